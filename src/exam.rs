@@ -1,0 +1,233 @@
+//! The examination as a state machine: where it stands, what comes next, and how it resumes. It knows steps, not verdicts.
+//!
+//! Its whole state is the log of what a person did; everything else is worked out from that, so an examination cut off
+//! at any moment goes on exactly there.
+
+mod hands;
+mod say;
+
+pub use hands::{Hands, hands};
+pub use say::{answer, cannot_tell_rest, none_of_the_rest, turn_over};
+
+use crate::finding::log::{self, Entry, Spot, Stamped};
+use crate::finding::{About, Answer, Findings, Id};
+use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
+use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
+use chrono::{DateTime, Utc};
+
+/// The instruction called up when the bird has to rest.
+pub const REST: &str = "rest";
+/// The instruction called up when signs could be those of a notifiable disease.
+pub const AUTHORITY: &str = "authority";
+/// The list asked before anything else.
+pub const RED_LIST: &str = "red";
+
+/// Where the examination stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// An instruction fills the screen, since this moment.
+    Instruction(Id, DateTime<Utc>),
+    /// One question.
+    Ask(Asked),
+    /// Several questions on one screen.
+    List(Id),
+    /// "Is there a wound (more)?"
+    Wounds,
+    /// Every question has been asked, skipped or passed over.
+    Done,
+}
+
+/// How far a step has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Progress {
+    /// Questions of it still wait.
+    Ahead,
+    /// The place the examination stands at.
+    Here,
+    /// Nothing is left to ask.
+    Done,
+    /// Passed, with questions left open.
+    LeftOpen,
+}
+
+/// An examination, seen at one moment.
+#[derive(Clone, Debug)]
+pub struct Exam<'p> {
+    protocol: &'p Protocol,
+    /// What has been found.
+    pub findings: Findings,
+    /// Where it stands.
+    pub place: Place,
+    skipped: Vec<Spot>,
+}
+
+impl<'p> Exam<'p> {
+    /// Works out the state from the log.
+    pub fn from_log(protocol: &'p Protocol, log: &[Stamped]) -> Self {
+        let standing = log::standing(log);
+        let findings = log::findings(&standing);
+        let skipped = standing
+            .iter()
+            .filter_map(|stamped| match &stamped.entry {
+                Entry::Skipped(spot) => Some(spot.clone()),
+                _ => None,
+            })
+            .collect();
+        let mut exam = Self { protocol, findings, place: Place::Done, skipped };
+        exam.place = exam.instruction(&standing).or_else(|| exam.turned_to(&standing)).unwrap_or_else(|| exam.next());
+        exam
+    }
+
+    /// The instruction that was begun last and has not ended.
+    fn instruction(&self, standing: &[&Stamped]) -> Option<Place> {
+        let mut begun: Vec<(&Id, DateTime<Utc>)> = Vec::new();
+        for stamped in standing {
+            match &stamped.entry {
+                Entry::Began(id) => begun.push((id, stamped.at)),
+                Entry::Ended(id) => begun.retain(|(before, _)| *before != id),
+                _ => {}
+            }
+        }
+        let known = |(id, at): (&Id, DateTime<Utc>)| {
+            self.protocol.instruction(id.as_str()).map(|_| Place::Instruction(id.clone(), at))
+        };
+        begun.into_iter().rev().find_map(known)
+    }
+
+    /// The question a person turned to by hand, while it has not been answered since.
+    fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
+        let last = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Went(_)))?;
+        let Entry::Went(Some(spot)) = &standing.get(last)?.entry else { return None };
+        let dealt_with = standing.iter().skip(last + 1).any(|stamped| match &stamped.entry {
+            Entry::Said(statements) => {
+                statements.iter().any(|s| s.about == spot.about && self.same_screen(&s.question, &spot.question))
+            }
+            Entry::Skipped(skipped) => skipped == spot,
+            _ => false,
+        });
+        let at = self.protocol.question_at(spot.question.as_str())?;
+        (!dealt_with).then(|| self.place_of(Asked { about: spot.about, question: at }))
+    }
+
+    fn same_screen(&self, one: &Id, other: &Id) -> bool {
+        let list = |id: &Id| self.protocol.question(id.as_str()).and_then(|question| question.list.clone());
+        one == other || (list(one).is_some() && list(one) == list(other))
+    }
+
+    fn place_of(&self, asked: Asked) -> Place {
+        self.protocol.ask(asked.question).list.clone().map_or(Place::Ask(asked), Place::List)
+    }
+
+    /// The first place that still waits, in head-to-tail order.
+    fn next(&self) -> Place {
+        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
+        let mut wounds_done = false;
+        for (at, question) in self.protocol.enumerated() {
+            if !question.wound {
+                let asked = Asked { about: About::Bird, question: at };
+                if self.waits(&sheet, asked) {
+                    return self.place_of(asked);
+                }
+            } else if !wounds_done {
+                if let Some(place) = self.next_wound(&sheet) {
+                    return place;
+                }
+                wounds_done = true;
+            }
+        }
+        Place::Done
+    }
+
+    fn next_wound(&self, sheet: &Sheet) -> Option<Place> {
+        for wound in 0..self.findings.wounds() {
+            for (at, _) in self.protocol.enumerated().filter(|(_, question)| question.wound) {
+                let asked = Asked { about: About::Wound(wound), question: at };
+                if self.waits(sheet, asked) {
+                    return Some(self.place_of(asked));
+                }
+            }
+        }
+        let skipped = self.hub_spot().is_some_and(|spot| self.skipped.contains(&spot));
+        (!self.findings.looked_over() && !skipped).then_some(Place::Wounds)
+    }
+
+    /// The spot that stands for "any more wounds?": the first question of the wound that would come next.
+    pub fn hub_spot(&self) -> Option<Spot> {
+        let first = self.protocol.questions.iter().find(|question| question.wound)?;
+        Some(Spot { about: About::Wound(self.findings.wounds()), question: first.id.clone() })
+    }
+
+    fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
+        let question = self.protocol.ask(asked.question);
+        let moot = question.moot.as_ref().is_some_and(|cond| {
+            let weigher = Weigher { sheet, doubt: Doubt::CountsAsUnmet };
+            weigher.holds(cond, Subject::from(asked.about), true) == Truth::Yes
+        });
+        let skipped = self.skipped.iter().any(|spot| spot.about == asked.about && spot.question == question.id);
+        sheet.is_open(asked) && !moot && !skipped
+    }
+
+    /// What stands as answer to a question.
+    pub fn standing(&self, asked: Asked) -> Option<&Answer> {
+        let id = &self.protocol.ask(asked.question).id;
+        self.findings.answer(asked.about, id.as_str()).map(|said| &said.statement.answer)
+    }
+
+    /// The step the examination stands in; none once it is done.
+    pub fn step(&self) -> Option<usize> {
+        let question = match &self.place {
+            Place::Ask(asked) => Some(self.protocol.ask(asked.question)),
+            Place::List(list) => self.protocol.questions.iter().find(|q| q.list.as_ref() == Some(list)),
+            Place::Wounds => self.protocol.questions.iter().find(|q| q.wound),
+            Place::Instruction(..) | Place::Done => None,
+        };
+        question.map(|question| question.step)
+    }
+
+    /// How far every step has come, in order.
+    pub fn progress(&self) -> Vec<Progress> {
+        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
+        let here = self.step();
+        (0..self.protocol.steps.len())
+            .map(|step| {
+                let mut questions = self.questions_of(step);
+                let (waiting, open) = questions.by_ref().fold((false, false), |(waiting, open), asked| {
+                    (waiting || self.waits(&sheet, asked), open || sheet.is_open(asked))
+                });
+                let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
+                let wounds_open = wounds && !self.findings.looked_over();
+                let wounds_wait = wounds && matches!(self.next_wound(&sheet), Some(Place::Wounds));
+                match (here == Some(step), waiting || wounds_wait, open || wounds_open) {
+                    (true, ..) => Progress::Here,
+                    (_, true, _) => Progress::Ahead,
+                    (_, _, true) => Progress::LeftOpen,
+                    (..) => Progress::Done,
+                }
+            })
+            .collect()
+    }
+
+    /// Every question of a step, asked of the bird or of each wound found.
+    pub fn questions_of(&self, step: usize) -> impl Iterator<Item = Asked> + '_ {
+        let of_step = self.protocol.enumerated().filter(move |(_, question)| question.step == step);
+        of_step.flat_map(|(at, question)| {
+            let abouts = if question.wound {
+                (0..self.findings.wounds()).map(About::Wound).collect()
+            } else {
+                vec![About::Bird]
+            };
+            abouts.into_iter().map(move |about| Asked { about, question: at })
+        })
+    }
+
+    /// The spot of a question, for the log.
+    pub fn spot(&self, asked: Asked) -> Spot {
+        Spot { about: asked.about, question: self.protocol.ask(asked.question).id.clone() }
+    }
+
+    /// Whether the place is one for which the bird has to be held.
+    pub fn wants_hands(&self) -> bool {
+        self.step().and_then(|step| self.protocol.steps.get(step)).is_some_and(|step| step.hands_on)
+    }
+}

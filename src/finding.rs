@@ -1,0 +1,162 @@
+//! What a person said of one bird: the ground truth from which everything else is worked out again.
+
+pub mod log;
+
+use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
+use std::borrow::Borrow;
+use std::fmt;
+use std::sync::Arc;
+
+/// The name of a question, an answer, a rule or an action, as the protocol spells it.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Id(Arc<str>);
+
+impl Id {
+    /// The name as text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl From<&str> for Id {
+    fn from(text: &str) -> Self {
+        Self(text.into())
+    }
+}
+
+impl Borrow<str> for Id {
+    fn borrow(&self) -> &str {
+        &self.0
+    }
+}
+
+impl PartialEq<str> for Id {
+    fn eq(&self, other: &str) -> bool {
+        self.as_str() == other
+    }
+}
+
+impl fmt::Display for Id {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// What a question is about: the bird, or one of her wounds, counted from 0 in the order they were found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum About {
+    /// The whole bird.
+    Bird,
+    /// The wound with this number, from 0.
+    Wound(usize),
+}
+
+/// What was answered. *Not yet asked* is the absence of an answer; *does not apply* is never said but worked out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Answer {
+    /// One of the question's answers.
+    Choice(Id),
+    /// A typed amount in the base unit of the question, for example grams.
+    Amount(u32),
+    /// The person looked and could not tell: a final answer, and never "fine".
+    CannotTell,
+}
+
+/// One answer to one question.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Statement {
+    /// The bird or a wound.
+    pub about: About,
+    /// The question that was asked.
+    pub question: Id,
+    /// What was answered.
+    pub answer: Answer,
+}
+
+/// A statement and when it was made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// What was said.
+    pub statement: Statement,
+    /// When.
+    pub at: DateTime<Utc>,
+}
+
+/// An examination's findings: an ordered list of what was said, the last answer to a question winning.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Findings {
+    said: Vec<Said>,
+    wounds: usize,
+    looked_over: bool,
+}
+
+impl Findings {
+    /// Adds an answer. Speaking of a wound that is not listed yet lists it, and any before it.
+    pub fn say(&mut self, statement: Statement, at: DateTime<Utc>) {
+        if let About::Wound(number) = statement.about {
+            self.wounds = self.wounds.max(number + 1);
+        }
+        self.said.push(Said { statement, at });
+    }
+
+    /// Lists one more wound and returns its number.
+    pub fn find_wound(&mut self) -> usize {
+        self.wounds += 1;
+        self.wounds - 1
+    }
+
+    /// Says that the whole bird has been looked over: no further wound will be found.
+    pub fn look_over(&mut self) {
+        self.looked_over = true;
+    }
+
+    /// How many wounds have been found.
+    pub fn wounds(&self) -> usize {
+        self.wounds
+    }
+
+    /// Whether the look-over for wounds is finished.
+    pub fn looked_over(&self) -> bool {
+        self.looked_over
+    }
+
+    /// Everything said, oldest first, answers given twice included.
+    pub fn said(&self) -> &[Said] {
+        &self.said
+    }
+
+    /// The standing answer to a question, if it has been asked.
+    pub fn answer(&self, about: About, question: &str) -> Option<&Said> {
+        self.said.iter().rev().find(|said| said.statement.about == about && said.statement.question == *question)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_answer_stands() {
+        let mut findings = Findings::default();
+        for answer in ["pink", "white"] {
+            let statement =
+                Statement { about: About::Bird, question: "eyelid".into(), answer: Answer::Choice(answer.into()) };
+            findings.say(statement, DateTime::UNIX_EPOCH);
+        }
+        let standing = findings.answer(About::Bird, "eyelid").map(|said| said.statement.answer.clone());
+        assert_eq!(standing, Some(Answer::Choice("white".into())));
+        assert_eq!(findings.answer(About::Wound(0), "eyelid"), None);
+    }
+
+    #[test]
+    fn speaking_of_a_wound_lists_it() {
+        let mut findings = Findings::default();
+        let statement = Statement { about: About::Wound(1), question: "size".into(), answer: Answer::CannotTell };
+        findings.say(statement, DateTime::UNIX_EPOCH);
+        assert_eq!(findings.wounds(), 2);
+    }
+}

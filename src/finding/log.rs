@@ -1,0 +1,135 @@
+//! What a person did during an examination, in the order they did it; findings are a fold over it.
+
+use super::{About, Findings, Id, Statement};
+use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
+
+/// Where in the examination a question stands.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Spot {
+    /// The bird or a wound.
+    pub about: About,
+    /// The question.
+    pub question: Id,
+}
+
+/// One thing a person did. Each is stored as it happens; none is ever changed afterwards.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Entry {
+    /// Answered one question, or several that stood on one screen.
+    Said(Vec<Statement>),
+    /// Found one more wound.
+    FoundWound,
+    /// Finished looking for wounds.
+    LookedOver,
+    /// Left a question open and went on.
+    Skipped(Spot),
+    /// Turned to a question out of order, or (`None`) back to the first open one.
+    Went(Option<Spot>),
+    /// An instruction came on screen; its timer runs from here.
+    Began(Id),
+    /// The instruction was carried out, or put aside, and the examination went on.
+    Ended(Id),
+    /// Took the bird in the hand.
+    PickedUp,
+    /// Put the bird down to rest.
+    PutDown,
+    /// Took back the last thing said. The entry itself stays: undoing is something a person did, too.
+    TookBack,
+}
+
+impl Entry {
+    /// Whether "take back" stops here: the entry is a decision of the person's.
+    fn is_decision(&self) -> bool {
+        match self {
+            Self::Said(_) | Self::FoundWound | Self::LookedOver | Self::Skipped(_) | Self::Went(_) => true,
+            Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => false,
+        }
+    }
+
+    /// Whether it happened to the bird and so cannot be taken back.
+    fn is_handling(&self) -> bool {
+        matches!(self, Self::PickedUp | Self::PutDown)
+    }
+}
+
+/// An entry and when it was made.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Stamped {
+    /// When. The order of entries never rests on it: clocks are set back.
+    pub at: DateTime<Utc>,
+    /// What was done.
+    pub entry: Entry,
+}
+
+/// The entries that still stand after every "take back" has been carried out.
+///
+/// Taking back removes the last decision and what the program did on its account (an instruction it opened),
+/// never the handling of the bird.
+pub fn standing(log: &[Stamped]) -> Vec<&Stamped> {
+    let mut standing: Vec<&Stamped> = Vec::with_capacity(log.len());
+    for stamped in log {
+        if stamped.entry != Entry::TookBack {
+            standing.push(stamped);
+        } else if let Some(last) = standing.iter().rposition(|before| before.entry.is_decision()) {
+            let handled = standing.split_off(last);
+            standing.extend(handled.into_iter().filter(|after| after.entry.is_handling()));
+        }
+    }
+    standing
+}
+
+/// The findings that a list of standing entries amounts to.
+pub fn findings(standing: &[&Stamped]) -> Findings {
+    let mut findings = Findings::default();
+    for Stamped { at, entry } in standing {
+        match entry {
+            Entry::Said(statements) => {
+                for statement in statements {
+                    findings.say(statement.clone(), *at);
+                }
+            }
+            Entry::FoundWound => {
+                findings.find_wound();
+            }
+            Entry::LookedOver => findings.look_over(),
+            Entry::Skipped(_) | Entry::Went(_) | Entry::Began(_) | Entry::Ended(_) => {}
+            Entry::PickedUp | Entry::PutDown | Entry::TookBack => {}
+        }
+    }
+    findings
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Answer;
+
+    fn stamped(entry: Entry) -> Stamped {
+        Stamped { at: DateTime::UNIX_EPOCH, entry }
+    }
+
+    fn said(question: &str) -> Stamped {
+        let statement = Statement { about: About::Bird, question: question.into(), answer: Answer::CannotTell };
+        stamped(Entry::Said(vec![statement]))
+    }
+
+    #[test]
+    fn taking_back_removes_the_answer_and_the_instruction_it_opened() {
+        let log = [said("alert"), said("bleeding"), stamped(Entry::Began("press".into())), stamped(Entry::TookBack)];
+        assert_eq!(standing(&log), [&log[0]]);
+    }
+
+    #[test]
+    fn taking_back_twice_removes_two_answers_and_then_nothing_more() {
+        let back = || stamped(Entry::TookBack);
+        assert!(standing(&[said("alert"), said("breath"), back(), back(), back()]).is_empty());
+    }
+
+    #[test]
+    fn the_bird_stays_picked_up_when_an_answer_is_taken_back() {
+        let log = [said("alert"), stamped(Entry::PickedUp), stamped(Entry::TookBack)];
+        assert_eq!(standing(&log), [&log[1]]);
+    }
+}

@@ -1,0 +1,100 @@
+//! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
+
+use super::why;
+use crate::care::Plan;
+use crate::finding::{About, Findings};
+use crate::judge::{Level, Reason, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
+use crate::protocol::rule::ActionAt;
+use serde::Serialize;
+use serde_json::{Value, json};
+
+/// The schema's name and version.
+pub const SCHEMA: &str = "coopside.verdict/1";
+
+/// All of a verdict, with rule ids.
+pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Value {
+    let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
+    let action = |(at, because): &(ActionAt, Vec<Reason>)| {
+        let action = protocol.action(*at);
+        json!({
+            "id": action.id, "verb": action.verb, "place": action.place, "means": action.means,
+            "say": action.say, "how": action.how, "rules": reasons(because),
+        })
+    };
+    let never = |(at, because): &(ActionAt, Vec<Reason>)| {
+        let action = protocol.action(*at);
+        json!({ "id": action.id, "say": action.say, "instead": action.instead, "rules": reasons(because) })
+    };
+    json!({
+        "schema": SCHEMA,
+        "caution": protocol.caution,
+        "reviewed_by_a_veterinarian": false,
+        "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
+        "judged_at": verdict.judged_at.to_rfc3339(),
+        "need": band(verdict.need),
+        "humane_end": band(verdict.humane),
+        "authority_call": band(verdict.authority),
+        "severity": verdict.severity.iter().map(|(system, level)| json!({
+            "system": system, "at_least": level.low, "at_most": level.high,
+        })).collect::<Vec<_>>(),
+        "phone": plan.phone.map(|phone| json!({ "say": phone.say(), "why": phone.why() })),
+        "do_now": plan.acts.iter().map(action).collect::<Vec<_>>(),
+        "never": plan.never.iter().map(never).collect::<Vec<_>>(),
+        "left_out": verdict.dropped.iter().map(|dropped| json!({
+            "id": protocol.action(dropped.action).id, "because": dropped.because,
+        })).collect::<Vec<_>>(),
+        "by_when": plan.due.iter().map(|due| json!({
+            "what": due.what, "by": due.by.map(|by| by.to_rfc3339()), "past": due.past,
+            "rule": protocol.rule(due.reason.rule).id,
+        })).collect::<Vec<_>>(),
+        "look_again": plan.looks.iter().map(chrono::DateTime::to_rfc3339).collect::<Vec<_>>(),
+        "watch_for": plan.watch.iter().map(|at| {
+            let watch = protocol.watch(*at);
+            json!({ "id": watch.id, "say": watch.say })
+        }).collect::<Vec<_>>(),
+        "humane_end_text": plan.humane.map(|_| protocol.humane.iter().map(|paragraph| json!({
+            "title": paragraph.title, "lines": paragraph.lines,
+        })).collect::<Vec<_>>()),
+        "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
+        "open_questions": verdict.open.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
+        "wounds_may_be_unfound": !findings.looked_over(),
+        "ask_next_for_humane_end": verdict.held.iter().map(|held| json!({
+            "rule": protocol.rule(held.rule).id,
+            "ask": held.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+        "clashes": verdict.clashes,
+        "not_understood": verdict.not_understood,
+    })
+}
+
+fn band<T: Serialize>(level: Level<T>) -> Value {
+    json!({ "at_least": level.low, "at_most": level.high })
+}
+
+fn reason(protocol: &Protocol, reason: Reason) -> Value {
+    let rule = protocol.rule(reason.rule);
+    let standing = match reason.standing {
+        crate::judge::Standing::Seen => "seen",
+        crate::judge::Standing::CouldNotTell => "could_not_tell",
+        crate::judge::Standing::ExceptionOpen => "exception_open",
+    };
+    json!({
+        "rule": rule.id, "about": about(reason.about), "standing": standing, "reason": rule.reason,
+        "need": rule.need, "humane_end": rule.humane, "authority_call": rule.authority,
+        "labels": why::labels(protocol, reason),
+    })
+}
+
+fn asked_json(protocol: &Protocol, asked: Asked) -> Value {
+    let question = protocol.ask(asked.question);
+    json!({ "question": question.id, "about": about(asked.about), "ask": question.ask })
+}
+
+fn about(about: About) -> Value {
+    match about {
+        About::Bird => json!("bird"),
+        About::Wound(number) => json!(format!("wound {}", number + 1)),
+    }
+}

@@ -1,0 +1,70 @@
+//! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
+
+use super::document::{self, Item, Section, Tone};
+use super::why;
+use crate::care::Plan;
+use crate::judge::Verdict;
+use crate::protocol::Protocol;
+use chrono::FixedOffset;
+use std::fmt::Write;
+
+/// The width of every plain text.
+pub const COLUMNS: usize = 72;
+
+/// Verdict and plan in full, with both labels under every reason.
+pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffset) -> String {
+    let at = verdict.judged_at.with_timezone(&zone).format("%Y-%m-%d %H:%M");
+    let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
+    let caution = |section: &Section| section.tone == Tone::Caution;
+    let verdict_parts = document::verdict(protocol, verdict);
+    let plan_parts = document::plan(protocol, verdict, plan, zone);
+    let (judged, open): (Vec<_>, Vec<_>) = verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
+    // First what was decided, then what to do; the reasons come after what cannot wait.
+    for part in judged.into_iter().chain(plan_parts.iter().filter(|s| !caution(s))).chain(open) {
+        section(&mut out, protocol, part);
+    }
+    for part in verdict_parts.iter().filter(|s| caution(s)) {
+        section(&mut out, protocol, part);
+    }
+    out
+}
+
+/// The first characters of a fingerprint: enough to tell two protocols apart by eye.
+pub fn short(fingerprint: &str) -> &str {
+    fingerprint.get(..12).unwrap_or(fingerprint)
+}
+
+fn section(out: &mut String, protocol: &Protocol, part: &Section) {
+    let _ = write!(out, "\n{}\n", part.heading);
+    for (number, item) in (1..).zip(&part.items) {
+        let mark = match part.tone {
+            Tone::Act => format!("{number:2}. "),
+            Tone::Never => "  x ".to_owned(),
+            Tone::Plain | Tone::Grave => "  - ".to_owned(),
+            Tone::Caution => "  ! ".to_owned(),
+        };
+        item_lines(out, protocol, item, &mark, part.heading == "WHY");
+    }
+}
+
+fn item_lines(out: &mut String, protocol: &Protocol, item: &Item, mark: &str, with_labels: bool) {
+    let pad = " ".repeat(4);
+    fill(out, &item.lead, mark, &pad);
+    for more in &item.more {
+        fill(out, more, &pad, &pad);
+    }
+    if with_labels {
+        for reason in &item.why {
+            for label in why::labels(protocol, *reason) {
+                fill(out, &label, &pad, &pad);
+            }
+        }
+    }
+}
+
+fn fill(out: &mut String, text: &str, first: &str, rest: &str) {
+    let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(rest);
+    for line in textwrap::wrap(text, options) {
+        let _ = writeln!(out, "{}", line.trim_end());
+    }
+}

@@ -1,0 +1,49 @@
+//! Why a line stands: the reason in words, what it leads to, and the two labels with their sources.
+
+use crate::finding::About;
+use crate::judge::{Reason, Standing};
+use crate::protocol::Protocol;
+use crate::protocol::raw::Advice;
+
+/// The reason itself, with the wound it is about and how firmly it stands.
+pub fn headline(protocol: &Protocol, reason: Reason) -> String {
+    let text = &protocol.rule(reason.rule).reason;
+    let wound = match reason.about {
+        About::Bird => String::new(),
+        About::Wound(number) => format!("Wound {}: ", number + 1),
+    };
+    let standing = match reason.standing {
+        Standing::Seen => "",
+        Standing::CouldNotTell => " (Could not be told, so counted as the worst.)",
+        Standing::ExceptionOpen => " (One more question could still hold this back.)",
+    };
+    format!("{wound}{text}{standing}")
+}
+
+/// What the rule leads to on the scales.
+pub fn consequence(protocol: &Protocol, reason: Reason) -> String {
+    let rule = protocol.rule(reason.rule);
+    let parts = [
+        rule.need.map(|need| need.words().to_owned()),
+        rule.humane.map(|humane| format!("humane end {}", humane.words())),
+        rule.authority.map(|authority| authority.words().to_owned()),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// Both labels: what the finding rests on, what the recommendation rests on, and whose figures they are.
+pub fn labels(protocol: &Protocol, reason: Reason) -> Vec<String> {
+    let rule = protocol.rule(reason.rule);
+    let cite = |id: &str| protocol.source(id).map_or_else(|| id.to_owned(), |source| source.cite.clone());
+    let finding = if rule.strength == crate::protocol::source::Strength::Practice {
+        "Finding: common practice, no source.".to_owned()
+    } else {
+        format!("Finding: {} ({}).", cite(rule.source.as_str()), rule.strength.words())
+    };
+    let advice = match &rule.advice {
+        Advice::Says(source) => format!("Advice: says so itself, {}.", cite(source)),
+        Advice::Ours => "Advice: our inference, not reviewed by a vet.".to_owned(),
+    };
+    let borrowed = rule.borrowed.as_ref().map(|kind| format!("Borrowed from: {kind}."));
+    [finding, advice].into_iter().chain(borrowed).collect()
+}

@@ -1,0 +1,23 @@
+//! From findings to a verdict: every rule is weighed, the worst wins, and what is not known stays visible.
+//!
+//! `judge` is a pure function of protocol, findings and the time: no clock, no disk, no screen.
+
+mod gather;
+mod verdict;
+mod weigh;
+
+pub use verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict};
+
+use crate::finding::Findings;
+use crate::protocol::Protocol;
+use crate::sheet::Sheet;
+use chrono::{DateTime, Utc};
+
+/// Judges a bird from what has been found so far.
+///
+/// The verdict is a band: "at least" holds however the open questions are answered, "at most" is never too low.
+pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
+    let sheet = Sheet::lay(protocol, findings, now);
+    let weighed = weigh::rules(protocol, &sheet);
+    gather::verdict(protocol, &sheet, &weighed, now)
+}

@@ -1,0 +1,121 @@
+//! What a judgement says, each line with its reasons, and what is still open.
+
+use crate::finding::About;
+use crate::measure::Band;
+use crate::protocol::question::Asked;
+use crate::protocol::raw::Looks;
+use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use chrono::{DateTime, Utc};
+use std::collections::BTreeMap;
+
+/// A scale's rung as a band: at least this, at most that.
+pub type Level<T> = Band<T>;
+
+/// The judgement of one bird at one moment.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verdict {
+    /// How soon skilled help is needed.
+    pub need: Level<Need>,
+    /// Whether a humane end has come into question.
+    pub humane: Level<Humane>,
+    /// Whether an authority has to be called.
+    pub authority: Level<Authority>,
+    /// Severity by body system; only those with something found or possible.
+    pub severity: BTreeMap<System, Level<Severity>>,
+    /// The rules in force, gravest first.
+    pub reasons: Vec<Reason>,
+    /// What to do, in the order of doing.
+    pub acts: Vec<Advised>,
+    /// What never to do.
+    pub never: Vec<Forbidden>,
+    /// What was advised by one rule and ruled out by another.
+    pub dropped: Vec<Dropped>,
+    /// Signs that end home care.
+    pub watch: Vec<WatchAt>,
+    /// What has to be done by when, earliest first.
+    pub deadlines: Vec<Deadline>,
+    /// When to look again.
+    pub looks: Vec<Looks>,
+    /// Questions whose answers could raise the verdict, in the order of asking.
+    pub open: Vec<Asked>,
+    /// Whether a wound not yet found could raise it.
+    pub open_wounds: bool,
+    /// Humane-end rules whose conditions are met and whose exceptions are not all answered.
+    pub held: Vec<Held>,
+    /// Pairs of answers that cannot both be true, in words.
+    pub clashes: Vec<String>,
+    /// What was said and this protocol does not know, in words.
+    pub not_understood: Vec<String>,
+    /// The moment it was judged for.
+    pub judged_at: DateTime<Utc>,
+}
+
+/// A rule in force.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reason {
+    /// The rule.
+    pub rule: RuleAt,
+    /// What it is about.
+    pub about: About,
+    /// How firmly it stands.
+    pub standing: Standing,
+}
+
+/// How firmly a rule stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// On what was seen.
+    Seen,
+    /// On something that could not be told, counted as the worst.
+    CouldNotTell,
+    /// On what was seen, while an exception is still to be asked.
+    ExceptionOpen,
+}
+
+/// An action and the rules that advise it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Advised {
+    /// The action.
+    pub action: ActionAt,
+    /// The rules.
+    pub because: Vec<Reason>,
+}
+
+/// A forbidden action and the rules that forbid it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Forbidden {
+    /// The action.
+    pub action: ActionAt,
+    /// The rules.
+    pub because: Vec<Reason>,
+}
+
+/// An action that one rule advised and another ruled out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Dropped {
+    /// The action that is not advised after all.
+    pub action: ActionAt,
+    /// Why not.
+    pub because: String,
+}
+
+/// Something to be done by some hour.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Deadline {
+    /// What.
+    pub what: String,
+    /// By when, counted from the earliest moment the injury can have happened; `None` where that is not known.
+    pub by: Option<DateTime<Utc>>,
+    /// The rule it comes from.
+    pub reason: Reason,
+}
+
+/// A humane-end rule held back, or about to be, by a named exception.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Held {
+    /// The rule.
+    pub rule: RuleAt,
+    /// The questions that decide the exception, to be asked next.
+    pub ask: Vec<Asked>,
+}

@@ -1,0 +1,22 @@
+//! Coopside leads a person through a head-to-tail check of a hurt bird and judges what has to happen next.
+//!
+//! Data flows one way:
+//!
+//! ```text
+//!  answers ──► findings ──► measures ──► judgement ──► plan ──► panes
+//!                               ▲            ▲
+//!                           bird kinds    protocol (RON, checked once at load)
+//! ```
+
+pub mod bird;
+pub mod care;
+pub mod exam;
+pub mod finding;
+pub mod handover;
+pub mod judge;
+pub mod measure;
+pub mod notes;
+pub mod practice;
+pub mod protocol;
+pub mod sheet;
+pub mod shell;

@@ -1,0 +1,5 @@
+//! The `coopside` program: everything it does is in the library.
+
+fn main() -> std::process::ExitCode {
+    coopside::shell::main()
+}

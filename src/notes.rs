@@ -1,0 +1,170 @@
+//! Notes on one bird, written down outside the program (RON or JSON), and checked name by name against the protocol.
+
+use crate::finding::{About, Answer, Findings, Statement};
+use crate::measure::weight;
+use crate::protocol::Protocol;
+use crate::protocol::fault::{Fault, Faults, nearest};
+use crate::protocol::question::Question;
+use chrono::{DateTime, Utc};
+use serde::Deserialize;
+use serde::de::{Deserializer, MapAccess, Visitor};
+
+/// The word for "looked, and could not tell" in a file.
+pub const CANNOT_TELL: &str = "cannot_tell";
+
+/// What a notes file may say.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Notes {
+    /// When the notes were taken; now, where nothing is said.
+    #[serde(default)]
+    pub at: Option<DateTime<Utc>>,
+    /// Answers about the bird.
+    pub answers: Pairs,
+    /// Answers about each wound, in the order they were found.
+    #[serde(default)]
+    pub wounds: Vec<Pairs>,
+    /// Whether the whole bird has been looked over for wounds.
+    #[serde(default)]
+    pub looked_over: bool,
+}
+
+/// Question and answer, in the order of the file. A map would hide a question answered twice.
+#[derive(Clone, Debug, Default)]
+pub struct Pairs(pub Vec<(String, String)>);
+
+impl<'de> Deserialize<'de> for Pairs {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct InOrder;
+        impl<'de> Visitor<'de> for InOrder {
+            type Value = Pairs;
+            fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+                f.write_str("questions with their answers, like {\"kind\": \"hen\"}")
+            }
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Pairs, A::Error> {
+                let mut pairs = Vec::new();
+                while let Some(pair) = map.next_entry()? {
+                    pairs.push(pair);
+                }
+                Ok(Pairs(pairs))
+            }
+        }
+        deserializer.deserialize_map(InOrder)
+    }
+}
+
+/// Reads a notes file: JSON if it begins with `{`, else RON.
+///
+/// # Errors
+/// Where it is neither, one fault with the line; where names are wrong, every fault at once.
+pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> Result<Findings, Faults> {
+    let notes = parse(file, text)?;
+    findings(protocol, &notes, &Text { file, text }, now)
+}
+
+fn parse(file: &str, text: &str) -> Result<Notes, Faults> {
+    let fault = |line, what: String| {
+        let what = format!("{what}; notes look like (answers: {{\"kind\": \"hen\"}}, wounds: [], looked_over: true)");
+        Faults(vec![Fault { file: file.into(), line, item: String::new(), what, nearest: None }])
+    };
+    if text.trim_start().starts_with('{') {
+        serde_json::from_str(text).map_err(|error| fault(error.line(), error.to_string()))
+    } else {
+        let notation = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        notation.from_str(text).map_err(|error| fault(error.span.start.line, error.code.to_string()))
+    }
+}
+
+/// The text a name came from, for telling its line.
+pub struct Text<'a> {
+    /// The file's name.
+    pub file: &'a str,
+    /// The whole text.
+    pub text: &'a str,
+}
+
+impl Text<'_> {
+    /// The line of a question's entry: of the bird, or of the wound that is the `nth` to answer it.
+    fn line(&self, question: &str, nth: usize) -> usize {
+        let quoted = format!("\"{question}\"");
+        let mut found = self.text.match_indices(&quoted).map(|(at, _)| at);
+        let at = found.nth(nth).unwrap_or(0);
+        1 + self.text.get(..at).map_or(0, |before| before.matches('\n').count())
+    }
+}
+
+/// Checks every name of the notes and turns them into findings.
+///
+/// # Errors
+/// Every fault at once.
+pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<Utc>) -> Result<Findings, Faults> {
+    let at = notes.at.unwrap_or(now);
+    let (mut findings, mut faults) = (Findings::default(), Vec::new());
+    let subjects = std::iter::once((About::Bird, &notes.answers))
+        .chain(notes.wounds.iter().enumerate().map(|(number, pairs)| (About::Wound(number), pairs)));
+    let mut seen: Vec<&str> = Vec::new();
+    for (about, Pairs(pairs)) in subjects {
+        if about != About::Bird {
+            findings.find_wound();
+        }
+        let mut here: Vec<&str> = Vec::new();
+        for (question, answer) in pairs {
+            let line = text.line(question, seen.iter().filter(|before| *before == question).count());
+            seen.push(question);
+            let mut fault = |what: String, nearest: Option<String>| {
+                let item = match about {
+                    About::Bird => format!("answers, `{question}`"),
+                    About::Wound(number) => format!("wound {}, `{question}`", number + 1),
+                };
+                faults.push(Fault { file: text.file.into(), line, item, what, nearest });
+            };
+            if here.contains(&question.as_str()) {
+                fault("this question is answered twice".into(), None);
+                continue;
+            }
+            here.push(question);
+            match known(protocol, about, question).and_then(|known| read_answer(known, answer)) {
+                Ok(answer) => {
+                    findings.say(Statement { about, question: question.as_str().into(), answer }, at);
+                }
+                Err((what, nearest)) => fault(what, nearest),
+            }
+        }
+    }
+    if notes.looked_over {
+        findings.look_over();
+    }
+    if faults.is_empty() { Ok(findings) } else { Err(Faults(faults)) }
+}
+
+type Wrong = (String, Option<String>);
+
+fn known<'p>(protocol: &'p Protocol, about: About, name: &str) -> Result<&'p Question, Wrong> {
+    let of_wound = about != About::Bird;
+    match protocol.question(name) {
+        Some(question) if question.wound == of_wound => Ok(question),
+        Some(question) if question.wound => {
+            Err(("this is asked of a wound: write it inside `wounds: [{..}]`".into(), None))
+        }
+        Some(_) => Err(("this is asked of the bird: write it inside `answers: {..}`".into(), None)),
+        None => {
+            let names = protocol.questions.iter().filter(|q| q.wound == of_wound).map(|q| q.id.as_str());
+            Err(("there is no such question".into(), nearest(name, names)))
+        }
+    }
+}
+
+fn read_answer(question: &Question, text: &str) -> Result<Answer, Wrong> {
+    if text == CANNOT_TELL {
+        return Ok(Answer::CannotTell);
+    }
+    if question.is_typed() {
+        return weight::parse(text).map(|grams| Answer::Amount(grams.0)).map_err(|error| (error.to_string(), None));
+    }
+    if question.choice_at(text).is_some() {
+        return Ok(Answer::Choice(text.into()));
+    }
+    let names: Vec<&str> = question.choices.iter().map(|choice| choice.id.as_str()).chain([CANNOT_TELL]).collect();
+    let what = format!("`{text}` is no answer to it; the answers are {}", names.join(", "));
+    Err((what, nearest(text, names)))
+}

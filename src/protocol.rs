@@ -1,0 +1,191 @@
+//! The protocol: questions, rules, actions and sources, as data that has been checked once, at load.
+//!
+//! Files say raw items ([`raw`]); [`read`] keeps where each stands; [`check`] turns them into the types here or
+//! reports every problem at once. Nothing downstream ever meets an unknown name.
+
+mod check;
+pub mod cond;
+pub mod fault;
+pub mod question;
+#[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
+pub mod raw;
+mod read;
+pub mod rule;
+pub mod scale;
+mod shipped;
+pub mod source;
+
+use crate::finding::{About, Id};
+use cond::{QuestionAt, Threshold};
+use fault::Faults;
+use question::{Asked, Question, Step};
+use raw::{Measure, Paragraph};
+use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
+use source::Source;
+
+pub use read::File;
+pub use shipped::{FILES, shipped_files};
+
+/// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
+pub const KIND: &str = "kind";
+
+/// A checked protocol. Its fields are read, never written.
+#[derive(Clone, Debug)]
+pub struct Protocol {
+    /// The protocol's own version.
+    pub version: String,
+    /// A fingerprint of its files (BLAKE3), kept with every case so that an old verdict still explains itself.
+    pub fingerprint: String,
+    /// What stands on every verdict, plan and export.
+    pub caution: String,
+    /// How long a bird may be in the hand before she is put down. Seconds.
+    pub hold_s: u32,
+    /// How long she then rests. Seconds.
+    pub rest_s: u32,
+    /// The steps, in head-to-tail order.
+    pub steps: Vec<Step>,
+    /// The questions, in the order of asking.
+    pub questions: Vec<Question>,
+    /// The rules; their order means nothing.
+    pub rules: Vec<Rule>,
+    /// The actions, in the order of doing.
+    pub actions: Vec<Action>,
+    /// Signs that end home care.
+    pub watches: Vec<Watch>,
+    /// Actions that must not be advised together.
+    pub conflicts: Vec<Conflict>,
+    /// Actions that go where another is forbidden.
+    pub rules_out: Vec<RulesOut>,
+    /// Instructions that fill the screen.
+    pub instructions: Vec<Instruction>,
+    /// Answers that cannot both be true.
+    pub exclusions: Vec<Exclusion>,
+    /// What is told when a humane end has come into question.
+    pub humane: Vec<Paragraph>,
+    /// Where every claim comes from.
+    pub sources: Vec<Source>,
+}
+
+impl Protocol {
+    /// Checks the files of a protocol.
+    ///
+    /// # Errors
+    /// All faults at once, sorted by file and line.
+    pub fn load(files: &[File]) -> Result<Self, Faults> {
+        check::check(files)
+    }
+
+    /// The protocol that ships with the program.
+    ///
+    /// # Errors
+    /// Never for a released program: a test loads it.
+    pub fn shipped() -> Result<Self, Faults> {
+        Self::load(&shipped_files())
+    }
+
+    /// The position of the question with this key.
+    pub fn question_at(&self, id: &str) -> Option<QuestionAt> {
+        self.questions.iter().position(|question| question.id == *id).and_then(|at| u16::try_from(at).ok()).map(QuestionAt)
+    }
+
+    /// The question with this key.
+    pub fn question(&self, id: &str) -> Option<&Question> {
+        self.questions.iter().find(|question| question.id == *id)
+    }
+
+    /// The instruction with this key.
+    pub fn instruction(&self, id: &str) -> Option<&Instruction> {
+        self.instructions.iter().find(|instruction| instruction.id == *id)
+    }
+
+    /// The source with this key.
+    pub fn source(&self, id: &str) -> Option<&Source> {
+        self.sources.iter().find(|source| source.id == *id)
+    }
+
+    /// The question at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn ask(&self, at: QuestionAt) -> &Question {
+        &self.questions[usize::from(at.0)]
+    }
+
+    /// The action at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn action(&self, at: ActionAt) -> &Action {
+        &self.actions[usize::from(at.0)]
+    }
+
+    /// The sign at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn watch(&self, at: WatchAt) -> &Watch {
+        &self.watches[usize::from(at.0)]
+    }
+
+    /// The rule at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn rule(&self, at: RuleAt) -> &Rule {
+        &self.rules[usize::from(at.0)]
+    }
+
+    /// The step of a question.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn step_of(&self, question: &Question) -> &Step {
+        &self.steps[question.step]
+    }
+
+    /// Every question with its position, in the order of asking.
+    pub fn enumerated(&self) -> impl Iterator<Item = (QuestionAt, &Question)> {
+        (0u16..).map(QuestionAt).zip(&self.questions)
+    }
+
+    /// The questions that stand on one list, in order.
+    pub fn list(&self, list: &Id) -> Vec<QuestionAt> {
+        self.enumerated().filter(|(_, question)| question.list.as_ref() == Some(list)).map(|(at, _)| at).collect()
+    }
+
+    /// The question that feeds a measure: of wounds or of the bird.
+    pub fn giving(&self, measure: Measure, wound: bool) -> Option<QuestionAt> {
+        self.enumerated().find(|(_, asked)| asked.gives == Some(measure) && asked.wound == wound).map(|(at, _)| at)
+    }
+
+    /// Every question a condition rests on when it is judged about `about`, measures' questions included.
+    pub fn rests_on(&self, cond: &cond::Cond, about: About, wounds: usize) -> Vec<Asked> {
+        let mut found = Vec::new();
+        let mut add = |at: QuestionAt, about: About| {
+            let about = if self.ask(at).wound { about } else { About::Bird };
+            found.push(Asked { about, question: at });
+        };
+        match cond {
+            cond::Cond::SomeWound(inner) => {
+                for wound in 0..wounds {
+                    found.extend(self.rests_on(inner, About::Wound(wound), wounds));
+                }
+            }
+            cond::Cond::All(parts) | cond::Cond::Any(parts) | cond::Cond::Count(_, parts) => {
+                for part in parts {
+                    found.extend(self.rests_on(part, about, wounds));
+                }
+            }
+            cond::Cond::Not(part) => found.extend(self.rests_on(part, about, wounds)),
+            cond::Cond::Answer(at, _) => add(*at, about),
+            cond::Cond::AtLeast(threshold) | cond::Cond::Under(threshold) => match threshold {
+                Threshold::Weight(_) => {
+                    [Measure::Weight].into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
+                }
+                Threshold::TimeSince(_) => {
+                    let of_wound = matches!(about, About::Wound(_));
+                    self.giving(Measure::TimeSince, of_wound).into_iter().for_each(|at| add(at, about));
+                }
+                Threshold::SkinOpen(_) => {
+                    let area = self.giving(Measure::WoundArea, true);
+                    for wound in 0..wounds {
+                        area.into_iter().for_each(|at| add(at, About::Wound(wound)));
+                    }
+                    self.giving(Measure::Weight, false).into_iter().for_each(|at| add(at, about));
+                }
+            },
+            cond::Cond::Always => {}
+        }
+        found
+    }
+}

@@ -1,0 +1,283 @@
+//! From raw items to a checked protocol, or to every problem at once.
+
+mod cond;
+mod question;
+mod rule;
+mod text;
+
+use super::fault::{Fault, Faults, nearest};
+use super::question::Step;
+use super::read::{File, Items, Placed, read};
+use super::rule::{Action, ActionAt, Conflict, Instruction, RulesOut, Watch, WatchAt};
+use super::source::Source;
+use super::{Protocol, raw};
+use crate::finding::Id;
+use std::collections::BTreeMap;
+
+/// Checks the files of a protocol.
+pub fn check(files: &[File]) -> Result<Protocol, Faults> {
+    let (items, faults) = read(files);
+    let mut desk = Desk { faults, names: Names::of(&items) };
+    let protocol = desk.protocol(&items, fingerprint(files));
+    match protocol {
+        Some(protocol) if desk.faults.is_empty() => Ok(protocol),
+        _ => {
+            desk.faults.sort();
+            desk.faults.dedup();
+            Err(Faults(desk.faults))
+        }
+    }
+}
+
+/// BLAKE3 over every file's name and text, in the order given.
+fn fingerprint(files: &[File]) -> String {
+    let mut hasher = blake3::Hasher::new();
+    for file in files {
+        for part in [&file.name, &file.text] {
+            hasher.update(&(part.len() as u64).to_le_bytes());
+            hasher.update(part.as_bytes());
+        }
+    }
+    hasher.finalize().to_hex().to_string()
+}
+
+/// Every name the items declare, with the position it will have.
+struct Names {
+    steps: BTreeMap<String, usize>,
+    questions: BTreeMap<String, usize>,
+    actions: BTreeMap<String, usize>,
+    watches: BTreeMap<String, usize>,
+    instructions: BTreeMap<String, usize>,
+    sources: BTreeMap<String, usize>,
+}
+
+impl Names {
+    fn of(items: &Items) -> Self {
+        fn positions<T>(items: &[Placed<T>], id: impl Fn(&T) -> &String) -> BTreeMap<String, usize> {
+            items.iter().enumerate().map(|(at, placed)| (id(&placed.item).clone(), at)).collect()
+        }
+        let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
+        Self {
+            steps: steps.enumerate().map(|(at, step)| (step.id.clone(), at)).collect(),
+            questions: positions(&items.questions, |item| &item.id),
+            actions: positions(&items.actions, |item| &item.id),
+            watches: positions(&items.watches, |item| &item.id),
+            instructions: positions(&items.instructions, |item| &item.id),
+            sources: positions(&items.sources, |item| &item.id),
+        }
+    }
+}
+
+/// Where the checking is done: the faults found so far and the names that are known.
+struct Desk {
+    faults: Vec<Fault>,
+    names: Names,
+}
+
+impl Desk {
+    fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
+        self.unique("source", &items.sources, |item| &item.id);
+        self.unique("question", &items.questions, |item| &item.id);
+        self.unique("rule", &items.rules, |item| &item.id);
+        self.unique("action", &items.actions, |item| &item.id);
+        self.unique("watch sign", &items.watches, |item| &item.id);
+        self.unique("instruction", &items.instructions, |item| &item.id);
+        self.unique("exclusion", &items.exclusions, |item| &item.id);
+        let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
+        let actions = items.actions.iter().map(|placed| self.action(placed)).collect();
+        let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
+        let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
+        let questions = self.questions(items);
+        let rules = self.rules(items, &questions);
+        let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();
+        let rules_out = items.rules_out.iter().filter_map(|placed| self.ruled_out(placed)).collect();
+        let exclusions = items.exclusions.iter().filter_map(|placed| self.exclusion(placed, items)).collect();
+        for placed in &items.humane {
+            let item = format!("humane `{}`", placed.item.id);
+            self.known_source(placed, &item, &placed.item.source);
+            for line in &placed.item.lines {
+                self.words(placed, &item, "lines", line);
+            }
+        }
+        let Some(manifest) = &items.manifest else {
+            self.faults.push(Fault {
+                file: "protocol.ron".into(),
+                line: 0,
+                item: String::new(),
+                what: "no file holds `protocol: (version: .., steps: [..])`".into(),
+                nearest: None,
+            });
+            return None;
+        };
+        self.known_source(manifest, "protocol", &manifest.item.hold_source);
+        self.words(manifest, "protocol", "caution", &manifest.item.caution);
+        let item = manifest.item.clone();
+        let steps = item
+            .steps
+            .into_iter()
+            .map(|step| Step { id: step.id.as_str().into(), name: step.name, hands_on: step.hands_on })
+            .collect();
+        Some(Protocol {
+            version: item.version,
+            fingerprint,
+            caution: item.caution,
+            hold_s: item.hold_s,
+            rest_s: item.rest_s,
+            steps,
+            questions,
+            rules,
+            actions,
+            watches,
+            conflicts,
+            rules_out,
+            instructions,
+            exclusions,
+            humane: items.humane.iter().map(|placed| placed.item.clone()).collect(),
+            sources,
+        })
+    }
+
+    fn unique<T>(&mut self, class: &str, items: &[Placed<T>], id: impl Fn(&T) -> &String) {
+        let mut seen = BTreeMap::new();
+        for placed in items {
+            let name = id(&placed.item);
+            if let Some(before) = seen.insert(name.clone(), placed) {
+                let what = format!("this name is taken in {}, line {}", before.file, before.line_of(name));
+                self.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+            }
+            if name.is_empty() || !name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
+                let what = "a name is made of letters, digits and `_`".to_owned();
+                self.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+            }
+        }
+    }
+
+    fn source(&mut self, placed: &Placed<raw::Source>) -> Source {
+        let raw::Source { id, cite, at, grade } = placed.item.clone();
+        self.words(placed, &format!("source `{id}`"), "cite", &cite);
+        Source { id: id.as_str().into(), cite, at, grade }
+    }
+
+    fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
+        let raw::Action { id, verb, place, means, say, how, instead, source } = placed.item.clone();
+        let item = format!("action `{id}`");
+        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say), ("how", &how)] {
+            self.words(placed, &item, field, text);
+        }
+        let count = say.split_whitespace().count();
+        if count > 8 {
+            let what = format!("field `say` has {count} words; a line of \"do now\" has at most eight");
+            self.faults.push(placed.fault(item.clone(), &say, what));
+        }
+        self.known_source(placed, &item, &source);
+        Action { id: id.as_str().into(), verb, place, means, say, how, instead, source: source.as_str().into() }
+    }
+
+    fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
+        let raw::Watch { id, say, source } = placed.item.clone();
+        let item = format!("watch sign `{id}`");
+        self.words(placed, &item, "say", &say);
+        self.known_source(placed, &item, &source);
+        Watch { id: id.as_str().into(), say, source: source.as_str().into() }
+    }
+
+    fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
+        let raw = placed.item.clone();
+        let item = format!("instruction `{}`", raw.id);
+        self.words(placed, &item, "title", &raw.title);
+        self.known_source(placed, &item, &raw.source);
+        Some(Instruction {
+            id: raw.id.as_str().into(),
+            acts: self.known_actions(placed, &item, "acts", &raw.acts)?,
+            never: self.known_actions(placed, &item, "never", &raw.never)?,
+            title: raw.title,
+            timer_s: raw.timer_s,
+            after: raw.after,
+            source: raw.source.as_str().into(),
+        })
+    }
+
+    fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {
+        let raw::Conflict { keep, drop, because } = placed.item.clone();
+        let item = format!("conflict `{keep}` with `{drop}`");
+        if !because.is_empty() {
+            self.words(placed, &item, "because", &because);
+        }
+        let keep = self.known_action(placed, &item, "keep", &keep);
+        let drop = self.known_action(placed, &item, "drop", &drop);
+        Some(Conflict { keep: keep?, drop: drop?, because })
+    }
+
+    fn ruled_out(&mut self, placed: &Placed<raw::RulesOut>) -> Option<RulesOut> {
+        let raw::RulesOut { never, drop, because } = placed.item.clone();
+        let item = format!("`{never}` rules out `{drop}`");
+        self.words(placed, &item, "because", &because);
+        let never = self.known_action(placed, &item, "never", &never);
+        let drop = self.known_action(placed, &item, "drop", &drop);
+        Some(RulesOut { never: never?, drop: drop?, because })
+    }
+
+    fn known_action<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, name: &str) -> Option<ActionAt> {
+        let at = find(&self.names.actions, name).map(ActionAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.actions.keys().map(String::as_str));
+            self.unknown(placed, item, field, "action", name, near);
+        }
+        at
+    }
+
+    fn known_actions<T>(
+        &mut self,
+        placed: &Placed<T>,
+        item: &str,
+        field: &str,
+        names: &[String],
+    ) -> Option<Vec<ActionAt>> {
+        // Look every name up before giving up on the list, so that each unknown one is reported.
+        let found: Vec<_> = names.iter().map(|name| self.known_action(placed, item, field, name)).collect();
+        found.into_iter().collect()
+    }
+
+    fn known_watch<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<WatchAt> {
+        let at = find(&self.names.watches, name).map(WatchAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.watches.keys().map(String::as_str));
+            self.unknown(placed, item, "watch", "watch sign", name, near);
+        }
+        at
+    }
+
+    fn known_instruction<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<Id> {
+        if self.names.instructions.contains_key(name) {
+            return Some(name.into());
+        }
+        let near = nearest(name, self.names.instructions.keys().map(String::as_str));
+        self.unknown(placed, item, "instruct", "instruction", name, near);
+        None
+    }
+
+    fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) {
+        if !self.names.sources.contains_key(name) {
+            let near = nearest(name, self.names.sources.keys().map(String::as_str));
+            self.unknown(placed, item, "source", "source", name, near);
+        }
+    }
+
+    fn unknown<T>(
+        &mut self,
+        placed: &Placed<T>,
+        item: &str,
+        field: &str,
+        class: &str,
+        name: &str,
+        nearest: Option<String>,
+    ) {
+        let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
+        self.faults.push(Fault { nearest, ..fault });
+    }
+}
+
+/// A name's position, as the short number our positions are made of.
+fn find(names: &BTreeMap<String, usize>, name: &str) -> Option<u16> {
+    names.get(name).and_then(|at| u16::try_from(*at).ok())
+}

@@ -1,0 +1,176 @@
+//! Conditions: names to positions, answers to sets, and the direction in which each may move a scale.
+
+use super::Desk;
+use crate::finding::Id;
+use crate::measure::{Grams, Minutes, Permille};
+use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::question::Question;
+use crate::protocol::raw::{self, Amount, Form, Measure};
+use crate::protocol::read::{Items, Placed};
+
+/// The item a condition belongs to, for telling where a fault is.
+pub(super) struct Belongs<'a, T> {
+    pub placed: &'a Placed<T>,
+    pub item: &'a str,
+    pub field: &'a str,
+}
+
+impl Desk {
+    /// Checks a condition; `None` where any name in it is unknown (each is reported).
+    pub(super) fn cond<T>(&mut self, of: &Belongs<T>, raw: &raw::Cond, items: &Items) -> Option<Cond> {
+        match raw {
+            raw::Cond::Always => Some(Cond::Always),
+            raw::Cond::Is(question, answer) => {
+                self.literal(of, question, std::slice::from_ref(answer), items, |at, wanted| at == wanted)
+            }
+            raw::Cond::OneOf(question, answers) => {
+                self.literal(of, question, answers, items, |at, wanted| at == wanted)
+            }
+            raw::Cond::AtLeast(question, answer) => {
+                if let Some(placed) = self.question_item(question, items)
+                    && !matches!(placed.item.form, Form::Ordered(_))
+                {
+                    let what = format!("`AtLeast` needs an ordered question, and `{question}` has no order");
+                    self.complain(of, question, what);
+                }
+                self.literal(of, question, std::slice::from_ref(answer), items, |at, wanted| at >= wanted)
+            }
+            raw::Cond::All(parts) => self.conds(of, parts, items).map(Cond::All),
+            raw::Cond::Any(parts) => self.conds(of, parts, items).map(Cond::Any),
+            raw::Cond::Not(part) => self.cond(of, part, items).map(|part| Cond::Not(Box::new(part))),
+            raw::Cond::Count(least, parts) => {
+                if *least == 0 || *least > parts.len() {
+                    self.complain(of, "Count", format!("`Count({least}, ..)` over {} conditions", parts.len()));
+                }
+                self.conds(of, parts, items).map(|parts| Cond::Count(*least, parts))
+            }
+            raw::Cond::SomeWound(part) => self.cond(of, part, items).map(|part| Cond::SomeWound(Box::new(part))),
+            raw::Cond::MeasureAtLeast(measure, amount) => self.threshold(of, *measure, *amount).map(Cond::AtLeast),
+            raw::Cond::MeasureUnder(measure, amount) => self.threshold(of, *measure, *amount).map(Cond::Under),
+        }
+    }
+
+    fn conds<T>(&mut self, of: &Belongs<T>, parts: &[raw::Cond], items: &Items) -> Option<Vec<Cond>> {
+        let found: Vec<_> = parts.iter().map(|part| self.cond(of, part, items)).collect();
+        found.into_iter().collect()
+    }
+
+    fn question_item<'a>(&self, name: &str, items: &'a Items) -> Option<&'a Placed<raw::Question>> {
+        self.names.questions.get(name).and_then(|at| items.questions.get(*at))
+    }
+
+    /// A literal: the answers `takes` accepts, given the position of one that is named.
+    fn literal<T>(
+        &mut self,
+        of: &Belongs<T>,
+        question: &str,
+        answers: &[String],
+        items: &Items,
+        takes: impl Fn(usize, usize) -> bool,
+    ) -> Option<Cond> {
+        let Some(placed) = self.question_item(question, items) else {
+            let near = nearest(question, self.names.questions.keys().map(String::as_str));
+            self.unknown(of.placed, of.item, of.field, "question", question, near);
+            return None;
+        };
+        let choices = match &placed.item.form {
+            Form::Ordered(choices) | Form::Unordered(choices) => choices,
+            Form::Weight => {
+                self.complain(of, question, format!("`{question}` is a typed weight; hold its measure against a value"));
+                return None;
+            }
+        };
+        let mut set = 0u32;
+        for answer in answers {
+            let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {
+                let what = format!("question `{question}` has no answer `{answer}`");
+                let fault = of.placed.fault(format!("{}, field {}", of.item, of.field), answer, what);
+                let nearest = nearest(answer, choices.iter().map(|choice| choice.id.as_str()));
+                self.faults.push(Fault { nearest, ..fault });
+                return None;
+            };
+            set |= (0..choices.len().min(32)).filter(|at| takes(*at, wanted)).fold(0, |set, at| set | 1 << at);
+        }
+        let at = u16::try_from(*self.names.questions.get(question)?).ok()?;
+        Some(Cond::Answer(QuestionAt(at), AnswerSet(set)))
+    }
+
+    fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount) -> Option<Threshold> {
+        match (measure, amount) {
+            (Measure::Weight, Amount::Grams(grams)) => Some(Threshold::Weight(Grams(grams))),
+            (Measure::TimeSince, Amount::Hours(hours)) => Some(Threshold::TimeSince(Minutes(hours * 60))),
+            (Measure::SkinOpen, Amount::Percent(percent)) => Some(Threshold::SkinOpen(Permille(percent * 10))),
+            (measure, amount) => {
+                let what = format!(
+                    "{measure:?} cannot be held against {amount:?}; write Weight with Grams, TimeSince with Hours, SkinOpen with Percent"
+                );
+                self.complain(of, &format!("{measure:?}"), what);
+                None
+            }
+        }
+    }
+
+    fn complain<T>(&mut self, of: &Belongs<T>, near: &str, what: String) {
+        self.faults.push(of.placed.fault(format!("{}, field {}", of.item, of.field), near, what));
+    }
+
+    /// Reports every literal by which a worse answer could turn the condition off.
+    ///
+    /// Where `raises`, the condition may only come to hold, never cease to, as ordered answers get worse; where not,
+    /// the other way round. This is what keeps "worse never looks better" true by the shape of the rules alone.
+    pub(super) fn direction<T>(&mut self, of: &Belongs<T>, cond: &Cond, raises: bool, questions: &[Question]) {
+        match cond {
+            Cond::Always => {}
+            Cond::Answer(at, set) => {
+                let Some(question) = questions.get(usize::from(at.0)) else { return };
+                if question.ordered && !goes_one_way(*set, question.choices.len(), raises) {
+                    let what = format!(
+                        "a worse answer to `{}` would {} this condition, so worse could look better; write `AtLeast`{}",
+                        question.id,
+                        if raises { "switch off" } else { "switch on" },
+                        if raises { "" } else { " inside `Not`" },
+                    );
+                    self.complain(of, question.id.as_str(), what);
+                }
+            }
+            Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
+                for part in parts {
+                    self.direction(of, part, raises, questions);
+                }
+            }
+            Cond::Not(part) => self.direction(of, part, !raises, questions),
+            Cond::SomeWound(part) => self.direction(of, part, raises, questions),
+            Cond::AtLeast(threshold) => self.measure_direction(of, *threshold, raises),
+            Cond::Under(threshold) => self.measure_direction(of, *threshold, !raises),
+        }
+    }
+
+    fn measure_direction<T>(&mut self, of: &Belongs<T>, threshold: Threshold, upward: bool) {
+        // Weight and time have no good and bad end; more open skin is always worse.
+        if !upward && matches!(threshold, Threshold::SkinOpen(_)) {
+            let what = "more open skin would switch this condition off, so worse could look better".to_owned();
+            self.complain(of, "SkinOpen", what);
+        }
+    }
+}
+
+/// Whether a set of answers holds the worst ones only (`upward`), or the finest only.
+fn goes_one_way(set: AnswerSet, count: usize, upward: bool) -> bool {
+    let held: Vec<bool> = (0..count.min(32)).filter_map(|at| u8::try_from(at).ok()).map(|at| set.holds(at)).collect();
+    held.is_sorted_by(|before, after| if upward { before <= after } else { before >= after })
+}
+
+/// The wound questions a condition reads outside `SomeWound`.
+pub(super) fn wound_questions(cond: &Cond, questions: &[Question]) -> Vec<Id> {
+    match cond {
+        Cond::Answer(at, _) => {
+            questions.get(usize::from(at.0)).filter(|q| q.wound).map(|q| q.id.clone()).into_iter().collect()
+        }
+        Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
+            parts.iter().flat_map(|part| wound_questions(part, questions)).collect()
+        }
+        Cond::Not(part) => wound_questions(part, questions),
+        Cond::Always | Cond::SomeWound(_) | Cond::AtLeast(_) | Cond::Under(_) => Vec::new(),
+    }
+}

@@ -1,0 +1,160 @@
+//! Questions: step, answers, applicability, the measure they feed.
+
+use super::Desk;
+use super::cond::{Belongs, wound_questions};
+use crate::bird::Kind;
+use crate::protocol::KIND;
+use crate::protocol::cond::Cond;
+use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::question::{Choice, Question};
+use crate::protocol::raw::{self, Form, Measure, Span};
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::rule::Exclusion;
+
+impl Desk {
+    pub(super) fn questions(&mut self, items: &Items) -> Vec<Question> {
+        let mut questions: Vec<Question> = Vec::with_capacity(items.questions.len());
+        for placed in &items.questions {
+            let question = self.question(placed, items);
+            questions.push(question);
+        }
+        for (at, placed) in items.questions.iter().enumerate() {
+            self.applicability(placed, at, &questions);
+        }
+        self.kinds(items);
+        questions
+    }
+
+    fn question(&mut self, placed: &Placed<raw::Question>, items: &Items) -> Question {
+        let raw = placed.item.clone();
+        let item = format!("question `{}`", raw.id);
+        for (field, text) in [("topic", &raw.topic), ("ask", &raw.ask), ("look", &raw.look)] {
+            self.words(placed, &item, field, text);
+        }
+        self.known_source(placed, &item, &raw.source);
+        if !self.names.steps.contains_key(&raw.step) {
+            let near = nearest(&raw.step, self.names.steps.keys().map(String::as_str));
+            self.unknown(placed, &item, "step", "step", &raw.step, near);
+        }
+        let (ordered, answers) = match raw.form {
+            Form::Ordered(answers) => (true, answers),
+            Form::Unordered(answers) => (false, answers),
+            Form::Weight => (false, Vec::new()),
+        };
+        let choices = self.choices(placed, &item, answers, raw.gives);
+        let applies = raw.applies.as_ref().and_then(|cond| {
+            self.cond(&Belongs { placed, item: &item, field: "applies" }, cond, items)
+        });
+        let moot =
+            raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
+        Question {
+            id: raw.id.as_str().into(),
+            step: self.names.steps.get(&raw.step).copied().unwrap_or_default(),
+            topic: raw.topic,
+            ask: raw.ask,
+            look: raw.look,
+            wound: raw.wound,
+            ordered,
+            choices,
+            list: raw.list.as_deref().map(Into::into),
+            gives: raw.gives,
+            applies,
+            moot,
+            source: raw.source.as_str().into(),
+        }
+    }
+
+    fn choices(
+        &mut self,
+        placed: &Placed<raw::Question>,
+        item: &str,
+        answers: Vec<raw::Answer>,
+        gives: Option<Measure>,
+    ) -> Vec<Choice> {
+        if answers.len() > 32 || (answers.len() == 1 && gives != Some(Measure::Weight)) {
+            let what = format!("{} answers; a question has 2 to 32", answers.len());
+            self.faults.push(placed.fault(item.to_owned(), "form", what));
+        }
+        let mut choices: Vec<Choice> = Vec::with_capacity(answers.len());
+        for answer in answers {
+            self.words(placed, item, "say", &answer.say);
+            if choices.iter().any(|before| before.id == *answer.id) {
+                let what = format!("answer `{}` stands twice", answer.id);
+                self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
+            }
+            let fits = match (gives, answer.band) {
+                (Some(Measure::TimeSince), Some(Span::Hours(low, high)))
+                | (Some(Measure::WoundArea), Some(Span::SquareMillimetres(low, high))) => low <= high,
+                (None | Some(Measure::Weight), None) => true,
+                _ => false,
+            };
+            if !fits {
+                let what = format!(
+                    "answer `{}`: `band` is needed, low before high, where the question gives TimeSince (Hours) or WoundArea (SquareMillimetres), and nowhere else",
+                    answer.id
+                );
+                self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
+            }
+            let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, &name));
+            choices.push(Choice { id: answer.id.as_str().into(), say: answer.say, band: answer.band, instruct });
+        }
+        choices
+    }
+
+    /// Applicability may only look back, may only widen as answers get worse, and stays with its own subject.
+    fn applicability(&mut self, placed: &Placed<raw::Question>, at: usize, questions: &[Question]) {
+        let Some(question) = questions.get(at) else { return };
+        let item = format!("question `{}`", question.id);
+        for (field, cond) in [("applies", &question.applies), ("moot", &question.moot)] {
+            let Some(cond) = cond else { continue };
+            let of = Belongs { placed, item: &item, field };
+            if field == "applies" {
+                self.direction(&of, cond, true, questions);
+            }
+            for read in cond.questions() {
+                if usize::from(read.0) >= at {
+                    let name = questions.get(usize::from(read.0)).map_or("?", |q| q.id.as_str());
+                    let what = format!("`{name}` is asked later; a question may only depend on those before it");
+                    self.faults.push(placed.fault(format!("{item}, field {field}"), name, what));
+                }
+            }
+            if !question.wound && !wound_questions(cond, questions).is_empty() {
+                let what = "a question about the bird cannot depend on one about a wound".to_owned();
+                self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
+            }
+        }
+    }
+
+    /// The kinds that can be answered are the kinds the program knows, no more and no fewer.
+    fn kinds(&mut self, items: &Items) {
+        let Some(placed) = items.questions.iter().find(|placed| placed.item.id == KIND) else {
+            self.faults.push(Fault {
+                file: "questions".into(),
+                line: 0,
+                item: String::new(),
+                what: format!("no question `{KIND}`: weight and applicability rest on it"),
+                nearest: None,
+            });
+            return;
+        };
+        let (Form::Unordered(answers) | Form::Ordered(answers)) = &placed.item.form else {
+            return;
+        };
+        let told: Vec<&str> = answers.iter().map(|answer| answer.id.as_str()).collect();
+        if told != Kind::ALL.map(Kind::id) {
+            let what = format!("the answers must be the kinds {}, in this order", Kind::ALL.map(Kind::id).join(", "));
+            self.faults.push(placed.fault(format!("question `{KIND}`"), "form", what));
+        }
+    }
+
+    pub(super) fn exclusion(&mut self, placed: &Placed<raw::Exclusion>, items: &Items) -> Option<Exclusion> {
+        let raw::Exclusion { id, one, other, say } = placed.item.clone();
+        let item = format!("exclusion `{id}`");
+        self.words(placed, &item, "say", &say);
+        let mut side = |(question, answer): (String, String), field: &str| -> Option<Cond> {
+            self.cond(&Belongs { placed, item: &item, field }, &raw::Cond::Is(question, answer), items)
+        };
+        let (one, other) = (side(one, "one"), side(other, "other"));
+        Some(Exclusion { id: id.as_str().into(), one: one?, other: other?, say })
+    }
+}

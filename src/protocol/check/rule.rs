@@ -1,0 +1,119 @@
+//! Rules: what they may raise, in which direction, and what both halves must rest on.
+
+use super::Desk;
+use super::cond::{Belongs, wound_questions};
+use crate::protocol::cond::Cond;
+use crate::protocol::question::Question;
+use crate::protocol::raw::{self, Advice};
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::rule::Rule;
+use crate::protocol::scale::Humane;
+use crate::protocol::source::Strength;
+
+impl Desk {
+    pub(super) fn rules(&mut self, items: &Items, questions: &[Question]) -> Vec<Rule> {
+        items.rules.iter().filter_map(|placed| self.rule(placed, items, questions)).collect()
+    }
+
+    fn rule(&mut self, placed: &Placed<raw::Rule>, items: &Items, questions: &[Question]) -> Option<Rule> {
+        let raw = placed.item.clone();
+        let item = format!("rule `{}`", raw.id);
+        self.words(placed, &item, "reason", &raw.reason);
+        self.known_source(placed, &item, &raw.finding.source);
+        if let Advice::Says(source) = &raw.advice {
+            self.known_source(placed, &item, source);
+        }
+        self.weight_of_evidence(placed, &item);
+        let when = self.cond(&Belongs { placed, item: &item, field: "when" }, &raw.when, items);
+        let unless: Vec<Option<Cond>> = raw
+            .unless
+            .iter()
+            .map(|cond| self.cond(&Belongs { placed, item: &item, field: "unless" }, cond, items))
+            .collect();
+        let acts = self.known_actions(placed, &item, "acts", &raw.acts);
+        let never = self.known_actions(placed, &item, "never", &raw.never);
+        let watch: Vec<_> = raw.watch.iter().map(|name| self.known_watch(placed, &item, name)).collect();
+        self.insteads(placed, &item, items);
+        let when = when?;
+        let unless: Vec<Cond> = unless.into_iter().collect::<Option<_>>()?;
+        if raw.need.is_some() || raw.humane.is_some() || raw.authority.is_some() || !raw.severity.is_empty() {
+            self.direction(&Belongs { placed, item: &item, field: "when" }, &when, true, questions);
+            for cond in &unless {
+                self.direction(&Belongs { placed, item: &item, field: "unless" }, cond, false, questions);
+            }
+        }
+        let per_wound = std::iter::once(&when).chain(&unless).any(|cond| !wound_questions(cond, questions).is_empty());
+        let mut nested = false;
+        when.walk(&mut |cond| nested |= matches!(cond, Cond::SomeWound(_)));
+        if per_wound && nested {
+            let what = "`SomeWound` cannot stand beside questions about the wound itself".to_owned();
+            self.faults.push(placed.fault(item.clone(), "SomeWound", what));
+        }
+        Some(Rule {
+            id: raw.id.as_str().into(),
+            per_wound,
+            when,
+            unless,
+            need: raw.need,
+            humane: raw.humane,
+            authority: raw.authority,
+            severity: raw.severity,
+            acts: acts?,
+            never: never?,
+            watch: watch.into_iter().collect::<Option<_>>()?,
+            by: raw.by,
+            looks: raw.looks,
+            reason: raw.reason,
+            source: raw.finding.source.as_str().into(),
+            strength: raw.finding.strength,
+            advice: raw.advice,
+            borrowed: raw.borrowed,
+        })
+    }
+
+    /// No inference of ours and nothing without a source can by itself advise a humane end.
+    fn weight_of_evidence(&mut self, placed: &Placed<raw::Rule>, item: &str) {
+        let raw = &placed.item;
+        let advises = raw.humane.is_some_and(|humane| humane >= Humane::AdvisedUnlessVet);
+        let supported = matches!(raw.advice, Advice::Says(_)) && raw.finding.strength != Strength::Practice;
+        if advises && !supported {
+            let what = "only a source that itself recommends it may advise a humane end; ours may at most say `MayComeIntoQuestion`"
+                .to_owned();
+            self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
+        }
+        if raw.finding.strength == Strength::Practice && raw.finding.source != "PRACTICE" {
+            let what = "strength Practice goes with source \"PRACTICE\"".to_owned();
+            self.faults.push(placed.fault(format!("{item}, field finding"), "finding", what));
+        }
+        let does_something = raw.need.is_some()
+            || raw.humane.is_some()
+            || raw.authority.is_some()
+            || !raw.severity.is_empty()
+            || !raw.acts.is_empty()
+            || !raw.never.is_empty()
+            || !raw.watch.is_empty()
+            || raw.by.is_some()
+            || !raw.looks.is_empty();
+        if !does_something {
+            let what = "nothing follows from this rule".to_owned();
+            self.faults.push(placed.fault(item.to_owned(), &raw.id, what));
+        }
+        if raw.looks.iter().any(|looks| looks.every_min == 0)
+            || !raw.looks.is_sorted_by_key(|looks| looks.until_h)
+        {
+            let what = "looks run from soonest to latest, each at least a minute apart".to_owned();
+            self.faults.push(placed.fault(format!("{item}, field looks"), "looks", what));
+        }
+    }
+
+    /// Whoever is told never to do a thing must be told what to do instead.
+    fn insteads(&mut self, placed: &Placed<raw::Rule>, item: &str, items: &Items) {
+        for name in &placed.item.never {
+            let action = items.actions.iter().find(|action| action.item.id == *name);
+            if action.is_some_and(|action| action.item.instead.trim().is_empty()) {
+                let what = format!("action `{name}` is forbidden here but has no `instead`");
+                self.faults.push(placed.fault(format!("{item}, field never"), name, what));
+            }
+        }
+    }
+}

@@ -1,0 +1,91 @@
+//! A rule's condition in checked form: names have become positions, answers have become sets.
+
+use super::raw::Measure;
+use crate::measure::{Grams, Minutes, Permille};
+
+/// The position of a question in [`super::Protocol::questions`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct QuestionAt(pub u16);
+
+/// A set of a question's answers, one bit an answer; a question has at most 32.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AnswerSet(pub u32);
+
+impl AnswerSet {
+    /// Whether the answer at this position is in the set.
+    pub const fn holds(self, answer: u8) -> bool {
+        self.0 >> answer & 1 == 1
+    }
+}
+
+/// A measure held against a value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Threshold {
+    /// Body weight in grams.
+    Weight(Grams),
+    /// Minutes since the injury.
+    TimeSince(Minutes),
+    /// The share of skin open.
+    SkinOpen(Permille),
+}
+
+impl Threshold {
+    /// Which measure this is held against.
+    pub const fn measure(self) -> Measure {
+        match self {
+            Self::Weight(_) => Measure::Weight,
+            Self::TimeSince(_) => Measure::TimeSince,
+            Self::SkinOpen(_) => Measure::SkinOpen,
+        }
+    }
+}
+
+/// A condition over the findings.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cond {
+    /// Holds for every bird.
+    Always,
+    /// The question's answer is one of these.
+    Answer(QuestionAt, AnswerSet),
+    /// All of these hold.
+    All(Vec<Cond>),
+    /// At least one of these holds.
+    Any(Vec<Cond>),
+    /// This does not hold.
+    Not(Box<Cond>),
+    /// At least this many of these hold.
+    Count(usize, Vec<Cond>),
+    /// Some wound fulfils this.
+    SomeWound(Box<Cond>),
+    /// The measure reaches the value.
+    AtLeast(Threshold),
+    /// The measure stays under the value.
+    Under(Threshold),
+}
+
+impl Cond {
+    /// Calls `visit` for every condition in this one, itself first.
+    pub fn walk<'a>(&'a self, visit: &mut impl FnMut(&'a Cond)) {
+        visit(self);
+        match self {
+            Self::All(parts) | Self::Any(parts) | Self::Count(_, parts) => {
+                for part in parts {
+                    part.walk(visit);
+                }
+            }
+            Self::Not(part) | Self::SomeWound(part) => part.walk(visit),
+            Self::Always | Self::Answer(..) | Self::AtLeast(_) | Self::Under(_) => {}
+        }
+    }
+
+    /// Every question this condition reads, with those behind a measure left to the caller.
+    pub fn questions(&self) -> Vec<QuestionAt> {
+        let mut found = Vec::new();
+        self.walk(&mut |cond| {
+            if let Self::Answer(question, _) = cond {
+                found.push(*question);
+            }
+        });
+        found
+    }
+}

@@ -1,0 +1,116 @@
+//! A question in checked form: how it is asked, how to look without harm, and what may be answered.
+
+use super::cond::{Cond, QuestionAt};
+use super::raw::{Measure, Span};
+use crate::finding::{About, Answer, Id};
+use crate::measure::{Band, Minutes, SquareMillimetres};
+
+/// A step of the examination, in head-to-tail order.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its key in the protocol.
+    pub id: Id,
+    /// Its name on screen.
+    pub name: String,
+    /// Whether the bird has to be held for it.
+    pub hands_on: bool,
+}
+
+/// A question of the protocol.
+#[derive(Clone, Debug)]
+pub struct Question {
+    /// Its key.
+    pub id: Id,
+    /// The position of its step.
+    pub step: usize,
+    /// Two or three words for summaries.
+    pub topic: String,
+    /// The question as it is asked aloud.
+    pub ask: String,
+    /// How to look without harm.
+    pub look: String,
+    /// Whether it is asked of each wound instead of the bird.
+    pub wound: bool,
+    /// Whether the answers run from fine to worst.
+    pub ordered: bool,
+    /// The answers; empty where a weight is typed instead.
+    pub choices: Vec<Choice>,
+    /// The list it stands on, where several questions share one screen.
+    pub list: Option<Id>,
+    /// The measure its answer feeds.
+    pub gives: Option<Measure>,
+    /// When it applies; always, where nothing is said.
+    pub applies: Option<Cond>,
+    /// When it is passed over because asking has become pointless. Judging does not look at this.
+    pub moot: Option<Cond>,
+    /// Its source.
+    pub source: Id,
+}
+
+/// One answer a person may choose.
+#[derive(Clone, Debug)]
+pub struct Choice {
+    /// Its key, unique within the question.
+    pub id: Id,
+    /// The answer in everyday words.
+    pub say: String,
+    /// What it is worth to the question's measure.
+    pub band: Option<Span>,
+    /// The instruction it calls up at once.
+    pub instruct: Option<Id>,
+}
+
+impl Choice {
+    /// The time span this answer stands for, if it is one.
+    pub fn minutes(&self) -> Option<Band<Minutes>> {
+        match self.band? {
+            Span::Hours(low, high) => Some(Band { low: Minutes(low * 60), high: Minutes(high * 60) }),
+            Span::SquareMillimetres(..) => None,
+        }
+    }
+
+    /// The area this answer stands for, if it is one.
+    pub fn area(&self) -> Option<Band<SquareMillimetres>> {
+        match self.band? {
+            Span::SquareMillimetres(low, high) => {
+                Some(Band { low: SquareMillimetres(low), high: SquareMillimetres(high) })
+            }
+            Span::Hours(..) => None,
+        }
+    }
+}
+
+impl Question {
+    /// Whether a weight is typed here.
+    pub fn is_typed(&self) -> bool {
+        self.choices.is_empty()
+    }
+
+    /// The position of the answer with this key.
+    pub fn choice_at(&self, id: &str) -> Option<u8> {
+        self.choices.iter().position(|choice| choice.id == *id).and_then(|at| u8::try_from(at).ok())
+    }
+
+    /// The answer in words, as the person would recognise it.
+    pub fn words(&self, answer: &Answer) -> String {
+        match answer {
+            Answer::CannotTell => "cannot tell".to_owned(),
+            Answer::Amount(grams) => crate::measure::weight::show(crate::measure::Grams(*grams)),
+            Answer::Choice(id) => {
+                self.choice_at(id.as_str()).and_then(|at| self.choices.get(usize::from(at))).map_or_else(
+                    || format!("`{id}`, which this protocol does not know"),
+                    |choice| choice.say.clone(),
+                )
+            }
+        }
+    }
+}
+
+/// A question asked of the bird or of one wound.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Asked {
+    /// The bird or a wound.
+    pub about: About,
+    /// Which question.
+    pub question: QuestionAt,
+}

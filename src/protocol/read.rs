@@ -1,0 +1,154 @@
+//! From the text of protocol files to raw items, each with the place it stands at, so that every fault can point.
+
+use super::fault::Fault;
+use super::raw;
+use ron::value::RawValue;
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+/// One file of a protocol.
+#[derive(Clone, Debug)]
+pub struct File {
+    /// Its name, as the person knows it.
+    pub name: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// An item and where it stands.
+#[derive(Clone, Debug)]
+pub struct Placed<T> {
+    /// The item.
+    pub item: T,
+    /// The file's name.
+    pub file: String,
+    /// The line its text begins on, from 1.
+    line: usize,
+    /// Its text, for finding the line of a name in it.
+    text: String,
+}
+
+impl<T> Placed<T> {
+    /// The line on which `name` stands within the item; the item's first line if it does not stand there.
+    pub fn line_of(&self, name: &str) -> usize {
+        let quoted = format!("\"{name}\"");
+        let at = self.text.find(&quoted).or_else(|| self.text.find(name)).unwrap_or(0);
+        self.line + self.text.get(..at).map_or(0, |before| before.matches('\n').count())
+    }
+
+    /// A fault at `name` within this item.
+    pub fn fault(&self, item: String, name: &str, what: String) -> Fault {
+        Fault { file: self.file.clone(), line: self.line_of(name), item, what, nearest: None }
+    }
+}
+
+/// All items of a protocol, unchecked.
+#[derive(Clone, Debug, Default)]
+pub struct Items {
+    pub manifest: Option<Placed<raw::Manifest>>,
+    pub sources: Vec<Placed<raw::Source>>,
+    pub questions: Vec<Placed<raw::Question>>,
+    pub rules: Vec<Placed<raw::Rule>>,
+    pub actions: Vec<Placed<raw::Action>>,
+    pub watches: Vec<Placed<raw::Watch>>,
+    pub conflicts: Vec<Placed<raw::Conflict>>,
+    pub rules_out: Vec<Placed<raw::RulesOut>>,
+    pub instructions: Vec<Placed<raw::Instruction>>,
+    pub exclusions: Vec<Placed<raw::Exclusion>>,
+    pub humane: Vec<Placed<raw::Paragraph>>,
+}
+
+/// The outer shape of a file: lists of items whose text is kept as it stands.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Outer<'a> {
+    #[serde(borrow, default)]
+    protocol: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    sources: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    questions: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    rules: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    actions: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    watches: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    conflicts: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    rules_out: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    instructions: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    exclusions: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    humane: Vec<&'a RawValue>,
+}
+
+/// The notation our files are written in: plain RON with `Some(..)` left out.
+fn notation() -> ron::Options {
+    ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
+}
+
+/// Reads every file, going on after each faulty item so that all faults are found at once.
+pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
+    let (mut items, mut faults) = (Items::default(), Vec::new());
+    for file in files {
+        match notation().from_str::<Outer>(&file.text) {
+            Ok(outer) => sort(file, outer, &mut items, &mut faults),
+            Err(error) => faults.push(Fault {
+                file: file.name.clone(),
+                line: error.span.start.line,
+                item: String::new(),
+                what: format!("this is not a protocol file: {}", error.code),
+                nearest: None,
+            }),
+        }
+    }
+    (items, faults)
+}
+
+fn sort(file: &File, outer: Outer, items: &mut Items, faults: &mut Vec<Fault>) {
+    if let Some(manifest) = outer.protocol {
+        let mut read = Vec::new();
+        place(file, &[manifest], &mut read, faults);
+        items.manifest = read.pop().or(items.manifest.take());
+    }
+    place(file, &outer.sources, &mut items.sources, faults);
+    place(file, &outer.questions, &mut items.questions, faults);
+    place(file, &outer.rules, &mut items.rules, faults);
+    place(file, &outer.actions, &mut items.actions, faults);
+    place(file, &outer.watches, &mut items.watches, faults);
+    place(file, &outer.conflicts, &mut items.conflicts, faults);
+    place(file, &outer.rules_out, &mut items.rules_out, faults);
+    place(file, &outer.instructions, &mut items.instructions, faults);
+    place(file, &outer.exclusions, &mut items.exclusions, faults);
+    place(file, &outer.humane, &mut items.humane, faults);
+}
+
+fn place<T: DeserializeOwned>(file: &File, found: &[&RawValue], into: &mut Vec<Placed<T>>, faults: &mut Vec<Fault>) {
+    for raw in found {
+        let text = raw.get_ron();
+        // `text` is a slice of the file's text, so their addresses tell how far in it begins.
+        let offset = (text.as_ptr() as usize).saturating_sub(file.text.as_ptr() as usize);
+        let lead = text.len() - text.trim_start().len();
+        let line = 1 + file.text.get(..offset + lead).map_or(0, |before| before.matches('\n').count());
+        let text = text.trim_start();
+        match notation().from_str::<T>(text) {
+            Ok(item) => into.push(Placed { item, file: file.name.clone(), line, text: text.to_owned() }),
+            Err(error) => faults.push(Fault {
+                file: file.name.clone(),
+                line: line + error.span.start.line - 1,
+                item: name_in(text),
+                what: error.code.to_string(),
+                nearest: None,
+            }),
+        }
+    }
+}
+
+/// The `id` an unreadable item gives itself, so that its fault can be found by name.
+fn name_in(text: &str) -> String {
+    text.split_once("id:").and_then(|(_, rest)| rest.split('"').nth(1)).map_or_else(String::new, |id| format!("`{id}`"))
+}

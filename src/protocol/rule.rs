@@ -1,0 +1,146 @@
+//! A rule, an action and what else the protocol advises, in checked form.
+
+use super::cond::Cond;
+use super::raw::{Advice, By, Looks};
+use super::scale::{Authority, Humane, Need, Severity, System};
+use super::source::Strength;
+use crate::finding::Id;
+
+/// The position of an action in [`super::Protocol::actions`]; the order is the order of doing, life first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ActionAt(pub u16);
+
+/// The position of a sign to watch for in [`super::Protocol::watches`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct WatchAt(pub u16);
+
+/// The position of a rule in [`super::Protocol::rules`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct RuleAt(pub u16);
+
+/// A rule: a condition, what follows from it, and what both rest on.
+#[derive(Clone, Debug)]
+pub struct Rule {
+    /// Its key.
+    pub id: Id,
+    /// Whether it is judged for each wound by itself.
+    pub per_wound: bool,
+    /// When it holds.
+    pub when: Cond,
+    /// Named exceptions, each of which holds it back.
+    pub unless: Vec<Cond>,
+    /// The need it raises to.
+    pub need: Option<Need>,
+    /// The rung of humane end it raises to.
+    pub humane: Option<Humane>,
+    /// The authority call it raises to.
+    pub authority: Option<Authority>,
+    /// The severity it gives to body systems.
+    pub severity: Vec<(System, Severity)>,
+    /// What to do.
+    pub acts: Vec<ActionAt>,
+    /// What never to do.
+    pub never: Vec<ActionAt>,
+    /// What to watch for.
+    pub watch: Vec<WatchAt>,
+    /// What has to be done by some hour after the injury.
+    pub by: Option<By>,
+    /// When to look again.
+    pub looks: Vec<Looks>,
+    /// Why, in words a frightened person can read.
+    pub reason: String,
+    /// The source the finding rests on.
+    pub source: Id,
+    /// How well the finding is known.
+    pub strength: Strength,
+    /// What the recommendation rests on.
+    pub advice: Advice,
+    /// The kind a figure is borrowed from, where it is not poultry.
+    pub borrowed: Option<String>,
+}
+
+/// Something a person does: a verb, a place and a means, so that two actions can be compared.
+#[derive(Clone, Debug)]
+pub struct Action {
+    /// Its key.
+    pub id: Id,
+    /// What is done: press, cover, warm.
+    pub verb: String,
+    /// Where: this wound, the whole bird.
+    pub place: String,
+    /// With what, where that matters.
+    pub means: String,
+    /// The line on screen, at most eight words.
+    pub say: String,
+    /// A sentence or two more.
+    pub how: String,
+    /// What to do instead, where a rule forbids it.
+    pub instead: String,
+    /// Its source.
+    pub source: Id,
+}
+
+/// A sign that ends home care.
+#[derive(Clone, Debug)]
+pub struct Watch {
+    /// Its key.
+    pub id: Id,
+    /// The sign in everyday words.
+    pub say: String,
+    /// Its source.
+    pub source: Id,
+}
+
+/// Two actions that must not be advised together.
+#[derive(Clone, Debug)]
+pub struct Conflict {
+    /// The action that stays.
+    pub keep: ActionAt,
+    /// The action that goes.
+    pub drop: ActionAt,
+    /// Why, in a few words; empty where the action that stays says the same and more.
+    pub because: String,
+}
+
+/// An action that is not advised where another is forbidden.
+#[derive(Clone, Debug)]
+pub struct RulesOut {
+    /// The forbidden action.
+    pub never: ActionAt,
+    /// The action that goes.
+    pub drop: ActionAt,
+    /// Why, in a few words.
+    pub because: String,
+}
+
+/// What fills the screen when seconds count: actions in order, what never to do, and a timer.
+#[derive(Clone, Debug)]
+pub struct Instruction {
+    /// Its key.
+    pub id: Id,
+    /// Three or four words in capitals.
+    pub title: String,
+    /// What to do, in order.
+    pub acts: Vec<ActionAt>,
+    /// What never to do.
+    pub never: Vec<ActionAt>,
+    /// How long, in seconds.
+    pub timer_s: Option<u32>,
+    /// What to do when the time is up.
+    pub after: String,
+    /// Its source.
+    pub source: Id,
+}
+
+/// Two answers that cannot both be true of one bird.
+#[derive(Clone, Debug)]
+pub struct Exclusion {
+    /// Its key.
+    pub id: Id,
+    /// One answer.
+    pub one: Cond,
+    /// The other.
+    pub other: Cond,
+    /// What to tell the person.
+    pub say: String,
+}

@@ -1,0 +1,159 @@
+//! The ordered scales a rule may move: need, humane end, authority call, and severity by body system.
+
+use serde::{Deserialize, Serialize};
+
+/// How soon skilled help is needed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Need {
+    /// Nothing was found that asks for anything.
+    #[default]
+    None,
+    /// Care at home, with looks at set times.
+    Home,
+    /// A vet within a day.
+    WithinADay,
+    /// A vet within hours.
+    WithinHours,
+    /// A vet now.
+    Now,
+}
+
+impl Need {
+    /// Every rung, lowest first.
+    pub const ALL: [Self; 5] = [Self::None, Self::Home, Self::WithinADay, Self::WithinHours, Self::Now];
+
+    /// The rung in plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::None => "no need found",
+            Self::Home => "care at home",
+            Self::WithinADay => "vet within a day",
+            Self::WithinHours => "vet within hours",
+            Self::Now => "vet now",
+        }
+    }
+}
+
+/// Whether a humane end has come into question.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Humane {
+    /// Not in question.
+    #[default]
+    NotInQuestion,
+    /// It may come into question; the only rung an inference of ours can reach.
+    MayComeIntoQuestion,
+    /// Advised unless a vet can act in time.
+    AdvisedUnlessVet,
+    /// Advised.
+    Advised,
+}
+
+impl Humane {
+    /// Every rung, lowest first.
+    pub const ALL: [Self; 4] = [Self::NotInQuestion, Self::MayComeIntoQuestion, Self::AdvisedUnlessVet, Self::Advised];
+
+    /// The rung in plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::NotInQuestion => "not in question",
+            Self::MayComeIntoQuestion => "may come into question",
+            Self::AdvisedUnlessVet => "advised unless a vet can act in time",
+            Self::Advised => "advised",
+        }
+    }
+}
+
+/// Whether the signs could be those of a notifiable disease.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Authority {
+    /// No such sign.
+    #[default]
+    None,
+    /// Ask a vet or the animal-health authority about it.
+    Ask,
+    /// Call now, before any bird is moved.
+    CallNow,
+}
+
+impl Authority {
+    /// Every rung, lowest first.
+    pub const ALL: [Self; 3] = [Self::None, Self::Ask, Self::CallNow];
+
+    /// The rung in plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::None => "no call",
+            Self::Ask => "ask the animal-health authority",
+            Self::CallNow => "call the animal-health authority now",
+        }
+    }
+}
+
+/// A part of the bird's workings that severity is told by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum System {
+    /// Breathing: windpipe, lungs, air sacs.
+    Breath,
+    /// Blood and its flow.
+    Blood,
+    /// Mind, balance and nerves.
+    Nerves,
+    /// Eyes, beak and head.
+    Head,
+    /// Wings, legs, bones and muscles.
+    Limbs,
+    /// Skin and what lies under it.
+    Skin,
+    /// Belly, gut and vent.
+    Belly,
+}
+
+impl System {
+    /// Every system, in the order a handover tells them.
+    pub const ALL: [Self; 7] =
+        [Self::Breath, Self::Blood, Self::Nerves, Self::Head, Self::Limbs, Self::Skin, Self::Belly];
+
+    /// The system in plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Breath => "breathing",
+            Self::Blood => "blood",
+            Self::Nerves => "mind and nerves",
+            Self::Head => "head, eyes, beak",
+            Self::Limbs => "wings and legs",
+            Self::Skin => "skin and wounds",
+            Self::Belly => "belly and vent",
+        }
+    }
+}
+
+/// Severity of one body system: structure for a handover, never odds of survival.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Severity {
+    /// Nothing found.
+    #[default]
+    Nothing,
+    /// Hurt, but working.
+    Slight,
+    /// Working poorly.
+    Serious,
+    /// Failing.
+    Grave,
+}
+
+impl Severity {
+    /// The grade in plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Nothing => "nothing found",
+            Self::Slight => "slight",
+            Self::Serious => "serious",
+            Self::Grave => "grave",
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! Weighing conditions: what holds, what does not, what is open; and how "cannot tell" counts.
+
+use super::truth::Truth;
+use super::{Cell, Sheet};
+use crate::finding::About;
+use crate::measure::Reading;
+use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+
+/// What a rule is weighed about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Subject {
+    /// The bird.
+    Bird,
+    /// A wound that was found.
+    Wound(usize),
+    /// A wound that may yet be found while the look-over is unfinished.
+    Unfound,
+}
+
+impl From<About> for Subject {
+    fn from(about: About) -> Self {
+        match about {
+            About::Bird => Self::Bird,
+            About::Wound(number) => Self::Wound(number),
+        }
+    }
+}
+
+/// How an answer of "cannot tell" counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// As the worst that could not be ruled out: for need, authority, severity and nevers.
+    CountsAsMet,
+    /// As nothing: what must not rest on doubt alone, a humane end.
+    CountsAsUnmet,
+}
+
+/// Weighs conditions over one sheet, under one reading of doubt.
+#[derive(Clone, Copy)]
+pub struct Weigher<'a, 'p> {
+    /// The findings.
+    pub sheet: &'a Sheet<'p>,
+    /// How "cannot tell" counts.
+    pub doubt: Doubt,
+}
+
+impl Weigher<'_, '_> {
+    /// Whether the condition holds for the subject.
+    ///
+    /// `raises` says whether holding makes things graver: doubt then counts towards holding, and against it where
+    /// holding would make things milder (inside `Not`, and for exceptions).
+    pub fn holds(self, cond: &Cond, subject: Subject, raises: bool) -> Truth {
+        match cond {
+            Cond::Always => Truth::Yes,
+            Cond::Answer(at, set) => self.answered(*at, *set, subject, raises),
+            Cond::All(parts) => parts.iter().map(|part| self.holds(part, subject, raises)).min().unwrap_or(Truth::Yes),
+            Cond::Any(parts) => parts.iter().map(|part| self.holds(part, subject, raises)).max().unwrap_or(Truth::No),
+            Cond::Not(part) => self.holds(part, subject, !raises).not(),
+            Cond::Count(needed, parts) => {
+                Truth::count(*needed, parts.iter().map(|part| self.holds(part, subject, raises)))
+            }
+            Cond::SomeWound(part) => self.some_wound(part, raises),
+            Cond::AtLeast(threshold) => self.reaches(*threshold, subject, raises),
+            // Staying under a value is not reaching it, so doubt turns round as it does for `Not`.
+            Cond::Under(threshold) => self.reaches(*threshold, subject, !raises).not(),
+        }
+    }
+
+    fn some_wound(self, part: &Cond, raises: bool) -> Truth {
+        let found = (0..self.sheet.wounds()).map(|wound| self.holds(part, Subject::Wound(wound), raises));
+        let unfound = if self.sheet.looked_over() {
+            Truth::No
+        } else {
+            self.holds(part, Subject::Unfound, raises).min(Truth::Open)
+        };
+        found.chain([unfound]).max().unwrap_or(Truth::No)
+    }
+
+    fn answered(self, at: QuestionAt, set: AnswerSet, subject: Subject, raises: bool) -> Truth {
+        let said = match self.sheet.cell(subject, at) {
+            Cell::NotAsked => Truth::Open,
+            Cell::Given(choice) => Truth::from(set.holds(choice)),
+            Cell::Amount(_) => Truth::No,
+            Cell::CannotTell => self.doubtful(raises),
+        };
+        // What does not apply is never found; what may not apply is never certain.
+        said.min(self.sheet.applies(subject, at))
+    }
+
+    fn reaches(self, threshold: Threshold, subject: Subject, raises: bool) -> Truth {
+        match threshold {
+            Threshold::Weight(value) => self.over(self.sheet.weight(), value, raises),
+            Threshold::TimeSince(value) => self.over(self.sheet.time_since(subject), value, raises),
+            Threshold::SkinOpen(value) => self.over(self.sheet.skin_open(), value, raises),
+        }
+    }
+
+    fn over<T: Copy + Ord>(self, reading: Reading<T>, value: T, raises: bool) -> Truth {
+        if reading.band.low >= value {
+            Truth::Yes
+        } else if reading.band.high < value {
+            Truth::No
+        } else if reading.settled {
+            self.doubtful(raises)
+        } else {
+            Truth::Open
+        }
+    }
+
+    fn doubtful(self, raises: bool) -> Truth {
+        Truth::from((self.doubt == Doubt::CountsAsMet) == raises)
+    }
+}

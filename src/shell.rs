@@ -1,0 +1,54 @@
+//! The outside world: command line, files, clock, terminal. The only room with effects.
+
+mod command;
+mod exit;
+
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Leads you through a head-to-tail check of a hurt hen, judges how bad it is, and says what to do.
+///
+/// Without a command the examination opens on the whole screen.
+#[derive(Debug, Parser)]
+#[command(version, after_help = AFTER_HELP)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Judge a bird from a file of notes (RON or JSON; `-` reads standard input) and print verdict and plan.
+    Judge {
+        /// The notes, for example `(answers: {"kind": "hen", "eyelid": "white"})`.
+        file: PathBuf,
+        /// Print all of it as JSON (schema `coopside.verdict/1`), with rule ids.
+        #[arg(long)]
+        json: bool,
+        /// Judge as if it were this moment, for example `2026-05-01T14:00:00Z`.
+        #[arg(long, value_name = "TIME")]
+        at: Option<chrono::DateTime<chrono::Utc>>,
+    },
+    /// Check a protocol: every fault at once, with file and line.
+    Check {
+        /// A folder of protocol files; the shipped protocol where none is given.
+        folder: Option<PathBuf>,
+    },
+}
+
+const AFTER_HELP: &str = "\
+Exit codes: 0 done; 2 wrong usage; 65 a file's content is wrong; 66 a file cannot be read;
+74 output could not be written; 128 + n ended by signal n.
+
+Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
+
+/// Runs the program and says how it went.
+pub fn main() -> ExitCode {
+    let done = match Arguments::parse().command {
+        Some(Command::Judge { file, json, at }) => command::judge(&file, json, at),
+        Some(Command::Check { folder }) => command::check(folder.as_deref()),
+        None => Err(anyhow::anyhow!("not yet")),
+    };
+    exit::code(done)
+}

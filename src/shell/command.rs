@@ -1,0 +1,95 @@
+//! The commands that need no screen: data to standard output, messages to standard error.
+
+use super::exit::Refusal;
+use crate::protocol::{File, Protocol};
+use crate::{care, handover, judge, notes};
+use anyhow::{Context, Result};
+use chrono::{DateTime, Local, Utc};
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::Path;
+
+/// Judges a notes file and prints verdict and plan.
+pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>) -> Result<()> {
+    let protocol = Protocol::shipped()?;
+    let now = at.unwrap_or_else(Utc::now);
+    let text = read(file)?;
+    let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
+        .map_err(|faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}")))?;
+    let verdict = judge::judge(&protocol, &findings, now);
+    let plan = care::plan(&protocol, &verdict);
+    let out = if json {
+        let value = handover::json::verdict(&protocol, &findings, &verdict, &plan);
+        serde_json::to_string_pretty(&value)? + "\n"
+    } else {
+        let zone = *now.with_timezone(&Local).offset();
+        handover::text::whole(&protocol, &verdict, &plan, zone)
+    };
+    write(&out)
+}
+
+/// Checks a protocol and prints what it holds, or every fault.
+pub fn check(folder: Option<&Path>) -> Result<()> {
+    let files = match folder {
+        Some(folder) => protocol_files(folder)?,
+        None => crate::protocol::shipped_files(),
+    };
+    let protocol = Protocol::load(&files).map_err(|faults| {
+        let count = faults.0.len();
+        let noun = if count == 1 { "fault" } else { "faults" };
+        Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
+    })?;
+    write(&format!(
+        "protocol {}: {} questions, {} rules, {} actions, {} sources; fingerprint {}\n",
+        protocol.version,
+        protocol.questions.len(),
+        protocol.rules.len(),
+        protocol.actions.len(),
+        protocol.sources.len(),
+        protocol.fingerprint,
+    ))
+}
+
+fn read(file: &Path) -> Result<String> {
+    let mut text = String::new();
+    let read = if file == Path::new("-") {
+        io::stdin().lock().read_to_string(&mut text).map(|_| text)
+    } else {
+        fs::read_to_string(file)
+    };
+    read.map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", file.display())).into())
+}
+
+/// Every `.ron` file below a folder, in the order of their names so that the order of questions is the author's.
+fn protocol_files(folder: &Path) -> Result<Vec<File>> {
+    let mut files = Vec::new();
+    collect(folder, folder, &mut files).map_err(|error| {
+        Refusal::NoInput(format!("{} cannot be read: {error}", folder.display()))
+    })?;
+    if files.is_empty() {
+        let what = format!("{} holds no .ron file; a protocol looks like assets/protocol", folder.display());
+        return Err(Refusal::NoInput(what).into());
+    }
+    // Files known from the shipped protocol keep its order; new ones follow by name.
+    let rank = |name: &str| crate::protocol::FILES.iter().position(|(known, _)| *known == name).unwrap_or(usize::MAX);
+    files.sort_by(|one, other| rank(&one.name).cmp(&rank(&other.name)).then_with(|| one.name.cmp(&other.name)));
+    Ok(files)
+}
+
+fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.is_dir() {
+            collect(root, &path, files)?;
+        } else if path.extension().is_some_and(|extension| extension == "ron") {
+            let name = path.strip_prefix(root).unwrap_or(&path).display().to_string();
+            files.push(File { name, text: fs::read_to_string(&path)? });
+        }
+    }
+    Ok(())
+}
+
+fn write(text: &str) -> Result<()> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes()).and_then(|()| out.flush()).context("the output could not be written")
+}

@@ -1,0 +1,39 @@
+//! How a run ends: the exit code, and one clear message on standard error.
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+/// Why a run could not do what was asked, with the exit code that says so (after the BSD `sysexits` convention).
+#[derive(Debug, thiserror::Error)]
+pub enum Refusal {
+    /// Wrong usage: 2.
+    #[error("{0}")]
+    Usage(String),
+    /// A file's content is wrong: 65.
+    #[error("{0}")]
+    Data(String),
+    /// A file cannot be read: 66.
+    #[error("{0}")]
+    NoInput(String),
+}
+
+impl Refusal {
+    const fn code(&self) -> u8 {
+        match self {
+            Self::Usage(_) => 2,
+            Self::Data(_) => 65,
+            Self::NoInput(_) => 66,
+        }
+    }
+}
+
+/// Reports a failure and gives the exit code. A reader that closed the pipe early is no failure.
+pub fn code(done: anyhow::Result<()>) -> ExitCode {
+    let Err(error) = done else { return ExitCode::SUCCESS };
+    if error.downcast_ref::<io::Error>().is_some_and(|io| io.kind() == io::ErrorKind::BrokenPipe) {
+        return ExitCode::SUCCESS;
+    }
+    // A closed standard error leaves nobody to tell.
+    let _ = writeln!(io::stderr().lock(), "coopside: {error:#}");
+    ExitCode::from(error.downcast_ref::<Refusal>().map_or(74, Refusal::code))
+}
