@@ -2,7 +2,7 @@
 
 pub mod looks;
 
-use crate::judge::{Reason, Verdict};
+use crate::judge::{Advised, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -11,12 +11,10 @@ use chrono::{DateTime, Utc};
 /// What a person carries out, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Plan {
-    /// Whom to phone first, if anyone.
-    pub phone: Option<Phone>,
+    /// What to do, in the order of doing; a phone call stands after what cannot wait for it.
+    pub steps: Vec<Step>,
     /// Whether the text on a humane end is told.
     pub humane: Option<Humane>,
-    /// What to do, in the order of doing.
-    pub acts: Vec<(ActionAt, Vec<Reason>)>,
     /// What never to do, each with its instead.
     pub never: Vec<(ActionAt, Vec<Reason>)>,
     /// What must be done by when.
@@ -27,8 +25,28 @@ pub struct Plan {
     pub watch: Vec<WatchAt>,
 }
 
-/// A phone call the plan begins with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// One thing to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// An action of the protocol, and the rules that advise it.
+    Act(ActionAt, Vec<Reason>),
+    /// A phone call.
+    Phone(Phone),
+}
+
+impl Step {
+    /// The line on screen, at most eight words.
+    pub fn say<'p>(&self, protocol: &'p Protocol) -> &'p str {
+        match self {
+            Self::Act(action, _) => &protocol.action(*action).say,
+            Self::Phone(phone) => phone.say(),
+        }
+    }
+}
+
+/// A phone call.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Phone {
     /// A vet, because the need is at least within hours.
     Vet,
@@ -73,16 +91,23 @@ pub struct Due {
 
 /// Makes the plan for a verdict.
 pub fn plan(protocol: &Protocol, verdict: &Verdict) -> Plan {
-    // A vet's number is already on screen as an action where none can be reached.
     Plan {
-        phone: phone(verdict),
+        steps: steps(protocol, verdict),
         humane: (verdict.humane.low > Humane::NotInQuestion).then_some(verdict.humane.low),
-        acts: verdict.acts.iter().map(|advised| (advised.action, advised.because.clone())).collect(),
         never: verdict.never.iter().map(|forbidden| (forbidden.action, forbidden.because.clone())).collect(),
         due: due(protocol, verdict),
         looks: looks::times(&verdict.looks, verdict.judged_at),
         watch: verdict.watch.clone(),
     }
+}
+
+/// Actions keep the protocol's order; the phone call comes as soon as nothing has to happen before it.
+fn steps(protocol: &Protocol, verdict: &Verdict) -> Vec<Step> {
+    let act = |advised: &Advised| Step::Act(advised.action, advised.because.clone());
+    let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
+        verdict.acts.iter().partition(|advised| protocol.action(advised.action).at_once);
+    let phone = phone(verdict).map(Step::Phone);
+    at_once.into_iter().map(act).chain(phone).chain(then.into_iter().map(act)).collect()
 }
 
 fn phone(verdict: &Verdict) -> Option<Phone> {

@@ -7,7 +7,7 @@ mod hands;
 mod say;
 
 pub use hands::{Hands, hands};
-pub use say::{answer, cannot_tell_rest, none_of_the_rest, turn_over};
+pub use say::{affirm, answer, cannot_tell_rest, none_of_the_rest};
 
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
@@ -15,13 +15,6 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 use chrono::{DateTime, Utc};
-
-/// The instruction called up when the bird has to rest.
-pub const REST: &str = "rest";
-/// The instruction called up when signs could be those of a notifiable disease.
-pub const AUTHORITY: &str = "authority";
-/// The list asked before anything else.
-pub const RED_LIST: &str = "red";
 
 /// Where the examination stands.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,13 +60,11 @@ impl<'p> Exam<'p> {
     pub fn from_log(protocol: &'p Protocol, log: &[Stamped]) -> Self {
         let standing = log::standing(log);
         let findings = log::findings(&standing);
-        let skipped = standing
-            .iter()
-            .filter_map(|stamped| match &stamped.entry {
-                Entry::Skipped(spot) => Some(spot.clone()),
-                _ => None,
-            })
-            .collect();
+        let skipped = standing.iter().filter_map(|stamped| match &stamped.entry {
+            Entry::Skipped(spots) => Some(spots.clone()),
+            _ => None,
+        });
+        let skipped = skipped.flatten().collect();
         let mut exam = Self { protocol, findings, place: Place::Done, skipped };
         exam.place = exam.instruction(&standing).or_else(|| exam.turned_to(&standing)).unwrap_or_else(|| exam.next());
         exam
@@ -95,24 +86,30 @@ impl<'p> Exam<'p> {
         begun.into_iter().rev().find_map(known)
     }
 
-    /// The question a person turned to by hand, while it has not been answered since.
+    /// What a person turned to by hand, while it has not been dealt with since.
     fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
-        let last = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Went(_)))?;
-        let Entry::Went(Some(spot)) = &standing.get(last)?.entry else { return None };
-        let dealt_with = standing.iter().skip(last + 1).any(|stamped| match &stamped.entry {
-            Entry::Said(statements) => {
-                statements.iter().any(|s| s.about == spot.about && self.same_screen(&s.question, &spot.question))
+        let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_));
+        let last = standing.iter().rposition(turned)?;
+        let (place, spots) = match &standing.get(last)?.entry {
+            Entry::Went(Some(spot)) => {
+                let question = self.protocol.question_at(spot.question.as_str())?;
+                (Place::Ask(Asked { about: spot.about, question }), vec![spot.clone()])
             }
-            Entry::Skipped(skipped) => skipped == spot,
+            Entry::Opened(list) => {
+                let asked = |question| Asked { about: About::Bird, question };
+                let spots = self.protocol.list(list).into_iter().map(|question| self.spot(asked(question)));
+                (Place::List(list.clone()), spots.collect())
+            }
+            _ => return None,
+        };
+        let dealt_with = standing.iter().skip(last + 1).any(|stamped| match &stamped.entry {
+            Entry::Said(statements) => statements
+                .iter()
+                .any(|said| spots.iter().any(|spot| spot.about == said.about && spot.question == said.question)),
+            Entry::Skipped(skipped) => skipped.iter().any(|spot| spots.contains(spot)),
             _ => false,
         });
-        let at = self.protocol.question_at(spot.question.as_str())?;
-        (!dealt_with).then(|| self.place_of(Asked { about: spot.about, question: at }))
-    }
-
-    fn same_screen(&self, one: &Id, other: &Id) -> bool {
-        let list = |id: &Id| self.protocol.question(id.as_str()).and_then(|question| question.list.clone());
-        one == other || (list(one).is_some() && list(one) == list(other))
+        (!dealt_with && !spots.is_empty()).then_some(place)
     }
 
     fn place_of(&self, asked: Asked) -> Place {

@@ -18,7 +18,7 @@ pub mod source;
 use crate::finding::{About, Id};
 use cond::{QuestionAt, Threshold};
 use fault::Faults;
-use question::{Asked, Question, Step};
+use question::{Asked, Question, SignList, Step};
 use raw::{Measure, Paragraph};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use source::Source;
@@ -28,6 +28,13 @@ pub use shipped::{FILES, shipped_files};
 
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
+
+/// The instruction the program calls up when the bird has to rest.
+pub const REST: &str = "rest";
+/// The instruction the program calls up when signs could be those of a notifiable disease.
+pub const AUTHORITY: &str = "authority";
+/// The list asked before anything else, and at any moment.
+pub const RED_LIST: &str = "red";
 
 /// A checked protocol. Its fields are read, never written.
 #[derive(Clone, Debug)]
@@ -44,6 +51,8 @@ pub struct Protocol {
     pub rest_s: u32,
     /// The steps, in head-to-tail order.
     pub steps: Vec<Step>,
+    /// The lists some questions stand on.
+    pub lists: Vec<SignList>,
     /// The questions, in the order of asking.
     pub questions: Vec<Question>,
     /// The rules; their order means nothing.
@@ -136,6 +145,11 @@ impl Protocol {
     /// Every question with its position, in the order of asking.
     pub fn enumerated(&self) -> impl Iterator<Item = (QuestionAt, &Question)> {
         (0u16..).map(QuestionAt).zip(&self.questions)
+    }
+
+    /// The list with this key.
+    pub fn sign_list(&self, list: &Id) -> Option<&SignList> {
+        self.lists.iter().find(|known| known.id == *list)
     }
 
     /// The questions that stand on one list, in order.

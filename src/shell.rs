@@ -1,7 +1,12 @@
 //! The outside world: command line, files, clock, terminal. The only room with effects.
 
+mod clerk;
 mod command;
+mod examine;
 mod exit;
+mod press;
+mod signals;
+mod terminal;
 
 use clap::{Parser, Subcommand};
 use std::path::PathBuf;
@@ -13,6 +18,9 @@ use std::process::ExitCode;
 #[derive(Debug, Parser)]
 #[command(version, after_help = AFTER_HELP)]
 struct Arguments {
+    /// Where cases are kept; a folder of your own data where nothing is said.
+    #[arg(long, value_name = "FOLDER", env = "COOPSIDE_DATA", global = true)]
+    data: Option<PathBuf>,
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -30,6 +38,8 @@ enum Command {
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
+    /// Print every key and where it works.
+    Keys,
     /// Check a protocol: every fault at once, with file and line.
     Check {
         /// A folder of protocol files; the shipped protocol where none is given.
@@ -45,10 +55,15 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
-    let done = match Arguments::parse().command {
+    let arguments = Arguments::parse();
+    let done = match arguments.command {
         Some(Command::Judge { file, json, at }) => command::judge(&file, json, at),
         Some(Command::Check { folder }) => command::check(folder.as_deref()),
-        None => Err(anyhow::anyhow!("not yet")),
+        Some(Command::Keys) => command::keys(),
+        None => match examine::examine(arguments.data) {
+            Ok(code) => return code,
+            Err(error) => Err(error),
+        },
     };
     exit::code(done)
 }

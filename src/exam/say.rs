@@ -14,12 +14,10 @@ pub fn answer(protocol: &Protocol, asked: Asked, answer: Answer) -> Vec<Entry> {
     entries
 }
 
-/// The entries for turning one sign of a list over: to its worst answer, or back to its first.
-pub fn turn_over(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry> {
-    let question = protocol.ask(asked.question);
-    let (Some(first), Some(last)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
-    let found = exam.standing(asked) == Some(&Answer::Choice(last.id.clone()));
-    answer(protocol, asked, Answer::Choice(if found { first.id.clone() } else { last.id.clone() }))
+/// The entries for a sign of a list that is seen: its worst answer. Saying it again calls its instruction up again.
+pub fn affirm(protocol: &Protocol, asked: Asked) -> Vec<Entry> {
+    let worst = protocol.ask(asked.question).choices.last().map(|worst| Answer::Choice(worst.id.clone()));
+    worst.map_or_else(Vec::new, |worst| answer(protocol, asked, worst))
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".

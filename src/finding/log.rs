@@ -23,10 +23,12 @@ pub enum Entry {
     FoundWound,
     /// Finished looking for wounds.
     LookedOver,
-    /// Left a question open and went on.
-    Skipped(Spot),
+    /// Left what stood on one screen open and went on.
+    Skipped(Vec<Spot>),
     /// Turned to a question out of order, or (`None`) back to the first open one.
     Went(Option<Spot>),
+    /// Opened a list of signs again.
+    Opened(Id),
     /// An instruction came on screen; its timer runs from here.
     Began(Id),
     /// The instruction was carried out, or put aside, and the examination went on.
@@ -43,7 +45,8 @@ impl Entry {
     /// Whether "take back" stops here: the entry is a decision of the person's.
     fn is_decision(&self) -> bool {
         match self {
-            Self::Said(_) | Self::FoundWound | Self::LookedOver | Self::Skipped(_) | Self::Went(_) => true,
+            Self::Said(_) | Self::FoundWound | Self::LookedOver | Self::Skipped(_) => true,
+            Self::Went(_) | Self::Opened(_) => true,
             Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => false,
         }
     }
@@ -94,7 +97,7 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
                 findings.find_wound();
             }
             Entry::LookedOver => findings.look_over(),
-            Entry::Skipped(_) | Entry::Went(_) | Entry::Began(_) | Entry::Ended(_) => {}
+            Entry::Skipped(_) | Entry::Went(_) | Entry::Opened(_) | Entry::Began(_) | Entry::Ended(_) => {}
             Entry::PickedUp | Entry::PutDown | Entry::TookBack => {}
         }
     }

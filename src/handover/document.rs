@@ -1,7 +1,7 @@
 //! A verdict and its plan as headed lists of lines: the one text that panes and exports show.
 
 use super::why;
-use crate::care::Plan;
+use crate::care::{Plan, Step};
 use crate::finding::About;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
@@ -149,10 +149,11 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
 pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffset) -> Vec<Section> {
-    let phone = plan.phone.map(|phone| Item::with(phone.say(), phone.why(), &verdict.reasons.first().copied().into_iter().collect::<Vec<_>>()));
-    let acts = plan.acts.iter().map(|(action, why)| {
-        let action = protocol.action(*action);
-        Item::with(&action.say, &action.how, why)
+    let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
+    let steps = plan.steps.iter().map(|step| match step {
+        Step::Act(action, why) => Item::with(step.say(protocol), &protocol.action(*action).how, why),
+        // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
+        Step::Phone(phone) => Item { lead: phone.say().into(), more: vec![phone.why().into()], why: gravest.clone() },
     });
     let never = plan.never.iter().map(|(action, why)| {
         let action = protocol.action(*action);
@@ -164,7 +165,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
     });
     let watch = plan.watch.iter().map(|watch| Item::plain(&protocol.watch(*watch).say));
     let sections = [
-        section("DO NOW, IN THIS ORDER", Tone::Act, phone.into_iter().chain(acts).collect()),
+        section("DO NOW, IN THIS ORDER", Tone::Act, steps.collect()),
         section("NEVER", Tone::Never, never.collect()),
         section("BY WHEN", Tone::Plain, due.collect()),
         plan.humane.map(|rung| humane(protocol, rung)),

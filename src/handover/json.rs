@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use super::why;
-use crate::care::Plan;
+use crate::care::{Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
@@ -16,12 +16,15 @@ pub const SCHEMA: &str = "coopside.verdict/1";
 /// All of a verdict, with rule ids.
 pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
-    let action = |(at, because): &(ActionAt, Vec<Reason>)| {
-        let action = protocol.action(*at);
-        json!({
-            "id": action.id, "verb": action.verb, "place": action.place, "means": action.means,
-            "say": action.say, "how": action.how, "rules": reasons(because),
-        })
+    let step = |step: &Step| match step {
+        Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
+        Step::Act(at, because) => {
+            let action = protocol.action(*at);
+            json!({
+                "id": action.id, "verb": action.verb, "place": action.place, "means": action.means,
+                "say": action.say, "how": action.how, "rules": reasons(because),
+            })
+        }
     };
     let never = |(at, because): &(ActionAt, Vec<Reason>)| {
         let action = protocol.action(*at);
@@ -39,8 +42,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
-        "phone": plan.phone.map(|phone| json!({ "say": phone.say(), "why": phone.why() })),
-        "do_now": plan.acts.iter().map(action).collect::<Vec<_>>(),
+        "do_now": plan.steps.iter().map(step).collect::<Vec<_>>(),
         "never": plan.never.iter().map(never).collect::<Vec<_>>(),
         "left_out": verdict.dropped.iter().map(|dropped| json!({
             "id": protocol.action(dropped.action).id, "because": dropped.because,

@@ -6,7 +6,7 @@ mod rule;
 mod text;
 
 use super::fault::{Fault, Faults, nearest};
-use super::question::Step;
+use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::rule::{Action, ActionAt, Conflict, Instruction, RulesOut, Watch, WatchAt};
 use super::source::Source;
@@ -111,13 +111,21 @@ impl Desk {
         };
         self.known_source(manifest, "protocol", &manifest.item.hold_source);
         self.words(manifest, "protocol", "caution", &manifest.item.caution);
+        self.lists(manifest, items);
+        self.called_up(manifest);
         let item = manifest.item.clone();
         let steps = item
             .steps
             .into_iter()
             .map(|step| Step { id: step.id.as_str().into(), name: step.name, hands_on: step.hands_on })
             .collect();
+        let lists = item
+            .lists
+            .into_iter()
+            .map(|list| SignList { id: list.id.as_str().into(), ask: list.ask, look: list.look })
+            .collect();
         Some(Protocol {
+            lists,
             version: item.version,
             fingerprint,
             caution: item.caution,
@@ -135,6 +143,41 @@ impl Desk {
             humane: items.humane.iter().map(|placed| placed.item.clone()).collect(),
             sources,
         })
+    }
+
+    /// Lists are told, and the signs on them are about the bird and run from fine to worst.
+    fn lists(&mut self, manifest: &Placed<raw::Manifest>, items: &Items) {
+        for list in &manifest.item.lists {
+            self.words(manifest, &format!("list `{}`", list.id), "ask", &list.ask);
+            self.words(manifest, &format!("list `{}`", list.id), "look", &list.look);
+        }
+        for placed in &items.questions {
+            let Some(list) = &placed.item.list else { continue };
+            let item = format!("question `{}`, field list", placed.item.id);
+            let known = manifest.item.lists.iter().map(|list| list.id.as_str());
+            if !known.clone().any(|name| name == list) {
+                let fault = placed.fault(item.clone(), list, format!("list `{list}` is not known"));
+                self.faults.push(Fault { nearest: nearest(list, known), ..fault });
+            }
+            if placed.item.wound || !matches!(placed.item.form, raw::Form::Ordered(_)) {
+                let what = "a sign on a list is about the bird, and its answers are ordered".to_owned();
+                self.faults.push(placed.fault(item, list, what));
+            }
+        }
+    }
+
+    /// Instructions and the list that the program itself calls up have to be there.
+    fn called_up(&mut self, manifest: &Placed<raw::Manifest>) {
+        for name in [super::REST, super::AUTHORITY] {
+            if !self.names.instructions.contains_key(name) {
+                let what = format!("no instruction `{name}`: the program calls it up by itself");
+                self.faults.push(manifest.fault("instructions".into(), "protocol", what));
+            }
+        }
+        if !manifest.item.lists.iter().any(|list| list.id == super::RED_LIST) {
+            let what = format!("no list `{}`: it is asked before anything else", super::RED_LIST);
+            self.faults.push(manifest.fault("lists".into(), "lists", what));
+        }
     }
 
     fn unique<T>(&mut self, class: &str, items: &[Placed<T>], id: impl Fn(&T) -> &String) {
@@ -159,7 +202,7 @@ impl Desk {
     }
 
     fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
-        let raw::Action { id, verb, place, means, say, how, instead, source } = placed.item.clone();
+        let raw::Action { id, verb, place, means, say, how, instead, at_once, source } = placed.item.clone();
         let item = format!("action `{id}`");
         for (field, text) in [("verb", &verb), ("place", &place), ("say", &say), ("how", &how)] {
             self.words(placed, &item, field, text);
@@ -170,7 +213,7 @@ impl Desk {
             self.faults.push(placed.fault(item.clone(), &say, what));
         }
         self.known_source(placed, &item, &source);
-        Action { id: id.as_str().into(), verb, place, means, say, how, instead, source: source.as_str().into() }
+        Action { id: id.as_str().into(), verb, place, means, say, how, instead, at_once, source: source.as_str().into() }
     }
 
     fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {

@@ -16,6 +16,17 @@ pub struct Step {
     pub hands_on: bool,
 }
 
+/// Signs that stand on one screen: pressed if seen, "none of these" at the end.
+#[derive(Clone, Debug)]
+pub struct SignList {
+    /// Its key.
+    pub id: Id,
+    /// The question over all of them, as it is asked aloud.
+    pub ask: String,
+    /// How to look without harm.
+    pub look: String,
+}
+
 /// A question of the protocol.
 #[derive(Clone, Debug)]
 pub struct Question {

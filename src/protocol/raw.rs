@@ -15,6 +15,16 @@ pub struct Manifest {
     pub rest_s: u32,
     pub hold_source: String,
     pub steps: Vec<Step>,
+    pub lists: Vec<List>,
+}
+
+/// Signs that stand on one screen.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct List {
+    pub id: String,
+    pub ask: String,
+    pub look: String,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -209,6 +219,9 @@ pub struct Action {
     /// What to do instead, for an action some rule forbids.
     #[serde(default)]
     pub instead: String,
+    /// Whether it comes before any phone call.
+    #[serde(default)]
+    pub at_once: bool,
     pub source: String,
 }
 

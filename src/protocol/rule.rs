@@ -76,6 +76,8 @@ pub struct Action {
     pub how: String,
     /// What to do instead, where a rule forbids it.
     pub instead: String,
+    /// Whether it comes before any phone call.
+    pub at_once: bool,
     /// Its source.
     pub source: Id,
 }

@@ -50,6 +50,11 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
     ))
 }
 
+/// Prints the key page.
+pub fn keys() -> Result<()> {
+    write(&crate::screen::keys::page())
+}
+
 fn read(file: &Path) -> Result<String> {
     let mut text = String::new();
     let read = if file == Path::new("-") {

@@ -1,0 +1,17 @@
+//! What a person sees and presses: one key table, one model, a pure `update`, one file a pane.
+//!
+//! `update(model, input)` changes the model and returns effects for the shell to carry out; drawing reads only.
+
+pub mod draw;
+pub mod keys;
+pub mod model;
+pub mod pane;
+pub mod rows;
+pub mod theme;
+pub mod update;
+pub mod wrap;
+
+pub use draw::draw;
+pub use model::{Model, Resumable};
+pub use theme::Theme;
+pub use update::{Effect, Input, update};

@@ -1,0 +1,261 @@
+//! The one key table: behaviour, footer, help and the key page are all read from it.
+
+/// A key as this program knows it; the shell translates the terminal's own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Key {
+    /// A printing key.
+    Char(char),
+    /// Enter.
+    Enter,
+    /// Backspace.
+    Backspace,
+    /// Escape.
+    Escape,
+    /// Arrow up.
+    Up,
+    /// Arrow down.
+    Down,
+    /// Arrow left.
+    Left,
+    /// Page up.
+    PageUp,
+    /// Page down.
+    PageDown,
+    /// Control with a letter; only as a second way to something that has a plain key.
+    Control(char),
+}
+
+impl Key {
+    /// The key in print.
+    pub fn show(self) -> String {
+        match self {
+            Self::Char(' ') => "space".into(),
+            Self::Char(c) => c.to_string(),
+            Self::Enter => "enter".into(),
+            Self::Backspace => "backspace".into(),
+            Self::Escape => "esc".into(),
+            Self::Up => "up".into(),
+            Self::Down => "down".into(),
+            Self::Left => "left".into(),
+            Self::PageUp => "page up".into(),
+            Self::PageDown => "page down".into(),
+            Self::Control(c) => format!("ctrl-{c}"),
+        }
+    }
+}
+
+/// Where a key works.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Context {
+    /// Several signs on one screen.
+    List,
+    /// One question.
+    Ask,
+    /// "Is there a wound (more)?"
+    Wounds,
+    /// A weight is being typed.
+    Typing,
+    /// An instruction fills the screen.
+    Instruction,
+    /// The verdict.
+    Verdict,
+    /// The plan.
+    Plan,
+    /// The way through the steps.
+    Map,
+    /// Why.
+    Why,
+    /// Help.
+    Help,
+}
+
+impl Context {
+    /// Every context, in the order of the key page.
+    pub const ALL: [Self; 10] = [
+        Self::List,
+        Self::Ask,
+        Self::Wounds,
+        Self::Typing,
+        Self::Instruction,
+        Self::Verdict,
+        Self::Plan,
+        Self::Map,
+        Self::Why,
+        Self::Help,
+    ];
+
+    /// Its name on the key page.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::List => "A list of signs",
+            Self::Ask => "A question",
+            Self::Wounds => "Any wound?",
+            Self::Typing => "Typing a weight",
+            Self::Instruction => "An instruction",
+            Self::Verdict => "Verdict",
+            Self::Plan => "Plan",
+            Self::Map => "The steps",
+            Self::Why => "Why",
+            Self::Help => "Help",
+        }
+    }
+}
+
+/// What a key does. The order here is the order of footer and help.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Action {
+    /// Answers with the row of this number.
+    Answer,
+    /// Answers "cannot tell".
+    CannotTell,
+    /// Puts an instruction aside and goes on.
+    GoOn,
+    /// Takes the typed weight.
+    Accept,
+    /// Chooses the row the cursor stands on.
+    Choose,
+    /// Goes on with the bird that was left.
+    Resume,
+    /// Shows more.
+    More,
+    /// Takes back the last answer.
+    Back,
+    /// Leaves an overlay, the typing or a document.
+    Close,
+    /// Erases a letter.
+    Erase,
+    /// Opens the red list.
+    Emergency,
+    /// Puts the bird down, or takes her up.
+    Hands,
+    /// Opens the plan.
+    Plan,
+    /// Opens the verdict so far.
+    Verdict,
+    /// Tells why.
+    Why,
+    /// Leaves a question open.
+    Skip,
+    /// Opens the steps.
+    Map,
+    /// Moves the cursor up.
+    Up,
+    /// Moves the cursor down.
+    Down,
+    /// A page back.
+    PageUp,
+    /// A page on.
+    PageDown,
+    /// Opens help.
+    Help,
+    /// Steps aside for the shell.
+    Suspend,
+    /// Leaves the program.
+    Leave,
+}
+
+/// Where a key is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Show {
+    /// In the footer however narrow it is.
+    Always,
+    /// In the footer while there is room.
+    Footer,
+    /// Only in help.
+    Help,
+}
+
+/// One row of the table.
+#[derive(Clone, Copy, Debug)]
+pub struct Binding {
+    /// What happens.
+    pub action: Action,
+    /// The keys, the first being the one that is shown.
+    pub keys: &'static [Key],
+    /// Where they work.
+    pub contexts: &'static [Context],
+    /// The key as the footer shows it.
+    pub label: &'static str,
+    /// What it does, in at most ten columns.
+    pub hint: &'static str,
+    /// What it does, in one sentence.
+    pub about: &'static str,
+    /// Where it is shown.
+    pub show: Show,
+}
+
+use Context::{Ask, Help, Instruction, List, Map, Plan, Typing, Verdict, Why, Wounds};
+use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Up};
+
+const DIGITS: &[Key] = &[
+    Char('1'),
+    Char('2'),
+    Char('3'),
+    Char('4'),
+    Char('5'),
+    Char('6'),
+    Char('7'),
+    Char('8'),
+    Char('9'),
+];
+
+/// The table. Each row is needed once; nothing else in the program names a key.
+pub const TABLE: &[Binding] = &[
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Always },
+    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Always },
+    Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], label: "enter", hint: "done", about: "Goes on with the check; what you are doing, keep doing.", show: Show::Always },
+    Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], label: "enter", hint: "take it", about: "Takes the weight as it was read.", show: Show::Always },
+    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Wounds, Map], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
+    Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Verdict, Plan, Why, Help], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
+    Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
+    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help], label: "b", hint: "back", about: "Goes back to where you were.", show: Show::Always },
+    Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
+    Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer; pressed again, takes her up.", show: Show::Footer },
+    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Wounds, Instruction, Verdict], label: "d", hint: "do: plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
+    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
+    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
+    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
+    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Verdict, Plan, Why, Help], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
+    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Verdict, Plan, Why, Help], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
+    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
+    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help], label: "space", hint: "page", about: "A page on.", show: Show::Help },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
+    Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
+    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
+    Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], label: "ctrl-c", hint: "leave", about: "Leaves. Everything is kept.", show: Show::Help },
+];
+
+/// What a key does in a context, and which of its keys was pressed (from 0).
+pub fn resolve(context: Context, key: Key) -> Option<(Action, usize)> {
+    TABLE.iter().filter(|binding| binding.contexts.contains(&context)).find_map(|binding| {
+        binding.keys.iter().position(|bound| *bound == key).map(|at| (binding.action, at))
+    })
+}
+
+/// The rows that work in a context, in the order of the table.
+pub fn of(context: Context) -> impl Iterator<Item = &'static Binding> {
+    TABLE.iter().filter(move |binding| binding.contexts.contains(&context))
+}
+
+/// The key page: every context with its keys, as plain text.
+pub fn page() -> String {
+    let mut out = String::new();
+    for context in Context::ALL {
+        out.push_str(context.name());
+        out.push('\n');
+        for binding in of(context) {
+            let keys = if binding.action == Action::Answer {
+                binding.label.to_owned()
+            } else {
+                binding.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(", ")
+            };
+            out.push_str(&format!("  {keys:<24} {}\n", binding.about));
+        }
+        out.push('\n');
+    }
+    out
+}

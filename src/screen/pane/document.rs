@@ -1,0 +1,181 @@
+//! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
+
+use super::{Lines, question};
+use crate::handover::document::{self, Item, Section, Tone};
+use crate::handover::why;
+use crate::judge::Reason;
+use crate::screen::keys::{self, Action};
+use crate::screen::model::{Face, Model, Overlay};
+use crate::screen::theme::Theme;
+use crate::screen::wrap::wrapped;
+use ratatui::style::Style;
+
+/// Lines that header and footer take from a document.
+const AROUND: usize = 5;
+/// The widest a document is set; longer lines tire the eye.
+const WIDEST: usize = 78;
+
+/// How many lines of a document are seen at once.
+pub fn height(model: &Model) -> usize {
+    usize::from(model.size.1).saturating_sub(AROUND).max(1)
+}
+
+/// How many lines the document that shows has.
+pub fn lines(model: &Model) -> usize {
+    build(model, Theme { colour: false }, usize::from(model.size.0)).lines.len()
+}
+
+/// How many items the document has that the cursor can stand on.
+pub fn items(model: &Model) -> usize {
+    sections(model).iter().map(|section| section.items.len()).sum()
+}
+
+/// The scroll that brings the cursor's item into view.
+pub fn scroll_to_cursor(model: &Model) -> usize {
+    let built = build(model, Theme { colour: false }, usize::from(model.size.0));
+    let (height, line) = (height(model), built.cursor.unwrap_or(0));
+    if line < model.scroll {
+        line
+    } else if line + 3 > model.scroll + height {
+        (line + 3).saturating_sub(height)
+    } else {
+        model.scroll
+    }
+}
+
+/// The sections of the document that shows; none for why and help, which have no lines to ask about.
+fn sections(model: &Model) -> Vec<Section> {
+    if !model.overlays.is_empty() {
+        return Vec::new();
+    }
+    match model.shown() {
+        Face::Verdict => document::verdict(model.protocol, &model.verdict),
+        Face::Plan => document::plan(model.protocol, &model.verdict, &model.plan, model.zone),
+        Face::Exam => Vec::new(),
+    }
+}
+
+/// The document that shows, as lines.
+pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
+    let width = width.min(WIDEST);
+    match model.overlays.last() {
+        Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
+        Some(Overlay::Help) => help(model, theme, width),
+        Some(Overlay::Map(_)) | None => of_sections(model, theme, width),
+    }
+}
+
+fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
+    let mut lines = Lines::default();
+    let mut at = 0;
+    for section in sections(model) {
+        lines.gap();
+        lines.add(wrapped(&section.heading, width, "", heading(theme, section.tone)));
+        for (number, item) in (1..).zip(&section.items) {
+            if model.cursor == Some(at) || (model.cursor.is_none() && at == 0) {
+                lines.cursor_here();
+            }
+            item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
+            at += 1;
+        }
+    }
+    lines
+}
+
+fn heading(theme: Theme, tone: Tone) -> Style {
+    match tone {
+        Tone::Plain | Tone::Caution => theme.heading(),
+        Tone::Act | Tone::Grave => theme.urgent(),
+        Tone::Never => theme.never(),
+    }
+}
+
+fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item, focused: bool, lines: &mut Lines) {
+    let mark = match tone {
+        Tone::Act => format!("{number:2}"),
+        Tone::Never => " x".into(),
+        Tone::Plain | Tone::Grave => " -".into(),
+        Tone::Caution => " !".into(),
+    };
+    let pointer = if focused { '>' } else { ' ' };
+    let style = match (focused, tone) {
+        (true, _) => theme.focus(),
+        (false, Tone::Act) => theme.question(),
+        (false, _) => theme.plain(),
+    };
+    lines.add(wrapped(&item.lead, width, &format!("{pointer}{mark} "), style));
+    for more in &item.more {
+        lines.add(wrapped(more, width, "    ", theme.aside()));
+    }
+}
+
+/// Every reason with both labels; for one line of a document, only its own.
+fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> Lines {
+    let mut lines = Lines::default();
+    lines.cursor_here();
+    let (title, reasons) = asked_about(model, line);
+    lines.add(wrapped(&title, width, "", theme.heading()));
+    for reason in &reasons {
+        lines.gap();
+        lines.add(wrapped(&why::headline(model.protocol, *reason), width, "- ", theme.question()));
+        let leads_to = why::consequence(model.protocol, *reason);
+        if !leads_to.is_empty() {
+            lines.add(wrapped(&format!("Leads to: {leads_to}."), width, "  ", theme.plain()));
+        }
+        for label in why::labels(model.protocol, *reason) {
+            lines.add(wrapped(&label, width, "  ", theme.aside()));
+        }
+    }
+    lines.gap();
+    lines.add(wrapped(&model.protocol.caution, width, "! ", theme.aside()));
+    lines
+}
+
+fn asked_about(model: &Model, line: Option<usize>) -> (String, Vec<Reason>) {
+    let below = match model.shown() {
+        Face::Verdict => document::verdict(model.protocol, &model.verdict),
+        Face::Plan => document::plan(model.protocol, &model.verdict, &model.plan, model.zone),
+        Face::Exam => Vec::new(),
+    };
+    let item = line.and_then(|line| below.into_iter().flat_map(|section| section.items).nth(line));
+    match item {
+        Some(item) if !item.why.is_empty() => (format!("WHY: {}", item.lead), item.why),
+        _ if model.verdict.reasons.is_empty() => ("WHY: nothing has been found yet.".into(), Vec::new()),
+        _ => ("WHY, gravest first".into(), model.verdict.reasons.clone()),
+    }
+}
+
+/// How to look at what is asked, and every key that works there.
+fn help(model: &Model, theme: Theme, width: usize) -> Lines {
+    let mut lines = Lines::default();
+    lines.cursor_here();
+    let mut below = model.clone();
+    below.overlays.pop();
+    let (ask, look) = question::words(&below);
+    if !ask.is_empty() && below.shown() == Face::Exam {
+        lines.add(wrapped(&ask, width, "", theme.question()));
+        lines.add(wrapped(&look, width, "", theme.plain()));
+        lines.gap();
+    }
+    lines.add(wrapped(&format!("KEYS: {}", below.context().name()), width, "", theme.heading()));
+    for binding in keys::of(below.context()) {
+        let keys = if binding.action == Action::Answer {
+            binding.label.to_owned()
+        } else {
+            binding.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(" ")
+        };
+        lines.add(wrapped(binding.about, width, &format!("{keys:<16} "), theme.plain()));
+    }
+    lines.gap();
+    lines.add(wrapped("MARKS", width, "", theme.heading()));
+    for mark in [
+        "+ care at home, ! vet within a day, !! within hours, !!! now",
+        "[head] where we are, +head done, ?head left open",
+        "* your answer so far, > the line you stand on",
+    ] {
+        lines.add(wrapped(mark, width, "", theme.plain()));
+    }
+    lines.gap();
+    lines.add(wrapped(&model.protocol.caution, width, "! ", theme.aside()));
+    lines
+}

@@ -1,0 +1,61 @@
+//! The keys that work now, drawn from the key table.
+
+use crate::screen::keys::{self, Binding, Show};
+use crate::screen::model::Model;
+use crate::screen::rows;
+use crate::screen::keys::Action;
+use crate::screen::theme::Theme;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr;
+
+/// Draws as many hints as fit; those that must always show are never the ones left out.
+pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
+    for (line, y) in lines(model, usize::from(area.width), usize::from(area.height)).into_iter().zip(area.y..) {
+        buffer.set_line(area.x, y, &Line::from(Span::styled(line, theme.plain())), area.width);
+    }
+}
+
+/// The hints, set in at most `height` lines.
+pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
+    let mut shown: Vec<&Binding> = keys::of(model.context()).filter(|b| b.show != Show::Help && is_live(model, b)).collect();
+    loop {
+        let set = set(&shown, width);
+        let last_optional = shown.iter().rposition(|binding| binding.show == Show::Footer);
+        match last_optional {
+            Some(at) if set.len() > height => {
+                shown.remove(at);
+            }
+            _ => return set.into_iter().take(height).collect(),
+        }
+    }
+}
+
+fn set(shown: &[&Binding], width: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for binding in shown {
+        let hint = format!("{} {}", binding.label, binding.hint);
+        let Some(line) = lines.last_mut() else { break };
+        if line.is_empty() {
+            line.push_str(&hint);
+        } else if line.width() + 3 + hint.width() <= width {
+            line.push_str(" · ");
+            line.push_str(&hint);
+        } else {
+            lines.push(hint);
+        }
+    }
+    lines
+}
+
+/// Whether a key does anything just now.
+fn is_live(model: &Model, binding: &Binding) -> bool {
+    match binding.action {
+        Action::Resume => model.offers_to_resume(),
+        Action::More => rows::pages(model) > 1 || rows::rows(model).is_empty(),
+        Action::Back => !model.log.is_empty(),
+        Action::Hands => model.exam.wants_hands(),
+        _ => true,
+    }
+}

@@ -1,0 +1,70 @@
+//! The top line: which bird, how long she has been in the hand, whether all is kept.
+
+use crate::exam::Hands;
+use crate::finding::About;
+use crate::protocol::KIND;
+use crate::screen::model::Model;
+use crate::screen::theme::Theme;
+use crate::screen::wrap::cut;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// Draws the header in one line; a second line, where there is one, warns.
+pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
+    let right = [hand(model), kept(model)].into_iter().flatten().collect::<Vec<_>>().join(" · ");
+    let width = usize::from(area.width);
+    let left = cut(&bird(model), width.saturating_sub(right.chars().count() + 2));
+    buffer.set_line(area.x, area.y, &Line::from(Span::styled(left, theme.question())), area.width);
+    let style = if held_too_long(model) { theme.urgent() } else { theme.aside() };
+    let x = area.right().saturating_sub(u16::try_from(right.chars().count()).unwrap_or(0));
+    buffer.set_line(x.max(area.x), area.y, &Line::from(Span::styled(cut(&right, width), style)), area.width);
+    if let (Some(warning), true) = (warning(model), area.height > 1) {
+        let line = Line::from(Span::styled(cut(&warning, width), theme.urgent()));
+        buffer.set_line(area.x, area.y + 1, &line, area.width);
+    }
+}
+
+/// What has to be said above everything, if anything.
+pub fn warning(model: &Model) -> Option<String> {
+    match &model.keeping.refusal {
+        Some(why) => Some(format!("NOT KEPT: {why}")),
+        None => held_too_long(model).then(|| "Held long enough: put her down to rest. Press p.".to_owned()),
+    }
+}
+
+fn bird(model: &Model) -> String {
+    let kind = model.exam.findings.answer(About::Bird, KIND);
+    let words = kind.and_then(|said| Some(model.protocol.question(KIND)?.words(&said.statement.answer)));
+    words.map_or_else(|| "Coopside".to_owned(), |kind| format!("Coopside: {kind}"))
+}
+
+fn hand(model: &Model) -> Option<String> {
+    let held = model.hands().held_for(model.now)?;
+    Some(format!("in the hand {}:{:02}", held.num_minutes(), held.num_seconds() % 60))
+}
+
+fn kept(model: &Model) -> Option<String> {
+    let keeping = &model.keeping;
+    if keeping.refusal.is_some() {
+        Some("NOT KEPT".into())
+    } else if keeping.waiting > 0 {
+        Some("saving".into())
+    } else {
+        keeping.last.map(|at| format!("saved {}", at.with_timezone(&model.zone).format("%H:%M:%S")))
+    }
+}
+
+fn held_too_long(model: &Model) -> bool {
+    let limit = i64::from(model.protocol.hold_s);
+    model.hands().held_for(model.now).is_some_and(|held| held.num_seconds() >= limit)
+}
+
+/// Whether the bird has been held for just as long as she may be: the moment for the bell.
+pub fn just_held_too_long(model: &Model) -> bool {
+    let limit = i64::from(model.protocol.hold_s);
+    match model.hands() {
+        Hands::Held(since) => (model.now - since).num_seconds() == limit,
+        Hands::NotYet | Hands::Down(_) => false,
+    }
+}

@@ -1,0 +1,73 @@
+//! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
+
+use super::Lines;
+use crate::exam::Place;
+use crate::protocol::rule::Instruction;
+use crate::screen::model::Model;
+use crate::screen::theme::Theme;
+use crate::screen::wrap::wrapped;
+use chrono::TimeDelta;
+use ratatui::text::Line;
+
+/// The instruction that fills the screen, if one does.
+pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
+    match &model.exam.place {
+        Place::Instruction(id, _) => model.protocol.instruction(id.as_str()),
+        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
+    }
+}
+
+/// The time left on its timer; below zero once it has run out.
+pub fn time_left(model: &Model) -> Option<TimeDelta> {
+    let Place::Instruction(_, since) = &model.exam.place else { return None };
+    let timer = showing(model)?.timer_s?;
+    Some(TimeDelta::seconds(i64::from(timer)) - (model.now - *since).max(TimeDelta::zero()))
+}
+
+/// The instruction as lines. Where they do not fit, the longer words give way.
+pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines {
+    let full = build(model, theme, width, true);
+    if full.lines.len() <= height { full } else { build(model, theme, width, false) }
+}
+
+fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
+    let mut lines = Lines::default();
+    let Some(instruction) = showing(model) else { return lines };
+    lines.cursor_here();
+    lines.add(wrapped(&instruction.title, width, "", theme.urgent()));
+    lines.add(timer(model, theme, width));
+    lines.gap();
+    for (number, action) in (1..).zip(&instruction.acts) {
+        let action = model.protocol.action(*action);
+        lines.add(wrapped(&action.say, width, &format!("{number}  "), theme.question()));
+        if in_full {
+            lines.add(wrapped(&action.how, width, "   ", theme.plain()));
+        }
+    }
+    lines.gap();
+    for action in &instruction.never {
+        let action = model.protocol.action(*action);
+        lines.add(wrapped(&format!("Never: {}", lower_first(&action.say)), width, "x  ", theme.never()));
+    }
+    if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
+        lines.gap();
+        lines.add(wrapped(&instruction.after, width, "", theme.question()));
+    }
+    lines
+}
+
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}
+
+fn timer(model: &Model, theme: Theme, width: usize) -> Vec<Line<'static>> {
+    match time_left(model) {
+        None => Vec::new(),
+        Some(left) if left > TimeDelta::zero() => {
+            let text = format!("{}:{:02} to go", left.num_minutes(), left.num_seconds() % 60);
+            wrapped(&text, width, "", theme.heading())
+        }
+        Some(_) => wrapped("Time is up.", width, "", theme.heading()),
+    }
+}

@@ -1,0 +1,123 @@
+//! What is asked, how to look without harm, and the numbered lines to answer with.
+
+use super::Lines;
+use crate::exam::Place;
+use crate::finding::{About, Answer};
+use crate::screen::keys::Context;
+use crate::screen::model::{Model, Overlay};
+use crate::screen::rows;
+use crate::screen::theme::Theme;
+use crate::screen::wrap::wrapped;
+use ratatui::text::{Line, Span};
+
+/// The question as lines. Where they do not fit, how to look gives way first: it stands in help as well.
+pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines {
+    let full = build(model, theme, width, true);
+    if full.lines.len() <= height { full } else { build(model, theme, width, false) }
+}
+
+fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
+    let mut lines = Lines::default();
+    let (ask, look) = words(model);
+    lines.add(wrapped(&ask, width, "", theme.question()));
+    if with_look && !look.is_empty() {
+        lines.add(wrapped(&look, width, "", theme.aside()));
+    }
+    lines.gap();
+    if model.offers_to_resume() && model.overlays.is_empty() {
+        lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
+    }
+    if model.typed.is_some() {
+        typing(model, theme, width, &mut lines);
+    } else {
+        numbered(model, theme, width, &mut lines);
+    }
+    if let Some(notice) = &model.notice {
+        lines.gap();
+        lines.add(wrapped(notice, width, "", theme.never()));
+    }
+    if model.log.is_empty() && model.overlays.is_empty() && with_look {
+        lines.gap();
+        lines.add(wrapped(&model.protocol.caution, width, "", theme.aside()));
+    }
+    lines
+}
+
+/// What is asked and how to look, for the place or the overlay that shows.
+pub fn words(model: &Model) -> (String, String) {
+    match model.overlays.last() {
+        Some(Overlay::Map(None)) => return ("The steps".into(), "Choose one to see and change its answers.".into()),
+        Some(Overlay::Map(Some(step))) => {
+            let name = model.protocol.steps.get(*step).map_or("", |step| step.name.as_str());
+            return (format!("Step: {name}"), "Choose an answer to change it.".into());
+        }
+        Some(Overlay::Help | Overlay::Why(_)) | None => {}
+    }
+    match &model.exam.place {
+        Place::Ask(asked) => {
+            let question = model.protocol.ask(asked.question);
+            let ask = match asked.about {
+                About::Bird => question.ask.clone(),
+                About::Wound(number) => format!("Wound {}: {}", number + 1, question.ask),
+            };
+            (ask, question.look.clone())
+        }
+        Place::List(list) => {
+            model.protocol.sign_list(list).map_or_else(Default::default, |list| (list.ask.clone(), list.look.clone()))
+        }
+        Place::Wounds => {
+            let ask = if model.exam.findings.wounds() == 0 {
+                "Is there a wound anywhere?"
+            } else {
+                "Is there another wound?"
+            };
+            let look = "Part the feathers from neck to tail, under both wings, the thighs. Bites hide there.";
+            (ask.into(), look.into())
+        }
+        Place::Instruction(..) | Place::Done => Default::default(),
+    }
+}
+
+fn resume_line(model: &Model) -> String {
+    let last = model.resumable.as_ref().and_then(|left| left.case.log.last());
+    let at = last.map_or_else(String::new, |stamped| stamped.at.with_timezone(&model.zone).format(" %a %H:%M").to_string());
+    format!("go on with the bird you left{at}")
+}
+
+fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    let page = rows::page(model);
+    for (at, row) in page.iter().enumerate() {
+        let focused = model.cursor == Some(at);
+        if focused || (model.cursor.is_none() && at == 0) {
+            lines.cursor_here();
+        }
+        let style = if focused { theme.focus() } else if row.marked { theme.question() } else { theme.plain() };
+        let mark = match (focused, row.marked) {
+            (true, _) => '>',
+            (false, true) => '*',
+            (false, false) => ' ',
+        };
+        lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
+    }
+    if matches!(model.context(), Context::Ask | Context::List) {
+        let typed_by_kind = matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());
+        let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };
+        let marked = matches!(&model.exam.place, Place::Ask(asked) if model.exam.standing(*asked) == Some(&Answer::CannotTell));
+        lines.add(wrapped(label, width, if marked { "*0  " } else { " 0  " }, theme.plain()));
+    }
+    if rows::pages(model) > 1 {
+        let label = format!("more answers (page {} of {})", model.page + 1, rows::pages(model));
+        lines.add(wrapped(&label, width, " n  ", theme.plain()));
+    }
+}
+
+fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    let typed = model.typed.clone().unwrap_or_default();
+    lines.cursor_here();
+    lines.add([Line::from(vec![Span::styled("TYPING  ", theme.heading()), Span::styled(format!("{typed}_"), theme.question())])]);
+    let read = match crate::measure::weight::parse(&typed) {
+        Ok(grams) => format!("read as {}; enter takes it", crate::measure::weight::show(grams)),
+        Err(_) => "for example 950 g, 1.9 kg, 4 lb 6 oz".to_owned(),
+    };
+    lines.add(wrapped(&read, width, "", theme.aside()));
+}

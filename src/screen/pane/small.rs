@@ -1,0 +1,30 @@
+//! What a screen too small to work on says.
+
+use crate::screen::model::Model;
+use crate::screen::wrap::wrapped;
+use crate::screen::theme::Theme;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+/// The fewest columns and rows the program works on.
+pub const LEAST: (u16, u16) = (36, 14);
+
+/// Whether the screen is too small.
+pub fn is_too_small(area: Rect) -> bool {
+    area.width < LEAST.0 || area.height < LEAST.1
+}
+
+/// Says so, and first of all what to do for the bird.
+pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
+    let first = model.plan.steps.first().map(|step| step.say(model.protocol).to_owned());
+    let (columns, rows) = LEAST;
+    let text = format!(
+        "Make this window larger: it is {} by {}, and {columns} by {rows} is needed. What you said is kept. x leaves.",
+        area.width, area.height
+    );
+    let width = usize::from(area.width);
+    let lines = first.into_iter().chain([text]).flat_map(|text| wrapped(&text, width, "", theme.plain()));
+    for (line, y) in lines.zip(area.y..area.bottom()) {
+        buffer.set_line(area.x, y, &line, area.width);
+    }
+}

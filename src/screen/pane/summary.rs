@@ -1,0 +1,110 @@
+//! The running summary: need, humane end, do now, never, why, and how much could still change.
+
+use super::Lines;
+use crate::handover::why;
+use crate::protocol::scale::Need;
+use crate::screen::model::Model;
+use crate::screen::theme::{Theme, authority_line, humane_line, need_mark};
+use crate::screen::wrap::{cut, wrapped};
+use ratatui::text::{Line, Span};
+
+/// At most this many lines of "do now".
+const DO_NOW: usize = 3;
+/// At most this many lines of "never".
+const NEVER: usize = 3;
+
+/// The summary beside the question.
+pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
+    let mut lines = Lines::default();
+    let add = |lines: &mut Lines, text: &str, first: &str, style| lines.add(wrapped(text, width, first, style));
+    add(&mut lines, "SO FAR", "", theme.heading());
+    let need = model.verdict.need.low;
+    add(&mut lines, &need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
+    for line in alarms(model) {
+        add(&mut lines, line, "! ", theme.urgent());
+    }
+    let could = could_change(model);
+    if !could.is_empty() {
+        add(&mut lines, &could, "", theme.aside());
+    }
+    if !model.plan.steps.is_empty() {
+        lines.gap();
+        add(&mut lines, "DO NOW", "", theme.heading());
+        for (number, step) in (1..).zip(model.plan.steps.iter().take(DO_NOW)) {
+            add(&mut lines, step.say(model.protocol), &format!("{number} "), theme.question());
+        }
+        let more = model.plan.steps.len().saturating_sub(DO_NOW);
+        if more > 0 {
+            add(&mut lines, &format!("and {more} more: d"), "  ", theme.aside());
+        }
+    }
+    if !model.plan.never.is_empty() {
+        lines.gap();
+        add(&mut lines, "NEVER", "", theme.heading());
+        for (action, _) in model.plan.never.iter().take(NEVER) {
+            add(&mut lines, &model.protocol.action(*action).say, "x ", theme.never());
+        }
+    }
+    if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
+        lines.gap();
+        add(&mut lines, "WHY", "", theme.heading());
+        add(&mut lines, &why::headline(model.protocol, *reason), "", theme.plain());
+    }
+    lines
+}
+
+/// The summary as a band of lines above the question, most important first.
+pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
+    let need = model.verdict.need.low;
+    let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
+    for line in alarms(model) {
+        lines.push(Line::from(Span::styled(cut(&format!("! {line}"), width), theme.urgent())));
+    }
+    if let Some(step) = model.plan.steps.first() {
+        lines.push(Line::from(Span::styled(cut(&format!("DO: {}", step.say(model.protocol)), width), theme.question())));
+    }
+    if let Some((action, _)) = model.plan.never.first() {
+        let text = format!("NEVER: {}", model.protocol.action(*action).say);
+        lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
+    }
+    lines.truncate(height);
+    lines
+}
+
+/// The need and, where there is room, how much could still change it.
+fn band_line(model: &Model, width: usize) -> String {
+    let need = format!("{} {}", need_mark(model.verdict.need.low), need_words(model));
+    let could = could_change(model);
+    if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width { need } else { format!("{need} · {could}") }
+}
+
+/// The need as it stands: with its band while it is open.
+fn need_words(model: &Model) -> String {
+    let level = model.verdict.need;
+    let words = capital(level.low.words());
+    if level.low == level.high {
+        format!("{words}.")
+    } else if level.low == Need::None {
+        format!("{words} so far")
+    } else {
+        format!("{words}, at least")
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
+    [humane_line(model.verdict.humane.low), authority_line(model.verdict.authority.low)].into_iter().flatten()
+}
+
+fn could_change(model: &Model) -> String {
+    match (model.verdict.open.len(), model.verdict.open_wounds) {
+        (0, false) => String::new(),
+        (0, true) => "wounds could make it worse".into(),
+        (1, _) => "1 question could make it worse".into(),
+        (count, _) => format!("{count} questions could make it worse"),
+    }
+}

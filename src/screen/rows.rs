@@ -1,0 +1,154 @@
+//! The numbered lines a person chooses from, and what choosing one means: the same rows are drawn and acted on.
+
+use super::model::{Model, Overlay};
+use crate::exam::{Place, Progress};
+use crate::finding::{About, Answer, Id};
+use crate::handover::document;
+use crate::protocol::question::Asked;
+
+/// How many rows one page holds: as many as there are digits.
+pub const PAGE: usize = 9;
+
+/// One line to choose.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// What it says.
+    pub label: String,
+    /// Whether it is what stands now.
+    pub marked: bool,
+    /// What choosing it means.
+    pub meaning: Meaning,
+}
+
+/// What choosing a row means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Meaning {
+    /// Answers a question.
+    Answer(Asked, Answer),
+    /// Says that a sign of a list is seen.
+    Affirm(Asked),
+    /// Says that none of the rest of a list is there.
+    NoneOfTheRest(Id),
+    /// Goes back from a list that is all answered.
+    LeaveList,
+    /// Starts typing a weight.
+    Type,
+    /// Finds one more wound.
+    FoundWound,
+    /// Ends the look-over.
+    LookedOver,
+    /// Opens the questions of a step.
+    Step(usize),
+    /// Turns to a question.
+    GoTo(Asked),
+    /// Turns to "any more wounds?".
+    GoToWounds,
+}
+
+/// Every row of what shows now; none where nothing is chosen from.
+pub fn rows(model: &Model) -> Vec<Row> {
+    match model.overlays.last() {
+        Some(Overlay::Map(None)) => steps(model),
+        Some(Overlay::Map(Some(step))) => questions(model, *step),
+        Some(Overlay::Help | Overlay::Why(_)) => Vec::new(),
+        None => match &model.exam.place {
+            Place::Ask(asked) => answers(model, *asked),
+            Place::List(list) => signs(model, list),
+            Place::Wounds => wounds(model),
+            Place::Instruction(..) | Place::Done => Vec::new(),
+        },
+    }
+}
+
+/// The rows of the page that shows, in order.
+pub fn page(model: &Model) -> Vec<Row> {
+    rows(model).into_iter().skip(model.page * PAGE).take(PAGE).collect()
+}
+
+/// How many pages there are.
+pub fn pages(model: &Model) -> usize {
+    rows(model).len().div_ceil(PAGE).max(1)
+}
+
+fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
+    Row { label: label.into(), marked, meaning }
+}
+
+fn answers(model: &Model, asked: Asked) -> Vec<Row> {
+    let question = model.protocol.ask(asked.question);
+    let standing = model.exam.standing(asked);
+    if question.is_typed() {
+        let typed = match standing {
+            Some(answer @ Answer::Amount(_)) => format!("type her weight (now {})", question.words(answer)),
+            _ => "type her weight".to_owned(),
+        };
+        return vec![row(typed, false, Meaning::Type)];
+    }
+    let choice = |choice: &crate::protocol::question::Choice| {
+        let answer = Answer::Choice(choice.id.clone());
+        row(&choice.say, standing == Some(&answer), Meaning::Answer(asked, answer))
+    };
+    question.choices.iter().map(choice).collect()
+}
+
+fn signs(model: &Model, list: &Id) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let mut all_answered = true;
+    for question in model.protocol.list(list) {
+        let asked = Asked { about: About::Bird, question };
+        let sign = model.protocol.ask(question);
+        let standing = model.exam.standing(asked);
+        all_answered &= standing.is_some();
+        let found = sign.choices.last().is_some_and(|last| standing == Some(&Answer::Choice(last.id.clone())));
+        let label = sign.choices.last().map_or_else(|| sign.topic.clone(), |last| last.say.clone());
+        rows.push(row(label, found, Meaning::Affirm(asked)));
+    }
+    let any = rows.iter().any(|row| row.marked);
+    rows.push(match (all_answered, any) {
+        (true, _) => row("no change: go on", false, Meaning::LeaveList),
+        (false, true) => row("nothing else of these", false, Meaning::NoneOfTheRest(list.clone())),
+        (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list.clone())),
+    });
+    rows
+}
+
+fn wounds(model: &Model) -> Vec<Row> {
+    let found = model.exam.findings.wounds();
+    vec![
+        row(if found == 0 { "yes, there is a wound" } else { "yes, another one" }, false, Meaning::FoundWound),
+        row(if found == 0 { "no wound, all looked over" } else { "no more, all looked over" }, false, Meaning::LookedOver),
+    ]
+}
+
+fn steps(model: &Model) -> Vec<Row> {
+    let progress = model.exam.progress();
+    (0..)
+        .zip(model.protocol.steps.iter().zip(progress))
+        .map(|(at, (step, progress))| {
+            let state = match progress {
+                Progress::Ahead => "still to come",
+                Progress::Here => "here",
+                Progress::Done => "done",
+                Progress::LeftOpen => "left open",
+            };
+            row(format!("{}: {state}", step.name), progress == Progress::Here, Meaning::Step(at))
+        })
+        .collect()
+}
+
+fn questions(model: &Model, step: usize) -> Vec<Row> {
+    let mut rows: Vec<Row> = model
+        .exam
+        .questions_of(step)
+        .map(|asked| {
+            let answer = model.exam.standing(asked);
+            let said = answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
+            let topic = document::topic(model.protocol, asked);
+            row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked))
+        })
+        .collect();
+    if model.protocol.questions.iter().any(|question| question.wound && question.step == step) {
+        rows.push(row("another wound", false, Meaning::GoToWounds));
+    }
+    rows
+}

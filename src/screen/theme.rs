@@ -1,0 +1,98 @@
+//! Styles by meaning, declared once; words and marks carry the meaning, colour only helps the eye.
+
+use crate::protocol::scale::{Authority, Humane, Need};
+use ratatui::style::{Color, Modifier, Style};
+
+/// How the screen looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Theme {
+    /// Whether colours may be used.
+    pub colour: bool,
+}
+
+impl Theme {
+    fn tint(self, colour: Color, modifier: Modifier) -> Style {
+        let style = Style::new().add_modifier(modifier);
+        if self.colour { style.fg(colour) } else { style }
+    }
+
+    /// Plain text.
+    pub fn plain(self) -> Style {
+        Style::new()
+    }
+
+    /// What is being asked.
+    pub fn question(self) -> Style {
+        Style::new().add_modifier(Modifier::BOLD)
+    }
+
+    /// A heading.
+    pub fn heading(self) -> Style {
+        self.tint(Color::Cyan, Modifier::BOLD)
+    }
+
+    /// What helps but can be passed over.
+    pub fn aside(self) -> Style {
+        self.tint(Color::Gray, Modifier::empty())
+    }
+
+    /// What must be done now.
+    pub fn urgent(self) -> Style {
+        self.tint(Color::LightRed, Modifier::BOLD)
+    }
+
+    /// What must never be done.
+    pub fn never(self) -> Style {
+        self.tint(Color::LightYellow, Modifier::BOLD)
+    }
+
+    /// The row the cursor stands on.
+    pub fn focus(self) -> Style {
+        Style::new().add_modifier(Modifier::REVERSED)
+    }
+
+    /// A frame or rule.
+    pub fn frame(self) -> Style {
+        self.tint(Color::Gray, Modifier::empty())
+    }
+
+    /// The style of a need.
+    pub fn need(self, need: Need) -> Style {
+        match need {
+            Need::None => self.plain(),
+            Need::Home => self.tint(Color::LightGreen, Modifier::BOLD),
+            Need::WithinADay => self.tint(Color::LightYellow, Modifier::BOLD),
+            Need::WithinHours | Need::Now => self.urgent(),
+        }
+    }
+}
+
+/// The mark of a need: as many strokes as rungs, readable without colour.
+pub const fn need_mark(need: Need) -> &'static str {
+    match need {
+        Need::None => "-",
+        Need::Home => "+",
+        Need::WithinADay => "!",
+        Need::WithinHours => "!!",
+        Need::Now => "!!!",
+    }
+}
+
+/// The line on a humane end in the summary, if there is one to show.
+pub const fn humane_line(humane: Humane) -> Option<&'static str> {
+    match humane {
+        Humane::NotInQuestion => None,
+        Humane::MayComeIntoQuestion => Some("Humane end may come into question"),
+        Humane::AdvisedUnlessVet => Some("Humane end advised unless a vet can act"),
+        Humane::Advised => Some("Humane end advised: phone"),
+    }
+}
+
+/// The line on an authority call in the summary, if there is one to show.
+pub const fn authority_line(authority: Authority) -> Option<&'static str> {
+    match authority {
+        Authority::None => None,
+        Authority::Ask => Some("May be catching: ask, wear gloves"),
+        Authority::CallNow => Some("Call the authority now; move no bird"),
+    }
+}

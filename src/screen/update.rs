@@ -1,0 +1,383 @@
+//! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
+
+use super::keys::{Action, Context, Key, resolve};
+use super::model::{Face, Keeping, Model, Overlay};
+use super::pane;
+use super::rows::{self, Meaning};
+use crate::exam::{self, Hands, Place};
+use crate::finding::Answer;
+use crate::finding::log::{Entry, Spot, Stamped};
+use crate::ledger::CaseId;
+use crate::measure::weight;
+use crate::protocol::scale::Authority;
+use crate::protocol::{AUTHORITY, RED_LIST, REST};
+use chrono::{DateTime, Utc};
+
+/// What comes in from outside.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Input {
+    /// A key.
+    Key(Key),
+    /// Pasted text.
+    Paste(String),
+    /// The screen has this many columns and rows now.
+    Size(u16, u16),
+    /// Time has gone by.
+    Tick,
+    /// One event is on disk.
+    Kept(DateTime<Utc>),
+    /// The disk refuses.
+    NotKept(String),
+}
+
+/// What the shell has to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// Put this on disk.
+    Keep(Stamped),
+    /// From here on, keep to this case, which has this many events.
+    GoOnWith(CaseId, usize),
+    /// Ring the bell.
+    Bell,
+    /// Step aside until the shell brings us back.
+    Suspend,
+    /// Leave.
+    Leave,
+}
+
+/// Takes one input. `model.now` must have been set to the moment of the input.
+pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
+    match input {
+        Input::Key(key) => press(model, key),
+        Input::Paste(text) => {
+            if let Some(typed) = &mut model.typed {
+                typed.extend(text.chars().filter(|c| !c.is_control()).take(30));
+            }
+            Vec::new()
+        }
+        Input::Size(columns, rows) => {
+            model.size = (columns, rows);
+            Vec::new()
+        }
+        Input::Tick => tick(model),
+        Input::Kept(at) => {
+            let waiting = model.keeping.waiting.saturating_sub(1);
+            model.keeping = Keeping { waiting, last: Some(at), refusal: None };
+            Vec::new()
+        }
+        Input::NotKept(why) => {
+            model.keeping.refusal = Some(why);
+            Vec::new()
+        }
+    }
+}
+
+/// The verdict's deadlines move with the clock; a timer that runs out rings once.
+fn tick(model: &mut Model) -> Vec<Effect> {
+    if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
+        model.work_out();
+    }
+    let due = pane::instruction::time_left(model).is_some_and(|left| left.num_seconds() == 0);
+    let held = pane::header::just_held_too_long(model);
+    if due || held { vec![Effect::Bell] } else { Vec::new() }
+}
+
+fn press(model: &mut Model, key: Key) -> Vec<Effect> {
+    let context = model.context();
+    let Some((action, which)) = resolve(context, key) else {
+        if let (Context::Typing, Key::Char(c), Some(typed)) = (context, key, &mut model.typed)
+            && typed.chars().count() < 30
+        {
+            typed.push(c);
+        }
+        return Vec::new();
+    };
+    model.notice = None;
+    match action {
+        Action::Answer => choose(model, which),
+        Action::Choose => match model.cursor {
+            Some(row) => choose(model, row),
+            None => {
+                model.notice = Some("Press the number of a line, or move to it first.".into());
+                Vec::new()
+            }
+        },
+        Action::CannotTell => cannot_tell(model),
+        Action::GoOn => end_instruction(model),
+        Action::Accept => accept(model),
+        Action::Resume => resume(model),
+        Action::More => more(model),
+        Action::Back => back(model),
+        Action::Close => close(model),
+        Action::Erase => {
+            model.typed.as_mut().map(String::pop);
+            Vec::new()
+        }
+        Action::Emergency => emergency(model),
+        Action::Hands => put_down_or_take_up(model),
+        Action::Plan => open(model, Face::Plan),
+        Action::Verdict => open(model, Face::Verdict),
+        Action::Why => why(model),
+        Action::Skip => skip(model),
+        Action::Map => overlay(model, Overlay::Map(None)),
+        Action::Help => overlay(model, Overlay::Help),
+        Action::Up => move_by(model, -1),
+        Action::Down => move_by(model, 1),
+        Action::PageUp => scroll_by(model, -page_height(model)),
+        Action::PageDown => scroll_by(model, page_height(model)),
+        Action::Suspend => vec![Effect::Suspend],
+        Action::Leave => vec![Effect::Leave],
+    }
+}
+
+/// Records entries, adds what follows from them by itself, and asks the shell to keep it all.
+fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
+    let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| model.record(entry)).collect();
+    if let Some(entry) = authority_call(model) {
+        kept.push(model.record(entry));
+    }
+    if let Some(entry) = handling(model) {
+        kept.push(model.record(entry));
+    }
+    model.look_afresh();
+    model.keeping.waiting += kept.len();
+    kept.into_iter().map(Effect::Keep).collect()
+}
+
+/// Signs of a notifiable disease interrupt once, as soon as they are found.
+fn authority_call(model: &Model) -> Option<Entry> {
+    let called = model.log.iter().any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *AUTHORITY));
+    let call = model.verdict.authority.low == Authority::CallNow && !called;
+    call.then(|| Entry::Began(AUTHORITY.into()))
+}
+
+/// The clock of the hand starts with the first look that needs it, and stops with the last.
+fn handling(model: &Model) -> Option<Entry> {
+    if matches!(model.exam.place, Place::Instruction(..)) {
+        return None;
+    }
+    match (model.exam.wants_hands(), model.hands()) {
+        (true, Hands::NotYet | Hands::Down(_)) => Some(Entry::PickedUp),
+        (false, Hands::Held(_)) => Some(Entry::PutDown),
+        _ => None,
+    }
+}
+
+fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
+    let Some(row) = rows::page(model).into_iter().nth(at) else { return Vec::new() };
+    match row.meaning {
+        Meaning::Answer(asked, answer) => {
+            let entries = exam::answer(model.protocol, asked, answer);
+            record(model, entries)
+        }
+        Meaning::Affirm(asked) => {
+            let entries = exam::affirm(model.protocol, asked);
+            record(model, entries)
+        }
+        Meaning::NoneOfTheRest(list) => {
+            let entry = exam::none_of_the_rest(model.protocol, &model.exam, &list);
+            record(model, entry.into_iter().collect())
+        }
+        Meaning::LeaveList => record(model, vec![Entry::Went(None)]),
+        Meaning::Type => {
+            model.typed = Some(String::new());
+            Vec::new()
+        }
+        Meaning::FoundWound => record(model, vec![Entry::FoundWound]),
+        Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
+        Meaning::Step(step) => {
+            model.overlays.pop();
+            overlay(model, Overlay::Map(Some(step)))
+        }
+        Meaning::GoTo(asked) => {
+            let spot = model.exam.spot(asked);
+            turn_to(model, Some(spot))
+        }
+        Meaning::GoToWounds => {
+            model.overlays.clear();
+            model.face = Face::Exam;
+            record(model, vec![Entry::FoundWound])
+        }
+    }
+}
+
+fn turn_to(model: &mut Model, spot: Option<Spot>) -> Vec<Effect> {
+    model.overlays.clear();
+    model.face = Face::Exam;
+    record(model, vec![Entry::Went(spot)])
+}
+
+fn cannot_tell(model: &mut Model) -> Vec<Effect> {
+    match model.exam.place.clone() {
+        Place::Ask(asked) => {
+            let entries = exam::answer(model.protocol, asked, Answer::CannotTell);
+            record(model, entries)
+        }
+        Place::List(list) => {
+            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, &list);
+            record(model, entry.into_iter().collect())
+        }
+        Place::Wounds | Place::Instruction(..) | Place::Done => Vec::new(),
+    }
+}
+
+fn end_instruction(model: &mut Model) -> Vec<Effect> {
+    let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
+    record(model, vec![Entry::Ended(id)])
+}
+
+fn accept(model: &mut Model) -> Vec<Effect> {
+    let (Place::Ask(asked), Some(typed)) = (model.exam.place.clone(), model.typed.clone()) else { return Vec::new() };
+    match weight::parse(&typed) {
+        Ok(grams) => {
+            model.typed = None;
+            let entries = exam::answer(model.protocol, asked, Answer::Amount(grams.0));
+            record(model, entries)
+        }
+        Err(error) => {
+            model.notice = Some(error.to_string());
+            Vec::new()
+        }
+    }
+}
+
+fn resume(model: &mut Model) -> Vec<Effect> {
+    if !model.offers_to_resume() {
+        return Vec::new();
+    }
+    let Some(left) = model.resumable.take() else { return Vec::new() };
+    let go_on = Effect::GoOnWith(left.case.id, left.case.log.len());
+    model.log = left.case.log;
+    model.work_out();
+    model.look_afresh();
+    // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
+    let put_down = matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown);
+    let mut effects = vec![go_on];
+    if let Some(entry) = put_down {
+        effects.extend(record(model, vec![entry]));
+    }
+    effects
+}
+
+/// The next page of rows, or the next lines of a document.
+fn more(model: &mut Model) -> Vec<Effect> {
+    let pages = rows::pages(model);
+    if pages > 1 {
+        model.page = (model.page + 1) % pages;
+        model.cursor = None;
+        return Vec::new();
+    }
+    scroll_by(model, page_height(model))
+}
+
+fn back(model: &mut Model) -> Vec<Effect> {
+    match model.exam.place.clone() {
+        // These the program called up itself: there is no answer to take back.
+        Place::Instruction(id, _) if id == *REST || id == *AUTHORITY => end_instruction(model),
+        _ if model.log.is_empty() => {
+            model.notice = Some("This is the beginning.".into());
+            Vec::new()
+        }
+        _ => record(model, vec![Entry::TookBack]),
+    }
+}
+
+fn close(model: &mut Model) -> Vec<Effect> {
+    if model.typed.take().is_some() {
+        return Vec::new();
+    }
+    let closed = model.overlays.pop();
+    if let Some(Overlay::Map(Some(_))) = closed {
+        model.overlays.push(Overlay::Map(None));
+    }
+    if closed.is_some() {
+        model.look_afresh();
+        return Vec::new();
+    }
+    match (model.face, &model.exam.place) {
+        // At the end the verdict is where we are: back takes back the last answer.
+        (Face::Exam, Place::Done) => record(model, vec![Entry::TookBack]),
+        _ => {
+            model.face = Face::Exam;
+            model.look_afresh();
+            Vec::new()
+        }
+    }
+}
+
+fn emergency(model: &mut Model) -> Vec<Effect> {
+    let ended = match model.exam.place.clone() {
+        Place::Instruction(id, _) => Some(Entry::Ended(id)),
+        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
+    };
+    model.overlays.clear();
+    model.face = Face::Exam;
+    record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect())
+}
+
+fn put_down_or_take_up(model: &mut Model) -> Vec<Effect> {
+    match model.hands() {
+        Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(REST.into())]),
+        Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(REST.into())]),
+    }
+}
+
+fn open(model: &mut Model, face: Face) -> Vec<Effect> {
+    model.face = face;
+    model.look_afresh();
+    Vec::new()
+}
+
+fn overlay(model: &mut Model, overlay: Overlay) -> Vec<Effect> {
+    model.overlays.push(overlay);
+    model.look_afresh();
+    Vec::new()
+}
+
+/// Why the line under the cursor stands; without one, why the verdict is what it is.
+fn why(model: &mut Model) -> Vec<Effect> {
+    let line = matches!(model.shown(), Face::Verdict | Face::Plan).then_some(model.cursor).flatten();
+    overlay(model, Overlay::Why(line))
+}
+
+fn skip(model: &mut Model) -> Vec<Effect> {
+    let spots: Vec<Spot> = match model.exam.place.clone() {
+        Place::Ask(asked) => vec![model.exam.spot(asked)],
+        Place::List(list) => {
+            let asked = |question| crate::protocol::question::Asked { about: crate::finding::About::Bird, question };
+            let open = model.protocol.list(&list).into_iter().map(asked).filter(|a| model.exam.standing(*a).is_none());
+            open.map(|asked| model.exam.spot(asked)).collect()
+        }
+        Place::Wounds => model.exam.hub_spot().into_iter().collect(),
+        Place::Instruction(..) | Place::Done => Vec::new(),
+    };
+    record(model, vec![if spots.is_empty() { Entry::Went(None) } else { Entry::Skipped(spots) }])
+}
+
+fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
+    let rows = rows::page(model).len();
+    let items = if rows == 0 { pane::document::items(model) } else { 0 };
+    let count = rows.max(items);
+    if count == 0 {
+        return scroll_by(model, by);
+    }
+    model.cursor = Some(match model.cursor {
+        None => 0,
+        Some(row) => row.saturating_add_signed(by).min(count - 1),
+    });
+    if items > 0 {
+        model.scroll = pane::document::scroll_to_cursor(model);
+    }
+    Vec::new()
+}
+
+fn scroll_by(model: &mut Model, by: isize) -> Vec<Effect> {
+    let (lines, height) = (pane::document::lines(model), pane::document::height(model));
+    model.scroll = model.scroll.saturating_add_signed(by).min(lines.saturating_sub(height));
+    model.cursor = None;
+    Vec::new()
+}
+
+fn page_height(model: &Model) -> isize {
+    isize::try_from(pane::document::height(model).saturating_sub(1).max(1)).unwrap_or(1)
+}

@@ -1,0 +1,178 @@
+//! The examination on the whole screen: read, update, carry out, draw.
+
+use super::clerk::{Clerk, Report};
+use super::exit::Refusal;
+use super::press;
+use super::signals::Ending;
+use super::terminal::Borrowed;
+use crate::ledger::{CaseId, Event as Kept, Ledger, Mark};
+use crate::protocol::Protocol;
+use crate::screen::{self, Effect, Input, Model, Resumable, Theme};
+use anyhow::{Context, Result};
+use chrono::{Local, Utc};
+use crossterm::event::{self, Event};
+use etcetera::BaseStrategy;
+use std::io::{self, IsTerminal, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use std::time::{Duration, Instant};
+
+/// How often the screen is looked after while nothing happens.
+const BEAT: Duration = Duration::from_millis(250);
+/// How soon the word "saved" may follow the disk.
+const SOON: Duration = Duration::from_millis(10);
+/// How long a slow disk may hold up leaving.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// Runs the examination until the person leaves or a signal ends it.
+pub fn examine(data: Option<PathBuf>) -> Result<ExitCode> {
+    if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
+        let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
+        return Err(Refusal::Usage(what.into()).into());
+    }
+    let protocol = Protocol::shipped()?;
+    let folder = folder(data)?;
+    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+    let ledger = Ledger::open(&folder);
+    let (resumable, mut trouble) = match &ledger {
+        Ok(ledger) => match ledger.latest() {
+            Ok(case) => (case.map(|case| Resumable { case }), None),
+            Err(error) => (None, Some(error.to_string())),
+        },
+        Err(error) => (None, Some(error.to_string())),
+    };
+    let ending = Ending::listen().context("signals cannot be listened to")?;
+    let clerk = Clerk::hire(folder, ledger, mark);
+    let now = Utc::now();
+    let mut model = Model::new(&protocol, resumable, now, *now.with_timezone(&Local).offset());
+    model.keeping.refusal = trouble.take();
+    let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
+    model.size = terminal.size()?;
+    let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
+    let mut session = Session { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
+    let ended = session.run(theme, &ending);
+    let Session { model, clerk, terminal, .. } = session;
+    drop(terminal);
+    let lost = clerk.dismiss(PATIENCE, model.keeping.waiting);
+    ended.context("the screen failed")?;
+    farewell(&model, lost);
+    Ok(match ending.signal() {
+        Some(signal) => ExitCode::from(u8::try_from(128 + signal).unwrap_or(1)),
+        None if lost > 0 => ExitCode::from(74),
+        None => ExitCode::SUCCESS,
+    })
+}
+
+/// Where cases are kept: as asked, or where this system keeps a user's data.
+fn folder(data: Option<PathBuf>) -> Result<PathBuf> {
+    match data {
+        Some(folder) => Ok(folder),
+        None => {
+            let base = etcetera::choose_base_strategy().context("no home folder is known; give a place with --data")?;
+            Ok(base.data_dir().join("coopside"))
+        }
+    }
+}
+
+/// What stays readable after the screen is gone.
+fn farewell(model: &Model, lost: usize) {
+    let mut out = io::stderr().lock();
+    let _ = if lost > 0 {
+        let why = model.keeping.refusal.clone().unwrap_or_else(|| "the disk did not answer in time".into());
+        writeln!(out, "coopside: {lost} answers could not be kept: {why}")
+    } else if model.log.is_empty() {
+        Ok(())
+    } else {
+        writeln!(out, "Kept. Start again and press g to go on with this bird.")
+    };
+}
+
+struct Session<'p> {
+    model: Model<'p>,
+    clerk: Clerk,
+    case: CaseId,
+    seq: u64,
+    left: bool,
+    terminal: Borrowed,
+}
+
+impl Session<'_> {
+    fn run(&mut self, theme: Theme, ending: &Ending) -> io::Result<()> {
+        let mut beat = Instant::now();
+        let mut stale = true;
+        while !self.left && ending.signal().is_none() {
+            // Draw.
+            if stale {
+                let model = &self.model;
+                self.terminal.draw(|frame| screen::draw(model, theme, frame))?;
+                stale = false;
+            }
+            // Read.
+            let wait = if self.model.keeping.waiting > 0 { SOON } else { BEAT };
+            if event::poll(wait)? {
+                while !self.left && event::poll(Duration::ZERO)? {
+                    if let Some(input) = translate(&event::read()?) {
+                        self.take(input)?;
+                        stale = true;
+                    }
+                }
+            }
+            // Hear from the clerk, and from the clock.
+            while let Ok(report) = self.clerk.reports.try_recv() {
+                self.take(match report {
+                    Report::Kept(at) => Input::Kept(at),
+                    Report::NotKept(why) => Input::NotKept(why),
+                })?;
+                stale = true;
+            }
+            if beat.elapsed() >= Duration::from_secs(1) {
+                beat = Instant::now();
+                self.take(Input::Tick)?;
+                stale = true;
+            }
+        }
+        Ok(())
+    }
+
+    fn take(&mut self, input: Input) -> io::Result<()> {
+        self.model.now = Utc::now();
+        for effect in screen::update(&mut self.model, input) {
+            self.carry_out(effect)?;
+        }
+        Ok(())
+    }
+
+    fn carry_out(&mut self, effect: Effect) -> io::Result<()> {
+        match effect {
+            Effect::Keep(stamped) => {
+                let zone_min = self.model.zone.local_minus_utc() / 60;
+                self.clerk.keep(Kept { case: self.case.clone(), seq: self.seq, stamped, zone_min });
+                self.seq += 1;
+                Ok(())
+            }
+            Effect::GoOnWith(case, events) => {
+                self.case = case;
+                self.seq = events as u64;
+                Ok(())
+            }
+            Effect::Bell => Borrowed::bell(),
+            #[cfg(unix)]
+            Effect::Suspend => self.terminal.step_aside(),
+            #[cfg(not(unix))]
+            Effect::Suspend => Ok(()),
+            Effect::Leave => {
+                self.left = true;
+                Ok(())
+            }
+        }
+    }
+}
+
+fn translate(event: &Event) -> Option<Input> {
+    match event {
+        Event::Key(key) => press::key(*key).map(Input::Key),
+        Event::Paste(text) => Some(Input::Paste(text.clone())),
+        Event::Resize(columns, rows) => Some(Input::Size(*columns, *rows)),
+        Event::FocusGained | Event::FocusLost | Event::Mouse(_) => None,
+    }
+}

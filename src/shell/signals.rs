@@ -1,0 +1,81 @@
+//! Signals and a vanished terminal: whatever ends us, the terminal is given back and the exit code says why.
+
+use super::terminal;
+use std::io;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicI32, Ordering};
+use std::thread;
+use std::time::Duration;
+
+/// How long the loop has to end by itself.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// The signal that asks us to end; 0 while none does.
+#[derive(Clone, Debug, Default)]
+pub struct Ending(Arc<AtomicI32>);
+
+impl Ending {
+    /// The signal, once one has come.
+    pub fn signal(&self) -> Option<i32> {
+        match self.0.load(Ordering::Relaxed) {
+            0 => None,
+            signal => Some(signal),
+        }
+    }
+
+    /// Starts to listen.
+    #[cfg(unix)]
+    pub fn listen() -> io::Result<Self> {
+        use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
+        let ending = Self::default();
+        let mut signals = signal_hook::iterator::Signals::new([SIGHUP, SIGINT, SIGTERM, SIGQUIT])?;
+        let heard = ending.clone();
+        thread::spawn(move || {
+            if let Some(signal) = signals.forever().next() {
+                heard.end(signal);
+            }
+        });
+        let watching = ending.clone();
+        thread::spawn(move || {
+            if terminal_is_gone() {
+                watching.end(SIGHUP);
+            }
+        });
+        Ok(ending)
+    }
+
+    /// Without signals there is nothing to listen to.
+    #[cfg(not(unix))]
+    pub fn listen() -> io::Result<Self> {
+        Ok(Self::default())
+    }
+
+    /// Asks the loop to end, and ends the process itself if the loop cannot.
+    fn end(&self, signal: i32) {
+        self.0.store(signal, Ordering::Relaxed);
+        thread::sleep(PATIENCE);
+        let _ = terminal::give_back();
+        std::process::exit(128 + signal);
+    }
+}
+
+/// Waits until the terminal hangs up. crossterm 0.29 does not notice, and would spin.
+#[cfg(unix)]
+fn terminal_is_gone() -> bool {
+    use rustix::event::{PollFd, PollFlags, poll};
+    let stdin = io::stdin();
+    loop {
+        // Hang-up and error are reported even where no event is asked for.
+        let mut watched = [PollFd::new(&stdin, PollFlags::empty())];
+        match poll(&mut watched, None) {
+            Ok(_) => {
+                let gone = PollFlags::HUP | PollFlags::ERR;
+                if watched.iter().any(|fd| fd.revents().intersects(gone)) {
+                    return true;
+                }
+            }
+            Err(rustix::io::Errno::INTR) => {}
+            Err(_) => return false,
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! The terminal as we borrow it and give it back: raw, on its other screen, with pastes marked as such.
+
+use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
+use crossterm::terminal::{self, BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen};
+use crossterm::{cursor, execute, style};
+use ratatui::Frame;
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use std::io::{self, Stdout, Write};
+use std::panic;
+use std::sync::Once;
+use std::thread;
+
+/// The borrowed terminal. Dropping it gives the terminal back.
+#[derive(Debug)]
+pub struct Borrowed {
+    terminal: Terminal<CrosstermBackend<Stdout>>,
+}
+
+impl Borrowed {
+    /// Takes the terminal over.
+    pub fn take() -> io::Result<Self> {
+        // Under NO_COLOR crossterm 0.29 sends a full reset in place of a colour and so wipes out bold and reverse;
+        // our theme leaves colours out by itself.
+        style::force_color_output(true);
+        give_back_on_panic();
+        enter()?;
+        Ok(Self { terminal: Terminal::new(CrosstermBackend::new(io::stdout()))? })
+    }
+
+    /// Draws one frame, whole: a terminal that can waits until it is complete.
+    pub fn draw(&mut self, draw: impl FnOnce(&mut Frame)) -> io::Result<()> {
+        execute!(io::stdout(), BeginSynchronizedUpdate)?;
+        let drawn = self.terminal.draw(draw).map(|_| ());
+        execute!(io::stdout(), EndSynchronizedUpdate)?;
+        drawn
+    }
+
+    /// Columns and rows.
+    pub fn size(&self) -> io::Result<(u16, u16)> {
+        self.terminal.size().map(|size| (size.width, size.height))
+    }
+
+    /// Rings the bell.
+    pub fn bell() -> io::Result<()> {
+        let mut out = io::stdout();
+        out.write_all(b"\x07")?;
+        out.flush()
+    }
+
+    /// Gives the terminal back, stops this process until the shell goes on with it, and takes the terminal again.
+    #[cfg(unix)]
+    pub fn step_aside(&mut self) -> io::Result<()> {
+        give_back()?;
+        // SIGTSTP is thrown away where no shell waits for us; SIGSTOP never is.
+        signal_hook::low_level::raise(signal_hook::consts::SIGSTOP)?;
+        enter()?;
+        self.terminal.clear()
+    }
+}
+
+impl Drop for Borrowed {
+    fn drop(&mut self) {
+        // Nothing can be done, and nobody told, if the terminal has gone.
+        let _ = give_back();
+    }
+}
+
+fn enter() -> io::Result<()> {
+    terminal::enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen)?;
+    // Old Windows consoles cannot mark pastes, and do not need to.
+    let _ = execute!(io::stdout(), EnableBracketedPaste);
+    Ok(())
+}
+
+/// Gives the terminal back as it was.
+pub fn give_back() -> io::Result<()> {
+    let _ = execute!(io::stdout(), DisableBracketedPaste);
+    execute!(io::stdout(), LeaveAlternateScreen, cursor::Show)?;
+    terminal::disable_raw_mode()
+}
+
+fn give_back_on_panic() {
+    static ONCE: Once = Once::new();
+    ONCE.call_once(|| {
+        let screen = thread::current().id();
+        let before = panic::take_hook();
+        panic::set_hook(Box::new(move |info| {
+            // A fault in another thread must not tear down the screen this one draws on.
+            if thread::current().id() == screen {
+                let _ = give_back();
+                before(info);
+                let _ = writeln!(io::stderr(), "Coopside broke. All your answers were kept: start it again and press g.");
+            }
+        }));
+    });
+}
