@@ -1,6 +1,6 @@
 //! Kinds of poultry, and what differs between them where it matters to a hurt bird.
 
-use crate::measure::{Band, Grams};
+use crate::unit::{Band, Grams};
 
 /// A kind of poultry as a keeper would name it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

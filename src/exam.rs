@@ -95,10 +95,10 @@ impl<'p> Exam<'p> {
                 let question = self.protocol.question_at(spot.question.as_str())?;
                 (Place::Ask(Asked { about: spot.about, question }), vec![spot.clone()])
             }
-            Entry::Opened(list) => {
+            Entry::Opened(signs) => {
                 let asked = |question| Asked { about: About::Bird, question };
-                let spots = self.protocol.list(list).into_iter().map(|question| self.spot(asked(question)));
-                (Place::List(list.clone()), spots.collect())
+                let spots = self.protocol.list(signs).into_iter().map(|question| self.spot(asked(question)));
+                (Place::List(signs.clone()), spots.collect())
             }
             _ => return None,
         };

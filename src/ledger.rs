@@ -1,4 +1,4 @@
-//! Cases on disk: one SQLite file, append-only events, one transaction a decision.
+//! Cases on disk: one `SQLite` file, append-only events, one transaction a decision.
 //!
 //! What a person did is stored; verdicts and plans never are, they are always worked out again.
 
@@ -10,7 +10,7 @@ use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, pa
 use std::path::{Path, PathBuf};
 
 /// The newest schema this program can write.
-const SCHEMA: i64 = schema::STEPS.len() as i64;
+const SCHEMA: i64 = schema::NEWEST;
 
 /// The name of one bird's case.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,7 +77,7 @@ pub enum LedgerError {
         /// Where it stands.
         path: PathBuf,
     },
-    /// SQLite is too old to be trusted with two windows.
+    /// `SQLite` is too old to be trusted with two windows.
     #[error("SQLite {0} can lose data with two windows open; 3.51.3 or newer is needed")]
     OldSqlite(&'static str),
     /// Another window has gone on with the same case.
@@ -119,7 +119,7 @@ impl Ledger {
     /// Opens the ledger in a folder, making both if need be.
     ///
     /// # Errors
-    /// Where the place cannot be written, the file is newer, or SQLite is too old.
+    /// Where the place cannot be written, the file is newer, or `SQLite` is too old.
     pub fn open(folder: &Path) -> Result<Self, LedgerError> {
         if rusqlite::version_number() < 3_051_003 {
             return Err(LedgerError::OldSqlite(rusqlite::version()));

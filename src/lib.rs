@@ -22,3 +22,4 @@ pub mod protocol;
 pub mod screen;
 pub mod sheet;
 pub mod shell;
+pub mod unit;

@@ -117,7 +117,8 @@ pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> 
 /// Answers every open ordered question with its finest answer, one at a time, since each may open or close others.
 fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, now: DateTime<Utc>) {
     for (at, question) in protocol.enumerated().filter(|(_, question)| question.ordered) {
-        let abouts = if question.wound { (0..findings.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
+        let abouts =
+            if question.wound { (0..findings.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
         for about in abouts {
             let open = Sheet::lay(protocol, findings, now).is_open(Asked { about, question: at });
             if let Some(first) = question.choices.first().filter(|_| open) {

@@ -94,7 +94,11 @@ impl Protocol {
 
     /// The position of the question with this key.
     pub fn question_at(&self, id: &str) -> Option<QuestionAt> {
-        self.questions.iter().position(|question| question.id == *id).and_then(|at| u16::try_from(at).ok()).map(QuestionAt)
+        self.questions
+            .iter()
+            .position(|question| question.id == *id)
+            .and_then(|at| u16::try_from(at).ok())
+            .map(QuestionAt)
     }
 
     /// The question with this key.
@@ -193,7 +197,9 @@ impl Protocol {
                 Threshold::SkinOpen(_) => {
                     let area = self.giving(Measure::WoundArea, true);
                     for wound in 0..wounds {
-                        area.into_iter().for_each(|at| add(at, About::Wound(wound)));
+                        if let Some(at) = area {
+                            add(at, About::Wound(wound));
+                        }
                     }
                     self.giving(Measure::Weight, false).into_iter().for_each(|at| add(at, about));
                 }

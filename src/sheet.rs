@@ -10,11 +10,12 @@ pub use weigh::{Doubt, Subject, Weigher};
 use crate::bird::Kind;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
-use crate::measure::{Band, Grams, Minutes, Permille, Reading, SquareMillimetres, skin, weight};
+use crate::measure::{skin, weight};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
 use crate::protocol::{KIND, Protocol};
+use crate::unit::{Band, Grams, Minutes, Permille, Reading, SquareMillimetres};
 use chrono::{DateTime, Utc};
 
 /// What stands in one place of the sheet.
@@ -35,7 +36,8 @@ pub enum Cell {
 struct Column {
     cells: Vec<Cell>,
     said_at: Vec<Option<DateTime<Utc>>>,
-    applies: Vec<Truth>,
+    /// With doubt counted as met, and as unmet.
+    applies: Vec<(Truth, Truth)>,
 }
 
 /// The findings in the form the rules read.
@@ -55,8 +57,11 @@ impl<'p> Sheet<'p> {
     /// Lays out the findings as they stand at `now`.
     pub fn lay(protocol: &'p Protocol, findings: &Findings, now: DateTime<Utc>) -> Self {
         let count = protocol.questions.len();
-        let blank =
-            Column { cells: vec![Cell::NotAsked; count], said_at: vec![None; count], applies: vec![Truth::Yes; count] };
+        let blank = Column {
+            cells: vec![Cell::NotAsked; count],
+            said_at: vec![None; count],
+            applies: vec![(Truth::Yes, Truth::Yes); count],
+        };
         let mut sheet = Self {
             protocol,
             bird: blank.clone(),
@@ -112,9 +117,11 @@ impl<'p> Sheet<'p> {
             let subjects: &[Subject] =
                 if question.wound { &[wounds.as_slice(), &[Subject::Unfound]].concat() } else { &[Subject::Bird] };
             for subject in subjects {
-                let applies = question.applies.as_ref().map_or(Truth::Yes, |cond| {
-                    Weigher { sheet: self, doubt: Doubt::CountsAsMet }.holds(cond, *subject, true)
-                });
+                let applies = |doubt| {
+                    let cond = question.applies.as_ref();
+                    cond.map_or(Truth::Yes, |cond| Weigher { sheet: self, doubt }.holds(cond, *subject, true))
+                };
+                let applies = (applies(Doubt::CountsAsMet), applies(Doubt::CountsAsUnmet));
                 if let Some(into) = self.column_mut(*subject).applies.get_mut(usize::from(at.0)) {
                     *into = applies;
                 }
@@ -143,9 +150,19 @@ impl<'p> Sheet<'p> {
         self.column(subject, at).cells.get(usize::from(at.0)).copied().unwrap_or(Cell::NotAsked)
     }
 
-    /// Whether the question applies to this subject.
+    /// Whether the question applies to this subject; what could not be told does not rule it out.
     pub fn applies(&self, subject: Subject, at: QuestionAt) -> Truth {
-        self.column(subject, at).applies.get(usize::from(at.0)).copied().unwrap_or(Truth::Yes)
+        self.applies_under(Doubt::CountsAsMet, subject, at)
+    }
+
+    /// Whether the question applies, with doubt counted one way or the other.
+    pub fn applies_under(&self, doubt: Doubt, subject: Subject, at: QuestionAt) -> Truth {
+        let applies = self.column(subject, at).applies.get(usize::from(at.0)).copied();
+        let (met, unmet) = applies.unwrap_or((Truth::Yes, Truth::Yes));
+        match doubt {
+            Doubt::CountsAsMet => met,
+            Doubt::CountsAsUnmet => unmet,
+        }
     }
 
     /// How many wounds have been found.
@@ -188,7 +205,9 @@ impl<'p> Sheet<'p> {
     /// What was said of when a subject was hurt: of the wound by itself, else of the bird.
     pub fn hurt(&self, subject: Subject) -> Option<Ago> {
         let at = self.protocol.giving(Measure::TimeSince, subject != Subject::Bird)?;
-        let Cell::Given(choice) = self.cell(subject, at) else { return None };
+        let Cell::Given(choice) = self.cell(subject, at) else {
+            return None;
+        };
         let span = self.protocol.ask(at).choices.get(usize::from(choice))?.minutes()?;
         let said_at = self.column(subject, at).said_at.get(usize::from(at.0)).copied().flatten()?;
         Some(Ago { span, said_at })

@@ -1,10 +1,198 @@
-//! The shipped protocol, and how a faulty one is refused.
+//! The shipped protocol, and how a faulty one is refused: all faults at once, each with file, line and nearest name.
 
-use coopside::protocol::Protocol;
+mod common;
+
+use common::PROTOCOL;
+use coopside::protocol::raw::Advice;
+use coopside::protocol::{File, Protocol, shipped_files};
+
+/// The faults of the shipped protocol with one file changed.
+fn faults(file: &str, from: &str, to: &str) -> Vec<String> {
+    let mut files = shipped_files();
+    let changed = files.iter_mut().find(|known| known.name == file);
+    let Some(changed) = changed else { panic!("no file {file}") };
+    assert!(changed.text.contains(from), "{file} does not hold {from}");
+    changed.text = changed.text.replacen(from, to, 1);
+    Protocol::load(&files).err().map_or_else(Vec::new, |faults| faults.0.iter().map(ToString::to_string).collect())
+}
+
+fn line_of(file: &str, text: &str) -> usize {
+    let files = shipped_files();
+    let found =
+        files.iter().find(|known| known.name == file).and_then(|known| known.text.find(text).map(|at| (known, at)));
+    let Some((known, at)) = found else { panic!("{file} does not hold {text}") };
+    1 + known.text[..at].matches('\n').count()
+}
+
+#[track_caller]
+fn refused(file: &str, from: &str, to: &str, expected: &str) {
+    let faults = faults(file, from, to);
+    assert!(faults.iter().any(|fault| fault.contains(expected)), "expected {expected:?} among\n{}", faults.join("\n"));
+}
 
 #[test]
 fn the_shipped_protocol_loads() {
-    if let Err(faults) = Protocol::shipped() {
-        panic!("\n{faults}");
+    assert!(PROTOCOL.questions.len() >= 35 && PROTOCOL.rules.len() >= 60);
+}
+
+#[test]
+fn an_unknown_name_is_told_with_file_line_and_the_nearest_known_one() {
+    let line = line_of("rules/urgent.ron", "AtLeast(\"eyelid\", \"paler\"), need");
+    refused(
+        "rules/urgent.ron",
+        "AtLeast(\"eyelid\", \"paler\"), need",
+        "AtLeast(\"eyeld\", \"paler\"), need",
+        &format!(
+            "rules/urgent.ron:{line}: rule `lid_pale`, field when: question `eyeld` is not known; did you mean `eyelid`?"
+        ),
+    );
+    refused("rules/urgent.ron", "\"paler\"), need", "\"palr\"), need", "has no answer `palr`; did you mean `paler`?");
+    refused(
+        "rules/urgent.ron",
+        "acts: [\"press\"",
+        "acts: [\"pres\"",
+        "action `pres` is not known; did you mean `press`?",
+    );
+    refused("questions/watch.ron", "instruct: \"press\"", "instruct: \"pers\"", "instruction `pers` is not known");
+    refused(
+        "questions/watch.ron",
+        "step: \"bird\"",
+        "step: \"brid\"",
+        "step `brid` is not known; did you mean `bird`?",
+    );
+}
+
+#[test]
+fn every_fault_is_reported_at_once() {
+    let mut files = shipped_files();
+    for file in &mut files {
+        file.text = file.text.replace("\"merck_trauma\", strength", "\"merk_trauma\", strength");
+    }
+    let count = Protocol::load(&files).err().map_or(0, |faults| faults.0.len());
+    assert!(count > 5, "only {count} faults");
+}
+
+#[test]
+fn a_rule_without_source_or_strength_does_not_load() {
+    refused("rules/urgent.ron", "finding: (source: \"merck_trauma\", strength: Read), ", "", "`finding`");
+    refused(
+        "rules/urgent.ron",
+        "(source: \"merck_trauma\", strength: Read)",
+        "(source: \"merck_trauma\")",
+        "`strength`",
+    );
+    refused("rules/urgent.ron", "advice: Says(\"burge_bleed\"), ", "", "`advice`");
+}
+
+#[test]
+fn no_inference_of_ours_can_advise_a_humane_end() {
+    refused(
+        "rules/body.ron",
+        "advice: Says(\"fawc\")),\n        (id: \"open_upper_wing\"",
+        "advice: Ours),\n        (id: \"open_upper_wing\"",
+        "ours may at most say `MayComeIntoQuestion`",
+    );
+}
+
+#[test]
+fn worse_may_not_look_better() {
+    // An exact answer in the middle of an ordered question would be switched off by a worse one.
+    refused(
+        "rules/urgent.ron",
+        "when: AtLeast(\"eyelid\", \"paler\")",
+        "when: Is(\"eyelid\", \"paler\")",
+        "would switch off this condition, so worse could look better",
+    );
+    refused(
+        "rules/urgent.ron",
+        "when: AtLeast(\"alert\", \"voice\")",
+        "when: Not(Is(\"alert\", \"nothing\"))",
+        "worse could look better",
+    );
+    refused(
+        "rules/wounds.ron",
+        "MeasureAtLeast(SkinOpen, Percent(5))",
+        "MeasureUnder(SkinOpen, Percent(5))",
+        "worse could look better",
+    );
+    refused(
+        "questions/hands.ron",
+        "applies: AtLeast(\"breathing\", \"open\")",
+        "applies: Is(\"breathing\", \"fast\")",
+        "worse could look better",
+    );
+}
+
+#[test]
+fn shapes_and_units_are_checked() {
+    refused("rules/wounds.ron", "Hours(12))]), by", "Percent(12))]), by", "cannot be held against");
+    refused("rules/urgent.ron", "need: Now, severity: [(Blood, Grave)]", "needs: Now", "needs");
+    refused(
+        "rules/urgent.ron",
+        "reason: \"She is bleeding hard.",
+        "reason: \"\u{26a0}\u{fe0f} She bleeds.",
+        "not every terminal shows",
+    );
+    refused(
+        "actions.ron",
+        "say: \"Put her down upright. Hands off.\"",
+        "say: \"Put her down upright now and then keep both hands off.\"",
+        "at most eight",
+    );
+    refused("actions.ron", "instead: \"Keep her upright.\", ", "", "is forbidden here but has no `instead`");
+    refused("questions/watch.ron", "(id: \"hen\", say: \"hen\"), ", "", "the answers must be the kinds hen, cock");
+    refused("questions/wounds.ron", "band: Hours(0, 1)", "band: Hours(1, 0)", "low before high");
+    refused(
+        "questions/hands.ron",
+        "applies: OneOf(\"kind\", [\"hen\", \"cock\", \"bantam\"])",
+        "applies: Is(\"others\", \"dead\")",
+        "is asked later",
+    );
+    refused("protocol.ron", "(id: \"red\", ask", "(id: \"blue\", ask", "no list `red`");
+    refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "no instruction `rest`");
+}
+
+#[test]
+fn a_broken_file_is_told_with_its_line_and_the_others_are_still_checked() {
+    let mut files = shipped_files();
+    files[2].text = "(actions: [\n(id: 3)\n".into();
+    files[1].text = files[1].text.replacen("grade: Manual", "grade: Manul", 1);
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    assert!(faults.contains("actions.ron:3"), "{faults}");
+    assert!(faults.contains("Manul"), "{faults}");
+}
+
+#[test]
+fn an_empty_protocol_says_what_is_missing() {
+    let faults = Protocol::load(&[File { name: "a.ron".into(), text: "()".into() }]);
+    assert!(faults.err().is_some_and(|faults| faults.to_string().contains("no file holds `protocol:")));
+}
+
+#[test]
+fn every_source_is_used_and_every_action_has_its_place() {
+    let mut used: Vec<&str> = PROTOCOL.questions.iter().map(|question| question.source.as_str()).collect();
+    used.extend(PROTOCOL.actions.iter().map(|action| action.source.as_str()));
+    used.extend(PROTOCOL.watches.iter().map(|watch| watch.source.as_str()));
+    used.extend(PROTOCOL.instructions.iter().map(|instruction| instruction.source.as_str()));
+    used.extend(PROTOCOL.humane.iter().map(|paragraph| paragraph.source.as_str()));
+    used.push("greenacre2004");
+    for rule in &PROTOCOL.rules {
+        used.push(rule.source.as_str());
+        if let Advice::Says(source) = &rule.advice {
+            used.push(source);
+        }
+    }
+    let unused: Vec<&str> =
+        PROTOCOL.sources.iter().map(|source| source.id.as_str()).filter(|id| !used.contains(id)).collect();
+    assert!(unused.is_empty(), "no one uses {unused:?}");
+    for (at, action) in (0u16..).zip(&PROTOCOL.actions) {
+        let at = coopside::protocol::rule::ActionAt(at);
+        let in_rules = PROTOCOL.rules.iter().any(|rule| rule.acts.contains(&at) || rule.never.contains(&at));
+        let in_instructions = PROTOCOL.instructions.iter().any(|i| i.acts.contains(&at) || i.never.contains(&at));
+        assert!(in_rules || in_instructions, "no one advises or forbids {}", action.id);
+    }
+    for (at, watch) in (0u16..).zip(&PROTOCOL.watches) {
+        let at = coopside::protocol::rule::WatchAt(at);
+        assert!(PROTOCOL.rules.iter().any(|rule| rule.watch.contains(&at)), "no one watches for {}", watch.id);
     }
 }

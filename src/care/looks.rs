@@ -38,8 +38,8 @@ mod tests {
             Looks { every_min: 480, until_h: 48 },
         ];
         let start = DateTime::UNIX_EPOCH;
-        let hours: Vec<f64> = times(&looks, start).iter().map(|at| (*at - start).num_minutes() as f64 / 60.0).collect();
-        assert_eq!(hours, [0.5, 1.0, 1.5, 2.0, 4.0, 6.0, 8.0, 16.0, 24.0, 32.0, 40.0, 48.0]);
+        let minutes: Vec<i64> = times(&looks, start).iter().map(|at| (*at - start).num_minutes()).collect();
+        assert_eq!(minutes, [30, 60, 90, 120, 240, 360, 480, 960, 1440, 1920, 2400, 2880]);
     }
 
     #[test]

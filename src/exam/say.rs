@@ -30,12 +30,7 @@ pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<E
     rest(protocol, exam, list, |_| Some(Answer::CannotTell))
 }
 
-fn rest(
-    protocol: &Protocol,
-    exam: &Exam,
-    list: &Id,
-    with: impl Fn(QuestionAt) -> Option<Answer>,
-) -> Option<Entry> {
+fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
     let statements: Vec<Statement> = protocol
         .list(list)
         .into_iter()
@@ -51,7 +46,9 @@ fn statement(protocol: &Protocol, asked: Asked, answer: Answer) -> Statement {
 }
 
 fn instruction(protocol: &Protocol, question: QuestionAt, answer: &Answer) -> Option<Id> {
-    let Answer::Choice(id) = answer else { return None };
+    let Answer::Choice(id) = answer else {
+        return None;
+    };
     let question = protocol.ask(question);
     let at = question.choice_at(id.as_str())?;
     question.choices.get(usize::from(at))?.instruct.clone()

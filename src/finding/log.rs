@@ -45,8 +45,12 @@ impl Entry {
     /// Whether "take back" stops here: the entry is a decision of the person's.
     fn is_decision(&self) -> bool {
         match self {
-            Self::Said(_) | Self::FoundWound | Self::LookedOver | Self::Skipped(_) => true,
-            Self::Went(_) | Self::Opened(_) => true,
+            Self::Said(_)
+            | Self::FoundWound
+            | Self::LookedOver
+            | Self::Skipped(_)
+            | Self::Went(_)
+            | Self::Opened(_) => true,
             Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => false,
         }
     }
@@ -97,8 +101,15 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
                 findings.find_wound();
             }
             Entry::LookedOver => findings.look_over(),
-            Entry::Skipped(_) | Entry::Went(_) | Entry::Opened(_) | Entry::Began(_) | Entry::Ended(_) => {}
-            Entry::PickedUp | Entry::PutDown | Entry::TookBack => {}
+            // What moves the eye or the bird says nothing about her.
+            Entry::Skipped(_)
+            | Entry::Went(_)
+            | Entry::Opened(_)
+            | Entry::Began(_)
+            | Entry::Ended(_)
+            | Entry::PickedUp
+            | Entry::PutDown
+            | Entry::TookBack => {}
         }
     }
     findings

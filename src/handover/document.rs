@@ -110,12 +110,9 @@ fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
 fn still_open(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     let mut items = Vec::new();
     if !verdict.held.is_empty() {
-        let ask: Vec<String> = verdict.held.iter().flat_map(|held| &held.ask).map(|asked| topic(protocol, *asked)).collect();
-        items.push(Item::with(
-            "Ask next: whether a humane end is in question turns on it.",
-            list(&dedup(ask)),
-            &[],
-        ));
+        let ask: Vec<String> =
+            verdict.held.iter().flat_map(|held| &held.ask).map(|asked| topic(protocol, *asked)).collect();
+        items.push(Item::with("Ask next: whether a humane end is in question turns on it.", list(&dedup(ask)), &[]));
     }
     if verdict.open_wounds {
         items.push(Item::plain("The look-over for wounds is not finished."));
@@ -160,9 +157,10 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
         Item { lead: action.say.clone(), more: vec![format!("Instead: {}", action.instead)], why: why.clone() }
     });
     let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), more: Vec::new(), why: vec![due.reason] });
-    let dropped = verdict.dropped.iter().map(|dropped| {
-        Item::with(format!("Left out: {}", protocol.action(dropped.action).say), &dropped.because, &[])
-    });
+    let dropped = verdict
+        .dropped
+        .iter()
+        .map(|dropped| Item::with(format!("Left out: {}", protocol.action(dropped.action).say), &dropped.because, &[]));
     let watch = plan.watch.iter().map(|watch| Item::plain(&protocol.watch(*watch).say));
     let sections = [
         section("DO NOW, IN THIS ORDER", Tone::Act, steps.collect()),
@@ -201,12 +199,15 @@ fn look_lines(looks: &[DateTime<Utc>], zone: FixedOffset) -> Vec<Item> {
 }
 
 fn humane(protocol: &Protocol, rung: Humane) -> Section {
-    let lead = Item::plain(format!("A humane end {}.", match rung {
-        Humane::NotInQuestion => "is not in question",
-        Humane::MayComeIntoQuestion => "may come into question",
-        Humane::AdvisedUnlessVet => "is advised unless a vet can act in time",
-        Humane::Advised => "is advised",
-    }));
+    let lead = Item::plain(format!(
+        "A humane end {}.",
+        match rung {
+            Humane::NotInQuestion => "is not in question",
+            Humane::MayComeIntoQuestion => "may come into question",
+            Humane::AdvisedUnlessVet => "is advised unless a vet can act in time",
+            Humane::Advised => "is advised",
+        }
+    ));
     let talk = Item::plain("Talk to a vet or a trained, lawful person.");
     let told = protocol.humane.iter().map(|paragraph| Item {
         lead: format!("{}:", paragraph.title),

@@ -71,8 +71,9 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     })
 }
 
-fn band<T: Serialize>(level: Level<T>) -> Value {
-    json!({ "at_least": level.low, "at_most": level.high })
+fn band<T: Serialize + Copy>(level: Level<T>) -> Value {
+    let Level { low, high } = level;
+    json!({ "at_least": low, "at_most": high })
 }
 
 fn reason(protocol: &Protocol, reason: Reason) -> Value {

@@ -18,7 +18,8 @@ pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOff
     let caution = |section: &Section| section.tone == Tone::Caution;
     let verdict_parts = document::verdict(protocol, verdict);
     let plan_parts = document::plan(protocol, verdict, plan, zone);
-    let (judged, open): (Vec<_>, Vec<_>) = verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
+    let (judged, open): (Vec<_>, Vec<_>) =
+        verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
     // First what was decided, then what to do; the reasons come after what cannot wait.
     for part in judged.into_iter().chain(plan_parts.iter().filter(|s| !caution(s))).chain(open) {
         section(&mut out, protocol, part);

@@ -36,7 +36,12 @@ pub fn verdict(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], now: Dat
         acts,
         never,
         dropped,
-        watch: force.iter().flat_map(|(rule, _)| rule.watch.iter().copied()).collect::<BTreeSet<WatchAt>>().into_iter().collect(),
+        watch: force
+            .iter()
+            .flat_map(|(rule, _)| rule.watch.iter().copied())
+            .collect::<BTreeSet<WatchAt>>()
+            .into_iter()
+            .collect(),
         deadlines: deadlines(sheet, &force),
         looks: looks(&force),
         open,
@@ -67,7 +72,9 @@ fn level<T: Copy + Ord + Default>(weighed: &[Weighed], rung: impl Fn(&Weighed) -
 fn humane(protocol: &Protocol, weighed: &[Weighed]) -> Level<Humane> {
     let mut level = Level::exactly(Humane::NotInQuestion);
     for w in weighed {
-        let Some(rung) = protocol.rule(w.rule).humane else { continue };
+        let Some(rung) = protocol.rule(w.rule).humane else {
+            continue;
+        };
         let from_doubt = rung.min(Humane::MayComeIntoQuestion);
         let floor = match (w.worst, w.sure) {
             (_, Truth::Yes) => rung,
@@ -118,7 +125,8 @@ fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<(&'p Rule, R
     }
     // Gravest first; the order of rules in the files means nothing, their names settle ties.
     force.sort_by(|(one, a), (other, b)| {
-        let grave = |rule: &Rule| (rule.humane, rule.need, rule.authority, rule.severity.iter().map(|(_, grade)| *grade).max());
+        let grave =
+            |rule: &Rule| (rule.humane, rule.need, rule.authority, rule.severity.iter().map(|(_, grade)| *grade).max());
         grave(other).cmp(&grave(one)).then_with(|| one.id.cmp(&other.id)).then_with(|| a.about.cmp(&b.about))
     });
     force
@@ -227,12 +235,7 @@ fn still_open(
 }
 
 /// The open questions a condition rests on; where it is not known whether one applies, what decides that.
-fn unanswered(
-    protocol: &Protocol,
-    sheet: &Sheet,
-    cond: &Cond,
-    about: About,
-) -> Vec<Asked> {
+fn unanswered(protocol: &Protocol, sheet: &Sheet, cond: &Cond, about: About) -> Vec<Asked> {
     let mut found = Vec::new();
     for asked in protocol.rests_on(cond, about, sheet.wounds()) {
         if sheet.applies(asked.about.into(), asked.question) == Truth::Open

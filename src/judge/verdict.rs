@@ -1,11 +1,11 @@
 //! What a judgement says, each line with its reasons, and what is still open.
 
 use crate::finding::About;
-use crate::measure::Band;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::unit::Band;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
 

@@ -31,9 +31,9 @@ pub fn rules(protocol: &Protocol, sheet: &Sheet) -> Vec<Weighed> {
         };
         for subject in subjects {
             let weigh = |doubt| {
-                let weigher = Weigher { sheet, doubt };
-                let when = weigher.holds(&rule.when, subject, true);
-                let held = rule.unless.iter().map(|cond| weigher.holds(cond, subject, false)).max();
+                let under = Weigher { sheet, doubt };
+                let when = under.holds(&rule.when, subject, true);
+                let held = rule.unless.iter().map(|cond| under.holds(cond, subject, false)).max();
                 (when, held.unwrap_or(Truth::No))
             };
             let (mut when, held) = weigh(Doubt::CountsAsMet);

@@ -29,6 +29,9 @@ pub const STEPS: &[&str] = &["
         BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
 "];
 
+/// The version the last step leads to.
+pub const NEWEST: i64 = 1;
+
 /// Makes the folder, readable by its owner only.
 pub fn make_folder(folder: &Path) -> io::Result<()> {
     if folder.is_dir() {
@@ -59,8 +62,7 @@ pub fn connect(path: &Path) -> rusqlite::Result<Connection> {
 pub fn migrate(connection: &mut Connection) -> rusqlite::Result<i64> {
     let version = |connection: &Connection| connection.pragma_query_value(None, "user_version", |row| row.get(0));
     let found: i64 = version(connection)?;
-    let newest = i64::try_from(STEPS.len()).unwrap_or(i64::MAX);
-    if found >= newest {
+    if found >= NEWEST {
         return Ok(found);
     }
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -72,9 +74,9 @@ pub fn migrate(connection: &mut Connection) -> rusqlite::Result<i64> {
         }
     }
     transaction.pragma_update(None, "application_id", APPLICATION_ID)?;
-    transaction.pragma_update(None, "user_version", newest.max(found))?;
+    transaction.pragma_update(None, "user_version", NEWEST.max(found))?;
     transaction.commit()?;
-    Ok(newest.max(found))
+    Ok(NEWEST.max(found))
 }
 
 fn retry(mut attempt: impl FnMut() -> rusqlite::Result<()>) -> rusqlite::Result<()> {
@@ -87,4 +89,14 @@ fn retry(mut attempt: impl FnMut() -> rusqlite::Result<()>) -> rusqlite::Result<
         }
     }
     attempt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_newest_version_is_the_number_of_steps() {
+        assert_eq!(usize::try_from(NEWEST), Ok(STEPS.len()));
+    }
 }

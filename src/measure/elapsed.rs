@@ -1,6 +1,6 @@
 //! Time since something happened: what the person said then, and how far the clock has moved since.
 
-use super::{Band, Minutes, Reading};
+use crate::unit::{Band, Minutes, Reading};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// A time span that was said at some moment, for example "one to twelve hours ago".
@@ -31,7 +31,10 @@ impl Ago {
 /// Time since the injury as a measure; with nothing said it may be anything.
 pub fn reading(ago: Option<Ago>, may_still_be_said: bool, now: DateTime<Utc>) -> Reading<Minutes> {
     let anything = Band { low: Minutes(0), high: Minutes(u32::MAX) };
-    ago.map_or(Reading { band: anything, settled: !may_still_be_said }, |ago| Reading { band: ago.at(now), settled: true })
+    ago.map_or(Reading { band: anything, settled: !may_still_be_said }, |ago| Reading {
+        band: ago.at(now),
+        settled: true,
+    })
 }
 
 #[cfg(test)]

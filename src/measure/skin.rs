@@ -1,6 +1,6 @@
 //! How much of a bird's skin is open: the one measure that sums over her wounds.
 
-use super::{Band, Grams, Permille, Reading, SquareMillimetres};
+use crate::unit::{Band, Grams, Permille, Reading, SquareMillimetres};
 
 /// A bird's skin from her weight: 10 x W^(2/3), W in grams, the result in square centimetres.
 ///

@@ -1,7 +1,7 @@
 //! Body weight: the person's own weighing, or else the band of the kind; and weights as people type them.
 
-use super::{Band, Grams, Reading};
 use crate::bird::Kind;
+use crate::unit::{Band, Grams, Reading};
 
 /// The lightest weight taken for a bird, in grams: below the lightest quail chick.
 pub const LEAST: Grams = Grams(5);

@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 /// Checks the files of a protocol.
 pub fn check(files: &[File]) -> Result<Protocol, Faults> {
     let (items, faults) = read(files);
-    let mut desk = Desk { faults, names: Names::of(&items) };
+    let mut desk = Desk { in_part: !faults.is_empty(), faults, names: Names::of(&items) };
     let protocol = desk.protocol(&items, fingerprint(files));
     match protocol {
         Some(protocol) if desk.faults.is_empty() => Ok(protocol),
@@ -71,6 +71,8 @@ impl Names {
 /// Where the checking is done: the faults found so far and the names that are known.
 struct Desk {
     faults: Vec<Fault>,
+    /// Some item could not be read, so a name that is not known may be one of those.
+    in_part: bool,
     names: Names,
 }
 
@@ -152,7 +154,9 @@ impl Desk {
             self.words(manifest, &format!("list `{}`", list.id), "look", &list.look);
         }
         for placed in &items.questions {
-            let Some(list) = &placed.item.list else { continue };
+            let Some(list) = &placed.item.list else {
+                continue;
+            };
             let item = format!("question `{}`, field list", placed.item.id);
             let known = manifest.item.lists.iter().map(|list| list.id.as_str());
             if !known.clone().any(|name| name == list) {
@@ -169,7 +173,7 @@ impl Desk {
     /// Instructions and the list that the program itself calls up have to be there.
     fn called_up(&mut self, manifest: &Placed<raw::Manifest>) {
         for name in [super::REST, super::AUTHORITY] {
-            if !self.names.instructions.contains_key(name) {
+            if !self.in_part && !self.names.instructions.contains_key(name) {
                 let what = format!("no instruction `{name}`: the program calls it up by itself");
                 self.faults.push(manifest.fault("instructions".into(), "protocol", what));
             }
@@ -213,7 +217,17 @@ impl Desk {
             self.faults.push(placed.fault(item.clone(), &say, what));
         }
         self.known_source(placed, &item, &source);
-        Action { id: id.as_str().into(), verb, place, means, say, how, instead, at_once, source: source.as_str().into() }
+        Action {
+            id: id.as_str().into(),
+            verb,
+            place,
+            means,
+            say,
+            how,
+            instead,
+            at_once,
+            source: source.as_str().into(),
+        }
     }
 
     fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
@@ -315,6 +329,10 @@ impl Desk {
         name: &str,
         nearest: Option<String>,
     ) {
+        if self.in_part {
+            // One unreadable action would otherwise bring a fault for every rule that names it.
+            return;
+        }
         let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
         self.faults.push(Fault { nearest, ..fault });
     }

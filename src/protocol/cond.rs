@@ -1,7 +1,7 @@
 //! A rule's condition in checked form: names have become positions, answers have become sets.
 
 use super::raw::Measure;
-use crate::measure::{Grams, Minutes, Permille};
+use crate::unit::{Grams, Minutes, Permille};
 
 /// The position of a question in [`super::Protocol::questions`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

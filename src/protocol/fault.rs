@@ -69,9 +69,6 @@ mod tests {
             what: "question `eyeld` is not known".into(),
             nearest: Some("eyelid".into()),
         };
-        assert_eq!(
-            fault.to_string(),
-            "rules.ron:12: rule pale: question `eyeld` is not known; did you mean `eyelid`?"
-        );
+        assert_eq!(fault.to_string(), "rules.ron:12: rule pale: question `eyeld` is not known; did you mean `eyelid`?");
     }
 }

@@ -3,7 +3,7 @@
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Measure, Span};
 use crate::finding::{About, Answer, Id};
-use crate::measure::{Band, Minutes, SquareMillimetres};
+use crate::unit::{Band, Minutes, SquareMillimetres};
 
 /// A step of the examination, in head-to-tail order.
 #[derive(Clone, Debug)]
@@ -106,13 +106,11 @@ impl Question {
     pub fn words(&self, answer: &Answer) -> String {
         match answer {
             Answer::CannotTell => "cannot tell".to_owned(),
-            Answer::Amount(grams) => crate::measure::weight::show(crate::measure::Grams(*grams)),
-            Answer::Choice(id) => {
-                self.choice_at(id.as_str()).and_then(|at| self.choices.get(usize::from(at))).map_or_else(
-                    || format!("`{id}`, which this protocol does not know"),
-                    |choice| choice.say.clone(),
-                )
-            }
+            Answer::Amount(grams) => crate::measure::weight::show(crate::unit::Grams(*grams)),
+            Answer::Choice(id) => self
+                .choice_at(id.as_str())
+                .and_then(|at| self.choices.get(usize::from(at)))
+                .map_or_else(|| format!("`{id}`, which this protocol does not know"), |choice| choice.say.clone()),
         }
     }
 }

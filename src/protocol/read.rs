@@ -96,10 +96,10 @@ pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
     let (mut items, mut faults) = (Items::default(), Vec::new());
     for file in files {
         match notation().from_str::<Outer>(&file.text) {
-            Ok(outer) => sort(file, outer, &mut items, &mut faults),
+            Ok(outer) => sort(file, &outer, &mut items, &mut faults),
             Err(error) => faults.push(Fault {
                 file: file.name.clone(),
-                line: error.span.start.line,
+                line: error.span.end.line,
                 item: String::new(),
                 what: format!("this is not a protocol file: {}", error.code),
                 nearest: None,
@@ -109,7 +109,7 @@ pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
     (items, faults)
 }
 
-fn sort(file: &File, outer: Outer, items: &mut Items, faults: &mut Vec<Fault>) {
+fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) {
     if let Some(manifest) = outer.protocol {
         let mut read = Vec::new();
         place(file, &[manifest], &mut read, faults);

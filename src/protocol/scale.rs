@@ -26,7 +26,7 @@ impl Need {
     /// The rung in plain words.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::None => "no need found",
+            Self::None => "nothing found",
             Self::Home => "care at home",
             Self::WithinADay => "vet within a day",
             Self::WithinHours => "vet within hours",

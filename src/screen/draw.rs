@@ -12,7 +12,7 @@ use super::theme::Theme;
 use crate::exam::Place;
 use ratatui::Frame;
 use ratatui::buffer::Buffer;
-use ratatui::layout::{Constraint, Layout, Position, Rect};
+use ratatui::layout::{Constraint, Layout, Margin, Position, Rect};
 use ratatui::text::{Line, Span};
 
 /// From these columns and rows on, the summary stands beside the question.
@@ -41,7 +41,13 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
     let narrow = area.width < 56;
     let warns = u16::from(header::warning(model).is_some());
-    let band = if reading || wide { 0 } else { 2 };
+    let beginning = model.log.is_empty();
+    let band = match (reading || wide || beginning, matches!(model.exam.place, Place::Instruction(..))) {
+        (true, _) => 0,
+        // While an instruction fills the screen, what to do stands there already.
+        (false, true) => 1,
+        (false, false) => 2,
+    };
     let steps = u16::from(!narrow && !reading);
     let keys = if area.width < 100 { 2 } else { 1 };
     let [top, steps_area, band_area, rule, body, rule_below, bottom] = area.layout(&Layout::vertical([
@@ -57,7 +63,9 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     if steps > 0 {
         track::draw(model, theme, steps_area, buffer);
     }
-    for (line, y) in summary::band(model, theme, usize::from(band_area.width), usize::from(band)).iter().zip(band_area.y..) {
+    for (line, y) in
+        summary::band(model, theme, usize::from(band_area.width), usize::from(band)).iter().zip(band_area.y..)
+    {
         buffer.set_line(band_area.x, y, line, band_area.width);
     }
     across(theme, rule, buffer);
@@ -66,19 +74,17 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     if reading {
         return read(model, theme, body, buffer);
     }
-    if !wide {
+    let body = if narrow { body } else { body.inner(Margin { horizontal: 1, vertical: 0 }) };
+    if !wide || beginning {
         return ask(model, theme, body, buffer);
     }
-    let [left, line, right] = body.layout(&Layout::horizontal([
-        Constraint::Fill(1),
-        Constraint::Length(2),
-        Constraint::Length(SUMMARY),
-    ]));
+    let [left, line, right] =
+        body.layout(&Layout::horizontal([Constraint::Fill(1), Constraint::Length(2), Constraint::Length(SUMMARY)]));
     for y in line.y..line.bottom() {
         buffer.set_line(line.x, y, &Line::from(Span::styled("│", theme.frame())), 1);
     }
     let beside = summary::column(model, theme, usize::from(right.width));
-    pane::paint(&beside, 0, right, Line::from(Span::styled("more: v verdict, d plan", theme.aside())), buffer);
+    pane::paint(&beside, 0, right, &Line::from(Span::styled("more: v verdict, d plan", theme.aside())), buffer);
     ask(model, theme, left, buffer)
 }
 
@@ -106,17 +112,18 @@ fn ask(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<P
         question::lines(model, theme, width, height)
     };
     let over = lines.lines.len().saturating_sub(height);
-    let scroll = lines.cursor.filter(|_| model.cursor.is_some() || model.typed.is_some()).map_or(0, |line| {
-        (line + 2).saturating_sub(height.saturating_sub(1)).min(over)
-    });
+    let scroll = lines
+        .cursor
+        .filter(|_| model.cursor.is_some() || model.typed.is_some())
+        .map_or(0, |line| (line + 2).saturating_sub(height.saturating_sub(1)).min(over));
     let more = Line::from(Span::styled("down: more lines below", theme.aside()));
-    pane::paint(&lines, scroll, area, more, buffer)
+    pane::paint(&lines, scroll, area, &more, buffer)
 }
 
 fn read(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let lines = document::build(model, theme, usize::from(area.width));
     let most = lines.lines.len().saturating_sub(usize::from(area.height));
     let more = Line::from(Span::styled("n: more below", theme.heading()));
-    let cursor = pane::paint(&lines, model.scroll.min(most), area, more, buffer);
+    let cursor = pane::paint(&lines, model.scroll.min(most), area, &more, buffer);
     cursor.or(Some(Position { x: area.x, y: area.y }))
 }

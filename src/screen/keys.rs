@@ -1,5 +1,7 @@
 //! The one key table: behaviour, footer, help and the key page are all read from it.
 
+use std::fmt::Write;
+
 /// A key as this program knows it; the shell translates the terminal's own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Key {
@@ -187,19 +189,11 @@ pub struct Binding {
 use Context::{Ask, Help, Instruction, List, Map, Plan, Typing, Verdict, Why, Wounds};
 use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Up};
 
-const DIGITS: &[Key] = &[
-    Char('1'),
-    Char('2'),
-    Char('3'),
-    Char('4'),
-    Char('5'),
-    Char('6'),
-    Char('7'),
-    Char('8'),
-    Char('9'),
-];
+const DIGITS: &[Key] =
+    &[Char('1'), Char('2'), Char('3'), Char('4'), Char('5'), Char('6'), Char('7'), Char('8'), Char('9')];
 
 /// The table. Each row is needed once; nothing else in the program names a key.
+#[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Always },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Always },
@@ -231,9 +225,10 @@ pub const TABLE: &[Binding] = &[
 
 /// What a key does in a context, and which of its keys was pressed (from 0).
 pub fn resolve(context: Context, key: Key) -> Option<(Action, usize)> {
-    TABLE.iter().filter(|binding| binding.contexts.contains(&context)).find_map(|binding| {
-        binding.keys.iter().position(|bound| *bound == key).map(|at| (binding.action, at))
-    })
+    TABLE
+        .iter()
+        .filter(|binding| binding.contexts.contains(&context))
+        .find_map(|binding| binding.keys.iter().position(|bound| *bound == key).map(|at| (binding.action, at)))
 }
 
 /// The rows that work in a context, in the order of the table.
@@ -253,7 +248,7 @@ pub fn page() -> String {
             } else {
                 binding.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(", ")
             };
-            out.push_str(&format!("  {keys:<24} {}\n", binding.about));
+            let _ = writeln!(out, "  {keys:<24} {}", binding.about);
         }
         out.push('\n');
     }

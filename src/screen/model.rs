@@ -155,13 +155,12 @@ impl<'p> Model<'p> {
             None => {}
         }
         match (self.shown(), &self.exam.place) {
-            (Face::Verdict, _) => Context::Verdict,
+            (Face::Verdict, _) | (Face::Exam, Place::Done) => Context::Verdict,
             (Face::Plan, _) => Context::Plan,
             (Face::Exam, Place::Instruction(..)) => Context::Instruction,
             (Face::Exam, Place::List(_)) => Context::List,
             (Face::Exam, Place::Ask(_)) => Context::Ask,
             (Face::Exam, Place::Wounds) => Context::Wounds,
-            (Face::Exam, Place::Done) => Context::Verdict,
         }
     }
 

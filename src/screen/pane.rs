@@ -47,7 +47,7 @@ pub fn paint(
     lines: &Lines,
     scroll: usize,
     area: ratatui::layout::Rect,
-    more: Line<'static>,
+    more: &Line<'static>,
     buffer: &mut ratatui::buffer::Buffer,
 ) -> Option<Position> {
     let height = usize::from(area.height);
@@ -57,7 +57,7 @@ pub fn paint(
         buffer.set_line(area.x, y, line, area.width);
     }
     if below && height > 0 {
-        buffer.set_line(area.x, area.bottom() - 1, &more, area.width);
+        buffer.set_line(area.x, area.bottom() - 1, more, area.width);
     }
     let row = lines.cursor?.checked_sub(scroll).filter(|row| *row < height)?;
     Some(Position { x: area.x, y: area.y + u16::try_from(row).ok()? })

@@ -79,7 +79,9 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let standing = model.exam.standing(asked);
     if question.is_typed() {
         let typed = match standing {
-            Some(answer @ Answer::Amount(_)) => format!("type her weight (now {})", question.words(answer)),
+            Some(answer @ Answer::Amount(_)) => {
+                format!("type her weight (now {})", question.words(answer))
+            }
             _ => "type her weight".to_owned(),
         };
         return vec![row(typed, false, Meaning::Type)];
@@ -116,7 +118,11 @@ fn wounds(model: &Model) -> Vec<Row> {
     let found = model.exam.findings.wounds();
     vec![
         row(if found == 0 { "yes, there is a wound" } else { "yes, another one" }, false, Meaning::FoundWound),
-        row(if found == 0 { "no wound, all looked over" } else { "no more, all looked over" }, false, Meaning::LookedOver),
+        row(
+            if found == 0 { "no wound, all looked over" } else { "no more, all looked over" },
+            false,
+            Meaning::LookedOver,
+        ),
     ]
 }
 
@@ -142,7 +148,8 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
         .questions_of(step)
         .map(|asked| {
             let answer = model.exam.standing(asked);
-            let said = answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
+            let said =
+                answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
             let topic = document::topic(model.protocol, asked);
             row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked))
         })

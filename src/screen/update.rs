@@ -95,13 +95,13 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
     model.notice = None;
     match action {
         Action::Answer => choose(model, which),
-        Action::Choose => match model.cursor {
-            Some(row) => choose(model, row),
-            None => {
-                model.notice = Some("Press the number of a line, or move to it first.".into());
-                Vec::new()
+        Action::Choose => {
+            if let Some(row) = model.cursor {
+                return choose(model, row);
             }
-        },
+            model.notice = Some("Press the number of a line, or move to it first.".into());
+            Vec::new()
+        }
         Action::CannotTell => cannot_tell(model),
         Action::GoOn => end_instruction(model),
         Action::Accept => accept(model),
@@ -164,7 +164,9 @@ fn handling(model: &Model) -> Option<Entry> {
 }
 
 fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
-    let Some(row) = rows::page(model).into_iter().nth(at) else { return Vec::new() };
+    let Some(row) = rows::page(model).into_iter().nth(at) else {
+        return Vec::new();
+    };
     match row.meaning {
         Meaning::Answer(asked, answer) => {
             let entries = exam::answer(model.protocol, asked, answer);
@@ -222,12 +224,16 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
 }
 
 fn end_instruction(model: &mut Model) -> Vec<Effect> {
-    let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
+    let Place::Instruction(id, _) = model.exam.place.clone() else {
+        return Vec::new();
+    };
     record(model, vec![Entry::Ended(id)])
 }
 
 fn accept(model: &mut Model) -> Vec<Effect> {
-    let (Place::Ask(asked), Some(typed)) = (model.exam.place.clone(), model.typed.clone()) else { return Vec::new() };
+    let (Place::Ask(asked), Some(typed)) = (model.exam.place.clone(), model.typed.clone()) else {
+        return Vec::new();
+    };
     match weight::parse(&typed) {
         Ok(grams) => {
             model.typed = None;
@@ -245,7 +251,9 @@ fn resume(model: &mut Model) -> Vec<Effect> {
     if !model.offers_to_resume() {
         return Vec::new();
     }
-    let Some(left) = model.resumable.take() else { return Vec::new() };
+    let Some(left) = model.resumable.take() else {
+        return Vec::new();
+    };
     let go_on = Effect::GoOnWith(left.case.id, left.case.log.len());
     model.log = left.case.log;
     model.work_out();
@@ -294,15 +302,13 @@ fn close(model: &mut Model) -> Vec<Effect> {
         model.look_afresh();
         return Vec::new();
     }
-    match (model.face, &model.exam.place) {
+    if model.face == Face::Exam && model.exam.place == Place::Done {
         // At the end the verdict is where we are: back takes back the last answer.
-        (Face::Exam, Place::Done) => record(model, vec![Entry::TookBack]),
-        _ => {
-            model.face = Face::Exam;
-            model.look_afresh();
-            Vec::new()
-        }
+        return record(model, vec![Entry::TookBack]);
     }
+    model.face = Face::Exam;
+    model.look_afresh();
+    Vec::new()
 }
 
 fn emergency(model: &mut Model) -> Vec<Effect> {

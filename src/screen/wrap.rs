@@ -17,7 +17,8 @@ pub fn cut(text: &str, width: usize) -> String {
     }
     let mut out = String::new();
     for c in text.chars() {
-        let next = unicode_width::UnicodeWidthStr::width(out.as_str()) + unicode_width::UnicodeWidthChar::width(c).unwrap_or(0);
+        let next = unicode_width::UnicodeWidthStr::width(out.as_str())
+            + unicode_width::UnicodeWidthChar::width(c).unwrap_or(0);
         if next + 1 > width {
             break;
         }

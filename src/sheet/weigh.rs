@@ -3,8 +3,8 @@
 use super::truth::Truth;
 use super::{Cell, Sheet};
 use crate::finding::About;
-use crate::measure::Reading;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::unit::Reading;
 
 /// What a rule is weighed about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -84,7 +84,7 @@ impl Weigher<'_, '_> {
             Cell::CannotTell => self.doubtful(raises),
         };
         // What does not apply is never found; what may not apply is never certain.
-        said.min(self.sheet.applies(subject, at))
+        said.min(self.sheet.applies_under(self.doubt, subject, at))
     }
 
     fn reaches(self, threshold: Threshold, subject: Subject, raises: bool) -> Truth {

@@ -76,9 +76,9 @@ impl Desk {
             };
             match next {
                 Ok(event) => waiting.push_back(event),
-                Err(RecvTimeoutError::Timeout) => {}
+                // Hung up, and nothing more can be done: either all is kept or the disk still refuses.
                 Err(RecvTimeoutError::Disconnected) if waiting.is_empty() || refused => return waiting.len(),
-                Err(RecvTimeoutError::Disconnected) => {}
+                Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => {}
             }
             waiting.extend(self.inbox.try_iter());
         }

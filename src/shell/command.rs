@@ -68,9 +68,8 @@ fn read(file: &Path) -> Result<String> {
 /// Every `.ron` file below a folder, in the order of their names so that the order of questions is the author's.
 fn protocol_files(folder: &Path) -> Result<Vec<File>> {
     let mut files = Vec::new();
-    collect(folder, folder, &mut files).map_err(|error| {
-        Refusal::NoInput(format!("{} cannot be read: {error}", folder.display()))
-    })?;
+    collect(folder, folder, &mut files)
+        .map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", folder.display())))?;
     if files.is_empty() {
         let what = format!("{} holds no .ron file; a protocol looks like assets/protocol", folder.display());
         return Err(Refusal::NoInput(what).into());

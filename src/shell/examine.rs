@@ -65,13 +65,11 @@ pub fn examine(data: Option<PathBuf>) -> Result<ExitCode> {
 
 /// Where cases are kept: as asked, or where this system keeps a user's data.
 fn folder(data: Option<PathBuf>) -> Result<PathBuf> {
-    match data {
-        Some(folder) => Ok(folder),
-        None => {
-            let base = etcetera::choose_base_strategy().context("no home folder is known; give a place with --data")?;
-            Ok(base.data_dir().join("coopside"))
-        }
+    if let Some(folder) = data {
+        return Ok(folder);
     }
+    let base = etcetera::choose_base_strategy().context("no home folder is known; give a place with --data")?;
+    Ok(base.data_dir().join("coopside"))
 }
 
 /// What stays readable after the screen is gone.

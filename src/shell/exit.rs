@@ -29,7 +29,9 @@ impl Refusal {
 
 /// Reports a failure and gives the exit code. A reader that closed the pipe early is no failure.
 pub fn code(done: anyhow::Result<()>) -> ExitCode {
-    let Err(error) = done else { return ExitCode::SUCCESS };
+    let Err(error) = done else {
+        return ExitCode::SUCCESS;
+    };
     if error.downcast_ref::<io::Error>().is_some_and(|io| io.kind() == io::ErrorKind::BrokenPipe) {
         return ExitCode::SUCCESS;
     }

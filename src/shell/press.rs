@@ -9,7 +9,9 @@ pub fn key(event: KeyEvent) -> Option<Key> {
         return None;
     }
     match event.code {
-        KeyCode::Char(c) if event.modifiers.contains(KeyModifiers::CONTROL) => Some(Key::Control(c.to_ascii_lowercase())),
+        KeyCode::Char(c) if event.modifiers.contains(KeyModifiers::CONTROL) => {
+            Some(Key::Control(c.to_ascii_lowercase()))
+        }
         KeyCode::Char(_) if event.modifiers.contains(KeyModifiers::ALT) => None,
         // With the shift lock on, a letter still means what it says.
         KeyCode::Char(c) => Some(Key::Char(c.to_lowercase().next().unwrap_or(c))),

@@ -1,7 +1,9 @@
 //! The terminal as we borrow it and give it back: raw, on its other screen, with pastes marked as such.
 
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
-use crossterm::terminal::{self, BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen};
+use crossterm::terminal::{
+    self, BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
+};
 use crossterm::{cursor, execute, style};
 use ratatui::Frame;
 use ratatui::Terminal;
@@ -91,7 +93,8 @@ fn give_back_on_panic() {
             if thread::current().id() == screen {
                 let _ = give_back();
                 before(info);
-                let _ = writeln!(io::stderr(), "Coopside broke. All your answers were kept: start it again and press g.");
+                let _ =
+                    writeln!(io::stderr(), "Coopside broke. All your answers were kept: start it again and press g.");
             }
         }));
     });

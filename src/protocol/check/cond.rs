@@ -2,12 +2,12 @@
 
 use super::Desk;
 use crate::finding::Id;
-use crate::measure::{Grams, Minutes, Permille};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form, Measure};
 use crate::protocol::read::{Items, Placed};
+use crate::unit::{Grams, Minutes, Permille};
 
 /// The item a condition belongs to, for telling where a fault is.
 pub(super) struct Belongs<'a, T> {
@@ -77,7 +77,11 @@ impl Desk {
         let choices = match &placed.item.form {
             Form::Ordered(choices) | Form::Unordered(choices) => choices,
             Form::Weight => {
-                self.complain(of, question, format!("`{question}` is a typed weight; hold its measure against a value"));
+                self.complain(
+                    of,
+                    question,
+                    format!("`{question}` is a typed weight; hold its measure against a value"),
+                );
                 return None;
             }
         };
@@ -123,7 +127,9 @@ impl Desk {
         match cond {
             Cond::Always => {}
             Cond::Answer(at, set) => {
-                let Some(question) = questions.get(usize::from(at.0)) else { return };
+                let Some(question) = questions.get(usize::from(at.0)) else {
+                    return;
+                };
                 if question.ordered && !goes_one_way(*set, question.choices.len(), raises) {
                     let what = format!(
                         "a worse answer to `{}` would {} this condition, so worse could look better; write `AtLeast`{}",

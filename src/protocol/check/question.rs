@@ -42,9 +42,10 @@ impl Desk {
             Form::Weight => (false, Vec::new()),
         };
         let choices = self.choices(placed, &item, answers, raw.gives);
-        let applies = raw.applies.as_ref().and_then(|cond| {
-            self.cond(&Belongs { placed, item: &item, field: "applies" }, cond, items)
-        });
+        let applies = raw
+            .applies
+            .as_ref()
+            .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "applies" }, cond, items));
         let moot =
             raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
         Question {
@@ -103,7 +104,9 @@ impl Desk {
 
     /// Applicability may only look back, may only widen as answers get worse, and stays with its own subject.
     fn applicability(&mut self, placed: &Placed<raw::Question>, at: usize, questions: &[Question]) {
-        let Some(question) = questions.get(at) else { return };
+        let Some(question) = questions.get(at) else {
+            return;
+        };
         let item = format!("question `{}`", question.id);
         for (field, cond) in [("applies", &question.applies), ("moot", &question.moot)] {
             let Some(cond) = cond else { continue };

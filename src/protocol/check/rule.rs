@@ -98,9 +98,7 @@ impl Desk {
             let what = "nothing follows from this rule".to_owned();
             self.faults.push(placed.fault(item.to_owned(), &raw.id, what));
         }
-        if raw.looks.iter().any(|looks| looks.every_min == 0)
-            || !raw.looks.is_sorted_by_key(|looks| looks.until_h)
-        {
+        if raw.looks.iter().any(|looks| looks.every_min == 0) || !raw.looks.is_sorted_by_key(|looks| looks.until_h) {
             let what = "looks run from soonest to latest, each at least a minute apart".to_owned();
             self.faults.push(placed.fault(format!("{item}, field looks"), "looks", what));
         }

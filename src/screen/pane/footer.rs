@@ -1,9 +1,9 @@
 //! The keys that work now, drawn from the key table.
 
+use crate::screen::keys::Action;
 use crate::screen::keys::{self, Binding, Show};
 use crate::screen::model::Model;
 use crate::screen::rows;
-use crate::screen::keys::Action;
 use crate::screen::theme::Theme;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -19,7 +19,8 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 
 /// The hints, set in at most `height` lines.
 pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
-    let mut shown: Vec<&Binding> = keys::of(model.context()).filter(|b| b.show != Show::Help && is_live(model, b)).collect();
+    let mut shown: Vec<&Binding> =
+        keys::of(model.context()).filter(|b| b.show != Show::Help && is_live(model, b)).collect();
     loop {
         let set = set(&shown, width);
         let last_optional = shown.iter().rposition(|binding| binding.show == Show::Footer);

@@ -19,7 +19,9 @@ pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
 
 /// The time left on its timer; below zero once it has run out.
 pub fn time_left(model: &Model) -> Option<TimeDelta> {
-    let Place::Instruction(_, since) = &model.exam.place else { return None };
+    let Place::Instruction(_, since) = &model.exam.place else {
+        return None;
+    };
     let timer = showing(model)?.timer_s?;
     Some(TimeDelta::seconds(i64::from(timer)) - (model.now - *since).max(TimeDelta::zero()))
 }
@@ -32,7 +34,9 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines 
 
 fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     let mut lines = Lines::default();
-    let Some(instruction) = showing(model) else { return lines };
+    let Some(instruction) = showing(model) else {
+        return lines;
+    };
     lines.cursor_here();
     lines.add(wrapped(&instruction.title, width, "", theme.urgent()));
     lines.add(timer(model, theme, width));

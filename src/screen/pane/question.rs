@@ -46,7 +46,9 @@ fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
 /// What is asked and how to look, for the place or the overlay that shows.
 pub fn words(model: &Model) -> (String, String) {
     match model.overlays.last() {
-        Some(Overlay::Map(None)) => return ("The steps".into(), "Choose one to see and change its answers.".into()),
+        Some(Overlay::Map(None)) => {
+            return ("The steps".into(), "Choose one to see and change its answers.".into());
+        }
         Some(Overlay::Map(Some(step))) => {
             let name = model.protocol.steps.get(*step).map_or("", |step| step.name.as_str());
             return (format!("Step: {name}"), "Choose an answer to change it.".into());
@@ -80,7 +82,8 @@ pub fn words(model: &Model) -> (String, String) {
 
 fn resume_line(model: &Model) -> String {
     let last = model.resumable.as_ref().and_then(|left| left.case.log.last());
-    let at = last.map_or_else(String::new, |stamped| stamped.at.with_timezone(&model.zone).format(" %a %H:%M").to_string());
+    let at =
+        last.map_or_else(String::new, |stamped| stamped.at.with_timezone(&model.zone).format(" %a %H:%M").to_string());
     format!("go on with the bird you left{at}")
 }
 
@@ -91,7 +94,13 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         if focused || (model.cursor.is_none() && at == 0) {
             lines.cursor_here();
         }
-        let style = if focused { theme.focus() } else if row.marked { theme.question() } else { theme.plain() };
+        let style = if focused {
+            theme.focus()
+        } else if row.marked {
+            theme.question()
+        } else {
+            theme.plain()
+        };
         let mark = match (focused, row.marked) {
             (true, _) => '>',
             (false, true) => '*',
@@ -100,9 +109,11 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
     }
     if matches!(model.context(), Context::Ask | Context::List) {
-        let typed_by_kind = matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());
+        let typed_by_kind =
+            matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());
         let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };
-        let marked = matches!(&model.exam.place, Place::Ask(asked) if model.exam.standing(*asked) == Some(&Answer::CannotTell));
+        let marked =
+            matches!(&model.exam.place, Place::Ask(asked) if model.exam.standing(*asked) == Some(&Answer::CannotTell));
         lines.add(wrapped(label, width, if marked { "*0  " } else { " 0  " }, theme.plain()));
     }
     if rows::pages(model) > 1 {
@@ -114,7 +125,10 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     let typed = model.typed.clone().unwrap_or_default();
     lines.cursor_here();
-    lines.add([Line::from(vec![Span::styled("TYPING  ", theme.heading()), Span::styled(format!("{typed}_"), theme.question())])]);
+    lines.add([Line::from(vec![
+        Span::styled("TYPING  ", theme.heading()),
+        Span::styled(format!("{typed}_"), theme.question()),
+    ])]);
     let read = match crate::measure::weight::parse(&typed) {
         Ok(grams) => format!("read as {}; enter takes it", crate::measure::weight::show(grams)),
         Err(_) => "for example 950 g, 1.9 kg, 4 lb 6 oz".to_owned(),

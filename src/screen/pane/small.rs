@@ -1,8 +1,8 @@
 //! What a screen too small to work on says.
 
 use crate::screen::model::Model;
-use crate::screen::wrap::wrapped;
 use crate::screen::theme::Theme;
+use crate::screen::wrap::wrapped;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 

@@ -16,7 +16,9 @@ const NEVER: usize = 3;
 /// The summary beside the question.
 pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     let mut lines = Lines::default();
-    let add = |lines: &mut Lines, text: &str, first: &str, style| lines.add(wrapped(text, width, first, style));
+    let add = |lines: &mut Lines, text: &str, first: &str, style| {
+        lines.add(wrapped(text, width, first, style));
+    };
     add(&mut lines, "SO FAR", "", theme.heading());
     let need = model.verdict.need.low;
     add(&mut lines, &need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
@@ -61,7 +63,8 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         lines.push(Line::from(Span::styled(cut(&format!("! {line}"), width), theme.urgent())));
     }
     if let Some(step) = model.plan.steps.first() {
-        lines.push(Line::from(Span::styled(cut(&format!("DO: {}", step.say(model.protocol)), width), theme.question())));
+        lines
+            .push(Line::from(Span::styled(cut(&format!("DO: {}", step.say(model.protocol)), width), theme.question())));
     }
     if let Some((action, _)) = model.plan.never.first() {
         let text = format!("NEVER: {}", model.protocol.action(*action).say);
@@ -75,7 +78,11 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
 fn band_line(model: &Model, width: usize) -> String {
     let need = format!("{} {}", need_mark(model.verdict.need.low), need_words(model));
     let could = could_change(model);
-    if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width { need } else { format!("{need} · {could}") }
+    if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width {
+        need
+    } else {
+        format!("{need} · {could}")
+    }
 }
 
 /// The need as it stands: with its band while it is open.
@@ -103,8 +110,8 @@ fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
 fn could_change(model: &Model) -> String {
     match (model.verdict.open.len(), model.verdict.open_wounds) {
         (0, false) => String::new(),
-        (0, true) => "wounds could make it worse".into(),
-        (1, _) => "1 question could make it worse".into(),
-        (count, _) => format!("{count} questions could make it worse"),
+        (0, true) => "a wound could still change this".into(),
+        (1, _) => "1 question could change this".into(),
+        (count, _) => format!("{count} questions could change this"),
     }
 }

@@ -1,0 +1,48 @@
+//! Quantities with their units, and bands of them: whole numbers in exact base units, never a bare figure.
+
+/// A low-high band; both ends are possible.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Band<T> {
+    /// The least the true value may be.
+    pub low: T,
+    /// The most the true value may be.
+    pub high: T,
+}
+
+impl<T: Copy + Ord> Band<T> {
+    /// The band that holds just one value.
+    pub const fn exactly(value: T) -> Self {
+        Self { low: value, high: value }
+    }
+
+    /// The smallest band that holds both.
+    #[must_use]
+    pub fn hull(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
+    }
+}
+
+/// A weight. Unit: whole grams.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Grams(pub u32);
+
+/// An area of skin. Unit: square millimetres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SquareMillimetres(pub u32);
+
+/// A share. Unit: thousandths (per mille), from 0 to 1000.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Permille(pub u32);
+
+/// A length of time. Unit: whole minutes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Minutes(pub u32);
+
+/// A measure's value, and whether more answers could still narrow it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reading<T> {
+    /// Every value the answers still allow.
+    pub band: Band<T>,
+    /// True when everything it is worked out from has been answered: the band is final.
+    pub settled: bool,
+}

@@ -1,0 +1,161 @@
+//! Random birds: findings drawn from the protocol's own questions.
+
+#![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+#![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
+
+use chrono::{DateTime, Utc};
+use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::protocol::Protocol;
+use coopside::protocol::question::Question;
+use proptest::prelude::*;
+use std::sync::LazyLock;
+
+pub static PROTOCOL: LazyLock<Protocol> =
+    LazyLock::new(|| Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}")));
+
+/// What was said of one subject: for each question nothing, an answer by its position, or "cannot tell".
+pub type Column = Vec<Said>;
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Said {
+    Nothing,
+    Choice(usize),
+    CannotTell,
+}
+
+/// A bird that may be found out about in part.
+#[derive(Clone, Debug)]
+pub struct Bird {
+    pub bird: Column,
+    pub wounds: Vec<Column>,
+    pub looked_over: bool,
+}
+
+pub fn now() -> DateTime<Utc> {
+    DateTime::UNIX_EPOCH + chrono::TimeDelta::days(20_000)
+}
+
+fn questions(wound: bool) -> Vec<&'static Question> {
+    PROTOCOL.questions.iter().filter(|question| question.wound == wound).collect()
+}
+
+/// One answer in three is not given and one in ten cannot be told; the first answer is as likely as all others together,
+/// so that birds are not all at death's door.
+fn said(question: &Question, open: u32) -> BoxedStrategy<Said> {
+    let count = question.choices.len().max(1);
+    let told = prop_oneof![
+        4 => Just(Said::Choice(0)),
+        4 => (0..count).prop_map(Said::Choice),
+        1 => Just(Said::CannotTell),
+    ];
+    if open == 0 { told.boxed() } else { prop_oneof![9 => told, open => Just(Said::Nothing)].boxed() }
+}
+
+fn column(wound: bool, open: u32) -> BoxedStrategy<Column> {
+    questions(wound).into_iter().map(|question| said(question, open)).collect::<Vec<_>>().boxed()
+}
+
+/// A bird of which about a third has been found out.
+pub fn partial() -> impl Strategy<Value = Bird> {
+    (column(false, 6), prop::collection::vec(column(true, 4), 0..3), any::<bool>())
+        .prop_map(|(bird, wounds, looked_over)| Bird { bird, wounds, looked_over })
+}
+
+/// A bird of which everything has been found out.
+pub fn complete() -> impl Strategy<Value = Bird> {
+    (column(false, 0), prop::collection::vec(column(true, 0), 0..4)).prop_map(|(bird, wounds)| Bird {
+        bird,
+        wounds,
+        looked_over: true,
+    })
+}
+
+impl Bird {
+    pub fn findings(&self) -> Findings {
+        let mut findings = Findings::default();
+        let subjects = std::iter::once((About::Bird, &self.bird))
+            .chain(self.wounds.iter().enumerate().map(|(number, wound)| (About::Wound(number), wound)));
+        for (about, column) in subjects {
+            if about != About::Bird {
+                findings.find_wound();
+            }
+            for (question, said) in questions(about != About::Bird).into_iter().zip(column) {
+                if let Some(answer) = answer(question, *said) {
+                    findings.say(Statement { about, question: question.id.clone(), answer }, now());
+                }
+            }
+        }
+        if self.looked_over {
+            findings.look_over();
+        }
+        findings
+    }
+
+    /// This bird with everything that is open answered as in `rest`; its own answers stand.
+    pub fn completed(&self, rest: &Bird) -> Bird {
+        let fill = |own: &Column, rest: &Column| {
+            own.iter().zip(rest).map(|(own, rest)| if *own == Said::Nothing { *rest } else { *own }).collect()
+        };
+        let mut wounds: Vec<Column> = self
+            .wounds
+            .iter()
+            .enumerate()
+            .map(|(at, own)| rest.wounds.get(at).map_or_else(|| worst_of_nothing(own), |rest| fill(own, rest)))
+            .collect();
+        if !self.looked_over {
+            wounds.extend(rest.wounds.iter().skip(self.wounds.len()).cloned());
+        }
+        Bird { bird: fill(&self.bird, &rest.bird), wounds, looked_over: true }
+    }
+
+    /// The bird with one ordered answer made worse, if `pick` finds one that can be.
+    pub fn worsened(&self, pick: usize) -> Option<Bird> {
+        let mut places = Vec::new();
+        for (wound, column) in std::iter::once((None, &self.bird))
+            .chain(self.wounds.iter().enumerate().map(|(number, column)| (Some(number), column)))
+        {
+            for (at, question) in questions(wound.is_some()).into_iter().enumerate() {
+                if let Said::Choice(choice) = column[at]
+                    && question.ordered
+                    && choice + 1 < question.choices.len()
+                {
+                    places.push((wound, at, choice + 1));
+                }
+            }
+        }
+        let (wound, at, worse) = *places.get(pick.checked_rem(places.len())?)?;
+        let mut worsened = self.clone();
+        let column = match wound {
+            None => &mut worsened.bird,
+            Some(number) => &mut worsened.wounds[number],
+        };
+        column[at] = Said::Choice(worse);
+        Some(worsened)
+    }
+
+    /// The bird with everything that could not be told forgotten.
+    pub fn without_doubt(&self) -> Bird {
+        let forget = |column: &Column| {
+            column.iter().map(|said| if *said == Said::CannotTell { Said::Nothing } else { *said }).collect()
+        };
+        Bird {
+            bird: forget(&self.bird),
+            wounds: self.wounds.iter().map(forget).collect(),
+            looked_over: self.looked_over,
+        }
+    }
+}
+
+fn worst_of_nothing(own: &Column) -> Column {
+    own.iter().map(|said| if *said == Said::Nothing { Said::CannotTell } else { *said }).collect()
+}
+
+fn answer(question: &Question, said: Said) -> Option<Answer> {
+    match said {
+        Said::Nothing => None,
+        Said::CannotTell => Some(Answer::CannotTell),
+        Said::Choice(at) if question.is_typed() => Some(Answer::Amount(150 + 2000 * u32::try_from(at).unwrap_or(0))),
+        Said::Choice(at) => question.choices.get(at).map(|choice| Answer::Choice(choice.id.clone())),
+    }
+}

@@ -1,0 +1,122 @@
+//! The promises of the judge, held against random birds.
+
+mod common;
+
+use common::{PROTOCOL, complete, now, partial};
+use coopside::finding::Findings;
+use coopside::judge::{Verdict, judge};
+use coopside::protocol::scale::Humane;
+use proptest::prelude::*;
+
+fn verdict(findings: &Findings) -> Verdict {
+    judge(&PROTOCOL, findings, now())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(600))]
+
+    /// "At least" is never too high and "at most" never too low, however the open questions are answered.
+    #[test]
+    fn every_completion_stays_inside_the_band(bird in partial(), rest in complete()) {
+        let before = verdict(&bird.findings());
+        let after = verdict(&bird.completed(&rest).findings());
+        prop_assert!(before.need.low <= after.need.low && after.need.high <= before.need.high);
+        prop_assert!(before.humane.low <= after.humane.low && after.humane.high <= before.humane.high);
+        prop_assert!(before.authority.low <= after.authority.low && after.authority.high <= before.authority.high);
+        for (system, level) in &after.severity {
+            let held = before.severity.get(system);
+            prop_assert!(held.is_some_and(|held| held.low <= level.low && level.high <= held.high));
+        }
+    }
+
+    /// When nothing is open, nothing is undecided.
+    #[test]
+    fn a_complete_bird_gets_one_verdict(bird in complete()) {
+        let verdict = verdict(&bird.findings());
+        prop_assert_eq!(verdict.need.low, verdict.need.high);
+        prop_assert_eq!(verdict.authority.low, verdict.authority.high);
+        prop_assert_eq!(verdict.humane.low, verdict.humane.high);
+        prop_assert!(verdict.open.is_empty() && !verdict.open_wounds && verdict.held.is_empty());
+    }
+
+    /// Worse never looks better, in part or in full.
+    #[test]
+    fn a_worse_answer_lowers_nothing(bird in prop_oneof![partial().boxed(), complete().boxed()], pick in any::<usize>()) {
+        if let Some(worse) = bird.worsened(pick) {
+            let (before, after) = (verdict(&bird.findings()), verdict(&worse.findings()));
+            prop_assert!(before.need.low <= after.need.low && before.need.high <= after.need.high);
+            prop_assert!(before.humane.low <= after.humane.low && before.humane.high <= after.humane.high);
+            prop_assert!(before.authority.low <= after.authority.low && before.authority.high <= after.authority.high);
+        }
+    }
+
+    /// Never beats do, and no two actions in declared conflict are advised together.
+    #[test]
+    fn nothing_is_both_advised_and_forbidden(bird in prop_oneof![partial().boxed(), complete().boxed()]) {
+        let verdict = verdict(&bird.findings());
+        let advised = |action| verdict.acts.iter().any(|act| act.action == action);
+        let forbidden = |action| verdict.never.iter().any(|never| never.action == action);
+        for act in &verdict.acts {
+            prop_assert!(!forbidden(act.action), "{}", PROTOCOL.action(act.action).id);
+        }
+        for conflict in &PROTOCOL.conflicts {
+            prop_assert!(!(advised(conflict.keep) && advised(conflict.drop)));
+        }
+        for ruled_out in &PROTOCOL.rules_out {
+            prop_assert!(!(forbidden(ruled_out.never) && advised(ruled_out.drop)));
+        }
+    }
+
+    /// "Cannot tell" may bring a humane end into question, but never advises one.
+    #[test]
+    fn doubt_alone_never_advises_a_humane_end(bird in complete()) {
+        let told = verdict(&bird.without_doubt().findings()).humane.low;
+        let doubted = verdict(&bird.findings()).humane.low;
+        prop_assert!(doubted <= Humane::MayComeIntoQuestion || doubted <= told);
+    }
+
+    /// Whatever could not be told raises need at least as far as any answer would have.
+    #[test]
+    fn cannot_tell_is_never_milder_than_an_answer(bird in complete(), rest in complete()) {
+        let told = bird.without_doubt().completed(&rest);
+        // The same bird with the same wounds: only what could not be told is told now.
+        prop_assume!(told.wounds.len() == bird.wounds.len());
+        let applies_the_same = bird.bird.iter().zip(&told.bird).zip(PROTOCOL.questions.iter().filter(|q| !q.wound))
+            .all(|((doubt, told), question)| doubt == told || question.id != *coopside::protocol::KIND);
+        prop_assume!(applies_the_same);
+        prop_assert!(verdict(&bird.findings()).need.low >= verdict(&told.findings()).need.low);
+    }
+
+    /// The order in which questions were answered means nothing.
+    #[test]
+    fn the_order_of_answers_means_nothing(bird in partial(), seed in any::<u64>()) {
+        let findings = bird.findings();
+        let mut said: Vec<_> = findings.said().to_vec();
+        let mut state = seed;
+        for at in (1..said.len()).rev() {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            let other = usize::try_from(state >> 33).unwrap_or(0) % (at + 1);
+            said.swap(at, other);
+        }
+        let mut shuffled = Findings::default();
+        for one in said {
+            shuffled.say(one.statement, one.at);
+        }
+        while shuffled.wounds() < findings.wounds() {
+            shuffled.find_wound();
+        }
+        if findings.looked_over() {
+            shuffled.look_over();
+        }
+        prop_assert_eq!(verdict(&findings), verdict(&shuffled));
+    }
+
+    /// Every open question named by the verdict is one that was not answered and may apply.
+    #[test]
+    fn open_questions_are_open(bird in partial()) {
+        let findings = bird.findings();
+        for asked in verdict(&findings).open {
+            prop_assert!(findings.answer(asked.about, PROTOCOL.ask(asked.question).id.as_str()).is_none());
+        }
+    }
+}
