@@ -86,12 +86,12 @@ impl<'p> Exam<'p> {
         begun.into_iter().rev().find_map(known)
     }
 
-    /// What a person turned to by hand, while it has not been dealt with since.
+    /// What was turned to out of order, while it has not been dealt with since.
     fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
-        let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_));
+        let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_) | Entry::Turned(_));
         let last = standing.iter().rposition(turned)?;
         let (place, spots) = match &standing.get(last)?.entry {
-            Entry::Went(Some(spot)) => {
+            Entry::Went(Some(spot)) | Entry::Turned(spot) => {
                 let question = self.protocol.question_at(spot.question.as_str())?;
                 (Place::Ask(Asked { about: spot.about, question }), vec![spot.clone()])
             }
@@ -221,6 +221,11 @@ impl<'p> Exam<'p> {
     /// The spot of a question, for the log.
     pub fn spot(&self, asked: Asked) -> Spot {
         Spot { about: asked.about, question: self.protocol.ask(asked.question).id.clone() }
+    }
+
+    /// Whether a question was skipped.
+    pub fn was_skipped(&self, asked: Asked) -> bool {
+        self.skipped.contains(&self.spot(asked))
     }
 
     /// Whether the place is one for which the bird has to be held.

@@ -163,6 +163,14 @@ impl Ledger {
         Ok(())
     }
 
+    /// Lets the file grow to so many pages and no further, as a full disk would.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn limit_pages(&self, pages: i64) -> Result<(), LedgerError> {
+        Ok(self.connection.pragma_update(None, "max_page_count", pages)?)
+    }
+
     /// The case that was written last, if there is one.
     ///
     /// # Errors
@@ -206,6 +214,7 @@ const fn kind(entry: &Entry) -> &'static str {
         Entry::Skipped(_) => "skipped",
         Entry::Went(_) => "went",
         Entry::Opened(_) => "opened",
+        Entry::Turned(_) => "turned",
         Entry::Began(_) => "began",
         Entry::Ended(_) => "ended",
         Entry::PickedUp => "picked_up",

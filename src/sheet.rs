@@ -228,13 +228,14 @@ impl<'p> Sheet<'p> {
         let at = self.protocol.giving(Measure::WoundArea, true)?;
         match (self.applies(subject, at), self.cell(subject, at)) {
             (Truth::No, _) => Some(Band::exactly(SquareMillimetres(0))),
-            (_, Cell::Given(choice)) => self.protocol.ask(at).choices.get(usize::from(choice))?.area(),
+            (Truth::Yes, Cell::Given(choice)) => self.protocol.ask(at).choices.get(usize::from(choice))?.area(),
             // Could not tell: anything from nothing to the largest answer, and no answer will narrow it.
-            (_, Cell::CannotTell) => {
+            (Truth::Yes, Cell::CannotTell) => {
                 let bands = self.protocol.ask(at).choices.iter().filter_map(crate::protocol::question::Choice::area);
                 bands.reduce(Band::hull).map(|band| Band { low: SquareMillimetres(0), high: band.high })
             }
-            (_, Cell::NotAsked | Cell::Amount(_)) => None,
+            // Not asked; or it may turn out to be no open wound at all.
+            (Truth::Open, _) | (Truth::Yes, Cell::NotAsked | Cell::Amount(_)) => None,
         }
     }
 

@@ -21,6 +21,9 @@ struct Arguments {
     /// Where cases are kept; a folder of your own data where nothing is said.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_DATA", global = true)]
     data: Option<PathBuf>,
+    /// Break down on purpose once the screen shows, to see that the terminal is given back.
+    #[arg(long, hide = true)]
+    break_down: bool,
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -60,7 +63,7 @@ pub fn main() -> ExitCode {
         Some(Command::Judge { file, json, at }) => command::judge(&file, json, at),
         Some(Command::Check { folder }) => command::check(folder.as_deref()),
         Some(Command::Keys) => command::keys(),
-        None => match examine::examine(arguments.data) {
+        None => match examine::examine(arguments.data, arguments.break_down) {
             Ok(code) => return code,
             Err(error) => Err(error),
         },

@@ -5,7 +5,7 @@ mod common;
 use common::{PROTOCOL, complete, now, partial};
 use coopside::finding::Findings;
 use coopside::judge::{Verdict, judge};
-use coopside::protocol::scale::Humane;
+use coopside::protocol::scale::{Authority, Humane};
 use proptest::prelude::*;
 
 fn verdict(findings: &Findings) -> Verdict {
@@ -13,7 +13,7 @@ fn verdict(findings: &Findings) -> Verdict {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(600))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(600) })]
 
     /// "At least" is never too high and "at most" never too low, however the open questions are answered.
     #[test]
@@ -39,14 +39,15 @@ proptest! {
         prop_assert!(verdict.open.is_empty() && !verdict.open_wounds && verdict.held.is_empty());
     }
 
-    /// Worse never looks better, in part or in full.
+    /// Worse never looks better. While questions are open this is a promise about "at least": "at most" may still be an
+    /// over-estimate, and a worse answer may show that.
     #[test]
     fn a_worse_answer_lowers_nothing(bird in prop_oneof![partial().boxed(), complete().boxed()], pick in any::<usize>()) {
         if let Some(worse) = bird.worsened(pick) {
             let (before, after) = (verdict(&bird.findings()), verdict(&worse.findings()));
             prop_assert!(before.need.low <= after.need.low && before.need.high <= after.need.high);
-            prop_assert!(before.humane.low <= after.humane.low && before.humane.high <= after.humane.high);
-            prop_assert!(before.authority.low <= after.authority.low && before.authority.high <= after.authority.high);
+            prop_assert!(before.humane.low <= after.humane.low);
+            prop_assert!(before.authority.low <= after.authority.low);
         }
     }
 
@@ -67,12 +68,16 @@ proptest! {
         }
     }
 
-    /// "Cannot tell" may bring a humane end into question, but never advises one.
+    /// "Cannot tell" may bring a humane end into question, but never advises one; and may ask an authority, but never
+    /// calls it out.
     #[test]
-    fn doubt_alone_never_advises_a_humane_end(bird in complete()) {
+    fn doubt_alone_never_advises_a_humane_end_or_calls_out_an_authority(bird in complete()) {
         let told = verdict(&bird.without_doubt().findings()).humane.low;
         let doubted = verdict(&bird.findings()).humane.low;
         prop_assert!(doubted <= Humane::MayComeIntoQuestion || doubted <= told);
+        let told = verdict(&bird.without_doubt().findings()).authority.low;
+        let doubted = verdict(&bird.findings()).authority.low;
+        prop_assert!(doubted <= Authority::Ask || doubted <= told);
     }
 
     /// Whatever could not be told raises need at least as far as any answer would have.
@@ -81,7 +86,7 @@ proptest! {
         let told = bird.without_doubt().completed(&rest);
         // The same bird with the same wounds: only what could not be told is told now.
         prop_assume!(told.wounds.len() == bird.wounds.len());
-        let applies_the_same = bird.bird.iter().zip(&told.bird).zip(PROTOCOL.questions.iter().filter(|q| !q.wound))
+        let applies_the_same = bird.whole.iter().zip(&told.whole).zip(PROTOCOL.questions.iter().filter(|q| !q.wound))
             .all(|((doubt, told), question)| doubt == told || question.id != *coopside::protocol::KIND);
         prop_assume!(applies_the_same);
         prop_assert!(verdict(&bird.findings()).need.low >= verdict(&told.findings()).need.low);

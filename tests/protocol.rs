@@ -1,5 +1,7 @@
 //! The shipped protocol, and how a faulty one is refused: all faults at once, each with file, line and nearest name.
 
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+
 mod common;
 
 use common::PROTOCOL;
@@ -114,6 +116,12 @@ fn worse_may_not_look_better() {
         "MeasureAtLeast(SkinOpen, Percent(5))",
         "MeasureUnder(SkinOpen, Percent(5))",
         "worse could look better",
+    );
+    refused(
+        "questions/watch.ron",
+        "moot: All([Is(\"breathing\", \"quiet\"), Is(\"fighting_breath\", \"no\")])",
+        "applies: AtLeast(\"breathing\", \"fast\")",
+        "an exception must rest on questions that always apply",
     );
     refused(
         "questions/hands.ron",

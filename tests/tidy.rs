@@ -43,9 +43,9 @@ fn sources() -> Vec<Source> {
         .map(|path| {
             let inside = path.strip_prefix(&root).unwrap_or(&path);
             let first = inside.components().next().map_or_else(String::new, |c| c.as_os_str().to_string_lossy().into());
-            let room = first.trim_end_matches(".rs").to_owned();
+            let name = first.trim_end_matches(".rs").to_owned();
             let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-            Source { path, room, text }
+            Source { path, room: name, text }
         })
         .collect()
 }

@@ -29,6 +29,8 @@ pub enum Entry {
     Went(Option<Spot>),
     /// Opened a list of signs again.
     Opened(Id),
+    /// The program turned to a question by itself, because a grave advice hangs on it.
+    Turned(Spot),
     /// An instruction came on screen; its timer runs from here.
     Began(Id),
     /// The instruction was carried out, or put aside, and the examination went on.
@@ -51,7 +53,9 @@ impl Entry {
             | Self::Skipped(_)
             | Self::Went(_)
             | Self::Opened(_) => true,
-            Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => false,
+            Self::Turned(_) | Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => {
+                false
+            }
         }
     }
 
@@ -105,6 +109,7 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
             Entry::Skipped(_)
             | Entry::Went(_)
             | Entry::Opened(_)
+            | Entry::Turned(_)
             | Entry::Began(_)
             | Entry::Ended(_)
             | Entry::PickedUp

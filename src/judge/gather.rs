@@ -8,7 +8,7 @@ use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{ActionAt, Rule, WatchAt};
-use crate::protocol::scale::{Humane, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
@@ -16,8 +16,8 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Gathers the verdict.
 pub fn verdict(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], now: DateTime<Utc>) -> Verdict {
     let need = level(weighed, |w| protocol.rule(w.rule).need);
-    let authority = level(weighed, |w| protocol.rule(w.rule).authority);
-    let humane = humane(protocol, weighed);
+    let authority = level_doubted(weighed, Authority::Ask, |w| protocol.rule(w.rule).authority);
+    let humane = level_doubted(weighed, Humane::MayComeIntoQuestion, |w| protocol.rule(w.rule).humane);
     let severity = severity(protocol, weighed);
     let force: Vec<(&Rule, Reason)> = in_force(protocol, weighed);
     let never = forbidden(&force);
@@ -68,21 +68,26 @@ fn level<T: Copy + Ord + Default>(weighed: &[Weighed], rung: impl Fn(&Weighed) -
     level
 }
 
-/// Doubt alone may bring a humane end into question and no further.
-fn humane(protocol: &Protocol, weighed: &[Weighed]) -> Level<Humane> {
-    let mut level = Level::exactly(Humane::NotInQuestion);
+/// The band of a scale on which doubt alone raises no further than `most`.
+///
+/// A humane end may come into question because something could not be told, but is never advised for it; an authority
+/// may be asked, but is never called out.
+fn level_doubted<T: Copy + Ord + Default>(
+    weighed: &[Weighed],
+    most: T,
+    rung: impl Fn(&Weighed) -> Option<T>,
+) -> Level<T> {
+    let mut level = Level::exactly(T::default());
     for w in weighed {
-        let Some(rung) = protocol.rule(w.rule).humane else {
-            continue;
-        };
-        let from_doubt = rung.min(Humane::MayComeIntoQuestion);
+        let Some(rung) = rung(w) else { continue };
+        let from_doubt = rung.min(most);
         let floor = match (w.worst, w.sure) {
             (_, Truth::Yes) => rung,
             (Truth::Yes, _) => from_doubt,
-            _ => Humane::NotInQuestion,
+            _ => T::default(),
         };
         let ceiling = match (w.worst, w.sure) {
-            (Truth::No, Truth::No) => Humane::NotInQuestion,
+            (Truth::No, Truth::No) => T::default(),
             (_, Truth::No) => from_doubt,
             _ => rung,
         };

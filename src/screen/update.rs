@@ -136,6 +136,9 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     if let Some(entry) = authority_call(model) {
         kept.push(model.record(entry));
     }
+    if let Some(entry) = grave_question(model) {
+        kept.push(model.record(entry));
+    }
     if let Some(entry) = handling(model) {
         kept.push(model.record(entry));
     }
@@ -149,6 +152,18 @@ fn authority_call(model: &Model) -> Option<Entry> {
     let called = model.log.iter().any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *AUTHORITY));
     let call = model.verdict.authority.low == Authority::CallNow && !called;
     call.then(|| Entry::Began(AUTHORITY.into()))
+}
+
+/// Where a humane end hangs on one more answer, that question comes next.
+fn grave_question(model: &Model) -> Option<Entry> {
+    let here = match &model.exam.place {
+        Place::Ask(asked) => Some(*asked),
+        Place::List(_) | Place::Wounds | Place::Done => None,
+        Place::Instruction(..) => return None,
+    };
+    let asks = model.verdict.held.iter().flat_map(|held| &held.ask);
+    let next = asks.copied().find(|asked| !model.exam.was_skipped(*asked))?;
+    (here != Some(next)).then(|| Entry::Turned(model.exam.spot(next)))
 }
 
 /// The clock of the hand starts with the first look that needs it, and stops with the last.

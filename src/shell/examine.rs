@@ -25,7 +25,7 @@ const SOON: Duration = Duration::from_millis(10);
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Runs the examination until the person leaves or a signal ends it.
-pub fn examine(data: Option<PathBuf>) -> Result<ExitCode> {
+pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
         let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
         return Err(Refusal::Usage(what.into()).into());
@@ -49,6 +49,9 @@ pub fn examine(data: Option<PathBuf>) -> Result<ExitCode> {
     let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
     model.size = terminal.size()?;
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
+    if break_down {
+        std::panic::panic_any("broken on purpose");
+    }
     let mut session = Session { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
     let ended = session.run(theme, &ending);
     let Session { model, clerk, terminal, .. } = session;

@@ -4,6 +4,8 @@
 #![allow(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 #![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
 
+pub mod walk;
+
 use chrono::{DateTime, Utc};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::Protocol;
@@ -27,7 +29,7 @@ pub enum Said {
 /// A bird that may be found out about in part.
 #[derive(Clone, Debug)]
 pub struct Bird {
-    pub bird: Column,
+    pub whole: Column,
     pub wounds: Vec<Column>,
     pub looked_over: bool,
 }
@@ -59,13 +61,13 @@ fn column(wound: bool, open: u32) -> BoxedStrategy<Column> {
 /// A bird of which about a third has been found out.
 pub fn partial() -> impl Strategy<Value = Bird> {
     (column(false, 6), prop::collection::vec(column(true, 4), 0..3), any::<bool>())
-        .prop_map(|(bird, wounds, looked_over)| Bird { bird, wounds, looked_over })
+        .prop_map(|(bird, wounds, looked_over)| Bird { whole: bird, wounds, looked_over })
 }
 
 /// A bird of which everything has been found out.
 pub fn complete() -> impl Strategy<Value = Bird> {
     (column(false, 0), prop::collection::vec(column(true, 0), 0..4)).prop_map(|(bird, wounds)| Bird {
-        bird,
+        whole: bird,
         wounds,
         looked_over: true,
     })
@@ -74,7 +76,7 @@ pub fn complete() -> impl Strategy<Value = Bird> {
 impl Bird {
     pub fn findings(&self) -> Findings {
         let mut findings = Findings::default();
-        let subjects = std::iter::once((About::Bird, &self.bird))
+        let subjects = std::iter::once((About::Bird, &self.whole))
             .chain(self.wounds.iter().enumerate().map(|(number, wound)| (About::Wound(number), wound)));
         for (about, column) in subjects {
             if about != About::Bird {
@@ -106,13 +108,13 @@ impl Bird {
         if !self.looked_over {
             wounds.extend(rest.wounds.iter().skip(self.wounds.len()).cloned());
         }
-        Bird { bird: fill(&self.bird, &rest.bird), wounds, looked_over: true }
+        Bird { whole: fill(&self.whole, &rest.whole), wounds, looked_over: true }
     }
 
     /// The bird with one ordered answer made worse, if `pick` finds one that can be.
     pub fn worsened(&self, pick: usize) -> Option<Bird> {
         let mut places = Vec::new();
-        for (wound, column) in std::iter::once((None, &self.bird))
+        for (wound, column) in std::iter::once((None, &self.whole))
             .chain(self.wounds.iter().enumerate().map(|(number, column)| (Some(number), column)))
         {
             for (at, question) in questions(wound.is_some()).into_iter().enumerate() {
@@ -127,7 +129,7 @@ impl Bird {
         let (wound, at, worse) = *places.get(pick.checked_rem(places.len())?)?;
         let mut worsened = self.clone();
         let column = match wound {
-            None => &mut worsened.bird,
+            None => &mut worsened.whole,
             Some(number) => &mut worsened.wounds[number],
         };
         column[at] = Said::Choice(worse);
@@ -140,7 +142,7 @@ impl Bird {
             column.iter().map(|said| if *said == Said::CannotTell { Said::Nothing } else { *said }).collect()
         };
         Bird {
-            bird: forget(&self.bird),
+            whole: forget(&self.whole),
             wounds: self.wounds.iter().map(forget).collect(),
             looked_over: self.looked_over,
         }

@@ -40,6 +40,7 @@ impl Desk {
             self.direction(&Belongs { placed, item: &item, field: "when" }, &when, true, questions);
             for cond in &unless {
                 self.direction(&Belongs { placed, item: &item, field: "unless" }, cond, false, questions);
+                self.always_applies(placed, &item, cond, questions);
             }
         }
         let per_wound = std::iter::once(&when).chain(&unless).any(|cond| !wound_questions(cond, questions).is_empty());
@@ -69,6 +70,20 @@ impl Desk {
             advice: raw.advice,
             borrowed: raw.borrowed,
         })
+    }
+
+    /// An exception that a worse answer elsewhere could bring into play would let worse look better.
+    fn always_applies(&mut self, placed: &Placed<raw::Rule>, item: &str, cond: &Cond, questions: &[Question]) {
+        for read in cond.questions() {
+            let Some(question) = questions.get(usize::from(read.0)) else { continue };
+            if question.applies.is_some() {
+                let what = format!(
+                    "an exception must rest on questions that always apply; give `{}` a `moot` in place of its `applies`",
+                    question.id
+                );
+                self.faults.push(placed.fault(format!("{item}, field unless"), question.id.as_str(), what));
+            }
+        }
     }
 
     /// No inference of ours and nothing without a source can by itself advise a humane end.

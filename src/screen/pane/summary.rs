@@ -104,7 +104,9 @@ fn capital(text: &str) -> String {
 }
 
 fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
-    [humane_line(model.verdict.humane.low), authority_line(model.verdict.authority.low)].into_iter().flatten()
+    let held = (!model.verdict.held.is_empty()).then_some("Humane end: one more answer decides");
+    let humane = humane_line(model.verdict.humane.low).or(held);
+    [humane, authority_line(model.verdict.authority.low)].into_iter().flatten()
 }
 
 fn could_change(model: &Model) -> String {

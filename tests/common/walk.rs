@@ -1,0 +1,119 @@
+//! Walking through the program key by key, without a terminal.
+
+#![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(clippy::panic, reason = "a failing test panics")]
+#![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
+
+use super::{PROTOCOL, now};
+use chrono::{FixedOffset, TimeDelta};
+use coopside::finding::log::Stamped;
+use coopside::screen::keys::Key;
+use coopside::screen::{self, Effect, Input, Model, Theme};
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+
+pub struct Walk {
+    pub model: Model<'static>,
+    pub kept: Vec<Stamped>,
+    pub left: bool,
+}
+
+impl Walk {
+    pub fn new() -> Self {
+        let mut model = Model::new(&PROTOCOL, None, now(), zone());
+        model.size = (100, 30);
+        Self { model, kept: Vec::new(), left: false }
+    }
+
+    /// Presses keys, one a letter; `<enter>` and the like stand for keys without a letter.
+    pub fn press(&mut self, script: &str) -> &mut Self {
+        let mut rest = script;
+        while let Some(c) = rest.chars().next() {
+            let (key, after) = match c {
+                '<' => {
+                    let (name, after) = rest.split_once('>').unwrap_or_else(|| panic!("{script}"));
+                    (named(name.trim_start_matches('<')), after)
+                }
+                ' ' => {
+                    rest = &rest[1..];
+                    continue;
+                }
+                c => (Key::Char(c), &rest[c.len_utf8()..]),
+            };
+            self.key(key);
+            rest = after;
+        }
+        self
+    }
+
+    pub fn key(&mut self, key: Key) {
+        self.take(Input::Key(key));
+    }
+
+    pub fn take(&mut self, input: Input) {
+        for effect in screen::update(&mut self.model, input) {
+            match effect {
+                Effect::Keep(stamped) => self.kept.push(stamped),
+                Effect::Leave => self.left = true,
+                Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
+            }
+        }
+    }
+
+    pub fn wait(&mut self, seconds: i64) -> &mut Self {
+        self.model.now += TimeDelta::seconds(seconds);
+        self.take(Input::Tick);
+        self
+    }
+
+    /// The screen as text at a size.
+    pub fn frame(&mut self, columns: u16, rows: u16) -> String {
+        let (buffer, _) = self.draw(columns, rows, Theme { colour: true });
+        text(&buffer)
+    }
+
+    pub fn draw(&mut self, columns: u16, rows: u16, theme: Theme) -> (Buffer, Option<Position>) {
+        self.take(Input::Size(columns, rows));
+        let area = Rect::new(0, 0, columns, rows);
+        let mut buffer = Buffer::empty(area);
+        let cursor = screen::draw::render(&self.model, theme, area, &mut buffer);
+        (buffer, cursor)
+    }
+
+    /// The question that is asked now, by its key.
+    pub fn asked(&self) -> String {
+        use coopside::exam::Place;
+        match &self.model.exam.place {
+            Place::Ask(asked) => PROTOCOL.ask(asked.question).id.to_string(),
+            Place::List(list) => format!("list {list}"),
+            Place::Wounds => "any wound".into(),
+            Place::Instruction(id, _) => format!("instruction {id}"),
+            Place::Done => "done".into(),
+        }
+    }
+}
+
+pub fn zone() -> FixedOffset {
+    FixedOffset::east_opt(0).unwrap_or_else(|| panic!("no zone"))
+}
+
+pub fn text(buffer: &Buffer) -> String {
+    let area = buffer.area;
+    let line = |y| (0..area.width).map(|x| buffer[(x, y)].symbol()).collect::<String>().trim_end().to_owned();
+    (0..area.height).map(line).collect::<Vec<_>>().join("\n")
+}
+
+fn named(name: &str) -> Key {
+    match name {
+        "enter" => Key::Enter,
+        "space" => Key::Char(' '),
+        "back" => Key::Backspace,
+        "esc" => Key::Escape,
+        "up" => Key::Up,
+        "down" => Key::Down,
+        "left" => Key::Left,
+        "pgdn" => Key::PageDown,
+        "pgup" => Key::PageUp,
+        other => panic!("no key <{other}>"),
+    }
+}

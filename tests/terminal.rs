@@ -1,0 +1,282 @@
+//! The real program in a real pseudo-terminal: what only that can show.
+
+#![cfg(unix)]
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use std::io::{Read, Write};
+use std::num::NonZeroU16;
+use std::path::Path;
+use std::sync::{Arc, Mutex, MutexGuard};
+use std::thread;
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// How long the slowest machine may take to show something.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// A running Coopside and the screen a person would see.
+struct Seat {
+    master: Box<dyn MasterPty + Send>,
+    child: Box<dyn Child + Send + Sync>,
+    keys: Box<dyn Write + Send>,
+    screen: Arc<Mutex<vt100::Parser>>,
+    modes_before: String,
+}
+
+fn folder() -> TempDir {
+    tempfile::tempdir().unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn some(size: u16) -> NonZeroU16 {
+    NonZeroU16::new(size).unwrap_or(NonZeroU16::MIN)
+}
+
+impl Seat {
+    fn take(data: &Path, columns: u16, rows: u16, environment: &[(&str, &str)], arguments: &[&str]) -> Self {
+        let size = PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 };
+        let pair = native_pty_system().openpty(size).unwrap_or_else(|error| panic!("{error}"));
+        let modes_before = modes(pair.master.as_ref());
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_coopside"));
+        command.args(arguments);
+        command.env("COOPSIDE_DATA", data);
+        command.env("TERM", "xterm-256color");
+        command.env_remove("NO_COLOR");
+        for (name, value) in environment {
+            command.env(name, value);
+        }
+        let child = pair.slave.spawn_command(command).unwrap_or_else(|error| panic!("{error}"));
+        drop(pair.slave);
+        let screen = Arc::new(Mutex::new(vt100::Parser::new(some(rows), some(columns), 0)));
+        let mut reader = pair.master.try_clone_reader().unwrap_or_else(|error| panic!("{error}"));
+        let shown = Arc::clone(&screen);
+        thread::spawn(move || {
+            let mut bytes = [0; 4096];
+            while let Ok(count @ 1..) = reader.read(&mut bytes) {
+                let Some(read) = bytes.get(..count) else { return };
+                shown.lock().unwrap_or_else(std::sync::PoisonError::into_inner).process(read);
+            }
+        });
+        let keys = pair.master.take_writer().unwrap_or_else(|error| panic!("{error}"));
+        Self { master: pair.master, child, keys, screen, modes_before }
+    }
+
+    fn screen(&self) -> MutexGuard<'_, vt100::Parser> {
+        self.screen.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
+    }
+
+    fn text(&self) -> String {
+        self.screen().screen().contents()
+    }
+
+    #[track_caller]
+    fn sees(&self, text: &str) {
+        let deadline = Instant::now() + PATIENCE;
+        while !self.text().contains(text) {
+            assert!(Instant::now() < deadline, "waited for {text:?}; the screen shows\n{}", self.text());
+            thread::sleep(Duration::from_millis(10));
+        }
+    }
+
+    fn press(&mut self, keys: &str) {
+        let sent = self.keys.write_all(keys.as_bytes()).and_then(|()| self.keys.flush());
+        sent.unwrap_or_else(|error| panic!("{error}"));
+    }
+
+    fn signal(&self, signal: i32) {
+        let pid =
+            self.child.process_id().and_then(|pid| i32::try_from(pid).ok()).unwrap_or_else(|| panic!("no process"));
+        let pid = rustix::process::Pid::from_raw(pid).unwrap_or_else(|| panic!("no process"));
+        let signal = rustix::process::Signal::from_named_raw(signal).unwrap_or_else(|| panic!("no signal"));
+        rustix::process::kill_process(pid, signal).unwrap_or_else(|error| panic!("{error}"));
+    }
+
+    #[track_caller]
+    fn ends(&mut self) -> u32 {
+        let deadline = Instant::now() + PATIENCE;
+        loop {
+            match self.child.try_wait() {
+                Ok(Some(status)) => {
+                    // What it wrote last is still on its way to the screen.
+                    thread::sleep(Duration::from_millis(50));
+                    return status.exit_code();
+                }
+                Ok(None) => assert!(Instant::now() < deadline, "it does not end; the screen shows\n{}", self.text()),
+                Err(error) => panic!("{error}"),
+            }
+            thread::sleep(Duration::from_millis(10));
+        }
+    }
+
+    #[track_caller]
+    fn terminal_is_given_back(&self) {
+        let screen = self.screen();
+        assert!(!screen.screen().alternate_screen(), "still on the other screen");
+        assert!(!screen.screen().hide_cursor(), "the cursor is still hidden");
+        assert!(!screen.screen().bracketed_paste(), "pastes are still marked");
+        assert_eq!(modes(self.master.as_ref()), self.modes_before, "echo and line mode");
+    }
+}
+
+/// The line settings of the terminal, for comparing.
+fn modes(master: &dyn MasterPty) -> String {
+    master
+        .get_termios()
+        .map(|termios| format!("{:?} {:?}", termios.local_flags, termios.input_flags))
+        .unwrap_or_default()
+}
+
+#[test]
+fn launch_answer_interrupt_kill_resume_verdict_leave() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+    seat.sees("Is any of this happening right now?");
+    // Interrupt: a spurting wound is one key away.
+    seat.press("1");
+    seat.sees("PRESS AND HOLD");
+    seat.press("\r");
+    seat.sees("nothing else of these");
+    seat.press("6");
+    seat.sees("What bird is she?");
+    seat.press("1");
+    seat.sees("How soon can a vet see her?");
+    seat.press("3");
+    seat.sees("Is she awake and aware?");
+    seat.sees("saved ");
+    // Killed without warning; the next launch offers to go on exactly there.
+    seat.signal(9);
+    assert_ne!(seat.ends(), 0);
+    let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+    seat.sees("go on with the bird you left");
+    seat.press("g");
+    seat.sees("Is she awake and aware?");
+    seat.sees("Coopside: hen");
+    seat.press("2");
+    seat.sees("How does she hold herself?");
+    seat.press("v");
+    seat.sees("Need: vet now");
+    seat.press("d");
+    seat.sees("DO NOW, IN THIS ORDER");
+    seat.press("b");
+    seat.sees("How does she hold herself?");
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
+    seat.terminal_is_given_back();
+    assert!(seat.text().contains("press g to go on with this bird"), "{}", seat.text());
+}
+
+#[test]
+fn an_answer_that_was_shown_as_saved_survives_a_kill() {
+    let data = folder();
+    for round in 0..8 {
+        let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+        seat.sees("Is any of this happening right now?");
+        seat.press("6");
+        seat.sees("What bird is she?");
+        seat.sees("saved ");
+        seat.signal(9);
+        seat.ends();
+        let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+        seat.sees("go on with the bird you left");
+        seat.press("g");
+        seat.sees("What bird is she?");
+        seat.press("x");
+        assert_eq!(seat.ends(), 0, "round {round}");
+    }
+}
+
+#[test]
+fn a_signal_ends_it_with_the_terminal_given_back() {
+    for (signal, code) in [(15, 143), (1, 129), (2, 130), (3, 131)] {
+        let data = folder();
+        let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+        seat.sees("Is any of this happening right now?");
+        seat.signal(signal);
+        assert_eq!(seat.ends(), code, "signal {signal}");
+        seat.terminal_is_given_back();
+    }
+}
+
+#[test]
+fn a_fault_gives_the_terminal_back_and_says_what_to_do() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 80, 24, &[], &["--break-down"]);
+    assert_eq!(seat.ends(), 101);
+    seat.terminal_is_given_back();
+    assert!(seat.text().contains("start it again and press g"), "{}", seat.text());
+}
+
+#[test]
+fn a_vanished_terminal_ends_it() {
+    let data = folder();
+    let pair = native_pty_system().openpty(PtySize::default()).unwrap_or_else(|error| panic!("{error}"));
+    let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_coopside"));
+    command.env("COOPSIDE_DATA", data.path());
+    let mut child = pair.slave.spawn_command(command).unwrap_or_else(|error| panic!("{error}"));
+    drop(pair.slave);
+    // Read until the screen shows, then let go of every end of the terminal that we hold.
+    let mut reader = pair.master.try_clone_reader().unwrap_or_else(|error| panic!("{error}"));
+    let (mut shown, mut bytes) = (String::new(), [0; 512]);
+    while !shown.contains("happening") {
+        let count = reader.read(&mut bytes).unwrap_or(0);
+        shown.push_str(&String::from_utf8_lossy(bytes.get(..count).unwrap_or_default()));
+    }
+    drop((reader, pair.master));
+    let deadline = Instant::now() + PATIENCE;
+    while !matches!(child.try_wait(), Ok(Some(_))) {
+        assert!(Instant::now() < deadline, "it goes on without a terminal");
+        thread::sleep(Duration::from_millis(10));
+    }
+}
+
+#[test]
+fn without_colour_bold_and_reverse_still_arrive() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 60, 24, &[("NO_COLOR", "1")], &[]);
+    seat.sees("Is any of this happening right now?");
+    seat.press("6");
+    seat.sees("What bird is she?");
+    seat.press("\x1b[B");
+    seat.sees(">1  hen");
+    let screen = seat.screen();
+    let cells: Vec<vt100::Cell> = (0..24)
+        .flat_map(|row| (0..60).filter_map(move |column| Some((row, column))))
+        .filter_map(|(row, column)| screen.screen().cell(row, column).cloned())
+        .collect();
+    assert!(cells.iter().any(vt100::Cell::bold), "no bold");
+    assert!(cells.iter().any(vt100::Cell::inverse), "no reverse");
+    assert!(
+        cells.iter().all(|cell| cell.fgcolor() == vt100::Color::Default && cell.bgcolor() == vt100::Color::Default)
+    );
+}
+
+#[test]
+fn a_ledger_that_cannot_be_opened_holds_nothing_back() {
+    let data = folder();
+    let in_the_way = data.path().join("file");
+    std::fs::write(&in_the_way, "in the way").unwrap_or_else(|error| panic!("{error}"));
+    let mut seat = Seat::take(&in_the_way.join("inside"), 60, 24, &[], &[]);
+    seat.sees("NOT KEPT");
+    seat.press("1");
+    seat.sees("PRESS AND HOLD");
+    seat.press("x");
+    assert_eq!(seat.ends(), 74);
+    seat.terminal_is_given_back();
+}
+
+#[test]
+fn resizing_to_anything_and_back_keeps_the_question() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+    seat.press("6");
+    seat.sees("What bird is she?");
+    for (columns, rows) in [(1, 1), (200, 60), (10, 5), (40, 20), (60, 24)] {
+        seat.screen().screen_mut().set_size(some(rows), some(columns));
+        let size = PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 };
+        seat.master.resize(size).unwrap_or_else(|error| panic!("{error}"));
+        thread::sleep(Duration::from_millis(60));
+    }
+    seat.sees("What bird is she?");
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
+}
