@@ -171,3 +171,12 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         assert!(text.lines().all(|line| line.chars().count() <= handover::text::COLUMNS), "{text}");
     }
 }
+
+#[test]
+fn the_notes_in_the_readme_are_judged_as_they_stand() {
+    let readme = include_str!("../README.md");
+    let block = readme.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).unwrap_or_default();
+    let (code, out, err) = judged(block, "saffron.ron", &[]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert!(out.contains("NEVER"), "{out}");
+}
