@@ -155,14 +155,18 @@ impl<'p> Exam<'p> {
         Some(Spot { about: About::Wound(self.findings.wounds()), question: first.id.clone() })
     }
 
-    fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
+    /// Whether a question has no answer yet, may apply, and has not become pointless.
+    fn is_wanted(&self, sheet: &Sheet, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
         let moot = question.moot.as_ref().is_some_and(|cond| {
             let weigher = Weigher { sheet, doubt: Doubt::CountsAsUnmet };
             weigher.holds(cond, Subject::from(asked.about), true) == Truth::Yes
         });
-        let skipped = self.skipped.iter().any(|spot| spot.about == asked.about && spot.question == question.id);
-        sheet.is_open(asked) && !moot && !skipped
+        sheet.is_open(asked) && !moot
+    }
+
+    fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
+        self.is_wanted(sheet, asked) && !self.was_skipped(asked)
     }
 
     /// What stands as answer to a question.
@@ -190,7 +194,7 @@ impl<'p> Exam<'p> {
             .map(|step| {
                 let mut questions = self.questions_of(step);
                 let (waiting, open) = questions.by_ref().fold((false, false), |(waiting, open), asked| {
-                    (waiting || self.waits(&sheet, asked), open || sheet.is_open(asked))
+                    (waiting || self.waits(&sheet, asked), open || self.is_wanted(&sheet, asked))
                 });
                 let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
                 let wounds_open = wounds && !self.findings.looked_over();

@@ -1,6 +1,6 @@
 //! The commands that need no screen: data on standard output, one clear message on standard error, exit codes.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use assert_cmd::Command;
 use std::fs;

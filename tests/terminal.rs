@@ -240,7 +240,7 @@ fn without_colour_bold_and_reverse_still_arrive() {
     seat.sees(">1  hen");
     let screen = seat.screen();
     let cells: Vec<vt100::Cell> = (0..24)
-        .flat_map(|row| (0..60).filter_map(move |column| Some((row, column))))
+        .flat_map(|row| (0..60).map(move |column| (row, column)))
         .filter_map(|(row, column)| screen.screen().cell(row, column).cloned())
         .collect();
     assert!(cells.iter().any(vt100::Cell::bold), "no bold");

@@ -6,7 +6,7 @@ use crate::finding::About;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::scale::{Authority, Humane, Need, Severity};
 use chrono::{DateTime, FixedOffset, Utc};
 
 /// What a section is for; a pane may mark it, words always say it.
@@ -78,9 +78,6 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words))),
         Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words))),
     ];
-    let severity = verdict.severity.iter().map(|(system, level)| {
-        Item::plain(format!("{}: {}", system.words(), band(*level, crate::protocol::scale::Severity::words)))
-    });
     let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
         lead: why::headline(protocol, *reason),
         more: vec![why::consequence(protocol, *reason)],
@@ -90,7 +87,7 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         section("VERDICT", Tone::Plain, scales),
         section("WHY", Tone::Plain, why.collect()),
         section("STILL OPEN", Tone::Plain, still_open(protocol, verdict)),
-        section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity.collect()),
+        section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(verdict)),
         section("DO NOT FIT TOGETHER", Tone::Plain, verdict.clashes.iter().map(Item::plain).collect()),
         section(
             "NOT UNDERSTOOD BY THIS PROTOCOL, COUNTED AS CANNOT TELL",
@@ -100,6 +97,25 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
     ];
     sections.push(caution(protocol));
     sections.into_iter().flatten().collect()
+}
+
+/// Severity where something was found; the systems of which nothing is known yet in one line.
+fn severity(verdict: &Verdict) -> Vec<Item> {
+    let found = |level: &Level<Severity>| level.low > Severity::Nothing;
+    let told = verdict.severity.iter().filter(|(_, level)| found(level));
+    let mut items: Vec<Item> = told
+        .map(|(system, level)| Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words))))
+        .collect();
+    let unknown: Vec<String> = verdict
+        .severity
+        .iter()
+        .filter(|(_, level)| !found(level))
+        .map(|(system, _)| system.words().to_owned())
+        .collect();
+    if !unknown.is_empty() {
+        items.push(Item::plain(format!("nothing found so far, not all looked at: {}", list(&unknown))));
+    }
+    items
 }
 
 fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {

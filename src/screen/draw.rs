@@ -71,10 +71,10 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     across(theme, rule, buffer);
     across(theme, rule_below, buffer);
     footer::draw(model, theme, bottom, buffer);
+    let body = if narrow { body } else { body.inner(Margin { horizontal: 1, vertical: 0 }) };
     if reading {
         return read(model, theme, body, buffer);
     }
-    let body = if narrow { body } else { body.inner(Margin { horizontal: 1, vertical: 0 }) };
     if !wide || beginning {
         return ask(model, theme, body, buffer);
     }

@@ -50,7 +50,7 @@ pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
     model.size = terminal.size()?;
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
     if break_down {
-        std::panic::panic_any("broken on purpose");
+        fall();
     }
     let mut session = Session { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
     let ended = session.run(theme, &ending);
@@ -73,6 +73,12 @@ fn folder(data: Option<PathBuf>) -> Result<PathBuf> {
     }
     let base = etcetera::choose_base_strategy().context("no home folder is known; give a place with --data")?;
     Ok(base.data_dir().join("coopside"))
+}
+
+/// Breaks down, so that a test can see the terminal given back.
+#[expect(clippy::panic, reason = "the one place that is meant to break")]
+fn fall() -> ! {
+    std::panic::panic_any("broken on purpose")
 }
 
 /// What stays readable after the screen is gone.

@@ -75,7 +75,12 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             if model.cursor == Some(at) || (model.cursor.is_none() && at == 0) {
                 lines.cursor_here();
             }
+            let before = lines.lines.len();
             item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
+            if model.shown() == Face::Verdict && at == 0 && model.cursor != Some(0) {
+                // The need is the one line that must be seen first.
+                lines.lines.iter_mut().skip(before).for_each(|line| line.style = theme.need(model.verdict.need.low));
+            }
             at += 1;
         }
     }

@@ -26,6 +26,7 @@ fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
     lines.gap();
     if model.offers_to_resume() && model.overlays.is_empty() {
         lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
+        lines.gap();
     }
     if model.typed.is_some() {
         typing(model, theme, width, &mut lines);
