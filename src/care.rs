@@ -3,9 +3,9 @@
 pub mod looks;
 
 use crate::judge::{Advised, Reason, Verdict};
-use crate::protocol::Protocol;
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::{PHONE_ANY, Protocol};
 use chrono::{DateTime, Utc};
 
 /// What a person carries out, in order.
@@ -21,8 +21,10 @@ pub struct Plan {
     pub due: Vec<Due>,
     /// When to look again, earliest first.
     pub looks: Vec<DateTime<Utc>>,
+    /// The rules that ask for those looks.
+    pub looks_because: Vec<Reason>,
     /// Signs that end home care.
-    pub watch: Vec<WatchAt>,
+    pub watch: Vec<(WatchAt, Vec<Reason>)>,
 }
 
 /// One thing to do.
@@ -97,7 +99,8 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict) -> Plan {
         never: verdict.never.iter().map(|forbidden| (forbidden.action, forbidden.because.clone())).collect(),
         due: due(protocol, verdict),
         looks: looks::times(&verdict.looks, verdict.judged_at),
-        watch: verdict.watch.clone(),
+        looks_because: verdict.looks_because.clone(),
+        watch: verdict.watch.iter().map(|watched| (watched.sign, watched.because.clone())).collect(),
     }
 }
 
@@ -106,7 +109,9 @@ fn steps(protocol: &Protocol, verdict: &Verdict) -> Vec<Step> {
     let act = |advised: &Advised| Step::Act(advised.action, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
         verdict.acts.iter().partition(|advised| protocol.action(advised.action).at_once);
-    let phone = phone(verdict).map(Step::Phone);
+    // Where no vet can be reached, the protocol itself says whom else to phone.
+    let elsewhere = verdict.acts.iter().any(|advised| protocol.action(advised.action).id == *PHONE_ANY);
+    let phone = phone(verdict).filter(|phone| *phone == Phone::Authority || !elsewhere).map(Step::Phone);
     at_once.into_iter().map(act).chain(phone).chain(then.into_iter().map(act)).collect()
 }
 

@@ -6,7 +6,7 @@ mod gather;
 mod verdict;
 mod weigh;
 
-pub use verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict};
+pub use verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict, Watched};
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;

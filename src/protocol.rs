@@ -33,6 +33,8 @@ pub const KIND: &str = "kind";
 pub const REST: &str = "rest";
 /// The instruction the program calls up when signs could be those of a notifiable disease.
 pub const AUTHORITY: &str = "authority";
+/// The action that stands in for "phone a vet" where none can be reached.
+pub const PHONE_ANY: &str = "phone_any";
 /// The list asked before anything else, and at any moment.
 pub const RED_LIST: &str = "red";
 

@@ -177,13 +177,14 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
         .dropped
         .iter()
         .map(|dropped| Item::with(format!("Left out: {}", protocol.action(dropped.action).say), &dropped.because, &[]));
-    let watch = plan.watch.iter().map(|watch| Item::plain(&protocol.watch(*watch).say));
+    let watch =
+        plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
     let sections = [
         section("DO NOW, IN THIS ORDER", Tone::Act, steps.collect()),
         section("NEVER", Tone::Never, never.collect()),
         section("BY WHEN", Tone::Plain, due.collect()),
         plan.humane.map(|rung| humane(protocol, rung)),
-        section("LOOK AGAIN", Tone::Plain, look_lines(&plan.looks, zone)),
+        section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
         section("PHONE A VET AT ONCE IF YOU SEE", Tone::Plain, watch.collect()),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         caution(protocol),
@@ -202,11 +203,12 @@ fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
 
-fn look_lines(looks: &[DateTime<Utc>], zone: FixedOffset) -> Vec<Item> {
+fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
+    let looks = &plan.looks;
     let shown: Vec<String> = looks.iter().take(LOOKS_SHOWN).map(|at| clock(*at, zone)).collect();
     let mut items = Vec::new();
     if !shown.is_empty() {
-        items.push(Item::plain(shown.join(", ")));
+        items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
     }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
         items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, clock(*last, zone))));

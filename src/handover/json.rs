@@ -52,9 +52,9 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "rule": protocol.rule(due.reason.rule).id,
         })).collect::<Vec<_>>(),
         "look_again": plan.looks.iter().map(chrono::DateTime::to_rfc3339).collect::<Vec<_>>(),
-        "watch_for": plan.watch.iter().map(|at| {
-            let watch = protocol.watch(*at);
-            json!({ "id": watch.id, "say": watch.say })
+        "watch_for": plan.watch.iter().map(|(sign, because)| {
+            let watch = protocol.watch(*sign);
+            json!({ "id": watch.id, "say": watch.say, "rules": reasons(because) })
         }).collect::<Vec<_>>(),
         "humane_end_text": plan.humane.map(|_| protocol.humane.iter().map(|paragraph| json!({
             "title": paragraph.title, "lines": paragraph.lines,

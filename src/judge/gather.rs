@@ -1,13 +1,13 @@
 //! From weighed rules to one verdict: maximum over each scale, nevers before actions, everything in a fixed order.
 
-use super::verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict};
+use super::verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
-use crate::protocol::rule::{ActionAt, Rule, WatchAt};
+use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -36,14 +36,10 @@ pub fn verdict(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], now: Dat
         acts,
         never,
         dropped,
-        watch: force
-            .iter()
-            .flat_map(|(rule, _)| rule.watch.iter().copied())
-            .collect::<BTreeSet<WatchAt>>()
-            .into_iter()
-            .collect(),
+        watch: by(&force, |rule| &rule.watch).into_iter().map(|(sign, because)| Watched { sign, because }).collect(),
         deadlines: deadlines(sheet, &force),
         looks: looks(&force),
+        looks_because: force.iter().filter(|(rule, _)| !rule.looks.is_empty()).map(|(_, reason)| *reason).collect(),
         open,
         open_wounds,
         held: held(protocol, sheet, weighed),
@@ -137,21 +133,20 @@ fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<(&'p Rule, R
     force
 }
 
-fn by_action(force: &[(&Rule, Reason)], of: impl Fn(&Rule) -> &[ActionAt]) -> BTreeMap<ActionAt, Vec<Reason>> {
-    let mut found: BTreeMap<ActionAt, Vec<Reason>> = BTreeMap::new();
+/// What the rules in force name, each with the rules that name it.
+fn by<T: Copy + Ord>(force: &[(&Rule, Reason)], named: impl Fn(&Rule) -> &[T]) -> BTreeMap<T, Vec<Reason>> {
+    let mut found: BTreeMap<T, Vec<Reason>> = BTreeMap::new();
     for (rule, reason) in force {
-        for action in of(rule) {
-            found.entry(*action).or_default().push(*reason);
+        for one in named(rule) {
+            found.entry(*one).or_default().push(*reason);
         }
     }
     found
 }
 
 fn forbidden(force: &[(&Rule, Reason)]) -> Vec<Forbidden> {
-    let mut found: Vec<Forbidden> = by_action(force, |rule| &rule.never)
-        .into_iter()
-        .map(|(action, because)| Forbidden { action, because })
-        .collect();
+    let mut found: Vec<Forbidden> =
+        by(force, |rule| &rule.never).into_iter().map(|(action, because)| Forbidden { action, because }).collect();
     // The rule in force that is gravest puts its own nevers first.
     let rank = |forbidden: &Forbidden| {
         force.iter().position(|(_, reason)| forbidden.because.contains(reason)).unwrap_or(usize::MAX)
@@ -162,7 +157,7 @@ fn forbidden(force: &[(&Rule, Reason)]) -> Vec<Forbidden> {
 
 /// Never beats do, and of two actions in declared conflict one goes; both are told.
 fn advised(protocol: &Protocol, force: &[(&Rule, Reason)], never: &[Forbidden]) -> (Vec<Advised>, Vec<Dropped>) {
-    let mut acts = by_action(force, |rule| &rule.acts);
+    let mut acts = by(force, |rule| &rule.acts);
     let mut dropped = Vec::new();
     for forbidden in never {
         if acts.remove(&forbidden.action).is_some() {

@@ -32,11 +32,13 @@ pub struct Verdict {
     /// What was advised by one rule and ruled out by another.
     pub dropped: Vec<Dropped>,
     /// Signs that end home care.
-    pub watch: Vec<WatchAt>,
+    pub watch: Vec<Watched>,
     /// What has to be done by when, earliest first.
     pub deadlines: Vec<Deadline>,
     /// When to look again.
     pub looks: Vec<Looks>,
+    /// The rules that ask for it.
+    pub looks_because: Vec<Reason>,
     /// Questions whose answers could raise the verdict, in the order of asking.
     pub open: Vec<Asked>,
     /// Whether a wound not yet found could raise it.
@@ -87,6 +89,15 @@ pub struct Advised {
 pub struct Forbidden {
     /// The action.
     pub action: ActionAt,
+    /// The rules.
+    pub because: Vec<Reason>,
+}
+
+/// A sign to watch for and the rules that name it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Watched {
+    /// The sign.
+    pub sign: WatchAt,
     /// The rules.
     pub because: Vec<Reason>,
 }

@@ -178,6 +178,11 @@ impl Desk {
                 self.faults.push(manifest.fault("instructions".into(), "protocol", what));
             }
         }
+        if !self.in_part && !self.names.actions.contains_key(super::PHONE_ANY) {
+            let what =
+                format!("no action `{}`: it stands in for phoning a vet where none is in reach", super::PHONE_ANY);
+            self.faults.push(manifest.fault("actions".into(), "protocol", what));
+        }
         if !manifest.item.lists.iter().any(|list| list.id == super::RED_LIST) {
             let what = format!("no list `{}`: it is asked before anything else", super::RED_LIST);
             self.faults.push(manifest.fault("lists".into(), "lists", what));
