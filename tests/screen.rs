@@ -57,6 +57,19 @@ fn the_timer_counts_down_and_then_says_what_next() {
 }
 
 #[test]
+fn the_bell_rings_once_when_a_timer_runs_out_however_coarse_the_ticks() {
+    let mut walk = Walk::new();
+    walk.press("1");
+    let rings = |walk: &mut Walk, seconds| {
+        walk.model.now += chrono::TimeDelta::seconds(seconds);
+        coopside::screen::update(&mut walk.model, Input::Tick).contains(&coopside::screen::Effect::Bell)
+    };
+    assert!(!rings(&mut walk, 298));
+    assert!(rings(&mut walk, 7));
+    assert!(!rings(&mut walk, 1));
+}
+
+#[test]
 fn after_an_instruction_the_check_goes_on_where_it_was() {
     let mut walk = Walk::new();
     assert_eq!(walk.press("1<enter>").asked(), "list red");

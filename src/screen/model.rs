@@ -82,6 +82,8 @@ pub struct Model<'p> {
     pub resumable: Option<Resumable>,
     /// The moment.
     pub now: DateTime<Utc>,
+    /// The moment of the last tick: what falls due between two ticks rings once.
+    pub ticked: DateTime<Utc>,
     /// The wall clock's distance from UTC.
     pub zone: FixedOffset,
     /// The size of the screen: columns, rows.
@@ -110,6 +112,7 @@ impl<'p> Model<'p> {
             keeping: Keeping::default(),
             resumable,
             now,
+            ticked: now,
             zone,
             size: (80, 24),
         }

@@ -1,13 +1,13 @@
 //! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
 
 use super::keys::{Action, Context, Key, resolve};
-use super::model::{Face, Keeping, Model, Overlay};
+use super::model::{Face, Keeping, Model, Overlay, Resumable};
 use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped};
-use crate::ledger::CaseId;
+use crate::ledger::{Case, CaseId};
 use crate::measure::weight;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
@@ -26,6 +26,8 @@ pub enum Input {
     Tick,
     /// One event is on disk.
     Kept(DateTime<Utc>),
+    /// A case was found that can be gone on with.
+    Left(Case),
     /// The disk refuses.
     NotKept(String),
 }
@@ -65,6 +67,10 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
             model.keeping = Keeping { waiting, last: Some(at), refusal: None };
             Vec::new()
         }
+        Input::Left(case) => {
+            model.resumable = Some(Resumable { case });
+            Vec::new()
+        }
         Input::NotKept(why) => {
             model.keeping.refusal = Some(why);
             Vec::new()
@@ -72,14 +78,15 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
     }
 }
 
-/// The verdict's deadlines move with the clock; a timer that runs out rings once.
+/// The verdict's deadlines move with the clock; what falls due rings once.
 fn tick(model: &mut Model) -> Vec<Effect> {
+    let before = std::mem::replace(&mut model.ticked, model.now);
     if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
         model.work_out();
     }
-    let due = pane::instruction::time_left(model).is_some_and(|left| left.num_seconds() == 0);
-    let held = pane::header::just_held_too_long(model);
-    if due || held { vec![Effect::Bell] } else { Vec::new() }
+    let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model)];
+    let rings = due.into_iter().flatten().any(|due| before < due && due <= model.now);
+    if rings { vec![Effect::Bell] } else { Vec::new() }
 }
 
 fn press(model: &mut Model, key: Key) -> Vec<Effect> {

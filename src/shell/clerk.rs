@@ -1,6 +1,6 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
-use crate::ledger::{Event, Ledger, LedgerError, Mark};
+use crate::ledger::{Case, Event, Ledger, LedgerError, Mark};
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -14,6 +14,8 @@ const AGAIN: Duration = Duration::from_secs(2);
 /// What the clerk reports.
 #[derive(Debug)]
 pub enum Report {
+    /// The case that was written last, found when the ledger was opened.
+    Left(Case),
     /// One event is on disk.
     Kept(DateTime<Utc>),
     /// The disk refuses; the events wait.
@@ -30,11 +32,11 @@ pub struct Clerk {
 }
 
 impl Clerk {
-    /// Puts a clerk to work on a ledger that was opened, or could not be and will be tried again.
-    pub fn hire(folder: PathBuf, ledger: Result<Ledger, LedgerError>, mark: Mark) -> Self {
+    /// Puts a clerk to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
+    pub fn hire(folder: PathBuf, mark: Mark) -> Self {
         let (events, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
-        let thread = thread::spawn(move || Desk { folder, ledger: ledger.ok(), mark, inbox, outbox }.work());
+        let thread = thread::spawn(move || Desk { folder, ledger: None, mark, inbox, outbox }.work());
         Self { events, reports, thread }
     }
 
@@ -66,6 +68,7 @@ struct Desk {
 impl Desk {
     /// Works until nobody hands over any more; returns how many events are left over.
     fn work(mut self) -> usize {
+        self.look_for_what_was_left();
         let mut waiting: VecDeque<Event> = VecDeque::new();
         loop {
             let refused = self.keep_all(&mut waiting);
@@ -82,6 +85,17 @@ impl Desk {
             }
             waiting.extend(self.inbox.try_iter());
         }
+    }
+
+    fn look_for_what_was_left(&mut self) {
+        let latest = self.ledger().and_then(|(ledger, _)| ledger.latest());
+        let report = match latest {
+            Ok(None) => return,
+            Ok(Some(case)) => Report::Left(case),
+            Err(error) => Report::NotKept(error.to_string()),
+        };
+        // Nobody listens any more only when the program is ending.
+        let _ = self.outbox.send(report);
     }
 
     /// Keeps what waits, in order; stops at the first refusal and says so.

@@ -5,9 +5,9 @@ use super::exit::Refusal;
 use super::press;
 use super::signals::Ending;
 use super::terminal::Borrowed;
-use crate::ledger::{CaseId, Event as Kept, Ledger, Mark};
+use crate::ledger::{CaseId, Event as Kept, Mark};
 use crate::protocol::Protocol;
-use crate::screen::{self, Effect, Input, Model, Resumable, Theme};
+use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
 use chrono::{Local, Utc};
 use crossterm::event::{self, Event};
@@ -19,6 +19,8 @@ use std::time::{Duration, Instant};
 
 /// How often the screen is looked after while nothing happens.
 const BEAT: Duration = Duration::from_millis(250);
+/// For how long after the start the clerk may still be looking for the bird that was left.
+const JUST_STARTED: Duration = Duration::from_secs(1);
 /// How soon the word "saved" may follow the disk.
 const SOON: Duration = Duration::from_millis(10);
 /// How long a slow disk may hold up leaving.
@@ -33,19 +35,10 @@ pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
     let protocol = Protocol::shipped()?;
     let folder = folder(data)?;
     let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
-    let ledger = Ledger::open(&folder);
-    let (resumable, mut trouble) = match &ledger {
-        Ok(ledger) => match ledger.latest() {
-            Ok(case) => (case.map(|case| Resumable { case }), None),
-            Err(error) => (None, Some(error.to_string())),
-        },
-        Err(error) => (None, Some(error.to_string())),
-    };
     let ending = Ending::listen().context("signals cannot be listened to")?;
-    let clerk = Clerk::hire(folder, ledger, mark);
+    let clerk = Clerk::hire(folder, mark);
     let now = Utc::now();
-    let mut model = Model::new(&protocol, resumable, now, *now.with_timezone(&Local).offset());
-    model.keeping.refusal = trouble.take();
+    let mut model = Model::new(&protocol, None, now, *now.with_timezone(&Local).offset());
     let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
     model.size = terminal.size()?;
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
@@ -105,7 +98,8 @@ struct Session<'p> {
 
 impl Session<'_> {
     fn run(&mut self, theme: Theme, ending: &Ending) -> io::Result<()> {
-        let mut beat = Instant::now();
+        let start = Instant::now();
+        let mut beat = start;
         let mut stale = true;
         while !self.left && ending.signal().is_none() {
             // Draw.
@@ -115,7 +109,8 @@ impl Session<'_> {
                 stale = false;
             }
             // Read.
-            let wait = if self.model.keeping.waiting > 0 { SOON } else { BEAT };
+            let expects_word = self.model.keeping.waiting > 0 || start.elapsed() < JUST_STARTED;
+            let wait = if expects_word { SOON } else { BEAT };
             if event::poll(wait)? {
                 while !self.left && event::poll(Duration::ZERO)? {
                     if let Some(input) = translate(&event::read()?) {
@@ -127,6 +122,7 @@ impl Session<'_> {
             // Hear from the clerk, and from the clock.
             while let Ok(report) = self.clerk.reports.try_recv() {
                 self.take(match report {
+                    Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => Input::Kept(at),
                     Report::NotKept(why) => Input::NotKept(why),
                 })?;
@@ -143,6 +139,7 @@ impl Session<'_> {
 
     fn take(&mut self, input: Input) -> io::Result<()> {
         self.model.now = Utc::now();
+        self.model.zone = *self.model.now.with_timezone(&Local).offset();
         for effect in screen::update(&mut self.model, input) {
             self.carry_out(effect)?;
         }

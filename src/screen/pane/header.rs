@@ -6,6 +6,7 @@ use crate::protocol::KIND;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::cut;
+use chrono::{DateTime, TimeDelta, Utc};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -56,15 +57,13 @@ fn kept(model: &Model) -> Option<String> {
 }
 
 fn held_too_long(model: &Model) -> bool {
-    let limit = i64::from(model.protocol.hold_s);
-    model.hands().held_for(model.now).is_some_and(|held| held.num_seconds() >= limit)
+    too_long_from(model).is_some_and(|from| from <= model.now)
 }
 
-/// Whether the bird has been held for just as long as she may be: the moment for the bell.
-pub fn just_held_too_long(model: &Model) -> bool {
-    let limit = i64::from(model.protocol.hold_s);
+/// From when on the bird has been held for longer than she may be.
+pub fn too_long_from(model: &Model) -> Option<DateTime<Utc>> {
     match model.hands() {
-        Hands::Held(since) => (model.now - since).num_seconds() == limit,
-        Hands::NotYet | Hands::Down(_) => false,
+        Hands::Held(since) => Some(since + TimeDelta::seconds(i64::from(model.protocol.hold_s))),
+        Hands::NotYet | Hands::Down(_) => None,
     }
 }

@@ -6,7 +6,7 @@ use crate::protocol::rule::Instruction;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use chrono::TimeDelta;
+use chrono::{DateTime, TimeDelta, Utc};
 use ratatui::text::Line;
 
 /// The instruction that fills the screen, if one does.
@@ -17,13 +17,15 @@ pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
     }
 }
 
+/// When its timer runs out.
+pub fn ends_at(model: &Model) -> Option<DateTime<Utc>> {
+    let Place::Instruction(_, since) = &model.exam.place else { return None };
+    Some(*since + TimeDelta::seconds(i64::from(showing(model)?.timer_s?)))
+}
+
 /// The time left on its timer; below zero once it has run out.
 pub fn time_left(model: &Model) -> Option<TimeDelta> {
-    let Place::Instruction(_, since) = &model.exam.place else {
-        return None;
-    };
-    let timer = showing(model)?.timer_s?;
-    Some(TimeDelta::seconds(i64::from(timer)) - (model.now - *since).max(TimeDelta::zero()))
+    ends_at(model).map(|end| end - model.now)
 }
 
 /// The instruction as lines. Where they do not fit, the longer words give way.
