@@ -66,13 +66,14 @@ impl Kind {
     /// cocks to 5.9 kg (htfbw.com); ducks from the call duck's 0.6 kg (memory, British Waterfowl Association standards)
     /// to the heavy Muscovy drake's 8 kg (goldcoastchooks.com); geese 2.5 to over 10 kg (Poultry Hub, read);
     /// turkeys 2.5-11.5 kg, heavy stags to 20 kg from memory; quail 0.10-0.45 kg (biologyinsights.com);
-    /// guinea fowl 1.3-1.8 kg (memory); chicks from hatching to about six weeks (R data set `ChickWeight`, read, with room above).
+    /// guinea fowl 1.3-1.8 kg (memory); chicks from hatching (R data set `ChickWeight`, read) to a six-week
+    /// meat bird's 3 kg (memory, breeder guides).
     pub const fn weight(self) -> Band<Grams> {
         let (low, high) = match self {
             Self::Hen => (1600, 5900),
             Self::Cock => (2000, 5900),
             Self::Bantam => (500, 1100),
-            Self::Chick => (30, 900),
+            Self::Chick => (30, 3000),
             Self::Duck => (600, 8000),
             Self::Goose => (2500, 12_000),
             Self::Turkey => (2500, 20_000),

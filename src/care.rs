@@ -2,8 +2,8 @@
 
 pub mod looks;
 
-use crate::judge::{Advised, Reason, Verdict};
-use crate::protocol::rule::{ActionAt, WatchAt};
+use crate::judge::{Advised, Reason, Target, Verdict, Waiting};
+use crate::protocol::rule::WatchAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{PHONE_ANY, Protocol};
 use chrono::{DateTime, Utc};
@@ -16,11 +16,15 @@ pub struct Plan {
     /// Whether the text on a humane end is told.
     pub humane: Option<Humane>,
     /// What never to do, each with its instead.
-    pub never: Vec<(ActionAt, Vec<Reason>)>,
+    pub never: Vec<(Target, Vec<Reason>)>,
+    /// What is done only once an open question has been answered.
+    pub waiting: Vec<Waiting>,
     /// What must be done by when.
     pub due: Vec<Due>,
-    /// When to look again, earliest first.
+    /// When to look again, earliest first; those gone by are counted instead.
     pub looks: Vec<DateTime<Utc>>,
+    /// How many looks have gone by.
+    pub looks_gone: usize,
     /// The rules that ask for those looks.
     pub looks_because: Vec<Reason>,
     /// Signs that end home care.
@@ -31,18 +35,27 @@ pub struct Plan {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Step {
     /// An action of the protocol, and the rules that advise it.
-    Act(ActionAt, Vec<Reason>),
+    Act(Target, Vec<Reason>),
     /// A phone call.
     Phone(Phone),
 }
 
 impl Step {
-    /// The line on screen, at most eight words.
-    pub fn say<'p>(&self, protocol: &'p Protocol) -> &'p str {
+    /// The line on screen: at most eight words, and the wound it is for where there are several.
+    pub fn say(&self, protocol: &Protocol, verdict: &Verdict) -> String {
         match self {
-            Self::Act(action, _) => &protocol.action(*action).say,
-            Self::Phone(phone) => phone.say(),
+            Self::Act(target, _) => line(protocol, verdict, *target),
+            Self::Phone(phone) => phone.say().to_owned(),
         }
+    }
+}
+
+/// An action's line, with the wound it is for where there are several.
+pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
+    let say = &protocol.action(target.action).say;
+    match target.wound {
+        Some(number) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
+        Some(_) | None => say.clone(),
     }
 }
 
@@ -52,10 +65,10 @@ impl Step {
 pub enum Phone {
     /// A vet, because the need is at least within hours.
     Vet,
+    /// A vet, before the bird is moved, because it may be a notifiable disease.
+    VetBeforeMoving,
     /// A vet, because it cannot be ruled out yet that the need is within hours.
     VetToBeSafe,
-    /// The animal-health authority, before anything is moved.
-    Authority,
 }
 
 impl Phone {
@@ -63,8 +76,8 @@ impl Phone {
     pub const fn say(self) -> &'static str {
         match self {
             Self::Vet => "Phone a vet now.",
+            Self::VetBeforeMoving => "Phone a vet too, before moving her.",
             Self::VetToBeSafe => "Phone a vet now, to be safe.",
-            Self::Authority => "Phone the animal-health authority before moving her.",
         }
     }
 
@@ -72,8 +85,8 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::Vet => "Say what bird, what happened, and what you read here.",
+            Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
-            Self::Authority => "First aid goes on with gloves on. No bird leaves, not even for a clinic.",
         }
     }
 }
@@ -93,12 +106,16 @@ pub struct Due {
 
 /// Makes the plan for a verdict.
 pub fn plan(protocol: &Protocol, verdict: &Verdict) -> Plan {
+    let times = looks::times(&verdict.looks, verdict.answered_at);
+    let looks_gone = times.iter().filter(|at| **at <= verdict.judged_at).count();
     Plan {
         steps: steps(protocol, verdict),
         humane: (verdict.humane.low > Humane::NotInQuestion).then_some(verdict.humane.low),
-        never: verdict.never.iter().map(|forbidden| (forbidden.action, forbidden.because.clone())).collect(),
+        never: verdict.never.iter().map(|forbidden| (forbidden.target, forbidden.because.clone())).collect(),
+        waiting: verdict.waiting.clone(),
         due: due(protocol, verdict),
-        looks: looks::times(&verdict.looks, verdict.judged_at),
+        looks: times.into_iter().skip(looks_gone).collect(),
+        looks_gone,
         looks_because: verdict.looks_because.clone(),
         watch: verdict.watch.iter().map(|watched| (watched.sign, watched.because.clone())).collect(),
     }
@@ -106,24 +123,21 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict) -> Plan {
 
 /// Actions keep the protocol's order; the phone call comes as soon as nothing has to happen before it.
 fn steps(protocol: &Protocol, verdict: &Verdict) -> Vec<Step> {
-    let act = |advised: &Advised| Step::Act(advised.action, advised.because.clone());
+    let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
-        verdict.acts.iter().partition(|advised| protocol.action(advised.action).at_once);
+        verdict.acts.iter().partition(|advised| protocol.action(advised.target.action).at_once);
     // Where no vet can be reached, the protocol itself says whom else to phone.
-    let elsewhere = verdict.acts.iter().any(|advised| protocol.action(advised.action).id == *PHONE_ANY);
-    let phone = phone(verdict).filter(|phone| *phone == Phone::Authority || !elsewhere).map(Step::Phone);
+    let elsewhere = verdict.acts.iter().any(|advised| protocol.action(advised.target.action).id == *PHONE_ANY);
+    let phone = phone(verdict).filter(|_| !elsewhere).map(Step::Phone);
     at_once.into_iter().map(act).chain(phone).chain(then.into_iter().map(act)).collect()
 }
 
 fn phone(verdict: &Verdict) -> Option<Phone> {
-    if verdict.authority.low == Authority::CallNow {
-        Some(Phone::Authority)
-    } else if verdict.need.low >= Need::WithinHours {
-        Some(Phone::Vet)
-    } else if verdict.need.high >= Need::WithinHours {
-        Some(Phone::VetToBeSafe)
-    } else {
-        None
+    let within_hours = verdict.need.low >= Need::WithinHours;
+    match (within_hours, verdict.authority.low == Authority::CallNow) {
+        (true, true) => Some(Phone::VetBeforeMoving),
+        (true, false) => Some(Phone::Vet),
+        (false, _) => (verdict.need.high >= Need::WithinHours).then_some(Phone::VetToBeSafe),
     }
 }
 

@@ -52,6 +52,8 @@ pub struct Exam<'p> {
     pub findings: Findings,
     /// Where it stands.
     pub place: Place,
+    /// Whether it stands there because a person turned to it.
+    pub by_hand: bool,
     skipped: Vec<Spot>,
 }
 
@@ -65,8 +67,11 @@ impl<'p> Exam<'p> {
             _ => None,
         });
         let skipped = skipped.flatten().collect();
-        let mut exam = Self { protocol, findings, place: Place::Done, skipped };
-        exam.place = exam.instruction(&standing).or_else(|| exam.turned_to(&standing)).unwrap_or_else(|| exam.next());
+        let mut exam = Self { protocol, findings, place: Place::Done, by_hand: false, skipped };
+        let turned = exam.turned_to(&standing);
+        exam.by_hand = turned.as_ref().is_some_and(|(_, by_hand)| *by_hand);
+        let place = exam.instruction(&standing).or_else(|| turned.map(|(place, _)| place));
+        exam.place = place.unwrap_or_else(|| exam.next());
         exam
     }
 
@@ -86,15 +91,13 @@ impl<'p> Exam<'p> {
         begun.into_iter().rev().find_map(known)
     }
 
-    /// What was turned to out of order, while it has not been dealt with since.
-    fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
+    /// What was turned to out of order, while it has not been dealt with since; and whether a person did.
+    fn turned_to(&self, standing: &[&Stamped]) -> Option<(Place, bool)> {
         let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_) | Entry::Turned(_));
         let last = standing.iter().rposition(turned)?;
-        let (place, spots) = match &standing.get(last)?.entry {
-            Entry::Went(Some(spot)) | Entry::Turned(spot) => {
-                let question = self.protocol.question_at(spot.question.as_str())?;
-                (Place::Ask(Asked { about: spot.about, question }), vec![spot.clone()])
-            }
+        let entry = &standing.get(last)?.entry;
+        let (place, spots) = match entry {
+            Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
             Entry::Opened(signs) => {
                 let asked = |question| Asked { about: About::Bird, question };
                 let spots = self.protocol.list(signs).into_iter().map(|question| self.spot(asked(question)));
@@ -106,10 +109,20 @@ impl<'p> Exam<'p> {
             Entry::Said(statements) => statements
                 .iter()
                 .any(|said| spots.iter().any(|spot| spot.about == said.about && spot.question == said.question)),
+            Entry::FoundWound | Entry::LookedOver => place == Place::Wounds,
             Entry::Skipped(skipped) => skipped.iter().any(|spot| spots.contains(spot)),
             _ => false,
         });
-        (!dealt_with && !spots.is_empty()).then_some(place)
+        (!dealt_with && !spots.is_empty()).then_some((place, !matches!(entry, Entry::Turned(_))))
+    }
+
+    /// The place a spot of the log stands for.
+    fn place_at(&self, spot: &Spot) -> Option<Place> {
+        if Some(spot) == self.wounds_spot().as_ref() {
+            return Some(Place::Wounds);
+        }
+        let question = self.protocol.question_at(spot.question.as_str())?;
+        Some(Place::Ask(Asked { about: spot.about, question }))
     }
 
     fn place_of(&self, asked: Asked) -> Place {
@@ -145,14 +158,14 @@ impl<'p> Exam<'p> {
                 }
             }
         }
-        let skipped = self.hub_spot().is_some_and(|spot| self.skipped.contains(&spot));
+        let skipped = self.wounds_spot().is_some_and(|spot| self.skipped.contains(&spot));
         (!self.findings.looked_over() && !skipped).then_some(Place::Wounds)
     }
 
-    /// The spot that stands for "any more wounds?": the first question of the wound that would come next.
-    pub fn hub_spot(&self) -> Option<Spot> {
+    /// The spot that stands for "any more wounds?": a question about wounds, asked of the bird.
+    pub fn wounds_spot(&self) -> Option<Spot> {
         let first = self.protocol.questions.iter().find(|question| question.wound)?;
-        Some(Spot { about: About::Wound(self.findings.wounds()), question: first.id.clone() })
+        Some(Spot { about: About::Bird, question: first.id.clone() })
     }
 
     /// Whether a question has no answer yet, may apply, and has not become pointless.
@@ -225,6 +238,13 @@ impl<'p> Exam<'p> {
     /// The spot of a question, for the log.
     pub fn spot(&self, asked: Asked) -> Spot {
         Spot { about: asked.about, question: self.protocol.ask(asked.question).id.clone() }
+    }
+
+    /// Whether the bird should not be handled more than she must.
+    pub fn spares_her(&self) -> bool {
+        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
+        let weigher = Weigher { sheet: &sheet, doubt: Doubt::CountsAsUnmet };
+        weigher.holds(&self.protocol.spare_when, Subject::Bird, true) == Truth::Yes
     }
 
     /// Whether a question was skipped.

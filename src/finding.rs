@@ -103,8 +103,9 @@ impl Findings {
         self.said.push(Said { statement, at });
     }
 
-    /// Lists one more wound and returns its number.
+    /// Lists one more wound and returns its number. Where there was one more than thought, there may be others.
     pub fn find_wound(&mut self) -> usize {
+        self.looked_over = false;
         self.wounds += 1;
         self.wounds - 1
     }

@@ -2,11 +2,14 @@
 //!
 //! `judge` is a pure function of protocol, findings and the time: no clock, no disk, no screen.
 
+mod actions;
 mod gather;
 mod verdict;
 mod weigh;
 
-pub use verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict, Watched};
+pub use verdict::{
+    Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Target, Verdict, Waiting, Watched,
+};
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;
@@ -19,5 +22,6 @@ use chrono::{DateTime, Utc};
 pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
     let sheet = Sheet::lay(protocol, findings, now);
     let weighed = weigh::rules(protocol, &sheet);
-    gather::verdict(protocol, &sheet, &weighed, now)
+    let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
+    gather::verdict(protocol, &sheet, &weighed, answered_at, now)
 }

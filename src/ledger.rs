@@ -6,7 +6,7 @@ mod schema;
 
 use crate::finding::log::{Entry, Stamped};
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, ffi, params};
 use std::path::{Path, PathBuf};
 
 /// The newest schema this program can write.
@@ -29,6 +29,23 @@ impl Default for CaseId {
     }
 }
 
+/// The name of one event.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EventId(String);
+
+impl EventId {
+    /// A new name that no other machine will make too.
+    pub fn new() -> Self {
+        Self(uuid::Uuid::now_v7().to_string())
+    }
+}
+
+impl Default for EventId {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
 /// Which protocol judged while an event was made, so that an old case still explains itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
@@ -41,6 +58,8 @@ pub struct Mark {
 /// One event to be kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Event {
+    /// Its own name, given once: keeping it twice is keeping it once.
+    pub id: EventId,
     /// The case it belongs to.
     pub case: CaseId,
     /// Its place in the case, from 0; no two events share one.
@@ -81,7 +100,7 @@ pub enum LedgerError {
     #[error("SQLite {0} can lose data with two windows open; 3.51.3 or newer is needed")]
     OldSqlite(&'static str),
     /// Another window has gone on with the same case.
-    #[error("another window has gone on with this bird; leave here and go on there")]
+    #[error("another window has gone on with this bird")]
     Clash,
     /// The disk is full.
     #[error("the disk is full; free some room, it will be tried again")]
@@ -99,11 +118,17 @@ pub enum LedgerError {
     },
 }
 
+/// Whether a place or a name was already taken, rather than some other rule of the table broken.
+fn is_taken(error: &rusqlite::Error) -> bool {
+    let code = error.sqlite_error().map(|error| error.extended_code);
+    matches!(code, Some(ffi::SQLITE_CONSTRAINT_PRIMARYKEY | ffi::SQLITE_CONSTRAINT_UNIQUE))
+}
+
 impl From<rusqlite::Error> for LedgerError {
     fn from(error: rusqlite::Error) -> Self {
         match error.sqlite_error_code() {
             Some(ErrorCode::DiskFull) => Self::Full,
-            Some(ErrorCode::ConstraintViolation) => Self::Clash,
+            Some(ErrorCode::ConstraintViolation) if is_taken(&error) => Self::Clash,
             _ => Self::Disk(error.to_string()),
         }
     }
@@ -134,12 +159,45 @@ impl Ledger {
         }
     }
 
-    /// Keeps one event. When this returns, the event is on disk.
+    /// Keeps one event. When this returns, the event is on disk; keeping it a second time changes nothing.
     ///
     /// # Errors
     /// `Clash` where another window has written the same place of the case; else what the disk says.
     pub fn append(&mut self, event: &Event, mark: &Mark) -> Result<(), LedgerError> {
-        let Event { case, seq, stamped, zone_min } = event;
+        match self.insert(event, mark) {
+            // A commit may have landed although its answer was lost.
+            Err(LedgerError::Clash) if self.holds(&event.id)? => Ok(()),
+            other => other,
+        }
+    }
+
+    fn holds(&self, id: &EventId) -> Result<bool, LedgerError> {
+        let sql = "SELECT EXISTS (SELECT 1 FROM event WHERE event_id = ?1)";
+        Ok(self.connection.query_row(sql, [&id.0], |row| row.get(0))?)
+    }
+
+    /// Copies a case up to (not including) one place into a case of its own, and returns its name.
+    ///
+    /// So two windows that went on with one bird both keep what they were told.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn fork(&mut self, case: &CaseId, before: u64) -> Result<CaseId, LedgerError> {
+        let forked = CaseId::new();
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let before = i64::try_from(before).unwrap_or(i64::MAX);
+        transaction.execute(
+            "INSERT INTO event (case_id, seq, event_id, at_utc, zone_min, kind, schema, body, protocol, fingerprint) \
+             SELECT ?1, seq, ?1 || ':' || seq, at_utc, zone_min, kind, schema, body, protocol, fingerprint \
+             FROM event WHERE case_id = ?2 AND seq < ?3",
+            params![forked.0, case.0, before],
+        )?;
+        transaction.commit()?;
+        Ok(forked)
+    }
+
+    fn insert(&mut self, event: &Event, mark: &Mark) -> Result<(), LedgerError> {
+        let Event { id, case, seq, stamped, zone_min } = event;
         let body = serde_json::to_string(&stamped.entry).map_err(|error| LedgerError::Disk(error.to_string()))?;
         // IMMEDIATE: a deferred transaction that reads first can fail to become a writer, however long it waits.
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -149,7 +207,7 @@ impl Ledger {
             params![
                 case.0,
                 i64::try_from(*seq).unwrap_or(i64::MAX),
-                uuid::Uuid::now_v7().to_string(),
+                id.0,
                 stamped.at.to_rfc3339(),
                 zone_min,
                 kind(&stamped.entry),
@@ -178,7 +236,7 @@ impl Ledger {
     pub fn latest(&self) -> Result<Option<Case>, LedgerError> {
         let id: Option<String> = self
             .connection
-            .query_row("SELECT case_id FROM event ORDER BY event_id DESC LIMIT 1", [], |row| row.get(0))
+            .query_row("SELECT case_id FROM event ORDER BY rowid DESC LIMIT 1", [], |row| row.get(0))
             .optional()?;
         id.map(|id| self.load(CaseId(id))).transpose()
     }

@@ -16,7 +16,7 @@ mod shipped;
 pub mod source;
 
 use crate::finding::{About, Id};
-use cond::{QuestionAt, Threshold};
+use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
 use raw::{Measure, Paragraph};
@@ -49,8 +49,10 @@ pub struct Protocol {
     pub caution: String,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
-    /// How long she then rests. Seconds.
-    pub rest_s: u32,
+    /// When a bird should not be handled more than she must.
+    pub spare_when: Cond,
+    /// What is then said above every look that needs hands.
+    pub spare_say: String,
     /// The steps, in head-to-tail order.
     pub steps: Vec<Step>,
     /// The lists some questions stand on.
@@ -169,26 +171,26 @@ impl Protocol {
     }
 
     /// Every question a condition rests on when it is judged about `about`, measures' questions included.
-    pub fn rests_on(&self, cond: &cond::Cond, about: About, wounds: usize) -> Vec<Asked> {
+    pub fn rests_on(&self, cond: &Cond, about: About, wounds: usize) -> Vec<Asked> {
         let mut found = Vec::new();
         let mut add = |at: QuestionAt, about: About| {
             let about = if self.ask(at).wound { about } else { About::Bird };
             found.push(Asked { about, question: at });
         };
         match cond {
-            cond::Cond::SomeWound(inner) => {
+            Cond::SomeWound(inner) => {
                 for wound in 0..wounds {
                     found.extend(self.rests_on(inner, About::Wound(wound), wounds));
                 }
             }
-            cond::Cond::All(parts) | cond::Cond::Any(parts) | cond::Cond::Count(_, parts) => {
+            Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
                 for part in parts {
                     found.extend(self.rests_on(part, about, wounds));
                 }
             }
-            cond::Cond::Not(part) => found.extend(self.rests_on(part, about, wounds)),
-            cond::Cond::Answer(at, _) => add(*at, about),
-            cond::Cond::AtLeast(threshold) | cond::Cond::Under(threshold) => match threshold {
+            Cond::Not(part) => found.extend(self.rests_on(part, about, wounds)),
+            Cond::Answer(at, _) => add(*at, about),
+            Cond::AtLeast(threshold) | Cond::Under(threshold) => match threshold {
                 Threshold::Weight(_) => {
                     [Measure::Weight].into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
                 }
@@ -206,7 +208,7 @@ impl Protocol {
                     self.giving(Measure::Weight, false).into_iter().for_each(|at| add(at, about));
                 }
             },
-            cond::Cond::Always => {}
+            Cond::Always => {}
         }
         found
     }

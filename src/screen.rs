@@ -2,6 +2,8 @@
 //!
 //! `update(model, input)` changes the model and returns effects for the shell to carry out; drawing reads only.
 
+#[expect(missing_docs, reason = "the areas are named as the panes are")]
+pub mod areas;
 pub mod draw;
 pub mod keys;
 pub mod model;

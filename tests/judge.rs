@@ -4,7 +4,7 @@ mod common;
 
 use common::{PROTOCOL, complete, now, partial};
 use coopside::finding::Findings;
-use coopside::judge::{Verdict, judge};
+use coopside::judge::{Target, Verdict, judge};
 use coopside::protocol::scale::{Authority, Humane};
 use proptest::prelude::*;
 
@@ -55,16 +55,44 @@ proptest! {
     #[test]
     fn nothing_is_both_advised_and_forbidden(bird in prop_oneof![partial().boxed(), complete().boxed()]) {
         let verdict = verdict(&bird.findings());
-        let advised = |action| verdict.acts.iter().any(|act| act.action == action);
-        let forbidden = |action| verdict.never.iter().any(|never| never.action == action);
+        let meet = |one: Target, other: Target| one.wound == other.wound || one.wound.is_none() || other.wound.is_none();
         for act in &verdict.acts {
-            prop_assert!(!forbidden(act.action), "{}", PROTOCOL.action(act.action).id);
+            let acts = |action| act.target.action == action;
+            for never in &verdict.never {
+                let dragged = PROTOCOL.rules_out.iter().any(|out| out.never == never.target.action && acts(out.drop));
+                let clashes = (acts(never.target.action) || dragged) && meet(act.target, never.target);
+                prop_assert!(!clashes, "{}", PROTOCOL.action(act.target.action).id);
+            }
+            for conflict in PROTOCOL.conflicts.iter().filter(|conflict| acts(conflict.drop)) {
+                let kept = verdict.acts.iter().any(|other| other.target.action == conflict.keep && meet(act.target, other.target));
+                prop_assert!(!kept, "{}", PROTOCOL.action(act.target.action).id);
+            }
         }
-        for conflict in &PROTOCOL.conflicts {
-            prop_assert!(!(advised(conflict.keep) && advised(conflict.drop)));
+    }
+
+    /// What is advised now, and could not wait for an answer, is not forbidden by any answer to come.
+    #[test]
+    fn no_answer_to_come_forbids_what_was_advised(bird in partial(), rest in complete()) {
+        let before = verdict(&bird.findings());
+        let after = bird.completed(&rest);
+        // A wound nobody had found may forbid what nobody could know of.
+        prop_assume!(after.wounds.len() == bird.wounds.len());
+        let after = verdict(&after.findings());
+        for act in before.acts.iter().filter(|act| !PROTOCOL.action(act.target.action).at_once) {
+            let forbidden = after.never.iter().any(|never| never.target == act.target);
+            prop_assert!(!forbidden, "{}", PROTOCOL.action(act.target.action).id);
         }
-        for ruled_out in &PROTOCOL.rules_out {
-            prop_assert!(!(forbidden(ruled_out.never) && advised(ruled_out.drop)));
+    }
+
+    /// Doubt raises need and forbids; it never tells anybody to do a thing to a bird.
+    #[test]
+    fn doubt_advises_no_action(bird in complete()) {
+        let told: Vec<_> = verdict(&bird.without_doubt().findings()).acts.into_iter().map(|act| act.target).collect();
+        let waiting: Vec<_> = verdict(&bird.without_doubt().findings()).waiting.into_iter().map(|act| act.target).collect();
+        let unconflicted = |target: &Target| told.contains(target) || waiting.contains(target)
+            || PROTOCOL.conflicts.iter().any(|conflict| conflict.drop == target.action);
+        for act in &verdict(&bird.findings()).acts {
+            prop_assert!(unconflicted(&act.target), "{}", PROTOCOL.action(act.target.action).id);
         }
     }
 

@@ -5,7 +5,7 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::ledger::{CaseId, Event, Ledger, LedgerError, Mark};
+use coopside::ledger::{CaseId, Event, EventId, Ledger, LedgerError, Mark};
 use rusqlite::Connection;
 use std::path::Path;
 use std::{fs, thread};
@@ -27,7 +27,13 @@ fn event(case: &CaseId, seq: u64) -> Event {
     let statement =
         Statement { about: About::Wound(1), question: "size".into(), answer: Answer::Choice("small".into()) };
     let at: DateTime<Utc> = DateTime::UNIX_EPOCH + TimeDelta::milliseconds(1_700_000_000_123);
-    Event { case: case.clone(), seq, stamped: Stamped { at, entry: Entry::Said(vec![statement]) }, zone_min: 60 }
+    Event {
+        id: EventId::new(),
+        case: case.clone(),
+        seq,
+        stamped: Stamped { at, entry: Entry::Said(vec![statement]) },
+        zone_min: 60,
+    }
 }
 
 fn append(ledger: &mut Ledger, event: &Event) {
@@ -77,6 +83,31 @@ fn two_windows_on_one_case_clash_and_overwrite_nothing() {
     assert!(matches!(clash, Err(LedgerError::Clash)), "{clash:?}");
     let log = one.load(case).map(|case| case.log);
     assert!(log.is_ok_and(|log| log.len() == 1 && log.first().map(|s| &s.entry) != Some(&Entry::LookedOver)));
+}
+
+#[test]
+fn an_event_kept_twice_is_kept_once() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    let event = event(&CaseId::new(), 0);
+    append(&mut ledger, &event);
+    append(&mut ledger, &event);
+    assert!(ledger.load(event.case).is_ok_and(|case| case.log.len() == 1));
+}
+
+#[test]
+fn a_case_that_two_windows_went_on_with_becomes_two_and_loses_nothing() {
+    let folder = folder();
+    let case = CaseId::new();
+    let mut ledger = open(folder.path());
+    for seq in 0..3 {
+        append(&mut ledger, &event(&case, seq));
+    }
+    let own = ledger.fork(&case, 2).unwrap_or_else(|error| panic!("{error}"));
+    append(&mut ledger, &event(&own, 2));
+    for (case, count) in [(case, 3), (own, 3)] {
+        assert!(ledger.load(case).is_ok_and(|case| case.log.len() == count));
+    }
 }
 
 #[test]

@@ -143,8 +143,8 @@ fn shapes_and_units_are_checked() {
     );
     refused(
         "actions.ron",
-        "say: \"Put her down upright. Hands off.\"",
-        "say: \"Put her down upright now and then keep both hands off.\"",
+        "say: \"Set her down upright, breast free.\"",
+        "say: \"Set her down upright now and then keep both hands off.\"",
         "at most eight",
     );
     refused("actions.ron", "instead: \"Keep her upright.\", ", "", "is forbidden here but has no `instead`");
@@ -158,6 +158,32 @@ fn shapes_and_units_are_checked() {
     );
     refused("protocol.ron", "(id: \"red\", ask", "(id: \"blue\", ask", "no list `red`");
     refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "no instruction `rest`");
+}
+
+#[test]
+fn a_worse_size_is_never_a_smaller_area() {
+    refused(
+        "questions/wounds.ron",
+        "band: SquareMillimetres(200, 10000)",
+        "band: SquareMillimetres(200, 900)",
+        "the areas must grow",
+    );
+}
+
+#[test]
+fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
+    refused(
+        "questions/hands.ron",
+        "form: Ordered([(id: \"soft\", say: \"soft\"), (id: \"tight\", say: \"swollen or tight\")])",
+        "form: Ordered([])",
+        "0 answers; a question has 2 to 32",
+    );
+    refused(
+        "questions/hands.ron",
+        "applies: AtLeast(\"wing\", \"broken\")",
+        "applies: MeasureAtLeast(Weight, Grams(5))",
+        "may rest on answers only",
+    );
 }
 
 #[test]

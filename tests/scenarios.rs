@@ -47,11 +47,11 @@ fn one(protocol: &Protocol, path: &std::path::Path) -> (String, practice::Scenar
     for rule in &expect.rules {
         check(rules.contains(&rule.as_str()), format!("rule {rule} is not in force"));
     }
-    let never: Vec<&str> = verdict.never.iter().map(|never| protocol.action(never.action).id.as_str()).collect();
+    let never: Vec<&str> = verdict.never.iter().map(|never| protocol.action(never.target.action).id.as_str()).collect();
     for action in &expect.never {
         check(never.contains(&action.as_str()), format!("{action} is not forbidden"));
     }
-    let acts: Vec<&str> = verdict.acts.iter().map(|act| protocol.action(act.action).id.as_str()).collect();
+    let acts: Vec<&str> = verdict.acts.iter().map(|act| protocol.action(act.target.action).id.as_str()).collect();
     for action in &expect.acts {
         check(acts.contains(&action.as_str()), format!("{action} is not advised"));
     }

@@ -35,7 +35,7 @@ fn need(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Need {
 }
 
 fn forbids(verdict: &Verdict, action: &str) -> bool {
-    verdict.never.iter().any(|never| PROTOCOL.action(never.action).id == *action)
+    verdict.never.iter().any(|never| PROTOCOL.action(never.target.action).id == *action)
 }
 
 /// Source: Merck Veterinary Manual 2024, physical examination of backyard poultry, the signs to act on before examining:
@@ -169,7 +169,7 @@ fn a_blow_to_the_head_is_not_warmed_and_a_clot_is_left_alone() {
     let verdict =
         judge(&PROTOCOL, &findings(&[("head_blow", "bruise"), ("alert", "voice"), ("posture", "down")], &[]), now());
     assert!(forbids(&verdict, "warm_box"));
-    let advised: Vec<&str> = verdict.acts.iter().map(|act| PROTOCOL.action(act.action).id.as_str()).collect();
+    let advised: Vec<&str> = verdict.acts.iter().map(|act| PROTOCOL.action(act.target.action).id.as_str()).collect();
     assert!(advised.contains(&"room_box") && !advised.contains(&"warm_box"), "{advised:?}");
     let clot = judge(&PROTOCOL, &findings(&[], &[("what", "cut"), ("bleeds", "dry"), ("wound_age", "h1")]), now());
     assert!(forbids(&clot, "pick_clot"));

@@ -1,7 +1,7 @@
 //! A verdict and its plan as headed lists of lines: the one text that panes and exports show.
 
 use super::why;
-use crate::care::{Plan, Step};
+use crate::care::{self, Plan, Step};
 use crate::finding::About;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
@@ -163,25 +163,33 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
 pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffset) -> Vec<Section> {
     let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
-    let steps = plan.steps.iter().map(|step| match step {
-        Step::Act(action, why) => Item::with(step.say(protocol), &protocol.action(*action).how, why),
-        // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
-        Step::Phone(phone) => Item { lead: phone.say().into(), more: vec![phone.why().into()], why: gravest.clone() },
+    let steps = plan.steps.iter().map(|step| {
+        let lead = step.say(protocol, verdict);
+        match step {
+            Step::Act(target, why) => Item::with(lead, &protocol.action(target.action).how, why),
+            // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
+            Step::Phone(phone) => Item::with(lead, phone.why(), &gravest),
+        }
     });
-    let never = plan.never.iter().map(|(action, why)| {
-        let action = protocol.action(*action);
-        Item { lead: action.say.clone(), more: vec![format!("Instead: {}", action.instead)], why: why.clone() }
+    let never = plan.never.iter().map(|(target, why)| {
+        let instead = format!("Instead: {}", protocol.action(target.action).instead);
+        Item::with(care::line(protocol, verdict, *target), instead, why)
+    });
+    let waiting = plan.waiting.iter().map(|waiting| {
+        let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
+        Item::with(care::line(protocol, verdict, waiting.target), format!("First answer: {}", list(&topics)), &[])
     });
     let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), more: Vec::new(), why: vec![due.reason] });
     let dropped = verdict
         .dropped
         .iter()
-        .map(|dropped| Item::with(format!("Left out: {}", protocol.action(dropped.action).say), &dropped.because, &[]));
+        .map(|dropped| Item::with(care::line(protocol, verdict, dropped.target), &dropped.because, &[]));
     let watch =
         plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
     let sections = [
         section("DO NOW, IN THIS ORDER", Tone::Act, steps.collect()),
         section("NEVER", Tone::Never, never.collect()),
+        section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting.collect()),
         section("BY WHEN", Tone::Plain, due.collect()),
         plan.humane.map(|rung| humane(protocol, rung)),
         section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
@@ -210,6 +218,9 @@ fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
     if !shown.is_empty() {
         items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
     }
+    if plan.looks_gone > 0 {
+        items.push(Item::plain(format!("{} looks have gone by: look at her now", plan.looks_gone)));
+    }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
         items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, clock(*last, zone))));
     }
@@ -227,10 +238,10 @@ fn humane(protocol: &Protocol, rung: Humane) -> Section {
         }
     ));
     let talk = Item::plain("Talk to a vet or a trained, lawful person.");
-    let told = protocol.humane.iter().map(|paragraph| Item {
-        lead: format!("{}:", paragraph.title),
-        more: paragraph.lines.clone(),
-        why: Vec::new(),
+    let told = protocol.humane.iter().map(|paragraph| {
+        let rests_on = why::cite(protocol, &paragraph.source, paragraph.strength);
+        let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}.")]).collect();
+        Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
     });
     let items = [lead, talk].into_iter().chain(told).collect();
     Section { heading: "HUMANE END".into(), tone: Tone::Grave, items }

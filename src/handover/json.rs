@@ -3,10 +3,9 @@
 use super::why;
 use crate::care::{Plan, Step};
 use crate::finding::{About, Findings};
-use crate::judge::{Level, Reason, Verdict};
+use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::rule::ActionAt;
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -18,17 +17,17 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     let step = |step: &Step| match step {
         Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
-        Step::Act(at, because) => {
-            let action = protocol.action(*at);
+        Step::Act(target, because) => {
+            let action = protocol.action(target.action);
             json!({
-                "id": action.id, "verb": action.verb, "place": action.place, "means": action.means,
+                "id": action.id, "wound": target.wound.map(|number| number + 1), "verb": action.verb, "place": action.place, "means": action.means,
                 "say": action.say, "how": action.how, "rules": reasons(because),
             })
         }
     };
-    let never = |(at, because): &(ActionAt, Vec<Reason>)| {
-        let action = protocol.action(*at);
-        json!({ "id": action.id, "say": action.say, "instead": action.instead, "rules": reasons(because) })
+    let never = |(target, because): &(Target, Vec<Reason>)| {
+        let action = protocol.action(target.action);
+        json!({ "id": action.id, "wound": target.wound.map(|number| number + 1), "say": action.say, "instead": action.instead, "rules": reasons(because) })
     };
     json!({
         "schema": SCHEMA,
@@ -45,7 +44,12 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "do_now": plan.steps.iter().map(step).collect::<Vec<_>>(),
         "never": plan.never.iter().map(never).collect::<Vec<_>>(),
         "left_out": verdict.dropped.iter().map(|dropped| json!({
-            "id": protocol.action(dropped.action).id, "because": dropped.because,
+            "id": protocol.action(dropped.target.action).id, "wound": dropped.target.wound.map(|number| number + 1), "because": dropped.because,
+        })).collect::<Vec<_>>(),
+        "waiting": plan.waiting.iter().map(|waiting| json!({
+            "id": protocol.action(waiting.target.action).id,
+            "wound": waiting.target.wound.map(|number| number + 1),
+            "ask": waiting.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "by_when": plan.due.iter().map(|due| json!({
             "what": due.what, "by": due.by.map(|by| by.to_rfc3339()), "past": due.past,

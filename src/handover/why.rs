@@ -4,6 +4,7 @@ use crate::finding::About;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Advice;
+use crate::protocol::source::Strength;
 
 /// The reason itself, with the wound it is about and how firmly it stands.
 pub fn headline(protocol: &Protocol, reason: Reason) -> String {
@@ -34,16 +35,25 @@ pub fn consequence(protocol: &Protocol, reason: Reason) -> String {
 /// Both labels: what the finding rests on, what the recommendation rests on, and whose figures they are.
 pub fn labels(protocol: &Protocol, reason: Reason) -> Vec<String> {
     let rule = protocol.rule(reason.rule);
-    let cite = |id: &str| protocol.source(id).map_or_else(|| id.to_owned(), |source| source.cite.clone());
-    let finding = if rule.strength == crate::protocol::source::Strength::Practice {
-        "Finding: common practice, no source.".to_owned()
-    } else {
-        format!("Finding: {} ({}).", cite(rule.source.as_str()), rule.strength.words())
-    };
+    let finding = format!("Finding: {}.", cite(protocol, rule.source.as_str(), rule.strength));
     let advice = match &rule.advice {
-        Advice::Says(source) => format!("Advice: says so itself, {}.", cite(source)),
+        Advice::Says(source) => format!("Advice: the source itself, {}.", name(protocol, source)),
         Advice::Ours => "Advice: our inference, not reviewed by a vet.".to_owned(),
     };
     let borrowed = rule.borrowed.as_ref().map(|kind| format!("Borrowed from: {kind}."));
     [finding, advice].into_iter().chain(borrowed).collect()
+}
+
+/// A source and how well it is known; common practice and our own proposals have only the latter.
+pub fn cite(protocol: &Protocol, source: &str, strength: Strength) -> String {
+    match strength {
+        Strength::Practice | Strength::Proposal => strength.words().to_owned(),
+        Strength::Read | Strength::SecondHand | Strength::Memory => {
+            format!("{} ({})", name(protocol, source), strength.words())
+        }
+    }
+}
+
+fn name(protocol: &Protocol, source: &str) -> String {
+    protocol.source(source).map_or_else(|| source.to_owned(), |source| source.cite.clone())
 }

@@ -1,27 +1,40 @@
 //! From weighed rules to one verdict: maximum over each scale, nevers before actions, everything in a fixed order.
 
-use super::verdict::{Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Verdict, Watched};
+use super::actions::{self, Actions};
+use super::verdict::{Deadline, Held, Level, Reason, Standing, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
-use crate::protocol::rule::Rule;
+use crate::protocol::rule::{Rule, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// A rule in force, and whether its condition was seen rather than could not be told.
+pub(super) struct Force<'p> {
+    pub rule: &'p Rule,
+    pub reason: Reason,
+    pub seen: bool,
+}
+
 /// Gathers the verdict.
-pub fn verdict(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], now: DateTime<Utc>) -> Verdict {
+pub fn verdict(
+    protocol: &Protocol,
+    sheet: &Sheet,
+    weighed: &[Weighed],
+    answered_at: DateTime<Utc>,
+    now: DateTime<Utc>,
+) -> Verdict {
     let need = level(weighed, |w| protocol.rule(w.rule).need);
     let authority = level_doubted(weighed, Authority::Ask, |w| protocol.rule(w.rule).authority);
     let humane = level_doubted(weighed, Humane::MayComeIntoQuestion, |w| protocol.rule(w.rule).humane);
     let severity = severity(protocol, weighed);
-    let force: Vec<(&Rule, Reason)> = in_force(protocol, weighed);
-    let never = forbidden(&force);
-    let (acts, dropped) = advised(protocol, &force, &never);
+    let force = in_force(protocol, weighed);
+    let Actions { acts, never, dropped, waiting } = actions::gather(protocol, sheet, weighed, &force);
     let (open, open_wounds) = still_open(protocol, sheet, weighed, |rule| {
         rule.need.is_some_and(|rung| rung > need.low)
             || rule.humane.is_some_and(|rung| rung > humane.low)
@@ -32,19 +45,22 @@ pub fn verdict(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], now: Dat
         humane,
         authority,
         severity,
-        reasons: force.iter().map(|(_, reason)| *reason).collect(),
+        reasons: force.iter().map(|in_force| in_force.reason).collect(),
         acts,
         never,
         dropped,
-        watch: by(&force, |rule| &rule.watch).into_iter().map(|(sign, because)| Watched { sign, because }).collect(),
+        waiting,
+        watch: watched(&force),
         deadlines: deadlines(sheet, &force),
         looks: looks(&force),
-        looks_because: force.iter().filter(|(rule, _)| !rule.looks.is_empty()).map(|(_, reason)| *reason).collect(),
+        looks_because: force.iter().filter(|f| !f.rule.looks.is_empty()).map(|f| f.reason).collect(),
         open,
         open_wounds,
         held: held(protocol, sheet, weighed),
         clashes: clashes(protocol, sheet),
         not_understood: sheet.not_understood.clone(),
+        wounds: sheet.wounds(),
+        answered_at,
         judged_at: now,
     }
 }
@@ -109,81 +125,54 @@ fn severity(protocol: &Protocol, weighed: &[Weighed]) -> BTreeMap<System, Level<
 /// The rules whose advice is followed now: condition met, and no exception has been answered yes.
 ///
 /// An exception not yet asked holds back a scale's floor, but never a warning.
-fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<(&'p Rule, Reason)> {
-    let mut force: Vec<(&Rule, Reason)> = Vec::new();
+fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<Force<'p>> {
+    let mut force: Vec<Force> = Vec::new();
     for w in weighed.iter().filter(|w| w.when == Truth::Yes && w.held != Truth::Yes) {
-        let about = match w.subject {
-            Subject::Bird => About::Bird,
-            Subject::Wound(number) => About::Wound(number),
-            Subject::Unfound => continue,
+        let Some(about) = about(w.subject) else { continue };
+        let standing = match (w.sure, w.seen, w.held) {
+            (Truth::Yes, ..) => Standing::Seen,
+            (_, Truth::Yes, Truth::Open) => Standing::ExceptionOpen,
+            _ => Standing::CouldNotTell,
         };
-        let standing = match (w.sure, w.held) {
-            (Truth::Yes, _) => Standing::Seen,
-            (_, Truth::Open) => Standing::ExceptionOpen,
-            (Truth::No | Truth::Open, _) => Standing::CouldNotTell,
-        };
-        force.push((protocol.rule(w.rule), Reason { rule: w.rule, about, standing }));
+        let reason = Reason { rule: w.rule, about, standing };
+        force.push(Force { rule: protocol.rule(w.rule), reason, seen: w.seen == Truth::Yes });
     }
     // Gravest first; the order of rules in the files means nothing, their names settle ties.
-    force.sort_by(|(one, a), (other, b)| {
+    force.sort_by(|one, other| {
         let grave =
             |rule: &Rule| (rule.humane, rule.need, rule.authority, rule.severity.iter().map(|(_, grade)| *grade).max());
-        grave(other).cmp(&grave(one)).then_with(|| one.id.cmp(&other.id)).then_with(|| a.about.cmp(&b.about))
+        let by_name = || one.rule.id.cmp(&other.rule.id);
+        grave(other.rule)
+            .cmp(&grave(one.rule))
+            .then_with(by_name)
+            .then_with(|| one.reason.about.cmp(&other.reason.about))
     });
     force
 }
 
-/// What the rules in force name, each with the rules that name it.
-fn by<T: Copy + Ord>(force: &[(&Rule, Reason)], named: impl Fn(&Rule) -> &[T]) -> BTreeMap<T, Vec<Reason>> {
-    let mut found: BTreeMap<T, Vec<Reason>> = BTreeMap::new();
-    for (rule, reason) in force {
-        for one in named(rule) {
-            found.entry(*one).or_default().push(*reason);
-        }
+/// The bird or the wound; nothing for a wound nobody has found.
+pub(super) fn about(subject: Subject) -> Option<About> {
+    match subject {
+        Subject::Bird => Some(About::Bird),
+        Subject::Wound(number) => Some(About::Wound(number)),
+        Subject::Unfound => None,
     }
-    found
 }
 
-fn forbidden(force: &[(&Rule, Reason)]) -> Vec<Forbidden> {
-    let mut found: Vec<Forbidden> =
-        by(force, |rule| &rule.never).into_iter().map(|(action, because)| Forbidden { action, because }).collect();
-    // The rule in force that is gravest puts its own nevers first.
-    let rank = |forbidden: &Forbidden| {
-        force.iter().position(|(_, reason)| forbidden.because.contains(reason)).unwrap_or(usize::MAX)
-    };
-    found.sort_by_key(rank);
-    found
+fn watched(force: &[Force]) -> Vec<Watched> {
+    let mut found: BTreeMap<WatchAt, Vec<Reason>> = BTreeMap::new();
+    for in_force in force {
+        for sign in &in_force.rule.watch {
+            found.entry(*sign).or_default().push(in_force.reason);
+        }
+    }
+    found.into_iter().map(|(sign, because)| Watched { sign, because }).collect()
 }
 
-/// Never beats do, and of two actions in declared conflict one goes; both are told.
-fn advised(protocol: &Protocol, force: &[(&Rule, Reason)], never: &[Forbidden]) -> (Vec<Advised>, Vec<Dropped>) {
-    let mut acts = by(force, |rule| &rule.acts);
-    let mut dropped = Vec::new();
-    for forbidden in never {
-        if acts.remove(&forbidden.action).is_some() {
-            let because = forbidden.because.first().map_or_else(String::new, |r| protocol.rule(r.rule).reason.clone());
-            dropped.push(Dropped { action: forbidden.action, because });
-        }
-    }
-    for ruled_out in &protocol.rules_out {
-        let forbidden = never.iter().any(|forbidden| forbidden.action == ruled_out.never);
-        if forbidden && acts.remove(&ruled_out.drop).is_some() {
-            dropped.push(Dropped { action: ruled_out.drop, because: ruled_out.because.clone() });
-        }
-    }
-    for conflict in &protocol.conflicts {
-        let both = acts.contains_key(&conflict.keep) && acts.remove(&conflict.drop).is_some();
-        if both && !conflict.because.is_empty() {
-            dropped.push(Dropped { action: conflict.drop, because: conflict.because.clone() });
-        }
-    }
-    (acts.into_iter().map(|(action, because)| Advised { action, because }).collect(), dropped)
-}
-
-fn deadlines(sheet: &Sheet, force: &[(&Rule, Reason)]) -> Vec<Deadline> {
+fn deadlines(sheet: &Sheet, force: &[Force]) -> Vec<Deadline> {
     let mut found: Vec<Deadline> = force
         .iter()
-        .filter_map(|(rule, reason)| {
+        .filter_map(|Force { rule, reason, .. }| {
             let by = rule.by.as_ref()?;
             let hurt = sheet.hurt(reason.about.into());
             let at = hurt.map(|ago| ago.earliest() + TimeDelta::hours(i64::from(by.hours)));
@@ -194,8 +183,8 @@ fn deadlines(sheet: &Sheet, force: &[(&Rule, Reason)]) -> Vec<Deadline> {
     found
 }
 
-fn looks(force: &[(&Rule, Reason)]) -> Vec<Looks> {
-    let mut found: Vec<Looks> = force.iter().flat_map(|(rule, _)| rule.looks.iter().copied()).collect();
+fn looks(force: &[Force]) -> Vec<Looks> {
+    let mut found: Vec<Looks> = force.iter().flat_map(|in_force| in_force.rule.looks.iter().copied()).collect();
     found.sort_by_key(|looks| (looks.until_h, looks.every_min));
     found.dedup_by_key(|looks| (looks.until_h, looks.every_min));
     found
@@ -235,7 +224,7 @@ fn still_open(
 }
 
 /// The open questions a condition rests on; where it is not known whether one applies, what decides that.
-fn unanswered(protocol: &Protocol, sheet: &Sheet, cond: &Cond, about: About) -> Vec<Asked> {
+pub(super) fn unanswered(protocol: &Protocol, sheet: &Sheet, cond: &Cond, about: About) -> Vec<Asked> {
     let mut found = Vec::new();
     for asked in protocol.rests_on(cond, about, sheet.wounds()) {
         if sheet.applies(asked.about.into(), asked.question) == Truth::Open

@@ -31,6 +31,8 @@ pub struct Verdict {
     pub never: Vec<Forbidden>,
     /// What was advised by one rule and ruled out by another.
     pub dropped: Vec<Dropped>,
+    /// What is advised unless an open question forbids it.
+    pub waiting: Vec<Waiting>,
     /// Signs that end home care.
     pub watch: Vec<Watched>,
     /// What has to be done by when, earliest first.
@@ -49,6 +51,10 @@ pub struct Verdict {
     pub clashes: Vec<String>,
     /// What was said and this protocol does not know, in words.
     pub not_understood: Vec<String>,
+    /// How many wounds were found.
+    pub wounds: usize,
+    /// The moment of the last answer: looks are counted from it.
+    pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.
     pub judged_at: DateTime<Utc>,
 }
@@ -75,11 +81,20 @@ pub enum Standing {
     ExceptionOpen,
 }
 
+/// An action, and the wound it is for where it is done to one wound.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Target {
+    /// The action.
+    pub action: ActionAt,
+    /// The wound, counted from 0; none where the action is for the whole bird.
+    pub wound: Option<usize>,
+}
+
 /// An action and the rules that advise it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Advised {
     /// The action.
-    pub action: ActionAt,
+    pub target: Target,
     /// The rules.
     pub because: Vec<Reason>,
 }
@@ -88,9 +103,27 @@ pub struct Advised {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Forbidden {
     /// The action.
-    pub action: ActionAt,
+    pub target: Target,
     /// The rules.
     pub because: Vec<Reason>,
+}
+
+/// An action that one rule advised and another ruled out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Dropped {
+    /// The action that is not advised after all.
+    pub target: Target,
+    /// Why not.
+    pub because: String,
+}
+
+/// An action that waits, because an open question could still forbid it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Waiting {
+    /// The action.
+    pub target: Target,
+    /// The questions that decide.
+    pub ask: Vec<Asked>,
 }
 
 /// A sign to watch for and the rules that name it.
@@ -100,15 +133,6 @@ pub struct Watched {
     pub sign: WatchAt,
     /// The rules.
     pub because: Vec<Reason>,
-}
-
-/// An action that one rule advised and another ruled out.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Dropped {
-    /// The action that is not advised after all.
-    pub action: ActionAt,
-    /// Why not.
-    pub because: String,
 }
 
 /// Something to be done by some hour.

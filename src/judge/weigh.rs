@@ -15,6 +15,8 @@ pub struct Weighed {
     pub sure: Truth,
     /// The condition by itself, doubt counted as the worst.
     pub when: Truth,
+    /// The condition by itself, doubt counted as nothing.
+    pub seen: Truth,
     /// The exceptions by themselves: `Yes` if one holds the rule back.
     pub held: Truth,
 }
@@ -49,6 +51,7 @@ pub fn rules(protocol: &Protocol, sheet: &Sheet) -> Vec<Weighed> {
                 worst: when.min(held.not()),
                 sure: sure_when.min(sure_held.not()),
                 when,
+                seen: sure_when,
                 held,
             });
         }

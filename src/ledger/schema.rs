@@ -22,7 +22,7 @@ pub const STEPS: &[&str] = &["
         protocol    TEXT NOT NULL,
         fingerprint TEXT NOT NULL,
         PRIMARY KEY (case_id, seq)
-    ) STRICT, WITHOUT ROWID;
+    ) STRICT;
     CREATE TRIGGER event_is_never_changed BEFORE UPDATE ON event
         BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
     CREATE TRIGGER event_is_never_removed BEFORE DELETE ON event

@@ -113,6 +113,9 @@ impl Desk {
         };
         self.known_source(manifest, "protocol", &manifest.item.hold_source);
         self.words(manifest, "protocol", "caution", &manifest.item.caution);
+        self.words(manifest, "protocol", "spare_say", &manifest.item.spare_say);
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
+        let spare_when = self.cond(&of, &manifest.item.spare_when, items);
         self.lists(manifest, items);
         self.called_up(manifest);
         let item = manifest.item.clone();
@@ -132,7 +135,8 @@ impl Desk {
             fingerprint,
             caution: item.caution,
             hold_s: item.hold_s,
-            rest_s: item.rest_s,
+            spare_when: spare_when?,
+            spare_say: item.spare_say,
             steps,
             questions,
             rules,
@@ -211,7 +215,7 @@ impl Desk {
     }
 
     fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
-        let raw::Action { id, verb, place, means, say, how, instead, at_once, source } = placed.item.clone();
+        let raw::Action { id, verb, place, means, say, how, instead, at_once, wound, source } = placed.item.clone();
         let item = format!("action `{id}`");
         for (field, text) in [("verb", &verb), ("place", &place), ("say", &say), ("how", &how)] {
             self.words(placed, &item, field, text);
@@ -231,6 +235,7 @@ impl Desk {
             how,
             instead,
             at_once,
+            wound,
             source: source.as_str().into(),
         }
     }

@@ -1,6 +1,5 @@
 //! A rule's condition in checked form: names have become positions, answers have become sets.
 
-use super::raw::Measure;
 use crate::unit::{Grams, Minutes, Permille};
 
 /// The position of a question in [`super::Protocol::questions`].
@@ -27,17 +26,6 @@ pub enum Threshold {
     TimeSince(Minutes),
     /// The share of skin open.
     SkinOpen(Permille),
-}
-
-impl Threshold {
-    /// Which measure this is held against.
-    pub const fn measure(self) -> Measure {
-        match self {
-            Self::Weight(_) => Measure::Weight,
-            Self::TimeSince(_) => Measure::TimeSince,
-            Self::SkinOpen(_) => Measure::SkinOpen,
-        }
-    }
 }
 
 /// A condition over the findings.

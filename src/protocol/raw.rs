@@ -10,9 +10,11 @@ use serde::Deserialize;
 pub struct Manifest {
     pub version: String,
     pub caution: String,
-    /// How long a bird may be in the hand before she is put down, and how long she then rests. Seconds.
+    /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
-    pub rest_s: u32,
+    /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
+    pub spare_when: Cond,
+    pub spare_say: String,
     pub hold_source: String,
     pub steps: Vec<Step>,
     pub lists: Vec<List>,
@@ -222,6 +224,9 @@ pub struct Action {
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
+    /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
+    #[serde(default)]
+    pub wound: bool,
     pub source: String,
 }
 
@@ -286,4 +291,5 @@ pub struct Paragraph {
     pub title: String,
     pub lines: Vec<String>,
     pub source: String,
+    pub strength: Strength,
 }

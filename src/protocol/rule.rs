@@ -78,6 +78,8 @@ pub struct Action {
     pub instead: String,
     /// Whether it comes before any phone call.
     pub at_once: bool,
+    /// Whether it is done to one wound.
+    pub wound: bool,
     /// Its source.
     pub source: Id,
 }

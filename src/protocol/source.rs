@@ -17,7 +17,7 @@ pub enum Grade {
     Clinic,
     /// A lay page.
     Lay,
-    /// Common practice, no source.
+    /// Common practice, no source; or a proposal of ours.
     Practice,
 }
 
@@ -33,6 +33,8 @@ pub enum Strength {
     Memory,
     /// Common practice, no source.
     Practice,
+    /// A proposal of ours, published nowhere.
+    Proposal,
 }
 
 impl Strength {
@@ -43,6 +45,7 @@ impl Strength {
             Self::SecondHand => "read second-hand",
             Self::Memory => "from memory",
             Self::Practice => "common practice, no source",
+            Self::Proposal => "our proposal, published nowhere",
         }
     }
 }

@@ -9,6 +9,9 @@ pub mod small;
 pub mod summary;
 pub mod track;
 
+use super::areas::{Areas, is_reading};
+use super::model::Model;
+use super::theme::Theme;
 use ratatui::layout::Position;
 use ratatui::text::Line;
 
@@ -38,6 +41,19 @@ impl Lines {
     pub fn cursor_here(&mut self) {
         self.cursor = Some(self.lines.len());
     }
+}
+
+/// How many lines there are of what shows now, and how many of them are seen at once.
+pub fn extent(model: &Model) -> (usize, usize) {
+    let body = Areas::told(model).body;
+    let (width, height) = (usize::from(body.width), usize::from(body.height).max(1));
+    let plain = Theme { colour: false };
+    let lines = if is_reading(model) {
+        document::build(model, plain, width)
+    } else {
+        instruction::lines(model, plain, width.saturating_sub(1), height)
+    };
+    (lines.lines.len(), height)
 }
 
 /// Draws lines from `scroll` on, and returns where on the screen the cursor belongs.

@@ -143,19 +143,13 @@ fn steps(model: &Model) -> Vec<Row> {
 }
 
 fn questions(model: &Model, step: usize) -> Vec<Row> {
-    let mut rows: Vec<Row> = model
-        .exam
-        .questions_of(step)
-        .map(|asked| {
-            let answer = model.exam.standing(asked);
-            let said =
-                answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
-            let topic = document::topic(model.protocol, asked);
-            row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked))
-        })
-        .collect();
-    if model.protocol.questions.iter().any(|question| question.wound && question.step == step) {
-        rows.push(row("another wound", false, Meaning::GoToWounds));
-    }
-    rows
+    let holds_wounds = model.protocol.questions.iter().any(|question| question.wound && question.step == step);
+    let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
+    let asked = model.exam.questions_of(step).map(|asked| {
+        let answer = model.exam.standing(asked);
+        let said = answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
+        let topic = document::topic(model.protocol, asked);
+        row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked))
+    });
+    again.into_iter().chain(asked).collect()
 }

@@ -6,7 +6,7 @@ use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
-use crate::finding::log::{Entry, Spot, Stamped};
+use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::ledger::{Case, CaseId};
 use crate::measure::weight;
 use crate::protocol::scale::Authority;
@@ -30,6 +30,8 @@ pub enum Input {
     Left(Case),
     /// The disk refuses.
     NotKept(String),
+    /// Another window went on with this bird, too.
+    Parted,
 }
 
 /// What the shell has to do.
@@ -69,6 +71,11 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
         }
         Input::Left(case) => {
             model.resumable = Some(Resumable { case });
+            Vec::new()
+        }
+        Input::Parted => {
+            let what = "Another window went on with this bird. Both are kept, each as a case of its own.";
+            model.notice = Some(what.into());
             Vec::new()
         }
         Input::NotKept(why) => {
@@ -156,21 +163,24 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
 
 /// Signs of a notifiable disease interrupt once, as soon as they are found.
 fn authority_call(model: &Model) -> Option<Entry> {
-    let called = model.log.iter().any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *AUTHORITY));
+    let standing = standing(&model.log);
+    let called = standing.iter().any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *AUTHORITY));
     let call = model.verdict.authority.low == Authority::CallNow && !called;
     call.then(|| Entry::Began(AUTHORITY.into()))
 }
 
-/// Where a humane end hangs on one more answer, that question comes next.
+/// Where a humane end hangs on one more answer, that question comes next; but never before the red list is done with,
+/// nor against a person who turned to something else.
 fn grave_question(model: &Model) -> Option<Entry> {
     let here = match &model.exam.place {
         Place::Ask(asked) => Some(*asked),
-        Place::List(_) | Place::Wounds | Place::Done => None,
-        Place::Instruction(..) => return None,
+        Place::Wounds | Place::Done => None,
+        Place::List(list) if *list != *RED_LIST => None,
+        Place::List(_) | Place::Instruction(..) => return None,
     };
     let asks = model.verdict.held.iter().flat_map(|held| &held.ask);
     let next = asks.copied().find(|asked| !model.exam.was_skipped(*asked))?;
-    (here != Some(next)).then(|| Entry::Turned(model.exam.spot(next)))
+    (here != Some(next) && !model.exam.by_hand).then(|| Entry::Turned(model.exam.spot(next)))
 }
 
 /// The clock of the hand starts with the first look that needs it, and stops with the last.
@@ -218,9 +228,8 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             turn_to(model, Some(spot))
         }
         Meaning::GoToWounds => {
-            model.overlays.clear();
-            model.face = Face::Exam;
-            record(model, vec![Entry::FoundWound])
+            let spot = model.exam.wounds_spot();
+            turn_to(model, spot)
         }
     }
 }
@@ -376,13 +385,16 @@ fn skip(model: &mut Model) -> Vec<Effect> {
             let open = model.protocol.list(&list).into_iter().map(asked).filter(|a| model.exam.standing(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
-        Place::Wounds => model.exam.hub_spot().into_iter().collect(),
+        Place::Wounds => model.exam.wounds_spot().into_iter().collect(),
         Place::Instruction(..) | Place::Done => Vec::new(),
     };
     record(model, vec![if spots.is_empty() { Entry::Went(None) } else { Entry::Skipped(spots) }])
 }
 
 fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
+    if model.context() == Context::Instruction {
+        return scroll_by(model, by);
+    }
     let rows = rows::page(model).len();
     let items = if rows == 0 { pane::document::items(model) } else { 0 };
     let count = rows.max(items);
@@ -400,12 +412,12 @@ fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
 }
 
 fn scroll_by(model: &mut Model, by: isize) -> Vec<Effect> {
-    let (lines, height) = (pane::document::lines(model), pane::document::height(model));
+    let (lines, height) = pane::extent(model);
     model.scroll = model.scroll.saturating_add_signed(by).min(lines.saturating_sub(height));
     model.cursor = None;
     Vec::new()
 }
 
 fn page_height(model: &Model) -> isize {
-    isize::try_from(pane::document::height(model).saturating_sub(1).max(1)).unwrap_or(1)
+    isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
 }

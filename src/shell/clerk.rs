@@ -1,6 +1,6 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
-use crate::ledger::{Case, Event, Ledger, LedgerError, Mark};
+use crate::ledger::{Case, CaseId, Event, Ledger, LedgerError, Mark};
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -20,6 +20,8 @@ pub enum Report {
     Kept(DateTime<Utc>),
     /// The disk refuses; the events wait.
     NotKept(String),
+    /// Another window went on with the bird; from here on this one is kept as a case of its own.
+    Parted,
 }
 
 /// The clerk's desk, seen from outside.
@@ -36,7 +38,7 @@ impl Clerk {
     pub fn hire(folder: PathBuf, mark: Mark) -> Self {
         let (events, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
-        let thread = thread::spawn(move || Desk { folder, ledger: None, mark, inbox, outbox }.work());
+        let thread = thread::spawn(move || Desk { parted: None, folder, ledger: None, mark, inbox, outbox }.work());
         Self { events, reports, thread }
     }
 
@@ -58,6 +60,8 @@ impl Clerk {
 }
 
 struct Desk {
+    /// The case that events are handed over for, and the one they go to since another window went on with it.
+    parted: Option<(CaseId, CaseId)>,
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
@@ -101,20 +105,39 @@ impl Desk {
     /// Keeps what waits, in order; stops at the first refusal and says so.
     fn keep_all(&mut self, waiting: &mut VecDeque<Event>) -> bool {
         while let Some(event) = waiting.front() {
-            let kept = self.ledger().and_then(|(ledger, mark)| ledger.append(event, mark));
-            let report = match &kept {
+            let report = match self.keep(event) {
                 Ok(()) => Report::Kept(Utc::now()),
-                Err(error) => Report::NotKept(error.to_string()),
+                Err(error) => {
+                    // A connection that failed once is not trusted again.
+                    self.ledger = None;
+                    let _ = self.outbox.send(Report::NotKept(error.to_string()));
+                    return true;
+                }
             };
             let _ = self.outbox.send(report);
-            if kept.is_err() {
-                // A connection that failed once is not trusted again.
-                self.ledger = None;
-                return true;
-            }
             waiting.pop_front();
         }
         false
+    }
+
+    fn keep(&mut self, event: &Event) -> Result<(), LedgerError> {
+        let mut event = event.clone();
+        if let Some((from, to)) = &self.parted
+            && *from == event.case
+        {
+            event.case = to.clone();
+        }
+        let (ledger, mark) = self.ledger()?;
+        match ledger.append(&event, mark) {
+            Err(LedgerError::Clash) => {
+                let own = ledger.fork(&event.case, event.seq)?;
+                let kept = ledger.append(&Event { case: own.clone(), ..event.clone() }, mark);
+                self.parted = Some((event.case, own));
+                let _ = self.outbox.send(Report::Parted);
+                kept
+            }
+            other => other,
+        }
     }
 
     fn ledger(&mut self) -> Result<(&mut Ledger, &Mark), LedgerError> {

@@ -5,7 +5,7 @@ use super::exit::Refusal;
 use super::press;
 use super::signals::Ending;
 use super::terminal::Borrowed;
-use crate::ledger::{CaseId, Event as Kept, Mark};
+use crate::ledger::{CaseId, Event as Kept, EventId, Mark};
 use crate::protocol::Protocol;
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
@@ -125,6 +125,7 @@ impl Session<'_> {
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => Input::Kept(at),
                     Report::NotKept(why) => Input::NotKept(why),
+                    Report::Parted => Input::Parted,
                 })?;
                 stale = true;
             }
@@ -150,7 +151,8 @@ impl Session<'_> {
         match effect {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.local_minus_utc() / 60;
-                self.clerk.keep(Kept { case: self.case.clone(), seq: self.seq, stamped, zone_min });
+                let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
+                self.clerk.keep(event);
                 self.seq += 1;
                 Ok(())
             }

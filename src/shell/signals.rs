@@ -7,8 +7,8 @@ use std::sync::atomic::{AtomicI32, Ordering};
 use std::thread;
 use std::time::Duration;
 
-/// How long the loop has to end by itself.
-const PATIENCE: Duration = Duration::from_secs(2);
+/// How long the loop has to end by itself: longer than it may wait for a slow disk.
+const PATIENCE: Duration = Duration::from_secs(4);
 
 /// The signal that asks us to end; 0 while none does.
 #[derive(Clone, Debug, Default)]

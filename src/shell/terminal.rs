@@ -93,8 +93,10 @@ fn give_back_on_panic() {
             if thread::current().id() == screen {
                 let _ = give_back();
                 before(info);
-                let _ =
-                    writeln!(io::stderr(), "Coopside broke. All your answers were kept: start it again and press g.");
+                let _ = writeln!(
+                    io::stderr(),
+                    "Coopside broke. What it showed as saved is kept: start it again and press g."
+                );
             }
         }));
     });

@@ -41,7 +41,12 @@ impl Desk {
             Form::Unordered(answers) => (false, answers),
             Form::Weight => (false, Vec::new()),
         };
+        if !matches!(placed.item.form, Form::Weight) && !(2..=32).contains(&answers.len()) {
+            let what = format!("{} answers; a question has 2 to 32", answers.len());
+            self.faults.push(placed.fault(item.clone(), "form", what));
+        }
         let choices = self.choices(placed, &item, answers, raw.gives);
+        self.areas_grow(placed, &item, ordered, &choices);
         let applies = raw
             .applies
             .as_ref()
@@ -72,10 +77,6 @@ impl Desk {
         answers: Vec<raw::Answer>,
         gives: Option<Measure>,
     ) -> Vec<Choice> {
-        if answers.len() > 32 || (answers.len() == 1 && gives != Some(Measure::Weight)) {
-            let what = format!("{} answers; a question has 2 to 32", answers.len());
-            self.faults.push(placed.fault(item.to_owned(), "form", what));
-        }
         let mut choices: Vec<Choice> = Vec::with_capacity(answers.len());
         for answer in answers {
             self.words(placed, item, "say", &answer.say);
@@ -102,6 +103,16 @@ impl Desk {
         choices
     }
 
+    /// A worse size may not stand for a smaller area.
+    fn areas_grow(&mut self, placed: &Placed<raw::Question>, item: &str, ordered: bool, choices: &[Choice]) {
+        let areas: Vec<_> = choices.iter().filter_map(Choice::area).map(|area| (area.low, area.high)).collect();
+        let grows = areas.is_sorted_by(|one, next| one.0 <= next.0 && one.1 <= next.1);
+        if ordered && !grows {
+            let what = "the areas must grow from each answer to the next".to_owned();
+            self.faults.push(placed.fault(item.to_owned(), "band", what));
+        }
+    }
+
     /// Applicability may only look back, may only widen as answers get worse, and stays with its own subject.
     fn applicability(&mut self, placed: &Placed<raw::Question>, at: usize, questions: &[Question]) {
         let Some(question) = questions.get(at) else {
@@ -113,6 +124,12 @@ impl Desk {
             let of = Belongs { placed, item: &item, field };
             if field == "applies" {
                 self.direction(&of, cond, true, questions);
+            }
+            let mut measures = false;
+            cond.walk(&mut |part| measures |= matches!(part, Cond::AtLeast(_) | Cond::Under(_) | Cond::SomeWound(_)));
+            if measures {
+                let what = "whether a question is asked may rest on answers only, not on measures or wounds".to_owned();
+                self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
             }
             for read in cond.questions() {
                 if usize::from(read.0) >= at {

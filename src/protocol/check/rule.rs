@@ -90,14 +90,20 @@ impl Desk {
     fn weight_of_evidence(&mut self, placed: &Placed<raw::Rule>, item: &str) {
         let raw = &placed.item;
         let advises = raw.humane.is_some_and(|humane| humane >= Humane::AdvisedUnlessVet);
-        let supported = matches!(raw.advice, Advice::Says(_)) && raw.finding.strength != Strength::Practice;
+        let supported = matches!(raw.advice, Advice::Says(_))
+            && !matches!(raw.finding.strength, Strength::Practice | Strength::Proposal);
         if advises && !supported {
             let what = "only a source that itself recommends it may advise a humane end; ours may at most say `MayComeIntoQuestion`"
                 .to_owned();
             self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
         }
-        if raw.finding.strength == Strength::Practice && raw.finding.source != "PRACTICE" {
-            let what = "strength Practice goes with source \"PRACTICE\"".to_owned();
+        let unsourced = match raw.finding.strength {
+            Strength::Practice => Some("PRACTICE"),
+            Strength::Proposal => Some("OURS"),
+            Strength::Read | Strength::SecondHand | Strength::Memory => None,
+        };
+        if let Some(name) = unsourced.filter(|name| raw.finding.source != *name) {
+            let what = format!("strength {:?} goes with source \"{name}\"", raw.finding.strength);
             self.faults.push(placed.fault(format!("{item}, field finding"), "finding", what));
         }
         let does_something = raw.need.is_some()

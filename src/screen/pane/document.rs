@@ -4,26 +4,15 @@ use super::{Lines, question};
 use crate::handover::document::{self, Item, Section, Tone};
 use crate::handover::why;
 use crate::judge::Reason;
+use crate::screen::areas::Areas;
 use crate::screen::keys::{self, Action};
 use crate::screen::model::{Face, Model, Overlay};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::style::Style;
 
-/// Lines that header and footer take from a document.
-const AROUND: usize = 5;
 /// The widest a document is set; longer lines tire the eye.
 const WIDEST: usize = 78;
-
-/// How many lines of a document are seen at once.
-pub fn height(model: &Model) -> usize {
-    usize::from(model.size.1).saturating_sub(AROUND).max(1)
-}
-
-/// How many lines the document that shows has.
-pub fn lines(model: &Model) -> usize {
-    build(model, Theme { colour: false }, usize::from(model.size.0)).lines.len()
-}
 
 /// How many items the document has that the cursor can stand on.
 pub fn items(model: &Model) -> usize {
@@ -32,8 +21,9 @@ pub fn items(model: &Model) -> usize {
 
 /// The scroll that brings the cursor's item into view.
 pub fn scroll_to_cursor(model: &Model) -> usize {
-    let built = build(model, Theme { colour: false }, usize::from(model.size.0));
-    let (height, line) = (height(model), built.cursor.unwrap_or(0));
+    let body = Areas::told(model).body;
+    let built = build(model, Theme { colour: false }, usize::from(body.width));
+    let (height, line) = (usize::from(body.height), built.cursor.unwrap_or(0));
     if line < model.scroll {
         line
     } else if line + 3 > model.scroll + height {

@@ -3,6 +3,7 @@
 use crate::screen::keys::Action;
 use crate::screen::keys::{self, Binding, Show};
 use crate::screen::model::Model;
+use crate::screen::pane;
 use crate::screen::rows;
 use crate::screen::theme::Theme;
 use ratatui::buffer::Buffer;
@@ -54,7 +55,10 @@ fn set(shown: &[&Binding], width: usize) -> Vec<String> {
 fn is_live(model: &Model, binding: &Binding) -> bool {
     match binding.action {
         Action::Resume => model.offers_to_resume(),
-        Action::More => rows::pages(model) > 1 || rows::rows(model).is_empty(),
+        Action::More => {
+            let (lines, height) = pane::extent(model);
+            rows::pages(model) > 1 || (rows::rows(model).is_empty() && lines > height)
+        }
         Action::Back => !model.log.is_empty(),
         Action::Hands => model.exam.wants_hands(),
         _ => true,

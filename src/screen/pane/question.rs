@@ -18,6 +18,9 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines 
 
 fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
     let mut lines = Lines::default();
+    if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
+        lines.add(wrapped(&model.protocol.spare_say, width, "! ", theme.urgent()));
+    }
     let (ask, look) = words(model);
     lines.add(wrapped(&ask, width, "", theme.question()));
     if with_look && !look.is_empty() {
@@ -109,7 +112,8 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         };
         lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
     }
-    if matches!(model.context(), Context::Ask | Context::List) {
+    let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
+    if matches!(model.context(), Context::Ask | Context::List) && !all_told {
         let typed_by_kind =
             matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());
         let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };

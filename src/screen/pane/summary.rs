@@ -1,6 +1,7 @@
 //! The running summary: need, humane end, do now, never, why, and how much could still change.
 
 use super::Lines;
+use crate::care::line;
 use crate::handover::why;
 use crate::protocol::scale::Need;
 use crate::screen::model::Model;
@@ -22,8 +23,8 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     add(&mut lines, "SO FAR", "", theme.heading());
     let need = model.verdict.need.low;
     add(&mut lines, &need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
-    for line in alarms(model) {
-        add(&mut lines, line, "! ", theme.urgent());
+    for alarm in alarms(model) {
+        add(&mut lines, alarm, "! ", theme.urgent());
     }
     let could = could_change(model);
     if !could.is_empty() {
@@ -33,7 +34,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.gap();
         add(&mut lines, "DO NOW", "", theme.heading());
         for (number, step) in (1..).zip(model.plan.steps.iter().take(DO_NOW)) {
-            add(&mut lines, step.say(model.protocol), &format!("{number} "), theme.question());
+            add(&mut lines, &step.say(model.protocol, &model.verdict), &format!("{number} "), theme.question());
         }
         let more = model.plan.steps.len().saturating_sub(DO_NOW);
         if more > 0 {
@@ -43,8 +44,8 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     if !model.plan.never.is_empty() {
         lines.gap();
         add(&mut lines, "NEVER", "", theme.heading());
-        for (action, _) in model.plan.never.iter().take(NEVER) {
-            add(&mut lines, &model.protocol.action(*action).say, "x ", theme.never());
+        for (target, _) in model.plan.never.iter().take(NEVER) {
+            add(&mut lines, &line(model.protocol, &model.verdict, *target), "x ", theme.never());
         }
     }
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
@@ -59,15 +60,17 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
     let need = model.verdict.need.low;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
-    for line in alarms(model) {
-        lines.push(Line::from(Span::styled(cut(&format!("! {line}"), width), theme.urgent())));
+    for alarm in alarms(model) {
+        lines.push(Line::from(Span::styled(cut(&format!("! {alarm}"), width), theme.urgent())));
     }
     if let Some(step) = model.plan.steps.first() {
-        lines
-            .push(Line::from(Span::styled(cut(&format!("DO: {}", step.say(model.protocol)), width), theme.question())));
+        lines.push(Line::from(Span::styled(
+            cut(&format!("DO: {}", step.say(model.protocol, &model.verdict)), width),
+            theme.question(),
+        )));
     }
-    if let Some((action, _)) = model.plan.never.first() {
-        let text = format!("NEVER: {}", model.protocol.action(*action).say);
+    if let Some((target, _)) = model.plan.never.first() {
+        let text = format!("NEVER: {}", line(model.protocol, &model.verdict, *target));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
     }
     lines.truncate(height);

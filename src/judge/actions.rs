@@ -1,0 +1,141 @@
+//! From rules in force to what is done, what is never done, what was ruled out, and what has to wait for an answer.
+
+use super::gather::{Force, about, unanswered};
+use super::verdict::{Advised, Dropped, Forbidden, Reason, Target, Waiting};
+use super::weigh::Weighed;
+use crate::finding::About;
+use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
+use crate::protocol::rule::{ActionAt, Rule};
+use crate::sheet::{Sheet, Truth};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Everything about actions that goes into a verdict.
+pub struct Actions {
+    pub acts: Vec<Advised>,
+    pub never: Vec<Forbidden>,
+    pub dropped: Vec<Dropped>,
+    pub waiting: Vec<Waiting>,
+}
+
+/// Gathers the actions.
+pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[Force]) -> Actions {
+    let never = forbidden(protocol, force);
+    // Doubt raises need and forbids; it never tells anybody to do a thing to a bird.
+    let mut acts = by(protocol, force.iter().filter(|in_force| in_force.seen), |rule| &rule.acts);
+    let mut dropped = Vec::new();
+    never_beats_do(protocol, &never, &mut acts, &mut dropped);
+    let waiting = wait(protocol, sheet, weighed, &mut acts);
+    settle_conflicts(protocol, &mut acts, &mut dropped);
+    Actions {
+        acts: acts.into_iter().map(|(target, because)| Advised { target, because }).collect(),
+        never,
+        dropped,
+        waiting,
+    }
+}
+
+type ByTarget = BTreeMap<Target, Vec<Reason>>;
+
+fn by<'f>(
+    protocol: &Protocol,
+    force: impl Iterator<Item = &'f Force<'f>>,
+    named: impl Fn(&Rule) -> &[ActionAt],
+) -> ByTarget {
+    let mut found = ByTarget::new();
+    for in_force in force {
+        for action in named(in_force.rule) {
+            found.entry(target(protocol, *action, in_force.reason.about)).or_default().push(in_force.reason);
+        }
+    }
+    found
+}
+
+fn target(protocol: &Protocol, action: ActionAt, about: About) -> Target {
+    let wound = match about {
+        About::Wound(number) if protocol.action(action).wound => Some(number),
+        About::Wound(_) | About::Bird => None,
+    };
+    Target { action, wound }
+}
+
+/// Whether what is said of one target reaches the other: the same wound, or one of them is the whole bird.
+fn meet(one: Target, other: Target) -> bool {
+    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
+}
+
+fn forbidden(protocol: &Protocol, force: &[Force]) -> Vec<Forbidden> {
+    let mut found: Vec<Forbidden> = by(protocol, force.iter(), |rule| &rule.never)
+        .into_iter()
+        .map(|(target, because)| Forbidden { target, because })
+        .collect();
+    // The gravest rule in force puts its own nevers first.
+    found.sort_by_key(|forbidden| force.iter().position(|in_force| forbidden.because.contains(&in_force.reason)));
+    found
+}
+
+/// Takes out what is forbidden, and what a forbidden action drags along.
+fn never_beats_do(protocol: &Protocol, never: &[Forbidden], acts: &mut ByTarget, dropped: &mut Vec<Dropped>) {
+    for forbidden in never {
+        let why = || forbidden.because.first().map_or_else(String::new, |r| protocol.rule(r.rule).reason.clone());
+        let same = std::iter::once((forbidden.target.action, None));
+        let dragged = protocol.rules_out.iter().filter(|out| out.never == forbidden.target.action);
+        for (action, because) in same.chain(dragged.map(|out| (out.drop, Some(out.because.clone())))) {
+            remove(
+                acts,
+                |act| act.action == action && meet(*act, forbidden.target),
+                |target| {
+                    dropped.push(Dropped { target, because: because.clone().unwrap_or_else(why) });
+                },
+            );
+        }
+    }
+}
+
+/// Of two actions in declared conflict one goes.
+fn settle_conflicts(protocol: &Protocol, acts: &mut ByTarget, dropped: &mut Vec<Dropped>) {
+    for conflict in &protocol.conflicts {
+        let kept: Vec<Target> = acts.keys().copied().filter(|act| act.action == conflict.keep).collect();
+        let goes = |act: &Target| act.action == conflict.drop && kept.iter().any(|keep| meet(*keep, *act));
+        remove(acts, goes, |target| {
+            if !conflict.because.is_empty() {
+                dropped.push(Dropped { target, because: conflict.because.clone() });
+            }
+        });
+    }
+}
+
+fn remove(acts: &mut ByTarget, goes: impl Fn(&Target) -> bool, mut gone: impl FnMut(Target)) {
+    acts.retain(|target, _| {
+        let goes = goes(target);
+        if goes {
+            gone(*target);
+        }
+        !goes
+    });
+}
+
+/// Holds back what an open rule could still forbid, and says which questions decide. What cannot wait does not.
+fn wait(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], acts: &mut ByTarget) -> Vec<Waiting> {
+    let mut waiting = Vec::new();
+    let targets: Vec<Target> = acts.keys().copied().filter(|act| !protocol.action(act.action).at_once).collect();
+    for act in targets {
+        let mut ask: BTreeSet<Asked> = BTreeSet::new();
+        for w in weighed.iter().filter(|w| w.when == Truth::Open && w.held != Truth::Yes) {
+            let Some(about) = about(w.subject) else { continue };
+            let rule = protocol.rule(w.rule);
+            let forbids = |never: &ActionAt| {
+                let dragged = protocol.rules_out.iter().any(|out| out.never == *never && out.drop == act.action);
+                (*never == act.action || dragged) && meet(target(protocol, *never, about), act)
+            };
+            if rule.never.iter().any(forbids) {
+                ask.extend(unanswered(protocol, sheet, &rule.when, about));
+            }
+        }
+        if !ask.is_empty() {
+            acts.remove(&act);
+            waiting.push(Waiting { target: act, ask: ask.into_iter().collect() });
+        }
+    }
+    waiting
+}

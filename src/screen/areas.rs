@@ -1,0 +1,82 @@
+//! Where each pane goes, by the size of the screen.
+//!
+//! ```text
+//!  wide: header / steps / rule / question | summary / rule / keys
+//!  less: header / steps / summary in two lines / rule / question / rule / keys
+//!  phone: header / summary in two lines / rule / question / rule / keys
+//! ```
+
+use super::model::{Face, Model, Overlay};
+use super::pane::header;
+use crate::exam::Place;
+use ratatui::layout::{Constraint, Layout, Margin, Rect};
+
+/// From these columns and rows on, the summary stands beside the question.
+const WIDE: (u16, u16) = (84, 22);
+/// The summary's columns when it does.
+const SUMMARY: u16 = 36;
+/// Below these columns the screen is a phone's: no steps, no margin.
+const PHONE: u16 = 56;
+
+/// The areas of one frame. An area that is not used has no height.
+#[derive(Clone, Copy, Debug)]
+pub struct Areas {
+    pub header: Rect,
+    pub steps: Rect,
+    pub band: Rect,
+    pub rule: Rect,
+    /// The question, the instruction or the document.
+    pub body: Rect,
+    /// The line between question and summary, and the summary; both empty where there is none beside it.
+    pub between: Rect,
+    pub summary: Rect,
+    pub rule_below: Rect,
+    pub keys: Rect,
+}
+
+/// Whether a document is read, rather than a question asked.
+pub fn is_reading(model: &Model) -> bool {
+    match model.overlays.last() {
+        Some(Overlay::Help | Overlay::Why(_)) => true,
+        Some(Overlay::Map(_)) => false,
+        None => model.shown() != Face::Exam,
+    }
+}
+
+impl Areas {
+    /// The areas for what shows now.
+    pub fn of(model: &Model, area: Rect) -> Self {
+        let reading = is_reading(model);
+        let beginning = model.log.is_empty();
+        let phone = area.width < PHONE;
+        let beside = !reading && !beginning && area.width >= WIDE.0 && area.height >= WIDE.1;
+        let band = match (reading || beside || beginning, matches!(model.exam.place, Place::Instruction(..))) {
+            (true, _) => 0,
+            // While an instruction fills the screen, what to do stands there already.
+            (false, true) => 1,
+            (false, false) => 2,
+        };
+        let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
+            Constraint::Length(1 + u16::from(header::warning(model).is_some())),
+            Constraint::Length(u16::from(!phone && !reading)),
+            Constraint::Length(band),
+            Constraint::Length(1),
+            Constraint::Fill(1),
+            Constraint::Length(1),
+            Constraint::Length(if area.width < 100 { 2 } else { 1 }),
+        ]));
+        let body = if phone { body } else { body.inner(Margin { horizontal: 1, vertical: 0 }) };
+        let (between, summary) = if beside { (2, SUMMARY) } else { (0, 0) };
+        let [body, between, summary] = body.layout(&Layout::horizontal([
+            Constraint::Fill(1),
+            Constraint::Length(between),
+            Constraint::Length(summary),
+        ]));
+        Self { header, steps, band, rule, body, between, summary, rule_below, keys }
+    }
+
+    /// The areas on the screen the model was last told of.
+    pub fn told(model: &Model) -> Self {
+        Self::of(model, Rect::new(0, 0, model.size.0, model.size.1))
+    }
+}
