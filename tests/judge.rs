@@ -74,9 +74,9 @@ proptest! {
     #[test]
     fn no_answer_to_come_forbids_what_was_advised(bird in partial(), rest in complete()) {
         let before = verdict(&bird.findings());
-        let after = bird.completed(&rest);
+        let mut after = bird.completed(&rest);
         // A wound nobody had found may forbid what nobody could know of.
-        prop_assume!(after.wounds.len() == bird.wounds.len());
+        after.wounds.truncate(bird.wounds.len());
         let after = verdict(&after.findings());
         for act in before.acts.iter().filter(|act| !PROTOCOL.action(act.target.action).at_once) {
             let forbidden = after.never.iter().any(|never| never.target == act.target);
@@ -111,12 +111,14 @@ proptest! {
     /// Whatever could not be told raises need at least as far as any answer would have.
     #[test]
     fn cannot_tell_is_never_milder_than_an_answer(bird in complete(), rest in complete()) {
-        let told = bird.without_doubt().completed(&rest);
-        // The same bird with the same wounds: only what could not be told is told now.
-        prop_assume!(told.wounds.len() == bird.wounds.len());
-        let applies_the_same = bird.whole.iter().zip(&told.whole).zip(PROTOCOL.questions.iter().filter(|q| !q.wound))
-            .all(|((doubt, told), question)| doubt == told || question.id != *coopside::protocol::KIND);
-        prop_assume!(applies_the_same);
+        let mut told = bird.without_doubt().completed(&rest);
+        // The same bird with the same wounds: only what could not be told is told now; her kind stays open, since other
+        // questions hang on it.
+        told.wounds.truncate(bird.wounds.len());
+        let kind = PROTOCOL.questions.iter().filter(|q| !q.wound).position(|q| q.id == *coopside::protocol::KIND);
+        for (at, said) in told.whole.iter_mut().enumerate().filter(|(at, _)| Some(*at) == kind) {
+            *said = bird.whole.get(at).copied().unwrap_or(*said);
+        }
         prop_assert!(verdict(&bird.findings()).need.low >= verdict(&told.findings()).need.low);
     }
 
