@@ -11,11 +11,14 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
+/// From these columns on, the program's name stands beside the bird.
+const ROOM_FOR_BOTH: usize = 56;
+
 /// Draws the header in one line; a second line, where there is one, warns.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let right = [hand(model), kept(model)].into_iter().flatten().collect::<Vec<_>>().join(" · ");
     let width = usize::from(area.width);
-    let left = cut(&bird(model), width.saturating_sub(right.chars().count() + 2));
+    let left = cut(&bird(model, width), width.saturating_sub(right.chars().count() + 2));
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(left, theme.question())), area.width);
     let style = if held_too_long(model) { theme.urgent() } else { theme.aside() };
     let x = area.right().saturating_sub(u16::try_from(right.chars().count()).unwrap_or(0));
@@ -34,10 +37,15 @@ pub fn warning(model: &Model) -> Option<String> {
     }
 }
 
-fn bird(model: &Model) -> String {
+/// The kind of bird, before it is known the program's name; both where there is room.
+fn bird(model: &Model, width: usize) -> String {
     let kind = model.exam.findings.answer(About::Bird, KIND);
     let words = kind.and_then(|said| Some(model.protocol.question(KIND)?.words(&said.statement.answer)));
-    words.map_or_else(|| "Coopside".to_owned(), |kind| format!("Coopside: {kind}"))
+    match words {
+        None => "Coopside".to_owned(),
+        Some(kind) if width < ROOM_FOR_BOTH => kind,
+        Some(kind) => format!("Coopside: {kind}"),
+    }
 }
 
 fn hand(model: &Model) -> Option<String> {
