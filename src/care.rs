@@ -63,7 +63,9 @@ pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Phone {
-    /// A vet, because the need is at least within hours.
+    /// A vet, and off to her, because the need is now.
+    VetAndGo,
+    /// A vet, because the need is within hours.
     Vet,
     /// A vet, before the bird is moved, because it may be a notifiable disease.
     VetBeforeMoving,
@@ -75,6 +77,7 @@ impl Phone {
     /// The line on screen, at most eight words.
     pub const fn say(self) -> &'static str {
         match self {
+            Self::VetAndGo => "Phone a vet now, and set off.",
             Self::Vet => "Phone a vet now.",
             Self::VetBeforeMoving => "Phone a vet too, before moving her.",
             Self::VetToBeSafe => "Phone a vet now, to be safe.",
@@ -84,7 +87,10 @@ impl Phone {
     /// Why, in one sentence.
     pub const fn why(self) -> &'static str {
         match self {
-            Self::Vet => "Say what bird, what happened, and what you read here.",
+            Self::VetAndGo => {
+                "Let someone else phone while you hold her. Say what bird, what happened, and what you read here."
+            }
+            Self::Vet => "Say what bird, what happened, and what you read here. Ask when to come.",
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
         }
@@ -136,6 +142,7 @@ fn phone(verdict: &Verdict) -> Option<Phone> {
     let within_hours = verdict.need.low >= Need::WithinHours;
     match (within_hours, verdict.authority.low == Authority::CallNow) {
         (true, true) => Some(Phone::VetBeforeMoving),
+        (true, false) if verdict.need.low == Need::Now => Some(Phone::VetAndGo),
         (true, false) => Some(Phone::Vet),
         (false, _) => (verdict.need.high >= Need::WithinHours).then_some(Phone::VetToBeSafe),
     }

@@ -7,7 +7,7 @@ mod hands;
 mod say;
 
 pub use hands::{Hands, hands};
-pub use say::{affirm, answer, cannot_tell_rest, none_of_the_rest};
+pub use say::{answer, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
 
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
@@ -52,8 +52,8 @@ pub struct Exam<'p> {
     pub findings: Findings,
     /// Where it stands.
     pub place: Place,
-    /// Whether it stands there because a person turned to it.
-    pub by_hand: bool,
+    /// Whether it was turned to out of order.
+    pub turned: bool,
     skipped: Vec<Spot>,
 }
 
@@ -67,10 +67,10 @@ impl<'p> Exam<'p> {
             _ => None,
         });
         let skipped = skipped.flatten().collect();
-        let mut exam = Self { protocol, findings, place: Place::Done, by_hand: false, skipped };
+        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped };
         let turned = exam.turned_to(&standing);
-        exam.by_hand = turned.as_ref().is_some_and(|(_, by_hand)| *by_hand);
-        let place = exam.instruction(&standing).or_else(|| turned.map(|(place, _)| place));
+        exam.turned = turned.is_some();
+        let place = exam.instruction(&standing).or(turned);
         exam.place = place.unwrap_or_else(|| exam.next());
         exam
     }
@@ -91,8 +91,8 @@ impl<'p> Exam<'p> {
         begun.into_iter().rev().find_map(known)
     }
 
-    /// What was turned to out of order, while it has not been dealt with since; and whether a person did.
-    fn turned_to(&self, standing: &[&Stamped]) -> Option<(Place, bool)> {
+    /// What was turned to out of order, while it has not been dealt with since.
+    fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
         let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_) | Entry::Turned(_));
         let last = standing.iter().rposition(turned)?;
         let entry = &standing.get(last)?.entry;
@@ -106,6 +106,8 @@ impl<'p> Exam<'p> {
             _ => return None,
         };
         let dealt_with = standing.iter().skip(last + 1).any(|stamped| match &stamped.entry {
+            // A list that was opened stays until it is left: there may be a second sign.
+            Entry::Said(_) if matches!(entry, Entry::Opened(_)) => false,
             Entry::Said(statements) => statements
                 .iter()
                 .any(|said| spots.iter().any(|spot| spot.about == said.about && spot.question == said.question)),
@@ -113,7 +115,7 @@ impl<'p> Exam<'p> {
             Entry::Skipped(skipped) => skipped.iter().any(|spot| spots.contains(spot)),
             _ => false,
         });
-        (!dealt_with && !spots.is_empty()).then_some((place, !matches!(entry, Entry::Turned(_))))
+        (!dealt_with && !spots.is_empty()).then_some(place)
     }
 
     /// The place a spot of the log stands for.

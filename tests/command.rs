@@ -36,7 +36,7 @@ fn notes_are_judged_into_plain_text() {
         "Need: vet now",
         "DO NOW, IN THIS ORDER",
         "NEVER",
-        "Phone a vet now.",
+        "Phone a vet now, and set off.",
         "Finding:",
         "Advice:",
         "no vet has reviewed it",
@@ -45,7 +45,7 @@ fn notes_are_judged_into_plain_text() {
     }
     // A bite of 1 to 3 hours ago: the antibiotic is due 12 hours after the earliest moment, 11:00.
     // Source of the 12 hours: Burge Bird Services, wounds and bites.
-    assert!(out.contains("By about Fri 23:00: antibiotic from a vet"), "{out}");
+    assert!(out.contains("At the latest about Fri 23:00: antibiotic"), "{out}");
     assert!(out.lines().all(|line| line.chars().count() <= 72), "{out}");
 }
 

@@ -135,13 +135,15 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("1");
     seat.sees("PRESS AND HOLD");
     seat.press("\r");
+    seat.sees("Has the bleeding stopped?");
+    seat.press("1");
     seat.sees("nothing else of these");
     seat.press("6");
     seat.sees("What bird is she?");
     seat.press("1");
     seat.sees("How soon can a vet see her?");
     seat.press("3");
-    seat.sees("Is she awake and aware?");
+    seat.sees("What happened to her?");
     seat.sees("saved ");
     // Killed without warning; the next launch offers to go on exactly there.
     seat.signal(9);
@@ -149,16 +151,16 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
     seat.sees("go on with the bird you left");
     seat.press("g");
-    seat.sees("Is she awake and aware?");
+    seat.sees("What happened to her?");
     seat.sees("Coopside: hen");
-    seat.press("2");
-    seat.sees("How does she hold herself?");
+    seat.press("4");
+    seat.sees("When did it happen?");
     seat.press("v");
     seat.sees("Need: vet now");
     seat.press("d");
     seat.sees("DO NOW, IN THIS ORDER");
     seat.press("b");
-    seat.sees("How does she hold herself?");
+    seat.sees("When did it happen?");
     seat.press("x");
     assert_eq!(seat.ends(), 0);
     seat.terminal_is_given_back();

@@ -1,10 +1,26 @@
 //! What an answer amounts to in the log: the statements, and the instruction an answer calls up at once.
 
 use super::Exam;
-use crate::finding::log::Entry;
-use crate::finding::{Answer, Id, Statement};
+use crate::finding::log::{self, Entry, Spot, Stamped};
+use crate::finding::{About, Answer, Id, Statement};
 use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, cond::QuestionAt};
+
+/// What is asked once an instruction has been carried out: the wound's question that called it up, again; else the
+/// question the protocol names for it.
+pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Option<Spot> {
+    let standing = log::standing(log);
+    let began = standing.iter().rposition(|stamped| stamped.entry == Entry::Began(instruction.clone()))?;
+    let called_by = began.checked_sub(1).and_then(|before| match &standing.get(before)?.entry {
+        Entry::Said(statements) => statements.last(),
+        _ => None,
+    });
+    if let Some(Statement { about: about @ About::Wound(_), question, .. }) = called_by {
+        return Some(Spot { about: *about, question: question.clone() });
+    }
+    let then = protocol.instruction(instruction.as_str())?.then.clone()?;
+    Some(Spot { about: About::Bird, question: then })
+}
 
 /// The entries for one answer to one question.
 pub fn answer(protocol: &Protocol, asked: Asked, answer: Answer) -> Vec<Entry> {
@@ -14,10 +30,15 @@ pub fn answer(protocol: &Protocol, asked: Asked, answer: Answer) -> Vec<Entry> {
     entries
 }
 
-/// The entries for a sign of a list that is seen: its worst answer. Saying it again calls its instruction up again.
-pub fn affirm(protocol: &Protocol, asked: Asked) -> Vec<Entry> {
-    let worst = protocol.ask(asked.question).choices.last().map(|worst| Answer::Choice(worst.id.clone()));
-    worst.map_or_else(Vec::new, |worst| answer(protocol, asked, worst))
+/// The entries for a sign of a list that is chosen: it is seen, or (chosen again) it is not after all.
+///
+/// A sign with an instruction is affirmed however often it is chosen: its instruction is wanted again.
+pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry> {
+    let question = protocol.ask(asked.question);
+    let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
+    let seen = exam.standing(asked) == Some(&Answer::Choice(worst.id.clone()));
+    let chosen = if seen && worst.instruct.is_none() { first } else { worst };
+    answer(protocol, asked, Answer::Choice(chosen.id.clone()))
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".
@@ -34,7 +55,7 @@ fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -
     let statements: Vec<Statement> = protocol
         .list(list)
         .into_iter()
-        .map(|question| Asked { about: crate::finding::About::Bird, question })
+        .map(|question| Asked { about: About::Bird, question })
         .filter(|asked| exam.standing(*asked).is_none())
         .filter_map(|asked| Some(statement(protocol, asked, with(asked.question)?)))
         .collect();

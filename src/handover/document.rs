@@ -79,8 +79,8 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words))),
     ];
     let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
-        lead: why::headline(protocol, *reason),
-        more: vec![why::consequence(protocol, *reason)],
+        lead: format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason)),
+        more: Vec::new(),
         why: vec![*reason],
     });
     let mut sections = vec![
@@ -173,7 +173,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
     });
     let never = plan.never.iter().map(|(target, why)| {
         let instead = format!("Instead: {}", protocol.action(target.action).instead);
-        Item::with(care::line(protocol, verdict, *target), instead, why)
+        Item::with(format!("Never: {}", care::line(protocol, verdict, *target)), instead, why)
     });
     let waiting = plan.waiting.iter().map(|waiting| {
         let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
@@ -193,7 +193,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
         section("BY WHEN", Tone::Plain, due.collect()),
         plan.humane.map(|rung| humane(protocol, rung)),
         section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
-        section("PHONE A VET AT ONCE IF YOU SEE", Tone::Plain, watch.collect()),
+        section("PHONE A VET AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         caution(protocol),
     ];
@@ -202,7 +202,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
 
 fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
     match (due.by, due.past) {
-        (Some(by), false) => format!("By about {}: {}.", clock(by, zone), due.what),
+        (Some(by), false) => format!("At the latest about {}: {}.", clock(by, zone), due.what),
         (Some(by), true) => format!("At once: {} (the hour was about {}).", due.what, clock(by, zone)),
         (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
     }

@@ -4,6 +4,7 @@ use crate::finding::About;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Advice;
+use crate::protocol::scale::{Authority, Humane};
 use crate::protocol::source::Strength;
 
 /// The reason itself, with the wound it is about and how firmly it stands.
@@ -21,13 +22,17 @@ pub fn headline(protocol: &Protocol, reason: Reason) -> String {
     format!("{wound}{text}{standing}")
 }
 
-/// What the rule leads to on the scales.
+/// What the rule leads to on the scales; where it stands on doubt alone, no further than doubt may lead.
 pub fn consequence(protocol: &Protocol, reason: Reason) -> String {
     let rule = protocol.rule(reason.rule);
+    let (humane, authority) = match reason.standing {
+        Standing::CouldNotTell => (Humane::MayComeIntoQuestion, Authority::Ask),
+        Standing::Seen | Standing::ExceptionOpen => (Humane::Advised, Authority::CallNow),
+    };
     let parts = [
         rule.need.map(|need| need.words().to_owned()),
-        rule.humane.map(|humane| format!("humane end {}", humane.words())),
-        rule.authority.map(|authority| authority.words().to_owned()),
+        rule.humane.map(|rung| format!("humane end {}", rung.min(humane).words())),
+        rule.authority.map(|rung| rung.min(authority).words().to_owned()),
     ];
     parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }

@@ -26,7 +26,7 @@ pub enum WeightError {
     #[error("`{0}` is not a weight; type for example `950 g`, `1.9 kg` or `4 lb 6 oz`")]
     NotAWeight(String),
     /// The number has no unit, and more than one would make sense.
-    #[error("`{0}` has no unit; type for example `{0} g` or `{0} kg`")]
+    #[error("`{0}` has no unit; type for example `950 g`, `2 kg` or `4 lb 6 oz`")]
     NoUnit(String),
     /// A comma or point followed by three digits may part thousands or decimals.
     #[error("`{0}` can be read in two ways; leave the comma or point out, or give fewer decimals")]

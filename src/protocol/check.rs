@@ -252,6 +252,10 @@ impl Desk {
         let raw = placed.item.clone();
         let item = format!("instruction `{}`", raw.id);
         self.words(placed, &item, "title", &raw.title);
+        if let Some(then) = raw.then.as_deref().filter(|then| !self.names.questions.contains_key(*then)) {
+            let near = nearest(then, self.names.questions.keys().map(String::as_str));
+            self.unknown(placed, &item, "then", "question", then, near);
+        }
         self.known_source(placed, &item, &raw.source);
         Some(Instruction {
             id: raw.id.as_str().into(),
@@ -260,6 +264,7 @@ impl Desk {
             title: raw.title,
             timer_s: raw.timer_s,
             after: raw.after,
+            then: raw.then.as_deref().map(Into::into),
             source: raw.source.as_str().into(),
         })
     }

@@ -270,6 +270,9 @@ pub struct Instruction {
     /// What to do when the time is up.
     #[serde(default)]
     pub after: String,
+    /// The question that is asked when it has been carried out.
+    #[serde(default)]
+    pub then: Option<String>,
     pub source: String,
 }
 

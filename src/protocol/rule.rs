@@ -132,6 +132,8 @@ pub struct Instruction {
     pub timer_s: Option<u32>,
     /// What to do when the time is up.
     pub after: String,
+    /// The question that is asked when it has been carried out.
+    pub then: Option<Id>,
     /// Its source.
     pub source: Id,
 }

@@ -20,7 +20,7 @@ files![
     "questions/watch.ron",
     "questions/hands.ron",
     "questions/wounds.ron",
-    "questions/story.ron",
+    "questions/weight.ron",
     "rules/urgent.ron",
     "rules/body.ron",
     "rules/wounds.ron",

@@ -7,7 +7,7 @@
 //! ```
 
 use super::model::{Face, Model, Overlay};
-use super::pane::header;
+use super::pane::{header, summary};
 use crate::exam::Place;
 use ratatui::layout::{Constraint, Layout, Margin, Rect};
 
@@ -54,7 +54,8 @@ impl Areas {
             (true, _) => 0,
             // While an instruction fills the screen, what to do stands there already.
             (false, true) => 1,
-            (false, false) => 2,
+            // Need and first aid, and what has to be said beside them.
+            (false, false) => 2 + u16::from(summary::alarms(model).next().is_some()),
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
             Constraint::Length(1 + u16::from(header::warning(model).is_some())),

@@ -106,20 +106,12 @@ impl Context {
 /// What a key does. The order here is the order of footer and help.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Action {
-    /// Answers with the row of this number.
-    Answer,
-    /// Answers "cannot tell".
-    CannotTell,
     /// Puts an instruction aside and goes on.
     GoOn,
     /// Takes the typed weight.
     Accept,
     /// Chooses the row the cursor stands on.
     Choose,
-    /// Goes on with the bird that was left.
-    Resume,
-    /// Shows more.
-    More,
     /// Takes back the last answer.
     Back,
     /// Leaves an overlay, the typing or a document.
@@ -128,18 +120,22 @@ pub enum Action {
     Erase,
     /// Opens the red list.
     Emergency,
-    /// Puts the bird down, or takes her up.
-    Hands,
     /// Opens the plan.
     Plan,
+    /// Leaves a question open.
+    Skip,
+    /// Puts the bird down, or takes her up.
+    Hands,
     /// Opens the verdict so far.
     Verdict,
     /// Tells why.
     Why,
-    /// Leaves a question open.
-    Skip,
     /// Opens the steps.
     Map,
+    /// Goes on with the bird that was left.
+    Resume,
+    /// Shows more.
+    More,
     /// Moves the cursor up.
     Up,
     /// Moves the cursor down.
@@ -148,6 +144,10 @@ pub enum Action {
     PageUp,
     /// A page on.
     PageDown,
+    /// Answers with the row of this number.
+    Answer,
+    /// Answers "cannot tell".
+    CannotTell,
     /// Opens help.
     Help,
     /// Steps aside for the shell.
@@ -195,28 +195,28 @@ const DIGITS: &[Key] =
 /// The table. Each row is needed once; nothing else in the program names a key.
 #[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Always },
-    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Always },
     Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], label: "enter", hint: "done", about: "Goes on with the check; what you are doing, keep doing.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], label: "enter", hint: "take it", about: "Takes the weight as it was read.", show: Show::Always },
     Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Wounds, Map], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
-    Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Instruction, Verdict, Plan, Why, Help], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
     Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
     Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
     Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
-    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Wounds, Instruction, Verdict], label: "d", hint: "do: plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
     Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
     Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
-    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
     Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
+    Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Instruction, Verdict, Plan, Why, Help], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
     Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Instruction, Verdict, Plan, Why, Help], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
     Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Instruction, Verdict, Plan, Why, Help], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
     Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help], label: "space", hint: "page", about: "A page on.", show: Show::Help },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
+    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Wounds], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
     Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
     Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },

@@ -25,8 +25,8 @@ pub struct Row {
 pub enum Meaning {
     /// Answers a question.
     Answer(Asked, Answer),
-    /// Says that a sign of a list is seen.
-    Affirm(Asked),
+    /// Says that a sign of a list is seen, or is not after all.
+    Sign(Asked),
     /// Says that none of the rest of a list is there.
     NoneOfTheRest(Id),
     /// Goes back from a list that is all answered.
@@ -103,7 +103,7 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
         all_answered &= standing.is_some();
         let found = sign.choices.last().is_some_and(|last| standing == Some(&Answer::Choice(last.id.clone())));
         let label = sign.choices.last().map_or_else(|| sign.topic.clone(), |last| last.say.clone());
-        rows.push(row(label, found, Meaning::Affirm(asked)));
+        rows.push(row(label, found, Meaning::Sign(asked)));
     }
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {

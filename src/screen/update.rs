@@ -11,6 +11,8 @@ use crate::ledger::{Case, CaseId};
 use crate::measure::weight;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
+use crate::sheet::Sheet;
+use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 
 /// What comes in from outside.
@@ -106,7 +108,7 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         return Vec::new();
     };
-    model.notice = None;
+    let said_before = model.notice.take();
     match action {
         Action::Answer => choose(model, which),
         Action::Choose => {
@@ -118,7 +120,10 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::CannotTell => cannot_tell(model),
         Action::GoOn => end_instruction(model),
-        Action::Accept => accept(model),
+        Action::Accept => {
+            model.notice = said_before;
+            accept(model)
+        }
         Action::Resume => resume(model),
         Action::More => more(model),
         Action::Back => back(model),
@@ -153,10 +158,16 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     if let Some(entry) = grave_question(model) {
         kept.push(model.record(entry));
     }
-    if let Some(entry) = handling(model) {
+    let handled = handling(model);
+    if let Some(entry) = handled.clone() {
         kept.push(model.record(entry));
     }
     model.look_afresh();
+    model.notice = match handled {
+        Some(Entry::PickedUp) => Some("Take her in the hand now, wings held, breast free. Her clock runs.".into()),
+        Some(Entry::PutDown) => Some("You can put her down now.".into()),
+        _ => None,
+    };
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
 }
@@ -170,7 +181,7 @@ fn authority_call(model: &Model) -> Option<Entry> {
 }
 
 /// Where a humane end hangs on one more answer, that question comes next; but never before the red list is done with,
-/// nor against a person who turned to something else.
+/// nor in place of what was turned to.
 fn grave_question(model: &Model) -> Option<Entry> {
     let here = match &model.exam.place {
         Place::Ask(asked) => Some(*asked),
@@ -180,7 +191,7 @@ fn grave_question(model: &Model) -> Option<Entry> {
     };
     let asks = model.verdict.held.iter().flat_map(|held| &held.ask);
     let next = asks.copied().find(|asked| !model.exam.was_skipped(*asked))?;
-    (here != Some(next) && !model.exam.by_hand).then(|| Entry::Turned(model.exam.spot(next)))
+    (here != Some(next) && !model.exam.turned).then(|| Entry::Turned(model.exam.spot(next)))
 }
 
 /// The clock of the hand starts with the first look that needs it, and stops with the last.
@@ -188,9 +199,11 @@ fn handling(model: &Model) -> Option<Entry> {
     if matches!(model.exam.place, Place::Instruction(..)) {
         return None;
     }
+    // The red list, or a question turned to, is looked at with the bird still in the hand.
+    let passing = model.exam.turned || matches!(model.exam.place, Place::List(_));
     match (model.exam.wants_hands(), model.hands()) {
         (true, Hands::NotYet | Hands::Down(_)) => Some(Entry::PickedUp),
-        (false, Hands::Held(_)) => Some(Entry::PutDown),
+        (false, Hands::Held(_)) if !passing => Some(Entry::PutDown),
         _ => None,
     }
 }
@@ -204,13 +217,14 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             let entries = exam::answer(model.protocol, asked, answer);
             record(model, entries)
         }
-        Meaning::Affirm(asked) => {
-            let entries = exam::affirm(model.protocol, asked);
+        Meaning::Sign(asked) => {
+            let entries = exam::choose_sign(model.protocol, &model.exam, asked);
             record(model, entries)
         }
         Meaning::NoneOfTheRest(list) => {
             let entry = exam::none_of_the_rest(model.protocol, &model.exam, &list);
-            record(model, entry.into_iter().collect())
+            let leave = model.exam.turned.then_some(Entry::Went(None));
+            record(model, entry.into_iter().chain(leave).collect())
         }
         Meaning::LeaveList => record(model, vec![Entry::Went(None)]),
         Meaning::Type => {
@@ -250,15 +264,17 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
             let entry = exam::cannot_tell_rest(model.protocol, &model.exam, &list);
             record(model, entry.into_iter().collect())
         }
-        Place::Wounds | Place::Instruction(..) | Place::Done => Vec::new(),
+        // Who cannot look for wounds leaves them open.
+        Place::Wounds => skip(model),
+        Place::Instruction(..) | Place::Done => Vec::new(),
     }
 }
 
+/// Ends the instruction and asks what has come of it.
 fn end_instruction(model: &mut Model) -> Vec<Effect> {
-    let Place::Instruction(id, _) = model.exam.place.clone() else {
-        return Vec::new();
-    };
-    record(model, vec![Entry::Ended(id)])
+    let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
+    let asks = exam::asks_after(model.protocol, &model.log, &id);
+    record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect())
 }
 
 fn accept(model: &mut Model) -> Vec<Effect> {
@@ -267,6 +283,12 @@ fn accept(model: &mut Model) -> Vec<Effect> {
     };
     match weight::parse(&typed) {
         Ok(grams) => {
+            if let Some(doubt) = implausible(model, grams)
+                && model.notice.as_ref() != Some(&doubt)
+            {
+                model.notice = Some(doubt);
+                return Vec::new();
+            }
             model.typed = None;
             let entries = exam::answer(model.protocol, asked, Answer::Amount(grams.0));
             record(model, entries)
@@ -276,6 +298,16 @@ fn accept(model: &mut Model) -> Vec<Effect> {
             Vec::new()
         }
     }
+}
+
+/// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
+fn implausible(model: &Model, grams: Grams) -> Option<String> {
+    let kind = Sheet::lay(model.protocol, &model.exam.findings, model.now).kind()?;
+    let band = kind.weight();
+    (grams < band.low || grams > band.high).then(|| {
+        let (low, high) = (weight::show(band.low), weight::show(band.high));
+        format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")
+    })
 }
 
 fn resume(model: &mut Model) -> Vec<Effect> {
@@ -334,8 +366,10 @@ fn close(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     if model.face == Face::Exam && model.exam.place == Place::Done {
-        // At the end the verdict is where we are: back takes back the last answer.
-        return record(model, vec![Entry::TookBack]);
+        // At the end the verdict is where we are: back shows the last question, and takes nothing away.
+        let last = model.exam.findings.said().last().map(|said| &said.statement);
+        let spot = last.map(|last| Spot { about: last.about, question: last.question.clone() });
+        return record(model, vec![Entry::Went(spot)]);
     }
     model.face = Face::Exam;
     model.look_afresh();

@@ -69,7 +69,7 @@ fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
         }
         (effects.len(), cursor)
     };
-    for key in "613".chars() {
+    for key in "613411".chars() {
         press(key);
     }
     bencher.bench_local(move || (press('2'), press('b')));

@@ -113,6 +113,9 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
     }
     let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
+    if model.context() == Context::Wounds {
+        lines.add(wrapped("cannot look now: leave it open", width, " 0  ", theme.plain()));
+    }
     if matches!(model.context(), Context::Ask | Context::List) && !all_told {
         let typed_by_kind =
             matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());

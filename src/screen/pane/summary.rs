@@ -1,7 +1,7 @@
 //! The running summary: need, humane end, do now, never, why, and how much could still change.
 
 use super::Lines;
-use crate::care::line;
+use crate::care::{Phone, Step, line};
 use crate::handover::why;
 use crate::protocol::scale::Need;
 use crate::screen::model::Model;
@@ -30,13 +30,13 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     if !could.is_empty() {
         add(&mut lines, &could, "", theme.aside());
     }
-    if !model.plan.steps.is_empty() {
+    if now(model).next().is_some() {
         lines.gap();
         add(&mut lines, "DO NOW", "", theme.heading());
-        for (number, step) in (1..).zip(model.plan.steps.iter().take(DO_NOW)) {
+        for (number, step) in (1..).zip(now(model).take(DO_NOW)) {
             add(&mut lines, &step.say(model.protocol, &model.verdict), &format!("{number} "), theme.question());
         }
-        let more = model.plan.steps.len().saturating_sub(DO_NOW);
+        let more = now(model).count().saturating_sub(DO_NOW);
         if more > 0 {
             add(&mut lines, &format!("and {more} more: d"), "  ", theme.aside());
         }
@@ -60,14 +60,12 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
     let need = model.verdict.need.low;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
+    if let Some(step) = now(model).next() {
+        let text = format!("DO: {}", step.say(model.protocol, &model.verdict));
+        lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
+    }
     for alarm in alarms(model) {
         lines.push(Line::from(Span::styled(cut(&format!("! {alarm}"), width), theme.urgent())));
-    }
-    if let Some(step) = model.plan.steps.first() {
-        lines.push(Line::from(Span::styled(
-            cut(&format!("DO: {}", step.say(model.protocol, &model.verdict)), width),
-            theme.question(),
-        )));
     }
     if let Some((target, _)) = model.plan.never.first() {
         let text = format!("NEVER: {}", line(model.protocol, &model.verdict, *target));
@@ -88,6 +86,11 @@ fn band_line(model: &Model, width: usize) -> String {
     }
 }
 
+/// What to do now. A call "to be safe" stands in the plan; beside every question of a calm bird it would cry wolf.
+fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m Step> {
+    model.plan.steps.iter().filter(|step| !matches!(step, Step::Phone(Phone::VetToBeSafe)))
+}
+
 /// The need as it stands: with its band while it is open.
 fn need_words(model: &Model) -> String {
     let level = model.verdict.need;
@@ -106,8 +109,9 @@ fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
-fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
-    let held = (!model.verdict.held.is_empty()).then_some("Humane end: one more answer decides");
+/// What has to be said beside the need; also whether there is any.
+pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
+    let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most: take your time");
     let humane = humane_line(model.verdict.humane.low).or(held);
     [humane, authority_line(model.verdict.authority.low)].into_iter().flatten()
 }
