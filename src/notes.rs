@@ -2,9 +2,9 @@
 
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::measure::weight;
-use crate::protocol::Protocol;
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Question;
+use crate::protocol::{Protocol, notation};
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
@@ -70,8 +70,7 @@ fn parse(file: &str, text: &str) -> Result<Notes, Faults> {
     if text.trim_start().starts_with('{') {
         serde_json::from_str(text).map_err(|error| fault(error.line(), error.to_string()))
     } else {
-        let notation = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
-        notation.from_str(text).map_err(|error| fault(error.span.start.line, error.code.to_string()))
+        notation().from_str(text).map_err(|error| fault(error.span.start.line, error.code.to_string()))
     }
 }
 

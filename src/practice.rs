@@ -2,10 +2,10 @@
 
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::notes::{self, Notes, Pairs, Text};
-use crate::protocol::Protocol;
 use crate::protocol::fault::{Fault, Faults};
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::{Protocol, notation};
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
@@ -96,8 +96,7 @@ pub struct Drift {
 /// # Errors
 /// Every fault at once, with the line.
 pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> Result<(Scenario, Findings), Faults> {
-    let notation = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
-    let scenario: Scenario = notation.from_str(text).map_err(|error| {
+    let scenario: Scenario = notation().from_str(text).map_err(|error| {
         let (line, what) = (error.span.start.line, error.code.to_string());
         Faults(vec![Fault { file: file.into(), line, item: String::new(), what, nearest: None }])
     })?;

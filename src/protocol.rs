@@ -23,7 +23,7 @@ use raw::{Measure, Paragraph};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use source::Source;
 
-pub use read::File;
+pub use read::{File, notation};
 pub use shipped::{FILES, shipped_files};
 
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].

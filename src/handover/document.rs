@@ -79,7 +79,7 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words))),
     ];
     let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
-        lead: format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason)),
+        lead: upper_first(&format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason))),
         more: Vec::new(),
         why: vec![*reason],
     });
@@ -173,7 +173,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
     });
     let never = plan.never.iter().map(|(target, why)| {
         let instead = format!("Instead: {}", protocol.action(target.action).instead);
-        Item::with(format!("Never: {}", care::line(protocol, verdict, *target)), instead, why)
+        Item::with(format!("Never: {}", lower_first(&care::line(protocol, verdict, *target))), instead, why)
     });
     let waiting = plan.waiting.iter().map(|waiting| {
         let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
@@ -219,7 +219,8 @@ fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
         items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
     }
     if plan.looks_gone > 0 {
-        items.push(Item::plain(format!("{} looks have gone by: look at her now", plan.looks_gone)));
+        let looks = if plan.looks_gone == 1 { "1 look has" } else { &format!("{} looks have", plan.looks_gone) };
+        items.push(Item::plain(format!("{looks} gone by: look at her now")));
     }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
         items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, clock(*last, zone))));
@@ -250,6 +251,18 @@ fn humane(protocol: &Protocol, rung: Humane) -> Section {
 /// The caution, which stands on everything that leaves the program.
 pub fn caution(protocol: &Protocol) -> Option<Section> {
     section("CAUTION", Tone::Caution, vec![Item::plain(&protocol.caution)])
+}
+
+/// A text with its first letter small, for going on after "Never:".
+pub fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}
+
+/// A text with its first letter large.
+pub fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// A moment as people say it: weekday and wall time.

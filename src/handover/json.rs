@@ -6,6 +6,7 @@ use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::raw::Advice;
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -70,6 +71,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "rule": protocol.rule(held.rule).id,
             "ask": held.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
+        "sources": sources(protocol, verdict),
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
     })
@@ -90,8 +92,23 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
     json!({
         "rule": rule.id, "about": about(reason.about), "standing": standing, "reason": rule.reason,
         "need": rule.need, "humane_end": rule.humane, "authority_call": rule.authority,
+        "finding": { "source": rule.source, "strength": rule.strength }, "borrowed_from": rule.borrowed,
+        "advice": match &rule.advice {
+            Advice::Says(source) => json!({ "source": source }),
+            Advice::Ours => json!({ "source": null, "ours_unreviewed": true }),
+        },
         "labels": why::labels(protocol, reason),
     })
+}
+
+/// Every source the verdict's rules rest on.
+fn sources(protocol: &Protocol, verdict: &Verdict) -> Vec<Value> {
+    let rules: Vec<_> = verdict.reasons.iter().map(|reason| protocol.rule(reason.rule)).collect();
+    let used = |id: &str| {
+        rules.iter().any(|rule| rule.source == *id || matches!(&rule.advice, Advice::Says(source) if source == id))
+    };
+    let told = protocol.sources.iter().filter(|source| used(source.id.as_str()));
+    told.map(|source| json!({ "id": source.id, "cite": source.cite, "at": source.at, "grade": source.grade })).collect()
 }
 
 fn asked_json(protocol: &Protocol, asked: Asked) -> Value {

@@ -87,7 +87,7 @@ struct Outer<'a> {
 }
 
 /// The notation our files are written in: plain RON with `Some(..)` left out.
-fn notation() -> ron::Options {
+pub fn notation() -> ron::Options {
     ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
 }
 

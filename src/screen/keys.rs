@@ -186,6 +186,16 @@ pub struct Binding {
     pub show: Show,
 }
 
+impl Binding {
+    /// All its keys in print.
+    pub fn shown_keys(&self) -> String {
+        match self.action {
+            Action::Answer => self.label.to_owned(),
+            _ => self.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(", "),
+        }
+    }
+}
+
 use Context::{Ask, Help, Instruction, List, Map, Plan, Typing, Verdict, Why, Wounds};
 use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Up};
 
@@ -243,11 +253,7 @@ pub fn page() -> String {
         out.push_str(context.name());
         out.push('\n');
         for binding in of(context) {
-            let keys = if binding.action == Action::Answer {
-                binding.label.to_owned()
-            } else {
-                binding.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(", ")
-            };
+            let keys = binding.shown_keys();
             let _ = writeln!(out, "  {keys:<24} {}", binding.about);
         }
         out.push('\n');

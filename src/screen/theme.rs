@@ -1,6 +1,6 @@
 //! Styles by meaning, declared once; words and marks carry the meaning, colour only helps the eye.
 
-use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::scale::Need;
 use ratatui::style::{Color, Modifier, Style};
 
 /// How the screen looks.
@@ -75,24 +75,5 @@ pub const fn need_mark(need: Need) -> &'static str {
         Need::WithinADay => "!",
         Need::WithinHours => "!!",
         Need::Now => "!!!",
-    }
-}
-
-/// The line on a humane end in the summary, if there is one to show.
-pub const fn humane_line(humane: Humane) -> Option<&'static str> {
-    match humane {
-        Humane::NotInQuestion => None,
-        Humane::MayComeIntoQuestion => Some("Humane end may come into question"),
-        Humane::AdvisedUnlessVet => Some("Humane end advised unless a vet can act"),
-        Humane::Advised => Some("Humane end advised: phone"),
-    }
-}
-
-/// The line on an authority call in the summary, if there is one to show.
-pub const fn authority_line(authority: Authority) -> Option<&'static str> {
-    match authority {
-        Authority::None => None,
-        Authority::Ask => Some("May be catching: ask, wear gloves"),
-        Authority::CallNow => Some("Call the authority now; move no bird"),
     }
 }

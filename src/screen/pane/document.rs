@@ -5,7 +5,7 @@ use crate::handover::document::{self, Item, Section, Tone};
 use crate::handover::why;
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
-use crate::screen::keys::{self, Action};
+use crate::screen::keys;
 use crate::screen::model::{Face, Model, Overlay};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -154,11 +154,7 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     }
     lines.add(wrapped(&format!("KEYS: {}", below.context().name()), width, "", theme.heading()));
     for binding in keys::of(below.context()) {
-        let keys = if binding.action == Action::Answer {
-            binding.label.to_owned()
-        } else {
-            binding.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(" ")
-        };
+        let keys = binding.shown_keys();
         lines.add(wrapped(binding.about, width, &format!("{keys:<16} "), theme.plain()));
     }
     lines.gap();

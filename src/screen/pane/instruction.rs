@@ -2,6 +2,7 @@
 
 use super::Lines;
 use crate::exam::Place;
+use crate::handover::document::lower_first;
 use crate::protocol::rule::Instruction;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
@@ -60,11 +61,6 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
     }
     lines
-}
-
-fn lower_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }
 
 fn timer(model: &Model, theme: Theme, width: usize) -> Vec<Line<'static>> {

@@ -2,10 +2,11 @@
 
 use super::Lines;
 use crate::care::{Phone, Step, line};
+use crate::handover::document::upper_first;
 use crate::handover::why;
-use crate::protocol::scale::Need;
+use crate::protocol::scale::{Authority, Humane, Need};
 use crate::screen::model::Model;
-use crate::screen::theme::{Theme, authority_line, humane_line, need_mark};
+use crate::screen::theme::{Theme, need_mark};
 use crate::screen::wrap::{cut, wrapped};
 use ratatui::text::{Line, Span};
 
@@ -94,7 +95,7 @@ fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m Step> {
 /// The need as it stands: with its band while it is open.
 fn need_words(model: &Model) -> String {
     let level = model.verdict.need;
-    let words = capital(level.low.words());
+    let words = upper_first(level.low.words());
     if level.low == level.high {
         format!("{words}.")
     } else if level.low == Need::None {
@@ -102,11 +103,6 @@ fn need_words(model: &Model) -> String {
     } else {
         format!("{words}, at least")
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// What has to be said beside the need; also whether there is any.
@@ -122,5 +118,24 @@ fn could_change(model: &Model) -> String {
         (0, true) => "a wound could still change this".into(),
         (1, _) => "1 question could change this".into(),
         (count, _) => format!("{count} questions could change this"),
+    }
+}
+
+/// The line on a humane end in the summary, if there is one to show.
+const fn humane_line(humane: Humane) -> Option<&'static str> {
+    match humane {
+        Humane::NotInQuestion => None,
+        Humane::MayComeIntoQuestion => Some("Humane end may come into question"),
+        Humane::AdvisedUnlessVet => Some("Humane end advised unless a vet can act"),
+        Humane::Advised => Some("Humane end advised: phone"),
+    }
+}
+
+/// The line on an authority call in the summary, if there is one to show.
+const fn authority_line(authority: Authority) -> Option<&'static str> {
+    match authority {
+        Authority::None => None,
+        Authority::Ask => Some("May be catching: ask, wear gloves"),
+        Authority::CallNow => Some("Call the authority now; move no bird"),
     }
 }
