@@ -74,6 +74,7 @@ fn json_holds_everything_under_a_versioned_name() {
             .is_some_and(|never| never.iter().all(|n| n["instead"].as_str().is_some_and(|i| !i.is_empty())))
     );
     assert_eq!(value["by_when"][0]["by"], "2026-05-01T23:00:00+00:00");
+    assert!(value["sources"].as_array().is_some_and(|sources| sources.len() > 3));
     assert!(value["reasons"][0]["labels"].as_array().is_some_and(|labels| labels.len() >= 2));
 }
 

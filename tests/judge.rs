@@ -1,11 +1,14 @@
 //! The promises of the judge, held against random birds.
 
+#![expect(clippy::panic, reason = "a failing test panics")]
+
 mod common;
 
 use common::{PROTOCOL, complete, now, partial};
-use coopside::finding::Findings;
+use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::{Target, Verdict, judge};
-use coopside::protocol::scale::{Authority, Humane};
+use coopside::protocol::scale::{Authority, Humane, Need};
+use coopside::protocol::{File, Protocol, shipped_files};
 use proptest::prelude::*;
 
 fn verdict(findings: &Findings) -> Verdict {
@@ -154,4 +157,72 @@ proptest! {
             prop_assert!(findings.answer(asked.about, PROTOCOL.ask(asked.question).id.as_str()).is_none());
         }
     }
+}
+
+/// The shipped protocol with one rule more.
+fn with_rule(rule: &str) -> Protocol {
+    let mut files = shipped_files();
+    files.push(File { name: "extra.ron".into(), text: format!("(rules: [{rule}])") });
+    Protocol::load(&files).unwrap_or_else(|faults| panic!("\n{faults}"))
+}
+
+fn answers(bird: &[(&str, &str)], wound: &[(&str, &str)]) -> Findings {
+    let mut findings = Findings::default();
+    for (about, pairs) in [(About::Bird, bird), (About::Wound(0), wound)] {
+        for (question, answer) in pairs {
+            let answer = Answer::Choice((*answer).into());
+            findings.say(Statement { about, question: (*question).into(), answer }, now());
+        }
+    }
+    findings
+}
+
+const REST: &str =
+    "humane: MayComeIntoQuestion, reason: \"x\", finding: (source: \"PRACTICE\", strength: Practice), advice: Ours)";
+
+#[test]
+fn counting_rules_stay_open_until_the_count_is_certain() {
+    let rule =
+        "when: Count(2, [AtLeast(\"belly\", \"tight\"), AtLeast(\"keel\", \"sharp\"), AtLeast(\"air\", \"wide\")])";
+    let protocol = with_rule(&format!("(id: \"extra\", {rule}, {REST}"));
+    let humane = |bird: &[(&str, &str)]| {
+        let mut findings = answers(bird, &[]);
+        findings.look_over();
+        let verdict = judge(&protocol, &findings, now());
+        let holds = verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra");
+        let open = verdict.open.iter().any(|asked| protocol.ask(asked.question).id == *"air");
+        (holds, open)
+    };
+    assert_eq!(humane(&[("belly", "tight")]), (false, true));
+    assert!(humane(&[("belly", "tight"), ("keel", "sharp")]).0);
+    assert!(!humane(&[("belly", "soft"), ("keel", "fleshy")]).0);
+}
+
+#[test]
+fn some_wound_speaks_of_any_wound_found_and_stays_open_until_all_are() {
+    let protocol = with_rule(&format!("(id: \"extra\", when: SomeWound(AtLeast(\"size\", \"large\")), {REST}"));
+    let holds = |findings: &Findings| {
+        let verdict = judge(&protocol, findings, now());
+        verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra")
+    };
+    let mut small = answers(&[], &[("what", "cut"), ("size", "small")]);
+    assert!(!holds(&small) && judge(&protocol, &small, now()).open_wounds);
+    small.look_over();
+    assert!(!holds(&small) && !judge(&protocol, &small, now()).open_wounds);
+    assert!(holds(&answers(&[], &[("what", "cut"), ("size", "large")])));
+    // A size that was said of what turns out to be a bruise does not count: it does not apply.
+    assert!(!holds(&answers(&[], &[("what", "bruise"), ("size", "large")])));
+}
+
+#[test]
+fn what_a_protocol_no_longer_knows_is_told_and_counted_as_the_worst() {
+    let verdict = verdict(&answers(&[("eyelid", "chartreuse"), ("plumage", "glossy")], &[]));
+    assert_eq!(verdict.not_understood.len(), 2);
+    assert_eq!(verdict.need.low, Need::Now, "an answer that cannot be read is one that could not be told");
+}
+
+#[test]
+fn answers_that_cannot_both_be_true_are_told() {
+    let clash = verdict(&answers(&[("not_responding", "yes"), ("gait", "level")], &[])).clashes;
+    assert_eq!(clash.len(), 1);
 }
