@@ -333,7 +333,7 @@ fn signs_of_a_notifiable_disease_interrupt_once() {
     walk.press(TO_THE_HEAD).press("1 1 1 3");
     assert_eq!(walk.asked(), "instruction authority");
     let frame = walk.frame(40, 20);
-    assert!(frame.contains("Move no bird"), "{frame}");
+    assert!(frame.contains("No bird leaves"), "{frame}");
     assert_eq!(walk.press("<enter>").asked(), "head_blow");
     assert_eq!(walk.press("1").asked(), "pupils");
 }

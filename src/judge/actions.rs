@@ -48,6 +48,15 @@ fn by<'f>(
             found.entry(target(protocol, *action, in_force.reason.about)).or_default().push(in_force.reason);
         }
     }
+    // What is said of the whole bird holds for each of her wounds, and is said once.
+    let of_wounds: Vec<Target> = found.keys().copied().filter(|target| target.wound.is_some()).collect();
+    for target in of_wounds {
+        let whole = Target { wound: None, ..target };
+        if found.contains_key(&whole) {
+            let because = found.remove(&target).unwrap_or_default();
+            found.entry(whole).or_default().extend(because);
+        }
+    }
     found
 }
 

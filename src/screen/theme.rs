@@ -1,4 +1,6 @@
 //! Styles by meaning, declared once; words and marks carry the meaning, colour only helps the eye.
+//!
+//! Only colours that stand out on a light and on a dark ground are used: no yellow, no white, no blue.
 
 use crate::protocol::scale::Need;
 use ratatui::style::{Color, Modifier, Style};
@@ -31,19 +33,19 @@ impl Theme {
         self.tint(Color::Cyan, Modifier::BOLD)
     }
 
-    /// What helps but can be passed over.
+    /// What helps but can be passed over: the terminal's own text colour, which is readable on light and dark alike.
     pub fn aside(self) -> Style {
-        self.tint(Color::Gray, Modifier::empty())
+        self.plain()
     }
 
     /// What must be done now.
     pub fn urgent(self) -> Style {
-        self.tint(Color::LightRed, Modifier::BOLD)
+        self.tint(Color::Red, Modifier::BOLD)
     }
 
     /// What must never be done.
     pub fn never(self) -> Style {
-        self.tint(Color::LightYellow, Modifier::BOLD)
+        self.tint(Color::Red, Modifier::BOLD)
     }
 
     /// The row the cursor stands on.
@@ -53,15 +55,15 @@ impl Theme {
 
     /// A frame or rule.
     pub fn frame(self) -> Style {
-        self.tint(Color::Gray, Modifier::empty())
+        self.plain()
     }
 
     /// The style of a need.
     pub fn need(self, need: Need) -> Style {
         match need {
             Need::None => self.plain(),
-            Need::Home => self.tint(Color::LightGreen, Modifier::BOLD),
-            Need::WithinADay => self.tint(Color::LightYellow, Modifier::BOLD),
+            Need::Home => self.tint(Color::Green, Modifier::BOLD),
+            Need::WithinADay => self.tint(Color::Magenta, Modifier::BOLD),
             Need::WithinHours | Need::Now => self.urgent(),
         }
     }
