@@ -88,7 +88,7 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::VetAndGo => {
-                "Let someone else phone while you hold her. Say what bird, what happened, and what you read here."
+                "Let someone else phone while you stay with her. Say what bird, what happened, and what you read here."
             }
             Self::Vet => "Say what bird, what happened, and what you read here. Ask when to come.",
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
@@ -132,10 +132,13 @@ fn steps(protocol: &Protocol, verdict: &Verdict) -> Vec<Step> {
     let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
         verdict.acts.iter().partition(|advised| protocol.action(advised.target.action).at_once);
-    // Where no vet can be reached, the protocol itself says whom else to phone.
-    let elsewhere = verdict.acts.iter().any(|advised| protocol.action(advised.target.action).id == *PHONE_ANY);
-    let phone = phone(verdict).filter(|_| !elsewhere).map(Step::Phone);
-    at_once.into_iter().map(act).chain(phone).chain(then.into_iter().map(act)).collect()
+    // Where no vet can be reached, the protocol itself says whom else to phone; but only if anyone need be phoned.
+    let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
+    let phone = phone(verdict);
+    let elsewhere = then.iter().any(is_elsewhere);
+    let then = then.into_iter().filter(|advised| phone.is_some() || !is_elsewhere(advised));
+    let phone = phone.filter(|_| !elsewhere).map(Step::Phone);
+    at_once.into_iter().map(act).chain(phone).chain(then.map(act)).collect()
 }
 
 fn phone(verdict: &Verdict) -> Option<Phone> {

@@ -268,7 +268,7 @@ fn the_hand_has_a_clock_and_a_rest() {
     walk.press(TO_THE_HEAD);
     assert!(matches!(walk.model.hands(), Hands::Held(_)), "the first look that needs hands starts the clock");
     assert!(walk.wait(100).frame(60, 24).contains("in the hand 1:40"));
-    assert!(walk.wait(90).frame(60, 24).contains("Put her down: p"));
+    assert!(walk.wait(90).frame(60, 24).contains("Let her rest: p"));
     assert_eq!(walk.press("p").asked(), "instruction rest");
     assert!(matches!(walk.model.hands(), Hands::Down(_)));
     assert_eq!(walk.press("<enter>").asked(), "eyelid");

@@ -14,12 +14,11 @@ pub fn headline(protocol: &Protocol, reason: Reason) -> String {
         About::Bird => String::new(),
         About::Wound(number) => format!("Wound {}: ", number + 1),
     };
-    let standing = match reason.standing {
-        Standing::Seen => "",
-        Standing::CouldNotTell => " (Could not be told, so counted as the worst.)",
-        Standing::ExceptionOpen => " (One more question could still hold this back.)",
-    };
-    format!("{wound}{text}{standing}")
+    match reason.standing {
+        Standing::Seen => format!("{wound}{text}"),
+        Standing::CouldNotTell => format!("{wound}Could not be told, so the worst counts. {text}"),
+        Standing::ExceptionOpen => format!("{wound}{text} (One more question could still hold this back.)"),
+    }
 }
 
 /// What the rule leads to on the scales; where it stands on doubt alone, no further than doubt may lead.

@@ -165,7 +165,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     model.look_afresh();
     model.notice = match handled {
         Some(Entry::PickedUp) => Some("Take her in the hand now, wings held, breast free. Her clock runs.".into()),
-        Some(Entry::PutDown) => Some("You can put her down now.".into()),
+        Some(Entry::PutDown) => Some("You can set her down now.".into()),
         _ => None,
     };
     model.keeping.waiting += kept.len();
@@ -201,7 +201,8 @@ fn handling(model: &Model) -> Option<Entry> {
     }
     // The red list, or a question turned to, is looked at with the bird still in the hand.
     let passing = model.exam.turned || matches!(model.exam.place, Place::List(_));
-    match (model.exam.wants_hands(), model.hands()) {
+    // A bird that may not bear it is only looked at; if she is held all the same, `p` starts her rest.
+    match (model.exam.wants_hands() && !model.exam.spares_her(), model.hands()) {
         (true, Hands::NotYet | Hands::Down(_)) => Some(Entry::PickedUp),
         (false, Hands::Held(_)) if !passing => Some(Entry::PutDown),
         _ => None,

@@ -1,6 +1,7 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
 use super::{Lines, question};
+use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
 use crate::handover::why;
 use crate::judge::Reason;
@@ -150,6 +151,11 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     if !ask.is_empty() && below.shown() == Face::Exam {
         lines.add(wrapped(&ask, width, "", theme.question()));
         lines.add(wrapped(&look, width, "", theme.plain()));
+        if let Place::List(list) = &below.exam.place {
+            for sign in model.protocol.list(list).into_iter().map(|at| model.protocol.ask(at)) {
+                lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look), width, "- ", theme.plain()));
+            }
+        }
         lines.gap();
     }
     lines.add(wrapped(&format!("KEYS: {}", below.context().name()), width, "", theme.heading()));

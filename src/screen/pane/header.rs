@@ -33,7 +33,7 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 pub fn warning(model: &Model) -> Option<String> {
     match &model.keeping.refusal {
         Some(why) => Some(format!("NOT KEPT: {why}")),
-        None => held_too_long(model).then(|| "Held long enough. Put her down: p".to_owned()),
+        None => held_too_long(model).then(|| "Held long enough. Let her rest: p".to_owned()),
     }
 }
 

@@ -113,6 +113,9 @@ pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
 }
 
 fn could_change(model: &Model) -> String {
+    if model.verdict.need.low == Need::Now {
+        return "Enough to act on. The rest can wait.".into();
+    }
     match (model.verdict.open.len(), model.verdict.open_wounds) {
         (0, false) => String::new(),
         (0, true) => "a wound could still change this".into(),
