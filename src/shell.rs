@@ -52,7 +52,7 @@ enum Command {
 
 const AFTER_HELP: &str = "\
 Exit codes: 0 done; 2 wrong usage; 65 a file's content is wrong; 66 a file cannot be read;
-74 output could not be written; 128 + n ended by signal n.
+74 output or answers could not be written; 128 + n ended by signal n.
 
 Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
 

@@ -161,7 +161,7 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     lines.add(wrapped(&format!("KEYS: {}", below.context().name()), width, "", theme.heading()));
     for binding in keys::of(below.context()) {
         let keys = binding.shown_keys();
-        lines.add(wrapped(binding.about, width, &format!("{keys:<16} "), theme.plain()));
+        lines.add(wrapped(binding.about, width, &format!("{keys:<19} "), theme.plain()));
     }
     lines.gap();
     lines.add(wrapped("MARKS", width, "", theme.heading()));

@@ -125,7 +125,7 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         lines.add(wrapped(label, width, if marked { "*0  " } else { " 0  " }, theme.plain()));
     }
     if rows::pages(model) > 1 {
-        let label = format!("more answers (page {} of {})", model.page + 1, rows::pages(model));
+        let label = format!("more (page {} of {})", model.page + 1, rows::pages(model));
         lines.add(wrapped(&label, width, " n  ", theme.plain()));
     }
 }
