@@ -19,7 +19,7 @@ use crate::finding::{About, Id};
 use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
-use raw::{Measure, Paragraph};
+use raw::{Looks, Measure, Paragraph};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use source::Source;
 
@@ -49,6 +49,8 @@ pub struct Protocol {
     pub caution: String,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
+    /// How soon she is looked at again while a vet is needed now.
+    pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
     /// What is then said above every look that needs hands.

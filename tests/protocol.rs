@@ -161,6 +161,16 @@ fn shapes_and_units_are_checked() {
 }
 
 #[test]
+fn a_line_to_do_fits_a_phone() {
+    refused(
+        "actions.ron",
+        "say: \"Set her down upright, breast free.\"",
+        "say: \"Immediately set her down, breast unrestricted.\"",
+        "longer than 36 characters",
+    );
+}
+
+#[test]
 fn a_worse_size_is_never_a_smaller_area() {
     refused(
         "questions/wounds.ron",

@@ -218,7 +218,7 @@ fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
 #[test]
 fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
-    walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1 1 3");
+    walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1 3");
     assert_eq!(walk.asked(), "eyelid");
     assert!(walk.frame(40, 20).contains("She may not bear handling"));
 }

@@ -193,7 +193,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
         section("BY WHEN", Tone::Plain, due.collect()),
         plan.humane.map(|rung| humane(protocol, rung)),
         section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
-        section("PHONE A VET AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
+        section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         caution(protocol),
     ];

@@ -33,7 +33,11 @@ pub fn consequence(protocol: &Protocol, reason: Reason) -> String {
         rule.humane.map(|rung| format!("humane end {}", rung.min(humane).words())),
         rule.authority.map(|rung| rung.min(authority).words().to_owned()),
     ];
-    parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
+    let told = parts.into_iter().flatten().collect::<Vec<_>>().join("; ");
+    match reason.standing {
+        Standing::ExceptionOpen if !told.is_empty() => format!("not settled, {told}"),
+        Standing::ExceptionOpen | Standing::Seen | Standing::CouldNotTell => told,
+    }
 }
 
 /// Both labels: what the finding rests on, what the recommendation rests on, and whose figures they are.

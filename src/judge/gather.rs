@@ -9,7 +9,7 @@ use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{Rule, WatchAt};
-use crate::protocol::scale::{Authority, Humane, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
@@ -52,8 +52,8 @@ pub fn verdict(
         waiting,
         watch: watched(&force),
         deadlines: deadlines(sheet, &force),
-        looks: looks(&force),
-        looks_because: force.iter().filter(|f| !f.rule.looks.is_empty()).map(|f| f.reason).collect(),
+        looks: looks(&force, (need.low == Need::Now).then_some(protocol.urgent_looks)),
+        looks_because: looks_because(&force),
         open,
         open_wounds,
         held: held(protocol, sheet, weighed),
@@ -183,11 +183,18 @@ fn deadlines(sheet: &Sheet, force: &[Force]) -> Vec<Deadline> {
     found
 }
 
-fn looks(force: &[Force]) -> Vec<Looks> {
-    let mut found: Vec<Looks> = force.iter().flat_map(|in_force| in_force.rule.looks.iter().copied()).collect();
+fn looks(force: &[Force], urgent: Option<Looks>) -> Vec<Looks> {
+    let of_rules = force.iter().flat_map(|in_force| in_force.rule.looks.iter().copied());
+    let mut found: Vec<Looks> = of_rules.chain(urgent).collect();
     found.sort_by_key(|looks| (looks.until_h, looks.every_min));
     found.dedup_by_key(|looks| (looks.until_h, looks.every_min));
     found
+}
+
+/// The rules that ask for looks, and the gravest rule, whose need may ask for more of them.
+fn looks_because(force: &[Force]) -> Vec<Reason> {
+    let asking = force.iter().enumerate().filter(|(at, in_force)| *at == 0 || !in_force.rule.looks.is_empty());
+    asking.map(|(_, in_force)| in_force.reason).collect()
 }
 
 /// The questions that could raise a scale, and whether an unfound wound could.

@@ -135,6 +135,7 @@ impl Desk {
             fingerprint,
             caution: item.caution,
             hold_s: item.hold_s,
+            urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
             spare_say: item.spare_say,
             steps,
@@ -223,6 +224,10 @@ impl Desk {
         let count = say.split_whitespace().count();
         if count > 8 {
             let what = format!("field `say` has {count} words; a line of \"do now\" has at most eight");
+            self.faults.push(placed.fault(item.clone(), &say, what));
+        }
+        if say.chars().count() > 36 {
+            let what = "field `say` is longer than 36 characters; it would be cut on a phone".to_owned();
             self.faults.push(placed.fault(item.clone(), &say, what));
         }
         self.known_source(placed, &item, &source);

@@ -12,6 +12,8 @@ pub struct Manifest {
     pub caution: String,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
+    /// How soon she is looked at again while a vet is needed now.
+    pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
     pub spare_when: Cond,
     pub spare_say: String,

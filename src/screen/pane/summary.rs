@@ -107,7 +107,7 @@ fn need_words(model: &Model) -> String {
 
 /// What has to be said beside the need; also whether there is any.
 pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
-    let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most: take your time");
+    let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most of all");
     let humane = humane_line(model.verdict.humane.low).or(held);
     [humane, authority_line(model.verdict.authority.low)].into_iter().flatten()
 }
