@@ -105,6 +105,7 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
             && typed.chars().count() < 30
         {
             typed.push(c);
+            model.notice = None;
         }
         return Vec::new();
     };
@@ -133,7 +134,7 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
             Vec::new()
         }
         Action::Emergency => emergency(model),
-        Action::Hands => put_down_or_take_up(model),
+        Action::Hands => let_her_rest(model),
         Action::Plan => open(model, Face::Plan),
         Action::Verdict => open(model, Face::Verdict),
         Action::Why => why(model),
@@ -387,7 +388,7 @@ fn emergency(model: &mut Model) -> Vec<Effect> {
     record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect())
 }
 
-fn put_down_or_take_up(model: &mut Model) -> Vec<Effect> {
+fn let_her_rest(model: &mut Model) -> Vec<Effect> {
     match model.hands() {
         Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(REST.into())]),
         Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(REST.into())]),
