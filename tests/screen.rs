@@ -400,6 +400,9 @@ fn why_tells_both_labels_and_the_source() {
     // In the plan, the line under the cursor.
     let frame = Walk::new().press("1 <enter> 3 <enter> d <down> w").frame(100, 30);
     assert!(frame.contains("WHY: Press hard with a clean cloth"), "{frame}");
+    // In the verdict, the need itself.
+    let frame = Walk::new().press("1 <enter> 3 <enter> v <down> w").frame(100, 30);
+    assert!(frame.contains("WHY: Need: vet now") && frame.contains("Leads to: vet now"), "{frame}");
 }
 
 #[test]

@@ -6,6 +6,7 @@ use crate::finding::About;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need, Severity};
 use chrono::{DateTime, FixedOffset, Utc};
 
@@ -73,10 +74,20 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
 
 /// The verdict: the three scales, severity, why, what is open.
 pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
+    let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
     let scales = vec![
-        Item::plain(format!("Need: {}", band(verdict.need, Need::words))),
-        Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words))),
-        Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words))),
+        Item {
+            why: because(&|rule| rule.need.is_some()),
+            ..Item::plain(format!("Need: {}", band(verdict.need, Need::words)))
+        },
+        Item {
+            why: because(&|rule| rule.humane.is_some()),
+            ..Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words)))
+        },
+        Item {
+            why: because(&|rule| rule.authority.is_some()),
+            ..Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words)))
+        },
     ];
     let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
         lead: upper_first(&format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason))),
@@ -87,7 +98,7 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         section("VERDICT", Tone::Plain, scales),
         section("WHY", Tone::Plain, why.collect()),
         section("STILL OPEN", Tone::Plain, still_open(protocol, verdict)),
-        section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(verdict)),
+        section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(protocol, verdict)),
         section("DO NOT FIT TOGETHER", Tone::Plain, verdict.clashes.iter().map(Item::plain).collect()),
         section(
             "NOT UNDERSTOOD BY THIS PROTOCOL, COUNTED AS CANNOT TELL",
@@ -100,11 +111,14 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
 }
 
 /// Severity where something was found; the systems of which nothing is known yet in one line.
-fn severity(verdict: &Verdict) -> Vec<Item> {
+fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     let found = |level: &Level<Severity>| level.low > Severity::Nothing;
     let told = verdict.severity.iter().filter(|(_, level)| found(level));
     let mut items: Vec<Item> = told
-        .map(|(system, level)| Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words))))
+        .map(|(system, level)| Item {
+            why: because(protocol, verdict, &|rule| rule.severity.iter().any(|(of, _)| of == system)),
+            ..Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words)))
+        })
         .collect();
     let unknown: Vec<String> = verdict
         .severity
@@ -116,6 +130,11 @@ fn severity(verdict: &Verdict) -> Vec<Item> {
         items.push(Item::plain(format!("nothing found so far, not all looked at: {}", list(&unknown))));
     }
     items
+}
+
+/// The rules in force that do a certain thing, gravest first.
+fn because(protocol: &Protocol, verdict: &Verdict, does: &dyn Fn(&Rule) -> bool) -> Vec<Reason> {
+    verdict.reasons.iter().copied().filter(|reason| does(protocol.rule(reason.rule))).collect()
 }
 
 fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
