@@ -45,9 +45,9 @@ pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
     if break_down {
         fall();
     }
-    let mut session = Session { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
-    let ended = session.run(theme, &ending);
-    let Session { model, clerk, terminal, .. } = session;
+    let mut sitting = Sitting { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
+    let ended = sitting.run(theme, &ending);
+    let Sitting { model, clerk, terminal, .. } = sitting;
     drop(terminal);
     let lost = clerk.dismiss(PATIENCE, model.keeping.waiting);
     ended.context("the screen failed")?;
@@ -87,7 +87,7 @@ fn farewell(model: &Model, lost: usize) {
     };
 }
 
-struct Session<'p> {
+struct Sitting<'p> {
     model: Model<'p>,
     clerk: Clerk,
     case: CaseId,
@@ -96,7 +96,7 @@ struct Session<'p> {
     terminal: Borrowed,
 }
 
-impl Session<'_> {
+impl Sitting<'_> {
     fn run(&mut self, theme: Theme, ending: &Ending) -> io::Result<()> {
         let start = Instant::now();
         let mut beat = start;
