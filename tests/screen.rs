@@ -406,6 +406,24 @@ fn why_tells_both_labels_and_the_source() {
 }
 
 #[test]
+fn a_document_opened_in_the_middle_is_read_and_not_answered() {
+    let mut walk = Walk::new();
+    walk.press("1 <enter> 1 6 1 3 4 1 1 2");
+    assert_eq!(walk.asked(), "posture");
+    let asked = walk.asked();
+    let first = walk.press("d").frame(60, 24);
+    assert!(first.contains("n more"), "the footer says that there is more:\n{first}");
+    let second = walk.press("n").frame(60, 24);
+    assert_ne!(first, second);
+    // The cursor reaches every line of it, however few answers the question below has.
+    for _ in 0..12 {
+        walk.press("<down>");
+    }
+    assert_eq!(walk.model.cursor, Some(11));
+    assert_eq!(walk.press("b").asked(), asked);
+}
+
+#[test]
 fn the_caution_stands_on_verdict_and_plan() {
     for (key, columns, rows) in
         [("v", 80, 24), ("d", 80, 24), ("v", 60, 24), ("d", 60, 24), ("v", 40, 20), ("d", 40, 20), ("d", 36, 14)]

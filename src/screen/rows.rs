@@ -1,6 +1,6 @@
 //! The numbered lines a person chooses from, and what choosing one means: the same rows are drawn and acted on.
 
-use super::model::{Model, Overlay};
+use super::model::{Face, Model, Overlay};
 use crate::exam::{Place, Progress};
 use crate::finding::{About, Answer, Id};
 use crate::handover::document;
@@ -51,6 +51,8 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Map(None)) => steps(model),
         Some(Overlay::Map(Some(step))) => questions(model, *step),
         Some(Overlay::Help | Overlay::Why(_)) => Vec::new(),
+        // A document lies over the question: its rows are not there to be chosen.
+        None if model.shown() != Face::Exam => Vec::new(),
         None => match &model.exam.place {
             Place::Ask(asked) => answers(model, *asked),
             Place::List(list) => signs(model, list),
