@@ -13,7 +13,7 @@ use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
+use crate::sheet::{Sheet, Subject};
 use chrono::{DateTime, Utc};
 
 /// Where the examination stands.
@@ -99,8 +99,7 @@ impl<'p> Exam<'p> {
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
             Entry::Opened(signs) => {
-                let asked = |question| Asked { about: About::Bird, question };
-                let spots = self.protocol.list(signs).into_iter().map(|question| self.spot(asked(question)));
+                let spots = self.protocol.list(signs).into_iter().map(|question| self.spot(Asked::of_bird(question)));
                 (Place::List(signs.clone()), spots.collect())
             }
             _ => return None,
@@ -137,7 +136,7 @@ impl<'p> Exam<'p> {
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
-                let asked = Asked { about: About::Bird, question: at };
+                let asked = Asked::of_bird(at);
                 if self.waits(&sheet, asked) {
                     return self.place_of(asked);
                 }
@@ -173,10 +172,7 @@ impl<'p> Exam<'p> {
     /// Whether a question has no answer yet, may apply, and has not become pointless.
     fn is_wanted(&self, sheet: &Sheet, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
-        let moot = question.moot.as_ref().is_some_and(|cond| {
-            let weigher = Weigher { sheet, doubt: Doubt::CountsAsUnmet };
-            weigher.holds(cond, Subject::from(asked.about), true) == Truth::Yes
-        });
+        let moot = question.moot.as_ref().is_some_and(|cond| sheet.surely(cond, asked.about.into()));
         sheet.is_open(asked) && !moot
     }
 
@@ -207,8 +203,7 @@ impl<'p> Exam<'p> {
         let here = self.step();
         (0..self.protocol.steps.len())
             .map(|step| {
-                let mut questions = self.questions_of(step);
-                let (waiting, open) = questions.by_ref().fold((false, false), |(waiting, open), asked| {
+                let (waiting, open) = self.questions_of(step).fold((false, false), |(waiting, open), asked| {
                     (waiting || self.waits(&sheet, asked), open || self.is_wanted(&sheet, asked))
                 });
                 let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
@@ -245,8 +240,7 @@ impl<'p> Exam<'p> {
     /// Whether the bird should not be handled more than she must.
     pub fn spares_her(&self) -> bool {
         let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
-        let weigher = Weigher { sheet: &sheet, doubt: Doubt::CountsAsUnmet };
-        weigher.holds(&self.protocol.spare_when, Subject::Bird, true) == Truth::Yes
+        sheet.surely(&self.protocol.spare_when, Subject::Bird)
     }
 
     /// Whether a question was skipped.

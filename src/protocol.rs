@@ -146,12 +146,6 @@ impl Protocol {
         &self.rules[usize::from(at.0)]
     }
 
-    /// The step of a question.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
-    pub fn step_of(&self, question: &Question) -> &Step {
-        &self.steps[question.step]
-    }
-
     /// Every question with its position, in the order of asking.
     pub fn enumerated(&self) -> impl Iterator<Item = (QuestionAt, &Question)> {
         (0u16..).map(QuestionAt).zip(&self.questions)

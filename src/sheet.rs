@@ -11,7 +11,7 @@ use crate::bird::Kind;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
 use crate::measure::{skin, weight};
-use crate::protocol::cond::QuestionAt;
+use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
 use crate::protocol::{KIND, Protocol};
@@ -177,8 +177,16 @@ impl<'p> Sheet<'p> {
 
     /// Whether the question still waits for an answer and may apply.
     pub fn is_open(&self, asked: Asked) -> bool {
-        let subject = Subject::from(asked.about);
-        self.cell(subject, asked.question) == Cell::NotAsked && self.applies(subject, asked.question) != Truth::No
+        self.waits_for(Subject::from(asked.about), asked.question)
+    }
+
+    fn waits_for(&self, subject: Subject, at: QuestionAt) -> bool {
+        self.cell(subject, at) == Cell::NotAsked && self.applies(subject, at) != Truth::No
+    }
+
+    /// Whether a condition holds of a subject beyond doubt: what could not be told does not count.
+    pub fn surely(&self, cond: &Cond, subject: Subject) -> bool {
+        Weigher { sheet: self, doubt: Doubt::CountsAsUnmet }.holds(cond, subject, true) == Truth::Yes
     }
 
     /// The bird's kind, once known.
@@ -218,7 +226,7 @@ impl<'p> Sheet<'p> {
         let open = self
             .protocol
             .giving(Measure::TimeSince, subject != Subject::Bird)
-            .is_some_and(|at| self.cell(subject, at) == Cell::NotAsked && self.applies(subject, at) != Truth::No);
+            .is_some_and(|at| self.waits_for(subject, at));
         elapsed::reading(self.hurt(subject), open, self.now)
     }
 

@@ -55,7 +55,7 @@ fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -
     let statements: Vec<Statement> = protocol
         .list(list)
         .into_iter()
-        .map(|question| Asked { about: About::Bird, question })
+        .map(Asked::of_bird)
         .filter(|asked| exam.standing(*asked).is_none())
         .filter_map(|asked| Some(statement(protocol, asked, with(asked.question)?)))
         .collect();

@@ -21,14 +21,14 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         Step::Act(target, because) => {
             let action = protocol.action(target.action);
             json!({
-                "id": action.id, "wound": target.wound.map(|number| number + 1), "verb": action.verb, "place": action.place, "means": action.means,
+                "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
                 "say": action.say, "how": action.how, "rules": reasons(because),
             })
         }
     };
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
-        json!({ "id": action.id, "wound": target.wound.map(|number| number + 1), "say": action.say, "instead": action.instead, "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.say, "instead": action.instead, "rules": reasons(because) })
     };
     json!({
         "schema": SCHEMA,
@@ -45,11 +45,11 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "do_now": plan.steps.iter().map(step).collect::<Vec<_>>(),
         "never": plan.never.iter().map(never).collect::<Vec<_>>(),
         "left_out": verdict.dropped.iter().map(|dropped| json!({
-            "id": protocol.action(dropped.target.action).id, "wound": dropped.target.wound.map(|number| number + 1), "because": dropped.because,
+            "id": protocol.action(dropped.target.action).id, "wound": wound(dropped.target), "because": dropped.because,
         })).collect::<Vec<_>>(),
         "waiting": plan.waiting.iter().map(|waiting| json!({
             "id": protocol.action(waiting.target.action).id,
-            "wound": waiting.target.wound.map(|number| number + 1),
+            "wound": wound(waiting.target),
             "ask": waiting.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "by_when": plan.due.iter().map(|due| json!({
@@ -75,6 +75,11 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
     })
+}
+
+/// The wound an action is for, counted from 1 as people do.
+fn wound(target: Target) -> Option<usize> {
+    target.wound.map(|number| number + 1)
 }
 
 fn band<T: Serialize + Copy>(level: Level<T>) -> Value {

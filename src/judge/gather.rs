@@ -8,9 +8,9 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
-use crate::protocol::rule::{Rule, WatchAt};
+use crate::protocol::rule::{Exclusion, Rule, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
-use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
+use crate::sheet::{Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -210,13 +210,9 @@ fn still_open(
         if !would_raise(rule) {
             continue;
         }
-        let about = match w.subject {
-            Subject::Bird => About::Bird,
-            Subject::Wound(number) => About::Wound(number),
-            Subject::Unfound => {
-                open_wounds = true;
-                continue;
-            }
+        let Some(about) = about(w.subject) else {
+            open_wounds = true;
+            continue;
         };
         for cond in std::iter::once(&rule.when).chain(&rule.unless) {
             let mut some_wound = false;
@@ -251,10 +247,7 @@ fn held(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Vec<Held> {
         .iter()
         .filter(|w| w.when == Truth::Yes && w.held == Truth::Open && protocol.rule(w.rule).humane.is_some())
         .map(|w| {
-            let about = match w.subject {
-                Subject::Wound(number) => About::Wound(number),
-                Subject::Bird | Subject::Unfound => About::Bird,
-            };
+            let about = about(w.subject).unwrap_or(About::Bird);
             let unless = &protocol.rule(w.rule).unless;
             let ask = unless.iter().flat_map(|cond| unanswered(protocol, sheet, cond, about)).collect();
             Held { rule: w.rule, ask }
@@ -263,11 +256,11 @@ fn held(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Vec<Held> {
 }
 
 fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
-    let weigher = Weigher { sheet, doubt: Doubt::CountsAsUnmet };
     let both = |subject: Subject| {
-        protocol.exclusions.iter().filter(move |exclusion| {
-            [&exclusion.one, &exclusion.other].into_iter().all(|c| weigher.holds(c, subject, true) == Truth::Yes)
-        })
+        let clash = move |exclusion: &&Exclusion| {
+            sheet.surely(&exclusion.one, subject) && sheet.surely(&exclusion.other, subject)
+        };
+        protocol.exclusions.iter().filter(clash)
     };
     let subjects = std::iter::once(Subject::Bird).chain((0..sheet.wounds()).map(Subject::Wound));
     let mut found: Vec<String> = subjects.flat_map(both).map(|exclusion| exclusion.say.clone()).collect();

@@ -123,3 +123,10 @@ pub struct Asked {
     /// Which question.
     pub question: QuestionAt,
 }
+
+impl Asked {
+    /// A question asked of the bird.
+    pub const fn of_bird(question: QuestionAt) -> Self {
+        Self { about: About::Bird, question }
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::model::{Face, Model, Overlay};
 use crate::exam::{Place, Progress};
-use crate::finding::{About, Answer, Id};
+use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 
@@ -99,7 +99,7 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut all_answered = true;
     for question in model.protocol.list(list) {
-        let asked = Asked { about: About::Bird, question };
+        let asked = Asked::of_bird(question);
         let sign = model.protocol.ask(question);
         let standing = model.exam.standing(asked);
         all_answered &= standing.is_some();

@@ -9,6 +9,7 @@ use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::ledger::{Case, CaseId};
 use crate::measure::weight;
+use crate::protocol::question::Asked;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use crate::sheet::Sheet;
@@ -417,8 +418,12 @@ fn skip(model: &mut Model) -> Vec<Effect> {
     let spots: Vec<Spot> = match model.exam.place.clone() {
         Place::Ask(asked) => vec![model.exam.spot(asked)],
         Place::List(list) => {
-            let asked = |question| crate::protocol::question::Asked { about: crate::finding::About::Bird, question };
-            let open = model.protocol.list(&list).into_iter().map(asked).filter(|a| model.exam.standing(*a).is_none());
+            let open = model
+                .protocol
+                .list(&list)
+                .into_iter()
+                .map(Asked::of_bird)
+                .filter(|a| model.exam.standing(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
         Place::Wounds => model.exam.wounds_spot().into_iter().collect(),

@@ -36,9 +36,11 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 
 /// The sections of the document that shows; none for why and help, which have no lines to ask about.
 fn sections(model: &Model) -> Vec<Section> {
-    if !model.overlays.is_empty() {
-        return Vec::new();
-    }
+    if model.overlays.is_empty() { face_sections(model) } else { Vec::new() }
+}
+
+/// The sections of the verdict or the plan, whatever lies on top.
+fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
         Face::Verdict => document::verdict(model.protocol, &model.verdict),
         Face::Plan => document::plan(model.protocol, &model.verdict, &model.plan, model.zone),
@@ -128,12 +130,7 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
 }
 
 fn asked_about(model: &Model, line: Option<usize>) -> (String, Vec<Reason>) {
-    let below = match model.shown() {
-        Face::Verdict => document::verdict(model.protocol, &model.verdict),
-        Face::Plan => document::plan(model.protocol, &model.verdict, &model.plan, model.zone),
-        Face::Exam => Vec::new(),
-    };
-    let item = line.and_then(|line| below.into_iter().flat_map(|section| section.items).nth(line));
+    let item = line.and_then(|line| face_sections(model).into_iter().flat_map(|section| section.items).nth(line));
     match item {
         Some(item) if !item.why.is_empty() => (format!("WHY: {}", item.lead), item.why),
         _ if model.verdict.reasons.is_empty() => ("WHY: nothing has been found yet.".into(), Vec::new()),
