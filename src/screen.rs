@@ -14,6 +14,6 @@ pub mod update;
 pub mod wrap;
 
 pub use draw::draw;
-pub use model::{Model, Resumable};
+pub use model::Model;
 pub use theme::Theme;
 pub use update::{Effect, Input, update};

@@ -13,7 +13,7 @@ use coopside::ledger::{Case, CaseId};
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::screen::keys::{Context, Key, TABLE};
-use coopside::screen::{Input, Model, Resumable, Theme, pane};
+use coopside::screen::{Input, Model, Theme, pane};
 use proptest::prelude::*;
 use ratatui::style::{Color, Modifier};
 use unicode_width::UnicodeWidthStr;
@@ -352,7 +352,7 @@ fn the_bird_that_was_left_is_offered_and_goes_on_exactly_there() {
     before.press(TO_THE_HEAD).press("3");
     let case = Case { id: CaseId::new(), log: before.model.log.clone() };
     let mut walk = Walk::new();
-    walk.model = Model::new(&PROTOCOL, Some(Resumable { case }), now(), common::walk::zone());
+    walk.model = Model::new(&PROTOCOL, Some(case), now(), common::walk::zone());
     assert!(walk.frame(40, 20).contains("go on with the bird you left"));
     walk.press("g");
     assert_eq!(walk.asked(), before.asked());

@@ -42,13 +42,6 @@ pub struct Keeping {
     pub refusal: Option<String>,
 }
 
-/// A case that was left and can be gone on with.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Resumable {
-    /// The case.
-    pub case: Case,
-}
-
 /// Everything the screen shows.
 #[derive(Clone, Debug)]
 pub struct Model<'p> {
@@ -78,8 +71,8 @@ pub struct Model<'p> {
     pub notice: Option<String>,
     /// How keeping goes.
     pub keeping: Keeping,
-    /// The case the start screen offers.
-    pub resumable: Option<Resumable>,
+    /// The case that was left and that the start screen offers to go on with.
+    pub left: Option<Case>,
     /// The moment.
     pub now: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
@@ -92,7 +85,7 @@ pub struct Model<'p> {
 
 impl<'p> Model<'p> {
     /// A model at the start of a new examination.
-    pub fn new(protocol: &'p Protocol, resumable: Option<Resumable>, now: DateTime<Utc>, zone: FixedOffset) -> Self {
+    pub fn new(protocol: &'p Protocol, left: Option<Case>, now: DateTime<Utc>, zone: FixedOffset) -> Self {
         let exam = Exam::from_log(protocol, &[]);
         let verdict = judge(protocol, &exam.findings, now);
         let plan = plan(protocol, &verdict);
@@ -110,7 +103,7 @@ impl<'p> Model<'p> {
             typed: None,
             notice: None,
             keeping: Keeping::default(),
-            resumable,
+            left,
             now,
             ticked: now,
             zone,
@@ -169,7 +162,7 @@ impl<'p> Model<'p> {
 
     /// Whether the start screen may offer the bird that was left.
     pub fn offers_to_resume(&self) -> bool {
-        self.log.is_empty() && self.resumable.is_some()
+        self.log.is_empty() && self.left.is_some()
     }
 
     /// Puts the eye at the top of whatever shows now.

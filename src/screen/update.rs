@@ -1,7 +1,7 @@
 //! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
 
 use super::keys::{Action, Context, Key, resolve};
-use super::model::{Face, Keeping, Model, Overlay, Resumable};
+use super::model::{Face, Keeping, Model, Overlay};
 use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
@@ -73,7 +73,7 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
             Vec::new()
         }
         Input::Left(case) => {
-            model.resumable = Some(Resumable { case });
+            model.left = Some(case);
             Vec::new()
         }
         Input::Parted => {
@@ -317,11 +317,11 @@ fn resume(model: &mut Model) -> Vec<Effect> {
     if !model.offers_to_resume() {
         return Vec::new();
     }
-    let Some(left) = model.resumable.take() else {
+    let Some(left) = model.left.take() else {
         return Vec::new();
     };
-    let go_on = Effect::GoOnWith(left.case.id, left.case.log.len());
-    model.log = left.case.log;
+    let go_on = Effect::GoOnWith(left.id, left.log.len());
+    model.log = left.log;
     model.work_out();
     model.look_afresh();
     // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.

@@ -85,7 +85,7 @@ pub fn words(model: &Model) -> (String, String) {
 }
 
 fn resume_line(model: &Model) -> String {
-    let last = model.resumable.as_ref().and_then(|left| left.case.log.last());
+    let last = model.left.as_ref().and_then(|left| left.log.last());
     let at =
         last.map_or_else(String::new, |stamped| stamped.at.with_timezone(&model.zone).format(" %a %H:%M").to_string());
     format!("go on with the bird you left{at}")
