@@ -13,7 +13,7 @@ use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::sheet::{Sheet, Subject};
+use crate::sheet::{Sheet, Subject, Truth};
 use chrono::{DateTime, Utc};
 
 /// Where the examination stands.
@@ -99,7 +99,7 @@ impl<'p> Exam<'p> {
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
             Entry::Opened(signs) => {
-                let spots = self.protocol.list(signs).into_iter().map(|question| self.spot(Asked::of_bird(question)));
+                let spots = self.signs(signs).into_iter().map(|asked| self.spot(asked));
                 (Place::List(signs.clone()), spots.collect())
             }
             _ => return None,
@@ -178,6 +178,13 @@ impl<'p> Exam<'p> {
 
     fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
         self.is_wanted(sheet, asked) && !self.was_skipped(asked)
+    }
+
+    /// The signs of a list that may apply to this bird.
+    pub fn signs(&self, list: &Id) -> Vec<Asked> {
+        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
+        let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);
+        asked.filter(|asked| sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
     }
 
     /// What stands as answer to a question.

@@ -1,5 +1,6 @@
 //! What leaves the program in words: one document model, written as plain text or drawn by the panes; and JSON.
 
+pub mod basis;
 pub mod document;
 pub mod json;
 pub mod text;

@@ -8,7 +8,7 @@ mod verdict;
 mod weigh;
 
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Standing, Target, Verdict, Waiting, Watched,
+    Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Scored, Standing, Target, Verdict, Waiting, Watched,
 };
 
 use crate::finding::Findings;

@@ -221,6 +221,27 @@ impl Ledger {
         Ok(())
     }
 
+    /// What a setting was set to, if it was.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn setting(&self, name: &str) -> Result<Option<String>, LedgerError> {
+        let sql = "SELECT value FROM setting WHERE name = ?1";
+        Ok(self.connection.query_row(sql, [name], |row| row.get(0)).optional()?)
+    }
+
+    /// Sets a setting.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerError> {
+        let sql = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        transaction.execute(sql, [name, value])?;
+        transaction.commit()?;
+        Ok(())
+    }
+
     /// Lets the file grow to so many pages and no further, as a full disk would.
     ///
     /// # Errors

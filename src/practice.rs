@@ -30,6 +30,9 @@ pub struct Scenario {
     pub well_otherwise: bool,
     /// What must come out.
     pub expect: Expect,
+    /// What must come out for the same bird where no vet can be reached, on the scales.
+    #[serde(default)]
+    pub no_vet: Option<Rungs>,
     /// What stays hidden until one looks (for practice).
     #[serde(default)]
     pub hidden: Vec<Hidden>,
@@ -39,6 +42,19 @@ pub struct Scenario {
     /// What a mentor says afterwards (for practice).
     #[serde(default)]
     pub teaches: Vec<String>,
+}
+
+/// The rungs the same bird must get where no vet can be reached.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rungs {
+    /// "At least" must be at least this.
+    pub need_at_least: Need,
+    /// "At most" must be at most this.
+    pub need_at_most: Need,
+    /// The rung of humane end, as "at least".
+    #[serde(default)]
+    pub humane: Humane,
 }
 
 /// The verdict a scripted bird must get.
@@ -61,6 +77,9 @@ pub struct Expect {
     /// Actions that must be forbidden.
     #[serde(default)]
     pub never: Vec<String>,
+    /// Actions that must not be forbidden: near misses of a never.
+    #[serde(default)]
+    pub allowed: Vec<String>,
     /// Actions that must be advised.
     #[serde(default)]
     pub acts: Vec<String>,
@@ -112,6 +131,26 @@ pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> 
     }
     Ok((scenario, findings))
 }
+
+/// The same bird where no vet can be reached; none where the scenario says so already, or leaves reach open.
+pub fn without_vet(
+    protocol: &Protocol,
+    scenario: &Scenario,
+    findings: &Findings,
+    now: DateTime<Utc>,
+) -> Option<Findings> {
+    let told = scenario.answers.0.iter().find(|(question, _)| question == REACH)?;
+    let worst = protocol.question(REACH)?.choices.last()?;
+    (worst.id != *told.1.as_str()).then(|| {
+        let mut twin = findings.clone();
+        let answer = Answer::Choice(worst.id.clone());
+        twin.say(Statement { about: About::Bird, question: REACH.into(), answer }, now);
+        twin
+    })
+}
+
+/// The question that tells how soon a vet can see the bird.
+const REACH: &str = "reach";
 
 /// Answers every open ordered question with its finest answer, one at a time, since each may open or close others.
 fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, now: DateTime<Utc>) {

@@ -5,6 +5,7 @@
 
 mod check;
 pub mod cond;
+pub mod evidence;
 pub mod fault;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
@@ -14,14 +15,17 @@ pub mod rule;
 pub mod scale;
 mod shipped;
 pub mod source;
+pub mod told;
 
 use crate::finding::{About, Id};
 use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
-use raw::{Looks, Measure, Paragraph};
+use raw::{Looks, Measure};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
+use scale::{Severity, System};
 use source::Source;
+use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
 pub use shipped::{FILES, shipped_files};
@@ -37,6 +41,9 @@ pub const AUTHORITY: &str = "authority";
 pub const PHONE_ANY: &str = "phone_any";
 /// The list asked before anything else, and at any moment.
 pub const RED_LIST: &str = "red";
+
+/// The country that stands for none: the strictest law of all that ship.
+pub const UNSET: &str = "unset";
 
 /// A checked protocol. Its fields are read, never written.
 #[derive(Clone, Debug)]
@@ -75,8 +82,16 @@ pub struct Protocol {
     pub instructions: Vec<Instruction>,
     /// Answers that cannot both be true.
     pub exclusions: Vec<Exclusion>,
-    /// What is told when a humane end has come into question.
-    pub humane: Vec<Paragraph>,
+    /// What is told in full, each where its condition is met.
+    pub paragraphs: Vec<Paragraph>,
+    /// Words a keeper may not know.
+    pub terms: Vec<Term>,
+    /// Countries and their laws; the first is `unset`.
+    pub countries: Vec<Country>,
+    /// Sums for seeing change.
+    pub scores: Vec<Score>,
+    /// What the grades of severity mean, by body system.
+    pub grades: Vec<Grades>,
     /// Where every claim comes from.
     pub sources: Vec<Source>,
 }
@@ -144,6 +159,29 @@ impl Protocol {
     #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn rule(&self, at: RuleAt) -> &Rule {
         &self.rules[usize::from(at.0)]
+    }
+
+    /// The paragraph at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn paragraph(&self, at: ParagraphAt) -> &Paragraph {
+        &self.paragraphs[usize::from(at.0)]
+    }
+
+    /// The score at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn score(&self, at: ScoreAt) -> &Score {
+        &self.scores[usize::from(at.0)]
+    }
+
+    /// What a grade of severity means in a body system; nothing where nothing was found.
+    pub fn grades_of(&self, system: System, grade: Severity) -> Option<&str> {
+        self.grades.iter().find(|grades| grades.system == system)?.of(grade)
+    }
+
+    /// The country with this key; for any other key the one that stands for none.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: `check` sees that the first country is there")]
+    pub fn country(&self, id: &str) -> &Country {
+        self.countries.iter().find(|country| country.id == *id).unwrap_or(&self.countries[0])
     }
 
     /// Every question with its position, in the order of asking.

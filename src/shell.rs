@@ -40,7 +40,12 @@ enum Command {
         /// Judge as if it were this moment, for example `2026-05-01T14:00:00Z`.
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
+        /// Whose law is told, for example `uk`; the strictest of all where nothing is said.
+        #[arg(long, default_value = crate::protocol::UNSET, env = "COOPSIDE_COUNTRY")]
+        country: String,
     },
+    /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
+    Sources,
     /// Print every key and where it works.
     Keys,
     /// Check a protocol: every fault at once, with file and line.
@@ -60,7 +65,8 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 pub fn main() -> ExitCode {
     let arguments = Arguments::parse();
     let done = match arguments.command {
-        Some(Command::Judge { file, json, at }) => command::judge(&file, json, at),
+        Some(Command::Judge { file, json, at, country }) => command::judge(&file, json, at, &country),
+        Some(Command::Sources) => command::sources(),
         Some(Command::Check { folder }) => command::check(folder.as_deref()),
         Some(Command::Keys) => command::keys(),
         None => match examine::examine(arguments.data, arguments.break_down) {

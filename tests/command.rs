@@ -153,10 +153,11 @@ fn a_protocol_is_checked_where_it_lies() {
 
 #[test]
 fn every_scripted_bird_can_be_written_as_text_and_json() {
-    use coopside::{care, handover, judge, practice, protocol::Protocol};
+    use coopside::{care, handover, handover::document::Reader, judge, practice, protocol::Protocol};
     let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
     let now = chrono::DateTime::UNIX_EPOCH;
     let zone = chrono::FixedOffset::east_opt(3600).unwrap_or_else(|| panic!("no zone"));
+    let country = protocol.country("unset");
     let entries = fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios"));
     for entry in entries.unwrap_or_else(|error| panic!("{error}")).flatten() {
         let text = fs::read_to_string(entry.path()).unwrap_or_default();
@@ -164,8 +165,8 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
         let verdict = judge::judge(&protocol, &findings, now);
         let plan = care::plan(&protocol, &verdict);
-        let text = handover::text::whole(&protocol, &verdict, &plan, zone);
-        let json = handover::json::verdict(&protocol, &findings, &verdict, &plan).to_string();
+        let text = handover::text::whole(&protocol, &verdict, &plan, Reader { zone, country });
+        let json = handover::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
         for out in [&text, &json] {
             assert!(out.contains("no vet has reviewed it"), "{}", entry.path().display());
         }

@@ -7,7 +7,11 @@ use common::walk::Walk;
 fn frame(keys: &str, columns: u16, rows: u16) -> String {
     let mut walk = Walk::new();
     walk.model.size = (columns, rows);
+    let (keys, to) = keys.split_once(" to ").unwrap_or((keys, ""));
     walk.press(keys);
+    if !to.is_empty() {
+        walk.to(to);
+    }
     walk.frame(columns, rows)
 }
 
@@ -23,12 +27,12 @@ fn the_first_instruction_on_a_phone() {
 
 #[test]
 fn a_question_beside_its_summary() {
-    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 3", 100, 30));
+    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 to eyelid", 100, 30));
 }
 
 #[test]
 fn a_question_below_its_summary() {
-    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 3", 60, 24));
+    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 to eyelid", 60, 24));
 }
 
 #[test]

@@ -195,3 +195,19 @@ fn a_place_that_cannot_be_written_is_told_with_what_to_do() {
     let told = Ledger::open(&file.join("inside")).err().map(|error| error.to_string()).unwrap_or_default();
     assert!(told.contains("cannot be opened") && told.contains("--data"), "{told}");
 }
+
+#[test]
+fn a_ledger_of_the_first_version_is_brought_up_and_loses_nothing() {
+    let folder = folder();
+    let case = CaseId::new();
+    append(&mut open(folder.path()), &event(&case, 0));
+    let path = folder.path().join("coopside.sqlite");
+    let raw = Connection::open(&path).unwrap_or_else(|error| panic!("{error}"));
+    raw.execute_batch("DROP TABLE setting; PRAGMA user_version = 1;").unwrap_or_else(|error| panic!("{error}"));
+    drop(raw);
+    let mut ledger = open(folder.path());
+    assert_eq!(ledger.setting("country").ok(), Some(None));
+    ledger.set("country", "eu").and_then(|()| ledger.set("country", "uk")).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(open(folder.path()).setting("country").ok().flatten().as_deref(), Some("uk"));
+    assert_eq!(ledger.load(case).map(|case| case.log.len()).ok(), Some(1));
+}

@@ -21,7 +21,10 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("handover", &["care", "finding", "judge", "protocol"]),
-    ("screen", &["care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "sheet", "unit"]),
+    (
+        "screen",
+        &["bird", "care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "sheet", "unit"],
+    ),
     ("shell", &["care", "handover", "judge", "ledger", "notes", "protocol", "screen"]),
 ];
 

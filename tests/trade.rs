@@ -3,11 +3,13 @@
 //! Mapped to our own ladder. A source that says "see at once" or "act before examining" must come out as a vet within
 //! hours or now; the word "at least" is ours.
 
+#![expect(clippy::indexing_slicing, reason = "a failing test panics")]
+
 mod common;
 
 use chrono::TimeDelta;
 use common::{PROTOCOL, now};
-use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::finding::{About, Answer, Findings, Id, Statement};
 use coopside::judge::{Verdict, judge};
 use coopside::protocol::scale::{Authority, Humane, Need};
 
@@ -98,11 +100,106 @@ fn alertness_falls_in_four_grades() {
     assert_eq!(grades, [Need::None, Need::WithinHours, Need::Now, Need::Now]);
 }
 
-/// Source: Kestin et al. 1992, Vet Rec 131:190-194, gait of fowl in six grades; our bins are 0, 1-2, 3-4 and 5.
+/// Source: Kestin et al. 1992, Vet Rec 131:190-194, gait of fowl in six grades. Our three bins are 0-2, 3 and 4-5; a bird
+/// in the last that cannot reach water is the gravest (our step).
 #[test]
 fn gait_gets_graver_bin_by_bin() {
-    let bins = ["level", "lame", "steps", "none"].map(|bin| need(&[("gait", bin)], &[]));
-    assert_eq!(bins, [Need::None, Need::Home, Need::WithinADay, Need::WithinHours]);
+    let bins = ["level", "lame", "hardly"].map(|bin| need(&[("gait", bin)], &[]));
+    assert_eq!(bins, [Need::None, Need::Home, Need::WithinADay]);
+    let reach =
+        ["by_herself", "set_before", "not"].map(|reach| need(&[("gait", "hardly"), ("reach_food", reach)], &[]));
+    assert_eq!(reach, [Need::WithinADay, Need::WithinHours, Need::Now]);
+}
+
+/// Source: Foss et al. 2023, JAVMA 261(11), 156 raptors: three looks worth 1 to 5 each, 3 to 15 in all; fewer birds below
+/// 10 lived two days than above 12. What lies between is not described, so it is treated as the worse. The words of the
+/// looks are ours. Source: Vet Times, head trauma (small animals): looked at again every 6 to 8 hours, to 48 hours.
+#[test]
+fn the_waking_score_runs_from_three_to_fifteen_and_twelve_is_a_vet_now() {
+    let steps = ["five", "four", "three", "two", "one"];
+    for moves in 0..5 {
+        for notices in 0..5 {
+            for eyes in 0..5 {
+                let said = [
+                    ("unsteady", "yes"),
+                    ("moves", steps[moves]),
+                    ("notices", steps[notices]),
+                    ("eyes_do", steps[eyes]),
+                ];
+                let verdict = verdict(&said, &[]);
+                let total = 15 - moves - notices - eyes;
+                assert_eq!(verdict.scores[0].total().map(usize::from), Some(total));
+                assert_eq!((verdict.scores[0].most, verdict.need.low == Need::Now), (15, total <= 12), "{said:?}");
+            }
+        }
+    }
+    let looks = coopside::care::plan(&PROTOCOL, &verdict(&[("unsteady", "yes")], &[])).looks;
+    let hours: Vec<i64> = looks.iter().map(|at| (*at - now()).num_hours()).filter(|hours| *hours > 8).collect();
+    assert!(hours.windows(2).all(|pair| (6..=8).contains(&(pair[1] - pair[0]))), "{hours:?}");
+    assert!(hours.last().is_some_and(|last| (42..=48).contains(last)), "{hours:?}");
+}
+
+/// Source: Wilkins 2004 and Front Vet Sci 2020, 00129: 97 % of hens have a keel break by 61 weeks, felt as a step. Source:
+/// Nasr, Nicol and Murrell 2012: a fresh one hurts.
+#[test]
+fn an_old_keel_step_is_no_emergency_and_a_fresh_break_is_one_for_a_vet() {
+    assert_eq!(need(&[("keel_step", "yes")], &[]), Need::None);
+    let fresh = verdict(&[("keel_fresh", "yes")], &[]);
+    assert_eq!(fresh.need.low, Need::WithinADay);
+    assert!(fresh.acts.iter().any(|act| PROTOCOL.action(act.target.action).id == *"ask_relief"));
+}
+
+/// Source: lay pages on bumblefoot, second-hand: the lowest grades have no swelling; from grade 3 an abscess.
+#[test]
+fn a_sore_sole_stays_home_and_a_core_does_not() {
+    assert_eq!(need(&[("sole_sore", "yes")], &[]), Need::Home);
+    assert_eq!(need(&[("sole_core", "yes")], &[]), Need::WithinADay);
+}
+
+/// Source: V. Roberts, poultry vet: dark-skinned kinds, hens out of lay and in moult have combs that mislead.
+#[test]
+fn a_comb_that_tells_nothing_is_not_asked_about() {
+    for told in ["dark", "small"] {
+        let verdict = verdict(&[("kind", "hen"), ("comb_kind", told), ("comb", "white")], &[]);
+        assert!(!verdict.reasons.iter().any(|reason| PROTOCOL.rule(reason.rule).id == *"comb_white"), "{told}");
+    }
+}
+
+/// Source: Coutant et al., AAZV 2017: dead bone, no feeling, torn tendons, open joint, maggots with wide infection. They
+/// are counted against an open break by a clinic, so with a vet in reach they are a matter to talk over, never more.
+#[test]
+fn the_clinics_signs_against_an_open_break_are_told_and_advise_nothing_alone() {
+    for sign in ["bone_dead", "limb_dead", "tendon_torn", "joint_open", "maggots"] {
+        let said = [("leg", "open"), ("open_what", "leg_bone"), ("reach", "now"), (sign, "yes")];
+        let verdict = verdict(&said, &[]);
+        assert_eq!(verdict.humane.low, Humane::MayComeIntoQuestion, "{sign}");
+        let told = verdict.told.iter().any(|at| PROTOCOL.paragraph(*at).id == *"open_break_signs");
+        assert!(told, "{sign} is not told");
+    }
+}
+
+/// Source: Regulation (EU) 2019/6, Article 115 (10 days eggs, 28 days meat); Veterinary Medicines Regulations 2013,
+/// Schedule 4 (14 days eggs); Regulation (EC) 1099/2009, Annex I (3 kg by hand, 5 kg with a tool, second-hand).
+#[test]
+fn the_law_is_told_by_country_and_the_strictest_where_none_is_set() {
+    use coopside::protocol::raw::Limit::{ByHandGrams, EggDays, MeatDays, WithToolGrams};
+    let limits = |country: &str| PROTOCOL.country(country).limits().collect::<Vec<_>>();
+    assert_eq!(limits("eu"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(10), MeatDays(28)]);
+    assert_eq!(limits("uk"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(14)]);
+    assert_eq!(limits("unset"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(14), MeatDays(28)]);
+    assert_eq!(limits("no such land"), limits("unset"));
+    assert_eq!(limits("us"), [], "the vet sets the days there");
+}
+
+/// Source: Harrison, Lightfoot and Flinchum, Clinical Avian Medicine, chapter 7: weak, shuts the eyes while held, breathes
+/// hard: put her down. The answer itself calls up the rest.
+#[test]
+fn a_bird_that_fails_in_the_hand_is_set_down_at_once() {
+    let question = PROTOCOL.question("in_hand");
+    let calls = question.map(|question| {
+        question.choices.iter().map(|choice| choice.instruct.as_ref().map(Id::as_str)).collect::<Vec<_>>()
+    });
+    assert_eq!(calls, Some(vec![None, Some("rest"), Some("rest")]));
 }
 
 /// Source: UK government, signs of avian influenza, November 2022: swollen head, blue comb and wattles, nerve signs.
@@ -224,7 +321,7 @@ fn a_bruise_alone_stays_at_home() {
 /// Common practice, no source: cut skin, human painkillers and steroid creams are no business of a keeper's.
 #[test]
 fn some_things_are_always_forbidden() {
-    assert!(forbids(&verdict(&[], &[]), "human_pills"));
+    assert!(forbids(&verdict(&[], &[("what", "nail")]), "human_pills"));
     let wound = verdict(&[], &[("what", "cut")]);
     assert!(forbids(&wound, "steroid") && forbids(&wound, "harsh"));
 }

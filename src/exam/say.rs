@@ -52,10 +52,9 @@ pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<E
 }
 
 fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
-    let statements: Vec<Statement> = protocol
-        .list(list)
+    let statements: Vec<Statement> = exam
+        .signs(list)
         .into_iter()
-        .map(Asked::of_bird)
         .filter(|asked| exam.standing(*asked).is_none())
         .filter_map(|asked| Some(statement(protocol, asked, with(asked.question)?)))
         .collect();

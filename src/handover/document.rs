@@ -6,9 +6,20 @@ use crate::finding::About;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::raw::{LawOn, Under};
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need, Severity};
+use crate::protocol::told::{Country, Term};
 use chrono::{DateTime, FixedOffset, Utc};
+
+/// For whom a document is written: where the clock stands, and whose law holds.
+#[derive(Clone, Copy, Debug)]
+pub struct Reader<'p> {
+    /// The wall clock's distance from UTC.
+    pub zone: FixedOffset,
+    /// The country, or the one that stands for none.
+    pub country: &'p Country,
+}
 
 /// What a section is for; a pane may mark it, words always say it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,7 +84,7 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
 }
 
 /// The verdict: the three scales, severity, why, what is open.
-pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
+pub fn verdict(protocol: &Protocol, verdict: &Verdict, reader: Reader) -> Vec<Section> {
     let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
     let scales = vec![
         Item {
@@ -99,6 +110,8 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
         section("WHY", Tone::Plain, why.collect()),
         section("STILL OPEN", Tone::Plain, still_open(protocol, verdict)),
         section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(protocol, verdict)),
+        section("TO COMPARE AT THE NEXT LOOK (our own words, no odds)", Tone::Plain, scores(protocol, verdict)),
+        section("COULD ALSO BE", Tone::Plain, paragraphs(protocol, verdict, Under::CouldBe)),
         section("DO NOT FIT TOGETHER", Tone::Plain, verdict.clashes.iter().map(Item::plain).collect()),
         section(
             "NOT UNDERSTOOD BY THIS PROTOCOL, COUNTED AS CANNOT TELL",
@@ -106,7 +119,7 @@ pub fn verdict(protocol: &Protocol, verdict: &Verdict) -> Vec<Section> {
             verdict.not_understood.iter().map(Item::plain).collect(),
         ),
     ];
-    sections.push(caution(protocol));
+    sections.push(caution(protocol, reader.country));
     sections.into_iter().flatten().collect()
 }
 
@@ -117,6 +130,7 @@ fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     let mut items: Vec<Item> = told
         .map(|(system, level)| Item {
             why: because(protocol, verdict, &|rule| rule.severity.iter().any(|(of, _)| of == system)),
+            more: protocol.grades_of(*system, level.low).map(str::to_owned).into_iter().collect(),
             ..Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words)))
         })
         .collect();
@@ -130,6 +144,56 @@ fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
         items.push(Item::plain(format!("nothing found so far, not all looked at: {}", list(&unknown))));
     }
     items
+}
+
+/// Each score with its parts; a part that is not known leaves the sum open.
+fn scores(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+    let told = verdict.scores.iter().map(|scored| {
+        let score = protocol.score(scored.score);
+        let sum =
+            scored.total().map_or_else(|| "not complete".to_owned(), |total| format!("{total} of {}", scored.most));
+        let parts = score.of.iter().zip(&scored.parts).map(|(at, points)| {
+            let points = points.map_or_else(|| "not known".to_owned(), |points| points.to_string());
+            format!("{}: {points}", protocol.ask(*at).topic)
+        });
+        let parts = list(&parts.collect::<Vec<_>>());
+        Item { lead: format!("{}: {sum}", score.name), more: vec![parts, score.say.clone()], why: Vec::new() }
+    });
+    told.collect()
+}
+
+/// The paragraphs told under a heading, each with what it rests on.
+fn paragraphs(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Item> {
+    let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(|paragraph| paragraph.under == under);
+    told.map(|paragraph| {
+        let rests_on = why::cite(protocol, paragraph.source.as_str(), paragraph.strength);
+        let borrowed = paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+        let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();
+        Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
+    })
+    .collect()
+}
+
+/// What the law limits in a matter.
+fn laws(country: &Country, matters: &[LawOn]) -> Vec<Item> {
+    let told = matters.iter().flat_map(|matter| country.on(*matter));
+    told.map(|law| Item::with(&law.say, format!("{}, {} ({}).", law.law, law.dated, law.strength.words()), &[]))
+        .collect()
+}
+
+/// All that ships of a country's law, for the page where it is chosen.
+pub fn country(protocol: &Protocol, country: &Country) -> Vec<Section> {
+    let all = |heading: &str, matter| section(heading, Tone::Plain, laws(country, &[matter]));
+    let sections = [
+        section("WHOSE LAW", Tone::Plain, vec![Item::plain(upper_first(&country.name))]),
+        all("LIMITS ON A HUMANE END (a limit is never advice)", LawOn::HumaneEnd),
+        all("WHO MAY TREAT", LawOn::Treating),
+        all("EGGS AND MEAT AFTER MEDICINE", LawOn::EggsAndMeat),
+        all("REPORTING", LawOn::Reporting),
+        all("A DEAD BIRD", LawOn::Disposal),
+        caution(protocol, country),
+    ];
+    sections.into_iter().flatten().collect()
 }
 
 /// The rules in force that do a certain thing, gravest first.
@@ -180,7 +244,8 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 }
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
-pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffset) -> Vec<Section> {
+pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> Vec<Section> {
+    let Reader { zone, country } = reader;
     let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
     let steps = plan.steps.iter().map(|step| {
         let lead = step.say(protocol, verdict);
@@ -210,13 +275,25 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffs
         section("NEVER", Tone::Never, never.collect()),
         section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting.collect()),
         section("BY WHEN", Tone::Plain, due.collect()),
-        plan.humane.map(|rung| humane(protocol, rung)),
+        plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
         section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
         section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
+        section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
+        section("PEOPLE", Tone::Plain, paragraphs(protocol, verdict, Under::People)),
+        section("THE DAYS AFTER", Tone::Plain, paragraphs(protocol, verdict, Under::DaysAfter)),
+        section("LAW", Tone::Plain, laws(country, &matters(verdict))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
-        caution(protocol),
+        caution(protocol, country),
     ];
     sections.into_iter().flatten().collect()
+}
+
+/// The matters of law a verdict touches; what limits a humane end stands with that text.
+fn matters(verdict: &Verdict) -> Vec<LawOn> {
+    let treated = verdict.need.low >= Need::WithinADay;
+    let reported = verdict.authority.low >= Authority::Ask;
+    let matters = [(LawOn::Reporting, reported), (LawOn::Treating, treated), (LawOn::EggsAndMeat, treated)];
+    matters.into_iter().filter(|(_, touched)| *touched).map(|(matter, _)| matter).collect()
 }
 
 fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
@@ -237,6 +314,10 @@ fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
     if !shown.is_empty() {
         items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
     }
+    if !shown.is_empty() && plan.humane.is_some() {
+        // People mostly decide too late, so the question comes back by itself.
+        items.push(Item::plain("At each look ask again: does she suffer, and can it still be treated?"));
+    }
     if plan.looks_gone > 0 {
         let looks = if plan.looks_gone == 1 { "1 look has" } else { &format!("{} looks have", plan.looks_gone) };
         items.push(Item::plain(format!("{looks} gone by: look at her now")));
@@ -247,7 +328,7 @@ fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
     items
 }
 
-fn humane(protocol: &Protocol, rung: Humane) -> Section {
+fn humane(protocol: &Protocol, verdict: &Verdict, country: &Country, rung: Humane) -> Section {
     let lead = Item::plain(format!(
         "A humane end {}.",
         match rung {
@@ -258,18 +339,33 @@ fn humane(protocol: &Protocol, rung: Humane) -> Section {
         }
     ));
     let talk = Item::plain("Talk to a vet or a trained, lawful person.");
-    let told = protocol.humane.iter().map(|paragraph| {
-        let rests_on = why::cite(protocol, &paragraph.source, paragraph.strength);
-        let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}.")]).collect();
-        Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
-    });
-    let items = [lead, talk].into_iter().chain(told).collect();
+    let told = paragraphs(protocol, verdict, Under::HumaneEnd);
+    let limit = |item: Item| Item { lead: format!("A limit, not advice: {}", item.lead), ..item };
+    let limits = laws(country, &[LawOn::HumaneEnd]).into_iter().map(limit);
+    let limits = limits.chain(laws(country, &[LawOn::Disposal]));
+    let items = [lead, talk].into_iter().chain(told).chain(limits).collect();
     Section { heading: "HUMANE END".into(), tone: Tone::Grave, items }
 }
 
 /// The caution, which stands on everything that leaves the program.
-pub fn caution(protocol: &Protocol) -> Option<Section> {
-    section("CAUTION", Tone::Caution, vec![Item::plain(&protocol.caution)])
+fn caution(protocol: &Protocol, country: &Country) -> Option<Section> {
+    section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(protocol, country))])
+}
+
+/// The caution in words, with what it says of the law.
+pub fn caution_text(protocol: &Protocol, country: &Country) -> String {
+    format!("{} {}", protocol.caution, country.caution)
+}
+
+/// The words in some sections that a keeper may not know, with their meaning.
+pub fn glossary(protocol: &Protocol, sections: &[Section]) -> Option<Section> {
+    let items: Vec<&Item> = sections.iter().flat_map(|section| &section.items).collect();
+    let uses = |term: &&Term| {
+        items.iter().any(|item| std::iter::once(&item.lead).chain(&item.more).any(|text| term.is_in(text)))
+    };
+    let told = protocol.terms.iter().filter(uses);
+    let told = told.map(|term| Item::plain(format!("{}: {}.", term.term, term.means))).collect();
+    section("WORDS", Tone::Plain, told)
 }
 
 /// A text with its first letter small, for going on after "Never:".

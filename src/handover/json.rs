@@ -1,12 +1,13 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::why;
+use super::{document, why};
 use crate::care::{Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::Advice;
+use crate::protocol::raw::{Advice, Under};
+use crate::protocol::told::Country;
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -14,7 +15,7 @@ use serde_json::{Value, json};
 pub const SCHEMA: &str = "coopside.verdict/1";
 
 /// All of a verdict, with rule ids.
-pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Value {
+pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, country: &Country) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     let step = |step: &Step| match step {
         Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
@@ -32,7 +33,8 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     };
     json!({
         "schema": SCHEMA,
-        "caution": protocol.caution,
+        "caution": document::caution_text(protocol, country),
+        "country": country.id,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
         "judged_at": verdict.judged_at.to_rfc3339(),
@@ -61,9 +63,18 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             let watch = protocol.watch(*sign);
             json!({ "id": watch.id, "say": watch.say, "rules": reasons(because) })
         }).collect::<Vec<_>>(),
-        "humane_end_text": plan.humane.map(|_| protocol.humane.iter().map(|paragraph| json!({
-            "title": paragraph.title, "lines": paragraph.lines,
-        })).collect::<Vec<_>>()),
+        "humane_end_text": plan.humane.map(|_| told(protocol, verdict, Under::HumaneEnd)),
+        "could_also_be": told(protocol, verdict, Under::CouldBe),
+        "pain": told(protocol, verdict, Under::Pain),
+        "people": told(protocol, verdict, Under::People),
+        "days_after": told(protocol, verdict, Under::DaysAfter),
+        "scores": verdict.scores.iter().map(|scored| json!({
+            "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
+        })).collect::<Vec<_>>(),
+        "law": country.laws.iter().map(|law| json!({
+            "on": format!("{:?}", law.on), "say": law.say, "law": law.law, "dated": law.dated,
+            "source": law.source, "strength": law.strength,
+        })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
         "open_questions": verdict.open.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         "wounds_may_be_unfound": !findings.looked_over(),
@@ -75,6 +86,18 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
     })
+}
+
+/// The paragraphs told under a heading, in full.
+fn told(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Value> {
+    let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(|paragraph| paragraph.under == under);
+    told.map(|paragraph| {
+        json!({
+            "title": paragraph.title, "lines": paragraph.lines, "source": paragraph.source,
+            "strength": paragraph.strength, "borrowed_from": paragraph.borrowed,
+        })
+    })
+    .collect()
 }
 
 /// The wound an action is for, counted from 1 as people do.

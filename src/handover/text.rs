@@ -1,33 +1,45 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
-use super::document::{self, Item, Section, Tone};
+use super::document::{self, Item, Reader, Section, Tone};
 use super::why;
 use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
-use chrono::FixedOffset;
 use std::fmt::Write;
 
 /// The width of every plain text.
 pub const COLUMNS: usize = 72;
 
 /// Verdict and plan in full, with both labels under every reason.
-pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, zone: FixedOffset) -> String {
-    let at = verdict.judged_at.with_timezone(&zone).format("%Y-%m-%d %H:%M");
+pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
+    let at = verdict.judged_at.with_timezone(&reader.zone).format("%Y-%m-%d %H:%M");
     let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
     let caution = |section: &Section| section.tone == Tone::Caution;
-    let verdict_parts = document::verdict(protocol, verdict);
-    let plan_parts = document::plan(protocol, verdict, plan, zone);
+    let verdict_parts = document::verdict(protocol, verdict, reader);
+    let plan_parts = document::plan(protocol, verdict, plan, reader);
     let (judged, open): (Vec<_>, Vec<_>) =
         verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
     // First what was decided, then what to do; the reasons come after what cannot wait.
     for part in judged.into_iter().chain(plan_parts.iter().filter(|s| !caution(s))).chain(open) {
         section(&mut out, protocol, part);
     }
+    let all = [verdict_parts.as_slice(), &plan_parts].concat();
+    if let Some(words) = document::glossary(protocol, &all) {
+        section(&mut out, protocol, &words);
+    }
     for part in verdict_parts.iter().filter(|s| caution(s)) {
         section(&mut out, protocol, part);
     }
     out
+}
+
+/// Headed lists as plain text, without labels.
+pub fn sections(protocol: &Protocol, sections: &[Section]) -> String {
+    let mut out = String::new();
+    for part in sections {
+        section(&mut out, protocol, part);
+    }
+    out.trim_start().to_owned()
 }
 
 /// The first characters of a fingerprint: enough to tell two protocols apart by eye.

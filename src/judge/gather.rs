@@ -1,16 +1,17 @@
 //! From weighed rules to one verdict: maximum over each scale, nevers before actions, everything in a fixed order.
 
 use super::actions::{self, Actions};
-use super::verdict::{Deadline, Held, Level, Reason, Standing, Verdict, Watched};
+use super::verdict::{Deadline, Held, Level, Reason, Scored, Standing, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
-use crate::protocol::cond::Cond;
+use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
-use crate::sheet::{Sheet, Subject, Truth};
+use crate::protocol::told::{ParagraphAt, ScoreAt};
+use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -52,6 +53,8 @@ pub fn verdict(
         waiting,
         watch: watched(&force),
         deadlines: deadlines(sheet, &force),
+        scores: scores(protocol, sheet),
+        told: told(protocol, sheet),
         looks: looks(&force, (need.low == Need::Now).then_some(protocol.urgent_looks)),
         looks_because: looks_because(&force),
         open,
@@ -63,6 +66,27 @@ pub fn verdict(
         answered_at,
         judged_at: now,
     }
+}
+
+/// Every score of which some part is known.
+fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
+    let points = |at: QuestionAt| match sheet.cell(Subject::Bird, at) {
+        Cell::Given(choice) => u8::try_from(protocol.ask(at).choices.len()).ok()?.checked_sub(choice),
+        Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => None,
+    };
+    let most = |at: QuestionAt| u8::try_from(protocol.ask(at).choices.len()).unwrap_or(u8::MAX);
+    let scored = (0u16..).map(ScoreAt).zip(&protocol.scores).map(|(at, score)| Scored {
+        score: at,
+        parts: score.of.iter().map(|at| points(*at)).collect(),
+        most: score.of.iter().map(|at| most(*at)).fold(0, u8::saturating_add),
+    });
+    scored.filter(|scored| scored.parts.iter().any(Option::is_some)).collect()
+}
+
+/// Paragraphs whose conditions are met beyond doubt.
+fn told(protocol: &Protocol, sheet: &Sheet) -> Vec<ParagraphAt> {
+    let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
+    placed.filter(|(_, paragraph)| sheet.surely(&paragraph.when, Subject::Bird)).map(|(at, _)| at).collect()
 }
 
 /// The band of a scale: rules that hold raise the floor, rules that may yet hold raise the ceiling.

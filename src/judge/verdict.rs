@@ -5,6 +5,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::protocol::told::{ParagraphAt, ScoreAt};
 use crate::unit::Band;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
@@ -37,6 +38,10 @@ pub struct Verdict {
     pub watch: Vec<Watched>,
     /// What has to be done by when, earliest first.
     pub deadlines: Vec<Deadline>,
+    /// Sums for seeing change, where anything was said for them.
+    pub scores: Vec<Scored>,
+    /// Paragraphs whose conditions are met beyond doubt, in the order of the protocol.
+    pub told: Vec<ParagraphAt>,
     /// When to look again.
     pub looks: Vec<Looks>,
     /// The rules that ask for it.
@@ -57,6 +62,24 @@ pub struct Verdict {
     pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.
     pub judged_at: DateTime<Utc>,
+}
+
+/// A score, part by part.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Scored {
+    /// Which score.
+    pub score: ScoreAt,
+    /// The points of each of its questions; none where it was not asked or could not be told.
+    pub parts: Vec<Option<u8>>,
+    /// The most it can reach.
+    pub most: u8,
+}
+
+impl Scored {
+    /// The sum, once every part is known.
+    pub fn total(&self) -> Option<u8> {
+        self.parts.iter().copied().sum()
+    }
 }
 
 /// A rule in force.

@@ -9,7 +9,8 @@ use std::{fs, io, thread};
 const APPLICATION_ID: i64 = 0x636f_6f70;
 
 /// Each step from one version to the next; the first makes the tables. Never change a step, only add one.
-pub const STEPS: &[&str] = &["
+pub const STEPS: &[&str] = &[
+    "
     CREATE TABLE event (
         case_id     TEXT NOT NULL,
         seq         INTEGER NOT NULL,
@@ -27,10 +28,17 @@ pub const STEPS: &[&str] = &["
         BEGIN SELECT RAISE(ABORT, 'events are never changed'); END;
     CREATE TRIGGER event_is_never_removed BEFORE DELETE ON event
         BEGIN SELECT RAISE(ABORT, 'events are never removed'); END;
-"];
+",
+    "
+    CREATE TABLE setting (
+        name  TEXT NOT NULL PRIMARY KEY,
+        value TEXT NOT NULL
+    ) STRICT;
+",
+];
 
 /// The version the last step leads to.
-pub const NEWEST: i64 = 1;
+pub const NEWEST: i64 = 2;
 
 /// Makes the folder, readable by its owner only.
 pub fn make_folder(folder: &Path) -> io::Result<()> {

@@ -4,6 +4,7 @@ mod cond;
 mod question;
 mod rule;
 mod text;
+mod told;
 
 use super::fault::{Fault, Faults, nearest};
 use super::question::{SignList, Step};
@@ -85,6 +86,9 @@ impl Desk {
         self.unique("watch sign", &items.watches, |item| &item.id);
         self.unique("instruction", &items.instructions, |item| &item.id);
         self.unique("exclusion", &items.exclusions, |item| &item.id);
+        self.unique("paragraph", &items.paragraphs, |item| &item.id);
+        self.unique("country", &items.countries, |item| &item.id);
+        self.unique("score", &items.scores, |item| &item.id);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
         let actions = items.actions.iter().map(|placed| self.action(placed)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
@@ -94,13 +98,13 @@ impl Desk {
         let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();
         let rules_out = items.rules_out.iter().filter_map(|placed| self.ruled_out(placed)).collect();
         let exclusions = items.exclusions.iter().filter_map(|placed| self.exclusion(placed, items)).collect();
-        for placed in &items.humane {
-            let item = format!("humane `{}`", placed.item.id);
-            self.known_source(placed, &item, &placed.item.source);
-            for line in &placed.item.lines {
-                self.words(placed, &item, "lines", line);
-            }
-        }
+        let paragraphs =
+            items.paragraphs.iter().filter_map(|placed| self.paragraph(placed, items, &questions)).collect();
+        let terms = items.terms.iter().map(|placed| self.term(placed)).collect();
+        let countries: Vec<_> = items.countries.iter().map(|placed| self.country(placed)).collect();
+        self.strictest(items, &countries);
+        let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
+        let grades = self.grades(items);
         let Some(manifest) = &items.manifest else {
             self.faults.push(Fault {
                 file: "protocol.ron".into(),
@@ -147,7 +151,11 @@ impl Desk {
             rules_out,
             instructions,
             exclusions,
-            humane: items.humane.iter().map(|placed| placed.item.clone()).collect(),
+            paragraphs,
+            terms,
+            countries,
+            scores,
+            grades,
             sources,
         })
     }

@@ -2,6 +2,7 @@
 
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Measure, Span};
+use crate::bird::Kind;
 use crate::finding::{About, Answer, Id};
 use crate::unit::{Band, Minutes, SquareMillimetres};
 
@@ -50,12 +51,25 @@ pub struct Question {
     pub list: Option<Id>,
     /// The measure its answer feeds.
     pub gives: Option<Measure>,
+    /// Other words for kinds that are looked at differently.
+    pub for_kinds: Vec<Wording>,
     /// When it applies; always, where nothing is said.
     pub applies: Option<Cond>,
     /// When it is passed over because asking has become pointless. Judging does not look at this.
     pub moot: Option<Cond>,
     /// Its source.
     pub source: Id,
+}
+
+/// What is asked of some kinds instead; what is left out stays as it is.
+#[derive(Clone, Debug)]
+pub struct Wording {
+    /// The kinds.
+    pub kinds: Vec<Kind>,
+    /// The question in other words.
+    pub ask: Option<String>,
+    /// How to look, in other words.
+    pub look: Option<String>,
 }
 
 /// One answer a person may choose.
@@ -95,6 +109,20 @@ impl Question {
     /// Whether a weight is typed here.
     pub fn is_typed(&self) -> bool {
         self.choices.is_empty()
+    }
+
+    fn wording(&self, kind: Option<Kind>) -> impl Iterator<Item = &Wording> {
+        self.for_kinds.iter().filter(move |wording| kind.is_some_and(|kind| wording.kinds.contains(&kind)))
+    }
+
+    /// The question as it is asked of a bird of this kind.
+    pub fn ask_of(&self, kind: Option<Kind>) -> &str {
+        self.wording(kind).find_map(|wording| wording.ask.as_deref()).unwrap_or(&self.ask)
+    }
+
+    /// How to look at a bird of this kind without harm.
+    pub fn look_at(&self, kind: Option<Kind>) -> &str {
+        self.wording(kind).find_map(|wording| wording.look.as_deref()).unwrap_or(&self.look)
     }
 
     /// The position of the answer with this key.

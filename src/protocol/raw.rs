@@ -66,11 +66,25 @@ pub struct Question {
     pub list: Option<String>,
     #[serde(default)]
     pub gives: Option<Measure>,
+    /// Other words for kinds that are looked at differently.
+    #[serde(default)]
+    pub for_kinds: Vec<Wording>,
     #[serde(default)]
     pub applies: Option<Cond>,
     #[serde(default)]
     pub moot: Option<Cond>,
     pub source: String,
+}
+
+/// What is asked of some kinds instead; what is left out stays as it is.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wording {
+    pub kinds: Vec<String>,
+    #[serde(default)]
+    pub ask: Option<String>,
+    #[serde(default)]
+    pub look: Option<String>,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -122,9 +136,10 @@ pub enum Amount {
     Percent(u32),
 }
 
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, Default, Deserialize)]
 pub enum Cond {
     /// Holds for every bird.
+    #[default]
     Always,
     /// The question has this answer.
     Is(String, String),
@@ -288,13 +303,112 @@ pub struct Exclusion {
     pub say: String,
 }
 
-/// A paragraph of the plan that is always told in full, under a heading.
+/// Where a paragraph stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum Under {
+    /// Told once a humane end has come into question.
+    HumaneEnd,
+    /// What else the signs could come from, and what tells it apart.
+    CouldBe,
+    /// Pain: what shows it, what may be given.
+    Pain,
+    /// What people who touch her must know.
+    People,
+    /// The days after.
+    DaysAfter,
+}
+
+/// A paragraph of the plan, told in full where its condition is met.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Paragraph {
     pub id: String,
+    pub under: Under,
+    #[serde(default)]
+    pub when: Cond,
     pub title: String,
     pub lines: Vec<String>,
     pub source: String,
     pub strength: Strength,
+    #[serde(default)]
+    pub borrowed: Option<String>,
+}
+
+/// A word a keeper may not know, and what it means.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Term {
+    pub term: String,
+    pub means: String,
+}
+
+/// A country and what its law says; the first, `unset`, holds the strictest of all that ship.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Country {
+    pub id: String,
+    pub name: String,
+    /// What the caution adds while this country is set.
+    pub caution: String,
+    pub laws: Vec<Law>,
+}
+
+/// What a law is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum LawOn {
+    HumaneEnd,
+    Treating,
+    EggsAndMeat,
+    Reporting,
+    Disposal,
+}
+
+/// What a law limits. A limit is never advice.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Law {
+    pub on: LawOn,
+    pub say: String,
+    /// Its name and article.
+    pub law: String,
+    /// Its date, as far as we know it.
+    pub dated: String,
+    #[serde(default)]
+    pub limits: Vec<Limit>,
+    pub source: String,
+    pub strength: Strength,
+}
+
+/// A figure in a law.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Limit {
+    /// At least this many days eggs are not eaten, where the medicine's label says nothing.
+    EggDays(u32),
+    /// The same for meat.
+    MeatDays(u32),
+    /// Above this weight a bird may not be killed by hand. Grams.
+    ByHandGrams(u32),
+    /// The same with a tool. Grams.
+    WithToolGrams(u32),
+}
+
+/// A sum over ordered questions, for seeing change; in our own words, and no odds of survival.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Score {
+    pub id: String,
+    pub name: String,
+    pub of: Vec<String>,
+    pub say: String,
+    pub source: String,
+}
+
+/// What each grade means in one body system, in our own words for birds.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Grades {
+    pub system: System,
+    pub slight: String,
+    pub serious: String,
+    pub grave: String,
 }

@@ -55,7 +55,11 @@ pub struct Items {
     pub rules_out: Vec<Placed<raw::RulesOut>>,
     pub instructions: Vec<Placed<raw::Instruction>>,
     pub exclusions: Vec<Placed<raw::Exclusion>>,
-    pub humane: Vec<Placed<raw::Paragraph>>,
+    pub paragraphs: Vec<Placed<raw::Paragraph>>,
+    pub terms: Vec<Placed<raw::Term>>,
+    pub countries: Vec<Placed<raw::Country>>,
+    pub scores: Vec<Placed<raw::Score>>,
+    pub grades: Vec<Placed<raw::Grades>>,
 }
 
 /// The outer shape of a file: lists of items whose text is kept as it stands.
@@ -83,7 +87,15 @@ struct Outer<'a> {
     #[serde(borrow, default)]
     exclusions: Vec<&'a RawValue>,
     #[serde(borrow, default)]
-    humane: Vec<&'a RawValue>,
+    paragraphs: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    terms: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    countries: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    scores: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    grades: Vec<&'a RawValue>,
 }
 
 /// The notation our files are written in: plain RON with `Some(..)` left out.
@@ -124,7 +136,11 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.rules_out, &mut items.rules_out, faults);
     place(file, &outer.instructions, &mut items.instructions, faults);
     place(file, &outer.exclusions, &mut items.exclusions, faults);
-    place(file, &outer.humane, &mut items.humane, faults);
+    place(file, &outer.paragraphs, &mut items.paragraphs, faults);
+    place(file, &outer.terms, &mut items.terms, faults);
+    place(file, &outer.countries, &mut items.countries, faults);
+    place(file, &outer.scores, &mut items.scores, faults);
+    place(file, &outer.grades, &mut items.grades, faults);
 }
 
 fn place<T: DeserializeOwned>(file: &File, found: &[&RawValue], into: &mut Vec<Placed<T>>, faults: &mut Vec<Fault>) {

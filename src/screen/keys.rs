@@ -67,13 +67,17 @@ pub enum Context {
     Map,
     /// Why.
     Why,
+    /// The countries.
+    Countries,
+    /// What the law says; what all rests on.
+    Page,
     /// Help.
     Help,
 }
 
 impl Context {
     /// Every context, in the order of the key page.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 12] = [
         Self::List,
         Self::Ask,
         Self::Wounds,
@@ -83,6 +87,8 @@ impl Context {
         Self::Plan,
         Self::Map,
         Self::Why,
+        Self::Countries,
+        Self::Page,
         Self::Help,
     ];
 
@@ -98,6 +104,8 @@ impl Context {
             Self::Plan => "Plan",
             Self::Map => "The steps",
             Self::Why => "Why",
+            Self::Countries => "The countries",
+            Self::Page => "A page to read",
             Self::Help => "Help",
         }
     }
@@ -132,6 +140,10 @@ pub enum Action {
     Why,
     /// Opens the steps.
     Map,
+    /// Opens the countries.
+    Law,
+    /// Opens what all of it rests on.
+    Basis,
     /// Goes on with the bird that was left.
     Resume,
     /// Shows more.
@@ -196,7 +208,7 @@ impl Binding {
     }
 }
 
-use Context::{Ask, Help, Instruction, List, Map, Plan, Typing, Verdict, Why, Wounds};
+use Context::{Ask, Countries, Help, Instruction, List, Map, Page, Plan, Typing, Verdict, Why, Wounds};
 use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Up};
 
 const DIGITS: &[Key] =
@@ -207,29 +219,31 @@ const DIGITS: &[Key] =
 pub const TABLE: &[Binding] = &[
     Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], label: "enter", hint: "done", about: "Goes on with the check; what you are doing, keep doing.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], label: "enter", hint: "take it", about: "Takes the weight as it was read.", show: Show::Always },
-    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Wounds, Map], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
+    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Wounds, Map, Countries], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
     Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
-    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
+    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Page], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Page], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
     Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
     Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
     Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
     Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
     Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
+    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Help },
+    Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], label: "r", hint: "rests on", about: "Shows every source, how well it is known, and what is borrowed.", show: Show::Footer },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Instruction, Verdict, Plan, Why, Help], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
-    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Instruction, Verdict, Plan, Why, Help], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
-    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Instruction, Verdict, Plan, Why, Help], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
-    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
-    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help], label: "space", hint: "page", about: "A page on.", show: Show::Help },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
+    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
+    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Instruction, Verdict, Plan, Why, Help, Page], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
+    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
+    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], label: "space", hint: "page", about: "A page on.", show: Show::Help },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map, Countries], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Wounds], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
-    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Page], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
-    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
+    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Page], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
     Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], label: "ctrl-c", hint: "leave", about: "Leaves. Everything is kept.", show: Show::Help },
 ];
 

@@ -1,12 +1,16 @@
 //! What the screen is a picture of: the log of one examination, where the eye is, and what the disk said.
 
 use super::keys::Context;
+use crate::bird::Kind;
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
 use crate::finding::log::{Entry, Stamped};
+use crate::handover::document::{self, Reader};
 use crate::judge::{Verdict, judge};
 use crate::ledger::Case;
-use crate::protocol::Protocol;
+use crate::protocol::told::Country;
+use crate::protocol::{Protocol, UNSET};
+use crate::sheet::Sheet;
 use chrono::{DateTime, FixedOffset, Utc};
 
 /// Which document or question fills the screen below the overlays.
@@ -29,6 +33,12 @@ pub enum Overlay {
     Why(Option<usize>),
     /// The steps, or the questions of one.
     Map(Option<usize>),
+    /// The countries to choose from.
+    Countries,
+    /// What the law of the country says.
+    Law,
+    /// Every source, how well it is known, and what is borrowed.
+    Basis,
 }
 
 /// How keeping goes.
@@ -73,6 +83,8 @@ pub struct Model<'p> {
     pub keeping: Keeping,
     /// The case that was left and that the start screen offers to go on with.
     pub left: Option<Case>,
+    /// The country whose law holds, or the one that stands for none.
+    pub country: &'p Country,
     /// The moment.
     pub now: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
@@ -104,6 +116,7 @@ impl<'p> Model<'p> {
             notice: None,
             keeping: Keeping::default(),
             left,
+            country: protocol.country(UNSET),
             now,
             ticked: now,
             zone,
@@ -124,6 +137,21 @@ impl<'p> Model<'p> {
         self.exam = Exam::from_log(self.protocol, &self.log);
         self.verdict = judge(self.protocol, &self.exam.findings, self.now);
         self.plan = plan(self.protocol, &self.verdict);
+    }
+
+    /// For whom documents are written.
+    pub fn reader(&self) -> Reader<'p> {
+        Reader { zone: self.zone, country: self.country }
+    }
+
+    /// The caution, with what it says of the law.
+    pub fn caution(&self) -> String {
+        document::caution_text(self.protocol, self.country)
+    }
+
+    /// The bird's kind, once it was told.
+    pub fn kind(&self) -> Option<Kind> {
+        Sheet::lay(self.protocol, &self.exam.findings, self.now).kind()
     }
 
     /// Where the bird is.
@@ -148,6 +176,8 @@ impl<'p> Model<'p> {
             Some(Overlay::Help) => return Context::Help,
             Some(Overlay::Why(_)) => return Context::Why,
             Some(Overlay::Map(_)) => return Context::Map,
+            Some(Overlay::Countries) => return Context::Countries,
+            Some(Overlay::Law | Overlay::Basis) => return Context::Page,
             None => {}
         }
         match (self.shown(), &self.exam.place) {

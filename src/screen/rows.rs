@@ -5,6 +5,7 @@ use crate::exam::{Place, Progress};
 use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
+use crate::protocol::told::Country;
 
 /// How many rows one page holds: as many as there are digits.
 pub const PAGE: usize = 9;
@@ -41,6 +42,8 @@ pub enum Meaning {
     Step(usize),
     /// Turns to a question.
     GoTo(Asked),
+    /// Sets the country.
+    Country(Id),
     /// Turns to "any more wounds?".
     GoToWounds,
 }
@@ -50,7 +53,8 @@ pub fn rows(model: &Model) -> Vec<Row> {
     match model.overlays.last() {
         Some(Overlay::Map(None)) => steps(model),
         Some(Overlay::Map(Some(step))) => questions(model, *step),
-        Some(Overlay::Help | Overlay::Why(_)) => Vec::new(),
+        Some(Overlay::Countries) => countries(model),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),
         None => match &model.exam.place {
@@ -98,9 +102,8 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
 fn signs(model: &Model, list: &Id) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut all_answered = true;
-    for question in model.protocol.list(list) {
-        let asked = Asked::of_bird(question);
-        let sign = model.protocol.ask(question);
+    for asked in model.exam.signs(list) {
+        let sign = model.protocol.ask(asked.question);
         let standing = model.exam.standing(asked);
         all_answered &= standing.is_some();
         let found = sign.choices.last().is_some_and(|last| standing == Some(&Answer::Choice(last.id.clone())));
@@ -126,6 +129,12 @@ fn wounds(model: &Model) -> Vec<Row> {
             Meaning::LookedOver,
         ),
     ]
+}
+
+fn countries(model: &Model) -> Vec<Row> {
+    let of =
+        |country: &Country| row(&country.name, country.id == model.country.id, Meaning::Country(country.id.clone()));
+    model.protocol.countries.iter().map(of).collect()
 }
 
 fn steps(model: &Model) -> Vec<Row> {

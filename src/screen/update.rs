@@ -5,14 +5,12 @@ use super::model::{Face, Keeping, Model, Overlay};
 use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
-use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
+use crate::finding::{Answer, Id};
 use crate::ledger::{Case, CaseId};
 use crate::measure::weight;
-use crate::protocol::question::Asked;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
-use crate::sheet::Sheet;
 use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 
@@ -29,6 +27,8 @@ pub enum Input {
     Tick,
     /// One event is on disk.
     Kept(DateTime<Utc>),
+    /// A country was set before.
+    Country(String),
     /// A case was found that can be gone on with.
     Left(Case),
     /// The disk refuses.
@@ -44,6 +44,8 @@ pub enum Effect {
     Keep(Stamped),
     /// From here on, keep to this case, which has this many events.
     GoOnWith(CaseId, usize),
+    /// Keep the country that was chosen.
+    SetCountry(Id),
     /// Ring the bell.
     Bell,
     /// Step aside until the shell brings us back.
@@ -70,6 +72,10 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
         Input::Kept(at) => {
             let waiting = model.keeping.waiting.saturating_sub(1);
             model.keeping = Keeping { waiting, last: Some(at), refusal: None };
+            Vec::new()
+        }
+        Input::Country(id) => {
+            model.country = model.protocol.country(&id);
             Vec::new()
         }
         Input::Left(case) => {
@@ -141,6 +147,8 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Why => why(model),
         Action::Skip => skip(model),
         Action::Map => overlay(model, Overlay::Map(None)),
+        Action::Law => overlay(model, Overlay::Countries),
+        Action::Basis => overlay(model, Overlay::Basis),
         Action::Help => overlay(model, Overlay::Help),
         Action::Up => move_by(model, -1),
         Action::Down => move_by(model, 1),
@@ -244,6 +252,13 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             let spot = model.exam.spot(asked);
             turn_to(model, Some(spot))
         }
+        Meaning::Country(id) => {
+            model.country = model.protocol.country(id.as_str());
+            model.overlays.pop();
+            model.overlays.push(Overlay::Law);
+            model.look_afresh();
+            vec![Effect::SetCountry(id)]
+        }
         Meaning::GoToWounds => {
             let spot = model.exam.wounds_spot();
             turn_to(model, spot)
@@ -305,8 +320,7 @@ fn accept(model: &mut Model) -> Vec<Effect> {
 
 /// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
 fn implausible(model: &Model, grams: Grams) -> Option<String> {
-    let kind = Sheet::lay(model.protocol, &model.exam.findings, model.now).kind()?;
-    let band = kind.weight();
+    let band = model.kind()?.weight();
     (grams < band.low || grams > band.high).then(|| {
         let (low, high) = (weight::show(band.low), weight::show(band.high));
         format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")
@@ -418,12 +432,7 @@ fn skip(model: &mut Model) -> Vec<Effect> {
     let spots: Vec<Spot> = match model.exam.place.clone() {
         Place::Ask(asked) => vec![model.exam.spot(asked)],
         Place::List(list) => {
-            let open = model
-                .protocol
-                .list(&list)
-                .into_iter()
-                .map(Asked::of_bird)
-                .filter(|a| model.exam.standing(*a).is_none());
+            let open = model.exam.signs(&list).into_iter().filter(|a| model.exam.standing(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
         Place::Wounds => model.exam.wounds_spot().into_iter().collect(),

@@ -11,9 +11,23 @@ use std::time::{Duration, Instant};
 /// How long to wait before a disk that refused is tried again.
 const AGAIN: Duration = Duration::from_secs(2);
 
+/// The setting that tells the country.
+const COUNTRY: &str = "country";
+
+/// What is handed to the clerk.
+#[derive(Debug)]
+enum Task {
+    /// Keep an event.
+    Keep(Event),
+    /// Keep the country.
+    Country(String),
+}
+
 /// What the clerk reports.
 #[derive(Debug)]
 pub enum Report {
+    /// The country that was set, found when the ledger was opened.
+    Country(String),
     /// The case that was written last, found when the ledger was opened.
     Left(Case),
     /// One event is on disk.
@@ -27,7 +41,7 @@ pub enum Report {
 /// The clerk's desk, seen from outside.
 #[derive(Debug)]
 pub struct Clerk {
-    events: Sender<Event>,
+    tasks: Sender<Task>,
     /// What the clerk reports.
     pub reports: Receiver<Report>,
     thread: JoinHandle<usize>,
@@ -36,21 +50,26 @@ pub struct Clerk {
 impl Clerk {
     /// Puts a clerk to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
     pub fn hire(folder: PathBuf, mark: Mark) -> Self {
-        let (events, inbox) = mpsc::channel();
+        let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || Desk { parted: None, folder, ledger: None, mark, inbox, outbox }.work());
-        Self { events, reports, thread }
+        Self { tasks, reports, thread }
     }
 
     /// Hands over an event.
     pub fn keep(&self, event: Event) {
         // The clerk works until we hang up; if its thread has died, its last report stands on screen.
-        let _ = self.events.send(event);
+        let _ = self.tasks.send(Task::Keep(event));
+    }
+
+    /// Hands over the country.
+    pub fn set_country(&self, id: String) {
+        let _ = self.tasks.send(Task::Country(id));
     }
 
     /// Lets the clerk finish, for at most this long, and returns how many events could not be kept.
     pub fn dismiss(self, patience: Duration, waiting: usize) -> usize {
-        drop(self.events);
+        drop(self.tasks);
         let deadline = Instant::now() + patience;
         while !self.thread.is_finished() && Instant::now() < deadline {
             thread::sleep(Duration::from_millis(5));
@@ -65,7 +84,7 @@ struct Desk {
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
-    inbox: Receiver<Event>,
+    inbox: Receiver<Task>,
     outbox: Sender<Report>,
 }
 
@@ -73,7 +92,7 @@ impl Desk {
     /// Works until nobody hands over any more; returns how many events are left over.
     fn work(mut self) -> usize {
         self.look_for_what_was_left();
-        let mut waiting: VecDeque<Event> = VecDeque::new();
+        let mut waiting: VecDeque<Task> = VecDeque::new();
         loop {
             let refused = self.keep_all(&mut waiting);
             let next = if waiting.is_empty() {
@@ -82,9 +101,9 @@ impl Desk {
                 self.inbox.recv_timeout(AGAIN)
             };
             match next {
-                Ok(event) => waiting.push_back(event),
+                Ok(task) => waiting.push_back(task),
                 // Hung up, and nothing more can be done: either all is kept or the disk still refuses.
-                Err(RecvTimeoutError::Disconnected) if waiting.is_empty() || refused => return waiting.len(),
+                Err(RecvTimeoutError::Disconnected) if waiting.is_empty() || refused => return events(&waiting),
                 Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => {}
             }
             waiting.extend(self.inbox.try_iter());
@@ -92,6 +111,10 @@ impl Desk {
     }
 
     fn look_for_what_was_left(&mut self) {
+        let country = self.ledger().and_then(|(ledger, _)| ledger.setting(COUNTRY));
+        if let Ok(Some(country)) = country {
+            let _ = self.outbox.send(Report::Country(country));
+        }
         let latest = self.ledger().and_then(|(ledger, _)| ledger.latest());
         let report = match latest {
             Ok(None) => return,
@@ -103,10 +126,14 @@ impl Desk {
     }
 
     /// Keeps what waits, in order; stops at the first refusal and says so.
-    fn keep_all(&mut self, waiting: &mut VecDeque<Event>) -> bool {
-        while let Some(event) = waiting.front() {
-            let report = match self.keep(event) {
-                Ok(()) => Report::Kept(Utc::now()),
+    fn keep_all(&mut self, waiting: &mut VecDeque<Task>) -> bool {
+        while let Some(task) = waiting.front() {
+            let done = match task {
+                Task::Keep(event) => self.keep(event).map(|()| Some(Report::Kept(Utc::now()))),
+                Task::Country(id) => self.ledger().and_then(|(ledger, _)| ledger.set(COUNTRY, id)).map(|()| None),
+            };
+            let report = match done {
+                Ok(report) => report,
                 Err(error) => {
                     // A connection that failed once is not trusted again.
                     self.ledger = None;
@@ -114,7 +141,9 @@ impl Desk {
                     return true;
                 }
             };
-            let _ = self.outbox.send(report);
+            if let Some(report) = report {
+                let _ = self.outbox.send(report);
+            }
             waiting.pop_front();
         }
         false
@@ -149,4 +178,9 @@ impl Desk {
             None => Err(LedgerError::Disk("the ledger is not open".into())),
         }
     }
+}
+
+/// How many events are among the tasks.
+fn events(tasks: &VecDeque<Task>) -> usize {
+    tasks.iter().filter(|task| matches!(task, Task::Keep(_))).count()
 }

@@ -1,7 +1,9 @@
 //! The commands that need no screen: data to standard output, messages to standard error.
 
 use super::exit::Refusal;
-use crate::protocol::{File, Protocol};
+use crate::handover::document::Reader;
+use crate::protocol::told::Country;
+use crate::protocol::{File, Protocol, UNSET, evidence};
 use crate::{care, handover, judge, notes};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Local, Utc};
@@ -10,8 +12,9 @@ use std::io::{self, Read, Write};
 use std::path::Path;
 
 /// Judges a notes file and prints verdict and plan.
-pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>) -> Result<()> {
+pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: &str) -> Result<()> {
     let protocol = Protocol::shipped()?;
+    let country = known_country(&protocol, country)?;
     let now = at.unwrap_or_else(Utc::now);
     let text = read(file)?;
     let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
@@ -19,11 +22,11 @@ pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>) -> Result<()> {
     let verdict = judge::judge(&protocol, &findings, now);
     let plan = care::plan(&protocol, &verdict);
     let out = if json {
-        let value = handover::json::verdict(&protocol, &findings, &verdict, &plan);
+        let value = handover::json::verdict(&protocol, &findings, &verdict, &plan, country);
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
         let zone = *now.with_timezone(&Local).offset();
-        handover::text::whole(&protocol, &verdict, &plan, zone)
+        handover::text::whole(&protocol, &verdict, &plan, Reader { zone, country })
     };
     write(&out)
 }
@@ -48,6 +51,24 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
         protocol.sources.len(),
         protocol.fingerprint,
     ))
+}
+
+/// The country with this key.
+fn known_country<'p>(protocol: &'p Protocol, id: &str) -> Result<&'p Country> {
+    let country = protocol.country(id);
+    if country.id == *id {
+        return Ok(country);
+    }
+    let known: Vec<String> =
+        protocol.countries.iter().map(|country| format!("{} ({})", country.id, country.name)).collect();
+    Err(Refusal::Usage(format!("`{id}` is no country this program knows; it knows {}", known.join(", "))).into())
+}
+
+/// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
+pub fn sources() -> Result<()> {
+    let protocol = Protocol::shipped()?;
+    let facts = evidence::shipped()?;
+    write(&handover::basis::text(&protocol, protocol.country(UNSET), &facts))
 }
 
 /// Prints the key page.

@@ -122,6 +122,7 @@ impl Sitting<'_> {
             // Hear from the clerk, and from the clock.
             while let Ok(report) = self.clerk.reports.try_recv() {
                 self.take(match report {
+                    Report::Country(id) => Input::Country(id),
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => Input::Kept(at),
                     Report::NotKept(why) => Input::NotKept(why),
@@ -159,6 +160,10 @@ impl Sitting<'_> {
             Effect::GoOnWith(case, events) => {
                 self.case = case;
                 self.seq = events as u64;
+                Ok(())
+            }
+            Effect::SetCountry(id) => {
+                self.clerk.set_country(id.to_string());
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

@@ -46,6 +46,34 @@ impl Walk {
         self
     }
 
+    /// Gives the first answer to everything ("none of these", "no wound", no weight) until this is asked.
+    #[track_caller]
+    pub fn to(&mut self, asked: &str) -> &mut Self {
+        for _ in 0..120 {
+            if self.asked() == asked {
+                return self;
+            }
+            self.fine();
+        }
+        panic!("{asked} is never asked; at {}", self.asked())
+    }
+
+    /// Gives the first answer to what is asked now.
+    pub fn fine(&mut self) -> &mut Self {
+        use coopside::exam::Place;
+        match self.model.exam.place.clone() {
+            Place::Done => self,
+            Place::List(list) => {
+                let none = self.model.exam.signs(&list).len() + 1;
+                self.press(&none.to_string())
+            }
+            Place::Wounds => self.press("2"),
+            Place::Ask(asked) if PROTOCOL.ask(asked.question).is_typed() => self.press("0"),
+            Place::Ask(_) => self.press("1"),
+            Place::Instruction(..) => self.press("<enter>"),
+        }
+    }
+
     pub fn key(&mut self, key: Key) {
         self.take(Input::Key(key));
     }
@@ -55,7 +83,7 @@ impl Walk {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
-                Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
+                Effect::GoOnWith(..) | Effect::SetCountry(_) | Effect::Bell | Effect::Suspend => {}
             }
         }
     }

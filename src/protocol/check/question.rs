@@ -6,7 +6,7 @@ use crate::bird::Kind;
 use crate::protocol::KIND;
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
-use crate::protocol::question::{Choice, Question};
+use crate::protocol::question::{Choice, Question, Wording};
 use crate::protocol::raw::{self, Form, Measure, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
@@ -64,10 +64,32 @@ impl Desk {
             choices,
             list: raw.list.as_deref().map(Into::into),
             gives: raw.gives,
+            for_kinds: self.wordings(placed, &item, &raw.for_kinds),
             applies,
             moot,
             source: raw.source.as_str().into(),
         }
+    }
+
+    /// Other words for some kinds; each names kinds the program knows.
+    fn wordings(&mut self, placed: &Placed<raw::Question>, item: &str, raw: &[raw::Wording]) -> Vec<Wording> {
+        let mut wordings = Vec::with_capacity(raw.len());
+        for wording in raw {
+            for text in wording.ask.iter().chain(&wording.look) {
+                self.words(placed, item, "for_kinds", text);
+            }
+            let mut kinds = Vec::with_capacity(wording.kinds.len());
+            for name in &wording.kinds {
+                if let Some(kind) = Kind::from_id(name) {
+                    kinds.push(kind);
+                } else {
+                    let near = nearest(name, Kind::ALL.map(Kind::id));
+                    self.unknown(placed, item, "for_kinds", "kind", name, near);
+                }
+            }
+            wordings.push(Wording { kinds, ask: wording.ask.clone(), look: wording.look.clone() });
+        }
+        wordings
     }
 
     fn choices(

@@ -3,7 +3,7 @@
 use super::{Lines, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
-use crate::handover::why;
+use crate::handover::{basis, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -36,14 +36,27 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 
 /// The sections of the document that shows; none for why and help, which have no lines to ask about.
 fn sections(model: &Model) -> Vec<Section> {
-    if model.overlays.is_empty() { face_sections(model) } else { Vec::new() }
+    match model.overlays.last() {
+        None => face_sections(model),
+        Some(Overlay::Law) => document::country(model.protocol, model.country),
+        Some(Overlay::Basis) => basis::sections(model.protocol, model.country),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries) => Vec::new(),
+    }
+}
+
+/// A document with the words in it explained before the caution.
+fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
+    let words = document::glossary(model.protocol, &sections);
+    let before_caution = sections.len().saturating_sub(1);
+    sections.splice(before_caution..before_caution, words);
+    sections
 }
 
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
-        Face::Verdict => document::verdict(model.protocol, &model.verdict),
-        Face::Plan => document::plan(model.protocol, &model.verdict, &model.plan, model.zone),
+        Face::Verdict => with_words(model, document::verdict(model.protocol, &model.verdict, model.reader())),
+        Face::Plan => with_words(model, document::plan(model.protocol, &model.verdict, &model.plan, model.reader())),
         Face::Exam => Vec::new(),
     }
 }
@@ -54,7 +67,9 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
     match model.overlays.last() {
         Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
         Some(Overlay::Help) => help(model, theme, width),
-        Some(Overlay::Map(_)) | None => of_sections(model, theme, width),
+        Some(Overlay::Map(_) | Overlay::Countries | Overlay::Law | Overlay::Basis) | None => {
+            of_sections(model, theme, width)
+        }
     }
 }
 
@@ -70,7 +85,7 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             }
             let before = lines.lines.len();
             item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
-            if model.shown() == Face::Verdict && at == 0 && model.cursor != Some(0) {
+            if model.overlays.is_empty() && model.shown() == Face::Verdict && at == 0 && model.cursor != Some(0) {
                 // The need is the one line that must be seen first.
                 lines.lines.iter_mut().skip(before).for_each(|line| line.style = theme.need(model.verdict.need.low));
             }
@@ -125,7 +140,7 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
         }
     }
     lines.gap();
-    lines.add(wrapped(&model.protocol.caution, width, "! ", theme.aside()));
+    lines.add(wrapped(&model.caution(), width, "! ", theme.aside()));
     lines
 }
 
@@ -149,8 +164,9 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.add(wrapped(&ask, width, "", theme.question()));
         lines.add(wrapped(&look, width, "", theme.plain()));
         if let Place::List(list) = &below.exam.place {
+            let kind = model.kind();
             for sign in model.protocol.list(list).into_iter().map(|at| model.protocol.ask(at)) {
-                lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look), width, "- ", theme.plain()));
+                lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look_at(kind)), width, "- ", theme.plain()));
             }
         }
         lines.gap();
@@ -170,6 +186,6 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.add(wrapped(mark, width, "", theme.plain()));
     }
     lines.gap();
-    lines.add(wrapped(&model.protocol.caution, width, "! ", theme.aside()));
+    lines.add(wrapped(&model.caution(), width, "! ", theme.aside()));
     lines
 }

@@ -26,6 +26,13 @@ fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
     if with_look && !look.is_empty() {
         lines.add(wrapped(&look, width, "", theme.aside()));
     }
+    if with_look {
+        let rows = rows::page(model);
+        let texts = || [&ask, &look].into_iter().chain(rows.iter().map(|row| &row.label));
+        for term in model.protocol.terms.iter().filter(|term| texts().any(|text| term.is_in(text))) {
+            lines.add(wrapped(&format!("{}: {}", term.term, term.means), width, "", theme.aside()));
+        }
+    }
     lines.gap();
     if model.offers_to_resume() && model.overlays.is_empty() {
         lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
@@ -42,7 +49,7 @@ fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
     }
     if model.log.is_empty() && model.overlays.is_empty() && with_look {
         lines.gap();
-        lines.add(wrapped(&model.protocol.caution, width, "", theme.aside()));
+        lines.add(wrapped(&model.caution(), width, "", theme.aside()));
     }
     lines
 }
@@ -57,16 +64,20 @@ pub fn words(model: &Model) -> (String, String) {
             let name = model.protocol.steps.get(*step).map_or("", |step| step.name.as_str());
             return (format!("Step: {name}"), "Choose an answer to change it.".into());
         }
-        Some(Overlay::Help | Overlay::Why(_)) | None => {}
+        Some(Overlay::Countries) => {
+            return ("Whose law holds?".into(), "Not set? Then the strictest rule of all these holds.".into());
+        }
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis) | None => {}
     }
     match &model.exam.place {
         Place::Ask(asked) => {
             let question = model.protocol.ask(asked.question);
+            let kind = model.kind();
             let ask = match asked.about {
-                About::Bird => question.ask.clone(),
-                About::Wound(number) => format!("Wound {}: {}", number + 1, question.ask),
+                About::Bird => question.ask_of(kind).to_owned(),
+                About::Wound(number) => format!("Wound {}: {}", number + 1, question.ask_of(kind)),
             };
-            (ask, question.look.clone())
+            (ask, question.look_at(kind).to_owned())
         }
         Place::List(list) => {
             model.protocol.sign_list(list).map_or_else(Default::default, |list| (list.ask.clone(), list.look.clone()))

@@ -1,0 +1,121 @@
+//! What all of it rests on: every source, how well it is known, what is borrowed, and what was left out on purpose.
+
+use super::document::{Item, Section, Tone, caution_text};
+use super::text;
+use crate::protocol::Protocol;
+use crate::protocol::evidence::{Fact, Fate};
+use crate::protocol::raw::Advice;
+use crate::protocol::source::{Grade, Source, Strength};
+use crate::protocol::told::Country;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The sources by what sort of thing they are, each with what rests on it.
+pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
+    let mut sections =
+        vec![Section { heading: "WHAT IT RESTS ON".into(), tone: Tone::Plain, items: summary(protocol) }];
+    for grade in Grade::ALL {
+        let sources = protocol.sources.iter().filter(|source| source.grade == grade);
+        let items: Vec<Item> = sources.map(|source| item(protocol, source)).collect();
+        if !items.is_empty() {
+            sections.push(Section { heading: grade.words().to_uppercase(), tone: Tone::Plain, items });
+        }
+    }
+    let caution = Item { lead: caution_text(protocol, country), more: Vec::new(), why: Vec::new() };
+    sections.push(Section { heading: "CAUTION".into(), tone: Tone::Caution, items: vec![caution] });
+    sections
+}
+
+/// All of it as plain text, with every fact and what became of it.
+pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact]) -> String {
+    let mut sections = sections(protocol, country);
+    let caution = sections.pop();
+    let told = |fact: &Fact, fate: String| Item {
+        lead: format!("{} {}", fact.id, fact.fact),
+        more: vec![fate],
+        why: Vec::new(),
+    };
+    let (mut covered, mut declined) = (Vec::new(), Vec::new());
+    for fact in facts {
+        match &fact.fate {
+            Fate::Covered(by) => covered.push(told(fact, format!("Carried by: {}.", by.join(", ")))),
+            Fate::Declined(because) => declined.push(told(fact, format!("Left out: {because}"))),
+        }
+    }
+    sections.push(Section { heading: "FACTS, AND WHAT CARRIES THEM".into(), tone: Tone::Plain, items: covered });
+    sections.push(Section { heading: "LEFT OUT ON PURPOSE".into(), tone: Tone::Plain, items: declined });
+    sections.extend(caution);
+    text::sections(protocol, &sections)
+}
+
+/// How many rules rest on what, and how many advise more than their source says.
+fn summary(protocol: &Protocol) -> Vec<Item> {
+    let rules = &protocol.rules;
+    let ours = rules.iter().filter(|rule| matches!(rule.advice, Advice::Ours)).count();
+    let mut by_strength: BTreeMap<&str, usize> = BTreeMap::new();
+    for rule in rules {
+        *by_strength.entry(rule.strength.words()).or_default() += 1;
+    }
+    let strengths: Vec<String> = by_strength.iter().map(|(words, count)| format!("{words}: {count}")).collect();
+    let lines = [
+        format!("{} rules. What their findings rest on: {}.", rules.len(), strengths.join("; ")),
+        format!(
+            "In {ours} of them the advice is our inference, not reviewed by a vet; in the others the source itself gives it."
+        ),
+        "None of our inferences alone advises a humane end. It can only say that one may come into question."
+            .to_owned(),
+    ];
+    lines.into_iter().map(|lead| Item { lead, more: Vec::new(), why: Vec::new() }).collect()
+}
+
+fn item(protocol: &Protocol, source: &Source) -> Item {
+    let id = source.id.as_str();
+    let mut strengths: BTreeSet<&str> = BTreeSet::new();
+    let mut borrowed: BTreeSet<&str> = BTreeSet::new();
+    let mut rules = 0;
+    for rule in &protocol.rules {
+        let advises = matches!(&rule.advice, Advice::Says(said) if said == id);
+        if rule.source == *id || advises {
+            rules += 1;
+            borrowed.extend(rule.borrowed.as_deref());
+        }
+        if rule.source == *id {
+            strengths.insert(rule.strength.words());
+        }
+    }
+    let paragraphs = protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id);
+    let paragraphs: Vec<(Strength, Option<&str>)> =
+        paragraphs.map(|paragraph| (paragraph.strength, paragraph.borrowed.as_deref())).collect();
+    borrowed.extend(paragraphs.iter().filter_map(|(_, borrowed)| *borrowed));
+    strengths.extend(paragraphs.iter().map(|(strength, _)| strength.words()));
+    let carries = [
+        count(rules, "rule"),
+        count(protocol.questions.iter().filter(|question| question.source == *id).count(), "question"),
+        count(protocol.actions.iter().filter(|action| action.source == *id).count(), "action"),
+        count(paragraphs.len(), "paragraph"),
+        count(
+            protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == id).count(),
+            "law",
+        ),
+    ];
+    let carries: Vec<String> = carries.into_iter().flatten().collect();
+    let mut more = Vec::new();
+    if !source.at.is_empty() {
+        more.push(source.at.clone());
+    }
+    more.extend((!carries.is_empty()).then(|| format!("Carries {}.", carries.join(", "))));
+    more.extend((!strengths.is_empty()).then(|| format!("How we know it: {}.", joined(&strengths))));
+    more.extend((!borrowed.is_empty()).then(|| format!("Borrowed from: {}.", joined(&borrowed))));
+    Item { lead: source.cite.clone(), more, why: Vec::new() }
+}
+
+fn joined(words: &BTreeSet<&str>) -> String {
+    words.iter().copied().collect::<Vec<_>>().join("; ")
+}
+
+fn count(count: usize, noun: &str) -> Option<String> {
+    match count {
+        0 => None,
+        1 => Some(format!("1 {noun}")),
+        count => Some(format!("{count} {noun}s")),
+    }
+}

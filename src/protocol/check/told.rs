@@ -1,0 +1,138 @@
+//! Paragraphs, words explained, laws, scores and grades: known names, plain texts, the strictest law first.
+
+use super::Desk;
+use super::cond::{Belongs, wound_questions};
+use crate::protocol::UNSET;
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::fault::nearest;
+use crate::protocol::question::Question;
+use crate::protocol::raw::{self, Limit};
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::scale::System;
+use crate::protocol::told::{Country, Grades, Paragraph, Score, Term};
+
+impl Desk {
+    pub(super) fn paragraph(
+        &mut self,
+        placed: &Placed<raw::Paragraph>,
+        items: &Items,
+        questions: &[Question],
+    ) -> Option<Paragraph> {
+        let raw = placed.item.clone();
+        let item = format!("paragraph `{}`", raw.id);
+        self.words(placed, &item, "title", &raw.title);
+        for line in &raw.lines {
+            self.words(placed, &item, "lines", line);
+        }
+        self.known_source(placed, &item, &raw.source);
+        let when = self.cond(&Belongs { placed, item: &item, field: "when" }, &raw.when, items)?;
+        if !wound_questions(&when, questions).is_empty() {
+            let what = "a paragraph is about the bird; put what is about a wound in `SomeWound(..)`".to_owned();
+            self.faults.push(placed.fault(format!("{item}, field when"), "when", what));
+        }
+        Some(Paragraph {
+            id: raw.id.as_str().into(),
+            under: raw.under,
+            when,
+            title: raw.title,
+            lines: raw.lines,
+            source: raw.source.as_str().into(),
+            strength: raw.strength,
+            borrowed: raw.borrowed,
+        })
+    }
+
+    pub(super) fn term(&mut self, placed: &Placed<raw::Term>) -> Term {
+        let raw::Term { term, means } = placed.item.clone();
+        self.words(placed, &format!("term `{term}`"), "means", &means);
+        Term { term: term.to_lowercase(), means }
+    }
+
+    pub(super) fn country(&mut self, placed: &Placed<raw::Country>) -> Country {
+        let raw::Country { id, name, caution, laws } = placed.item.clone();
+        let item = format!("country `{id}`");
+        for (field, text) in [("name", &name), ("caution", &caution)] {
+            self.words(placed, &item, field, text);
+        }
+        for law in &laws {
+            for (field, text) in [("say", &law.say), ("law", &law.law), ("dated", &law.dated)] {
+                self.words(placed, &item, field, text);
+            }
+            self.known_source(placed, &item, &law.source);
+        }
+        Country { id: id.as_str().into(), name, caution, laws }
+    }
+
+    /// Where no country is set nothing may be laxer than in any country that ships.
+    pub(super) fn strictest(&mut self, items: &Items, countries: &[Country]) {
+        let Some((placed, unset)) = items.countries.first().zip(countries.first()).filter(|(_, c)| c.id == *UNSET)
+        else {
+            if let Some(manifest) = &items.manifest {
+                let what = format!("the first country must be `{UNSET}`: what holds while none is set");
+                self.faults.push(manifest.fault("countries".into(), "protocol", what));
+            }
+            return;
+        };
+        for limit in countries.iter().flat_map(Country::limits) {
+            let kept = unset.limits().any(|own| as_strict(own, limit));
+            if !kept {
+                let what = format!("{limit:?} of another country is stricter than what holds where none is set");
+                self.faults.push(placed.fault(format!("country `{UNSET}`"), "limits", what));
+            }
+        }
+    }
+
+    pub(super) fn score(&mut self, placed: &Placed<raw::Score>, questions: &[Question]) -> Score {
+        let raw::Score { id, name, of, say, source } = placed.item.clone();
+        let item = format!("score `{id}`");
+        for (field, text) in [("name", &name), ("say", &say)] {
+            self.words(placed, &item, field, text);
+        }
+        self.known_source(placed, &item, &source);
+        let mut at = Vec::with_capacity(of.len());
+        for name in &of {
+            let found =
+                questions.iter().position(|question| question.id == **name && question.ordered && !question.wound);
+            if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
+                at.push(QuestionAt(found));
+            } else {
+                let near = nearest(name, self.names.questions.keys().map(String::as_str));
+                self.unknown(placed, &item, "of", "ordered question about the bird", name, near);
+            }
+        }
+        Score { id: id.as_str().into(), name, of: at, say, source: source.as_str().into() }
+    }
+
+    pub(super) fn grades(&mut self, items: &Items) -> Vec<Grades> {
+        let grades: Vec<Grades> = items
+            .grades
+            .iter()
+            .map(|placed| {
+                let raw::Grades { system, slight, serious, grave } = placed.item.clone();
+                for (field, text) in [("slight", &slight), ("serious", &serious), ("grave", &grave)] {
+                    self.words(placed, &format!("grades of {system:?}"), field, text);
+                }
+                Grades { system, words: [slight, serious, grave] }
+            })
+            .collect();
+        for system in System::ALL {
+            if !self.in_part && grades.iter().filter(|grades| grades.system == system).count() != 1 {
+                let what = format!("the grades of {system:?} must be told once");
+                if let Some(manifest) = &items.manifest {
+                    self.faults.push(manifest.fault("grades".into(), "protocol", what));
+                }
+            }
+        }
+        grades
+    }
+}
+
+/// Whether one limit is at least as strict as another of its sort.
+fn as_strict(own: Limit, other: Limit) -> bool {
+    match (own, other) {
+        (Limit::EggDays(own), Limit::EggDays(other)) | (Limit::MeatDays(own), Limit::MeatDays(other)) => own >= other,
+        (Limit::ByHandGrams(own), Limit::ByHandGrams(other))
+        | (Limit::WithToolGrams(own), Limit::WithToolGrams(other)) => own <= other,
+        _ => false,
+    }
+}

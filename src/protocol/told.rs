@@ -1,0 +1,120 @@
+//! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
+
+use super::cond::{Cond, QuestionAt};
+use super::raw::{Law, LawOn, Limit, Under};
+use super::scale::{Severity, System};
+use super::source::Strength;
+use crate::finding::Id;
+
+/// The position of a score in [`super::Protocol::scores`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ScoreAt(pub u16);
+
+/// The position of a paragraph in [`super::Protocol::paragraphs`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ParagraphAt(pub u16);
+
+/// A paragraph of the plan, told where its condition is met beyond doubt.
+#[derive(Clone, Debug)]
+pub struct Paragraph {
+    /// Its key.
+    pub id: Id,
+    /// Where it stands.
+    pub under: Under,
+    /// When it is told.
+    pub when: Cond,
+    /// Its heading.
+    pub title: String,
+    /// Its sentences.
+    pub lines: Vec<String>,
+    /// Its source.
+    pub source: Id,
+    /// How well it is known.
+    pub strength: Strength,
+    /// The kind it is borrowed from, where that is not poultry.
+    pub borrowed: Option<String>,
+}
+
+/// A word a keeper may not know.
+#[derive(Clone, Debug)]
+pub struct Term {
+    /// The word.
+    pub term: String,
+    /// What it means, in a few everyday words.
+    pub means: String,
+}
+
+impl Term {
+    /// Whether a text uses the word, alone or with an s.
+    pub fn is_in(&self, text: &str) -> bool {
+        let text = text.to_lowercase();
+        text.match_indices(&self.term).any(|(at, _)| {
+            let before = text.get(..at).and_then(|before| before.chars().next_back());
+            let after = text.get(at + self.term.len()..).unwrap_or_default();
+            let after = after.strip_prefix('s').unwrap_or(after).chars().next();
+            !before.is_some_and(char::is_alphanumeric) && !after.is_some_and(char::is_alphanumeric)
+        })
+    }
+}
+
+/// A country, and what its law limits.
+#[derive(Clone, Debug)]
+pub struct Country {
+    /// Its key; `unset` for the strictest of all that ship.
+    pub id: Id,
+    /// Its name.
+    pub name: String,
+    /// What the caution adds.
+    pub caution: String,
+    /// Its laws.
+    pub laws: Vec<Law>,
+}
+
+impl Country {
+    /// The laws on a matter.
+    pub fn on(&self, matter: LawOn) -> impl Iterator<Item = &Law> {
+        self.laws.iter().filter(move |law| law.on == matter)
+    }
+
+    /// The limits its laws name.
+    pub fn limits(&self) -> impl Iterator<Item = Limit> {
+        self.laws.iter().flat_map(|law| law.limits.iter().copied())
+    }
+}
+
+/// A sum over ordered questions: each is worth as many points as it has answers, one less for every step from fine.
+#[derive(Clone, Debug)]
+pub struct Score {
+    /// Its key.
+    pub id: Id,
+    /// Its name.
+    pub name: String,
+    /// The questions.
+    pub of: Vec<QuestionAt>,
+    /// What it is for.
+    pub say: String,
+    /// Its source.
+    pub source: Id,
+}
+
+/// What the grades mean in one body system.
+#[derive(Clone, Debug)]
+pub struct Grades {
+    /// The system.
+    pub system: System,
+    /// Slight, serious, grave.
+    pub words: [String; 3],
+}
+
+impl Grades {
+    /// The words for a grade; none where nothing was found.
+    pub fn of(&self, found: Severity) -> Option<&str> {
+        let [slight, serious, grave] = &self.words;
+        match found {
+            Severity::Nothing => None,
+            Severity::Slight => Some(slight),
+            Severity::Serious => Some(serious),
+            Severity::Grave => Some(grave),
+        }
+    }
+}
