@@ -130,7 +130,11 @@ fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     let mut items: Vec<Item> = told
         .map(|(system, level)| Item {
             why: because(protocol, verdict, &|rule| rule.severity.iter().any(|(of, _)| of == system)),
-            more: protocol.grades_of(*system, level.low).map(str::to_owned).into_iter().collect(),
+            more: protocol
+                .grades_of(*system, level.low)
+                .map(|words| format!("Such as: {words}."))
+                .into_iter()
+                .collect(),
             ..Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words)))
         })
         .collect();
@@ -261,7 +265,10 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader)
     });
     let waiting = plan.waiting.iter().map(|waiting| {
         let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
-        Item::with(care::line(protocol, verdict, waiting.target), format!("First answer: {}", list(&topics)), &[])
+        let more = topics.len().saturating_sub(TOPICS_SHOWN);
+        let shown = list(topics.get(..TOPICS_SHOWN).unwrap_or(&topics));
+        let rest = if more > 0 { format!(" And {more} more.") } else { String::new() };
+        Item::with(care::line(protocol, verdict, waiting.target), format!("First answer: {shown}{rest}"), &[])
     });
     let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), more: Vec::new(), why: vec![due.reason] });
     let dropped = verdict
@@ -303,6 +310,9 @@ fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
         (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
     }
 }
+
+/// At most this many questions an action waits for are named; the rest are counted.
+const TOPICS_SHOWN: usize = 5;
 
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
