@@ -56,6 +56,8 @@ pub struct Protocol {
     pub caution: String,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
+    /// Where that comes from.
+    pub hold_source: Id,
     /// How soon she is looked at again while a vet is needed now.
     pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must.

@@ -16,7 +16,7 @@ fn facts() -> Vec<Fact> {
 }
 
 /// Names for what the protocol carries outside its lists of items.
-const BESIDE: [&str; 2] = ["spared_handling", "severity_grades"];
+const BESIDE: [&str; 3] = ["spared_handling", "severity_grades", "measure_skin_open"];
 
 fn items() -> BTreeSet<&'static str> {
     let protocol = &*PROTOCOL;
@@ -131,4 +131,39 @@ const fn rank(strength: Strength) -> u8 {
         Strength::Practice => 3,
         Strength::Proposal => 4,
     }
+}
+
+/// Whoever carries a published fact names its source: at least one of the items does.
+#[test]
+fn what_carries_a_fact_names_where_it_comes_from() {
+    let protocol = &*PROTOCOL;
+    let cites = |item: &str| -> Vec<String> {
+        let mut cited = Vec::new();
+        for rule in protocol.rules.iter().filter(|rule| rule.id == *item) {
+            cited.push(rule.source.to_string());
+            if let Advice::Says(source) = &rule.advice {
+                cited.push(source.clone());
+            }
+        }
+        cited.extend(protocol.questions.iter().filter(|q| q.id == *item).map(|q| q.source.to_string()));
+        cited.extend(protocol.actions.iter().filter(|a| a.id == *item).map(|a| a.source.to_string()));
+        cited.extend(protocol.watches.iter().filter(|w| w.id == *item).map(|w| w.source.to_string()));
+        cited.extend(protocol.instructions.iter().filter(|i| i.id == *item).map(|i| i.source.to_string()));
+        cited.extend(protocol.paragraphs.iter().filter(|p| p.id == *item).map(|p| p.source.to_string()));
+        cited.extend(protocol.scores.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
+        let country = protocol.countries.iter().filter(|country| country.id == *item);
+        cited.extend(country.flat_map(|country| country.laws.iter().map(|law| law.source.clone())));
+        cited
+    };
+    let mut silent = Vec::new();
+    for fact in facts() {
+        let Fate::Covered(by) = &fact.fate else { continue };
+        // Common practice and our own sums have nobody to name; what stands beside the items is told in its own place.
+        let unsourced = matches!(fact.strength, Strength::Practice | Strength::Proposal);
+        let beside = unsourced || by.iter().any(|item| BESIDE.contains(&item.as_str()));
+        if !beside && !by.iter().flat_map(|item| cites(item)).any(|cited| fact.from.contains(&cited)) {
+            silent.push(format!("{} ({}) by {}", fact.id, fact.from.join(", "), by.join(", ")));
+        }
+    }
+    assert!(silent.is_empty(), "\n{}", silent.join("\n"));
 }

@@ -5,6 +5,7 @@ use super::text;
 use crate::protocol::Protocol;
 use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::raw::Advice;
+use crate::protocol::rule::Rule;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::told::Country;
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,13 +14,17 @@ use std::collections::{BTreeMap, BTreeSet};
 pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
     let mut sections =
         vec![Section { heading: "WHAT IT RESTS ON".into(), tone: Tone::Plain, items: summary(protocol) }];
+    let (carrying, read_only): (Vec<&Source>, Vec<&Source>) =
+        protocol.sources.iter().partition(|source| !carries(protocol, source.id.as_str()).is_empty());
     for grade in Grade::ALL {
-        let sources = protocol.sources.iter().filter(|source| source.grade == grade);
+        let sources = carrying.iter().filter(|source| source.grade == grade);
         let items: Vec<Item> = sources.map(|source| item(protocol, source)).collect();
         if !items.is_empty() {
             sections.push(Section { heading: grade.words().to_uppercase(), tone: Tone::Plain, items });
         }
     }
+    let items = read_only.into_iter().map(|source| item(protocol, source)).collect();
+    sections.push(Section { heading: "READ, BUT NOTHING HERE RESTS ON THEM".into(), tone: Tone::Plain, items });
     let caution = Item { lead: caution_text(protocol, country), more: Vec::new(), why: Vec::new() };
     sections.push(Section { heading: "CAUTION".into(), tone: Tone::Caution, items: vec![caution] });
     sections
@@ -71,11 +76,9 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
     let id = source.id.as_str();
     let mut strengths: BTreeSet<&str> = BTreeSet::new();
     let mut borrowed: BTreeSet<&str> = BTreeSet::new();
-    let mut rules = 0;
     for rule in &protocol.rules {
         let advises = matches!(&rule.advice, Advice::Says(said) if said == id);
         if rule.source == *id || advises {
-            rules += 1;
             borrowed.extend(rule.borrowed.as_deref());
         }
         if rule.source == *id {
@@ -87,17 +90,7 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
         paragraphs.map(|paragraph| (paragraph.strength, paragraph.borrowed.as_deref())).collect();
     borrowed.extend(paragraphs.iter().filter_map(|(_, borrowed)| *borrowed));
     strengths.extend(paragraphs.iter().map(|(strength, _)| strength.words()));
-    let carries = [
-        count(rules, "rule"),
-        count(protocol.questions.iter().filter(|question| question.source == *id).count(), "question"),
-        count(protocol.actions.iter().filter(|action| action.source == *id).count(), "action"),
-        count(paragraphs.len(), "paragraph"),
-        count(
-            protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == id).count(),
-            "law",
-        ),
-    ];
-    let carries: Vec<String> = carries.into_iter().flatten().collect();
+    let carries = carries(protocol, id);
     let mut more = Vec::new();
     if !source.at.is_empty() {
         more.push(source.at.clone());
@@ -106,6 +99,24 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
     more.extend((!strengths.is_empty()).then(|| format!("How we know it: {}.", joined(&strengths))));
     more.extend((!borrowed.is_empty()).then(|| format!("Borrowed from: {}.", joined(&borrowed))));
     Item { lead: source.cite.clone(), more, why: Vec::new() }
+}
+
+/// What rests on a source, counted by sort.
+fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
+    let says = |rule: &Rule| rule.source == *id || matches!(&rule.advice, Advice::Says(said) if said == id);
+    let laws = protocol.countries.iter().flat_map(|country| &country.laws);
+    let counted = [
+        count(usize::from(protocol.hold_source == *id), "time in the hand"),
+        count(protocol.rules.iter().filter(|rule| says(rule)).count(), "rule"),
+        count(protocol.questions.iter().filter(|question| question.source == *id).count(), "question"),
+        count(protocol.actions.iter().filter(|action| action.source == *id).count(), "action"),
+        count(protocol.watches.iter().filter(|watch| watch.source == *id).count(), "watch sign"),
+        count(protocol.instructions.iter().filter(|instruction| instruction.source == *id).count(), "instruction"),
+        count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id).count(), "paragraph"),
+        count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),
+        count(laws.filter(|law| law.source == id).count(), "law"),
+    ];
+    counted.into_iter().flatten().collect()
 }
 
 fn joined(words: &BTreeSet<&str>) -> String {

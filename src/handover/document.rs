@@ -260,7 +260,8 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader)
         }
     });
     let never = plan.never.iter().map(|(target, why)| {
-        let instead = format!("Instead: {}", protocol.action(target.action).instead);
+        let action = protocol.action(target.action);
+        let instead = format!("{} Instead: {}", action.how, lower_first(&action.instead));
         Item::with(format!("Never: {}", lower_first(&care::line(protocol, verdict, *target))), instead, why)
     });
     let waiting = plan.waiting.iter().map(|waiting| {

@@ -29,7 +29,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     };
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
-        json!({ "id": action.id, "wound": wound(*target), "say": action.say, "instead": action.instead, "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.say, "why": action.how, "instead": action.instead, "rules": reasons(because) })
     };
     json!({
         "schema": SCHEMA,

@@ -139,6 +139,7 @@ impl Desk {
             fingerprint,
             caution: item.caution,
             hold_s: item.hold_s,
+            hold_source: item.hold_source.as_str().into(),
             urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
             spare_say: item.spare_say,
