@@ -59,6 +59,16 @@ pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
     }
 }
 
+/// What must never be done, in one line, with the wound it is about where there are several.
+pub fn never_line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
+    let own = protocol.action(target.action).forbidden.as_ref().and_then(|forbidden| forbidden.say.as_ref());
+    match (own, target.wound) {
+        (None, _) => line(protocol, verdict, target),
+        (Some(say), Some(number)) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
+        (Some(say), _) => say.clone(),
+    }
+}
+
 /// A phone call.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]

@@ -177,7 +177,9 @@ impl<'p> Exam<'p> {
     }
 
     fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
-        self.is_wanted(sheet, asked) && !self.was_skipped(asked)
+        // What only may apply, because the question before it was skipped, is left open with it.
+        let applies = sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
+        applies && self.is_wanted(sheet, asked) && !self.was_skipped(asked)
     }
 
     /// The signs of a list that may apply to this bird.

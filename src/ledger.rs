@@ -4,6 +4,7 @@
 
 mod schema;
 
+use crate::finding::Id;
 use crate::finding::log::{Entry, Stamped};
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, ffi, params};
@@ -11,6 +12,10 @@ use std::path::{Path, PathBuf};
 
 /// The newest schema this program can write.
 const SCHEMA: i64 = schema::NEWEST;
+/// The shape of an event's body; raised when a body can no longer be read as before, not when tables change.
+const BODY_SCHEMA: i64 = 1;
+/// The setting that tells the country.
+const COUNTRY: &str = "country";
 
 /// The name of one bird's case.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -211,7 +216,7 @@ impl Ledger {
                 stamped.at.to_rfc3339(),
                 zone_min,
                 kind(&stamped.entry),
-                SCHEMA,
+                BODY_SCHEMA,
                 body,
                 mark.version,
                 mark.fingerprint,
@@ -221,23 +226,24 @@ impl Ledger {
         Ok(())
     }
 
-    /// What a setting was set to, if it was.
+    /// The country that was set, if one was.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn setting(&self, name: &str) -> Result<Option<String>, LedgerError> {
+    pub fn country(&self) -> Result<Option<Id>, LedgerError> {
         let sql = "SELECT value FROM setting WHERE name = ?1";
-        Ok(self.connection.query_row(sql, [name], |row| row.get(0)).optional()?)
+        let found: Option<String> = self.connection.query_row(sql, [COUNTRY], |row| row.get(0)).optional()?;
+        Ok(found.map(|id| Id::from(id.as_str())))
     }
 
-    /// Sets a setting.
+    /// Sets the country.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerError> {
+    pub fn set_country(&mut self, id: &Id) -> Result<(), LedgerError> {
         let sql = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute(sql, [name, value])?;
+        transaction.execute(sql, [COUNTRY, id.as_str()])?;
         transaction.commit()?;
         Ok(())
     }

@@ -58,6 +58,8 @@ pub struct Protocol {
     pub hold_s: u32,
     /// Where that comes from.
     pub hold_source: Id,
+    /// What is asked again at each look once a humane end has come into question.
+    pub each_look: String,
     /// How soon she is looked at again while a vet is needed now.
     pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must.

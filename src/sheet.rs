@@ -189,6 +189,11 @@ impl<'p> Sheet<'p> {
         Weigher { sheet: self, doubt: Doubt::CountsAsUnmet }.holds(cond, subject, true) == Truth::Yes
     }
 
+    /// Whether a condition holds of a subject, what could not be told counted as met.
+    pub fn in_doubt_too(&self, cond: &Cond, subject: Subject) -> bool {
+        Weigher { sheet: self, doubt: Doubt::CountsAsMet }.holds(cond, subject, true) == Truth::Yes
+    }
+
     /// The bird's kind, once known.
     pub fn kind(&self) -> Option<Kind> {
         let at = self.protocol.question_at(KIND)?;

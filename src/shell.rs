@@ -21,6 +21,9 @@ struct Arguments {
     /// Where cases are kept; a folder of your own data where nothing is said.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_DATA", global = true)]
     data: Option<PathBuf>,
+    /// Whose law is told, for example `uk`; else what was set on screen (or, without the screen, the strictest of all).
+    #[arg(long, value_name = "COUNTRY", env = "COOPSIDE_COUNTRY", global = true)]
+    country: Option<String>,
     /// Break down on purpose once the screen shows, to see that the terminal is given back.
     #[arg(long, hide = true)]
     break_down: bool,
@@ -40,9 +43,6 @@ enum Command {
         /// Judge as if it were this moment, for example `2026-05-01T14:00:00Z`.
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
-        /// Whose law is told, for example `uk`; the strictest of all where nothing is said.
-        #[arg(long, default_value = crate::protocol::UNSET, env = "COOPSIDE_COUNTRY")]
-        country: String,
     },
     /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
     Sources,
@@ -64,12 +64,13 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
     let arguments = Arguments::parse();
+    let country = arguments.country.as_deref();
     let done = match arguments.command {
-        Some(Command::Judge { file, json, at, country }) => command::judge(&file, json, at, &country),
-        Some(Command::Sources) => command::sources(),
+        Some(Command::Judge { file, json, at }) => command::judge(&file, json, at, country),
+        Some(Command::Sources) => command::sources(country),
         Some(Command::Check { folder }) => command::check(folder.as_deref()),
         Some(Command::Keys) => command::keys(),
-        None => match examine::examine(arguments.data, arguments.break_down) {
+        None => match examine::examine(arguments.data, country, arguments.break_down) {
             Ok(code) => return code,
             Err(error) => Err(error),
         },

@@ -206,8 +206,10 @@ fn a_ledger_of_the_first_version_is_brought_up_and_loses_nothing() {
     raw.execute_batch("DROP TABLE setting; PRAGMA user_version = 1;").unwrap_or_else(|error| panic!("{error}"));
     drop(raw);
     let mut ledger = open(folder.path());
-    assert_eq!(ledger.setting("country").ok(), Some(None));
-    ledger.set("country", "eu").and_then(|()| ledger.set("country", "uk")).unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!(open(folder.path()).setting("country").ok().flatten().as_deref(), Some("uk"));
+    assert_eq!(ledger.country().ok(), Some(None));
+    for id in ["eu", "uk"] {
+        ledger.set_country(&id.into()).unwrap_or_else(|error| panic!("{error}"));
+    }
+    assert_eq!(open(folder.path()).country().ok().flatten(), Some("uk".into()));
     assert_eq!(ledger.load(case).map(|case| case.log.len()).ok(), Some(1));
 }

@@ -146,7 +146,18 @@ fn shapes_and_units_are_checked() {
         "say: \"Set her down upright now and then keep both hands off.\"",
         "at most eight",
     );
-    refused("actions.ron", "instead: \"Keep her upright.\", ", "", "is forbidden here but has no `instead`");
+    refused(
+        "actions.ron",
+        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\"),",
+        " how: \"By the wings.\",",
+        "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
+    );
+    refused(
+        "actions.ron",
+        "how: \"The first cloth holds the clot. It stays where it is.\",",
+        "forbidden: (why: \"No.\", instead: \"Press.\"),",
+        "is advised here but has no `how`",
+    );
     refused("questions/watch.ron", "(id: \"hen\", say: \"hen\"), ", "", "the answers must be the kinds hen, cock");
     refused("questions/wounds.ron", "band: Hours(0, 1)", "band: Hours(1, 0)", "low before high");
     refused(
@@ -192,6 +203,66 @@ fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
         "applies: AtLeast(\"wing\", \"broken\")",
         "applies: MeasureAtLeast(Weight, Grams(5))",
         "may rest on answers only",
+    );
+}
+
+#[test]
+fn what_is_told_is_checked_too() {
+    // Laws: nothing may be laxer while no country is set, nothing may be untold, and a figure may not hide a laxer one.
+    refused(
+        "countries.ron",
+        "limits: [EggDays(14), MeatDays(28)]",
+        "limits: [EggDays(13), MeatDays(28)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "limits: [EggDays(14), MeatDays(28)]",
+        "limits: [EggDays(14), EggDays(7), MeatDays(28)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "limits: [ByHandGrams(3000), WithToolGrams(5000)]",
+        "limits: [ByHandGrams(4000), WithToolGrams(5000)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "(on: Disposal, say: \"Do not bury, burn",
+        "(on: Reporting, say: \"Do not bury, burn",
+        "nothing is told of it where none is set",
+    );
+    refused("countries.ron", "(id: \"unset\"", "(id: \"nobody\"", "the first country must be `unset`");
+    refused("countries.ron", "source: \"eu1069\"", "source: \"eu1096\"", "did you mean `eu1069`?");
+    // Scores, grades, words, paragraphs, words for kinds.
+    refused("words.ron", "of: [\"moves\", \"notices\"", "of: [\"moves\", \"notcies\"", "did you mean `notices`?");
+    refused(
+        "words.ron",
+        "of: [\"moves\", \"notices\", \"eyes_do\"]",
+        "of: [\"kind\"]",
+        "ordered question about the bird `kind` is not known",
+    );
+    refused("words.ron", "of: [\"moves\", \"notices\", \"eyes_do\"]", "of: []", "at least one question");
+    refused("words.ron", "(system: Belly,", "(system: Skin,", "the grades of Belly must be told once");
+    refused("words.ron", "(term: \"crop\",", "(term: \"\",", "field `term` is empty");
+    refused(
+        "after.ron",
+        "when: AtLeast(\"keel\", \"sharp\")",
+        "when: AtLeast(\"depth\", \"deep\")",
+        "put what is about a wound in `SomeWound(..)`",
+    );
+    refused(
+        "questions/hands.ron",
+        "kinds: [\"goose\", \"turkey\"]",
+        "kinds: [\"goos\", \"turkey\"]",
+        "kind `goos` is not known; did you mean `goose`?",
+    );
+    refused(
+        "questions/hands.ron",
+        "(kinds: [\"goose\", \"turkey\"], look:",
+        "(kinds: [], look:",
+        "other words are for some kinds",
     );
 }
 

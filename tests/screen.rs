@@ -325,11 +325,18 @@ fn the_country_is_set_in_two_keys_and_told_from_then_on() {
     // The page is left with one key, and the caution tells whose law it is.
     assert_eq!(walk.press("b").asked(), "list red");
     assert!(walk.frame(60, 24).contains("Law is told for the"));
-    // What was set before is told when the program starts again; a country it does not know counts as none.
+    // What the disk held before comes too late now.
+    walk.take(Input::Country("eu".into()));
+    assert_eq!(walk.model.country.id, *"uk");
+    assert_eq!(walk.countries, ["uk"], "it went to the disk once");
+    let mut walk = Walk::new();
     walk.take(Input::Country("eu".into()));
     assert_eq!(walk.model.country.id, *"eu");
+    // A country this protocol does not know counts as none, and is told.
+    let mut walk = Walk::new();
     walk.take(Input::Country("nowhere".into()));
     assert_eq!(walk.model.country.id, *"unset");
+    assert!(walk.frame(60, 24).contains("nowhere"));
 }
 
 #[test]

@@ -154,13 +154,13 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.sees("What happened to her?");
     seat.sees("Coopside: hen");
     seat.press("4");
-    seat.sees("When did it happen?");
+    seat.sees("When did it happen");
     seat.press("v");
     seat.sees("Need: vet now");
     seat.press("d");
     seat.sees("DO NOW, IN THIS ORDER");
     seat.press("b");
-    seat.sees("When did it happen?");
+    seat.sees("When did it happen");
     seat.press("x");
     assert_eq!(seat.ends(), 0);
     seat.terminal_is_given_back();
@@ -185,6 +185,25 @@ fn an_answer_that_was_shown_as_saved_survives_a_kill() {
         seat.press("x");
         assert_eq!(seat.ends(), 0, "round {round}");
     }
+}
+
+#[test]
+fn the_country_is_kept_from_one_start_to_the_next() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+    seat.sees("Is any of this happening right now?");
+    seat.press("l");
+    seat.sees("Whose law holds?");
+    seat.press("3");
+    seat.sees("WHOSE LAW");
+    seat.press("b");
+    seat.sees("Law is told for the United");
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
+    let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
+    seat.sees("Law is told for the United");
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
 }
 
 #[test]

@@ -34,7 +34,10 @@ fn answers() -> Vec<Text<'static>> {
 
 /// What a person is told to do or to look at.
 fn instructed() -> Vec<Text<'static>> {
-    let mut texts = vec![("spare_say".to_owned(), PROTOCOL.spare_say.as_str())];
+    let mut texts = vec![
+        ("spare_say".to_owned(), PROTOCOL.spare_say.as_str()),
+        ("each_look".to_owned(), PROTOCOL.each_look.as_str()),
+    ];
     for list in &PROTOCOL.lists {
         texts.push((format!("list {}, look", list.id), list.look.as_str()));
     }
@@ -47,7 +50,10 @@ fn instructed() -> Vec<Text<'static>> {
     for action in &PROTOCOL.actions {
         texts.push((format!("action {}, say", action.id), action.say.as_str()));
         texts.push((format!("action {}, how", action.id), action.how.as_str()));
-        texts.push((format!("action {}, instead", action.id), action.instead.as_str()));
+        if let Some(forbidden) = &action.forbidden {
+            texts.push((format!("action {}, why not", action.id), forbidden.why.as_str()));
+            texts.push((format!("action {}, instead", action.id), forbidden.instead.as_str()));
+        }
     }
     for phone in [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToBeSafe] {
         texts.push((format!("{phone:?}"), phone.say()));

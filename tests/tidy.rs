@@ -25,7 +25,7 @@ const ARROWS: &[(&str, &[&str])] = &[
         "screen",
         &["bird", "care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "sheet", "unit"],
     ),
-    ("shell", &["care", "handover", "judge", "ledger", "notes", "protocol", "screen"]),
+    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "screen"]),
 ];
 
 /// Rooms that touch the world; all others are pure.

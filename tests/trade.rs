@@ -318,9 +318,12 @@ fn a_bruise_alone_stays_at_home() {
     }
 }
 
-/// Common practice, no source: cut skin, human painkillers and steroid creams are no business of a keeper's.
+/// Common practice, no source: where a bird may hurt, human painkillers and steroid creams are no business of a keeper's.
+/// A bird without injury or a sign of pain is not spoken to of painkillers.
 #[test]
-fn some_things_are_always_forbidden() {
+fn human_painkillers_are_forbidden_wherever_she_may_hurt() {
+    assert!(!forbids(&verdict(&[("happened", "ill"), ("pain", "bright")], &[]), "human_pills"));
+    assert!(forbids(&verdict(&[("happened", "ill"), ("pain", "drawn")], &[]), "human_pills"));
     assert!(forbids(&verdict(&[], &[("what", "nail")]), "human_pills"));
     let wound = verdict(&[], &[("what", "cut")]);
     assert!(forbids(&wound, "steroid") && forbids(&wound, "harsh"));

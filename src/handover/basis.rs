@@ -24,7 +24,8 @@ pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
         }
     }
     let items = read_only.into_iter().map(|source| item(protocol, source)).collect();
-    sections.push(Section { heading: "READ, BUT NOTHING HERE RESTS ON THEM".into(), tone: Tone::Plain, items });
+    let apart = Section { heading: "NOTHING HERE RESTS ON THESE".into(), tone: Tone::Plain, items };
+    sections.extend((!apart.items.is_empty()).then_some(apart));
     let caution = Item { lead: caution_text(protocol, country), more: Vec::new(), why: Vec::new() };
     sections.push(Section { heading: "CAUTION".into(), tone: Tone::Caution, items: vec![caution] });
     sections
@@ -90,6 +91,8 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
         paragraphs.map(|paragraph| (paragraph.strength, paragraph.borrowed.as_deref())).collect();
     borrowed.extend(paragraphs.iter().filter_map(|(_, borrowed)| *borrowed));
     strengths.extend(paragraphs.iter().map(|(strength, _)| strength.words()));
+    let laws = protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == *id);
+    strengths.extend(laws.map(|law| law.strength.words()));
     let carries = carries(protocol, id);
     let mut more = Vec::new();
     if !source.at.is_empty() {
@@ -114,7 +117,7 @@ fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
         count(protocol.instructions.iter().filter(|instruction| instruction.source == *id).count(), "instruction"),
         count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id).count(), "paragraph"),
         count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),
-        count(laws.filter(|law| law.source == id).count(), "law"),
+        count(laws.filter(|law| law.source == *id).count(), "law"),
     ];
     counted.into_iter().flatten().collect()
 }

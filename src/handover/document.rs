@@ -8,7 +8,7 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
 use crate::protocol::rule::Rule;
-use crate::protocol::scale::{Authority, Humane, Need, Severity};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::protocol::told::{Country, Term};
 use chrono::{DateTime, FixedOffset, Utc};
 
@@ -130,11 +130,7 @@ fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     let mut items: Vec<Item> = told
         .map(|(system, level)| Item {
             why: because(protocol, verdict, &|rule| rule.severity.iter().any(|(of, _)| of == system)),
-            more: protocol
-                .grades_of(*system, level.low)
-                .map(|words| format!("Such as: {words}."))
-                .into_iter()
-                .collect(),
+            more: severity_told(protocol, verdict, *system, level.low),
             ..Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words)))
         })
         .collect();
@@ -200,6 +196,14 @@ pub fn country(protocol: &Protocol, country: &Country) -> Vec<Section> {
     sections.into_iter().flatten().collect()
 }
 
+/// What makes a system so grave in this bird, and what else would count as the same.
+fn severity_told(protocol: &Protocol, verdict: &Verdict, system: System, grade: Severity) -> Vec<String> {
+    let gives = |rule: &Rule| rule.severity.contains(&(system, grade));
+    let found = because(protocol, verdict, &gives).first().map(|reason| why::headline(protocol, *reason));
+    let like = protocol.grades_of(system, grade).map(|words| format!("As grave as, for example: {words}."));
+    found.into_iter().chain(like).collect()
+}
+
 /// The rules in force that do a certain thing, gravest first.
 fn because(protocol: &Protocol, verdict: &Verdict, does: &dyn Fn(&Rule) -> bool) -> Vec<Reason> {
     verdict.reasons.iter().copied().filter(|reason| does(protocol.rule(reason.rule))).collect()
@@ -260,9 +264,10 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader)
         }
     });
     let never = plan.never.iter().map(|(target, why)| {
-        let action = protocol.action(target.action);
-        let instead = format!("{} Instead: {}", action.how, lower_first(&action.instead));
-        Item::with(format!("Never: {}", lower_first(&care::line(protocol, verdict, *target))), instead, why)
+        let told = protocol.action(target.action).forbidden.as_ref();
+        let instead =
+            told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
+        Item::with(format!("Never: {}", lower_first(&care::never_line(protocol, verdict, *target))), instead, why)
     });
     let waiting = plan.waiting.iter().map(|waiting| {
         let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
@@ -283,9 +288,9 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader)
         section("NEVER", Tone::Never, never.collect()),
         section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting.collect()),
         section("BY WHEN", Tone::Plain, due.collect()),
-        plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
-        section("LOOK AGAIN", Tone::Plain, look_lines(plan, zone)),
+        section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
         section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
+        plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
         section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
         section("PEOPLE", Tone::Plain, paragraphs(protocol, verdict, Under::People)),
         section("THE DAYS AFTER", Tone::Plain, paragraphs(protocol, verdict, Under::DaysAfter)),
@@ -307,7 +312,7 @@ fn matters(verdict: &Verdict) -> Vec<LawOn> {
 fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
     match (due.by, due.past) {
         (Some(by), false) => format!("At the latest about {}: {}.", clock(by, zone), due.what),
-        (Some(by), true) => format!("At once: {} (the hour was about {}).", due.what, clock(by, zone)),
+        (Some(_), true) => format!("At once: {}. The best hours for it may be gone.", due.what),
         (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
     }
 }
@@ -318,16 +323,30 @@ const TOPICS_SHOWN: usize = 5;
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
 
-fn look_lines(plan: &Plan, zone: FixedOffset) -> Vec<Item> {
+fn look_lines(protocol: &Protocol, plan: &Plan, zone: FixedOffset) -> Vec<Item> {
     let looks = &plan.looks;
-    let shown: Vec<String> = looks.iter().take(LOOKS_SHOWN).map(|at| clock(*at, zone)).collect();
+    let mut day = String::new();
+    let shown: Vec<String> = looks
+        .iter()
+        .take(LOOKS_SHOWN)
+        .map(|at| {
+            // The day is told where it changes.
+            let at = at.with_timezone(&zone);
+            let (today, time) = (at.format("%a").to_string(), at.format("%H:%M").to_string());
+            if day == today {
+                return time;
+            }
+            day.clone_from(&today);
+            format!("{today} {time}")
+        })
+        .collect();
     let mut items = Vec::new();
     if !shown.is_empty() {
         items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
     }
     if !shown.is_empty() && plan.humane.is_some() {
         // People mostly decide too late, so the question comes back by itself.
-        items.push(Item::plain("At each look ask again: does she suffer, and can it still be treated?"));
+        items.push(Item::plain(&protocol.each_look));
     }
     if plan.looks_gone > 0 {
         let looks = if plan.looks_gone == 1 { "1 look has" } else { &format!("{} looks have", plan.looks_gone) };

@@ -29,7 +29,8 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     };
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
-        json!({ "id": action.id, "wound": wound(*target), "say": action.say, "why": action.how, "instead": action.instead, "rules": reasons(because) })
+        let told = action.forbidden.as_ref();
+        json!({ "id": action.id, "wound": wound(*target), "say": action.say, "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "rules": reasons(because) })
     };
     json!({
         "schema": SCHEMA,
@@ -72,7 +73,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
         })).collect::<Vec<_>>(),
         "law": country.laws.iter().map(|law| json!({
-            "on": format!("{:?}", law.on), "say": law.say, "law": law.law, "dated": law.dated,
+            "on": law.on, "limits": law.limits, "say": law.say, "law": law.law, "dated": law.dated,
             "source": law.source, "strength": law.strength,
         })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),

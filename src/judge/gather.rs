@@ -7,10 +7,10 @@ use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
-use crate::protocol::raw::Looks;
+use crate::protocol::raw::{Looks, Under};
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
-use crate::protocol::told::{ParagraphAt, ScoreAt};
+use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
@@ -70,7 +70,9 @@ pub fn verdict(
 
 /// Every score of which some part is known.
 fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
+    // What does not apply (any more) counts for nothing, whatever was once said.
     let points = |at: QuestionAt| match sheet.cell(Subject::Bird, at) {
+        _ if sheet.applies(Subject::Bird, at) == Truth::No => None,
         Cell::Given(choice) => u8::try_from(protocol.ask(at).choices.len()).ok()?.checked_sub(choice),
         Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => None,
     };
@@ -83,10 +85,16 @@ fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
     scored.filter(|scored| scored.parts.iter().any(Option::is_some)).collect()
 }
 
-/// Paragraphs whose conditions are met beyond doubt.
+/// Paragraphs whose conditions are met beyond doubt; what protects people is told in doubt, too.
 fn told(protocol: &Protocol, sheet: &Sheet) -> Vec<ParagraphAt> {
     let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
-    placed.filter(|(_, paragraph)| sheet.surely(&paragraph.when, Subject::Bird)).map(|(at, _)| at).collect()
+    let holds = |paragraph: &Paragraph| match paragraph.under {
+        Under::People => sheet.in_doubt_too(&paragraph.when, Subject::Bird),
+        Under::HumaneEnd | Under::CouldBe | Under::Pain | Under::DaysAfter => {
+            sheet.surely(&paragraph.when, Subject::Bird)
+        }
+    };
+    placed.filter(|(_, paragraph)| holds(paragraph)).map(|(at, _)| at).collect()
 }
 
 /// The band of a scale: rules that hold raise the floor, rules that may yet hold raise the ceiling.

@@ -9,7 +9,7 @@ mod told;
 use super::fault::{Fault, Faults, nearest};
 use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
-use super::rule::{Action, ActionAt, Conflict, Instruction, RulesOut, Watch, WatchAt};
+use super::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
 use super::source::Source;
 use super::{Protocol, raw};
 use crate::finding::Id;
@@ -118,6 +118,7 @@ impl Desk {
         self.known_source(manifest, "protocol", &manifest.item.hold_source);
         self.words(manifest, "protocol", "caution", &manifest.item.caution);
         self.words(manifest, "protocol", "spare_say", &manifest.item.spare_say);
+        self.words(manifest, "protocol", "each_look", &manifest.item.each_look);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
         let spare_when = self.cond(&of, &manifest.item.spare_when, items);
         self.lists(manifest, items);
@@ -139,6 +140,7 @@ impl Desk {
             fingerprint,
             caution: item.caution,
             hold_s: item.hold_s,
+            each_look: item.each_look,
             hold_source: item.hold_source.as_str().into(),
             urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
@@ -225,10 +227,20 @@ impl Desk {
     }
 
     fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
-        let raw::Action { id, verb, place, means, say, how, instead, at_once, wound, source } = placed.item.clone();
+        let raw::Action { id, verb, place, means, say, how, forbidden, at_once, wound, source } = placed.item.clone();
         let item = format!("action `{id}`");
-        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say), ("how", &how)] {
+        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say)] {
             self.words(placed, &item, field, text);
+        }
+        if !how.is_empty() || forbidden.is_none() {
+            self.words(placed, &item, "how", &how);
+        }
+        if let Some(forbidden) = &forbidden {
+            if let Some(say) = &forbidden.say {
+                self.words(placed, &item, "say", say);
+            }
+            self.words(placed, &item, "why", &forbidden.why);
+            self.words(placed, &item, "instead", &forbidden.instead);
         }
         let count = say.split_whitespace().count();
         if count > 8 {
@@ -247,7 +259,7 @@ impl Desk {
             means,
             say,
             how,
-            instead,
+            forbidden: forbidden.map(|raw::Forbidden { say, why, instead }| Forbidden { say, why, instead }),
             at_once,
             wound,
             source: source.as_str().into(),

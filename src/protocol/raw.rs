@@ -2,7 +2,7 @@
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The protocol's own facts, from `protocol.ron`.
 #[derive(Clone, Debug, Deserialize)]
@@ -18,6 +18,8 @@ pub struct Manifest {
     pub spare_when: Cond,
     pub spare_say: String,
     pub hold_source: String,
+    /// What is asked again at each look once a humane end has come into question.
+    pub each_look: String,
     pub steps: Vec<Step>,
     pub lists: Vec<List>,
 }
@@ -233,11 +235,12 @@ pub struct Action {
     pub means: String,
     /// The line on screen, at most eight words.
     pub say: String,
-    /// A sentence or two more, for the plan.
-    pub how: String,
-    /// What to do instead, for an action some rule forbids.
+    /// A sentence or two more, for the plan; for an action some rule advises.
     #[serde(default)]
-    pub instead: String,
+    pub how: String,
+    /// Why not, and what instead; for an action some rule forbids.
+    #[serde(default)]
+    pub forbidden: Option<Forbidden>,
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
@@ -245,6 +248,17 @@ pub struct Action {
     #[serde(default)]
     pub wound: bool,
     pub source: String,
+}
+
+/// What is told of an action that must not be done.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Forbidden {
+    /// The line on screen, where `say` is worded as an instruction.
+    #[serde(default)]
+    pub say: Option<String>,
+    pub why: String,
+    pub instead: String,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -354,7 +368,8 @@ pub struct Country {
 }
 
 /// What a law is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
 pub enum LawOn {
     HumaneEnd,
     Treating,
@@ -380,7 +395,8 @@ pub struct Law {
 }
 
 /// A figure in a law.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
 pub enum Limit {
     /// At least this many days eggs are not eaten, where the medicine's label says nothing.
     EggDays(u32),

@@ -72,16 +72,27 @@ pub struct Action {
     pub means: String,
     /// The line on screen, at most eight words.
     pub say: String,
-    /// A sentence or two more.
+    /// A sentence or two more; empty for what nobody advises.
     pub how: String,
-    /// What to do instead, where a rule forbids it.
-    pub instead: String,
+    /// Why not and what instead, for what some rule forbids.
+    pub forbidden: Option<Forbidden>,
     /// Whether it comes before any phone call.
     pub at_once: bool,
     /// Whether it is done to one wound.
     pub wound: bool,
     /// Its source.
     pub source: Id,
+}
+
+/// What is told of an action that must not be done.
+#[derive(Clone, Debug)]
+pub struct Forbidden {
+    /// The line on screen, where the action's own is worded as an instruction.
+    pub say: Option<String>,
+    /// Why not, in words a frightened person can read.
+    pub why: String,
+    /// What to do instead.
+    pub instead: String,
 }
 
 /// A sign that ends home care.

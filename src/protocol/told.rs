@@ -1,7 +1,7 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Law, LawOn, Limit, Under};
+use super::raw::{LawOn, Limit, Under};
 use super::scale::{Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
@@ -44,17 +44,41 @@ pub struct Term {
     pub means: String,
 }
 
+/// How a word may go on and still be the same word.
+const ENDINGS: [&str; 4] = ["", "s", "ing", "ed"];
+
 impl Term {
-    /// Whether a text uses the word, alone or with an s.
+    /// Whether a text uses the word, alone or with an ending.
     pub fn is_in(&self, text: &str) -> bool {
         let text = text.to_lowercase();
         text.match_indices(&self.term).any(|(at, _)| {
             let before = text.get(..at).and_then(|before| before.chars().next_back());
             let after = text.get(at + self.term.len()..).unwrap_or_default();
-            let after = after.strip_prefix('s').unwrap_or(after).chars().next();
-            !before.is_some_and(char::is_alphanumeric) && !after.is_some_and(char::is_alphanumeric)
+            let ends = ENDINGS.iter().any(|ending| {
+                after.strip_prefix(ending).is_some_and(|after| !after.chars().next().is_some_and(char::is_alphanumeric))
+            });
+            ends && !before.is_some_and(char::is_alphanumeric)
         })
     }
+}
+
+/// What a law limits. A limit is never advice.
+#[derive(Clone, Debug)]
+pub struct Law {
+    /// What it is about.
+    pub on: LawOn,
+    /// The limit in everyday words.
+    pub say: String,
+    /// Its name and article.
+    pub law: String,
+    /// Its date, as far as we know it.
+    pub dated: String,
+    /// The figures in it.
+    pub limits: Vec<Limit>,
+    /// Its source.
+    pub source: Id,
+    /// How well it is known.
+    pub strength: Strength,
 }
 
 /// A country, and what its law limits.

@@ -54,8 +54,11 @@ impl Areas {
             (true, _) => 0,
             // While an instruction fills the screen, what to do stands there already.
             (false, true) => 1,
-            // Need and first aid, and what has to be said beside them.
-            (false, false) => 2 + u16::from(summary::alarms(model).next().is_some()),
+            // Need and first aid, the call that follows, and what has to be said beside them.
+            (false, false) => {
+                let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
+                2 + u16::from(summary::phone_after(model).is_some()) + alarms
+            }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
             Constraint::Length(1 + u16::from(header::warning(model).is_some())),

@@ -4,6 +4,7 @@ use super::keys::Context;
 use crate::bird::Kind;
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
+use crate::finding::Id;
 use crate::finding::log::{Entry, Stamped};
 use crate::handover::document::{self, Reader};
 use crate::judge::{Verdict, judge};
@@ -85,6 +86,8 @@ pub struct Model<'p> {
     pub left: Option<Case>,
     /// The country whose law holds, or the one that stands for none.
     pub country: &'p Country,
+    /// Whether the person chose it in this sitting: what was kept before no longer counts then.
+    country_chosen: bool,
     /// The moment.
     pub now: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
@@ -117,6 +120,7 @@ impl<'p> Model<'p> {
             keeping: Keeping::default(),
             left,
             country: protocol.country(UNSET),
+            country_chosen: false,
             now,
             ticked: now,
             zone,
@@ -137,6 +141,23 @@ impl<'p> Model<'p> {
         self.exam = Exam::from_log(self.protocol, &self.log);
         self.verdict = judge(self.protocol, &self.exam.findings, self.now);
         self.plan = plan(self.protocol, &self.verdict);
+    }
+
+    /// Takes the country the person chose.
+    pub fn choose_country(&mut self, country: &'p Country) {
+        self.country = country;
+        self.country_chosen = true;
+    }
+
+    /// Takes the country that was kept, unless one has been chosen meanwhile.
+    pub fn load_country(&mut self, id: &Id) {
+        if self.country_chosen {
+            return;
+        }
+        self.country = self.protocol.country(id.as_str());
+        if self.country.id != *id {
+            self.notice = Some(format!("The country `{id}` that was set is not known any more; set it again: l."));
+        }
     }
 
     /// For whom documents are written.

@@ -28,7 +28,9 @@ pub enum Input {
     /// One event is on disk.
     Kept(DateTime<Utc>),
     /// A country was set before.
-    Country(String),
+    Country(Id),
+    /// The disk takes again what it refused.
+    Recovered,
     /// A case was found that can be gone on with.
     Left(Case),
     /// The disk refuses.
@@ -75,7 +77,11 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
             Vec::new()
         }
         Input::Country(id) => {
-            model.country = model.protocol.country(&id);
+            model.load_country(&id);
+            Vec::new()
+        }
+        Input::Recovered => {
+            model.keeping.refusal = None;
             Vec::new()
         }
         Input::Left(case) => {
@@ -174,7 +180,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     }
     model.look_afresh();
     model.notice = match handled {
-        Some(Entry::PickedUp) => Some("Take her in the hand now, wings held, breast free. Her clock runs.".into()),
+        Some(Entry::PickedUp) => Some("Take her in the hand now, wings held, breast free. The time is counted.".into()),
         Some(Entry::PutDown) => Some("You can set her down now.".into()),
         _ => None,
     };
@@ -253,7 +259,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             turn_to(model, Some(spot))
         }
         Meaning::Country(id) => {
-            model.country = model.protocol.country(id.as_str());
+            model.choose_country(model.protocol.country(id.as_str()));
             model.overlays.pop();
             model.overlays.push(Overlay::Law);
             model.look_afresh();

@@ -1,5 +1,6 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
+use crate::finding::Id;
 use crate::ledger::{Case, CaseId, Event, Ledger, LedgerError, Mark};
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
@@ -11,23 +12,22 @@ use std::time::{Duration, Instant};
 /// How long to wait before a disk that refused is tried again.
 const AGAIN: Duration = Duration::from_secs(2);
 
-/// The setting that tells the country.
-const COUNTRY: &str = "country";
-
 /// What is handed to the clerk.
 #[derive(Debug)]
 enum Task {
     /// Keep an event.
     Keep(Event),
     /// Keep the country.
-    Country(String),
+    Country(Id),
 }
 
 /// What the clerk reports.
 #[derive(Debug)]
 pub enum Report {
     /// The country that was set, found when the ledger was opened.
-    Country(String),
+    Country(Id),
+    /// The disk takes again what it refused.
+    Recovered,
     /// The case that was written last, found when the ledger was opened.
     Left(Case),
     /// One event is on disk.
@@ -52,7 +52,9 @@ impl Clerk {
     pub fn hire(folder: PathBuf, mark: Mark) -> Self {
         let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
-        let thread = thread::spawn(move || Desk { parted: None, folder, ledger: None, mark, inbox, outbox }.work());
+        let thread = thread::spawn(move || {
+            Desk { parted: None, country: None, folder, ledger: None, mark, inbox, outbox }.work()
+        });
         Self { tasks, reports, thread }
     }
 
@@ -63,7 +65,7 @@ impl Clerk {
     }
 
     /// Hands over the country.
-    pub fn set_country(&self, id: String) {
+    pub fn set_country(&self, id: Id) {
         let _ = self.tasks.send(Task::Country(id));
     }
 
@@ -81,6 +83,8 @@ impl Clerk {
 struct Desk {
     /// The case that events are handed over for, and the one they go to since another window went on with it.
     parted: Option<(CaseId, CaseId)>,
+    /// The country that waits to be kept; only the last one counts.
+    country: Option<Id>,
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
@@ -89,64 +93,87 @@ struct Desk {
 }
 
 impl Desk {
-    /// Works until nobody hands over any more; returns how many events are left over.
+    /// Works until nobody hands over any more; returns how many events (and the country, if it waits) are left over.
     fn work(mut self) -> usize {
         self.look_for_what_was_left();
-        let mut waiting: VecDeque<Task> = VecDeque::new();
+        let mut waiting: VecDeque<Event> = VecDeque::new();
         loop {
-            let refused = self.keep_all(&mut waiting);
-            let next = if waiting.is_empty() {
+            // What was said of the bird first, the country after it.
+            let refused = self.keep_all(&mut waiting) || self.keep_country();
+            let left = waiting.len() + usize::from(self.country.is_some());
+            let next = if left == 0 {
                 self.inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
             } else {
                 self.inbox.recv_timeout(AGAIN)
             };
             match next {
-                Ok(task) => waiting.push_back(task),
+                Ok(task) => self.take(task, &mut waiting),
                 // Hung up, and nothing more can be done: either all is kept or the disk still refuses.
-                Err(RecvTimeoutError::Disconnected) if waiting.is_empty() || refused => return events(&waiting),
+                Err(RecvTimeoutError::Disconnected) if left == 0 || refused => return left,
                 Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => {}
             }
-            waiting.extend(self.inbox.try_iter());
+            while let Ok(task) = self.inbox.try_recv() {
+                self.take(task, &mut waiting);
+            }
+        }
+    }
+
+    fn take(&mut self, task: Task, waiting: &mut VecDeque<Event>) {
+        match task {
+            Task::Keep(event) => waiting.push_back(event),
+            Task::Country(id) => self.country = Some(id),
         }
     }
 
     fn look_for_what_was_left(&mut self) {
-        let country = self.ledger().and_then(|(ledger, _)| ledger.setting(COUNTRY));
-        if let Ok(Some(country)) = country {
-            let _ = self.outbox.send(Report::Country(country));
-        }
-        let latest = self.ledger().and_then(|(ledger, _)| ledger.latest());
-        let report = match latest {
-            Ok(None) => return,
-            Ok(Some(case)) => Report::Left(case),
-            Err(error) => Report::NotKept(error.to_string()),
+        let found = self.ledger().and_then(|(ledger, _)| Ok((ledger.country()?, ledger.latest()?)));
+        let reports = match found {
+            Ok((country, latest)) => country.map(Report::Country).into_iter().chain(latest.map(Report::Left)).collect(),
+            Err(error) => vec![Report::NotKept(error.to_string())],
         };
-        // Nobody listens any more only when the program is ending.
+        for report in reports {
+            self.tell(report);
+        }
+    }
+
+    /// Nobody listens any more only when the program is ending.
+    fn tell(&self, report: Report) {
         let _ = self.outbox.send(report);
     }
 
     /// Keeps what waits, in order; stops at the first refusal and says so.
-    fn keep_all(&mut self, waiting: &mut VecDeque<Task>) -> bool {
-        while let Some(task) = waiting.front() {
-            let done = match task {
-                Task::Keep(event) => self.keep(event).map(|()| Some(Report::Kept(Utc::now()))),
-                Task::Country(id) => self.ledger().and_then(|(ledger, _)| ledger.set(COUNTRY, id)).map(|()| None),
-            };
-            let report = match done {
-                Ok(report) => report,
-                Err(error) => {
-                    // A connection that failed once is not trusted again.
-                    self.ledger = None;
-                    let _ = self.outbox.send(Report::NotKept(error.to_string()));
-                    return true;
-                }
-            };
-            if let Some(report) = report {
-                let _ = self.outbox.send(report);
+    fn keep_all(&mut self, waiting: &mut VecDeque<Event>) -> bool {
+        while let Some(event) = waiting.front() {
+            if let Err(error) = self.keep(event) {
+                self.refused(&error);
+                return true;
             }
+            self.tell(Report::Kept(Utc::now()));
             waiting.pop_front();
         }
         false
+    }
+
+    /// Keeps the country that waits, if one does; says so if the disk refuses.
+    fn keep_country(&mut self) -> bool {
+        let Some(id) = self.country.clone() else { return false };
+        match self.ledger().and_then(|(ledger, _)| ledger.set_country(&id)) {
+            Ok(()) => {
+                self.country = None;
+                self.tell(Report::Recovered);
+                false
+            }
+            Err(error) => {
+                self.refused(&error);
+                true
+            }
+        }
+    }
+
+    /// A connection that failed once is not trusted again.
+    fn refused(&mut self, error: &LedgerError) {
+        self.ledger = None;
+        self.tell(Report::NotKept(error.to_string()));
     }
 
     fn keep(&mut self, event: &Event) -> Result<(), LedgerError> {
@@ -178,9 +205,4 @@ impl Desk {
             None => Err(LedgerError::Disk("the ledger is not open".into())),
         }
     }
-}
-
-/// How many events are among the tasks.
-fn events(tasks: &VecDeque<Task>) -> usize {
-    tasks.iter().filter(|task| matches!(task, Task::Keep(_))).count()
 }

@@ -12,9 +12,9 @@ use std::io::{self, Read, Write};
 use std::path::Path;
 
 /// Judges a notes file and prints verdict and plan.
-pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: &str) -> Result<()> {
+pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option<&str>) -> Result<()> {
     let protocol = Protocol::shipped()?;
-    let country = known_country(&protocol, country)?;
+    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
     let now = at.unwrap_or_else(Utc::now);
     let text = read(file)?;
     let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
@@ -53,22 +53,27 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
     ))
 }
 
-/// The country with this key.
-fn known_country<'p>(protocol: &'p Protocol, id: &str) -> Result<&'p Country> {
-    let country = protocol.country(id);
-    if country.id == *id {
+/// The country with this key or name, whatever its case.
+pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Country> {
+    let is = |country: &&Country| [country.id.as_str(), &country.name].iter().any(|own| own.eq_ignore_ascii_case(told));
+    if let Some(country) = protocol.countries.iter().find(is) {
         return Ok(country);
     }
-    let known: Vec<String> =
-        protocol.countries.iter().map(|country| format!("{} ({})", country.id, country.name)).collect();
-    Err(Refusal::Usage(format!("`{id}` is no country this program knows; it knows {}", known.join(", "))).into())
+    let known = protocol.countries.iter().filter(|country| country.id != *UNSET);
+    let known: Vec<String> = known.map(|country| format!("{} ({})", country.id, country.name)).collect();
+    let what = format!(
+        "`{told}` (from --country or COOPSIDE_COUNTRY) is no country this program knows; it knows {}",
+        known.join(", ")
+    );
+    Err(Refusal::Usage(what).into())
 }
 
 /// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
-pub fn sources() -> Result<()> {
+pub fn sources(country: Option<&str>) -> Result<()> {
     let protocol = Protocol::shipped()?;
+    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
     let facts = evidence::shipped()?;
-    write(&handover::basis::text(&protocol, protocol.country(UNSET), &facts))
+    write(&handover::basis::text(&protocol, country, &facts))
 }
 
 /// Prints the key page.

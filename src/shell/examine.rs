@@ -1,6 +1,7 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
 use super::clerk::{Clerk, Report};
+use super::command::known_country;
 use super::exit::Refusal;
 use super::press;
 use super::signals::Ending;
@@ -27,7 +28,7 @@ const SOON: Duration = Duration::from_millis(10);
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Runs the examination until the person leaves or a signal ends it.
-pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
+pub fn examine(data: Option<PathBuf>, country: Option<&str>, break_down: bool) -> Result<ExitCode> {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
         let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
         return Err(Refusal::Usage(what.into()).into());
@@ -39,6 +40,9 @@ pub fn examine(data: Option<PathBuf>, break_down: bool) -> Result<ExitCode> {
     let clerk = Clerk::hire(folder, mark);
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, *now.with_timezone(&Local).offset());
+    if let Some(id) = country {
+        model.choose_country(known_country(&protocol, id)?);
+    }
     let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
     model.size = terminal.size()?;
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
@@ -123,6 +127,7 @@ impl Sitting<'_> {
             while let Ok(report) = self.clerk.reports.try_recv() {
                 self.take(match report {
                     Report::Country(id) => Input::Country(id),
+                    Report::Recovered => Input::Recovered,
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => Input::Kept(at),
                     Report::NotKept(why) => Input::NotKept(why),
@@ -163,7 +168,7 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::SetCountry(id) => {
-                self.clerk.set_country(id.to_string());
+                self.clerk.set_country(id);
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

@@ -16,13 +16,14 @@ pub struct Walk {
     pub model: Model<'static>,
     pub kept: Vec<Stamped>,
     pub left: bool,
+    pub countries: Vec<String>,
 }
 
 impl Walk {
     pub fn new() -> Self {
         let mut model = Model::new(&PROTOCOL, None, now(), zone());
         model.size = (100, 30);
-        Self { model, kept: Vec::new(), left: false }
+        Self { model, kept: Vec::new(), left: false, countries: Vec::new() }
     }
 
     /// Presses keys, one a letter; `<enter>` and the like stand for keys without a letter.
@@ -83,7 +84,8 @@ impl Walk {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
-                Effect::GoOnWith(..) | Effect::SetCountry(_) | Effect::Bell | Effect::Suspend => {}
+                Effect::SetCountry(id) => self.countries.push(id.to_string()),
+                Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
             }
         }
     }

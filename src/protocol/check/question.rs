@@ -87,6 +87,12 @@ impl Desk {
                     self.unknown(placed, item, "for_kinds", "kind", name, near);
                 }
             }
+            let listed = placed.item.list.is_some() && wording.ask.is_some();
+            if kinds.is_empty() || (wording.ask.is_none() && wording.look.is_none()) || listed {
+                let what = "other words are for some kinds, give `ask` or `look`, and no `ask` for a sign on a list"
+                    .to_owned();
+                self.faults.push(placed.fault(format!("{item}, field for_kinds"), "for_kinds", what));
+            }
             wordings.push(Wording { kinds, ask: wording.ask.clone(), look: wording.look.clone() });
         }
         wordings

@@ -33,7 +33,7 @@ impl Desk {
         let acts = self.known_actions(placed, &item, "acts", &raw.acts);
         let never = self.known_actions(placed, &item, "never", &raw.never);
         let watch: Vec<_> = raw.watch.iter().map(|name| self.known_watch(placed, &item, name)).collect();
-        self.insteads(placed, &item, items);
+        self.told_how(placed, &item, items);
         let when = when?;
         let unless: Vec<Cond> = unless.into_iter().collect::<Option<_>>()?;
         if raw.need.is_some() || raw.humane.is_some() || raw.authority.is_some() || !raw.severity.is_empty() {
@@ -125,13 +125,19 @@ impl Desk {
         }
     }
 
-    /// Whoever is told never to do a thing must be told what to do instead.
-    fn insteads(&mut self, placed: &Placed<raw::Rule>, item: &str, items: &Items) {
+    /// Whoever is told never to do a thing must be told why and what instead; whoever is told to do it, how.
+    fn told_how(&mut self, placed: &Placed<raw::Rule>, item: &str, items: &Items) {
+        let find = |name: &String| items.actions.iter().find(|action| action.item.id == *name);
         for name in &placed.item.never {
-            let action = items.actions.iter().find(|action| action.item.id == *name);
-            if action.is_some_and(|action| action.item.instead.trim().is_empty()) {
-                let what = format!("action `{name}` is forbidden here but has no `instead`");
+            if find(name).is_some_and(|action| action.item.forbidden.is_none()) {
+                let what = format!("action `{name}` is forbidden here but has no `forbidden: (why: .., instead: ..)`");
                 self.faults.push(placed.fault(format!("{item}, field never"), name, what));
+            }
+        }
+        for name in &placed.item.acts {
+            if find(name).is_some_and(|action| action.item.how.trim().is_empty()) {
+                let what = format!("action `{name}` is advised here but has no `how`");
+                self.faults.push(placed.fault(format!("{item}, field acts"), name, what));
             }
         }
     }

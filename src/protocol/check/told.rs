@@ -9,7 +9,7 @@ use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Limit};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::scale::System;
-use crate::protocol::told::{Country, Grades, Paragraph, Score, Term};
+use crate::protocol::told::{Country, Grades, Law, Paragraph, Score, Term};
 
 impl Desk {
     pub(super) fn paragraph(
@@ -44,6 +44,7 @@ impl Desk {
 
     pub(super) fn term(&mut self, placed: &Placed<raw::Term>) -> Term {
         let raw::Term { term, means } = placed.item.clone();
+        self.words(placed, &format!("term `{term}`"), "term", &term);
         self.words(placed, &format!("term `{term}`"), "means", &means);
         Term { term: term.to_lowercase(), means }
     }
@@ -60,7 +61,16 @@ impl Desk {
             }
             self.known_source(placed, &item, &law.source);
         }
-        Country { id: id.as_str().into(), name, caution, laws }
+        let laws = laws.into_iter().map(|raw::Law { on, say, law, dated, limits, source, strength }| Law {
+            on,
+            say,
+            law,
+            dated,
+            limits,
+            source: source.as_str().into(),
+            strength,
+        });
+        Country { id: id.as_str().into(), name, caution, laws: laws.collect() }
     }
 
     /// Where no country is set nothing may be laxer than in any country that ships.
@@ -73,8 +83,15 @@ impl Desk {
             }
             return;
         };
+        for matter in countries.iter().flat_map(|country| country.laws.iter().map(|law| law.on)) {
+            if unset.on(matter).next().is_none() {
+                let what = format!("a country has a law on {matter:?}, and nothing is told of it where none is set");
+                self.faults.push(placed.fault(format!("country `{UNSET}`"), "laws", what));
+            }
+        }
         for limit in countries.iter().flat_map(Country::limits) {
-            let kept = unset.limits().any(|own| as_strict(own, limit));
+            let mut of_its_sort = unset.limits().filter_map(|own| as_strict(own, limit)).peekable();
+            let kept = of_its_sort.peek().is_some() && of_its_sort.all(|strict| strict);
             if !kept {
                 let what = format!("{limit:?} of another country is stricter than what holds where none is set");
                 self.faults.push(placed.fault(format!("country `{UNSET}`"), "limits", what));
@@ -89,6 +106,9 @@ impl Desk {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &source);
+        if of.is_empty() {
+            self.faults.push(placed.fault(item.clone(), "of", "a score needs at least one question".to_owned()));
+        }
         let mut at = Vec::with_capacity(of.len());
         for name in &of {
             let found =
@@ -127,12 +147,14 @@ impl Desk {
     }
 }
 
-/// Whether one limit is at least as strict as another of its sort.
-fn as_strict(own: Limit, other: Limit) -> bool {
+/// Whether one limit is at least as strict as another; nothing where they are of two sorts.
+const fn as_strict(own: Limit, other: Limit) -> Option<bool> {
     match (own, other) {
-        (Limit::EggDays(own), Limit::EggDays(other)) | (Limit::MeatDays(own), Limit::MeatDays(other)) => own >= other,
+        (Limit::EggDays(own), Limit::EggDays(other)) | (Limit::MeatDays(own), Limit::MeatDays(other)) => {
+            Some(own >= other)
+        }
         (Limit::ByHandGrams(own), Limit::ByHandGrams(other))
-        | (Limit::WithToolGrams(own), Limit::WithToolGrams(other)) => own <= other,
-        _ => false,
+        | (Limit::WithToolGrams(own), Limit::WithToolGrams(other)) => Some(own <= other),
+        _ => None,
     }
 }

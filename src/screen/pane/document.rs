@@ -165,9 +165,12 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.add(wrapped(&look, width, "", theme.plain()));
         if let Place::List(list) = &below.exam.place {
             let kind = model.kind();
-            for sign in model.protocol.list(list).into_iter().map(|at| model.protocol.ask(at)) {
+            for sign in below.exam.signs(list).into_iter().map(|asked| model.protocol.ask(asked.question)) {
                 lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look_at(kind)), width, "- ", theme.plain()));
             }
+        }
+        for words in question::terms(&below, &ask, &look) {
+            lines.add(wrapped(&words, width, "", theme.aside()));
         }
         lines.gap();
     }

@@ -12,11 +12,24 @@ use ratatui::text::{Line, Span};
 
 /// The question as lines. Where they do not fit, how to look gives way first: it stands in help as well.
 pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines {
-    let full = build(model, theme, width, true);
-    if full.lines.len() <= height { full } else { build(model, theme, width, false) }
+    let full = build(model, theme, width, Room::Ample);
+    if full.lines.len() <= height {
+        return full;
+    }
+    let short = build(model, theme, width, Room::Short);
+    if short.lines.len() <= height { short } else { build(model, theme, width, Room::Tight) }
 }
 
-fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
+/// How much room there is: what gives way first is how to look, then the empty lines.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Room {
+    Ample,
+    Short,
+    Tight,
+}
+
+fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
+    let with_look = room == Room::Ample;
     let mut lines = Lines::default();
     if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
         lines.add(wrapped(&model.protocol.spare_say, width, "! ", theme.urgent()));
@@ -27,13 +40,13 @@ fn build(model: &Model, theme: Theme, width: usize, with_look: bool) -> Lines {
         lines.add(wrapped(&look, width, "", theme.aside()));
     }
     if with_look {
-        let rows = rows::page(model);
-        let texts = || [&ask, &look].into_iter().chain(rows.iter().map(|row| &row.label));
-        for term in model.protocol.terms.iter().filter(|term| texts().any(|text| term.is_in(text))) {
-            lines.add(wrapped(&format!("{}: {}", term.term, term.means), width, "", theme.aside()));
+        for words in terms(model, &ask, &look) {
+            lines.add(wrapped(&words, width, "", theme.aside()));
         }
     }
-    lines.gap();
+    if room != Room::Tight {
+        lines.gap();
+    }
     if model.offers_to_resume() && model.overlays.is_empty() {
         lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
         lines.gap();
@@ -93,6 +106,14 @@ pub fn words(model: &Model) -> (String, String) {
         }
         Place::Instruction(..) | Place::Done => Default::default(),
     }
+}
+
+/// The words in question and answers that a keeper may not know, each with what it means.
+pub fn terms(model: &Model, ask: &str, look: &str) -> Vec<String> {
+    let rows = rows::rows(model);
+    let texts = || [ask, look].into_iter().chain(rows.iter().map(|row| row.label.as_str()));
+    let used = model.protocol.terms.iter().filter(|term| texts().any(|text| term.is_in(text)));
+    used.map(|term| format!("{}: {}", term.term, term.means)).collect()
 }
 
 fn resume_line(model: &Model) -> String {

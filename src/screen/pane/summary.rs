@@ -1,7 +1,7 @@
 //! The running summary: need, humane end, do now, never, why, and how much could still change.
 
 use super::Lines;
-use crate::care::{Phone, Step, line};
+use crate::care::{Phone, Step, never_line};
 use crate::handover::document::upper_first;
 use crate::handover::why;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -46,7 +46,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.gap();
         add(&mut lines, "NEVER", "", theme.heading());
         for (target, _) in model.plan.never.iter().take(NEVER) {
-            add(&mut lines, &line(model.protocol, &model.verdict, *target), "x ", theme.never());
+            add(&mut lines, &never_line(model.protocol, &model.verdict, *target), "x ", theme.never());
         }
     }
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
@@ -65,11 +65,15 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         let text = format!("DO: {}", step.say(model.protocol, &model.verdict));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
+    if let Some(step) = phone_after(model) {
+        let text = format!("THEN: {}", step.say(model.protocol, &model.verdict));
+        lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
+    }
     for alarm in alarms(model) {
         lines.push(Line::from(Span::styled(cut(&format!("! {alarm}"), width), theme.urgent())));
     }
     if let Some((target, _)) = model.plan.never.first() {
-        let text = format!("NEVER: {}", line(model.protocol, &model.verdict, *target));
+        let text = format!("NEVER: {}", never_line(model.protocol, &model.verdict, *target));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
     }
     lines.truncate(height);
@@ -90,6 +94,11 @@ fn band_line(model: &Model, width: usize) -> String {
 /// What to do now. A call "to be safe" stands in the plan; beside every question of a calm bird it would cry wolf.
 fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m Step> {
     model.plan.steps.iter().filter(|step| !matches!(step, Step::Phone(Phone::VetToBeSafe)))
+}
+
+/// The phone call, where something stands before it: it must not be lost below the one line there is room for.
+pub fn phone_after<'m>(model: &'m Model) -> Option<&'m Step> {
+    now(model).skip(1).find(|step| matches!(step, Step::Phone(_)))
 }
 
 /// The need as it stands: with its band while it is open.
@@ -113,6 +122,9 @@ pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
 }
 
 fn could_change(model: &Model) -> String {
+    if model.verdict.open.is_empty() && !model.verdict.open_wounds {
+        return String::new();
+    }
     if model.verdict.need.low == Need::Now {
         return "Enough to act on. The rest can wait.".into();
     }
