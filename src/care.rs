@@ -52,20 +52,18 @@ impl Step {
 
 /// An action's line, with the wound it is for where there are several.
 pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
-    let say = &protocol.action(target.action).say;
-    match target.wound {
-        Some(number) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
-        Some(_) | None => say.clone(),
-    }
+    for_wound(verdict, target, &protocol.action(target.action).say)
 }
 
 /// What must never be done, in one line, with the wound it is about where there are several.
 pub fn never_line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
-    let own = protocol.action(target.action).forbidden.as_ref().and_then(|forbidden| forbidden.say.as_ref());
-    match (own, target.wound) {
-        (None, _) => line(protocol, verdict, target),
-        (Some(say), Some(number)) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
-        (Some(say), _) => say.clone(),
+    for_wound(verdict, target, protocol.action(target.action).never())
+}
+
+fn for_wound(verdict: &Verdict, target: Target, say: &str) -> String {
+    match target.wound {
+        Some(number) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
+        Some(_) | None => say.to_owned(),
     }
 }
 

@@ -84,6 +84,13 @@ pub struct Action {
     pub source: Id,
 }
 
+impl Action {
+    /// The line on screen where it must not be done.
+    pub fn never(&self) -> &str {
+        self.forbidden.as_ref().and_then(|forbidden| forbidden.say.as_deref()).unwrap_or(&self.say)
+    }
+}
+
 /// What is told of an action that must not be done.
 #[derive(Clone, Debug)]
 pub struct Forbidden {

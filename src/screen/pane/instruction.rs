@@ -54,7 +54,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.gap();
     for action in &instruction.never {
         let action = model.protocol.action(*action);
-        lines.add(wrapped(&format!("Never: {}", lower_first(&action.say)), width, "x  ", theme.never()));
+        lines.add(wrapped(&format!("Never: {}", lower_first(action.never())), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         lines.gap();
