@@ -3,5 +3,8 @@
 pub mod basis;
 pub mod document;
 pub mod json;
+pub mod judgement;
+pub mod law;
+pub mod plan;
 pub mod text;
 pub mod why;

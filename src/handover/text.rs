@@ -1,7 +1,7 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
 use super::document::{self, Item, Reader, Section, Tone};
-use super::why;
+use super::{judgement, why};
 use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
@@ -15,8 +15,8 @@ pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader
     let at = verdict.judged_at.with_timezone(&reader.zone).format("%Y-%m-%d %H:%M");
     let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
     let caution = |section: &Section| section.tone == Tone::Caution;
-    let verdict_parts = document::verdict(protocol, verdict, reader);
-    let plan_parts = document::plan(protocol, verdict, plan, reader);
+    let verdict_parts = judgement::sections(protocol, verdict, reader);
+    let plan_parts = super::plan::sections(protocol, verdict, plan, reader);
     let (judged, open): (Vec<_>, Vec<_>) =
         verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
     // First what was decided, then what to do; the reasons come after what cannot wait.

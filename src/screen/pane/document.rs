@@ -3,7 +3,7 @@
 use super::{Lines, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
-use crate::handover::{basis, why};
+use crate::handover::{basis, judgement, law, plan, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -38,7 +38,7 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Law) => document::country(model.protocol, model.country),
+        Some(Overlay::Law) => law::page(model.protocol, model.country),
         Some(Overlay::Basis) => basis::sections(model.protocol, model.country),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries) => Vec::new(),
     }
@@ -55,8 +55,8 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
-        Face::Verdict => with_words(model, document::verdict(model.protocol, &model.verdict, model.reader())),
-        Face::Plan => with_words(model, document::plan(model.protocol, &model.verdict, &model.plan, model.reader())),
+        Face::Verdict => with_words(model, judgement::sections(model.protocol, &model.verdict, model.reader())),
+        Face::Plan => with_words(model, plan::sections(model.protocol, &model.verdict, &model.plan, model.reader())),
         Face::Exam => Vec::new(),
     }
 }

@@ -1,0 +1,141 @@
+//! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
+
+use super::document::{self, Item, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
+use super::why;
+use crate::judge::{Level, Reason, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::raw::Under;
+use crate::protocol::rule::Rule;
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+
+/// A scale's band in words: one rung where both ends agree, else what stands and what could still come.
+pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) -> &'static str) -> String {
+    if level.low == level.high {
+        words(level.low).to_owned()
+    } else if level.low == T::default() {
+        format!("{} so far; open questions could mean: {}", words(level.low), words(level.high))
+    } else {
+        format!("at least {}; at most {}", words(level.low), words(level.high))
+    }
+}
+
+/// The verdict: the three scales, severity, why, what is open.
+pub fn sections(protocol: &Protocol, verdict: &Verdict, reader: Reader) -> Vec<Section> {
+    let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
+    let scales = vec![
+        Item {
+            why: because(&|rule| rule.need.is_some()),
+            ..Item::plain(format!("Need: {}", band(verdict.need, Need::words)))
+        },
+        Item {
+            why: because(&|rule| rule.humane.is_some()),
+            ..Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words)))
+        },
+        Item {
+            why: because(&|rule| rule.authority.is_some()),
+            ..Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words)))
+        },
+    ];
+    let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
+        lead: upper_first(&format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason))),
+        more: Vec::new(),
+        why: vec![*reason],
+    });
+    let mut sections = vec![
+        section("VERDICT", Tone::Plain, scales),
+        section("WHY", Tone::Plain, why.collect()),
+        section("STILL OPEN", Tone::Plain, still_open(protocol, verdict)),
+        section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(protocol, verdict)),
+        section("TO COMPARE AT THE NEXT LOOK (our own words, no odds)", Tone::Plain, scores(protocol, verdict)),
+        section("COULD ALSO BE", Tone::Plain, paragraphs(protocol, verdict, Under::CouldBe)),
+        section("DO NOT FIT TOGETHER", Tone::Plain, verdict.clashes.iter().map(Item::plain).collect()),
+        section(
+            "NOT UNDERSTOOD BY THIS PROTOCOL, COUNTED AS CANNOT TELL",
+            Tone::Plain,
+            verdict.not_understood.iter().map(Item::plain).collect(),
+        ),
+    ];
+    sections.push(document::caution(protocol, reader.country));
+    sections.into_iter().flatten().collect()
+}
+
+/// Severity where something was found; the systems of which nothing is known yet in one line.
+fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+    let found = |level: &Level<Severity>| level.low > Severity::Nothing;
+    let told = verdict.severity.iter().filter(|(_, level)| found(level));
+    let mut items: Vec<Item> = told
+        .map(|(system, level)| Item {
+            why: because(protocol, verdict, &|rule| rule.severity.iter().any(|(of, _)| of == system)),
+            more: severity_told(protocol, verdict, *system, level.low),
+            ..Item::plain(format!("{}: {}", system.words(), band(*level, Severity::words)))
+        })
+        .collect();
+    let unknown: Vec<String> = verdict
+        .severity
+        .iter()
+        .filter(|(_, level)| !found(level))
+        .map(|(system, _)| system.words().to_owned())
+        .collect();
+    if !unknown.is_empty() {
+        items.push(Item::plain(format!("nothing found so far, not all looked at: {}", list(&unknown))));
+    }
+    items
+}
+
+/// Each score with its parts; a part that is not known leaves the sum open.
+fn scores(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+    let told = verdict.scores.iter().map(|scored| {
+        let score = protocol.score(scored.score);
+        let sum =
+            scored.total().map_or_else(|| "not complete".to_owned(), |total| format!("{total} of {}", scored.most));
+        let parts = score.of.iter().zip(&scored.parts).map(|(at, points)| {
+            let points = points.map_or_else(|| "not known".to_owned(), |points| points.to_string());
+            format!("{}: {points}", protocol.ask(*at).topic)
+        });
+        let parts = list(&parts.collect::<Vec<_>>());
+        Item { lead: format!("{}: {sum}", score.name), more: vec![parts, score.say.clone()], why: Vec::new() }
+    });
+    told.collect()
+}
+
+/// What makes a system so grave in this bird, and what else would count as the same.
+fn severity_told(protocol: &Protocol, verdict: &Verdict, system: System, grade: Severity) -> Vec<String> {
+    let gives = |rule: &Rule| rule.severity.contains(&(system, grade));
+    let found = because(protocol, verdict, &gives).first().map(|reason| why::headline(protocol, *reason));
+    let like = protocol.grades_of(system, grade).map(|words| format!("As grave as, for example: {words}."));
+    found.into_iter().chain(like).collect()
+}
+
+/// The rules in force that do a certain thing, gravest first.
+fn because(protocol: &Protocol, verdict: &Verdict, does: &dyn Fn(&Rule) -> bool) -> Vec<Reason> {
+    verdict.reasons.iter().copied().filter(|reason| does(protocol.rule(reason.rule))).collect()
+}
+
+fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
+    let rule = protocol.rule(reason.rule);
+    rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
+}
+
+fn still_open(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+    let mut items = Vec::new();
+    if !verdict.held.is_empty() {
+        let ask: Vec<String> =
+            verdict.held.iter().flat_map(|held| &held.ask).map(|asked| topic(protocol, *asked)).collect();
+        items.push(Item::with("Ask next: whether a humane end is in question turns on it.", list(&dedup(ask)), &[]));
+    }
+    if verdict.open_wounds {
+        items.push(Item::plain("The look-over for wounds is not finished."));
+    }
+    if !verdict.open.is_empty() {
+        let topics: Vec<String> = verdict.open.iter().map(|asked| topic(protocol, *asked)).collect();
+        let count = verdict.open.len();
+        let lead = format!("{count} {} could make this worse:", if count == 1 { "question" } else { "questions" });
+        items.push(Item::with(lead, list(&topics), &[]));
+    }
+    items
+}
+
+fn dedup(mut items: Vec<String>) -> Vec<String> {
+    items.dedup();
+    items
+}
