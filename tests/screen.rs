@@ -370,6 +370,25 @@ fn kinds_that_differ_are_asked_differently() {
     assert!(frame.contains("fresh blood") && !frame.contains("egg"), "{frame}");
 }
 
+#[test]
+fn the_duty_to_an_authority_and_the_call_to_a_vet_stay_in_sight() {
+    let mut walk = Walk::new();
+    // Found ill, several others ill, fighting for breath.
+    walk.press("2 <enter> 6 1 3 8 1 3 <enter>").to("alert");
+    for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
+        let frame = walk.frame(columns, rows);
+        assert!(frame.contains("Call the authority now"), "{columns}x{rows}\n{frame}");
+    }
+    assert!(walk.frame(60, 24).contains("Phone a vet too"));
+    // Weak in the hand: first she is set down, and the call is not lost behind it.
+    let mut walk = Walk::new();
+    walk.press(STORY).to("in_hand").press("2 <enter>");
+    for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
+        let frame = walk.frame(columns, rows);
+        assert!(frame.contains("Set her down") && frame.contains("Phone a vet now"), "{columns}x{rows}\n{frame}");
+    }
+}
+
 /// Amazon parrots in the hand breathed significantly faster and were warmer by minute 4 (Amazon parrots under manual
 /// restraint, 2004; borrowed from parrots).
 #[test]

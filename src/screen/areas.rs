@@ -57,7 +57,9 @@ impl Areas {
             // Need and first aid, the call that follows, and what has to be said beside them.
             (false, false) => {
                 let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
-                2 + u16::from(summary::phone_after(model).is_some()) + alarms
+                let lines = 2 + u16::from(summary::phone_after(model).is_some()) + alarms;
+                // On a phone the question needs the room more; what gives way stands in verdict and plan.
+                if phone { lines.min(3) } else { lines }
             }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([

@@ -65,13 +65,15 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         let text = format!("DO: {}", step.say(model.protocol, &model.verdict));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
+    let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
+    let authority = authority_line(model.verdict.authority.low);
+    // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first.
+    lines.extend(authority.map(alarm));
     if let Some(step) = phone_after(model) {
         let text = format!("THEN: {}", step.say(model.protocol, &model.verdict));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
-    for alarm in alarms(model) {
-        lines.push(Line::from(Span::styled(cut(&format!("! {alarm}"), width), theme.urgent())));
-    }
+    lines.extend(alarms(model).skip(authority.iter().count()).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
         let text = format!("NEVER: {}", never_line(model.protocol, &model.verdict, *target));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
@@ -118,7 +120,7 @@ fn need_words(model: &Model) -> String {
 pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
     let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most of all");
     let humane = humane_line(model.verdict.humane.low).or(held);
-    [humane, authority_line(model.verdict.authority.low)].into_iter().flatten()
+    [authority_line(model.verdict.authority.low), humane].into_iter().flatten()
 }
 
 fn could_change(model: &Model) -> String {
