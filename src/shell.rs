@@ -44,6 +44,16 @@ enum Command {
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
+    /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
+    Reckon {
+        /// The sum; without one, all of them are told.
+        what: Option<String>,
+        /// Its values, as `name=value`.
+        values: Vec<String>,
+        /// Print it as JSON (schema `coopside.reckon/1`).
+        #[arg(long)]
+        json: bool,
+    },
     /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
     Sources,
     /// Print every key and where it works.
@@ -67,6 +77,7 @@ pub fn main() -> ExitCode {
     let country = arguments.country.as_deref();
     let done = match arguments.command {
         Some(Command::Judge { file, json, at }) => command::judge(&file, json, at, country),
+        Some(Command::Reckon { what, values, json }) => command::reckon(what.as_deref(), &values, json, country),
         Some(Command::Sources) => command::sources(country),
         Some(Command::Check { folder }) => command::check(folder.as_deref()),
         Some(Command::Keys) => command::keys(),

@@ -46,3 +46,23 @@ pub struct Reading<T> {
     /// True when everything it is worked out from has been answered: the band is final.
     pub settled: bool,
 }
+
+/// A volume. Unit: whole microlitres (1 mL = 1000).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Microlitres(pub u64);
+
+/// The strength of a solution, mass in volume. Unit: milligrams a litre (1 % = 10,000).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct MilligramsPerLitre(pub u64);
+
+/// A length. Unit: micrometres (1 mm = 1000).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Micrometres(pub u64);
+
+/// A rate. Unit: tenths a minute.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TenthsPerMinute(pub u32);
+
+/// A temperature. Unit: tenths of a degree Celsius.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TenthsOfDegree(pub i32);

@@ -20,12 +20,13 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("notes", &["finding", "measure", "protocol"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
-    ("handover", &["care", "finding", "judge", "protocol"]),
+    ("handover", &["care", "finding", "judge", "protocol", "reckon"]),
+    ("reckon", &["bird", "measure", "protocol", "unit"]),
     (
         "screen",
         &["bird", "care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "sheet", "unit"],
     ),
-    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "screen"]),
+    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "reckon", "screen"]),
 ];
 
 /// Rooms that touch the world; all others are pure.

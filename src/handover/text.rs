@@ -5,6 +5,7 @@ use super::{judgement, why};
 use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
+use crate::reckon::Answer;
 use std::fmt::Write;
 
 /// The width of every plain text.
@@ -40,6 +41,25 @@ pub fn sections(protocol: &Protocol, sections: &[Section]) -> String {
         section(&mut out, protocol, part);
     }
     out.trim_start().to_owned()
+}
+
+/// An answer to a sum, with its formula, its sources and the caution.
+pub fn answer(answer: &Answer, caution: &str) -> String {
+    let mut out = format!("{}\n", answer.title.to_uppercase());
+    for line in &answer.lines {
+        fill(&mut out, &format!("{}: {}", line.what, line.value), "  - ", "    ");
+    }
+    fill(&mut out, &format!("How: {}.", answer.formula), "\n", "");
+    for cited in &answer.rests_on {
+        let borrowed = cited.borrowed_from.map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+        fill(&mut out, &format!("Rests on: {} ({}{borrowed}).", cited.source, cited.strength.words()), "", "    ");
+    }
+    out.push('\n');
+    for note in &answer.notes {
+        fill(&mut out, note, "  - ", "    ");
+    }
+    fill(&mut out, caution, "  ! ", "    ");
+    out
 }
 
 /// The first characters of a fingerprint: enough to tell two protocols apart by eye.

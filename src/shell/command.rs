@@ -4,7 +4,7 @@ use super::exit::Refusal;
 use crate::handover::document::Reader;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET, evidence};
-use crate::{care, handover, judge, notes};
+use crate::{care, handover, judge, notes, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Local, Utc};
 use std::fs;
@@ -74,6 +74,40 @@ pub fn sources(country: Option<&str>) -> Result<()> {
     let country = known_country(&protocol, country.unwrap_or(UNSET))?;
     let facts = evidence::shipped()?;
     write(&handover::basis::text(&protocol, country, &facts))
+}
+
+/// Does one sum, or tells all there are.
+pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option<&str>) -> Result<()> {
+    let Some(what) = what else {
+        return write(&sums());
+    };
+    let protocol = Protocol::shipped()?;
+    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
+    let pairs: Vec<(String, String)> = values
+        .iter()
+        .map(|value| match value.split_once('=') {
+            Some((name, value)) => Ok((name.to_owned(), value.to_owned())),
+            None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
+        })
+        .collect::<Result<_, _>>()?;
+    let answer = reckon::reckon(what, &pairs).map_err(|error| Refusal::Usage(error.to_string()))?;
+    let caution = handover::document::caution_text(&protocol, country);
+    if json {
+        let value = serde_json::json!({
+            "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false, "answer": answer,
+        });
+        return write(&(serde_json::to_string_pretty(&value)? + "\n"));
+    }
+    write(&handover::text::answer(&answer, &caution))
+}
+
+/// Every sum, what it takes, and an example.
+fn sums() -> String {
+    let told = reckon::SUMS.iter().map(|sum| {
+        let reckon::Sum { name, about, takes, example, .. } = sum;
+        format!("\n  {name}: {about}\n    takes {takes}\n    for example: coopside reckon {name} {example}\n")
+    });
+    std::iter::once("Sums: coopside reckon WHAT name=value ..\n".to_owned()).chain(told).collect()
 }
 
 /// Prints the key page.

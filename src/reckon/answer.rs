@@ -1,0 +1,97 @@
+//! An answer to a sum: lines with low and high, the formula, and what each figure rests on.
+
+use crate::protocol::source::Strength;
+use crate::unit::{Band, Microlitres, MilligramsPerLitre, Permille};
+use serde::Serialize;
+
+/// One line of an answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Line {
+    /// What it is.
+    pub what: String,
+    /// Low and high with the unit, or one figure where both agree.
+    pub value: String,
+}
+
+/// Where a figure comes from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Cited {
+    /// Who, what, when.
+    pub source: &'static str,
+    /// How we know it.
+    pub strength: Strength,
+    /// Whose figure it is, where it is not poultry's.
+    pub borrowed_from: Option<&'static str>,
+}
+
+/// An answer to a sum.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Answer {
+    /// What was reckoned.
+    pub title: &'static str,
+    /// The figures, the deciding one first.
+    pub lines: Vec<Line>,
+    /// How they were worked out.
+    pub formula: &'static str,
+    /// What they rest on.
+    pub rests_on: Vec<Cited>,
+    /// What must be kept in mind.
+    pub notes: Vec<String>,
+}
+
+impl Answer {
+    /// An answer without lines yet.
+    pub fn new(title: &'static str, formula: &'static str) -> Self {
+        Self { title, lines: Vec::new(), formula, rests_on: Vec::new(), notes: Vec::new() }
+    }
+
+    /// With one more line.
+    #[must_use]
+    pub fn line(mut self, what: impl Into<String>, value: impl Into<String>) -> Self {
+        self.lines.push(Line { what: what.into(), value: value.into() });
+        self
+    }
+
+    /// With one more source.
+    #[must_use]
+    pub fn rests(mut self, source: &'static str, strength: Strength, borrowed_from: Option<&'static str>) -> Self {
+        self.rests_on.push(Cited { source, strength, borrowed_from });
+        self
+    }
+
+    /// With one more note.
+    #[must_use]
+    pub fn note(mut self, note: impl Into<String>) -> Self {
+        self.notes.push(note.into());
+        self
+    }
+}
+
+/// A figure in tenths, hundredths and so on, without trailing noughts.
+pub fn figure(value: u64, decimals: usize) -> String {
+    let unit = 10u64.pow(u32::try_from(decimals).unwrap_or(0));
+    let (whole, part) = (value / unit, value % unit);
+    let text = format!("{whole}.{part:0decimals$}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// Low to high with a unit; one figure where both agree.
+pub fn span<T: Copy + PartialEq>(band: Band<T>, show: impl Fn(T) -> String, unit: &str) -> String {
+    let (low, high) = (show(band.low), show(band.high));
+    if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") }
+}
+
+/// Microlitres as millilitres, to a tenth.
+pub fn millilitres(volume: Microlitres) -> String {
+    figure((volume.0 + 50) / 100, 1)
+}
+
+/// Milligrams a litre as percent, to a hundredth.
+pub fn percent_strength(strength: MilligramsPerLitre) -> String {
+    figure((strength.0 + 50) / 100, 2)
+}
+
+/// Thousandths as percent.
+pub fn percent(share: Permille) -> String {
+    figure(u64::from(share.0), 1)
+}

@@ -1,0 +1,198 @@
+//! The sums by themselves: published worked examples, what is refused, and that nothing typed can break them.
+
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+
+use coopside::bird::Kind;
+use coopside::measure::blood::{self, Floor, Fullness, Pad, Spilt};
+use coopside::measure::{breath, solution};
+use coopside::reckon::{Answer, ReckonError, SUMS, reckon};
+use coopside::unit::{Band, Grams, Microlitres, Micrometres, MilligramsPerLitre};
+use proptest::prelude::*;
+
+fn sum(name: &str, values: &[(&str, &str)]) -> Result<Answer, ReckonError> {
+    let values: Vec<_> = values.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
+    reckon(name, &values)
+}
+
+#[track_caller]
+fn line(answer: &Result<Answer, ReckonError>, what: &str) -> String {
+    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{error}"));
+    let found = answer.lines.iter().find(|line| line.what == what);
+    found.map_or_else(|| panic!("no line {what} in {:?}", answer.lines), |line| line.value.clone())
+}
+
+/// Each source beside its check; the results are arithmetic from its figures.
+#[test]
+fn the_worked_examples_come_out() {
+    // Exotic Animal Formulary, Table 5-36, and LafeberVet, fluids: 2 kg, 8 % dry.
+    let hen = sum("fluids", &[("weight", "2 kg"), ("dry", "8%")]);
+    assert_eq!(line(&hen, "lacking"), "160 mL");
+    assert_eq!(line(&hen, "one plan"), "180 mL on day one, 180 mL on day two");
+    assert_eq!(line(&hen, "the other plan"), "256 mL on day one, 96 mL on day two");
+    // Vet Times 2015: chlorhexidine 0.05 %; 2 % stock, a litre.
+    let mix = sum("solution", &[("stock", "2 %"), ("target", "0.05 %"), ("make", "1 l")]);
+    assert_eq!(line(&mix, "stock"), "25 mL");
+    assert_eq!(line(&mix, "boiled, cooled water"), "975 mL");
+    // Vet Times (equine wounds) prints 1 tablespoon in 600 mL as 0.9 %: with 6 g a teaspoon it is 3.0 %.
+    let printed = sum("recipe", &[("salt", "1 tbsp"), ("water", "600 ml")]);
+    assert_eq!(line(&printed, "true strength"), "2.1 to 3 %");
+    // Rearing texts: week 3 is 29.4 degrees.
+    assert!(line(&sum("warmth", &[("state", "chick"), ("week", "3")]), "air").contains("29.4"));
+    // Gilman 1990: 6 x 4 to 5 x 3 cm, 4.94 mm in, 37.5 % closed, 0.706 mm a day.
+    let values =
+        [("length", "6 cm"), ("width", "4 cm"), ("later_length", "5 cm"), ("later_width", "3 cm"), ("days", "7")];
+    let healing = sum("healing", &values);
+    assert!(line(&healing, "area closed").starts_with("38 %"));
+    assert_eq!(line(&healing, "a day"), "0.71 mm");
+    // Walsberg and King 1978: an ellipse of 5 x 8 cm is 2.0 % of a 2 kg hen's skin.
+    let skin = sum("skin", &[("weight", "2 kg"), ("length", "8 cm"), ("width", "5 cm")]);
+    assert_eq!(line(&skin, "share of her skin"), "1.9 to 2 %");
+    // International yard and pound agreement, 1959: 4 lb 6 oz = 1984.4666 g.
+    assert_eq!(line(&sum("weight", &[("weight", "4 lb 6 oz")]), "read as"), "1.98 kg (4 lb 6 oz)");
+}
+
+/// Hughes 2007 and Kreutziger 2014 through Bose 2006: two thin pads and a 10 cm pool are about 27.4 mL, 20.8 to 24.9 % of a
+/// 2 kg hen's blood by the middle figures. Where the blood of a bird is a fifth gone, a vet is needed now.
+#[test]
+fn blood_lost_is_judged_by_its_graver_end() {
+    let values = [("kind", "hen"), ("weight", "2 kg"), ("pads", "2 thin10 full"), ("pool", "10 cm smooth")];
+    let answer = sum("blood", &values);
+    assert!(line(&answer, "decides").contains("a vet now"));
+    let notes = answer.map(|answer| answer.notes.join(" ")).unwrap_or_default();
+    assert!(notes.contains("Press now"), "{notes}");
+}
+
+#[test]
+fn what_cannot_be_read_is_told_with_what_can() {
+    for (name, values, told) in [
+        ("bloot", &[][..], "there is no sum `bloot`; there are weight, blood"),
+        ("solution", &[("stock", "10%")], "`target=` is missing; for example stock=10%"),
+        ("solution", &[("stock", "10%"), ("colour", "blue")], "is not a value this sum takes once"),
+        ("blood", &[("and", "1")], "is not a value this sum takes once"),
+        (
+            "solution",
+            &[("stock", "10"), ("target", "1%"), ("make", "1 l")],
+            "has no unit we know; for example stock=10 %",
+        ),
+        ("solution", &[("stock", "0%"), ("target", "1%"), ("make", "1 l")], "must be more than nothing"),
+        ("solution", &[("stock", "-5%"), ("target", "1%"), ("make", "1 l")], "is no number"),
+        ("solution", &[("stock", "1%"), ("target", "2%"), ("make", "1 l")], "weaker than what is to be made"),
+        ("solution", &[("stock", "10%"), ("target", "1%"), ("make", "1,500 ml")], "can be read in two ways"),
+        ("solution", &[("name", "iodine scrub"), ("stock", "7.5%"), ("target", "1%"), ("make", "1 l")], "is refused"),
+        ("solution", &[("name", "teat dip"), ("stock", "1%"), ("target", "1%"), ("make", "1 l")], "is refused"),
+        ("weight", &[("weight", "")], "is not a weight"),
+        ("weight", &[("weight", "2")], "has no unit"),
+        ("skin", &[("weight", "40 kg"), ("length", "1 cm"), ("width", "1 cm")], "outside 5 g to 30 kg"),
+        ("blood", &[("kind", "quail"), ("weight", "4 kg"), ("drops", "9")], "more than twice what her kind weighs"),
+        ("blood", &[("kind", "ostrich"), ("drops", "9")], "is not one of hen, cock"),
+        ("blood", &[("kind", "hen")], "`drops=` is missing"),
+        ("blood", &[("kind", "hen"), ("wet", "5 g"), ("dry", "25 g")], "cannot be read"),
+        ("breaths", &[("count", "15"), ("seconds", "0")], "is outside 5 to 300"),
+        ("breaths", &[("count", "many"), ("seconds", "30")], "is no whole number"),
+        ("fluids", &[("weight", "2 kg"), ("dry", "180%")], "is more than all of it"),
+    ] {
+        let error = sum(name, values).err().map(|error| error.to_string()).unwrap_or_default();
+        assert!(error.contains(told), "{name} {values:?}: {error}");
+    }
+}
+
+#[test]
+fn every_sum_tells_its_formula_its_sources_and_an_example_that_works() {
+    for told in SUMS {
+        let mut rest = told.example;
+        let mut values = Vec::new();
+        while let Some((name, after)) = rest.split_once('=') {
+            let (value, after) = match after.strip_prefix('\'') {
+                Some(quoted) => quoted.split_once('\'').unwrap_or((quoted, "")),
+                None => after.split_once(' ').unwrap_or((after, "")),
+            };
+            values.push((name.trim().to_owned(), value.to_owned()));
+            rest = after;
+        }
+        let answer = reckon(told.name, &values).unwrap_or_else(|error| panic!("{}: {error}", told.name));
+        assert!(!answer.lines.is_empty() && !answer.formula.is_empty() && !answer.rests_on.is_empty(), "{}", told.name);
+    }
+}
+
+fn spilt() -> impl Strategy<Value = Spilt> {
+    let pads =
+        prop::sample::select(vec![Pad::Thin10, Pad::Small5, Pad::Thick10, Pad::Any10, Pad::Cloth30, Pad::Cloth45]);
+    let fullness = prop::sample::select(vec![Fullness::Quarter, Fullness::Half, Fullness::Full, Fullness::Dripping]);
+    let floors = prop::sample::select(vec![Floor::Smooth, Floor::Soil]);
+    prop_oneof![
+        (0u64..5000).prop_map(Spilt::Drops),
+        (0u64..20, pads, fullness).prop_map(|(count, pad, fullness)| Spilt::Pads(count, pad, fullness)),
+        (0u32..900, 0u32..900).prop_map(|(wet, dry)| Spilt::Weighed { wet: Grams(wet), dry: Grams(dry) }),
+        (0u64..1_000_000, floors).prop_map(|(width, floor)| Spilt::Pool { width: Micrometres(width), floor }),
+        (0u64..500_000).prop_map(|amount| Spilt::Amount(Microlitres(amount))),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(400) })]
+
+    /// Whatever is typed, nothing panics, and a band never crosses itself on screen.
+    #[test]
+    fn nothing_typed_breaks_a_sum(
+        which in 0..SUMS.len(),
+        values in prop::collection::vec(("[a-z_]{1,12}", ".{0,16}"), 0..5),
+        real in prop::collection::vec((0usize..20, prop_oneof![".{0,12}", "[0-9]{1,9}[.,]?[0-9]{0,3} ?(g|kg|lb|oz|%|ml|l|cm|mm|tsp|/l)?"]), 0..6),
+    ) {
+        let told = &SUMS[which];
+        let names: Vec<&str> = told.takes.split_whitespace().filter_map(|word| word.trim_start_matches('[').split_once('=')).map(|(name, _)| name).collect();
+        let mut all = values;
+        all.extend(real.into_iter().map(|(at, value)| (names[at % names.len()].to_owned(), value)));
+        let _ = reckon(told.name, &all);
+        all.retain(|(name, _)| names.contains(&name.as_str()));
+        all.sort();
+        all.dedup_by(|one, next| one.0 == next.0);
+        if let Ok(answer) = reckon(told.name, &all) {
+            prop_assert!(answer.lines.iter().all(|line| !line.value.contains("NaN") && !line.value.contains("inf")), "{:?}", answer);
+        }
+    }
+
+    /// More blood is never a smaller share, a wider weight never a narrower band, and no band crosses itself.
+    #[test]
+    fn more_blood_is_never_a_smaller_share(
+        seen in prop::collection::vec(spilt(), 0..5),
+        more in spilt(),
+        low in 30u32..9000,
+        wide in 0u32..6000,
+        frail in any::<bool>(),
+        kind in prop::option::of(prop::sample::select(Kind::ALL.to_vec())),
+    ) {
+        let weight = Band { low: Grams(low), high: Grams(low + wide) };
+        let all = blood::volume(kind, weight, frail);
+        let exact = blood::volume(kind, Band::exactly(Grams(low)), frail);
+        prop_assert!(all.low <= exact.low && exact.high <= all.high && all.low <= all.high);
+        let lost = blood::spilt(&seen);
+        let with_more = blood::spilt(&[seen.as_slice(), &[more]].concat());
+        prop_assert!(lost.low <= lost.high);
+        let (before, after) = (blood::share(lost, all), blood::share(with_more, all));
+        prop_assert!(before.low <= before.high && before.low <= after.low && before.high <= after.high);
+        prop_assert!(blood::Line::of(before.high) <= blood::Line::of(after.high));
+    }
+
+    /// A rate's band holds the plain rate, and a longer count narrows it.
+    #[test]
+    fn a_longer_count_is_a_surer_one(count in 1u32..400, seconds in 5u32..150) {
+        let (short, long) = (breath::rate(count, seconds), breath::rate(count * 2, seconds * 2));
+        let plain = u64::from(count) * 600 / u64::from(seconds);
+        prop_assert!(u64::from(short.low.0) <= plain && plain <= u64::from(short.high.0));
+        prop_assert!(long.high.0 - long.low.0 <= short.high.0 - short.low.0 + 1);
+    }
+
+    /// What is mixed adds up, and holds what the target asks for, to the microlitre.
+    #[test]
+    fn a_mix_adds_up(stock in 1u64..500_000, target in 1u64..500_000, amount in 1u64..5_000_000) {
+        let mix = solution::dilute(MilligramsPerLitre(stock), MilligramsPerLitre(target), Microlitres(amount));
+        match mix {
+            Ok(mix) => {
+                prop_assert_eq!(mix.stock.0 + mix.water.0, amount);
+                let off = i128::from(mix.stock.0) * i128::from(stock) - i128::from(amount) * i128::from(target);
+                prop_assert!(off.unsigned_abs() <= u128::from(stock), "{mix:?}");
+            }
+            Err(_) => prop_assert!(stock < target),
+        }
+    }
+}
