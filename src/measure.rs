@@ -7,5 +7,6 @@ pub mod fluid;
 pub mod healing;
 pub mod skin;
 pub mod solution;
+pub mod trend;
 pub mod warmth;
 pub mod weight;

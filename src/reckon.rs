@@ -82,6 +82,13 @@ pub const SUMS: &[Sum] = &[
         run: sums::warmth,
     },
     Sum {
+        name: "trend",
+        about: "what she has lost over some days",
+        takes: "weights=",
+        example: "weights='0=2100g 1=2050g 2=2040g'",
+        run: sums::trend,
+    },
+    Sum {
         name: "healing",
         about: "how far a wound has closed between two looks",
         takes: "length= width= later_length= later_width= [days=]",

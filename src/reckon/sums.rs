@@ -6,6 +6,7 @@ use crate::bird::Kind;
 use crate::measure::blood::{self, Floor, Fullness, Pad, Spilt};
 use crate::measure::healing::{self, Size};
 use crate::measure::solution::{self, Salt};
+use crate::measure::trend::{self, Weighing};
 use crate::measure::warmth::{self, State};
 use crate::measure::{breath, fluid, skin, weight as weighing};
 use crate::protocol::source::Strength::{Memory, Proposal, Read, SecondHand};
@@ -138,7 +139,8 @@ pub fn breaths(values: &Values) -> Result<Answer, ReckonError> {
     let rate = breath::rate(count, seconds);
     let show = |rate: crate::unit::TenthsPerMinute| figure(u64::from(rate.0), 1);
     let mut answer = Answer::new("breaths", "count x 60 / seconds, one breath more or less")
-        .line("rate", span(rate, show, "a minute"));
+        .line("rate", span(rate, show, "a minute"))
+        .line("outer bound, decides nothing", span(breath::outer(count, seconds), show, "a minute"));
     if let Some(kind) = kind(values)? {
         let told = breath::at_rest(kind).map_or_else(
             || "nothing published for her kind".to_owned(),
@@ -151,9 +153,50 @@ pub fn breaths(values: &Values) -> Result<Answer, ReckonError> {
     }
     Ok(answer
         .rests("clinic and extension pages (chickens 12-37, turkeys 28-49)", SecondHand, None)
+        .rests("exact limits of a count (Garwood), the outer bound", Memory, None)
         .rests("waterfowl texts (ducks 30-95, geese 13-40)", Memory, None)
         .note("Held birds breathe faster: parrots twice as fast after 15 minutes. Count before you touch her.")
         .note("No line is drawn from heart rates: the formula by weight is wrong by a factor of two, either way."))
+}
+
+/// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
+fn weighings(text: &str) -> Result<Vec<Weighing>, ReckonError> {
+    let wrong = |part: &str, what: &str| ReckonError::Value {
+        name: "weights".into(),
+        text: part.into(),
+        what: what.into(),
+        example: "'0=2100g 1=2050g'".into(),
+    };
+    let mut weighings: Vec<Weighing> = Vec::new();
+    for part in text.split_whitespace() {
+        let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, "is not day=weight"))?;
+        let day = typed::count("weights", day)?;
+        if day > 3650 || weighings.last().is_some_and(|before| before.hour >= day * 24) {
+            return Err(wrong(part, "comes before the one it stands after, or is ten years on"));
+        }
+        weighings.push(Weighing { hour: day * 24, weight: weighing::parse(weight)? });
+    }
+    if weighings.len() < 2 { Err(wrong(text, "holds fewer than two weighings")) } else { Ok(weighings) }
+}
+
+pub fn trend(values: &Values) -> Result<Answer, ReckonError> {
+    let weighings = weighings(values.need("weights")?)?;
+    let (Some(first), Some(last)) = (weighings.first(), weighings.last()) else {
+        return Err(ReckonError::Missing("weights".into(), values.example.clone()));
+    };
+    let gone_permille = trend::lost_permille(first.weight, last.weight).unwrap_or(0);
+    let slope = trend::slope(&weighings).unwrap_or(0.0);
+    let (gone, word) = (figure(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { "gained" } else { "lost" });
+    Ok(Answer::new(
+        "trend",
+        "median of the slopes between every two weighings (Theil and Sen); loss = (first - last) / first",
+    )
+    .line("means", trend::Step::of(gone_permille).words())
+    .line(word, format!("{gone} % since day {}", first.hour / 24))
+    .line("a day", format!("{slope:+.0} g"))
+    .rests("IVAPM pain scale for birds (5, 10, 15, 20 % in steps)", Read, Some("pigeons"))
+    .rests("3 % as noise: our proposal, from egg and growth data sets", Proposal, None)
+    .note("Weigh at the same hour with an empty crop. An egg is about 3 % of a hen."))
 }
 
 pub fn skin(values: &Values) -> Result<Answer, ReckonError> {
