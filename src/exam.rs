@@ -179,7 +179,10 @@ impl<'p> Exam<'p> {
     fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
         // What only may apply, because the question before it was skipped, is left open with it.
         let applies = sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
-        applies && self.is_wanted(sheet, asked) && !self.was_skipped(asked)
+        // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
+        let spared =
+            || self.protocol.ask(asked.question).touches && sheet.surely(&self.protocol.spare_when, Subject::Bird);
+        applies && self.is_wanted(sheet, asked) && !self.was_skipped(asked) && !spared()
     }
 
     /// The signs of a list that may apply to this bird.

@@ -213,9 +213,24 @@ fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
 #[test]
 fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
-    walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1").to("eyelid");
-    assert_eq!(walk.asked(), "eyelid");
+    walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
     assert!(walk.frame(40, 20).contains("She may not bear handling"));
+    assert!(!matches!(walk.model.hands(), Hands::Held(_)));
+    // Nothing that needs a touch is asked any more, and all of it stays open.
+    while walk.model.exam.place != Place::Done {
+        if let Place::Ask(asked) = walk.model.exam.place {
+            assert!(!PROTOCOL.ask(asked.question).touches, "{} is asked", walk.asked());
+        }
+        if walk.model.exam.place == Place::Wounds {
+            let frame = walk.frame(40, 20).split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(frame.contains("Touch nothing"), "{frame}");
+        }
+        walk.fine();
+    }
+    let open = |id: &str| walk.model.verdict.open.iter().any(|asked| PROTOCOL.ask(asked.question).id == *id);
+    assert!(open("vent") && open("maggots"), "what was passed over still counts as open");
+    // Whoever looks all the same can turn to it: steps, head, inner eyelid.
+    assert_eq!(walk.press("m51").asked(), "eyelid");
 }
 
 #[test]

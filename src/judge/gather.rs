@@ -171,13 +171,14 @@ fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<Force<'p>> {
     }
     // Gravest first; the order of rules in the files means nothing, their names settle ties.
     force.sort_by(|one, other| {
-        let grave =
-            |rule: &Rule| (rule.humane, rule.need, rule.authority, rule.severity.iter().map(|(_, grade)| *grade).max());
+        // Doubt leads no further than doubt may, and what was seen comes before it.
+        let grave = |force: &Force| {
+            let Rule { humane, need, authority, severity, .. } = force.rule;
+            let humane = if force.seen { *humane } else { humane.map(|rung| rung.min(Humane::MayComeIntoQuestion)) };
+            (humane, *need, force.seen, *authority, severity.iter().map(|(_, grade)| *grade).max())
+        };
         let by_name = || one.rule.id.cmp(&other.rule.id);
-        grave(other.rule)
-            .cmp(&grave(one.rule))
-            .then_with(by_name)
-            .then_with(|| one.reason.about.cmp(&other.reason.about))
+        grave(other).cmp(&grave(one)).then_with(by_name).then_with(|| one.reason.about.cmp(&other.reason.about))
     });
     force
 }

@@ -43,6 +43,8 @@ pub struct Question {
     pub look: String,
     /// Whether it is asked of each wound instead of the bird.
     pub wound: bool,
+    /// Whether she has to be touched for it.
+    pub touches: bool,
     /// Whether the answers run from fine to worst.
     pub ordered: bool,
     /// The answers; empty where a weight is typed instead.

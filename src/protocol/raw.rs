@@ -62,6 +62,9 @@ pub struct Question {
     pub look: String,
     #[serde(default)]
     pub wound: bool,
+    /// Whether she has to be touched for it: a bird that may not bear handling is not asked about it.
+    #[serde(default)]
+    pub touches: bool,
     pub form: Form,
     /// Questions of one step that share a list stand on one screen.
     #[serde(default)]

@@ -60,6 +60,7 @@ impl Desk {
             ask: raw.ask,
             look: raw.look,
             wound: raw.wound,
+            touches: raw.touches,
             ordered,
             choices,
             list: raw.list.as_deref().map(Into::into),

@@ -101,7 +101,11 @@ pub fn words(model: &Model) -> (String, String) {
             } else {
                 "Is there another wound?"
             };
-            let look = "Part the feathers from neck to tail, under both wings, the thighs. Bites hide there.";
+            let look = if model.exam.spares_her() {
+                "Only what shows by itself. Touch nothing."
+            } else {
+                "Part the feathers from neck to tail, under both wings, the thighs. Bites hide there."
+            };
             (ask.into(), look.into())
         }
         Place::Instruction(..) | Place::Done => Default::default(),
