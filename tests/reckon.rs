@@ -90,7 +90,7 @@ fn what_cannot_be_read_is_told_with_what_can() {
         ("blood", &[("kind", "hen"), ("wet", "5 g"), ("dry", "25 g")], "cannot be read"),
         ("breaths", &[("count", "15"), ("seconds", "0")], "is outside 5 to 300"),
         ("breaths", &[("count", "many"), ("seconds", "30")], "is no whole number"),
-        ("fluids", &[("weight", "2 kg"), ("dry", "180%")], "is more than all of it"),
+        ("fluids", &[("weight", "2 kg"), ("dry", "180%")], "is more than a living bird can lack"),
     ] {
         let error = sum(name, values).err().map(|error| error.to_string()).unwrap_or_default();
         assert!(error.contains(told), "{name} {values:?}: {error}");

@@ -195,7 +195,8 @@ fn what_an_open_question_could_forbid_waits_for_its_answer() {
     assert!(then.contains("Warm box") && then.contains("blow to the head"), "{plan}");
     // Lid, comb twice, head not swollen, no blow, pupils alike: now it is advised.
     let plan = walk.press("b").to("eyes").press("d").frame(80, 60);
-    assert!(plan.contains("Warm box") && !plan.contains("NOT BEFORE A QUESTION"), "{plan}");
+    let (first, _) = plan.split_once("NOT BEFORE A QUESTION").unwrap_or((&plan, ""));
+    assert!(first.contains("Warm box"), "{plan}");
 }
 
 #[test]

@@ -89,13 +89,13 @@ pub fn length(name: &str, text: &str) -> Result<Micrometres, ReckonError> {
     scaled(name, text, "6 cm", factor).map(Micrometres)
 }
 
-/// A share: `8 %`.
+/// A share of body weight that is water lost: `8 %`. Above 15 % no bird is alive (published signs end at 12).
 pub fn share(name: &str, text: &str) -> Result<Permille, ReckonError> {
     let value = scaled(name, text, "8 %", |unit| (unit == "%").then_some(10))?;
-    u32::try_from(value).ok().filter(|value| *value <= 1000).map(Permille).ok_or_else(|| ReckonError::Value {
+    u32::try_from(value).ok().filter(|value| *value <= 150).map(Permille).ok_or_else(|| ReckonError::Value {
         name: name.into(),
         text: text.into(),
-        what: "is more than all of it".into(),
+        what: "is more than a living bird can lack (15 %)".into(),
         example: "8 %".into(),
     })
 }
