@@ -3,6 +3,7 @@
 //! `judge` is a pure function of protocol, findings and the time: no clock, no disk, no screen.
 
 mod actions;
+mod force;
 mod gather;
 mod verdict;
 mod weigh;

@@ -1,6 +1,6 @@
 //! From rules in force to what is done, what is never done, what was ruled out, and what has to wait for an answer.
 
-use super::gather::{Force, about, unanswered};
+use super::force::{Force, about, unanswered};
 use super::verdict::{Advised, Dropped, Forbidden, Reason, Target, Waiting};
 use super::weigh::Weighed;
 use crate::finding::About;

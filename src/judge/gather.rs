@@ -1,7 +1,8 @@
 //! From weighed rules to one verdict: maximum over each scale, nevers before actions, everything in a fixed order.
 
 use super::actions::{self, Actions};
-use super::verdict::{Deadline, Held, Level, Reason, Scored, Standing, Verdict, Watched};
+use super::force::{Force, about, in_force, unanswered};
+use super::verdict::{Deadline, Held, Level, Reason, Scored, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
@@ -14,13 +15,6 @@ use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// A rule in force, and whether its condition was seen rather than could not be told.
-pub(super) struct Force<'p> {
-    pub rule: &'p Rule,
-    pub reason: Reason,
-    pub seen: bool,
-}
 
 /// Gathers the verdict.
 pub fn verdict(
@@ -154,44 +148,6 @@ fn severity(protocol: &Protocol, weighed: &[Weighed]) -> BTreeMap<System, Level<
     systems
 }
 
-/// The rules whose advice is followed now: condition met, and no exception has been answered yes.
-///
-/// An exception not yet asked holds back a scale's floor, but never a warning.
-fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<Force<'p>> {
-    let mut force: Vec<Force> = Vec::new();
-    for w in weighed.iter().filter(|w| w.when == Truth::Yes && w.held != Truth::Yes) {
-        let Some(about) = about(w.subject) else { continue };
-        let standing = match (w.sure, w.seen, w.held) {
-            (Truth::Yes, ..) => Standing::Seen,
-            (_, Truth::Yes, Truth::Open) => Standing::ExceptionOpen,
-            _ => Standing::CouldNotTell,
-        };
-        let reason = Reason { rule: w.rule, about, standing };
-        force.push(Force { rule: protocol.rule(w.rule), reason, seen: w.seen == Truth::Yes });
-    }
-    // Gravest first; the order of rules in the files means nothing, their names settle ties.
-    force.sort_by(|one, other| {
-        // Doubt leads no further than doubt may, and what was seen comes before it.
-        let grave = |force: &Force| {
-            let Rule { humane, need, authority, severity, .. } = force.rule;
-            let humane = if force.seen { *humane } else { humane.map(|rung| rung.min(Humane::MayComeIntoQuestion)) };
-            (humane, *need, force.seen, *authority, severity.iter().map(|(_, grade)| *grade).max())
-        };
-        let by_name = || one.rule.id.cmp(&other.rule.id);
-        grave(other).cmp(&grave(one)).then_with(by_name).then_with(|| one.reason.about.cmp(&other.reason.about))
-    });
-    force
-}
-
-/// The bird or the wound; nothing for a wound nobody has found.
-pub(super) fn about(subject: Subject) -> Option<About> {
-    match subject {
-        Subject::Bird => Some(About::Bird),
-        Subject::Wound(number) => Some(About::Wound(number)),
-        Subject::Unfound => None,
-    }
-}
-
 fn watched(force: &[Force]) -> Vec<Watched> {
     let mut found: BTreeMap<WatchAt, Vec<Reason>> = BTreeMap::new();
     for in_force in force {
@@ -257,22 +213,6 @@ fn still_open(
     let mut open: Vec<Asked> = open.into_iter().collect();
     open.sort_by_key(|asked| (asked.question, asked.about));
     (open, open_wounds)
-}
-
-/// The open questions a condition rests on; where it is not known whether one applies, what decides that.
-pub(super) fn unanswered(protocol: &Protocol, sheet: &Sheet, cond: &Cond, about: About) -> Vec<Asked> {
-    let mut found = Vec::new();
-    for asked in protocol.rests_on(cond, about, sheet.wounds()) {
-        if sheet.applies(asked.about.into(), asked.question) == Truth::Open
-            && let Some(applies) = &protocol.ask(asked.question).applies
-        {
-            found.extend(unanswered(protocol, sheet, applies, asked.about));
-        }
-        if sheet.is_open(asked) {
-            found.push(asked);
-        }
-    }
-    found
 }
 
 fn held(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Vec<Held> {

@@ -1,6 +1,6 @@
 //! Healing: a wound's area and edge from two lines, and how far the edge has come in between two looks.
 
-use crate::unit::Micrometres;
+use crate::unit::{Micrometres, SquareMillimetres};
 
 /// A wound by its longest line and the longest at right angles to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +15,16 @@ impl Size {
     /// Its area as an ellipse, in square millimetres: pi/4 x length x width. Length times width would say 27 in 100 more.
     pub fn area(self) -> f64 {
         std::f64::consts::FRAC_PI_4 * millimetres(self.length) * millimetres(self.width)
+    }
+
+    /// Its area in whole square millimetres, to the nearest.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "an area is not negative; the cast saturates"
+    )]
+    pub fn square(self) -> SquareMillimetres {
+        SquareMillimetres(self.area().round() as u32)
     }
 
     /// Its edge, in millimetres (Ramanujan's form for an ellipse).

@@ -10,7 +10,7 @@ use crate::measure::trend::{self, Weighing};
 use crate::measure::warmth::{self, State};
 use crate::measure::{breath, fluid, skin, weight as weighing};
 use crate::protocol::source::Strength::{Memory, Proposal, Read, SecondHand};
-use crate::unit::{Band, Grams, Micrometres, Reading, SquareMillimetres};
+use crate::unit::{Band, Grams, Micrometres, Reading};
 
 fn kind(values: &Values) -> Result<Option<Kind>, ReckonError> {
     let known = Kind::ALL.map(|kind| (kind.id(), kind));
@@ -202,12 +202,7 @@ pub fn trend(values: &Values) -> Result<Answer, ReckonError> {
 pub fn skin(values: &Values) -> Result<Answer, ReckonError> {
     let grams = weighing::parse(values.need("weight")?)?;
     let size = size(values, "length", "width")?;
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "an area is not negative; the cast saturates"
-    )]
-    let area = SquareMillimetres(size.area().round() as u32);
+    let area = size.square();
     let weight = Reading { band: Band::exactly(grams), settled: true };
     let share = skin::open_share([Some(Band::exactly(area))], true, weight).band;
     Ok(Answer::new("skin", "pi/4 x length x width / (10 x W^(2/3) cm2, W in grams)")

@@ -1,12 +1,19 @@
 //! How fast a judgement and a key press are: `cargo bench`. Read the medians, and the ratios between them.
 
 use chrono::{DateTime, FixedOffset, Utc};
+use coopside::bird::Kind;
 use coopside::finding::Findings;
 use coopside::judge::judge;
+use coopside::measure::blood::{self, Floor, Fullness, Pad, Spilt};
+use coopside::measure::healing::{self, Size};
+use coopside::measure::trend::{self, Weighing};
+use coopside::measure::warmth::{self, State};
+use coopside::measure::{breath, fluid, skin};
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::screen::keys::Key;
 use coopside::screen::{Input, Model, Theme, draw, update};
+use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
 use divan::{Bencher, black_box};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -43,6 +50,30 @@ fn judge_nothing_known(bencher: Bencher) {
 fn judge_fully_examined(bencher: Bencher) {
     let known = findings(include_str!("../../scenarios/case_turkey_cut_under_wing.ron"));
     bencher.bench(|| judge(&PROTOCOL, black_box(&known), now()));
+}
+
+/// Every measure once for a bird with five wounds: weight read, blood, skin, breath, fluids, warmth, healing, trend.
+#[divan::bench]
+fn all_measures(bencher: Bencher) {
+    let kilograms = Band { low: Grams(1900), high: Grams(2100) };
+    let seen = [
+        Spilt::Drops(40),
+        Spilt::Pads(2, Pad::Thin10, Fullness::Full),
+        Spilt::Pool { width: Micrometres(100_000), floor: Floor::Smooth },
+    ];
+    let wounds: Vec<Size> =
+        (1..=5).map(|cm| Size { length: Micrometres(cm * 10_000), width: Micrometres(cm * 8_000) }).collect();
+    let days: Vec<Weighing> = (0..14).map(|day| Weighing { hour: day * 24, weight: Grams(2000 - day * 7) }).collect();
+    bencher.bench(|| {
+        let (kilograms, seen, wounds, days) = black_box((kilograms, &seen, &wounds, &days));
+        let gone = blood::share(blood::spilt(seen), blood::volume(Some(Kind::Hen), kilograms, true));
+        let areas = wounds.iter().map(|wound| Some(Band::exactly(wound.square())));
+        let open = skin::open_share(areas, true, Reading { band: kilograms, settled: true });
+        let advance: f64 =
+            wounds.iter().zip(wounds.iter().skip(1)).filter_map(|(one, next)| healing::advance(*next, *one)).sum();
+        let fluids = fluid::plans(kilograms.low, Permille(80));
+        (gone, open, advance, fluids, breath::rate(15, 30), warmth::air(State::Chilled), trend::slope(days))
+    });
 }
 
 /// Loading and checking the whole protocol, as at every start.
