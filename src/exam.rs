@@ -9,6 +9,7 @@ mod say;
 pub use hands::{Hands, hands};
 pub use say::{answer, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
 
+use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
@@ -55,6 +56,8 @@ pub struct Exam<'p> {
     /// Whether it was turned to out of order.
     pub turned: bool,
     skipped: Vec<Spot>,
+    /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
+    sheet: Sheet<'p>,
 }
 
 impl<'p> Exam<'p> {
@@ -67,7 +70,8 @@ impl<'p> Exam<'p> {
             _ => None,
         });
         let skipped = skipped.flatten().collect();
-        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped };
+        let sheet = Sheet::lay(protocol, &findings, DateTime::UNIX_EPOCH);
+        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, sheet };
         let turned = exam.turned_to(&standing);
         exam.turned = turned.is_some();
         let place = exam.instruction(&standing).or(turned);
@@ -132,16 +136,15 @@ impl<'p> Exam<'p> {
 
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
-        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
                 let asked = Asked::of_bird(at);
-                if self.waits(&sheet, asked) {
+                if self.waits(asked) {
                     return self.place_of(asked);
                 }
             } else if !wounds_done {
-                if let Some(place) = self.next_wound(&sheet) {
+                if let Some(place) = self.next_wound() {
                     return place;
                 }
                 wounds_done = true;
@@ -150,11 +153,11 @@ impl<'p> Exam<'p> {
         Place::Done
     }
 
-    fn next_wound(&self, sheet: &Sheet) -> Option<Place> {
+    fn next_wound(&self) -> Option<Place> {
         for wound in 0..self.findings.wounds() {
             for (at, _) in self.protocol.enumerated().filter(|(_, question)| question.wound) {
                 let asked = Asked { about: About::Wound(wound), question: at };
-                if self.waits(sheet, asked) {
+                if self.waits(asked) {
                     return Some(self.place_of(asked));
                 }
             }
@@ -170,26 +173,24 @@ impl<'p> Exam<'p> {
     }
 
     /// Whether a question has no answer yet, may apply, and has not become pointless.
-    fn is_wanted(&self, sheet: &Sheet, asked: Asked) -> bool {
+    fn is_wanted(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
-        let moot = question.moot.as_ref().is_some_and(|cond| sheet.surely(cond, asked.about.into()));
-        sheet.is_open(asked) && !moot
+        let moot = question.moot.as_ref().is_some_and(|cond| self.sheet.surely(cond, asked.about.into()));
+        self.sheet.is_open(asked) && !moot
     }
 
-    fn waits(&self, sheet: &Sheet, asked: Asked) -> bool {
+    fn waits(&self, asked: Asked) -> bool {
         // What only may apply, because the question before it was skipped, is left open with it.
-        let applies = sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
+        let applies = self.sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
-        let spared =
-            || self.protocol.ask(asked.question).touches && sheet.surely(&self.protocol.spare_when, Subject::Bird);
-        applies && self.is_wanted(sheet, asked) && !self.was_skipped(asked) && !spared()
+        let spared = || self.protocol.ask(asked.question).touches && self.spares_her();
+        applies && self.is_wanted(asked) && !self.was_skipped(asked) && !spared()
     }
 
     /// The signs of a list that may apply to this bird.
     pub fn signs(&self, list: &Id) -> Vec<Asked> {
-        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
         let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);
-        asked.filter(|asked| sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
+        asked.filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
     }
 
     /// What stands as answer to a question.
@@ -211,16 +212,15 @@ impl<'p> Exam<'p> {
 
     /// How far every step has come, in order.
     pub fn progress(&self) -> Vec<Progress> {
-        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
         let here = self.step();
         (0..self.protocol.steps.len())
             .map(|step| {
                 let (waiting, open) = self.questions_of(step).fold((false, false), |(waiting, open), asked| {
-                    (waiting || self.waits(&sheet, asked), open || self.is_wanted(&sheet, asked))
+                    (waiting || self.waits(asked), open || self.is_wanted(asked))
                 });
                 let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
                 let wounds_open = wounds && !self.findings.looked_over();
-                let wounds_wait = wounds && matches!(self.next_wound(&sheet), Some(Place::Wounds));
+                let wounds_wait = wounds && matches!(self.next_wound(), Some(Place::Wounds));
                 match (here == Some(step), waiting || wounds_wait, open || wounds_open) {
                     (true, ..) => Progress::Here,
                     (_, true, _) => Progress::Ahead,
@@ -249,10 +249,14 @@ impl<'p> Exam<'p> {
         Spot { about: asked.about, question: self.protocol.ask(asked.question).id.clone() }
     }
 
+    /// The bird's kind, once it was told.
+    pub fn kind(&self) -> Option<Kind> {
+        self.sheet.kind()
+    }
+
     /// Whether the bird should not be handled more than she must.
     pub fn spares_her(&self) -> bool {
-        let sheet = Sheet::lay(self.protocol, &self.findings, DateTime::UNIX_EPOCH);
-        sheet.surely(&self.protocol.spare_when, Subject::Bird)
+        self.sheet.surely(&self.protocol.spare_when, Subject::Bird)
     }
 
     /// Whether a question was skipped.

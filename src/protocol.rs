@@ -177,6 +177,12 @@ impl Protocol {
         &self.scores[usize::from(at.0)]
     }
 
+    /// The words in some texts that a keeper may not know.
+    pub fn terms_in<'t>(&self, texts: impl Iterator<Item = &'t str>) -> Vec<&Term> {
+        let texts: Vec<String> = texts.map(str::to_lowercase).collect();
+        self.terms.iter().filter(|term| texts.iter().any(|text| term.is_in(text))).collect()
+    }
+
     /// What a grade of severity means in a body system; nothing where nothing was found.
     pub fn grades_of(&self, system: System, grade: Severity) -> Option<&str> {
         self.grades.iter().find(|grades| grades.system == system)?.of(grade)

@@ -15,17 +15,14 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("protocol", &["bird", "finding", "measure", "unit"]),
     ("sheet", &["bird", "finding", "measure", "protocol", "unit"]),
     ("judge", &["finding", "protocol", "sheet", "unit"]),
-    ("exam", &["finding", "protocol", "sheet"]),
+    ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["judge", "protocol"]),
     ("notes", &["finding", "measure", "protocol"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("handover", &["care", "finding", "judge", "protocol", "reckon"]),
     ("reckon", &["bird", "measure", "protocol", "unit"]),
-    (
-        "screen",
-        &["bird", "care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "sheet", "unit"],
-    ),
+    ("screen", &["care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "unit"]),
     ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "reckon", "screen"]),
 ];
 

@@ -1,45 +1,34 @@
 //! What all of it rests on: every source, how well it is known, what is borrowed, and what was left out on purpose.
 
-use super::document::{Item, Section, Tone, caution_text};
+use super::document::{Item, Section, Tone, caution, section};
 use super::text;
 use crate::protocol::Protocol;
 use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::raw::Advice;
-use crate::protocol::rule::Rule;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::told::Country;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.
 pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
-    let mut sections =
-        vec![Section { heading: "WHAT IT RESTS ON".into(), tone: Tone::Plain, items: summary(protocol) }];
-    let (carrying, read_only): (Vec<&Source>, Vec<&Source>) =
-        protocol.sources.iter().partition(|source| !carries(protocol, source.id.as_str()).is_empty());
-    for grade in Grade::ALL {
-        let sources = carrying.iter().filter(|source| source.grade == grade);
-        let items: Vec<Item> = sources.map(|source| item(protocol, source)).collect();
-        if !items.is_empty() {
-            sections.push(Section { heading: grade.words().to_uppercase(), tone: Tone::Plain, items });
-        }
-    }
-    let items = read_only.into_iter().map(|source| item(protocol, source)).collect();
-    let apart = Section { heading: "NOTHING HERE RESTS ON THESE".into(), tone: Tone::Plain, items };
-    sections.extend((!apart.items.is_empty()).then_some(apart));
-    let caution = Item { lead: caution_text(protocol, country), more: Vec::new(), why: Vec::new() };
-    sections.push(Section { heading: "CAUTION".into(), tone: Tone::Caution, items: vec![caution] });
-    sections
+    let carrying = protocol.sources.iter().map(|source| (source, carries(protocol, source.id.as_str())));
+    let (carrying, idle): (Vec<_>, Vec<_>) = carrying.partition(|(_, carries)| !carries.is_empty());
+    let items =
+        |of: &[(&Source, Vec<String>)]| of.iter().map(|(source, carries)| item(protocol, source, carries)).collect();
+    let by_grade = Grade::ALL.map(|grade| {
+        let of_grade: Vec<_> = carrying.iter().filter(|(source, _)| source.grade == grade).cloned().collect();
+        section(&grade.words().to_uppercase(), Tone::Plain, items(&of_grade))
+    });
+    let first = section("WHAT IT RESTS ON", Tone::Plain, summary(protocol));
+    let apart = section("NOTHING HERE RESTS ON THESE", Tone::Plain, items(&idle));
+    [first].into_iter().chain(by_grade).chain([apart, caution(protocol, country)]).flatten().collect()
 }
 
 /// All of it as plain text, with every fact and what became of it.
 pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact]) -> String {
     let mut sections = sections(protocol, country);
     let caution = sections.pop();
-    let told = |fact: &Fact, fate: String| Item {
-        lead: format!("{} {}", fact.id, fact.fact),
-        more: vec![fate],
-        why: Vec::new(),
-    };
+    let told = |fact: &Fact, fate: String| Item::with(format!("{} {}", fact.id, fact.fact), fate, &[]);
     let (mut covered, mut declined) = (Vec::new(), Vec::new());
     for fact in facts {
         match &fact.fate {
@@ -47,8 +36,8 @@ pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact]) -> String {
             Fate::Declined(because) => declined.push(told(fact, format!("Left out: {because}"))),
         }
     }
-    sections.push(Section { heading: "FACTS, AND WHAT CARRIES THEM".into(), tone: Tone::Plain, items: covered });
-    sections.push(Section { heading: "LEFT OUT ON PURPOSE".into(), tone: Tone::Plain, items: declined });
+    sections.extend(section("FACTS, AND WHAT CARRIES THEM", Tone::Plain, covered));
+    sections.extend(section("LEFT OUT ON PURPOSE", Tone::Plain, declined));
     sections.extend(caution);
     text::sections(protocol, &sections)
 }
@@ -70,16 +59,15 @@ fn summary(protocol: &Protocol) -> Vec<Item> {
         "None of our inferences alone advises a humane end. It can only say that one may come into question."
             .to_owned(),
     ];
-    lines.into_iter().map(|lead| Item { lead, more: Vec::new(), why: Vec::new() }).collect()
+    lines.into_iter().map(Item::plain).collect()
 }
 
-fn item(protocol: &Protocol, source: &Source) -> Item {
+fn item(protocol: &Protocol, source: &Source, carries: &[String]) -> Item {
     let id = source.id.as_str();
     let mut strengths: BTreeSet<&str> = BTreeSet::new();
     let mut borrowed: BTreeSet<&str> = BTreeSet::new();
     for rule in &protocol.rules {
-        let advises = matches!(&rule.advice, Advice::Says(said) if said == id);
-        if rule.source == *id || advises {
+        if rule.rests_on(id) {
             borrowed.extend(rule.borrowed.as_deref());
         }
         if rule.source == *id {
@@ -93,7 +81,6 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
     strengths.extend(paragraphs.iter().map(|(strength, _)| strength.words()));
     let laws = protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == *id);
     strengths.extend(laws.map(|law| law.strength.words()));
-    let carries = carries(protocol, id);
     let mut more = Vec::new();
     if !source.at.is_empty() {
         more.push(source.at.clone());
@@ -106,11 +93,10 @@ fn item(protocol: &Protocol, source: &Source) -> Item {
 
 /// What rests on a source, counted by sort.
 fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
-    let says = |rule: &Rule| rule.source == *id || matches!(&rule.advice, Advice::Says(said) if said == id);
     let laws = protocol.countries.iter().flat_map(|country| &country.laws);
     let counted = [
         count(usize::from(protocol.hold_source == *id), "time in the hand"),
-        count(protocol.rules.iter().filter(|rule| says(rule)).count(), "rule"),
+        count(protocol.rules.iter().filter(|rule| rule.rests_on(id)).count(), "rule"),
         count(protocol.questions.iter().filter(|question| question.source == *id).count(), "question"),
         count(protocol.actions.iter().filter(|action| action.source == *id).count(), "action"),
         count(protocol.watches.iter().filter(|watch| watch.source == *id).count(), "watch sign"),

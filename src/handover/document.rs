@@ -6,7 +6,7 @@ use crate::judge::{Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
-use crate::protocol::told::{Country, Term};
+use crate::protocol::told::{Country, Paragraph};
 use chrono::{DateTime, FixedOffset, Utc};
 
 /// For whom a document is written: where the clock stands, and whose law holds.
@@ -72,16 +72,22 @@ pub fn section(heading: &str, tone: Tone, items: Vec<Item>) -> Option<Section> {
     (!items.is_empty()).then(|| Section { heading: heading.to_owned(), tone, items })
 }
 
-/// The paragraphs told under a heading, each with what it rests on.
+/// The paragraphs a verdict tells under a heading.
+pub fn told<'p>(protocol: &'p Protocol, verdict: &Verdict, under: Under) -> impl Iterator<Item = &'p Paragraph> {
+    verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(move |paragraph| paragraph.under == under)
+}
+
+/// The same as lines, each with what it rests on.
 pub fn paragraphs(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Item> {
-    let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(|paragraph| paragraph.under == under);
-    told.map(|paragraph| {
-        let rests_on = why::cite(protocol, paragraph.source.as_str(), paragraph.strength);
-        let borrowed = paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();
-        Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
-    })
-    .collect()
+    told(protocol, verdict, under)
+        .map(|paragraph| {
+            let rests_on = why::cite(protocol, paragraph.source.as_str(), paragraph.strength);
+            let borrowed =
+                paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+            let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();
+            Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
+        })
+        .collect()
 }
 
 /// Topics in one line.
@@ -110,12 +116,10 @@ pub fn caution_text(protocol: &Protocol, country: &Country) -> String {
 
 /// The words in some sections that a keeper may not know, with their meaning.
 pub fn glossary(protocol: &Protocol, sections: &[Section]) -> Option<Section> {
-    let items: Vec<&Item> = sections.iter().flat_map(|section| &section.items).collect();
-    let uses = |term: &&Term| {
-        items.iter().any(|item| std::iter::once(&item.lead).chain(&item.more).any(|text| term.is_in(text)))
-    };
-    let told = protocol.terms.iter().filter(uses);
-    let told = told.map(|term| Item::plain(format!("{}: {}.", term.term, term.means))).collect();
+    let items = sections.iter().flat_map(|section| &section.items);
+    let texts = items.flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
+    let told = protocol.terms_in(texts.map(String::as_str));
+    let told = told.into_iter().map(|term| Item::plain(format!("{}: {}.", term.term, term.means))).collect();
     section("WORDS", Tone::Plain, told)
 }
 

@@ -7,6 +7,7 @@ use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Advice, Under};
+use crate::protocol::source::Source;
 use crate::protocol::told::Country;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -91,14 +92,14 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
 
 /// The paragraphs told under a heading, in full.
 fn told(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Value> {
-    let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(|paragraph| paragraph.under == under);
-    told.map(|paragraph| {
-        json!({
-            "title": paragraph.title, "lines": paragraph.lines, "source": paragraph.source,
-            "strength": paragraph.strength, "borrowed_from": paragraph.borrowed,
+    document::told(protocol, verdict, under)
+        .map(|paragraph| {
+            json!({
+                "title": paragraph.title, "lines": paragraph.lines, "source": paragraph.source,
+                "strength": paragraph.strength, "borrowed_from": paragraph.borrowed,
+            })
         })
-    })
-    .collect()
+        .collect()
 }
 
 /// The wound an action is for, counted from 1 as people do.
@@ -133,10 +134,8 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
 /// Every source the verdict's rules rest on.
 fn sources(protocol: &Protocol, verdict: &Verdict) -> Vec<Value> {
     let rules: Vec<_> = verdict.reasons.iter().map(|reason| protocol.rule(reason.rule)).collect();
-    let used = |id: &str| {
-        rules.iter().any(|rule| rule.source == *id || matches!(&rule.advice, Advice::Says(source) if source == id))
-    };
-    let told = protocol.sources.iter().filter(|source| used(source.id.as_str()));
+    let used = |source: &&Source| rules.iter().any(|rule| rule.rests_on(source.id.as_str()));
+    let told = protocol.sources.iter().filter(used);
     told.map(|source| json!({ "id": source.id, "cite": source.cite, "at": source.at, "grade": source.grade })).collect()
 }
 

@@ -59,6 +59,13 @@ pub struct Rule {
     pub borrowed: Option<String>,
 }
 
+impl Rule {
+    /// Whether its finding or its advice rests on a source.
+    pub fn rests_on(&self, source: &str) -> bool {
+        self.source == *source || matches!(&self.advice, Advice::Says(said) if said == source)
+    }
+}
+
 /// Something a person does: a verb, a place and a means, so that two actions can be compared.
 #[derive(Clone, Debug)]
 pub struct Action {

@@ -48,9 +48,8 @@ pub struct Term {
 const ENDINGS: [&str; 4] = ["", "s", "ing", "ed"];
 
 impl Term {
-    /// Whether a text uses the word, alone or with an ending.
+    /// Whether a text, in small letters, uses the word, alone or with an ending.
     pub fn is_in(&self, text: &str) -> bool {
-        let text = text.to_lowercase();
         text.match_indices(&self.term).any(|(at, _)| {
             let before = text.get(..at).and_then(|before| before.chars().next_back());
             let after = text.get(at + self.term.len()..).unwrap_or_default();

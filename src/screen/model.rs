@@ -1,7 +1,6 @@
 //! What the screen is a picture of: the log of one examination, where the eye is, and what the disk said.
 
 use super::keys::Context;
-use crate::bird::Kind;
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
 use crate::finding::Id;
@@ -11,7 +10,6 @@ use crate::judge::{Verdict, judge};
 use crate::ledger::Case;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
-use crate::sheet::Sheet;
 use chrono::{DateTime, FixedOffset, Utc};
 
 /// Which document or question fills the screen below the overlays.
@@ -168,11 +166,6 @@ impl<'p> Model<'p> {
     /// The caution, with what it says of the law.
     pub fn caution(&self) -> String {
         document::caution_text(self.protocol, self.country)
-    }
-
-    /// The bird's kind, once it was told.
-    pub fn kind(&self) -> Option<Kind> {
-        Sheet::lay(self.protocol, &self.exam.findings, self.now).kind()
     }
 
     /// Where the bird is.

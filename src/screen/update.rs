@@ -326,7 +326,7 @@ fn accept(model: &mut Model) -> Vec<Effect> {
 
 /// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
 fn implausible(model: &Model, grams: Grams) -> Option<String> {
-    let band = model.kind()?.weight();
+    let band = model.exam.kind()?.weight();
     (grams < band.low || grams > band.high).then(|| {
         let (low, high) = (weight::show(band.low), weight::show(band.high));
         format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")

@@ -85,7 +85,7 @@ pub fn words(model: &Model) -> (String, String) {
     match &model.exam.place {
         Place::Ask(asked) => {
             let question = model.protocol.ask(asked.question);
-            let kind = model.kind();
+            let kind = model.exam.kind();
             let ask = match asked.about {
                 About::Bird => question.ask_of(kind).to_owned(),
                 About::Wound(number) => format!("Wound {}: {}", number + 1, question.ask_of(kind)),
@@ -115,9 +115,8 @@ pub fn words(model: &Model) -> (String, String) {
 /// The words in question and answers that a keeper may not know, each with what it means.
 pub fn terms(model: &Model, ask: &str, look: &str) -> Vec<String> {
     let rows = rows::rows(model);
-    let texts = || [ask, look].into_iter().chain(rows.iter().map(|row| row.label.as_str()));
-    let used = model.protocol.terms.iter().filter(|term| texts().any(|text| term.is_in(text)));
-    used.map(|term| format!("{}: {}", term.term, term.means)).collect()
+    let texts = [ask, look].into_iter().chain(rows.iter().map(|row| row.label.as_str()));
+    model.protocol.terms_in(texts).into_iter().map(|term| format!("{}: {}", term.term, term.means)).collect()
 }
 
 fn resume_line(model: &Model) -> String {

@@ -66,14 +66,13 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
     let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
-    let authority = authority_line(model.verdict.authority.low);
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first.
-    lines.extend(authority.map(alarm));
+    lines.extend(authority_line(model.verdict.authority.low).map(alarm));
     if let Some(step) = phone_after(model) {
         let text = format!("THEN: {}", step.say(model.protocol, &model.verdict));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
-    lines.extend(alarms(model).skip(authority.iter().count()).map(alarm));
+    lines.extend(grave_line(model).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
         let text = format!("NEVER: {}", never_line(model.protocol, &model.verdict, *target));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
@@ -118,9 +117,13 @@ fn need_words(model: &Model) -> String {
 
 /// What has to be said beside the need; also whether there is any.
 pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
+    [authority_line(model.verdict.authority.low), grave_line(model)].into_iter().flatten()
+}
+
+/// The line on a humane end, or that one hangs on this answer.
+fn grave_line(model: &Model) -> Option<&'static str> {
     let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most of all");
-    let humane = humane_line(model.verdict.humane.low).or(held);
-    [authority_line(model.verdict.authority.low), humane].into_iter().flatten()
+    humane_line(model.verdict.humane.low).or(held)
 }
 
 fn could_change(model: &Model) -> String {
