@@ -132,6 +132,13 @@ pub enum ReckonError {
     Refused(String, &'static str),
 }
 
+impl ReckonError {
+    /// A value that cannot be taken: what is wrong with it, and one that could.
+    fn value(name: &str, text: &str, what: impl Into<String>, example: &str) -> Self {
+        Self::Value { name: name.into(), text: text.into(), what: what.into(), example: example.into() }
+    }
+}
+
 /// The values of one sum, by name.
 #[derive(Clone, Debug, Default)]
 pub struct Values {

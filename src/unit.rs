@@ -22,6 +22,26 @@ impl<T: Copy + Ord> Band<T> {
     }
 }
 
+/// Which way a figure that does not come out even is rounded: a band's low end down, its high end up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Round {
+    /// To the whole number below.
+    Down,
+    /// To the whole number above.
+    Up,
+}
+
+/// A whole number divided by another, rounded one way; the largest number there is where it would not fit. What is divided
+/// by nothing is divided by one.
+pub fn quotient(part: u128, by: u128, round: Round) -> u64 {
+    let by = by.max(1);
+    let whole = match round {
+        Round::Down => part / by,
+        Round::Up => part.div_ceil(by),
+    };
+    u64::try_from(whole).unwrap_or(u64::MAX)
+}
+
 /// A weight. Unit: whole grams.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Grams(pub u32);

@@ -1,7 +1,7 @@
 //! Blood: how much a bird has, how much was spilt, and the share that is gone.
 
 use crate::bird::Kind;
-use crate::unit::{Band, Grams, Microlitres, Micrometres, Permille};
+use crate::unit::{Band, Grams, Microlitres, Micrometres, Permille, Round, quotient};
 
 /// Blood by weight. Unit: microlitres a gram, which is millilitres a kilogram.
 ///
@@ -10,9 +10,8 @@ use crate::unit::{Band, Grams, Microlitres, Micrometres, Permille};
 /// values of 5 to 9 in chickens and 4 to 12 in birds at large; no value was found for duck, goose, turkey or quail.
 pub const fn per_gram(kind: Option<Kind>) -> Band<u64> {
     let (low, high) = match kind {
-        Some(Kind::Hen | Kind::Turkey | Kind::GuineaFowl) => {
-            (55, if matches!(kind, Some(Kind::Hen)) { 75 } else { 80 })
-        }
+        Some(Kind::Hen) => (55, 75),
+        Some(Kind::Turkey | Kind::GuineaFowl) => (55, 80),
         Some(Kind::Cock | Kind::Bantam) => (60, 85),
         Some(Kind::Chick) => (80, 120),
         Some(Kind::Duck | Kind::Goose) => (65, 110),
@@ -152,7 +151,7 @@ impl Spilt {
             }
             Self::Pool { width, floor } => {
                 let depth = floor.depth();
-                band(disc(width, depth.low, false), disc(width, depth.high, true))
+                band(disc(width, depth.low, Round::Down), disc(width, depth.high, Round::Up))
             }
             Self::Amount(amount) => Band::exactly(amount),
         }
@@ -164,12 +163,10 @@ const fn band(low: u64, high: u64) -> Band<Microlitres> {
 }
 
 /// A disc of blood in microlitres (cubic millimetres): pi/4 d^2 h, in whole numbers with pi held to nine digits.
-fn disc(width: Micrometres, depth: Micrometres, up: bool) -> u64 {
+fn disc(width: Micrometres, depth: Micrometres, round: Round) -> u64 {
     let square = u128::from(width.0) * u128::from(width.0) * u128::from(depth.0) * 785_398_163;
     // Cubic micrometres and the nine digits of pi/4: down to cubic millimetres.
-    let unit = 1_000_000_000_000_000_000u128;
-    let whole = if up { square.div_ceil(unit) } else { square / unit };
-    u64::try_from(whole).unwrap_or(u64::MAX)
+    quotient(square, 1_000_000_000_000_000_000, round)
 }
 
 /// Everything spilt, added up.
@@ -182,13 +179,11 @@ pub fn spilt(seen: &[Spilt]) -> Band<Microlitres> {
 /// The share of her blood that is gone, in thousandths: the least lost of the most blood, the most lost of the least.
 /// The high end decides.
 pub fn share(lost: Band<Microlitres>, all: Band<Microlitres>) -> Band<Permille> {
-    let of = |part: u64, whole: u64, up: bool| {
-        let thousand = u128::from(part) * 1000;
-        let whole = u128::from(whole.max(1));
-        let share = if up { thousand.div_ceil(whole) } else { thousand / whole };
+    let of = |part: u64, whole: u64, round| {
+        let share = quotient(u128::from(part) * 1000, u128::from(whole), round);
         Permille(u32::try_from(share.min(1000)).unwrap_or(1000))
     };
-    Band { low: of(lost.low.0, all.high.0, false), high: of(lost.high.0, all.low.0, true) }
+    Band { low: of(lost.low.0, all.high.0, Round::Down), high: of(lost.high.0, all.low.0, Round::Up) }
 }
 
 /// The line a share has crossed. Proposed by us from published figures: up to 10 in 100 is a safe blood sample; a fast loss

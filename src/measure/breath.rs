@@ -1,7 +1,7 @@
 //! Breaths a minute from a count, with the error of counting.
 
 use crate::bird::Kind;
-use crate::unit::{Band, TenthsPerMinute};
+use crate::unit::{Band, Round, TenthsPerMinute, quotient};
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 /// The rate from so many breaths in so many seconds, one breath more or less.
@@ -9,13 +9,12 @@ use statrs::distribution::{ChiSquared, ContinuousCDF};
 /// `seconds` from 5 to 300; fewer are taken as 5. Unit: tenths a minute. The error is that of the method: a breath at
 /// either end of the time may be counted or missed.
 pub fn rate(count: u32, seconds: u32) -> Band<TenthsPerMinute> {
-    let seconds = u64::from(seconds.max(5));
-    let tenths = |count: u64, up: bool| {
-        let all = count * 600;
-        TenthsPerMinute(u32::try_from(if up { all.div_ceil(seconds) } else { all / seconds }).unwrap_or(u32::MAX))
+    let tenths = |count: u64, round| {
+        let tenths = quotient(u128::from(count) * 600, u128::from(seconds.max(5)), round);
+        TenthsPerMinute(u32::try_from(tenths).unwrap_or(u32::MAX))
     };
     let count = u64::from(count);
-    Band { low: tenths(count.saturating_sub(1), false), high: tenths(count + 1, true) }
+    Band { low: tenths(count.saturating_sub(1), Round::Down), high: tenths(count + 1, Round::Up) }
 }
 
 /// The exact 95 % limits of a count as if breaths came by chance (Garwood): an outer bound only, since breathing is regular,

@@ -1,6 +1,6 @@
 //! Solutions: so much of a stock made up to a strength; and the true strength of a printed recipe.
 
-use crate::unit::{Band, Microlitres, MilligramsPerLitre};
+use crate::unit::{Band, Microlitres, MilligramsPerLitre, Round, quotient};
 
 /// Salt water for wounds and eyes: 9 g a litre (arithmetic; also printed so).
 pub const SALT_WATER: MilligramsPerLitre = MilligramsPerLitre(9_000);
@@ -83,13 +83,11 @@ pub fn salt_strength(salt: Salt, water: Microlitres) -> Result<Band<MilligramsPe
     if water.0 == 0 {
         return Err(SolutionError::Nothing);
     }
-    let of = |milligrams: u64, up: bool| {
-        let all = u128::from(milligrams) * 1_000_000;
-        let water = u128::from(water.0);
-        MilligramsPerLitre(u64::try_from(if up { all.div_ceil(water) } else { all / water }).unwrap_or(u64::MAX))
+    let of = |milligrams: u64, round| {
+        MilligramsPerLitre(quotient(u128::from(milligrams) * 1_000_000, u128::from(water.0), round))
     };
     let salt = salt.milligrams();
-    Ok(Band { low: of(salt.low, false), high: of(salt.high, true) })
+    Ok(Band { low: of(salt.low, Round::Down), high: of(salt.high, Round::Up) })
 }
 
 /// Names that must never be thinned for a wound: soap scrubs, iodine in alcohol, iodine for udders.

@@ -25,12 +25,12 @@ fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonError>
     let grams = weighing::parse(text)?;
     let most = kind.map_or(weighing::MOST, |kind| Grams(kind.weight().high.0 * 2));
     if grams > most {
-        return Err(ReckonError::Value {
-            name: "weight".into(),
-            text: text.into(),
-            what: format!("is more than twice what her kind weighs, {}", weighing::show(most)),
-            example: "2 kg".into(),
-        });
+        return Err(ReckonError::value(
+            "weight",
+            text,
+            format!("is more than twice what her kind weighs, {}", weighing::show(most)),
+            "2 kg",
+        ));
     }
     Ok(Band::exactly(grams))
 }
@@ -60,12 +60,7 @@ const FLOORS: &[(&str, Floor)] = &[("smooth", Floor::Smooth), ("soil", Floor::So
 
 /// Everything seen of the blood spilt.
 fn seen(values: &Values) -> Result<Vec<Spilt>, ReckonError> {
-    let wrong = |name: &str, text: &str, example: &str| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: "cannot be read".into(),
-        example: example.into(),
-    };
+    let wrong = |name: &str, text: &str, example: &str| ReckonError::value(name, text, "cannot be read", example);
     let mut seen = Vec::new();
     if let Some(text) = values.get("drops") {
         seen.push(Spilt::Drops(u64::from(typed::count("drops", text)?)));
@@ -129,12 +124,7 @@ pub fn breaths(values: &Values) -> Result<Answer, ReckonError> {
     let count = typed::count("count", values.need("count")?)?;
     let seconds = typed::count("seconds", values.need("seconds")?)?;
     if !(5..=300).contains(&seconds) {
-        return Err(ReckonError::Value {
-            name: "seconds".into(),
-            text: seconds.to_string(),
-            what: "is outside 5 to 300".into(),
-            example: "30".into(),
-        });
+        return Err(ReckonError::value("seconds", &seconds.to_string(), "is outside 5 to 300", "30"));
     }
     let rate = breath::rate(count, seconds);
     let show = |rate: crate::unit::TenthsPerMinute| figure(u64::from(rate.0), 1);
@@ -161,12 +151,7 @@ pub fn breaths(values: &Values) -> Result<Answer, ReckonError> {
 
 /// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
 fn weighings(text: &str) -> Result<Vec<Weighing>, ReckonError> {
-    let wrong = |part: &str, what: &str| ReckonError::Value {
-        name: "weights".into(),
-        text: part.into(),
-        what: what.into(),
-        example: "'0=2100g 1=2050g'".into(),
-    };
+    let wrong = |part: &str, what: &str| ReckonError::value("weights", part, what, "'0=2100g 1=2050g'");
     let mut weighings: Vec<Weighing> = Vec::new();
     for part in text.split_whitespace() {
         let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, "is not day=weight"))?;
@@ -253,12 +238,9 @@ pub fn recipe(values: &Values) -> Result<Answer, ReckonError> {
 /// Salt in milligrams, as `9 g` or `2.25 g`.
 fn weighing_of_salt(text: &str) -> Result<u32, ReckonError> {
     let strength = typed::strength("salt", &format!("{}/l", text.trim().to_lowercase().replace(' ', "")));
-    strength.map(|per_litre| u32::try_from(per_litre.0).unwrap_or(u32::MAX)).map_err(|_| ReckonError::Value {
-        name: "salt".into(),
-        text: text.into(),
-        what: "is neither spoons nor grams".into(),
-        example: "'1 tsp' or salt='9 g'".into(),
-    })
+    strength
+        .map(|per_litre| u32::try_from(per_litre.0).unwrap_or(u32::MAX))
+        .map_err(|_| ReckonError::value("salt", text, "is neither spoons nor grams", "'1 tsp' or salt='9 g'"))
 }
 
 pub fn fluids(values: &Values) -> Result<Answer, ReckonError> {

@@ -11,12 +11,7 @@ struct Number<'t> {
 
 /// Reads a number with at most three decimals; a point or comma before three digits may part thousands, so it is refused.
 fn number<'t>(name: &str, text: &'t str, example: &str) -> Result<Number<'t>, ReckonError> {
-    let wrong = |what: &str| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: what.into(),
-        example: example.into(),
-    };
+    let wrong = |what: &str| ReckonError::value(name, text, what, example);
     let typed = text.trim();
     let end = typed.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(typed.len());
     let (digits, unit) = typed.split_at(end);
@@ -39,12 +34,7 @@ fn number<'t>(name: &str, text: &'t str, example: &str) -> Result<Number<'t>, Re
 /// A value times a factor for its unit, in thousandths of the base unit; more than nothing.
 fn scaled(name: &str, text: &str, example: &str, factor: impl Fn(&str) -> Option<u64>) -> Result<u64, ReckonError> {
     let read = number(name, text, example)?;
-    let wrong = |what: &str| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: what.into(),
-        example: example.into(),
-    };
+    let wrong = |what: &str| ReckonError::value(name, text, what, example);
     let factor = factor(&read.unit.to_lowercase()).ok_or_else(|| wrong("has no unit we know"))?;
     let value = read.thousandths.saturating_mul(factor) / 1000;
     if value == 0 { Err(wrong("must be more than nothing")) } else { Ok(value) }
@@ -92,22 +82,16 @@ pub fn length(name: &str, text: &str) -> Result<Micrometres, ReckonError> {
 /// A share of body weight that is water lost: `8 %`. Above 15 % no bird is alive (published signs end at 12).
 pub fn share(name: &str, text: &str) -> Result<Permille, ReckonError> {
     let value = scaled(name, text, "8 %", |unit| (unit == "%").then_some(10))?;
-    u32::try_from(value).ok().filter(|value| *value <= 150).map(Permille).ok_or_else(|| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: "is more than a living bird can lack (15 %)".into(),
-        example: "8 %".into(),
-    })
+    u32::try_from(value)
+        .ok()
+        .filter(|value| *value <= 150)
+        .map(Permille)
+        .ok_or_else(|| ReckonError::value(name, text, "is more than a living bird can lack (15 %)", "8 %"))
 }
 
 /// A count without a unit, up to a hundred thousand.
 pub fn count(name: &str, text: &str) -> Result<u32, ReckonError> {
-    let wrong = |what: &str| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: what.into(),
-        example: "15".into(),
-    };
+    let wrong = |what: &str| ReckonError::value(name, text, what, "15");
     let count: u32 = text.trim().parse().map_err(|_| wrong("is no whole number"))?;
     if count > 100_000 { Err(wrong("is too many to have been counted")) } else { Ok(count) }
 }
@@ -115,10 +99,12 @@ pub fn count(name: &str, text: &str) -> Result<u32, ReckonError> {
 /// One of some words.
 pub fn word<T: Copy>(name: &str, text: &str, known: &[(&str, T)]) -> Result<T, ReckonError> {
     let told = text.trim().to_lowercase();
-    known.iter().find(|(word, _)| *word == told).map(|(_, value)| *value).ok_or_else(|| ReckonError::Value {
-        name: name.into(),
-        text: text.into(),
-        what: format!("is not one of {}", known.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ")),
-        example: known.first().map_or("", |(word, _)| word).into(),
+    known.iter().find(|(word, _)| *word == told).map(|(_, value)| *value).ok_or_else(|| {
+        ReckonError::value(
+            name,
+            text,
+            format!("is not one of {}", known.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ")),
+            known.first().map_or("", |(word, _)| word),
+        )
     })
 }

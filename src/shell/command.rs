@@ -14,7 +14,7 @@ use std::path::Path;
 /// Judges a notes file and prints verdict and plan.
 pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option<&str>) -> Result<()> {
     let protocol = Protocol::shipped()?;
-    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
+    let country = country_of(&protocol, country)?;
     let now = at.unwrap_or_else(Utc::now);
     let text = read(file)?;
     let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
@@ -53,6 +53,11 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
     ))
 }
 
+/// The country asked for; the one that stands for none where nothing is said.
+fn country_of<'p>(protocol: &'p Protocol, told: Option<&str>) -> Result<&'p Country> {
+    known_country(protocol, told.unwrap_or(UNSET))
+}
+
 /// The country with this key or name, whatever its case.
 pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Country> {
     let is = |country: &&Country| [country.id.as_str(), &country.name].iter().any(|own| own.eq_ignore_ascii_case(told));
@@ -71,7 +76,7 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
 /// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
 pub fn sources(country: Option<&str>) -> Result<()> {
     let protocol = Protocol::shipped()?;
-    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
+    let country = country_of(&protocol, country)?;
     let facts = evidence::shipped()?;
     write(&handover::basis::text(&protocol, country, &facts))
 }
@@ -82,7 +87,7 @@ pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option
         return write(&sums());
     };
     let protocol = Protocol::shipped()?;
-    let country = known_country(&protocol, country.unwrap_or(UNSET))?;
+    let country = country_of(&protocol, country)?;
     let pairs: Vec<(String, String)> = values
         .iter()
         .map(|value| match value.split_once('=') {
