@@ -66,14 +66,14 @@ impl Kind {
     /// cocks to 5.9 kg (htfbw.com); ducks from the call duck's 0.6 kg (memory, British Waterfowl Association standards)
     /// to the heavy Muscovy drake's 8 kg (goldcoastchooks.com); geese 2.5 to over 10 kg (Poultry Hub, read);
     /// turkeys 2.5-11.5 kg, heavy stags to 20 kg from memory; quail 0.10-0.45 kg (biologyinsights.com);
-    /// guinea fowl 1.3-1.8 kg (memory); chicks from hatching (R data set `ChickWeight`, read) to a six-week
+    /// guinea fowl 1.3-1.8 kg (memory); chicks from a hatched quail's 6 g (memory) to a six-week
     /// meat bird's 3 kg (memory, breeder guides).
     pub const fn weight(self) -> Band<Grams> {
         let (low, high) = match self {
             Self::Hen => (1600, 5900),
             Self::Cock => (2000, 5900),
             Self::Bantam => (500, 1100),
-            Self::Chick => (30, 3000),
+            Self::Chick => (6, 3000),
             Self::Duck => (600, 8000),
             Self::Goose => (2500, 12_000),
             Self::Turkey => (2500, 20_000),
@@ -89,6 +89,55 @@ impl Kind {
     }
 }
 
+/// A build within a kind, told by eye: what a bird weighs without a scale.
+#[derive(Clone, Copy, Debug)]
+pub struct Build {
+    /// Its name in protocol and findings files.
+    pub id: &'static str,
+    /// The build in everyday words.
+    pub say: &'static str,
+    /// The kinds that have it.
+    pub kinds: &'static [Kind],
+    /// What such a bird weighs. Unit: grams.
+    pub weight: Band<Grams>,
+}
+
+const fn build(id: &'static str, say: &'static str, kinds: &'static [Kind], low: u32, high: u32) -> Build {
+    Build { id, say, kinds, weight: Band { low: Grams(low), high: Grams(high) } }
+}
+
+/// The builds, by kind and, where it tells, by sex.
+///
+/// Second-hand unless marked: light hens 1.8-2.7 kg, heavy ones 2.7-5.9 (aglifemedia.com); cocks about a quarter more
+/// (htfbw.com); ducks: call and runner (memory, British Waterfowl Association), farm ducks 2.7-5.4, Muscovy ducks 2.7-5 and
+/// drakes 4.6-8 (goldcoastchooks.com and others); geese 2.5-6.4, 6.4-9.5 and above (Poultry Hub, read); turkey hens 2.5-7.2,
+/// stags 5-20 (encyclopaedia text; the heaviest from memory); quail: Japanese 0.10-0.16 (tamilnadufarms.com; Wilson et al.,
+/// California Agriculture, read), bobwhite and jumbo to 0.45 (biologyinsights.com). Chicks: quail from memory; others from the
+/// means of the R data set `ChickWeight` (read: 41 g at hatching, 219 g at three weeks) to fast meat birds (memory).
+pub const BUILDS: &[Build] = &[
+    build("light_hen", "light, a laying breed", &[Kind::Hen], 1600, 2700),
+    build("heavy_hen", "heavy, broad and deep", &[Kind::Hen], 2700, 5900),
+    build("light_cock", "light, a laying breed", &[Kind::Cock], 2000, 3400),
+    build("heavy_cock", "heavy, broad and deep", &[Kind::Cock], 3400, 5900),
+    build("tiny_bantam", "tiny, pigeon size", &[Kind::Bantam], 500, 700),
+    build("bantam", "a large bantam", &[Kind::Bantam], 700, 1100),
+    build("small_duck", "small, call or runner duck", &[Kind::Duck], 600, 2300),
+    build("farm_duck", "farm duck or drake", &[Kind::Duck], 2300, 5400),
+    build("muscovy_duck", "Muscovy duck", &[Kind::Duck], 2700, 5000),
+    build("muscovy_drake", "Muscovy drake", &[Kind::Duck], 4600, 8000),
+    build("light_goose", "light goose", &[Kind::Goose], 2500, 6400),
+    build("middle_goose", "middling goose", &[Kind::Goose], 6400, 9500),
+    build("heavy_goose", "heavy goose", &[Kind::Goose], 9500, 12_000),
+    build("turkey_hen", "turkey hen", &[Kind::Turkey], 2500, 7200),
+    build("turkey_stag", "turkey stag", &[Kind::Turkey], 5000, 20_000),
+    build("small_quail", "Japanese quail", &[Kind::Quail], 100, 160),
+    build("large_quail", "bobwhite or jumbo quail", &[Kind::Quail], 130, 450),
+    build("quail_chick", "quail chick", &[Kind::Chick], 6, 100),
+    build("chick_new", "first week, not quail", &[Kind::Chick], 30, 200),
+    build("chick_small", "two or three weeks", &[Kind::Chick], 60, 1000),
+    build("chick_big", "four to six weeks", &[Kind::Chick], 150, 3000),
+];
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -99,6 +148,16 @@ mod tests {
             assert_eq!(Kind::from_id(kind.id()), Some(kind));
         }
         assert_eq!(Kind::from_id("ostrich"), None);
+    }
+
+    #[test]
+    fn a_build_stays_within_its_kind() {
+        for build in BUILDS {
+            for kind in build.kinds {
+                let (of, kind) = (build.weight, kind.weight());
+                assert!(kind.low <= of.low && of.low < of.high && of.high <= kind.high, "{}", build.id);
+            }
+        }
     }
 
     #[test]

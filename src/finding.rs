@@ -1,8 +1,10 @@
 //! What a person said of one bird: the ground truth from which everything else is worked out again.
 
+pub mod figure;
 pub mod log;
 
 use chrono::{DateTime, Utc};
+use figure::Figure;
 use serde::{Deserialize, Serialize};
 use std::borrow::Borrow;
 use std::fmt;
@@ -62,6 +64,8 @@ pub enum Answer {
     Choice(Id),
     /// A typed amount in the base unit of the question, for example grams.
     Amount(u32),
+    /// What was counted, measured or added up, in place of an answer by eye.
+    Figure(Figure),
     /// The person looked and could not tell: a final answer, and never "fine".
     CannotTell,
 }

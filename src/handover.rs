@@ -2,9 +2,11 @@
 
 pub mod basis;
 pub mod document;
+pub mod figures;
 pub mod json;
 pub mod judgement;
 pub mod law;
 pub mod plan;
+pub mod sum;
 pub mod text;
 pub mod why;

@@ -3,6 +3,7 @@
 //! `judge` is a pure function of protocol, findings and the time: no clock, no disk, no screen.
 
 mod actions;
+pub mod figures;
 mod force;
 mod gather;
 mod verdict;
@@ -24,5 +25,8 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let sheet = Sheet::lay(protocol, findings, now);
     let weighed = weigh::rules(protocol, &sheet);
     let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
-    gather::verdict(protocol, &sheet, &weighed, answered_at, now)
+    let verdict = gather::verdict(protocol, &sheet, &weighed, answered_at, now);
+    let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
+    let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
+    Verdict { figures, ..verdict }
 }

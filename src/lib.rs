@@ -23,4 +23,6 @@ pub mod reckon;
 pub mod screen;
 pub mod sheet;
 pub mod shell;
+pub mod typed;
 pub mod unit;
+pub mod zone;

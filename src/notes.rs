@@ -1,10 +1,11 @@
 //! Notes on one bird, written down outside the program (RON or JSON), and checked name by name against the protocol.
 
+use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings, Statement};
-use crate::measure::weight;
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Question;
 use crate::protocol::{Protocol, notation};
+use crate::typed::weight;
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
@@ -157,11 +158,17 @@ fn read_answer(question: &Question, text: &str) -> Result<Answer, Wrong> {
     if text == CANNOT_TELL {
         return Ok(Answer::CannotTell);
     }
-    if question.is_typed() {
-        return weight::parse(text).map(|grams| Answer::Amount(grams.0)).map_err(|error| (error.to_string(), None));
-    }
     if question.choice_at(text).is_some() {
         return Ok(Answer::Choice(text.into()));
+    }
+    if question.is_weight() {
+        return weight::parse(text).map(|grams| Answer::Amount(grams.0)).map_err(|error| (error.to_string(), None));
+    }
+    // Letters alone are meant for an answer; a figure holds a number.
+    if let Some(of) = question.figure()
+        && text.contains(|c: char| c.is_ascii_digit())
+    {
+        return Figure::read(of, text).map(Answer::Figure).map_err(|error| (error.to_string(), None));
     }
     let names: Vec<&str> = question.choices.iter().map(|choice| choice.id.as_str()).chain([CANNOT_TELL]).collect();
     let what = format!("`{text}` is no answer to it; the answers are {}", names.join(", "));

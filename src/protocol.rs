@@ -64,6 +64,8 @@ pub struct Protocol {
     pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
+    /// When a bird has less blood than a sound one: ill, old or fat.
+    pub frail_when: Cond,
     /// What is then said above every look that needs hands.
     pub spare_say: String,
     /// The steps, in head-to-tail order.
@@ -241,6 +243,18 @@ impl Protocol {
                 Threshold::TimeSince(_) => {
                     let of_wound = matches!(about, About::Wound(_));
                     self.giving(Measure::TimeSince, of_wound).into_iter().for_each(|at| add(at, about));
+                }
+                Threshold::BloodLost(_) | Threshold::BloodOfWeight(_) => {
+                    let given = [Measure::BloodLost, Measure::Weight];
+                    given.into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
+                    let frail = matches!(threshold, Threshold::BloodLost(_)).then(|| self.frail_when.questions());
+                    frail.into_iter().flatten().for_each(|at| add(at, about));
+                }
+                Threshold::BreathRate(_) => {
+                    self.giving(Measure::BreathRate, false).into_iter().for_each(|at| add(at, about));
+                }
+                Threshold::Dryness(_) => {
+                    self.giving(Measure::Dryness, false).into_iter().for_each(|at| add(at, about));
                 }
                 Threshold::SkinOpen(_) => {
                     let area = self.giving(Measure::WoundArea, true);

@@ -4,6 +4,7 @@
 
 #[expect(missing_docs, reason = "the areas are named as the panes are")]
 pub mod areas;
+pub mod draft;
 pub mod draw;
 pub mod keys;
 pub mod model;

@@ -8,14 +8,16 @@ pub use truth::Truth;
 pub use weigh::{Doubt, Subject, Weigher};
 
 use crate::bird::Kind;
+use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
-use crate::measure::{skin, weight};
+use crate::measure::{blood, breath, skin, weight};
 use crate::protocol::cond::{Cond, QuestionAt};
-use crate::protocol::question::Asked;
+use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::{KIND, Protocol};
-use crate::unit::{Band, Grams, Minutes, Permille, Reading, SquareMillimetres};
+use crate::typed::weight::MOST;
+use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, Reading, SquareMillimetres, TenthsPerMinute};
 use chrono::{DateTime, Utc};
 
 /// What stands in one place of the sheet.
@@ -25,8 +27,10 @@ pub enum Cell {
     NotAsked,
     /// The answer at this position.
     Given(u8),
-    /// A typed amount.
+    /// A typed weight in grams.
     Amount(u32),
+    /// A figure: what it comes to in the base unit of the question's measure, and the first and last answer it may stand for.
+    Worked(Band<u64>, u8, u8),
     /// Looked at, and could not tell.
     CannotTell,
 }
@@ -81,6 +85,10 @@ impl<'p> Sheet<'p> {
             let cell = match &statement.answer {
                 Answer::CannotTell => Cell::CannotTell,
                 Answer::Amount(amount) => Cell::Amount(*amount),
+                Answer::Figure(figure) => worked(question, figure).unwrap_or_else(|| {
+                    sheet.not_understood.push(format!("figure `{}` to `{}`", figure.write(), statement.question));
+                    Cell::CannotTell
+                }),
                 Answer::Choice(id) => question.choice_at(id.as_str()).map_or_else(
                     || {
                         sheet.not_understood.push(format!("answer `{id}` to `{}`", statement.question));
@@ -199,20 +207,97 @@ impl<'p> Sheet<'p> {
         let at = self.protocol.question_at(KIND)?;
         match self.cell(Subject::Bird, at) {
             Cell::Given(choice) => Kind::ALL.get(usize::from(choice)).copied(),
-            Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => None,
+            Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
         }
     }
 
-    /// The bird's weight.
+    /// The bird's weight: weighed, or by her build, or by her kind.
     pub fn weight(&self) -> Reading<Grams> {
-        let cell = self.protocol.giving(Measure::Weight, false).map(|at| self.cell(Subject::Bird, at));
+        let at = self.protocol.giving(Measure::Weight, false);
+        let cell = at.map(|at| self.cell(Subject::Bird, at));
         let kind = self.protocol.question_at(KIND).map(|at| self.cell(Subject::Bird, at));
-        let weighed = match cell {
-            Some(Cell::Amount(grams)) => Some(Grams(grams)),
+        let known = match (at, cell) {
+            (_, Some(Cell::Amount(grams))) => Some(Band::exactly(Grams(grams))),
+            (Some(at), Some(Cell::Given(build))) => self.build(at, build),
             _ => None,
         };
         let open = cell == Some(Cell::NotAsked) || kind == Some(Cell::NotAsked);
-        weight::reading(weighed, self.kind(), open)
+        weight::reading(known, self.kind(), open)
+    }
+
+    /// What a build weighs, where it is one of her kind.
+    fn build(&self, at: QuestionAt, build: u8) -> Option<Band<Grams>> {
+        let question = self.protocol.ask(at);
+        let worth = question.choices.get(usize::from(build))?.worth?;
+        let grams = |value| Grams(u32::try_from(value).unwrap_or(u32::MAX));
+        question.is_offered(build, self.kind()).then(|| Band { low: grams(worth.low), high: grams(worth.high) })
+    }
+
+    /// What one question says of its measure, in its base unit; `most` where it may be anything.
+    fn worth(&self, subject: Subject, at: QuestionAt, most: u64) -> Reading<u64> {
+        let cannot_say = Reading { band: Band { low: 0, high: most }, settled: false };
+        let question = self.protocol.ask(at);
+        match (self.applies(subject, at), self.cell(subject, at)) {
+            // What does not apply is not there: no blood, no wound of that sort, no hurried breath.
+            (Truth::No, _) => Reading { band: Band::exactly(0), settled: true },
+            (Truth::Yes, Cell::Worked(band, ..)) => Reading { band, settled: true },
+            (Truth::Yes, Cell::Given(choice)) => question
+                .choices
+                .get(usize::from(choice))
+                .and_then(|choice| choice.worth)
+                .map_or(cannot_say, |band| Reading { band, settled: true }),
+            // Could not tell: anything from nothing to the largest answer, and no answer will narrow it.
+            (Truth::Yes, Cell::CannotTell) => {
+                let largest = question.choices.iter().filter_map(|choice| choice.worth).map(|band| band.high).max();
+                Reading { band: Band { low: 0, high: largest.unwrap_or(most) }, settled: true }
+            }
+            // Not asked; or it may turn out not to apply.
+            (Truth::Open, _) | (Truth::Yes, Cell::NotAsked | Cell::Amount(_)) => cannot_say,
+        }
+    }
+
+    /// What the question about the bird that feeds a measure says of it.
+    fn bird_worth(&self, measure: Measure, most: u64) -> Reading<u64> {
+        let nothing = Reading { band: Band { low: 0, high: most }, settled: false };
+        self.protocol.giving(measure, false).map_or(nothing, |at| self.worth(Subject::Bird, at, most))
+    }
+
+    /// The blood she has lost, as far as it was told.
+    pub fn blood_lost(&self) -> Reading<Microlitres> {
+        let Reading { band, settled } = self.bird_worth(Measure::BloodLost, u64::from(MOST.0) * 1000);
+        Reading { band: Band { low: Microlitres(band.low), high: Microlitres(band.high) }, settled }
+    }
+
+    /// Whether she has less blood than a sound bird of her weight; what could not be told counts.
+    pub fn frail(&self) -> Truth {
+        Weigher { sheet: self, doubt: Doubt::CountsAsMet }.holds(&self.protocol.frail_when, Subject::Bird, true)
+    }
+
+    /// The share of her blood that is gone, for a frail bird or a sound one.
+    pub fn blood_share(&self, frail: bool) -> Reading<Permille> {
+        let (lost, weight) = (self.blood_lost(), self.weight());
+        let all = blood::volume(self.kind(), weight.band, frail);
+        Reading { band: blood::share(lost.band, all), settled: lost.settled && weight.settled }
+    }
+
+    /// The blood lost against her weight.
+    pub fn blood_of_weight(&self) -> Reading<Permille> {
+        let (lost, weight) = (self.blood_lost(), self.weight());
+        Reading { band: blood::share_of_weight(lost.band, weight.band), settled: lost.settled && weight.settled }
+    }
+
+    /// Breaths a minute.
+    pub fn breath_rate(&self) -> Reading<TenthsPerMinute> {
+        let Reading { band, settled } = self.bird_worth(Measure::BreathRate, 20_000);
+        let rate = |value| TenthsPerMinute(u32::try_from(value).unwrap_or(u32::MAX));
+        Reading { band: Band { low: rate(band.low), high: rate(band.high) }, settled }
+    }
+
+    /// The share of her weight that she lacks in water.
+    pub fn dryness(&self) -> Reading<Permille> {
+        let Reading { band, settled } = self.bird_worth(Measure::Dryness, 1000);
+        let share = |value| Permille(u32::try_from(value).unwrap_or(1000));
+        Reading { band: Band { low: share(band.low), high: share(band.high) }, settled }
     }
 
     /// What was said of when a subject was hurt: of the wound by itself, else of the bird.
@@ -221,7 +306,9 @@ impl<'p> Sheet<'p> {
         let Cell::Given(choice) = self.cell(subject, at) else {
             return None;
         };
-        let span = self.protocol.ask(at).choices.get(usize::from(choice))?.minutes()?;
+        let worth = self.protocol.ask(at).choices.get(usize::from(choice))?.worth?;
+        let minutes = |value| Minutes(u32::try_from(value).unwrap_or(u32::MAX));
+        let span = Band { low: minutes(worth.low), high: minutes(worth.high) };
         let said_at = self.column(subject, at).said_at.get(usize::from(at.0)).copied().flatten()?;
         Some(Ago { span, said_at })
     }
@@ -237,23 +324,38 @@ impl<'p> Sheet<'p> {
 
     /// The open area of one wound, or `None` while it is not known. A wound too small to ask about counts as none.
     fn area(&self, wound: usize) -> Option<Band<SquareMillimetres>> {
-        let subject = Subject::Wound(wound);
         let at = self.protocol.giving(Measure::WoundArea, true)?;
-        match (self.applies(subject, at), self.cell(subject, at)) {
-            (Truth::No, _) => Some(Band::exactly(SquareMillimetres(0))),
-            (Truth::Yes, Cell::Given(choice)) => self.protocol.ask(at).choices.get(usize::from(choice))?.area(),
-            // Could not tell: anything from nothing to the largest answer, and no answer will narrow it.
-            (Truth::Yes, Cell::CannotTell) => {
-                let bands = self.protocol.ask(at).choices.iter().filter_map(crate::protocol::question::Choice::area);
-                bands.reduce(Band::hull).map(|band| Band { low: SquareMillimetres(0), high: band.high })
-            }
-            // Not asked; or it may turn out to be no open wound at all.
-            (Truth::Open, _) | (Truth::Yes, Cell::NotAsked | Cell::Amount(_)) => None,
-        }
+        let Reading { band, settled } = self.worth(Subject::Wound(wound), at, u64::from(u32::MAX));
+        let area = |value| SquareMillimetres(u32::try_from(value).unwrap_or(u32::MAX));
+        settled.then(|| Band { low: area(band.low), high: area(band.high) })
     }
 
     /// The share of skin open over all wounds.
     pub fn skin_open(&self) -> Reading<Permille> {
         skin::open_share((0..self.wounds.len()).map(|wound| self.area(wound)), self.looked_over, self.weight())
     }
+}
+
+/// What a figure comes to, where it is one this question can be answered with.
+fn worked(question: &Question, figure: &Figure) -> Option<Cell> {
+    if question.figure() != Some(figure.of()) {
+        return None;
+    }
+    let worth = match figure {
+        Figure::Spilt(seen) => {
+            let lost = blood::spilt(seen);
+            Band { low: lost.low.0, high: lost.high.0 }
+        }
+        Figure::Breaths(counts) => {
+            let rate = breath::repeated(counts)?;
+            Band { low: u64::from(rate.low.0), high: u64::from(rate.high.0) }
+        }
+        Figure::Lines(lines) => {
+            let area = lines.area_read();
+            Band { low: u64::from(area.low.0), high: u64::from(area.high.0) }
+        }
+        Figure::Refill(tenths) => Band::exactly(u64::from(tenths.0)),
+    };
+    let (first, last) = question.stands_for(worth)?;
+    Some(Cell::Worked(worth, first, last))
 }

@@ -4,6 +4,7 @@ mod clerk;
 mod command;
 mod examine;
 mod exit;
+mod here;
 mod press;
 mod signals;
 mod terminal;

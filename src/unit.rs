@@ -1,5 +1,7 @@
 //! Quantities with their units, and bands of them: whole numbers in exact base units, never a bare figure.
 
+use serde::{Deserialize, Serialize};
+
 /// A low-high band; both ends are possible.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Band<T> {
@@ -9,12 +11,14 @@ pub struct Band<T> {
     pub high: T,
 }
 
-impl<T: Copy + Ord> Band<T> {
+impl<T: Copy> Band<T> {
     /// The band that holds just one value.
     pub const fn exactly(value: T) -> Self {
         Self { low: value, high: value }
     }
+}
 
+impl<T: Copy + Ord> Band<T> {
     /// The smallest band that holds both.
     #[must_use]
     pub fn hull(self, other: Self) -> Self {
@@ -43,7 +47,8 @@ pub fn quotient(part: u128, by: u128, round: Round) -> u64 {
 }
 
 /// A weight. Unit: whole grams.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct Grams(pub u32);
 
 /// An area of skin. Unit: square millimetres.
@@ -68,7 +73,8 @@ pub struct Reading<T> {
 }
 
 /// A volume. Unit: whole microlitres (1 mL = 1000).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct Microlitres(pub u64);
 
 /// The strength of a solution, mass in volume. Unit: milligrams a litre (1 % = 10,000).
@@ -76,7 +82,8 @@ pub struct Microlitres(pub u64);
 pub struct MilligramsPerLitre(pub u64);
 
 /// A length. Unit: micrometres (1 mm = 1000).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct Micrometres(pub u64);
 
 /// A rate. Unit: tenths a minute.
@@ -86,3 +93,8 @@ pub struct TenthsPerMinute(pub u32);
 /// A temperature. Unit: tenths of a degree Celsius.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct TenthsOfDegree(pub i32);
+
+/// A short time taken with a watch. Unit: tenths of a second.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct TenthsOfSecond(pub u32);

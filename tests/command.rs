@@ -157,6 +157,7 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
     let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
     let now = chrono::DateTime::UNIX_EPOCH;
     let zone = chrono::FixedOffset::east_opt(3600).unwrap_or_else(|| panic!("no zone"));
+    let zone = coopside::zone::Zone::Fixed(zone);
     let country = protocol.country("unset");
     let entries = fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios"));
     for entry in entries.unwrap_or_else(|error| panic!("{error}")).flatten() {

@@ -186,7 +186,7 @@ fn a_worse_size_is_never_a_smaller_area() {
         "questions/wounds.ron",
         "band: SquareMillimetres(200, 10000)",
         "band: SquareMillimetres(200, 900)",
-        "the areas must grow",
+        "the bands must grow",
     );
 }
 

@@ -9,21 +9,26 @@ use std::path::{Path, PathBuf};
 /// Each room and the rooms it may know of. Nothing is implied: what is not named is not allowed.
 const ARROWS: &[(&str, &[&str])] = &[
     ("unit", &[]),
+    ("zone", &["unit"]),
+    ("typed", &["unit"]),
     ("bird", &["unit"]),
-    ("measure", &["bird", "unit"]),
-    ("finding", &[]),
-    ("protocol", &["bird", "finding", "measure", "unit"]),
-    ("sheet", &["bird", "finding", "measure", "protocol", "unit"]),
-    ("judge", &["finding", "protocol", "sheet", "unit"]),
+    ("finding", &["typed", "unit"]),
+    ("measure", &["bird", "finding", "typed", "unit"]),
+    ("protocol", &["bird", "finding", "typed", "unit"]),
+    ("sheet", &["bird", "finding", "measure", "protocol", "typed", "unit"]),
+    ("judge", &["bird", "finding", "measure", "protocol", "sheet", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["judge", "protocol"]),
-    ("notes", &["finding", "measure", "protocol"]),
+    ("notes", &["finding", "protocol", "typed"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
-    ("handover", &["care", "finding", "judge", "protocol", "reckon"]),
-    ("reckon", &["bird", "measure", "protocol", "unit"]),
-    ("screen", &["care", "exam", "finding", "handover", "judge", "ledger", "measure", "protocol", "unit"]),
-    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "reckon", "screen"]),
+    ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
+    ("handover", &["care", "finding", "judge", "protocol", "reckon", "typed", "unit", "zone"]),
+    (
+        "screen",
+        &["care", "exam", "finding", "handover", "judge", "ledger", "protocol", "reckon", "typed", "unit", "zone"],
+    ),
+    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "reckon", "screen", "zone"]),
 ];
 
 /// Rooms that touch the world; all others are pure.

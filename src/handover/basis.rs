@@ -88,7 +88,7 @@ fn item(protocol: &Protocol, source: &Source, carries: &[String]) -> Item {
     more.extend((!carries.is_empty()).then(|| format!("Carries {}.", carries.join(", "))));
     more.extend((!strengths.is_empty()).then(|| format!("How we know it: {}.", joined(&strengths))));
     more.extend((!borrowed.is_empty()).then(|| format!("Borrowed from: {}.", joined(&borrowed))));
-    Item { lead: source.cite.clone(), more, why: Vec::new() }
+    Item { lead: source.cite.clone(), more, ..Item::default() }
 }
 
 /// What rests on a source, counted by sort.

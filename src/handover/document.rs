@@ -7,13 +7,13 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::told::{Country, Paragraph};
-use chrono::{DateTime, FixedOffset, Utc};
+use crate::zone::Zone;
 
 /// For whom a document is written: where the clock stands, and whose law holds.
 #[derive(Clone, Copy, Debug)]
 pub struct Reader<'p> {
-    /// The wall clock's distance from UTC.
-    pub zone: FixedOffset,
+    /// The zone whose clock times are told.
+    pub zone: Zone,
     /// The country, or the one that stands for none.
     pub country: &'p Country,
 }
@@ -45,12 +45,14 @@ pub struct Section {
 }
 
 /// A line, what belongs under it, and the rules behind it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Item {
     /// The line itself.
     pub lead: String,
     /// More, in smaller type as it were.
     pub more: Vec<String>,
+    /// What is told only to someone who asks why: other readings, the formula, the sources of a figure.
+    pub asked: Vec<String>,
     /// The rules it rests on.
     pub why: Vec<Reason>,
 }
@@ -58,12 +60,12 @@ pub struct Item {
 impl Item {
     /// A line by itself.
     pub fn plain(lead: impl Into<String>) -> Self {
-        Self { lead: lead.into(), more: Vec::new(), why: Vec::new() }
+        Self { lead: lead.into(), ..Self::default() }
     }
 
     /// A line with one more under it, and why.
     pub fn with(lead: impl Into<String>, more: impl Into<String>, why: &[Reason]) -> Self {
-        Self { lead: lead.into(), more: vec![more.into()], why: why.to_vec() }
+        Self { lead: lead.into(), more: vec![more.into()], why: why.to_vec(), asked: Vec::new() }
     }
 }
 
@@ -85,7 +87,7 @@ pub fn paragraphs(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<I
             let borrowed =
                 paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
             let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();
-            Item { lead: format!("{}:", paragraph.title), more, why: Vec::new() }
+            Item { lead: format!("{}:", paragraph.title), more, ..Item::default() }
         })
         .collect()
 }
@@ -133,9 +135,4 @@ pub fn lower_first(text: &str) -> String {
 pub fn upper_first(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
-}
-
-/// A moment as people say it: weekday and wall time.
-pub fn clock(at: DateTime<Utc>, zone: FixedOffset) -> String {
-    at.with_timezone(&zone).format("%a %H:%M").to_string()
 }

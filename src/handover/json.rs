@@ -1,6 +1,6 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::{document, why};
+use super::{document, figures, why};
 use crate::care::{Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
@@ -43,6 +43,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "need": band(verdict.need),
         "humane_end": band(verdict.humane),
         "authority_call": band(verdict.authority),
+        "figures": figures::json(&verdict.figures),
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),

@@ -1,7 +1,7 @@
 //! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
 
 use super::document::{self, Item, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
-use super::why;
+use super::{figures, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Under;
@@ -38,12 +38,13 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, reader: Reader) -> Vec<S
     ];
     let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
         lead: upper_first(&format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason))),
-        more: Vec::new(),
         why: vec![*reason],
+        ..Item::default()
     });
     let mut sections = vec![
         section("VERDICT", Tone::Plain, scales),
         section("WHY", Tone::Plain, why.collect()),
+        figures::told(protocol, verdict),
         section("STILL OPEN", Tone::Plain, still_open(protocol, verdict)),
         section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(protocol, verdict)),
         section("TO COMPARE AT THE NEXT LOOK (our own words, no odds)", Tone::Plain, scores(protocol, verdict)),
@@ -93,7 +94,7 @@ fn scores(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
             format!("{}: {points}", protocol.ask(*at).topic)
         });
         let parts = list(&parts.collect::<Vec<_>>());
-        Item { lead: format!("{}: {sum}", score.name), more: vec![parts, score.say.clone()], why: Vec::new() }
+        Item { lead: format!("{}: {sum}", score.name), more: vec![parts, score.say.clone()], ..Item::default() }
     });
     told.collect()
 }

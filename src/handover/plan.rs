@@ -1,6 +1,6 @@
 //! The plan as a document: what to do, never, by when; when to look again; the days after, and a humane end in question.
 
-use super::document::{self, Item, Reader, Section, Tone, clock, list, lower_first, paragraphs, section, topic};
+use super::document::{self, Item, Reader, Section, Tone, list, lower_first, paragraphs, section, topic};
 use super::law;
 use crate::care::{self, Plan, Step};
 use crate::judge::{Reason, Verdict};
@@ -8,7 +8,7 @@ use crate::protocol::Protocol;
 use crate::protocol::raw::{LawOn, Under};
 use crate::protocol::scale::Humane;
 use crate::protocol::told::Country;
-use chrono::FixedOffset;
+use crate::zone::Zone;
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
 pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> Vec<Section> {
@@ -35,7 +35,7 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
         let rest = if more > 0 { format!(" And {more} more.") } else { String::new() };
         Item::with(care::line(protocol, verdict, waiting.target), format!("First answer: {shown}{rest}"), &[])
     });
-    let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), more: Vec::new(), why: vec![due.reason] });
+    let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), why: vec![due.reason], ..Item::default() });
     let dropped = verdict
         .dropped
         .iter()
@@ -60,9 +60,9 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
     sections.into_iter().flatten().collect()
 }
 
-fn due_line(due: &crate::care::Due, zone: FixedOffset) -> String {
+fn due_line(due: &crate::care::Due, zone: Zone) -> String {
     match (due.by, due.past) {
-        (Some(by), false) => format!("At the latest about {}: {}.", clock(by, zone), due.what),
+        (Some(by), false) => format!("At the latest about {}: {}.", zone.clock(by), due.what),
         (Some(_), true) => format!("At once: {}. The best hours for it may be gone.", due.what),
         (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
     }
@@ -74,7 +74,7 @@ const TOPICS_SHOWN: usize = 5;
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
 
-fn look_lines(protocol: &Protocol, plan: &Plan, zone: FixedOffset) -> Vec<Item> {
+fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
     let looks = &plan.looks;
     let mut day = String::new();
     let shown: Vec<String> = looks
@@ -82,7 +82,7 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: FixedOffset) -> Vec<Item> 
         .take(LOOKS_SHOWN)
         .map(|at| {
             // The day is told where it changes.
-            let at = at.with_timezone(&zone);
+            let at = zone.local(*at);
             let (today, time) = (at.format("%a").to_string(), at.format("%H:%M").to_string());
             if day == today {
                 return time;
@@ -104,7 +104,7 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: FixedOffset) -> Vec<Item> 
         items.push(Item::plain(format!("{looks} gone by: look at her now")));
     }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
-        items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, clock(*last, zone))));
+        items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, zone.clock(*last))));
     }
     items
 }

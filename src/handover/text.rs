@@ -5,7 +5,6 @@ use super::{judgement, why};
 use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
-use crate::reckon::Answer;
 use std::fmt::Write;
 
 /// The width of every plain text.
@@ -13,7 +12,7 @@ pub const COLUMNS: usize = 72;
 
 /// Verdict and plan in full, with both labels under every reason.
 pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
-    let at = verdict.judged_at.with_timezone(&reader.zone).format("%Y-%m-%d %H:%M");
+    let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
     let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
     let caution = |section: &Section| section.tone == Tone::Caution;
     let verdict_parts = judgement::sections(protocol, verdict, reader);
@@ -43,25 +42,6 @@ pub fn sections(protocol: &Protocol, sections: &[Section]) -> String {
     out.trim_start().to_owned()
 }
 
-/// An answer to a sum, with its formula, its sources and the caution.
-pub fn answer(answer: &Answer, caution: &str) -> String {
-    let mut out = format!("{}\n", answer.title.to_uppercase());
-    for line in &answer.lines {
-        fill(&mut out, &format!("{}: {}", line.what, line.value), "  - ", "    ");
-    }
-    fill(&mut out, &format!("How: {}.", answer.formula), "\n", "");
-    for cited in &answer.rests_on {
-        let borrowed = cited.borrowed_from.map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        fill(&mut out, &format!("Rests on: {} ({}{borrowed}).", cited.source, cited.strength.words()), "", "    ");
-    }
-    out.push('\n');
-    for note in &answer.notes {
-        fill(&mut out, note, "  - ", "    ");
-    }
-    fill(&mut out, caution, "  ! ", "    ");
-    out
-}
-
 /// The first characters of a fingerprint: enough to tell two protocols apart by eye.
 pub fn short(fingerprint: &str) -> &str {
     fingerprint.get(..12).unwrap_or(fingerprint)
@@ -83,7 +63,7 @@ fn section(out: &mut String, protocol: &Protocol, part: &Section) {
 fn item_lines(out: &mut String, protocol: &Protocol, item: &Item, mark: &str, with_labels: bool) {
     let pad = " ".repeat(4);
     fill(out, &item.lead, mark, &pad);
-    for more in &item.more {
+    for more in item.more.iter().chain(&item.asked) {
         fill(out, more, &pad, &pad);
     }
     if with_labels {

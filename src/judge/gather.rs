@@ -56,6 +56,7 @@ pub fn verdict(
         held: held(protocol, sheet, weighed),
         clashes: clashes(protocol, sheet),
         not_understood: sheet.not_understood.clone(),
+        figures: super::figures::Figures::default(),
         wounds: sheet.wounds(),
         answered_at,
         judged_at: now,
@@ -68,7 +69,7 @@ fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
     let points = |at: QuestionAt| match sheet.cell(Subject::Bird, at) {
         _ if sheet.applies(Subject::Bird, at) == Truth::No => None,
         Cell::Given(choice) => u8::try_from(protocol.ask(at).choices.len()).ok()?.checked_sub(choice),
-        Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => None,
+        Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
     };
     let most = |at: QuestionAt| u8::try_from(protocol.ask(at).choices.len()).unwrap_or(u8::MAX);
     let scored = (0u16..).map(ScoreAt).zip(&protocol.scores).map(|(at, score)| Scored {

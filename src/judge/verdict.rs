@@ -1,5 +1,6 @@
 //! What a judgement says, each line with its reasons, and what is still open.
 
+use super::figures::Figures;
 use crate::finding::About;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
@@ -56,6 +57,8 @@ pub struct Verdict {
     pub clashes: Vec<String>,
     /// What was said and this protocol does not know, in words.
     pub not_understood: Vec<String>,
+    /// What the measures come to.
+    pub figures: Figures,
     /// How many wounds were found.
     pub wounds: usize,
     /// The moment of the last answer: looks are counted from it.

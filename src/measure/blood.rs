@@ -1,6 +1,7 @@
 //! Blood: how much a bird has, how much was spilt, and the share that is gone.
 
 use crate::bird::Kind;
+use crate::finding::figure::{Floor, Fullness, Pad, Spilt};
 use crate::unit::{Band, Grams, Microlitres, Micrometres, Permille, Round, quotient};
 
 /// Blood by weight. Unit: microlitres a gram, which is millilitres a kilogram.
@@ -32,25 +33,12 @@ pub fn volume(kind: Option<Kind>, weight: Band<Grams>, frail: bool) -> Band<Micr
     }
 }
 
-/// What soaks up blood.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Pad {
-    /// 10 x 10 cm, four layers, thin: 10 +- 2 mL (Hughes et al. 2007, second-hand).
-    Thin10,
-    /// 5 x 5 cm, twelve layers: 3.25 +- 1.25 mL (Hughes et al. 2007, second-hand).
-    Small5,
-    /// 10 x 10 cm, thick: 60 mL (Bose et al. 2006, from memory).
-    Thick10,
-    /// 10 x 10 cm, nobody knows how thick: anything between the two.
-    Any10,
-    /// 30 x 30 cm: 61 mL (second-hand), or 100 (Ali Algadiem et al. 2016, from memory).
-    Cloth30,
-    /// 45 x 45 cm: 160 mL (Ali Algadiem et al. 2016, from memory), or 350 (Bose et al. 2006, read).
-    Cloth45,
-}
-
 impl Pad {
     /// What it holds when it is full.
+    ///
+    /// A thin pad of 10 cm 10 +- 2 mL and a small one of 5 cm 3.25 +- 1.25 (Hughes et al. 2007, second-hand); a thick one of
+    /// 10 cm 60 (Bose et al. 2006, from memory); a cloth of 30 cm 61 (second-hand) or 100, a towel of 45 cm 160 (Ali Algadiem
+    /// et al. 2016, from memory) or 350 (Bose et al. 2006, read).
     pub const fn full(self) -> Band<Microlitres> {
         let (low, high) = match self {
             Self::Thin10 => (8_000, 12_000),
@@ -64,43 +52,23 @@ impl Pad {
     }
 }
 
-/// How full a pad looks. The shares are ours; that a dripping one holds a quarter more is read (Ali Algadiem et al. 2016).
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fullness {
-    /// Spotted.
-    Quarter,
-    /// Half red.
-    Half,
-    /// Red all over.
-    Full,
-    /// It drips.
-    Dripping,
-}
-
 impl Fullness {
-    /// The share of a full pad, in hundredths.
+    /// The share of a full pad, in hundredths. The shares are ours; that a dripping one holds a quarter more is read
+    /// (Ali Algadiem et al. 2016).
     const fn hundredths(self) -> Band<u64> {
         let (low, high) = match self {
-            Self::Quarter => (10, 40),
-            Self::Half => (40, 70),
-            Self::Full => (90, 100),
+            Self::Spotted => (5, 35),
+            Self::Half => (35, 70),
+            Self::Full => (70, 100),
             Self::Dripping => (100, 125),
         };
         Band { low, high }
     }
 }
 
-/// What blood lies on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Floor {
-    /// Tile, concrete, plastic: 0.943 mm deep on PVC (Kreutziger et al. 2014, read) to 2.55 on a ward floor (Bose 2006, read).
-    Smooth,
-    /// Soil: it soaks in, 13 mm (Kreutziger et al. 2014, read).
-    Soil,
-}
-
 impl Floor {
-    /// How deep the blood stands or soaks in.
+    /// How deep the blood stands or soaks in: 0.943 mm on PVC (Kreutziger et al. 2014, read) to 2.55 on a ward floor (Bose et
+    /// al. 2006, read); 13 mm in soil (Kreutziger et al. 2014, read).
     const fn depth(self) -> Band<Micrometres> {
         let (low, high) = match self {
             Self::Smooth => (943, 2_550),
@@ -110,52 +78,39 @@ impl Floor {
     }
 }
 
-/// One thing that was seen of the blood spilt.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Spilt {
-    /// Drops: 0.02 to 0.05 mL each (second-hand; a lay leaflet counts 0.1).
-    Drops(u64),
-    /// Pads of one sort and fullness.
-    Pads(u64, Pad, Fullness),
-    /// A swab, towel or bedding weighed wet and dry: 1 g is 1 mL (J Vet Med 2015, 152730, read: ratio 0.994; others 1.06).
-    Weighed {
-        /// With the blood in it.
-        wet: Grams,
-        /// Without.
-        dry: Grams,
-    },
-    /// A round pool.
-    Pool {
-        /// Across.
-        width: Micrometres,
-        /// What it lies on.
-        floor: Floor,
-    },
-    /// A measured amount: spoons, cups.
-    Amount(Microlitres),
-}
-
 impl Spilt {
     /// How much blood that is.
+    ///
+    /// A drop 0.02 to 0.05 mL (second-hand). Weighed, 1 g is 1 mL (J Vet Med 2015, 152730, read: ratio 0.994; others 1.06),
+    /// and a kitchen scale is read to within a gram.
     pub fn volume(self) -> Band<Microlitres> {
         match self {
-            Self::Drops(count) => band(count.saturating_mul(20), count.saturating_mul(50)),
+            Self::Drops(count) => drops(u64::from(count)),
             Self::Pads(count, pad, fullness) => {
                 let (full, share) = (pad.full(), fullness.hundredths());
-                let of = |full: u64, share: u64| count.saturating_mul(full).saturating_mul(share) / 100;
+                let of = |full: u64, share: u64| u64::from(count).saturating_mul(full).saturating_mul(share) / 100;
                 band(of(full.low.0, share.low), of(full.high.0, share.high))
             }
             Self::Weighed { wet, dry } => {
                 let grams = u64::from(wet.0.saturating_sub(dry.0));
-                band(grams * 100_000 / 106, (grams * 1_000_000).div_ceil(994))
+                band(grams.saturating_sub(1) * 100_000 / 106, ((grams + 1) * 1_000_000).div_ceil(994))
             }
             Self::Pool { width, floor } => {
                 let depth = floor.depth();
                 band(disc(width, depth.low, Round::Down), disc(width, depth.high, Round::Up))
             }
             Self::Amount(amount) => Band::exactly(amount),
+            Self::Dripping { drops: count, seconds, minutes } => {
+                let of = |round| quotient(u128::from(count) * u128::from(minutes) * 60, u128::from(seconds), round);
+                Band { low: drops(of(Round::Down)).low, high: drops(of(Round::Up)).high }
+            }
         }
     }
+}
+
+/// Drops of 0.02 to 0.05 mL.
+const fn drops(count: u64) -> Band<Microlitres> {
+    band(count.saturating_mul(20), count.saturating_mul(50))
 }
 
 const fn band(low: u64, high: u64) -> Band<Microlitres> {
@@ -186,45 +141,52 @@ pub fn share(lost: Band<Microlitres>, all: Band<Microlitres>) -> Band<Permille> 
     Band { low: of(lost.low.0, all.high.0, Round::Down), high: of(lost.high.0, all.low.0, Round::Up) }
 }
 
-/// The line a share has crossed. Proposed by us from published figures: up to 10 in 100 is a safe blood sample; a fast loss
-/// of 20 to 25 can kill (Veterinary Medicine, stabilising companion birds, read); 30 was borne by healthy quail; half of
-/// mallards died at 60 (Lichtenberger et al. 2009, read). None is published for hens.
+/// The blood lost against the bird's weight, in thousandths: 1 g of blood is taken as 1 mL. The high end decides.
+pub fn share_of_weight(lost: Band<Microlitres>, weight: Band<Grams>) -> Band<Permille> {
+    share(
+        lost,
+        Band { low: Microlitres(u64::from(weight.low.0) * 1000), high: Microlitres(u64::from(weight.high.0) * 1000) },
+    )
+}
+
+/// The line a loss has crossed. Up to a tenth of the blood is a safe blood sample; a fast loss of 20 to 25 in 100 can kill
+/// (Veterinary Medicine, stabilising companion birds, read); 30 was borne by healthy quail; half of mallards died at 60
+/// (Lichtenberger et al. 2009, read). Against weight, 0.6 and 1 in 100 are the lines of a lay leaflet for pet birds
+/// (read). None is published for hens; whichever line is crossed first counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Line {
-    /// Less than a tenth.
+    /// No line.
     Little,
-    /// A tenth or more.
+    /// A tenth of the blood, or 0.6 in 100 of the weight.
     Tenth,
-    /// A fifth or more.
+    /// A fifth of the blood, or 1 in 100 of the weight.
     Fifth,
-    /// Three tenths or more.
+    /// Three tenths of the blood.
     ThreeTenths,
-    /// Half or more.
+    /// Half of the blood.
     Half,
 }
 
 impl Line {
-    /// The line that this share has crossed.
-    pub const fn of(share: Permille) -> Self {
-        match share.0 {
-            0..100 => Self::Little,
-            100..200 => Self::Tenth,
-            200..300 => Self::Fifth,
-            300..500 => Self::ThreeTenths,
-            _ => Self::Half,
+    /// The line crossed by a share of the blood and of the weight.
+    pub const fn of(blood: Permille, weight: Permille) -> Self {
+        match (blood.0, weight.0) {
+            (500.., _) => Self::Half,
+            (300.., _) => Self::ThreeTenths,
+            (200.., _) | (_, 10..) => Self::Fifth,
+            (100.., _) | (_, 6..) => Self::Tenth,
+            _ => Self::Little,
         }
     }
 
     /// The line in words; never a licence.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Little => {
-                "less than a tenth of her blood, as far as this tells: watch her; if it still bleeds, press"
-            }
-            Self::Tenth => "a tenth of her blood or more: a vet within a day",
-            Self::Fifth => "a fifth of her blood or more: a vet now",
-            Self::ThreeTenths => "three tenths of her blood or more: a vet now",
-            Self::Half => "half of her blood or more, near what kills: a vet now",
+            Self::Little => "no line crossed, as far as this tells: watch her; if it still bleeds, press",
+            Self::Tenth => "a tenth of her blood may be gone: a vet within hours",
+            Self::Fifth => "a fifth of her blood may be gone: a vet now",
+            Self::ThreeTenths => "three tenths of her blood may be gone: a vet now",
+            Self::Half => "half of her blood may be gone, near what kills: a vet now",
         }
     }
 }
@@ -282,13 +244,13 @@ mod tests {
         let gone =
             share(Band::exactly(Microlitres(40_000)), volume(Some(Kind::Hen), Band::exactly(Grams(2000)), false));
         assert!(gone.high.0 > 200);
-        assert_eq!(Line::of(gone.high), Line::ThreeTenths);
+        assert_eq!(Line::of(gone.high, Permille(20)), Line::ThreeTenths);
     }
 
     #[test]
     fn a_swab_is_weighed() {
         let blood = Spilt::Weighed { wet: Grams(25), dry: Grams(5) }.volume();
         assert!(blood.low.0 < 20_000 && 20_000 < blood.high.0);
-        assert_eq!(Spilt::Weighed { wet: Grams(5), dry: Grams(25) }.volume(), band(0, 0));
+        assert_eq!(Spilt::Weighed { wet: Grams(5), dry: Grams(25) }.volume().low, Microlitres(0));
     }
 }

@@ -1,6 +1,7 @@
 //! Breaths a minute from a count, with the error of counting.
 
 use crate::bird::Kind;
+use crate::finding::figure::Count;
 use crate::unit::{Band, Round, TenthsPerMinute, quotient};
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
@@ -43,8 +44,8 @@ fn garwood(count: u32) -> Band<f64> {
 }
 
 /// Several counts of one bird: the band that holds them all.
-pub fn repeated(counts: &[Band<TenthsPerMinute>]) -> Option<Band<TenthsPerMinute>> {
-    counts.iter().copied().reduce(Band::hull)
+pub fn repeated(counts: &[Count]) -> Option<Band<TenthsPerMinute>> {
+    counts.iter().map(|count| rate(count.breaths, count.seconds)).reduce(Band::hull)
 }
 
 /// What is published for a bird at rest, untouched and not hot. Unit: tenths a minute.
@@ -62,6 +63,44 @@ pub const fn at_rest(kind: Kind) -> Option<Band<TenthsPerMinute>> {
         Kind::Chick | Kind::Quail | Kind::GuineaFowl => return None,
     };
     Some(Band { low: TenthsPerMinute(low), high: TenthsPerMinute(high) })
+}
+
+/// How a rate stands to a range.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// Below all of it.
+    Slower,
+    /// Inside it, as far as the count can tell.
+    Within,
+    /// Above all of it.
+    Faster,
+    /// The count's error reaches over its end.
+    Edge,
+}
+
+impl Against {
+    /// In words; never "fine", for a number alone clears no bird.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Slower => "slower than published",
+            Self::Within => "as published",
+            Self::Faster => "FASTER than published",
+            Self::Edge => "at the edge: count again",
+        }
+    }
+}
+
+/// How a rate stands to its kind's range.
+pub fn against(rate: Band<TenthsPerMinute>, range: Band<TenthsPerMinute>) -> Against {
+    if rate.low > range.high {
+        Against::Faster
+    } else if rate.high < range.low {
+        Against::Slower
+    } else if rate.low >= range.low && rate.high <= range.high {
+        Against::Within
+    } else {
+        Against::Edge
+    }
 }
 
 /// Above this a hen at rest is past her comfort: 60 a minute (British Poultry Science, thermoneutral zone of the hen, read).
@@ -106,7 +145,8 @@ mod tests {
 
     #[test]
     fn repeated_counts_are_held_by_one_band() {
-        let both = repeated(&[rate(10, 30), rate(14, 30)]);
+        let count = |breaths| Count { breaths, seconds: 30, held: false };
+        let both = repeated(&[count(10), count(14)]);
         assert_eq!(both, Some(Band { low: TenthsPerMinute(180), high: TenthsPerMinute(300) }));
         assert_eq!(repeated(&[]), None);
     }

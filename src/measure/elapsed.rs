@@ -28,6 +28,54 @@ impl Ago {
     }
 }
 
+/// Within how many hours something is still worth doing. Unit: hours since the injury.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Window {
+    /// Many stop closing a cut about then: 6 to 12 h (common practice, no source).
+    Closing,
+    /// Treatment of any bite, even a small hole: within 12 h (our step; that bites need it soon is read, Tully et al.).
+    Bite,
+    /// Nerve signs may still come: watched for 48 h (our step).
+    Nerves,
+}
+
+impl Window {
+    /// All of them, in the order they are told.
+    pub const ALL: [Self; 3] = [Self::Closing, Self::Bite, Self::Nerves];
+
+    /// The hours after the injury at which it ends.
+    pub const fn hours(self) -> u32 {
+        match self {
+            Self::Closing | Self::Bite => 12,
+            Self::Nerves => 48,
+        }
+    }
+
+    /// What it is for.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Closing => "a cut seen by a vet, to be closed",
+            Self::Bite => "any bite treated by a vet",
+            Self::Nerves => "watch for nerve signs until",
+        }
+    }
+
+    /// When it ends: a deadline counts from the earliest moment it may have happened, a watch from the latest.
+    pub fn ends(self, hurt: Band<DateTime<Utc>>) -> DateTime<Utc> {
+        let from = match self {
+            Self::Closing | Self::Bite => hurt.low,
+            Self::Nerves => hurt.high,
+        };
+        from + TimeDelta::hours(i64::from(self.hours()))
+    }
+}
+
+/// How long ago it happened by now, where it happened between two moments. A moment still to come counts as now.
+pub fn since(hurt: Band<DateTime<Utc>>, now: DateTime<Utc>) -> Band<Minutes> {
+    let ago = |at: DateTime<Utc>| Minutes(u32::try_from((now - at).num_minutes().max(0)).unwrap_or(u32::MAX));
+    Band { low: ago(hurt.high), high: ago(hurt.low) }
+}
+
 /// Time since the injury as a measure; with nothing said it may be anything.
 pub fn reading(ago: Option<Ago>, may_still_be_said: bool, now: DateTime<Utc>) -> Reading<Minutes> {
     let anything = Band { low: Minutes(0), high: Minutes(u32::MAX) };
@@ -51,5 +99,15 @@ mod tests {
         assert_eq!(ago.at(noon() + TimeDelta::hours(2)), Band { low: Minutes(180), high: Minutes(840) });
         assert_eq!(ago.at(noon() - TimeDelta::hours(2)), ago.span);
         assert_eq!(ago.earliest(), DateTime::UNIX_EPOCH);
+    }
+
+    /// A bird shut in at 20:00 and found hurt at 7:00 (arithmetic): 0 to 11 hours ago; the deadline runs from 20:00.
+    #[test]
+    fn a_night_nobody_saw_is_a_band() {
+        let night = Band { low: noon() - TimeDelta::hours(16), high: noon() - TimeDelta::hours(5) };
+        let found = noon() - TimeDelta::hours(5);
+        assert_eq!(since(night, found), Band { low: Minutes(0), high: Minutes(660) });
+        assert_eq!(Window::Bite.ends(night), night.low + TimeDelta::hours(12));
+        assert_eq!(Window::Nerves.ends(night), night.high + TimeDelta::hours(48));
     }
 }

@@ -1,6 +1,6 @@
 //! Fluids: what a dry bird lacks and needs in a day, by both published plans. For a vet or a trained hand only.
 
-use crate::unit::{Grams, Microlitres, Permille};
+use crate::unit::{Band, Grams, Microlitres, Permille};
 
 /// What is lacking: weight times the share that is dry (Exotic Animal Formulary, 5th edition, Table 5-36, read).
 pub fn deficit(weight: Grams, dry: Permille) -> Microlitres {
@@ -28,6 +28,70 @@ pub fn plans(weight: Grams, dry: Permille) -> [DayPlan; 2] {
     [formulary, lafeber]
 }
 
+/// Why nothing may go by mouth. Cold, limp, gut blocked: read (Duerr and Gage); the others common practice, no source. A bird
+/// has no lid on its windpipe, so what is put into the beak can run into the lungs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unsafe {
+    /// Cold: the gut stands still; warm first.
+    Cold,
+    /// Limp or not responding.
+    Limp,
+    /// Fitting.
+    Fitting,
+    /// Short of breath.
+    Breathless,
+    /// Cannot hold her head up or swallow.
+    HeadDown,
+    /// Crop full, or it comes up again.
+    CropFull,
+    /// Hurt on head, neck or crop.
+    NeckHurt,
+    /// Lies on her side.
+    OnHerSide,
+}
+
+impl Unsafe {
+    /// Each with its name.
+    pub const ALL: [(&str, Self); 8] = [
+        ("cold", Self::Cold),
+        ("limp", Self::Limp),
+        ("fit", Self::Fitting),
+        ("breath", Self::Breathless),
+        ("head", Self::HeadDown),
+        ("crop", Self::CropFull),
+        ("neck", Self::NeckHurt),
+        ("side", Self::OnHerSide),
+    ];
+
+    /// Why, in everyday words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Cold => "she is cold: her gut stands still; warm her first",
+            Self::Limp => "she is limp or does not respond",
+            Self::Fitting => "she fits",
+            Self::Breathless => "she fights for breath",
+            Self::HeadDown => "she cannot hold her head up or swallow",
+            Self::CropFull => "her crop is full, or it comes up again",
+            Self::NeckHurt => "her head, neck or crop is hurt",
+            Self::OnHerSide => "she lies on her side",
+        }
+    }
+}
+
+/// What a trained hand gives at one time by tube. Unit: microlitres.
+///
+/// First 10 to 20 mL/kg, the low end of the sources (10-25 Duerr and Gage, 17-25 `LafeberVet`, read), which also suits ducks and
+/// geese without a true crop (our proposal); never above 50 mL/kg, what a crop holds (`LafeberVet`, read).
+pub fn first_dose(weight: Grams) -> Band<Microlitres> {
+    let grams = u64::from(weight.0);
+    Band { low: Microlitres(grams * 10), high: Microlitres(grams * 20) }
+}
+
+/// Above this nothing is given at one time: 50 mL/kg (`LafeberVet`, read). Unit: microlitres.
+pub fn ceiling(weight: Grams) -> Microlitres {
+    Microlitres(u64::from(weight.0) * 50)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -40,5 +104,13 @@ mod tests {
         let day =
             |first: u64, second: u64| DayPlan { first: Microlitres(first * 1000), second: Microlitres(second * 1000) };
         assert_eq!(plans(hen, dry), [day(180, 180), day(256, 96)]);
+    }
+
+    /// 2 kg: 20 to 40 mL first, 100 mL at most; quail of 150 g: 1.5 to 3 mL, 7.5 at most (arithmetic from `LafeberVet` and
+    /// Duerr and Gage).
+    #[test]
+    fn one_dose_has_a_ceiling() {
+        assert_eq!(first_dose(Grams(2000)), Band { low: Microlitres(20_000), high: Microlitres(40_000) });
+        assert_eq!((ceiling(Grams(2000)), ceiling(Grams(150))), (Microlitres(100_000), Microlitres(7_500)));
     }
 }

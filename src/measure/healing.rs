@@ -1,17 +1,12 @@
 //! Healing: a wound's area and edge from two lines, and how far the edge has come in between two looks.
 
-use crate::unit::{Micrometres, SquareMillimetres};
+use crate::finding::figure::Lines;
+use crate::unit::{Band, Micrometres, SquareMillimetres};
 
-/// A wound by its longest line and the longest at right angles to it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Size {
-    /// The longest line.
-    pub length: Micrometres,
-    /// The longest at right angles to it.
-    pub width: Micrometres,
-}
+/// A ruler held beside a wound is read to within this.
+pub const RULER: Micrometres = Micrometres(2_000);
 
-impl Size {
+impl Lines {
     /// Its area as an ellipse, in square millimetres: pi/4 x length x width. Length times width would say 27 in 100 more.
     pub fn area(self) -> f64 {
         std::f64::consts::FRAC_PI_4 * millimetres(self.length) * millimetres(self.width)
@@ -25,6 +20,18 @@ impl Size {
     )]
     pub fn square(self) -> SquareMillimetres {
         SquareMillimetres(self.area().round() as u32)
+    }
+
+    /// Its area where each line is read to within [`RULER`], in whole square millimetres, rounded outwards.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "neither end is negative; the cast saturates"
+    )]
+    pub fn area_read(self) -> Band<SquareMillimetres> {
+        let (area, doubt) = (self.area(), self.doubt(RULER).min(1.0));
+        let (low, high) = (area * (1.0 - doubt), area * (1.0 + doubt));
+        Band { low: SquareMillimetres(low.floor() as u32), high: SquareMillimetres(high.ceil() as u32) }
     }
 
     /// Its edge, in millimetres (Ramanujan's form for an ellipse).
@@ -47,13 +54,57 @@ fn millimetres(line: Micrometres) -> f64 {
 
 /// How far the edge came in, in millimetres: the area closed over the mean edge (Gilman 1990, from memory). Below zero
 /// where the wound grew; nothing where it has no edge.
-pub fn advance(before: Size, after: Size) -> Option<f64> {
+pub fn advance(before: Lines, after: Lines) -> Option<f64> {
     let edge = f64::midpoint(before.edge(), after.edge());
     (edge > 0.0).then(|| (before.area() - after.area()) / edge)
 }
 
+/// How far the edge came in, in millimetres, with the ruler's reading carried through: below zero where it may have grown.
+pub fn advance_read(before: Lines, after: Lines) -> Option<Band<f64>> {
+    let edge = f64::midpoint(before.edge(), after.edge());
+    let (one, other) = (before.area_read(), after.area_read());
+    let of = |from: SquareMillimetres, to: SquareMillimetres| (f64::from(from.0) - f64::from(to.0)) / edge;
+    (edge > 0.0).then(|| Band { low: of(one.low, other.high), high: of(one.high, other.low) })
+}
+
+/// What two looks at a wound give cause to say. Our inference from wounds of people; no figure is published for birds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flag {
+    /// Not smaller by the seventh day.
+    NotSmallerByDay7,
+    /// Larger after the third day.
+    GrewAfterDay3,
+}
+
+/// The flag a change raises, `days` after the injury.
+pub fn flag(before: Lines, after: Lines, days: u32) -> Option<Flag> {
+    let (was, is) = (before.area(), after.area());
+    if days > 3 && is > was {
+        Some(Flag::GrewAfterDay3)
+    } else if days >= 7 && is >= was {
+        Some(Flag::NotSmallerByDay7)
+    } else {
+        None
+    }
+}
+
+/// In how many days more the edges may meet: half the width left over the rate, both ends of the rate's band. Nothing where
+/// the data cannot carry it: fewer than three days between the looks, or a change the ruler may have made up.
+pub fn closes_in(before: Lines, after: Lines, days: u32) -> Option<Band<u32>> {
+    let come = advance_read(before, after).filter(|come| come.low > 0.0 && days >= 3)?;
+    let left = millimetres(after.width) / 2.0;
+    let in_days = |come: f64| left / (come / f64::from(days));
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "neither is negative; the cast saturates"
+    )]
+    let band = Band { low: in_days(come.high).floor() as u32, high: in_days(come.low).ceil() as u32 };
+    Some(band)
+}
+
 /// The share of the area that has closed; below zero where it grew. Nothing where there was none.
-pub fn closed(before: Size, after: Size) -> Option<f64> {
+pub fn closed(before: Lines, after: Lines) -> Option<f64> {
     (before.area() > 0.0).then(|| (before.area() - after.area()) / before.area())
 }
 
@@ -61,8 +112,8 @@ pub fn closed(before: Size, after: Size) -> Option<f64> {
 mod tests {
     use super::*;
 
-    fn size(length: u64, width: u64) -> Size {
-        Size { length: Micrometres(length * 10_000), width: Micrometres(width * 10_000) }
+    fn size(length: u64, width: u64) -> Lines {
+        Lines { length: Micrometres(length * 10_000), width: Micrometres(width * 10_000) }
     }
 
     fn near(value: f64, expected: f64, within: f64) -> bool {
@@ -87,6 +138,18 @@ mod tests {
     fn a_ruler_is_read_with_doubt() {
         let error = Micrometres(2_000);
         assert!(near(size(6, 4).doubt(error), 0.06, 0.001) && near(size(2, 1).doubt(error), 0.2236, 0.001));
+    }
+
+    /// 6 x 4 to 5 x 3 cm in 7 days (arithmetic): 0.706 mm a day, 15 mm left, so about 21 days; the ruler makes a band of it.
+    #[test]
+    fn a_forecast_is_a_band_and_withheld_where_it_cannot_be_carried() {
+        let days = closes_in(size(6, 4), size(5, 3), 7);
+        assert!(days.is_some_and(|days| days.low < 21 && 21 < days.high), "{days:?}");
+        assert_eq!(closes_in(size(6, 4), size(5, 3), 2), None);
+        assert_eq!(closes_in(size(2, 1), size(2, 1), 7), None);
+        assert_eq!(flag(size(2, 1), size(2, 1), 7), Some(Flag::NotSmallerByDay7));
+        assert_eq!(flag(size(2, 1), size(3, 1), 4), Some(Flag::GrewAfterDay3));
+        assert_eq!((flag(size(2, 1), size(3, 1), 3), flag(size(3, 2), size(2, 2), 9)), (None, None));
     }
 
     #[test]

@@ -55,40 +55,75 @@ pub fn one_in(stock: MilligramsPerLitre, parts: u64) -> [MilligramsPerLitre; 2] 
     [nearest(parts.max(1)), nearest(parts.max(1).saturating_add(1))]
 }
 
-/// How salt was measured out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Salt {
-    /// Weighed, in milligrams.
-    Weighed(u64),
-    /// Level teaspoons, in quarters: 4.2 g by one public recipe (read), 6 g by food tables (from memory).
-    QuarterTeaspoons(u64),
+/// How many drops a volume is, from large drops to small ones: 20 to 50 a millilitre (second-hand).
+pub const fn drops(volume: Microlitres) -> Band<u64> {
+    Band { low: volume.0 * 20 / 1000, high: (volume.0 * 50).div_ceil(1000) }
 }
 
-impl Salt {
-    /// How much salt that may be, in milligrams.
-    pub const fn milligrams(self) -> Band<u64> {
-        let (low, high) = match self {
-            Self::Weighed(milligrams) => (milligrams, milligrams),
-            Self::QuarterTeaspoons(quarters) => (quarters * 4_200 / 4, quarters * 6_000 / 4),
+/// A stock so strong that a spoon of it is too much is thinned twice: first one in ten.
+pub const fn in_two_steps(mix: Mix) -> bool {
+    mix.stock.0 < 5_000
+}
+
+/// A thing of a printed recipe.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Thing {
+    /// Table salt: a level teaspoon holds 4.2 g (a public recipe, read) to 6 g (food tables, from memory).
+    Salt,
+    /// Table sugar: a level teaspoon holds 4.0 g (food tables, from memory) to 4.2 (a public recipe, read).
+    Sugar,
+    /// A stock of this strength.
+    Stock(MilligramsPerLitre),
+}
+
+/// How much of a thing goes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Much {
+    /// Weighed, in milligrams.
+    Weighed(u64),
+    /// By volume; a level teaspoon is 5 mL.
+    Volume(Microlitres),
+}
+
+impl Thing {
+    /// What so much of it holds, in milligrams. Nothing where a stock is given by weight.
+    pub fn milligrams(self, much: Much) -> Option<Band<u64>> {
+        // Milligrams a teaspoon of 5 mL, low and high.
+        let spoon = |volume: Microlitres, low: u64, high: u64| {
+            let of = |spoon, round| quotient(u128::from(volume.0) * u128::from(spoon), 5_000, round);
+            Band { low: of(low, Round::Down), high: of(high, Round::Up) }
         };
-        Band { low, high }
+        match (self, much) {
+            (Self::Salt | Self::Sugar, Much::Weighed(milligrams)) => Some(Band::exactly(milligrams)),
+            (Self::Salt, Much::Volume(volume)) => Some(spoon(volume, 4_200, 6_000)),
+            (Self::Sugar, Much::Volume(volume)) => Some(spoon(volume, 4_000, 4_200)),
+            (Self::Stock(strength), Much::Volume(volume)) => {
+                let of = |round| quotient(u128::from(volume.0) * u128::from(strength.0), 1_000_000, round);
+                Some(Band { low: of(Round::Down), high: of(Round::Up) })
+            }
+            (Self::Stock(_), Much::Weighed(_)) => None,
+        }
     }
 }
 
-/// The true strength of salt in so much water.
+/// The true strength of so many milligrams in so much water.
 ///
 /// # Errors
 /// Where there is no water.
-pub fn salt_strength(salt: Salt, water: Microlitres) -> Result<Band<MilligramsPerLitre>, SolutionError> {
+pub fn strength_of(milligrams: Band<u64>, water: Microlitres) -> Result<Band<MilligramsPerLitre>, SolutionError> {
     if water.0 == 0 {
         return Err(SolutionError::Nothing);
     }
     let of = |milligrams: u64, round| {
         MilligramsPerLitre(quotient(u128::from(milligrams) * 1_000_000, u128::from(water.0), round))
     };
-    let salt = salt.milligrams();
-    Ok(Band { low: of(salt.low, Round::Down), high: of(salt.high, Round::Up) })
+    Ok(Band { low: of(milligrams.low, Round::Down), high: of(milligrams.high, Round::Up) })
 }
+
+/// The rehydration salts of WHO and UNICEF for a litre, low osmolarity, by weight in milligrams: salt, glucose, potassium
+/// chloride, trisodium citrate dihydrate (read).
+pub const REHYDRATION: [(&str, u64); 4] =
+    [("salt", 2_600), ("glucose", 13_500), ("potassium chloride", 1_500), ("trisodium citrate", 2_900)];
 
 /// Names that must never be thinned for a wound: soap scrubs, iodine in alcohol, iodine for udders.
 pub fn is_refused(name: &str) -> Option<&'static str> {
@@ -158,9 +193,22 @@ mod tests {
             (4, 500_000, 120),
             (4, 568_000, 106),
         ] {
-            let strength = salt_strength(Salt::QuarterTeaspoons(quarters), Microlitres(microlitres));
-            assert_eq!(strength.map(|band| (band.high.0 + 50) / 100), Ok(hundredths), "{quarters} in {microlitres}");
+            let salt = Thing::Salt.milligrams(Much::Volume(Microlitres(quarters * 1_250)));
+            let strength = salt.map(|salt| strength_of(salt, Microlitres(microlitres)));
+            let shown = strength.map(|strength| strength.map(|band| (band.high.0 + 50) / 100));
+            assert_eq!(shown, Some(Ok(hundredths)), "{quarters} in {microlitres}");
         }
+    }
+
+    /// Millimoles a litre from molar masses 58.44, 180.16, 74.55 and 294.10 (three sodium a citrate): the label says 75 sodium,
+    /// 75 glucose, 20 potassium, 10 citrate (WHO and UNICEF, read), each to within 2 %.
+    #[test]
+    fn rehydration_salts_are_what_their_label_says() {
+        let grams = |milligrams: u64| f64::from(u32::try_from(milligrams).unwrap_or(0));
+        let [salt, glucose, potassium, citrate] = REHYDRATION.map(|(_, milligrams)| grams(milligrams));
+        let near = |value: f64, label: f64| (value - label).abs() / label < 0.02;
+        assert!(near(salt / 58.44 + 3.0 * citrate / 294.10, 75.0));
+        assert!(near(glucose / 180.16, 75.0) && near(potassium / 74.55, 20.0) && near(citrate / 294.10, 10.0));
     }
 
     #[test]

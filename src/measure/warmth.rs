@@ -36,6 +36,22 @@ pub fn air(state: State) -> Option<Band<TenthsOfDegree>> {
     }
 }
 
+/// How damp the air should be, in hundredths: 40 to 50 for chilled young (Duerr and Gage, herons, read), about 70 in hospital
+/// cages (Quesenberry and Hillyer, from memory). The hull of both; a dry room is drier than either.
+pub const DAMP: Band<u32> = Band { low: 40, high: 70 };
+
+/// The most the air is lowered in a day, in tenths of a degree: 3 degrees (pet birds, second-hand).
+pub const STEP_DOWN: TenthsOfDegree = TenthsOfDegree(30);
+/// Where stepping down ends, in tenths of a degree: room warmth for herons 21 to 24 (Duerr and Gage, read).
+pub const ROOM: TenthsOfDegree = TenthsOfDegree(210);
+
+/// The warm side day by day once she eats and stands: down by [`STEP_DOWN`] a day to [`ROOM`]. Begins with the day after.
+pub fn step_down(from: TenthsOfDegree) -> Vec<TenthsOfDegree> {
+    let steps = (1..).map(|day| TenthsOfDegree(from.0.saturating_sub(STEP_DOWN.0 * day)));
+    let above = steps.take_while(|warm| warm.0 > ROOM.0);
+    if from.0 > ROOM.0 { above.chain([ROOM]).collect() } else { Vec::new() }
+}
+
 /// The warm side of a brooder in this week of life, from 1: 35 - 2.8 x (week - 1), not below 21. Tenths of a degree.
 pub fn brooder(week: u8) -> TenthsOfDegree {
     TenthsOfDegree((350 - 28 * (i32::from(week.max(1)) - 1)).max(210))
@@ -50,6 +66,13 @@ mod tests {
     fn a_brooder_cools_week_by_week() {
         let weeks = [1, 2, 3, 4, 5, 6, 9].map(|week| brooder(week).0);
         assert_eq!(weeks, [350, 322, 294, 266, 238, 210, 210]);
+    }
+
+    /// From 30 degrees by 3 a day (arithmetic): 27, 24, 21.
+    #[test]
+    fn warmth_is_stepped_down_to_the_room() {
+        assert_eq!(step_down(TenthsOfDegree(300)).iter().map(|warm| warm.0).collect::<Vec<_>>(), [270, 240, 210]);
+        assert!(step_down(ROOM).is_empty() && step_down(TenthsOfDegree(-5)).is_empty());
     }
 
     #[test]

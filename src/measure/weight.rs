@@ -1,111 +1,17 @@
-//! Body weight: the person's own weighing, or else the band of the kind; and weights as people type them.
+//! Body weight: the person's own weighing, or else the band of the kind.
 
 use crate::bird::Kind;
+use crate::typed::weight::{LEAST, MOST};
 use crate::unit::{Band, Grams, Reading};
 
-/// The lightest weight taken for a bird, in grams: below the lightest quail chick.
-pub const LEAST: Grams = Grams(5);
-/// The heaviest weight taken for a bird, in grams: above the heaviest turkey stag.
-pub const MOST: Grams = Grams(30_000);
-
-/// The bird's weight: `weighed` if a person has weighed her, else what her kind may weigh.
+/// The bird's weight: `known` if a person has weighed her or told her build, else what her kind may weigh.
 ///
 /// `kind` is `None` while the kind is not known; `may_still_weigh` says whether a weighing may yet be given.
-pub fn reading(weighed: Option<Grams>, kind: Option<Kind>, may_still_weigh: bool) -> Reading<Grams> {
-    match weighed {
-        Some(grams) => Reading { band: Band::exactly(grams), settled: true },
+pub fn reading(known: Option<Band<Grams>>, kind: Option<Kind>, may_still_weigh: bool) -> Reading<Grams> {
+    match known {
+        Some(band) => Reading { band, settled: true },
         None if may_still_weigh => Reading { band: Band { low: LEAST, high: MOST }, settled: false },
         None => Reading { band: kind.map_or_else(Kind::any_weight, Kind::weight), settled: true },
-    }
-}
-
-/// Why a typed weight could not be taken.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum WeightError {
-    /// The text is not a weight.
-    #[error("`{0}` is not a weight; type for example `950 g`, `1.9 kg` or `4 lb 6 oz`")]
-    NotAWeight(String),
-    /// The number has no unit, and more than one would make sense.
-    #[error("`{0}` has no unit; type for example `950 g`, `2 kg` or `4 lb 6 oz`")]
-    NoUnit(String),
-    /// A comma or point followed by three digits may part thousands or decimals.
-    #[error("`{0}` can be read in two ways; leave the comma or point out, or give fewer decimals")]
-    Ambiguous(String),
-    /// The weight is outside what any poultry weighs.
-    #[error("`{0}` is outside 5 g to 30 kg; look at the unit again")]
-    OutOfRange(String),
-}
-
-/// Reads a weight as people type it: `950 g`, `2 kg`, `1,9 kg`, `4 lb 6 oz`, `4½ lb`, `70 oz`.
-///
-/// Factors are exact: 1 lb = 453.59237 g, 1 oz = 28.349523125 g (International yard and pound agreement, 1959).
-/// The result is rounded to the nearest gram.
-///
-/// # Errors
-/// When there is no number, no unit, an unknown unit, a reading in two ways, or a weight outside 5 g to 30 kg.
-pub fn parse(text: &str) -> Result<Grams, WeightError> {
-    let typed = text.trim();
-    let mut rest = typed.to_lowercase();
-    for (sign, plain) in [("½", ".5"), ("¼", ".25"), ("¾", ".75")] {
-        rest = rest.replace(&format!(" {sign}"), plain).replace(sign, plain);
-    }
-    let mut grams = 0.0_f64;
-    let mut parts = 0;
-    let mut rest = rest.as_str();
-    while !rest.trim().is_empty() {
-        rest = rest.trim_start();
-        let end = rest.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(rest.len());
-        let (number, after) = rest.split_at(end);
-        let after = after.trim_start();
-        let end = after.find(|c: char| !c.is_alphabetic()).unwrap_or(after.len());
-        let (unit, after) = after.split_at(end);
-        let number = decimal(number, unit, typed)?;
-        let factor = match unit {
-            "g" | "gr" | "gram" | "grams" | "gramme" | "grammes" => 1.0,
-            "kg" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1000.0,
-            "lb" | "lbs" | "pound" | "pounds" => 453.592_37,
-            "oz" | "ounce" | "ounces" => 28.349_523_125,
-            "" if parts == 0 => return Err(WeightError::NoUnit(typed.into())),
-            _ => return Err(WeightError::NotAWeight(typed.into())),
-        };
-        grams += number * factor;
-        parts += 1;
-        rest = after;
-    }
-    if parts == 0 {
-        return Err(WeightError::NotAWeight(typed.into()));
-    }
-    let grams = grams.round();
-    if !(f64::from(LEAST.0)..=f64::from(MOST.0)).contains(&grams) {
-        return Err(WeightError::OutOfRange(typed.into()));
-    }
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 5..=30000 just above")]
-    Ok(Grams(grams as u32))
-}
-
-/// Reads one decimal number with a point or a comma; refuses what may also be a thousand.
-fn decimal(number: &str, unit: &str, typed: &str) -> Result<f64, WeightError> {
-    let marks = number.chars().filter(|c| matches!(c, '.' | ',')).count();
-    let decimals = number.rsplit(['.', ',']).next().map_or(0, str::len);
-    // `1,500 g` is fifteen hundred to one reader and one and a half to another; `1.900 kg` is plain.
-    if marks > 1 || (marks == 1 && decimals == 3 && !unit.starts_with('k')) {
-        return Err(WeightError::Ambiguous(typed.into()));
-    }
-    number.replace(',', ".").parse().map_err(|_| WeightError::NotAWeight(typed.into()))
-}
-
-/// Shows a weight in both systems, so that a person sees how it was read: `1.98 kg (4 lb 6 oz)`.
-pub fn show(grams: Grams) -> String {
-    let metric = match grams.0 {
-        0..1000 => format!("{} g", grams.0),
-        more => format!("{}.{:02} kg", more / 1000, (more % 1000) / 10),
-    };
-    // Ounces from grams, to the nearest: integer arithmetic on the exact 28.349523125.
-    let ounces = (u64::from(grams.0) * 1_000_000_000 + 14_174_761_562) / 28_349_523_125;
-    match (ounces / 16, ounces % 16) {
-        (0, oz) => format!("{metric} ({oz} oz)"),
-        (lb, 0) => format!("{metric} ({lb} lb)"),
-        (lb, oz) => format!("{metric} ({lb} lb {oz} oz)"),
     }
 }
 
@@ -114,42 +20,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn weights_are_read_as_people_type_them() {
-        for (text, grams) in [
-            ("950 g", 950),
-            ("2 kg", 2000),
-            ("1,9 kg", 1900),
-            ("1.900 kg", 1900),
-            ("4 lb 6 oz", 1984), // 4 x 453.59237 + 6 x 28.349523125 = 1984.4666
-            ("4lb6oz", 1984),
-            ("4½ lb", 2041),
-            ("4 ½ lb", 2041),
-            ("70 oz", 1984),
-            ("150G", 150),
-        ] {
-            assert_eq!(parse(text), Ok(Grams(grams)), "{text}");
-        }
-    }
-
-    #[test]
-    fn what_is_no_weight_is_refused_with_the_reason() {
-        assert!(matches!(parse(""), Err(WeightError::NotAWeight(_))));
-        assert!(matches!(parse("heavy"), Err(WeightError::NotAWeight(_))));
-        assert!(matches!(parse("2"), Err(WeightError::NoUnit(_))));
-        assert!(matches!(parse("1,500 g"), Err(WeightError::Ambiguous(_))));
-        assert!(matches!(parse("200 kg"), Err(WeightError::OutOfRange(_))));
-        assert!(matches!(parse("4 stone"), Err(WeightError::NotAWeight(_))));
-    }
-
-    #[test]
-    fn a_weight_is_echoed_in_both_systems() {
-        assert_eq!(show(Grams(1984)), "1.98 kg (4 lb 6 oz)");
-        assert_eq!(show(Grams(140)), "140 g (5 oz)");
-    }
-
-    #[test]
     fn a_weighing_replaces_the_band_of_the_kind() {
-        assert_eq!(reading(Some(Grams(1900)), Some(Kind::Hen), false).band, Band::exactly(Grams(1900)));
+        assert_eq!(reading(Some(Band::exactly(Grams(1900))), Some(Kind::Hen), false).band, Band::exactly(Grams(1900)));
         assert_eq!(reading(None, Some(Kind::Hen), false).band, Kind::Hen.weight());
         assert!(!reading(None, Some(Kind::Hen), true).settled);
     }

@@ -121,6 +121,11 @@ impl Desk {
         self.words(manifest, "protocol", "each_look", &manifest.item.each_look);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
         let spare_when = self.cond(&of, &manifest.item.spare_when, items);
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
+        let frail_when = self.cond(&of, &manifest.item.frail_when, items);
+        if let Some(cond) = &frail_when {
+            self.direction(&of, cond, true, &questions);
+        }
         self.lists(manifest, items);
         self.called_up(manifest);
         let item = manifest.item.clone();
@@ -144,6 +149,7 @@ impl Desk {
             hold_source: item.hold_source.as_str().into(),
             urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
+            frail_when: frail_when?,
             spare_say: item.spare_say,
             steps,
             questions,

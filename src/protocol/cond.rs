@@ -1,6 +1,6 @@
 //! A rule's condition in checked form: names have become positions, answers have become sets.
 
-use crate::unit::{Grams, Minutes, Permille};
+use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 
 /// The position of a question in [`super::Protocol::questions`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -26,6 +26,14 @@ pub enum Threshold {
     TimeSince(Minutes),
     /// The share of skin open.
     SkinOpen(Permille),
+    /// The share of her blood that is gone.
+    BloodLost(Permille),
+    /// The blood lost against her weight.
+    BloodOfWeight(Permille),
+    /// Breaths a minute.
+    BreathRate(TenthsPerMinute),
+    /// The share of her weight that she lacks in water.
+    Dryness(Permille),
 }
 
 /// A condition over the findings.

@@ -3,8 +3,9 @@
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Measure, Span};
 use crate::bird::Kind;
+use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
-use crate::unit::{Band, Minutes, SquareMillimetres};
+use crate::unit::Band;
 
 /// A step of the examination, in head-to-tail order.
 #[derive(Clone, Debug)]
@@ -47,7 +48,7 @@ pub struct Question {
     pub touches: bool,
     /// Whether the answers run from fine to worst.
     pub ordered: bool,
-    /// The answers; empty where a weight is typed instead.
+    /// The answers; where a weight is typed, the builds to go by without a scale.
     pub choices: Vec<Choice>,
     /// The list it stands on, where several questions share one screen.
     pub list: Option<Id>,
@@ -81,36 +82,56 @@ pub struct Choice {
     pub id: Id,
     /// The answer in everyday words.
     pub say: String,
-    /// What it is worth to the question's measure.
-    pub band: Option<Span>,
+    /// What it stands for in the base unit of the question's measure, if it stands for anything.
+    pub worth: Option<Band<u64>>,
+    /// The kinds it is offered for; every kind, where none is named.
+    pub kinds: Vec<Kind>,
     /// The instruction it calls up at once.
     pub instruct: Option<Id>,
 }
 
-impl Choice {
-    /// The time span this answer stands for, if it is one.
-    pub fn minutes(&self) -> Option<Band<Minutes>> {
-        match self.band? {
-            Span::Hours(low, high) => Some(Band { low: Minutes(low * 60), high: Minutes(high * 60) }),
-            Span::SquareMillimetres(..) => None,
-        }
-    }
-
-    /// The area this answer stands for, if it is one.
-    pub fn area(&self) -> Option<Band<SquareMillimetres>> {
-        match self.band? {
-            Span::SquareMillimetres(low, high) => {
-                Some(Band { low: SquareMillimetres(low), high: SquareMillimetres(high) })
+impl Span {
+    /// The span in the measure's base unit: minutes, square millimetres, microlitres, tenths a minute, thousandths,
+    /// tenths of a second.
+    pub fn worth(self) -> Band<u64> {
+        let (low, high, unit) = match self {
+            Self::Hours(low, high) => (low, high, 60),
+            Self::SquareMillimetres(low, high) | Self::Microlitres(low, high) | Self::TenthsOfSecond(low, high) => {
+                (low, high, 1)
             }
-            Span::Hours(..) => None,
-        }
+            Self::PerMinute(low, high) | Self::Percent(low, high) => (low, high, 10),
+        };
+        Band { low: u64::from(low) * unit, high: u64::from(high) * unit }
     }
 }
 
 impl Question {
     /// Whether a weight is typed here.
-    pub fn is_typed(&self) -> bool {
-        self.choices.is_empty()
+    pub fn is_weight(&self) -> bool {
+        self.gives == Some(Measure::Weight)
+    }
+
+    /// The figure that may be given in place of an answer, if one may.
+    pub fn figure(&self) -> Option<FigureOf> {
+        match self.gives? {
+            Measure::WoundArea => Some(FigureOf::Wound),
+            Measure::BloodLost => Some(FigureOf::Blood),
+            Measure::BreathRate => Some(FigureOf::Breaths),
+            Measure::Refill => Some(FigureOf::Refill),
+            Measure::Weight | Measure::TimeSince | Measure::SkinOpen | Measure::BloodOfWeight | Measure::Dryness => {
+                None
+            }
+        }
+    }
+
+    /// The answers a value of this question's measure may stand for, first and last. The answers part the measure at their
+    /// high ends; above the last one it is still the last.
+    pub fn stands_for(&self, worth: Band<u64>) -> Option<(u8, u8)> {
+        let at = |value: u64| {
+            let below = self.choices.iter().filter_map(|choice| choice.worth).filter(|band| band.high < value).count();
+            u8::try_from(below.min(self.choices.len().checked_sub(1)?)).ok()
+        };
+        Some((at(worth.low)?, at(worth.high)?))
     }
 
     fn wording(&self, kind: Option<Kind>) -> impl Iterator<Item = &Wording> {
@@ -132,11 +153,18 @@ impl Question {
         self.choices.iter().position(|choice| choice.id == *id).and_then(|at| u8::try_from(at).ok())
     }
 
+    /// Whether the answer at this position is offered for a bird of this kind.
+    pub fn is_offered(&self, at: u8, kind: Option<Kind>) -> bool {
+        let Some(choice) = self.choices.get(usize::from(at)) else { return false };
+        choice.kinds.is_empty() || kind.is_some_and(|kind| choice.kinds.contains(&kind))
+    }
+
     /// The answer in words, as the person would recognise it.
     pub fn words(&self, answer: &Answer) -> String {
         match answer {
             Answer::CannotTell => "cannot tell".to_owned(),
-            Answer::Amount(grams) => crate::measure::weight::show(crate::unit::Grams(*grams)),
+            Answer::Amount(grams) => crate::typed::weight::show(crate::unit::Grams(*grams)),
+            Answer::Figure(figure) => figure.words(),
             Answer::Choice(id) => self
                 .choice_at(id.as_str())
                 .and_then(|at| self.choices.get(usize::from(at)))

@@ -17,6 +17,8 @@ pub struct Manifest {
     /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
     pub spare_when: Cond,
     pub spare_say: String,
+    /// When a bird has less blood than a sound one: ill, old or fat.
+    pub frail_when: Cond,
     pub hold_source: String,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,
@@ -98,7 +100,7 @@ pub enum Form {
     Ordered(Vec<Answer>),
     /// Answers without an order.
     Unordered(Vec<Answer>),
-    /// A typed weight.
+    /// A typed weight; without a scale, one of the builds of her kind.
     Weight,
 }
 
@@ -118,6 +120,10 @@ pub struct Answer {
 pub enum Span {
     Hours(u32, u32),
     SquareMillimetres(u32, u32),
+    Microlitres(u32, u32),
+    PerMinute(u32, u32),
+    Percent(u32, u32),
+    TenthsOfSecond(u32, u32),
 }
 
 /// The measures a protocol can speak of.
@@ -131,6 +137,16 @@ pub enum Measure {
     WoundArea,
     /// The share of skin open over all wounds.
     SkinOpen,
+    /// The share of her blood that is gone.
+    BloodLost,
+    /// The blood lost against her weight.
+    BloodOfWeight,
+    /// Breaths a minute.
+    BreathRate,
+    /// The share of her weight that she lacks in water.
+    Dryness,
+    /// How long the wing vein takes to fill again.
+    Refill,
 }
 
 /// A value a measure is held against.
@@ -139,6 +155,8 @@ pub enum Amount {
     Grams(u32),
     Hours(u32),
     Percent(u32),
+    Permille(u32),
+    PerMinute(u32),
 }
 
 #[derive(Clone, Debug, Default, Deserialize)]

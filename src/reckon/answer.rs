@@ -4,13 +4,36 @@ use crate::protocol::source::Strength;
 use crate::unit::{Band, Microlitres, MilligramsPerLitre, Permille};
 use serde::Serialize;
 
+/// What a line tells: words, or a figure as low, high and unit besides.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Told {
+    /// Low and high with the unit, or one figure where both agree, or words.
+    pub value: String,
+    /// The low end, where it is a figure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub low: Option<f64>,
+    /// The high end, where it is a figure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub high: Option<f64>,
+    /// The unit, where it is a figure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub unit: Option<String>,
+}
+
+impl<T: Into<String>> From<T> for Told {
+    fn from(words: T) -> Self {
+        Self { value: words.into(), low: None, high: None, unit: None }
+    }
+}
+
 /// One line of an answer.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Line {
     /// What it is.
     pub what: String,
-    /// Low and high with the unit, or one figure where both agree.
-    pub value: String,
+    /// What it comes to.
+    #[serde(flatten)]
+    pub told: Told,
 }
 
 /// Where a figure comes from.
@@ -25,7 +48,7 @@ pub struct Cited {
 }
 
 /// An answer to a sum.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Answer {
     /// What was reckoned.
     pub title: &'static str,
@@ -47,8 +70,8 @@ impl Answer {
 
     /// With one more line.
     #[must_use]
-    pub fn line(mut self, what: impl Into<String>, value: impl Into<String>) -> Self {
-        self.lines.push(Line { what: what.into(), value: value.into() });
+    pub fn line(mut self, what: impl Into<String>, told: impl Into<Told>) -> Self {
+        self.lines.push(Line { what: what.into(), told: told.into() });
         self
     }
 
@@ -71,24 +94,33 @@ impl Answer {
 pub fn figure(value: u64, decimals: usize) -> String {
     let unit = 10u64.pow(u32::try_from(decimals).unwrap_or(0));
     let (whole, part) = (value / unit, value % unit);
+    if decimals == 0 {
+        return whole.to_string();
+    }
     let text = format!("{whole}.{part:0decimals$}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// Low to high with a unit; one figure where both agree.
-pub fn span<T: Copy + PartialEq>(band: Band<T>, show: impl Fn(T) -> String, unit: &str) -> String {
+pub fn span<T: Copy>(band: Band<T>, show: impl Fn(T) -> String, unit: &str) -> Told {
     let (low, high) = (show(band.low), show(band.high));
-    if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") }
+    let value = if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") };
+    Told { value, low: low.parse().ok(), high: high.parse().ok(), unit: Some(unit.to_owned()) }
 }
 
-/// Microlitres as millilitres, to a tenth.
+/// Microlitres as millilitres, to a tenth; below one to a hundredth.
 pub fn millilitres(volume: Microlitres) -> String {
-    figure((volume.0 + 50) / 100, 1)
+    if volume.0 < 1_000 { figure((volume.0 + 5) / 10, 2) } else { figure((volume.0 + 50) / 100, 1) }
 }
 
 /// Milligrams a litre as percent, to a hundredth.
 pub fn percent_strength(strength: MilligramsPerLitre) -> String {
     figure((strength.0 + 50) / 100, 2)
+}
+
+/// Milligrams as grams, to a hundredth.
+pub fn grams(milligrams: u64) -> String {
+    figure((milligrams + 5) / 10, 2)
 }
 
 /// Thousandths as percent.

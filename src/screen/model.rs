@@ -1,16 +1,22 @@
 //! What the screen is a picture of: the log of one examination, where the eye is, and what the disk said.
 
+use super::draft::Draft;
 use super::keys::Context;
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
-use crate::finding::Id;
+use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
+use crate::finding::{Answer, Id, Statement};
 use crate::handover::document::{self, Reader};
 use crate::judge::{Verdict, judge};
 use crate::ledger::Case;
+use crate::protocol::question::Question;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
-use chrono::{DateTime, FixedOffset, Utc};
+use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
+use crate::typed::{TypedError, weight};
+use crate::zone::Zone;
+use chrono::{DateTime, Utc};
 
 /// Which document or question fills the screen below the overlays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +44,10 @@ pub enum Overlay {
     Law,
     /// Every source, how well it is known, and what is borrowed.
     Basis,
+    /// The sums, or one of them with its values.
+    Sums(Option<usize>),
+    /// A sum's answer in full.
+    Answer(usize),
 }
 
 /// How keeping goes.
@@ -76,6 +86,12 @@ pub struct Model<'p> {
     pub scroll: usize,
     /// What is being typed.
     pub typed: Option<String>,
+    /// What is being entered with keys of its own.
+    pub draft: Option<Draft>,
+    /// The values of the sum that is open, in the order it takes them.
+    pub values: Vec<String>,
+    /// Which of them is being typed.
+    pub field: usize,
     /// A sentence about the last key, until the next.
     pub notice: Option<String>,
     /// How keeping goes.
@@ -90,15 +106,15 @@ pub struct Model<'p> {
     pub now: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
     pub ticked: DateTime<Utc>,
-    /// The wall clock's distance from UTC.
-    pub zone: FixedOffset,
+    /// The zone whose clock times are shown.
+    pub zone: Zone,
     /// The size of the screen: columns, rows.
     pub size: (u16, u16),
 }
 
 impl<'p> Model<'p> {
     /// A model at the start of a new examination.
-    pub fn new(protocol: &'p Protocol, left: Option<Case>, now: DateTime<Utc>, zone: FixedOffset) -> Self {
+    pub fn new(protocol: &'p Protocol, left: Option<Case>, now: DateTime<Utc>, zone: Zone) -> Self {
         let exam = Exam::from_log(protocol, &[]);
         let verdict = judge(protocol, &exam.findings, now);
         let plan = plan(protocol, &verdict);
@@ -114,6 +130,9 @@ impl<'p> Model<'p> {
             page: 0,
             scroll: 0,
             typed: None,
+            draft: None,
+            values: Vec::new(),
+            field: 0,
             notice: None,
             keeping: Keeping::default(),
             left,
@@ -137,8 +156,63 @@ impl<'p> Model<'p> {
     /// Works out exam, verdict and plan from the log.
     pub fn work_out(&mut self) {
         self.exam = Exam::from_log(self.protocol, &self.log);
-        self.verdict = judge(self.protocol, &self.exam.findings, self.now);
+        self.judge();
+    }
+
+    /// Judges again, what is being entered counted as if it had been said: so its figure moves the summary at once.
+    pub fn judge(&mut self) {
+        self.verdict = match self.entered() {
+            Some(statement) => {
+                let mut findings = self.exam.findings.clone();
+                findings.say(statement, self.now);
+                judge(self.protocol, &findings, self.now)
+            }
+            None => judge(self.protocol, &self.exam.findings, self.now),
+        };
         self.plan = plan(self.protocol, &self.verdict);
+    }
+
+    /// What is being entered for the question that is asked, as far as it can be read.
+    pub fn entered(&self) -> Option<Statement> {
+        let Place::Ask(asked) = self.exam.place else { return None };
+        let question = self.protocol.ask(asked.question);
+        let answer = match (&self.draft, &self.typed, self.overlays.last()) {
+            (Some(draft), ..) => Answer::Figure(draft.figure()?),
+            (None, Some(typed), None) => self.read(question, typed).ok()?,
+            _ => return None,
+        };
+        Some(Statement { about: asked.about, question: question.id.clone(), answer })
+    }
+
+    /// What was typed as an answer to a question: a weight, or the figure it takes.
+    ///
+    /// # Errors
+    /// Where it cannot be read.
+    pub fn read(&self, question: &Question, typed: &str) -> Result<Answer, TypedError> {
+        match question.figure() {
+            Some(of) => Figure::read(of, typed).map(Answer::Figure),
+            None => Ok(weight::parse(typed).map(|grams| Answer::Amount(grams.0))?),
+        }
+    }
+
+    /// The sum that is open.
+    pub fn sum(&self) -> Option<&'static Sum> {
+        match self.overlays.last() {
+            Some(Overlay::Sums(Some(at)) | Overlay::Answer(at)) => SUMS.get(*at),
+            _ => None,
+        }
+    }
+
+    /// The open sum done with the values as they stand, what is being typed among them.
+    pub fn answer(&self) -> Option<Result<reckon::Answer, ReckonError>> {
+        let sum = self.sum()?;
+        let typed = |at: usize| self.typed.as_ref().filter(|typed| at == self.field && !typed.is_empty());
+        let values = sum.takes.iter().enumerate().filter_map(|(at, takes)| {
+            let value = typed(at).or_else(|| self.values.get(at))?;
+            (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
+        });
+        let moment = Moment { now: self.now, zone: self.zone };
+        Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
     }
 
     /// Takes the country the person chose.
@@ -187,11 +261,12 @@ impl<'p> Model<'p> {
             return Context::Typing;
         }
         match self.overlays.last() {
+            Some(Overlay::Sums(_)) => return Context::Sums,
             Some(Overlay::Help) => return Context::Help,
             Some(Overlay::Why(_)) => return Context::Why,
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
-            Some(Overlay::Law | Overlay::Basis) => return Context::Page,
+            Some(Overlay::Law | Overlay::Basis | Overlay::Answer(_)) => return Context::Page,
             None => {}
         }
         match (self.shown(), &self.exam.place) {
@@ -199,7 +274,11 @@ impl<'p> Model<'p> {
             (Face::Plan, _) => Context::Plan,
             (Face::Exam, Place::Instruction(..)) => Context::Instruction,
             (Face::Exam, Place::List(_)) => Context::List,
-            (Face::Exam, Place::Ask(_)) => Context::Ask,
+            (Face::Exam, Place::Ask(_)) => match &self.draft {
+                Some(Draft::Spill(_)) => Context::Adding,
+                Some(Draft::Taps(_) | Draft::Vein(_)) => Context::Tapping,
+                None => Context::Ask,
+            },
             (Face::Exam, Place::Wounds) => Context::Wounds,
         }
     }

@@ -1,12 +1,15 @@
 //! One file a pane. A pane reads the model and draws; what layout needs to know elsewhere is a function beside it.
 
 pub mod document;
+pub mod entering;
 pub mod footer;
 pub mod header;
 pub mod instruction;
+pub mod picture;
 pub mod question;
 pub mod small;
 pub mod summary;
+pub mod sums;
 pub mod track;
 
 use super::areas::{Areas, is_reading};

@@ -1,11 +1,14 @@
 //! The numbered lines a person chooses from, and what choosing one means: the same rows are drawn and acted on.
 
+use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
 use crate::exam::{Place, Progress};
+use crate::finding::figure::FigureOf;
 use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 use crate::protocol::told::Country;
+use crate::reckon::{SUMS, Takes};
 
 /// How many rows one page holds: as many as there are digits.
 pub const PAGE: usize = 9;
@@ -32,8 +35,18 @@ pub enum Meaning {
     NoneOfTheRest(Id),
     /// Goes back from a list that is all answered.
     LeaveList,
-    /// Starts typing a weight.
+    /// Starts typing a weight or a wound's lines.
     Type,
+    /// Starts entering a figure with keys of its own.
+    Enter(FigureOf),
+    /// Takes a row of what is being added up.
+    Pick(usize),
+    /// Opens a sum.
+    Sum(usize),
+    /// Types a value of the open sum.
+    Value(usize),
+    /// Shows the open sum's answer in full.
+    InFull,
     /// Finds one more wound.
     FoundWound,
     /// Ends the look-over.
@@ -54,11 +67,22 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Map(None)) => steps(model),
         Some(Overlay::Map(Some(step))) => questions(model, *step),
         Some(Overlay::Countries) => countries(model),
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis) => Vec::new(),
+        Some(Overlay::Sums(None)) => sums(),
+        Some(Overlay::Sums(Some(_))) => values(model),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis | Overlay::Answer(_)) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),
         None => match &model.exam.place {
-            Place::Ask(asked) => answers(model, *asked),
+            Place::Ask(asked) => match &model.draft {
+                Some(Draft::Spill(spill)) => spill
+                    .rows()
+                    .into_iter()
+                    .enumerate()
+                    .map(|(at, label)| row(label, false, Meaning::Pick(at)))
+                    .collect(),
+                Some(Draft::Taps(_) | Draft::Vein(_)) => Vec::new(),
+                None => answers(model, *asked),
+            },
             Place::List(list) => signs(model, list),
             Place::Wounds => wounds(model),
             Place::Instruction(..) | Place::Done => Vec::new(),
@@ -83,20 +107,57 @@ fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
 fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let question = model.protocol.ask(asked.question);
     let standing = model.exam.standing(asked);
-    if question.is_typed() {
-        let typed = match standing {
-            Some(answer @ Answer::Amount(_)) => {
-                format!("type her weight (now {})", question.words(answer))
-            }
-            _ => "type her weight".to_owned(),
-        };
-        return vec![row(typed, false, Meaning::Type)];
-    }
+    let kind = model.exam.kind();
+    let measured = match standing {
+        Some(Answer::Amount(_) | Answer::Figure(_)) => {
+            standing.map(|answer| format!(" (now {})", question.words(answer)))
+        }
+        _ => None,
+    };
+    let measure = |label: &str, meaning| {
+        row(format!("{label}{}", measured.clone().unwrap_or_default()), measured.is_some(), meaning)
+    };
     let choice = |choice: &crate::protocol::question::Choice| {
         let answer = Answer::Choice(choice.id.clone());
         row(&choice.say, standing == Some(&answer), Meaning::Answer(asked, answer))
     };
-    question.choices.iter().map(choice).collect()
+    let offered = (0u8..).zip(&question.choices).filter(|(at, _)| question.is_offered(*at, kind));
+    let choices = offered.map(|(_, offered)| choice(offered));
+    if question.is_weight() {
+        // A weighing is better than any look at her build.
+        return std::iter::once(measure("type her weight", Meaning::Type)).chain(choices).collect();
+    }
+    let figure = question.figure().map(|of| match of {
+        FigureOf::Wound => measure("measured: type length x width", Meaning::Type),
+        FigureOf::Blood => measure("add it up: drops, swabs, pools", Meaning::Enter(of)),
+        FigureOf::Breaths => measure("count them: tap a key", Meaning::Enter(of)),
+        FigureOf::Refill => measure("time it: tap a key", Meaning::Enter(of)),
+    });
+    choices.chain(figure).collect()
+}
+
+/// Every sum.
+fn sums() -> Vec<Row> {
+    SUMS.iter()
+        .enumerate()
+        .map(|(at, sum)| row(format!("{}: {}", sum.name, sum.about), false, Meaning::Sum(at)))
+        .collect()
+}
+
+/// The values of the open sum, and its answer in full once there is one.
+fn values(model: &Model) -> Vec<Row> {
+    let Some(sum) = model.sum() else { return Vec::new() };
+    let of = |(at, takes): (usize, &Takes)| {
+        if let Some(value) = model.values.get(at).filter(|value| !value.is_empty()) {
+            row(format!("{}: {value}", takes.name), true, Meaning::Value(at))
+        } else {
+            let may = if takes.needed { "" } else { "may be left out: " };
+            row(format!("{}: ({may}{})", takes.name, takes.what), false, Meaning::Value(at))
+        }
+    };
+    let values = sum.takes.iter().enumerate().map(of);
+    let full = matches!(model.answer(), Some(Ok(_))).then(|| row("formula, sources, cautions", false, Meaning::InFull));
+    values.chain(full).collect()
 }
 
 fn signs(model: &Model, list: &Id) -> Vec<Row> {

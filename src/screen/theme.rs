@@ -53,6 +53,16 @@ impl Theme {
         Style::new().add_modifier(Modifier::REVERSED)
     }
 
+    /// The colour of blood in a picture; words beside it say the same.
+    pub fn blood(self) -> Color {
+        if self.colour { Color::Red } else { self.ink() }
+    }
+
+    /// The colour of what else is drawn: the terminal's own.
+    pub const fn ink(self) -> Color {
+        Color::Reset
+    }
+
     /// A frame or rule.
     pub fn frame(self) -> Style {
         self.plain()

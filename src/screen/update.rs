@@ -1,5 +1,12 @@
 //! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
 
+mod entering;
+mod moving;
+
+use entering::{accept, close_draft, enter, keep_draft, open_sum, pick, tap};
+use moving::{more, move_by, page_height, scroll_by};
+
+use super::draft::{Draft, Pick};
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay};
 use super::pane;
@@ -8,10 +15,8 @@ use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::finding::{Answer, Id};
 use crate::ledger::{Case, CaseId};
-use crate::measure::weight;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
-use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 
 /// What comes in from outside.
@@ -62,7 +67,7 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
         Input::Key(key) => press(model, key),
         Input::Paste(text) => {
             if let Some(typed) = &mut model.typed {
-                typed.extend(text.chars().filter(|c| !c.is_control()).take(30));
+                typed.extend(text.chars().filter(|c| !c.is_control()).take(60));
             }
             Vec::new()
         }
@@ -106,16 +111,34 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
         model.work_out();
     }
+    let held = matches!(model.hands(), Hands::Held(_));
+    let counted = match &mut model.draft {
+        Some(Draft::Taps(taps)) => taps.settle(model.now, held),
+        Some(Draft::Spill(_) | Draft::Vein(_)) | None => false,
+    };
+    if counted {
+        model.judge();
+    }
     let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model)];
     let rings = due.into_iter().flatten().any(|due| before < due && due <= model.now);
-    if rings { vec![Effect::Bell] } else { Vec::new() }
+    if rings || counted { vec![Effect::Bell] } else { Vec::new() }
 }
 
 fn press(model: &mut Model, key: Key) -> Vec<Effect> {
+    let before = model.entered();
+    let effects = act(model, key);
+    // What is being entered moves the verdict as it is typed, and stops to when it is given up.
+    if before != model.entered() {
+        model.judge();
+    }
+    effects
+}
+
+fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     let context = model.context();
     let Some((action, which)) = resolve(context, key) else {
         if let (Context::Typing, Key::Char(c), Some(typed)) = (context, key, &mut model.typed)
-            && typed.chars().count() < 30
+            && typed.chars().count() < 60
         {
             typed.push(c);
             model.notice = None;
@@ -153,6 +176,14 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Why => why(model),
         Action::Skip => skip(model),
         Action::Map => overlay(model, Overlay::Map(None)),
+        Action::Tap => tap(model),
+        Action::Over => {
+            if let Some(Draft::Taps(taps)) = &mut model.draft {
+                taps.run_over(which);
+            }
+            Vec::new()
+        }
+        Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::Law => overlay(model, Overlay::Countries),
         Action::Basis => overlay(model, Overlay::Basis),
         Action::Help => overlay(model, Overlay::Help),
@@ -161,7 +192,11 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::PageUp => scroll_by(model, -page_height(model)),
         Action::PageDown => scroll_by(model, page_height(model)),
         Action::Suspend => vec![Effect::Suspend],
-        Action::Leave => vec![Effect::Leave],
+        Action::Leave => {
+            let mut effects = keep_draft(model);
+            effects.push(Effect::Leave);
+            effects
+        }
     }
 }
 
@@ -248,6 +283,18 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             model.typed = Some(String::new());
             Vec::new()
         }
+        Meaning::Enter(of) => enter(model, of),
+        Meaning::Pick(at) => pick(model, at),
+        Meaning::Sum(at) => open_sum(model, at),
+        Meaning::Value(at) => {
+            model.field = at;
+            model.typed = Some(String::new());
+            Vec::new()
+        }
+        Meaning::InFull => model.overlays.last().copied().map_or_else(Vec::new, |top| match top {
+            Overlay::Sums(Some(at)) => overlay(model, Overlay::Answer(at)),
+            _ => Vec::new(),
+        }),
         Meaning::FoundWound => record(model, vec![Entry::FoundWound]),
         Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
         Meaning::Step(step) => {
@@ -301,38 +348,6 @@ fn end_instruction(model: &mut Model) -> Vec<Effect> {
     record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect())
 }
 
-fn accept(model: &mut Model) -> Vec<Effect> {
-    let (Place::Ask(asked), Some(typed)) = (model.exam.place.clone(), model.typed.clone()) else {
-        return Vec::new();
-    };
-    match weight::parse(&typed) {
-        Ok(grams) => {
-            if let Some(doubt) = implausible(model, grams)
-                && model.notice.as_ref() != Some(&doubt)
-            {
-                model.notice = Some(doubt);
-                return Vec::new();
-            }
-            model.typed = None;
-            let entries = exam::answer(model.protocol, asked, Answer::Amount(grams.0));
-            record(model, entries)
-        }
-        Err(error) => {
-            model.notice = Some(error.to_string());
-            Vec::new()
-        }
-    }
-}
-
-/// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
-fn implausible(model: &Model, grams: Grams) -> Option<String> {
-    let band = model.exam.kind()?.weight();
-    (grams < band.low || grams > band.high).then(|| {
-        let (low, high) = (weight::show(band.low), weight::show(band.high));
-        format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")
-    })
-}
-
 fn resume(model: &mut Model) -> Vec<Effect> {
     if !model.offers_to_resume() {
         return Vec::new();
@@ -353,17 +368,6 @@ fn resume(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-/// The next page of rows, or the next lines of a document.
-fn more(model: &mut Model) -> Vec<Effect> {
-    let pages = rows::pages(model);
-    if pages > 1 {
-        model.page = (model.page + 1) % pages;
-        model.cursor = None;
-        return Vec::new();
-    }
-    scroll_by(model, page_height(model))
-}
-
 fn back(model: &mut Model) -> Vec<Effect> {
     match model.exam.place.clone() {
         // These the program called up itself: there is no answer to take back.
@@ -378,11 +382,20 @@ fn back(model: &mut Model) -> Vec<Effect> {
 
 fn close(model: &mut Model) -> Vec<Effect> {
     if model.typed.take().is_some() {
+        if let (Some(Draft::Spill(spill)), None) = (&mut model.draft, model.overlays.last()) {
+            spill.back();
+            model.typed = matches!(spill.pick, Pick::Typed(_)).then(String::new);
+        }
         return Vec::new();
     }
+    if model.overlays.is_empty() && model.face == Face::Exam && model.draft.is_some() {
+        return close_draft(model);
+    }
     let closed = model.overlays.pop();
-    if let Some(Overlay::Map(Some(_))) = closed {
-        model.overlays.push(Overlay::Map(None));
+    match closed {
+        Some(Overlay::Map(Some(_))) => model.overlays.push(Overlay::Map(None)),
+        Some(Overlay::Sums(Some(_))) => model.overlays.push(Overlay::Sums(None)),
+        _ => {}
     }
     if closed.is_some() {
         model.look_afresh();
@@ -406,7 +419,9 @@ fn emergency(model: &mut Model) -> Vec<Effect> {
     };
     model.overlays.clear();
     model.face = Face::Exam;
-    record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect())
+    let mut effects = keep_draft(model);
+    effects.extend(record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect()));
+    effects
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {
@@ -430,6 +445,14 @@ fn overlay(model: &mut Model, overlay: Overlay) -> Vec<Effect> {
 
 /// Why the line under the cursor stands; without one, why the verdict is what it is.
 fn why(model: &mut Model) -> Vec<Effect> {
+    if let Some(Overlay::Sums(at)) = model.overlays.last().copied() {
+        return if let (Some(at), Some(Ok(_))) = (at, model.answer()) {
+            overlay(model, Overlay::Answer(at))
+        } else {
+            model.notice = Some("There is no answer yet to tell the why of.".into());
+            Vec::new()
+        };
+    }
     let line = matches!(model.shown(), Face::Verdict | Face::Plan).then_some(model.cursor).flatten();
     overlay(model, Overlay::Why(line))
 }
@@ -445,35 +468,4 @@ fn skip(model: &mut Model) -> Vec<Effect> {
         Place::Instruction(..) | Place::Done => Vec::new(),
     };
     record(model, vec![if spots.is_empty() { Entry::Went(None) } else { Entry::Skipped(spots) }])
-}
-
-fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
-    if model.context() == Context::Instruction {
-        return scroll_by(model, by);
-    }
-    let rows = rows::page(model).len();
-    let items = if rows == 0 { pane::document::items(model) } else { 0 };
-    let count = rows.max(items);
-    if count == 0 {
-        return scroll_by(model, by);
-    }
-    model.cursor = Some(match model.cursor {
-        None => 0,
-        Some(row) => row.saturating_add_signed(by).min(count - 1),
-    });
-    if items > 0 {
-        model.scroll = pane::document::scroll_to_cursor(model);
-    }
-    Vec::new()
-}
-
-fn scroll_by(model: &mut Model, by: isize) -> Vec<Effect> {
-    let (lines, height) = pane::extent(model);
-    model.scroll = model.scroll.saturating_add_signed(by).min(lines.saturating_sub(height));
-    model.cursor = None;
-    Vec::new()
-}
-
-fn page_height(model: &Model) -> isize {
-    isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
 }

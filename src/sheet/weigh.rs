@@ -4,7 +4,7 @@ use super::truth::Truth;
 use super::{Cell, Sheet};
 use crate::finding::About;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
-use crate::unit::Reading;
+use crate::unit::{Permille, Reading};
 
 /// What a rule is weighed about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -81,6 +81,13 @@ impl Weigher<'_, '_> {
             Cell::NotAsked => Truth::Open,
             Cell::Given(choice) => Truth::from(set.holds(choice)),
             Cell::Amount(_) => Truth::No,
+            Cell::Worked(_, first, last) => {
+                match ((first..=last).all(|at| set.holds(at)), (first..=last).any(|at| set.holds(at))) {
+                    (true, _) => Truth::Yes,
+                    (false, false) => Truth::No,
+                    (false, true) => self.doubtful(raises),
+                }
+            }
             Cell::CannotTell => self.doubtful(raises),
         };
         // What does not apply is never found; what may not apply is never certain.
@@ -92,6 +99,21 @@ impl Weigher<'_, '_> {
             Threshold::Weight(value) => self.over(self.sheet.weight(), value, raises),
             Threshold::TimeSince(value) => self.over(self.sheet.time_since(subject), value, raises),
             Threshold::SkinOpen(value) => self.over(self.sheet.skin_open(), value, raises),
+            Threshold::BloodOfWeight(value) => self.over(self.sheet.blood_of_weight(), value, raises),
+            Threshold::BreathRate(value) => self.over(self.sheet.breath_rate(), value, raises),
+            Threshold::Dryness(value) => self.over(self.sheet.dryness(), value, raises),
+            Threshold::BloodLost(value) => self.blood_lost(value, raises),
+        }
+    }
+
+    /// While it is open whether she has less blood than a sound bird, what both readings agree on holds, and the rest is open.
+    fn blood_lost(self, value: Permille, raises: bool) -> Truth {
+        let share = |frail| self.over(self.sheet.blood_share(frail), value, raises);
+        match self.sheet.frail() {
+            Truth::Yes => share(true),
+            Truth::No => share(false),
+            Truth::Open if share(true) == share(false) => share(false),
+            Truth::Open => Truth::Open,
         }
     }
 

@@ -1,12 +1,14 @@
 //! The commands that need no screen: data to standard output, messages to standard error.
 
 use super::exit::Refusal;
+use super::here::here;
 use crate::handover::document::Reader;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET, evidence};
 use crate::{care, handover, judge, notes, reckon};
 use anyhow::{Context, Result};
-use chrono::{DateTime, Local, Utc};
+use chrono::{DateTime, Utc};
+use std::fmt::Write as _;
 use std::fs;
 use std::io::{self, Read, Write};
 use std::path::Path;
@@ -25,8 +27,7 @@ pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option
         let value = handover::json::verdict(&protocol, &findings, &verdict, &plan, country);
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
-        let zone = *now.with_timezone(&Local).offset();
-        handover::text::whole(&protocol, &verdict, &plan, Reader { zone, country })
+        handover::text::whole(&protocol, &verdict, &plan, Reader { zone: here(), country })
     };
     write(&out)
 }
@@ -95,7 +96,8 @@ pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option
             None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
         })
         .collect::<Result<_, _>>()?;
-    let answer = reckon::reckon(what, &pairs).map_err(|error| Refusal::Usage(error.to_string()))?;
+    let answer = reckon::reckon(what, &pairs, &reckon::Moment { now: Utc::now(), zone: here() })
+        .map_err(|error| Refusal::Usage(error.to_string()))?;
     let caution = handover::document::caution_text(&protocol, country);
     if json {
         let value = serde_json::json!({
@@ -103,14 +105,21 @@ pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option
         });
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }
-    write(&handover::text::answer(&answer, &caution))
+    let told = handover::sum::sections(&protocol, country, &answer);
+    write(&handover::text::sections(&protocol, &told))
 }
 
 /// Every sum, what it takes, and an example.
 fn sums() -> String {
     let told = reckon::SUMS.iter().map(|sum| {
-        let reckon::Sum { name, about, takes, example, .. } = sum;
-        format!("\n  {name}: {about}\n    takes {takes}\n    for example: coopside reckon {name} {example}\n")
+        let reckon::Sum { name, about, .. } = sum;
+        let mut told = format!("\n  {name}: {about}\n");
+        for reckon::Takes { name, what, needed } in sum.takes {
+            let may = if *needed { "" } else { " (may be left out)" };
+            let _ = writeln!(told, "    {name:<8} {what}{may}");
+        }
+        let _ = writeln!(told, "    for example: coopside reckon {name} {}", sum.example());
+        told
     });
     std::iter::once("Sums: coopside reckon WHAT name=value ..\n".to_owned()).chain(told).collect()
 }

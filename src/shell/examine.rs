@@ -3,6 +3,7 @@
 use super::clerk::{Clerk, Report};
 use super::command::known_country;
 use super::exit::Refusal;
+use super::here::here;
 use super::press;
 use super::signals::Ending;
 use super::terminal::Borrowed;
@@ -10,7 +11,7 @@ use crate::ledger::{CaseId, Event as Kept, EventId, Mark};
 use crate::protocol::Protocol;
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
-use chrono::{Local, Utc};
+use chrono::Utc;
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
 use std::io::{self, IsTerminal, Write};
@@ -39,7 +40,7 @@ pub fn examine(data: Option<PathBuf>, country: Option<&str>, break_down: bool) -
     let ending = Ending::listen().context("signals cannot be listened to")?;
     let clerk = Clerk::hire(folder, mark);
     let now = Utc::now();
-    let mut model = Model::new(&protocol, None, now, *now.with_timezone(&Local).offset());
+    let mut model = Model::new(&protocol, None, now, here());
     if let Some(id) = country {
         model.choose_country(known_country(&protocol, id)?);
     }
@@ -146,7 +147,6 @@ impl Sitting<'_> {
 
     fn take(&mut self, input: Input) -> io::Result<()> {
         self.model.now = Utc::now();
-        self.model.zone = *self.model.now.with_timezone(&Local).offset();
         for effect in screen::update(&mut self.model, input) {
             self.carry_out(effect)?;
         }
@@ -156,7 +156,7 @@ impl Sitting<'_> {
     fn carry_out(&mut self, effect: Effect) -> io::Result<()> {
         match effect {
             Effect::Keep(stamped) => {
-                let zone_min = self.model.zone.local_minus_utc() / 60;
+                let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
                 self.clerk.keep(event);
                 self.seq += 1;

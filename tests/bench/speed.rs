@@ -3,9 +3,10 @@
 use chrono::{DateTime, FixedOffset, Utc};
 use coopside::bird::Kind;
 use coopside::finding::Findings;
+use coopside::finding::figure::{Floor, Fullness, Lines, Pad, Spilt};
 use coopside::judge::judge;
-use coopside::measure::blood::{self, Floor, Fullness, Pad, Spilt};
-use coopside::measure::healing::{self, Size};
+use coopside::measure::blood;
+use coopside::measure::healing;
 use coopside::measure::trend::{self, Weighing};
 use coopside::measure::warmth::{self, State};
 use coopside::measure::{breath, fluid, skin};
@@ -14,6 +15,7 @@ use coopside::protocol::Protocol;
 use coopside::screen::keys::Key;
 use coopside::screen::{Input, Model, Theme, draw, update};
 use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
+use coopside::zone::Zone;
 use divan::{Bencher, black_box};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -61,8 +63,8 @@ fn all_measures(bencher: Bencher) {
         Spilt::Pads(2, Pad::Thin10, Fullness::Full),
         Spilt::Pool { width: Micrometres(100_000), floor: Floor::Smooth },
     ];
-    let wounds: Vec<Size> =
-        (1..=5).map(|cm| Size { length: Micrometres(cm * 10_000), width: Micrometres(cm * 8_000) }).collect();
+    let wounds: Vec<Lines> =
+        (1..=5).map(|cm| Lines { length: Micrometres(cm * 10_000), width: Micrometres(cm * 8_000) }).collect();
     let days: Vec<Weighing> = (0..14).map(|day| Weighing { hour: day * 24, weight: Grams(2000 - day * 7) }).collect();
     bencher.bench(|| {
         let (kilograms, seen, wounds, days) = black_box((kilograms, &seen, &wounds, &days));
@@ -86,7 +88,7 @@ fn load_the_protocol() -> usize {
 #[divan::bench(args = [(100, 30), (60, 24), (40, 20)])]
 fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
     let Some(zone) = FixedOffset::east_opt(0) else { exit(&"no zone") };
-    let mut model = Model::new(&PROTOCOL, None, now(), zone);
+    let mut model = Model::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
     model.size = size;
     let area = Rect::new(0, 0, size.0, size.1);
     let mut press = move |key: char| {

@@ -7,9 +7,11 @@
 pub mod walk;
 
 use chrono::{DateTime, Utc};
+use coopside::finding::figure::{Count, Figure, FigureOf, Lines, Spilt};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Question;
+use coopside::unit::{Micrometres, TenthsOfSecond};
 use proptest::prelude::*;
 use std::sync::LazyLock;
 
@@ -23,6 +25,8 @@ pub type Column = Vec<Said>;
 pub enum Said {
     Nothing,
     Choice(usize),
+    /// A figure in place of an answer, larger where it is worse.
+    Figure(u32),
     CannotTell,
 }
 
@@ -46,9 +50,15 @@ fn questions(wound: bool) -> Vec<&'static Question> {
 /// so that birds are not all at death's door.
 fn said(question: &Question, open: u32) -> BoxedStrategy<Said> {
     let count = question.choices.len().max(1);
+    let figure = if question.figure().is_some() || question.is_weight() {
+        (0..400u32).prop_map(Said::Figure).boxed()
+    } else {
+        Just(Said::Choice(0)).boxed()
+    };
     let told = prop_oneof![
-        4 => Just(Said::Choice(0)),
+        3 => Just(Said::Choice(0)),
         4 => (0..count).prop_map(Said::Choice),
+        1 => figure,
         1 => Just(Said::CannotTell),
     ];
     if open == 0 { told.boxed() } else { prop_oneof![9 => told, open => Just(Said::Nothing)].boxed() }
@@ -118,11 +128,14 @@ impl Bird {
             .chain(self.wounds.iter().enumerate().map(|(number, column)| (Some(number), column)))
         {
             for (at, question) in questions(wound.is_some()).into_iter().enumerate() {
-                if let Said::Choice(choice) = column[at]
-                    && question.ordered
-                    && choice + 1 < question.choices.len()
-                {
-                    places.push((wound, at, choice + 1));
+                match column[at] {
+                    Said::Choice(choice) if question.ordered && choice + 1 < question.choices.len() => {
+                        places.push((wound, at, Said::Choice(choice + 1)));
+                    }
+                    Said::Figure(figure) if question.figure().is_some() => {
+                        places.push((wound, at, Said::Figure(figure + 7)));
+                    }
+                    _ => {}
                 }
             }
         }
@@ -132,18 +145,24 @@ impl Bird {
             None => &mut worsened.whole,
             Some(number) => &mut worsened.wounds[number],
         };
-        column[at] = Said::Choice(worse);
+        column[at] = worse;
         Some(worsened)
     }
 
     /// The bird with everything that could not be told forgotten.
     pub fn without_doubt(&self) -> Bird {
-        let forget = |column: &Column| {
-            column.iter().map(|said| if *said == Said::CannotTell { Said::Nothing } else { *said }).collect()
+        // A weight that cannot be told is still told by her kind, so it stays.
+        let forget = |column: &Column, wound: bool| {
+            let said = column.iter().zip(questions(wound));
+            said.map(|(said, asked)| match said {
+                Said::CannotTell if !asked.is_weight() => Said::Nothing,
+                said => *said,
+            })
+            .collect()
         };
         Bird {
-            whole: forget(&self.whole),
-            wounds: self.wounds.iter().map(forget).collect(),
+            whole: forget(&self.whole, false),
+            wounds: self.wounds.iter().map(|wound| forget(wound, true)).collect(),
             looked_over: self.looked_over,
         }
     }
@@ -157,7 +176,21 @@ fn answer(question: &Question, said: Said) -> Option<Answer> {
     match said {
         Said::Nothing => None,
         Said::CannotTell => Some(Answer::CannotTell),
-        Said::Choice(at) if question.is_typed() => Some(Answer::Amount(150 + 2000 * u32::try_from(at).unwrap_or(0))),
+        Said::Figure(figure) => Some(figured(question, figure)),
         Said::Choice(at) => question.choices.get(at).map(|choice| Answer::Choice(choice.id.clone())),
+    }
+}
+
+/// A figure that grows with a number: drops, breaths, a wound, a slow vein; or a weight.
+fn figured(question: &Question, number: u32) -> Answer {
+    let line = Micrometres(u64::from(number + 1) * 300);
+    match question.figure() {
+        Some(FigureOf::Blood) => Answer::Figure(Figure::Spilt(vec![Spilt::Drops(number)])),
+        Some(FigureOf::Breaths) => {
+            Answer::Figure(Figure::Breaths(vec![Count { breaths: number / 4, seconds: 30, held: false }]))
+        }
+        Some(FigureOf::Wound) => Answer::Figure(Figure::Lines(Lines { length: line, width: line })),
+        Some(FigureOf::Refill) => Answer::Figure(Figure::Refill(TenthsOfSecond(number / 10))),
+        None => Answer::Amount(150 + 25 * number),
     }
 }

@@ -9,6 +9,7 @@ use chrono::{FixedOffset, TimeDelta};
 use coopside::finding::log::Stamped;
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Effect, Input, Model, Theme};
+use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
@@ -69,7 +70,7 @@ impl Walk {
                 self.press(&none.to_string())
             }
             Place::Wounds => self.press("2"),
-            Place::Ask(asked) if PROTOCOL.ask(asked.question).is_typed() => self.press("0"),
+            Place::Ask(asked) if PROTOCOL.ask(asked.question).is_weight() => self.press("0"),
             Place::Ask(_) => self.press("1"),
             Place::Instruction(..) => self.press("<enter>"),
         }
@@ -123,8 +124,8 @@ impl Walk {
     }
 }
 
-pub fn zone() -> FixedOffset {
-    FixedOffset::east_opt(0).unwrap_or_else(|| panic!("no zone"))
+pub fn zone() -> Zone {
+    Zone::Fixed(FixedOffset::east_opt(0).unwrap_or_else(|| panic!("no zone")))
 }
 
 pub fn text(buffer: &Buffer) -> String {

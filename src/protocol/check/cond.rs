@@ -7,7 +7,7 @@ use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form, Measure};
 use crate::protocol::read::{Items, Placed};
-use crate::unit::{Grams, Minutes, Permille};
+use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 
 /// The item a condition belongs to, for telling where a fault is.
 pub(super) struct Belongs<'a, T> {
@@ -101,18 +101,28 @@ impl Desk {
     }
 
     fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount) -> Option<Threshold> {
-        match (measure, amount) {
+        let share = |amount| match amount {
+            Amount::Percent(percent) => Some(Permille(percent * 10)),
+            Amount::Permille(permille) => Some(Permille(permille)),
+            Amount::Grams(_) | Amount::Hours(_) | Amount::PerMinute(_) => None,
+        };
+        let threshold = match (measure, amount) {
             (Measure::Weight, Amount::Grams(grams)) => Some(Threshold::Weight(Grams(grams))),
             (Measure::TimeSince, Amount::Hours(hours)) => Some(Threshold::TimeSince(Minutes(hours * 60))),
-            (Measure::SkinOpen, Amount::Percent(percent)) => Some(Threshold::SkinOpen(Permille(percent * 10))),
-            (measure, amount) => {
-                let what = format!(
-                    "{measure:?} cannot be held against {amount:?}; write Weight with Grams, TimeSince with Hours, SkinOpen with Percent"
-                );
-                self.complain(of, &format!("{measure:?}"), what);
-                None
-            }
+            (Measure::BreathRate, Amount::PerMinute(rate)) => Some(Threshold::BreathRate(TenthsPerMinute(rate * 10))),
+            (Measure::SkinOpen, amount) => share(amount).map(Threshold::SkinOpen),
+            (Measure::BloodLost, amount) => share(amount).map(Threshold::BloodLost),
+            (Measure::BloodOfWeight, amount) => share(amount).map(Threshold::BloodOfWeight),
+            (Measure::Dryness, amount) => share(amount).map(Threshold::Dryness),
+            _ => None,
+        };
+        if threshold.is_none() {
+            let what = format!(
+                "{measure:?} cannot be held against {amount:?}; write Weight with Grams, TimeSince with Hours, BreathRate with PerMinute, SkinOpen, BloodLost, BloodOfWeight and Dryness with Percent or Permille"
+            );
+            self.complain(of, &format!("{measure:?}"), what);
         }
+        threshold
     }
 
     fn complain<T>(&mut self, of: &Belongs<T>, near: &str, what: String) {
@@ -153,10 +163,17 @@ impl Desk {
     }
 
     fn measure_direction<T>(&mut self, of: &Belongs<T>, threshold: Threshold, upward: bool) {
-        // Weight and time have no good and bad end; more open skin is always worse.
-        if !upward && matches!(threshold, Threshold::SkinOpen(_)) {
-            let what = "more open skin would switch this condition off, so worse could look better".to_owned();
-            self.complain(of, "SkinOpen", what);
+        // Weight and time have no good and bad end; more of the others is always worse.
+        let worse = match threshold {
+            Threshold::Weight(_) | Threshold::TimeSince(_) => None,
+            Threshold::SkinOpen(_) => Some(("SkinOpen", "more open skin")),
+            Threshold::BloodLost(_) => Some(("BloodLost", "more blood lost")),
+            Threshold::BloodOfWeight(_) => Some(("BloodOfWeight", "more blood lost")),
+            Threshold::BreathRate(_) => Some(("BreathRate", "faster breathing")),
+            Threshold::Dryness(_) => Some(("Dryness", "a drier bird")),
+        };
+        if let (false, Some((near, worse))) = (upward, worse) {
+            self.complain(of, near, format!("{worse} would switch this condition off, so worse could look better"));
         }
     }
 }

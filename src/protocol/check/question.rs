@@ -2,7 +2,7 @@
 
 use super::Desk;
 use super::cond::{Belongs, wound_questions};
-use crate::bird::Kind;
+use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::KIND;
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
@@ -10,6 +10,7 @@ use crate::protocol::question::{Choice, Question, Wording};
 use crate::protocol::raw::{self, Form, Measure, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
+use crate::unit::{Band, Grams};
 
 impl Desk {
     pub(super) fn questions(&mut self, items: &Items) -> Vec<Question> {
@@ -41,19 +42,23 @@ impl Desk {
             Form::Unordered(answers) => (false, answers),
             Form::Weight => (false, Vec::new()),
         };
-        if !matches!(placed.item.form, Form::Weight) && !(2..=32).contains(&answers.len()) {
+        let weight = matches!(placed.item.form, Form::Weight);
+        if weight != (raw.gives == Some(Measure::Weight)) {
+            let what = "the form `Weight` and `gives: Weight` go together".to_owned();
+            self.faults.push(placed.fault(item.clone(), "form", what));
+        }
+        if !weight && !(2..=32).contains(&answers.len()) {
             let what = format!("{} answers; a question has 2 to 32", answers.len());
             self.faults.push(placed.fault(item.clone(), "form", what));
         }
-        let choices = self.choices(placed, &item, answers, raw.gives);
-        self.areas_grow(placed, &item, ordered, &choices);
+        let choices = if weight { builds() } else { self.choices(placed, &item, answers, raw.gives) };
         let applies = raw
             .applies
             .as_ref()
             .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "applies" }, cond, items));
         let moot =
             raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
-        Question {
+        let question = Question {
             id: raw.id.as_str().into(),
             step: self.names.steps.get(&raw.step).copied().unwrap_or_default(),
             topic: raw.topic,
@@ -69,7 +74,9 @@ impl Desk {
             applies,
             moot,
             source: raw.source.as_str().into(),
-        }
+        };
+        self.bands_grow(placed, &item, &question);
+        question
     }
 
     /// Other words for some kinds; each names kinds the program knows.
@@ -79,15 +86,7 @@ impl Desk {
             for text in wording.ask.iter().chain(&wording.look) {
                 self.words(placed, item, "for_kinds", text);
             }
-            let mut kinds = Vec::with_capacity(wording.kinds.len());
-            for name in &wording.kinds {
-                if let Some(kind) = Kind::from_id(name) {
-                    kinds.push(kind);
-                } else {
-                    let near = nearest(name, Kind::ALL.map(Kind::id));
-                    self.unknown(placed, item, "for_kinds", "kind", name, near);
-                }
-            }
+            let kinds = self.kinds_named(placed, item, &wording.kinds);
             let listed = placed.item.list.is_some() && wording.ask.is_some();
             if kinds.is_empty() || (wording.ask.is_none() && wording.look.is_none()) || listed {
                 let what = "other words are for some kinds, give `ask` or `look`, and no `ask` for a sign on a list"
@@ -113,33 +112,47 @@ impl Desk {
                 let what = format!("answer `{}` stands twice", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
-            let fits = match (gives, answer.band) {
-                (Some(Measure::TimeSince), Some(Span::Hours(low, high)))
-                | (Some(Measure::WoundArea), Some(Span::SquareMillimetres(low, high))) => low <= high,
-                (None | Some(Measure::Weight), None) => true,
-                _ => false,
-            };
-            if !fits {
+            if !fits(gives, answer.band) {
                 let what = format!(
-                    "answer `{}`: `band` is needed, low before high, where the question gives TimeSince (Hours) or WoundArea (SquareMillimetres), and nowhere else",
+                    "answer `{}`: `band` is needed, low before high, where the question gives TimeSince (Hours), WoundArea (SquareMillimetres), BloodLost (Microlitres), BreathRate (PerMinute), Dryness (Percent) or Refill (TenthsOfSecond), and nowhere else",
                     answer.id
                 );
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
             let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, &name));
-            choices.push(Choice { id: answer.id.as_str().into(), say: answer.say, band: answer.band, instruct });
+            choices.push(Choice {
+                id: answer.id.as_str().into(),
+                say: answer.say,
+                worth: answer.band.map(Span::worth),
+                kinds: Vec::new(),
+                instruct,
+            });
         }
         choices
     }
 
-    /// A worse size may not stand for a smaller area.
-    fn areas_grow(&mut self, placed: &Placed<raw::Question>, item: &str, ordered: bool, choices: &[Choice]) {
-        let areas: Vec<_> = choices.iter().filter_map(Choice::area).map(|area| (area.low, area.high)).collect();
-        let grows = areas.is_sorted_by(|one, next| one.0 <= next.0 && one.1 <= next.1);
-        if ordered && !grows {
-            let what = "the areas must grow from each answer to the next".to_owned();
+    /// A worse answer may not stand for less; a figure is told apart by the high ends, so those differ.
+    fn bands_grow(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
+        let worth: Vec<Band<u64>> = question.choices.iter().filter_map(|choice| choice.worth).collect();
+        let grows = worth.is_sorted_by(|one, next| one.low <= next.low && one.high <= next.high);
+        let apart = worth.is_sorted_by(|one, next| one.high < next.high);
+        if question.ordered && !grows || question.figure().is_some() && !(question.ordered && apart) {
+            let what = "the bands must grow from each answer to the next".to_owned();
             self.faults.push(placed.fault(item.to_owned(), "band", what));
         }
+    }
+
+    fn kinds_named(&mut self, placed: &Placed<raw::Question>, item: &str, names: &[String]) -> Vec<Kind> {
+        let mut kinds = Vec::with_capacity(names.len());
+        for name in names {
+            if let Some(kind) = Kind::from_id(name) {
+                kinds.push(kind);
+            } else {
+                let near = nearest(name, Kind::ALL.map(Kind::id));
+                self.unknown(placed, item, "kinds", "kind", name, near);
+            }
+        }
+        kinds
     }
 
     /// Applicability may only look back, may only widen as answers get worse, and stays with its own subject.
@@ -205,5 +218,32 @@ impl Desk {
         };
         let (one, other) = (side(one, "one"), side(other, "other"));
         Some(Exclusion { id: id.as_str().into(), one: one?, other: other?, say })
+    }
+}
+
+/// The builds a bird may be gone by without a scale.
+fn builds() -> Vec<Choice> {
+    let grams = |band: Band<Grams>| Band { low: u64::from(band.low.0), high: u64::from(band.high.0) };
+    let choice = |build: &Build| Choice {
+        id: build.id.into(),
+        say: build.say.into(),
+        worth: Some(grams(build.weight)),
+        kinds: build.kinds.to_vec(),
+        instruct: None,
+    };
+    BUILDS.iter().map(choice).collect()
+}
+
+/// Whether an answer's band is in the unit of what its question gives, low before high.
+const fn fits(gives: Option<Measure>, band: Option<Span>) -> bool {
+    match (gives, band) {
+        (Some(Measure::TimeSince), Some(Span::Hours(low, high)))
+        | (Some(Measure::WoundArea), Some(Span::SquareMillimetres(low, high)))
+        | (Some(Measure::BloodLost), Some(Span::Microlitres(low, high)))
+        | (Some(Measure::BreathRate), Some(Span::PerMinute(low, high)))
+        | (Some(Measure::Dryness), Some(Span::Percent(low, high)))
+        | (Some(Measure::Refill), Some(Span::TenthsOfSecond(low, high))) => low <= high,
+        (None, None) => true,
+        _ => false,
     }
 }

@@ -3,7 +3,7 @@
 use super::{Lines, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
-use crate::handover::{basis, judgement, law, plan, why};
+use crate::handover::{basis, judgement, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -40,7 +40,11 @@ fn sections(model: &Model) -> Vec<Section> {
         None => face_sections(model),
         Some(Overlay::Law) => law::page(model.protocol, model.country),
         Some(Overlay::Basis) => basis::sections(model.protocol, model.country),
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries) => Vec::new(),
+        Some(Overlay::Answer(_)) => match model.answer() {
+            Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
+            _ => Vec::new(),
+        },
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_)) => Vec::new(),
     }
 }
 
@@ -67,9 +71,15 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
     match model.overlays.last() {
         Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
         Some(Overlay::Help) => help(model, theme, width),
-        Some(Overlay::Map(_) | Overlay::Countries | Overlay::Law | Overlay::Basis) | None => {
-            of_sections(model, theme, width)
-        }
+        Some(
+            Overlay::Map(_)
+            | Overlay::Countries
+            | Overlay::Law
+            | Overlay::Basis
+            | Overlay::Sums(_)
+            | Overlay::Answer(_),
+        )
+        | None => of_sections(model, theme, width),
     }
 }
 
@@ -126,8 +136,11 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item
 fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> Lines {
     let mut lines = Lines::default();
     lines.cursor_here();
-    let (title, reasons) = asked_about(model, line);
+    let Asked { title, told, reasons } = asked_about(model, line);
     lines.add(wrapped(&title, width, "", theme.heading()));
+    for told in told {
+        lines.add(wrapped(&told, width, "- ", theme.plain()));
+    }
     for reason in &reasons {
         lines.gap();
         lines.add(wrapped(&why::headline(model.protocol, *reason), width, "- ", theme.question()));
@@ -144,12 +157,23 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
     lines
 }
 
-fn asked_about(model: &Model, line: Option<usize>) -> (String, Vec<Reason>) {
+/// What was asked about: its title, what is told of it by itself, and the rules behind it.
+struct Asked {
+    title: String,
+    told: Vec<String>,
+    reasons: Vec<Reason>,
+}
+
+fn asked_about(model: &Model, line: Option<usize>) -> Asked {
     let item = line.and_then(|line| face_sections(model).into_iter().flat_map(|section| section.items).nth(line));
     match item {
-        Some(item) if !item.why.is_empty() => (format!("WHY: {}", item.lead), item.why),
-        _ if model.verdict.reasons.is_empty() => ("WHY: nothing has been found yet.".into(), Vec::new()),
-        _ => ("WHY, gravest first".into(), model.verdict.reasons.clone()),
+        Some(item) if !item.why.is_empty() || !item.asked.is_empty() => {
+            Asked { title: format!("WHY: {}", item.lead), told: item.asked, reasons: item.why }
+        }
+        _ if model.verdict.reasons.is_empty() => {
+            Asked { title: "WHY: nothing has been found yet.".into(), told: Vec::new(), reasons: Vec::new() }
+        }
+        _ => Asked { title: "WHY, gravest first".into(), told: Vec::new(), reasons: model.verdict.reasons.clone() },
     }
 }
 

@@ -60,7 +60,7 @@ fn kept(model: &Model) -> Option<String> {
     } else if keeping.waiting > 0 {
         Some("saving".into())
     } else {
-        keeping.last.map(|at| format!("saved {}", at.with_timezone(&model.zone).format("%H:%M:%S")))
+        keeping.last.map(|at| format!("saved {}", model.zone.local(at).format("%H:%M:%S")))
     }
 }
 

@@ -1,7 +1,8 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
-use super::Lines;
+use super::{Lines, entering, sums};
 use crate::exam::Place;
+use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay};
@@ -12,6 +13,11 @@ use ratatui::text::{Line, Span};
 
 /// The question as lines. Where they do not fit, how to look gives way first: it stands in help as well.
 pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines {
+    if let Some(lines) =
+        sums::lines(model, theme, width, height).or_else(|| entering::lines(model, theme, width, height))
+    {
+        return lines;
+    }
     let full = build(model, theme, width, Room::Ample);
     if full.lines.len() <= height {
         return full;
@@ -80,7 +86,10 @@ pub fn words(model: &Model) -> (String, String) {
         Some(Overlay::Countries) => {
             return ("Whose law holds?".into(), "Not set? Then the strictest rule of all these holds.".into());
         }
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis) | None => {}
+        Some(
+            Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis | Overlay::Sums(_) | Overlay::Answer(_),
+        )
+        | None => {}
     }
     match &model.exam.place {
         Place::Ask(asked) => {
@@ -121,12 +130,12 @@ pub fn terms(model: &Model, ask: &str, look: &str) -> Vec<String> {
 
 fn resume_line(model: &Model) -> String {
     let last = model.left.as_ref().and_then(|left| left.log.last());
-    let at =
-        last.map_or_else(String::new, |stamped| stamped.at.with_timezone(&model.zone).format(" %a %H:%M").to_string());
+    let at = last.map_or_else(String::new, |stamped| model.zone.local(stamped.at).format(" %a %H:%M").to_string());
     format!("go on with the bird you left{at}")
 }
 
-fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+/// The rows to choose from, with their keys.
+pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     let page = rows::page(model);
     for (at, row) in page.iter().enumerate() {
         let focused = model.cursor == Some(at);
@@ -153,7 +162,7 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     }
     if matches!(model.context(), Context::Ask | Context::List) && !all_told {
         let typed_by_kind =
-            matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_typed());
+            matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_weight());
         let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };
         let marked =
             matches!(&model.exam.place, Place::Ask(asked) if model.exam.standing(*asked) == Some(&Answer::CannotTell));
@@ -166,15 +175,24 @@ fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 }
 
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    typing_line(model, theme, lines);
+    let Place::Ask(asked) = model.exam.place else { return };
+    let question = model.protocol.ask(asked.question);
+    let typed = model.typed.clone().unwrap_or_default();
+    let example = question.figure().map_or("950 g, 1.9 kg, 4 lb 6 oz", FigureOf::example);
+    let read = match model.read(question, &typed) {
+        Ok(answer) => format!("read as {}; enter takes it", question.words(&answer)),
+        Err(_) => format!("for example {example}"),
+    };
+    lines.add(wrapped(&read, width, "", theme.aside()));
+}
+
+/// The line that is being typed.
+pub fn typing_line(model: &Model, theme: Theme, lines: &mut Lines) {
     let typed = model.typed.clone().unwrap_or_default();
     lines.cursor_here();
     lines.add([Line::from(vec![
         Span::styled("TYPING  ", theme.heading()),
         Span::styled(format!("{typed}_"), theme.question()),
     ])]);
-    let read = match crate::measure::weight::parse(&typed) {
-        Ok(grams) => format!("read as {}; enter takes it", crate::measure::weight::show(grams)),
-        Err(_) => "for example 950 g, 1.9 kg, 4 lb 6 oz".to_owned(),
-    };
-    lines.add(wrapped(&read, width, "", theme.aside()));
 }

@@ -3,11 +3,15 @@
 use super::Lines;
 use crate::care::{Phone, Step, never_line};
 use crate::handover::document::upper_first;
+use crate::handover::figures;
 use crate::handover::why;
+use crate::judge::figures::Figures;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::reckon::{percent, span};
 use crate::screen::model::Model;
 use crate::screen::theme::{Theme, need_mark};
 use crate::screen::wrap::{cut, wrapped};
+use crate::unit::{Band, Permille};
 use ratatui::text::{Line, Span};
 
 /// At most this many lines of "do now".
@@ -42,6 +46,14 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
             add(&mut lines, &format!("and {more} more: d"), "  ", theme.aside());
         }
     }
+    let figures = figure_lines(model);
+    if !figures.is_empty() {
+        lines.gap();
+        add(&mut lines, "FIGURES", "", theme.heading());
+        for (name, figure) in figures {
+            add(&mut lines, &figure, &format!("{name}: "), theme.plain());
+        }
+    }
     if !model.plan.never.is_empty() {
         lines.gap();
         add(&mut lines, "NEVER", "", theme.heading());
@@ -55,6 +67,21 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         add(&mut lines, &why::headline(model.protocol, *reason), "", theme.plain());
     }
     lines
+}
+
+/// The figures in a line each, the gravest sort first; of blood only "press" while she bleeds.
+fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
+    let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
+    let share = |band: Band<Permille>| format!("{}%", span(band, percent, "").value);
+    [
+        blood.as_ref().map(|blood| ("blood", figures::blood_line(blood))),
+        breaths.as_ref().map(|breaths| ("breaths", figures::breaths_line(breaths))),
+        dryness.as_ref().map(|dry| ("dry", format!("lacks {} of her weight", share(dry.share)))),
+        skin.as_ref().map(|skin| ("open skin", share(skin.share))),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The summary as a band of lines above the question, most important first.

@@ -1,0 +1,437 @@
+//! Figures a person counted, measured or added up, kept as they were seen: what they amount to is worked out elsewhere.
+//!
+//! Every figure can be written down in one line and read again as the same.
+
+use crate::typed::{self, TypedError};
+use crate::unit::{Grams, Microlitres, Micrometres, TenthsOfSecond};
+use serde::{Deserialize, Serialize};
+
+/// A figure said in place of one of a question's answers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Figure {
+    /// What was seen of the blood spilt.
+    Spilt(Vec<Spilt>),
+    /// Breaths counted, once or several times.
+    Breaths(Vec<Count>),
+    /// A wound by two lines.
+    Lines(Lines),
+    /// How long the wing vein took to fill again.
+    Refill(TenthsOfSecond),
+}
+
+/// What soaks up blood.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Pad {
+    /// 10 x 10 cm, four layers, thin.
+    Thin10,
+    /// 5 x 5 cm, twelve layers.
+    Small5,
+    /// 10 x 10 cm, thick.
+    Thick10,
+    /// 10 x 10 cm, nobody knows how thick: anything between the two.
+    Any10,
+    /// A cloth or towel of 30 x 30 cm.
+    Cloth30,
+    /// A cloth or towel of 45 x 45 cm.
+    Cloth45,
+}
+
+/// How full a pad looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fullness {
+    /// Spotted.
+    Spotted,
+    /// Half red.
+    Half,
+    /// Red all over.
+    Full,
+    /// It drips.
+    Dripping,
+}
+
+/// What blood lies on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Floor {
+    /// Tile, concrete, plastic: it stands in a film.
+    Smooth,
+    /// Soil or litter: it soaks in.
+    Soil,
+}
+
+/// One thing that was seen of the blood spilt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Spilt {
+    /// Drops.
+    Drops(u32),
+    /// Pads of one sort and fullness.
+    Pads(u32, Pad, Fullness),
+    /// A swab, towel or bedding, weighed on a kitchen scale.
+    Weighed {
+        /// With the blood in it.
+        wet: Grams,
+        /// Without.
+        dry: Grams,
+    },
+    /// A round pool.
+    Pool {
+        /// Across.
+        width: Micrometres,
+        /// What it lies on.
+        floor: Floor,
+    },
+    /// A measured amount: spoons, cups.
+    Amount(Microlitres),
+    /// A rate that goes on, or went on for so long.
+    Dripping {
+        /// So many drops.
+        drops: u32,
+        /// In so many seconds.
+        seconds: u32,
+        /// For so many minutes, until it stopped or until now.
+        minutes: u32,
+    },
+}
+
+/// Breaths counted once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Count {
+    /// So many.
+    pub breaths: u32,
+    /// In so many seconds.
+    pub seconds: u32,
+    /// Whether she was in the hand meanwhile.
+    #[serde(default)]
+    pub held: bool,
+}
+
+/// A wound by its longest line and the longest at right angles to it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Lines {
+    /// The longest line.
+    pub length: Micrometres,
+    /// The longest at right angles to it.
+    pub width: Micrometres,
+}
+
+/// What a figure is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FigureOf {
+    /// Blood spilt.
+    Blood,
+    /// Breaths.
+    Breaths,
+    /// A wound's size.
+    Wound,
+    /// The wing vein.
+    Refill,
+}
+
+impl FigureOf {
+    /// One way to write such a figure.
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Blood => "2 thin10 full; pool 10 cm smooth; 12 drops",
+            Self::Breaths => "15 in 30 s",
+            Self::Wound => "8 x 5 cm",
+            Self::Refill => "1.2 s",
+        }
+    }
+}
+
+/// The names of pads.
+pub const PADS: [(&str, Pad); 6] = [
+    ("thin10", Pad::Thin10),
+    ("small5", Pad::Small5),
+    ("thick10", Pad::Thick10),
+    ("any10", Pad::Any10),
+    ("cloth30", Pad::Cloth30),
+    ("cloth45", Pad::Cloth45),
+];
+/// The names of how full a pad is.
+pub const FULLNESS: [(&str, Fullness); 4] = [
+    ("spotted", Fullness::Spotted),
+    ("half", Fullness::Half),
+    ("full", Fullness::Full),
+    ("dripping", Fullness::Dripping),
+];
+/// The names of floors.
+pub const FLOORS: [(&str, Floor); 2] = [("smooth", Floor::Smooth), ("soil", Floor::Soil)];
+
+fn name_of<T: PartialEq>(names: &[(&'static str, T)], value: &T) -> &'static str {
+    names.iter().find(|(_, known)| known == value).map_or("", |(name, _)| name)
+}
+
+impl Pad {
+    /// The pad in everyday words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Thin10 => "thin pad, 10 cm",
+            Self::Small5 => "small thick swab, 5 cm",
+            Self::Thick10 => "thick pad, 10 cm",
+            Self::Any10 => "pad, 10 cm, thin or thick",
+            Self::Cloth30 => "cloth, 30 cm",
+            Self::Cloth45 => "towel, 45 cm",
+        }
+    }
+}
+
+impl Fullness {
+    /// How full, in everyday words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Spotted => "spotted",
+            Self::Half => "half red",
+            Self::Full => "red all over",
+            Self::Dripping => "dripping",
+        }
+    }
+}
+
+impl Floor {
+    /// The floor in everyday words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Smooth => "tile, concrete or plastic",
+            Self::Soil => "soil or litter",
+        }
+    }
+}
+
+impl Spilt {
+    /// What was seen, in everyday words.
+    pub fn words(self) -> String {
+        match self {
+            Self::Drops(1) => "1 drop".into(),
+            Self::Drops(count) => format!("{count} drops"),
+            Self::Pads(count, pad, fullness) => format!("{count} x {}, {}", pad.words(), fullness.words()),
+            Self::Weighed { wet, dry } => format!("weighed {} g wet, {} g dry", wet.0, dry.0),
+            Self::Pool { width, floor } => {
+                format!("pool {} across, on {}", typed::write_length(width), floor.words())
+            }
+            Self::Amount(volume) => typed::write_volume(volume),
+            Self::Dripping { drops, seconds, minutes } => {
+                format!("{drops} drops in {seconds} s, for {minutes} min")
+            }
+        }
+    }
+
+    fn write(self) -> String {
+        match self {
+            Self::Drops(count) => format!("{count} drops"),
+            Self::Pads(count, pad, fullness) => {
+                format!("{count} {} {}", name_of(&PADS, &pad), name_of(&FULLNESS, &fullness))
+            }
+            Self::Weighed { wet, dry } => format!("wet {} g dry {} g", wet.0, dry.0),
+            Self::Pool { width, floor } => format!("pool {} {}", typed::write_length(width), name_of(&FLOORS, &floor)),
+            Self::Amount(volume) => typed::write_volume(volume),
+            Self::Dripping { drops, seconds, minutes } => format!("{drops} drops in {seconds} s for {minutes} min"),
+        }
+    }
+
+    /// Reads one thing seen: `12 drops`, `2 thin10 full`, `wet 25 g dry 5 g`, `pool 10 cm smooth`, `2 tsp`,
+    /// `10 drops in 15 s for 8 min`.
+    ///
+    /// # Errors
+    /// Where it is none of these.
+    pub fn read(text: &str) -> Result<Self, TypedError> {
+        let lower = text.trim().to_lowercase();
+        let words: Vec<&str> = lower.split_whitespace().collect();
+        match words[..] {
+            [count, "drop" | "drops"] => Ok(Self::Drops(typed::count(count)?)),
+            [drops, "drop" | "drops", "in", seconds, "s", "for", minutes, "min"] => {
+                let (drops, seconds) = (typed::count(drops)?, seconds_of(text, seconds)?);
+                Ok(Self::Dripping { drops, seconds, minutes: typed::count(minutes)? })
+            }
+            ["wet", ..] => {
+                let (wet, dry) = lower
+                    .trim_start_matches("wet")
+                    .split_once("dry")
+                    .ok_or_else(|| TypedError::new(text, "lacks the dry weight", "wet 25 g dry 5 g"))?;
+                let (wet, dry) = (typed::weight::mass(wet)?, typed::weight::mass(dry)?);
+                if wet < dry {
+                    return Err(TypedError::new(text, "is lighter wet than dry", "wet 25 g dry 5 g"));
+                }
+                Ok(Self::Weighed { wet, dry })
+            }
+            ["pool", .., floor] => {
+                let width = lower.trim_start_matches("pool").trim_end_matches(floor);
+                let (width, floor) = (typed::length(width)?, typed::word(floor, &FLOORS)?);
+                if width.0 > 3_000_000 {
+                    return Err(TypedError::new(text, "is wider than three metres", "pool 10 cm smooth"));
+                }
+                Ok(Self::Pool { width, floor })
+            }
+            [count, pad, fullness] if PADS.iter().any(|(name, _)| *name == pad) => {
+                Ok(Self::Pads(typed::count(count)?, typed::word(pad, &PADS)?, typed::word(fullness, &FULLNESS)?))
+            }
+            _ => typed::volume(&lower).map(Self::Amount).map_err(|_| {
+                TypedError::new(
+                    text,
+                    "is neither drops, pads, a pool, a weighing nor spoons",
+                    FigureOf::Blood.example(),
+                )
+            }),
+        }
+    }
+}
+
+impl Count {
+    fn write(self) -> String {
+        format!("{} in {} s{}", self.breaths, self.seconds, if self.held { " held" } else { "" })
+    }
+
+    /// Reads one count: `15 in 30 s`, `15 in 30 s held`.
+    ///
+    /// # Errors
+    /// Where it is not written so, or the time is not 5 to 300 seconds.
+    pub fn read(text: &str) -> Result<Self, TypedError> {
+        let lower = text.trim().to_lowercase();
+        let words: Vec<&str> = lower.split_whitespace().collect();
+        let (breaths, seconds, held) = match words[..] {
+            [breaths, "in", seconds, "s"] => (breaths, seconds, false),
+            [breaths, "in", seconds, "s", "held"] => (breaths, seconds, true),
+            _ => return Err(TypedError::new(text, "is no count of breaths", FigureOf::Breaths.example())),
+        };
+        Ok(Self { breaths: typed::count(breaths)?, seconds: seconds_of(text, seconds)?, held })
+    }
+}
+
+/// A time to count in: shorter tells nothing, longer is not one count.
+fn seconds_of(text: &str, seconds: &str) -> Result<u32, TypedError> {
+    let seconds = typed::count(seconds)?;
+    if (5..=300).contains(&seconds) {
+        Ok(seconds)
+    } else {
+        Err(TypedError::new(text, "is not counted over 5 to 300 seconds", "15 in 30 s"))
+    }
+}
+
+impl Lines {
+    fn write(self) -> String {
+        format!("{} x {}", typed::write_length(self.length), typed::write_length(self.width))
+    }
+
+    /// Reads two lines: `8 x 5 cm`, `8 cm x 45 mm`, `3 by 2 in`; the longer one is the length. At most half a metre.
+    ///
+    /// # Errors
+    /// Where there are not two, or one cannot be read.
+    pub fn read(text: &str) -> Result<Self, TypedError> {
+        let lower = text.trim().to_lowercase().replace(" by ", " x ").replace('×', "x");
+        let wrong = |what: &str| TypedError::new(text, what, FigureOf::Wound.example());
+        let (one, other) = lower.split_once('x').ok_or_else(|| wrong("needs both lines"))?;
+        // "8 x 5 cm": the unit stands once, for both.
+        let unit = other.trim().trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' '));
+        let first = typed::length(one).or_else(|_| typed::length(&format!("{} {unit}", one.trim())));
+        let (one, other) = (first.map_err(|error| wrong(&error.what))?, typed::length(other)?);
+        if one.max(other).0 > 500_000 {
+            return Err(wrong("is larger than half a metre"));
+        }
+        Ok(Self { length: one.max(other), width: one.min(other) })
+    }
+}
+
+impl Figure {
+    /// What it is a figure of.
+    pub const fn of(&self) -> FigureOf {
+        match self {
+            Self::Spilt(_) => FigureOf::Blood,
+            Self::Breaths(_) => FigureOf::Breaths,
+            Self::Lines(_) => FigureOf::Wound,
+            Self::Refill(_) => FigureOf::Refill,
+        }
+    }
+
+    /// The figure in one line, as it can be read again.
+    pub fn write(&self) -> String {
+        let joined = |parts: Vec<String>| parts.join("; ");
+        match self {
+            Self::Spilt(seen) => joined(seen.iter().map(|one| one.write()).collect()),
+            Self::Breaths(counts) => joined(counts.iter().map(|one| one.write()).collect()),
+            Self::Lines(lines) => lines.write(),
+            Self::Refill(TenthsOfSecond(tenths)) => format!("{}.{} s", tenths / 10, tenths % 10),
+        }
+    }
+
+    /// The figure in everyday words.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Spilt(seen) => seen.iter().map(|one| one.words()).collect::<Vec<_>>().join("; "),
+            Self::Breaths(_) | Self::Lines(_) | Self::Refill(_) => self.write(),
+        }
+    }
+
+    /// Reads a figure of a kind.
+    ///
+    /// # Errors
+    /// Where it is not written as such a figure is; what is wrong is said with an example.
+    pub fn read(of: FigureOf, text: &str) -> Result<Self, TypedError> {
+        let parts = || text.split(';').filter(|part| !part.trim().is_empty());
+        let empty = || TypedError::new(text, "says nothing", of.example());
+        match of {
+            FigureOf::Blood => {
+                let seen: Vec<Spilt> = parts().map(Spilt::read).collect::<Result<_, _>>()?;
+                if seen.is_empty() { Err(empty()) } else { Ok(Self::Spilt(seen)) }
+            }
+            FigureOf::Breaths => {
+                let counts: Vec<Count> = parts().map(Count::read).collect::<Result<_, _>>()?;
+                if counts.is_empty() { Err(empty()) } else { Ok(Self::Breaths(counts)) }
+            }
+            FigureOf::Wound => Lines::read(text).map(Self::Lines),
+            FigureOf::Refill => {
+                let seconds = text.trim().trim_end_matches('s').trim_end().replace(',', ".");
+                let (whole, part) = seconds.split_once('.').unwrap_or((&seconds, "0"));
+                let wrong = || TypedError::new(text, "is no time in seconds with one decimal", of.example());
+                if part.len() != 1 {
+                    return Err(wrong());
+                }
+                let (whole, part) = (typed::count(whole)?, typed::count(part)?);
+                if whole > 60 { Err(wrong()) } else { Ok(Self::Refill(TenthsOfSecond(whole * 10 + part))) }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_read_as_they_are_written() {
+        let blood = "2 thin10 full; pool 100 mm smooth; 12 drops; wet 25 g dry 5 g; 5 ml; 10 drops in 15 s for 8 min";
+        for (of, text) in [
+            (FigureOf::Blood, blood),
+            (FigureOf::Breaths, "15 in 30 s; 17 in 30 s held"),
+            (FigureOf::Wound, "80 mm x 50 mm"),
+            (FigureOf::Refill, "1.2 s"),
+        ] {
+            assert_eq!(Figure::read(of, text).map(|figure| figure.write()), Ok(text.to_owned()));
+            assert!(Figure::read(of, of.example()).is_ok(), "{}", of.example());
+        }
+        assert_eq!(Lines::read("5 x 8 cm"), Lines::read("8cm by 50mm"));
+    }
+
+    #[test]
+    fn what_is_no_figure_is_refused() {
+        for (of, text) in [
+            (FigureOf::Blood, ""),
+            (FigureOf::Blood, "much"),
+            (FigureOf::Blood, "wet 5 g dry 25 g"),
+            (FigureOf::Blood, "2 thin10 soaked"),
+            (FigureOf::Blood, "pool 10 cm carpet"),
+            (FigureOf::Blood, "1,500 ml"),
+            (FigureOf::Breaths, "15"),
+            (FigureOf::Breaths, "15 in 2 s"),
+            (FigureOf::Wound, "8 cm"),
+            (FigureOf::Wound, "0 x 5 cm"),
+            (FigureOf::Wound, "8 x 5 m"),
+            (FigureOf::Refill, "soon"),
+        ] {
+            assert!(Figure::read(of, text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
+
+use super::document::{Item, Section, Tone, section, upper_first};
+use super::why;
+use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
+use crate::judge::{Reason, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::cond::{Cond, Threshold};
+use crate::protocol::source::Strength;
+use crate::reckon::{Told, millilitres, percent, span};
+use crate::typed::weight;
+use crate::unit::{Band, Minutes, TenthsPerMinute};
+use serde_json::{Value, json};
+
+/// The figures; none where nothing was measured.
+pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
+    let Figures { weight, blood, breaths, dryness, skin, hurt } = &verdict.figures;
+    let because = |of: fn(&Threshold) -> bool| because(protocol, verdict, of);
+    let items = [
+        blood.as_ref().map(|blood| Item {
+            why: because(|of| matches!(of, Threshold::BloodLost(_) | Threshold::BloodOfWeight(_))),
+            ..blood_item(protocol, blood, *hurt)
+        }),
+        breaths.as_ref().map(|breaths| Item {
+            why: because(|of| matches!(of, Threshold::BreathRate(_))),
+            ..breaths_item(protocol, breaths)
+        }),
+        dryness.as_ref().map(|dryness| Item {
+            why: because(|of| matches!(of, Threshold::Dryness(_))),
+            ..dryness_item(protocol, dryness)
+        }),
+        skin.as_ref()
+            .map(|skin| Item { why: because(|of| matches!(of, Threshold::SkinOpen(_))), ..skin_item(protocol, skin) }),
+        weight.as_ref().map(|told| {
+            let how = if told.weighed { "weighed" } else { "not weighed: by build or kind" };
+            Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
+        }),
+        hurt.map(|hurt| Item::plain(format!("Hurt: {} ago.", between(hurt, hours)))),
+    ];
+    section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
+}
+
+fn between<T: Copy + PartialEq>(band: Band<T>, show: impl Fn(T) -> String) -> String {
+    if band.low == band.high { show(band.low) } else { format!("{} to {}", show(band.low), show(band.high)) }
+}
+
+fn hours(minutes: Minutes) -> String {
+    match minutes.0 {
+        0..120 => format!("{} min", minutes.0),
+        120..2880 => format!("{} h", minutes.0 / 60),
+        more => format!("{} days", more / 1440),
+    }
+}
+
+/// The deciding share in one line, for summaries; only "press" while she bleeds.
+pub fn blood_line(blood: &Blood) -> String {
+    if blood.bleeds {
+        return "Press. Reckon once it has stopped.".into();
+    }
+    format!("up to {} % of her blood gone", blood.share.high.0.div_ceil(10))
+}
+
+/// Where a figure comes from: source, strength, and whose it is where it is not poultry's.
+type Rests = (&'static str, Strength, Option<&'static str>);
+
+const BLOOD: &[Rests] = &[
+    ("blood1961", Strength::Read, None),
+    ("glomski2011", Strength::Read, None),
+    ("OURS", Strength::Proposal, None),
+    ("kreutziger2014", Strength::Read, Some("people")),
+    ("hughes2007", Strength::SecondHand, Some("people")),
+];
+const BREATHS: &[Rests] = &[("vitals", Strength::SecondHand, None), ("hen_heat", Strength::Read, None)];
+const DRYNESS: &[Rests] =
+    &[("wildpro_dry", Strength::Read, Some("cranes")), ("formulary", Strength::Read, Some("birds at large"))];
+const SKIN: &[Rests] = &[("walsberg1978", Strength::Read, None), ("OURS", Strength::Proposal, None)];
+
+fn rests(protocol: &Protocol, told: &[Rests]) -> String {
+    let one = |(source, strength, borrowed): &Rests| {
+        let borrowed = borrowed.map(|kind| format!(", from {kind}")).unwrap_or_default();
+        format!("{}{borrowed}", why::cite(protocol, source, *strength))
+    };
+    format!("Rests on: {}.", told.iter().map(one).collect::<Vec<_>>().join("; "))
+}
+
+fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -> Item {
+    if blood.bleeds {
+        return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
+    }
+    let line = format!("{}.", upper_first(blood.line.words()));
+    let fast = hurt.map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", hours(hurt.high)));
+    let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };
+    let asked = vec![
+        format!(
+            "Lost {}; she had {}{frail}.",
+            span(blood.lost, millilitres, "mL").value,
+            span(blood.all, millilitres, "mL").value
+        ),
+        format!(
+            "All readings: {}; {}.",
+            span(blood.share, percent, "% of her blood").value,
+            span(blood.of_weight, percent, "% of her weight").value
+        ),
+        "Formula: lost / (weight x blood a kilogram). The most lost of the least blood decides.".into(),
+        rests(protocol, BLOOD),
+    ];
+    let more = std::iter::once(line).chain(fast).collect();
+    Item { more, asked, ..Item::plain(format!("Blood: {}.", blood_line(blood))) }
+}
+
+fn rate(rate: TenthsPerMinute) -> String {
+    format!("{}.{}", rate.0 / 10, rate.0 % 10).trim_end_matches(".0").to_owned()
+}
+
+/// Breaths in one line, for summaries.
+pub fn breaths_line(breaths: &Breaths) -> String {
+    let against = breaths.range.map(|(_, against)| format!(", {}", against.words())).unwrap_or_default();
+    format!("{}{against}", span(breaths.rate, rate, "a minute").value)
+}
+
+fn breaths_item(protocol: &Protocol, breaths: &Breaths) -> Item {
+    let held = breaths.held.then(|| "Counted in the hand: it says little. Count again when she has rested.".to_owned());
+    let range = breaths.range.map_or_else(
+        || "No range is published for her kind that we know of.".to_owned(),
+        |(band, _)| format!("Her kind at rest, untouched and not hot: {}.", span(band, rate, "a minute").value),
+    );
+    let asked = vec![
+        "Formula: breaths x 60 / seconds, one breath more or less; several counts: all of them.".into(),
+        "No line is drawn from heart rates: the formula by weight is wrong by a factor of two.".into(),
+        rests(protocol, BREATHS),
+    ];
+    let more = std::iter::once(range).chain(held).collect();
+    Item { more, asked, ..Item::plain(format!("Breaths: {}.", breaths_line(breaths))) }
+}
+
+fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
+    let share = span(dryness.share, percent, "% of her weight in water").value;
+    let lacks = span(dryness.lacks, millilitres, "mL").value;
+    let more = if dryness.nothing_by_mouth {
+        vec!["Nothing by mouth: no amount is told.".to_owned()]
+    } else {
+        vec!["At home: drops at the side of the beak, and only while she is awake, upright and swallows.".to_owned()]
+    };
+    let amount = (!dryness.nothing_by_mouth).then(|| format!("For a vet or a trained hand: she lacks {lacks}."));
+    let asked = amount
+        .into_iter()
+        .chain([
+            "Formula: lacking = weight x share dry; the share goes by her signs.".to_owned(),
+            rests(protocol, DRYNESS),
+        ])
+        .collect();
+    Item { more, asked, ..Item::plain(format!("Dryness: she lacks {share}.")) }
+}
+
+fn skin_item(protocol: &Protocol, skin: &Skin) -> Item {
+    let asked = vec![
+        format!(
+            "It loses about {} a day, an order of magnitude borrowed from people.",
+            span(skin.moisture, millilitres, "mL of water").value
+        ),
+        "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
+        rests(protocol, SKIN),
+    ];
+    Item { asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of it").value)) }
+}
+
+/// The rules in force that rest on a measure.
+fn because(protocol: &Protocol, verdict: &Verdict, of: fn(&Threshold) -> bool) -> Vec<Reason> {
+    let rests = |reason: &&Reason| {
+        let mut found = false;
+        protocol.rule(reason.rule).when.walk(&mut |cond| {
+            found |= matches!(cond, Cond::AtLeast(threshold) | Cond::Under(threshold) if of(threshold));
+        });
+        found
+    };
+    verdict.reasons.iter().filter(rests).copied().collect()
+}
+
+/// The figures as JSON: low, high, unit, formula and source of each.
+pub fn json(figures: &Figures) -> Value {
+    let cited = |told: &[Rests]| -> Vec<Value> {
+        let one = |(source, strength, borrowed): &Rests| json!({ "source": source, "strength": strength, "borrowed_from": borrowed });
+        told.iter().map(one).collect()
+    };
+    let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });
+    json!({
+        "weight": figures.weight.map(|told| json!({
+            "band": band(span(told.band, |grams| grams.0.to_string(), "g")), "weighed": told.weighed,
+        })),
+        "blood": figures.blood.map(|blood| if blood.bleeds { json!({ "bleeds": true }) } else { json!({
+            "bleeds": false,
+            "share_of_blood": band(span(blood.share, percent, "%")), "decides": "high",
+            "share_of_weight": band(span(blood.of_weight, percent, "%")),
+            "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
+            "line": blood.line.words(), "counted_as_frail": blood.frail,
+            "formula": "lost / (weight x blood a kilogram)", "rests_on": cited(BLOOD),
+        }) }),
+        "breaths": figures.breaths.map(|breaths| json!({
+            "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
+            "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
+            "against": breaths.range.map(|(_, against)| against.words()),
+            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": cited(BREATHS),
+        })),
+        "dryness": figures.dryness.map(|dry| json!({
+            "share_of_weight": band(span(dry.share, percent, "%")),
+            "lacks_for_a_trained_hand": (!dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
+            "nothing_by_mouth": dry.nothing_by_mouth,
+            "formula": "weight x share dry", "rests_on": cited(DRYNESS),
+        })),
+        "open_skin": figures.skin.map(|skin| json!({
+            "share": band(span(skin.share, percent, "%")),
+            "water_a_day_order_of_magnitude": band(span(skin.moisture, millilitres, "mL")),
+            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": cited(SKIN),
+        })),
+        "hurt_ago": figures.hurt.map(|hurt| band(span(hurt, |minutes: Minutes| minutes.0.to_string(), "min"))),
+    })
+}

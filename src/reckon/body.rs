@@ -1,0 +1,201 @@
+//! Sums about the whole bird: her weight, her blood, her breath, her weight over days.
+
+use super::answer::{Answer, figure, millilitres, percent, span};
+use super::{Moment, ReckonError, Values};
+use crate::bird::{BUILDS, Build, Kind};
+use crate::finding::figure::{Count, Figure, FigureOf};
+use crate::measure::blood;
+use crate::measure::breath;
+use crate::measure::trend::{self, Weighing};
+use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read, SecondHand};
+use crate::typed::{self, TypedError, weight as weighing};
+use crate::unit::{Band, Grams, TenthsPerMinute};
+
+pub fn kind(values: &Values) -> Result<Option<Kind>, ReckonError> {
+    let known = Kind::ALL.map(|kind| (kind.id(), kind));
+    values.may("kind", |text| typed::word(text, &known))
+}
+
+fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonError> {
+    let of_kind = BUILDS.iter().filter(|build| kind.is_none_or(|kind| build.kinds.contains(&kind)));
+    let known: Vec<(&str, Build)> = of_kind.map(|build| (build.id, *build)).collect();
+    values.may("build", |text| typed::word(text, &known))
+}
+
+/// A weighing, else what her build or her kind may weigh. A weight far above her kind is refused as a wrong unit would be.
+pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonError> {
+    let Some(grams) = values.may("weight", |text| Ok(weighing::parse(text)?))? else {
+        let build = build(values, kind)?.map(|build| build.weight);
+        return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("weight"));
+    };
+    let most = kind.map_or(weighing::MOST, |kind| Grams(kind.weight().high.0 * 2));
+    if grams > most {
+        let what = format!("is more than twice what her kind weighs, {}", weighing::show(kind_most(kind)));
+        return Err(values.wrong("weight", what, "'2 kg'"));
+    }
+    Ok(Band::exactly(grams))
+}
+
+fn kind_most(kind: Option<Kind>) -> Grams {
+    kind.map_or(weighing::MOST, |kind| kind.weight().high)
+}
+
+/// A weight in both systems, or the range of a kind or build.
+pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let kind = kind(values)?;
+    let band = body(values, kind)?;
+    let told = if band.low == band.high {
+        weighing::show(band.low)
+    } else {
+        format!("{} to {}", weighing::show(band.low), weighing::show(band.high))
+    };
+    let answer = Answer::new("weight", "1 lb = 453.59237 g, 1 oz = 28.349523125 g, exact; rounded to the gram")
+        .line("weight", told)
+        .line("in grams", span(band, |grams| grams.0.to_string(), "g"))
+        .rests("International yard and pound agreement, 1959", Memory, None);
+    let by_eye = values.get("weight").is_none();
+    let of_kind = BUILDS.iter().filter(|build| by_eye && kind.is_some_and(|kind| build.kinds.contains(&kind)));
+    let told = |answer: Answer, build: &Build| {
+        let span = span(build.weight, |grams| grams.0.to_string(), "g");
+        answer.line(format!("{} (build={})", build.say, build.id), span)
+    };
+    let answer = of_kind.fold(answer, told);
+    Ok(if by_eye {
+        answer
+            .rests("breed tables on hobby pages; geese from Poultry Hub (read)", SecondHand, None)
+            .note("By eye the weight is off by nearly half. A kitchen scale, or a luggage scale with a bag, is better.")
+    } else {
+        answer
+    })
+}
+
+/// What was spilt against what she had.
+pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let kind = kind(values)?;
+    let frail = values.may("frail", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(false);
+    let weight = body(values, kind)?;
+    let all = blood::volume(kind, weight, frail);
+    let Figure::Spilt(seen) = values.read("seen", |text| Figure::read(FigureOf::Blood, text))? else {
+        return Err(values.missing("seen"));
+    };
+    let lost = blood::spilt(&seen);
+    let gone = blood::share(lost, all);
+    let of_weight = blood::share_of_weight(lost, weight);
+    let mut answer =
+        Answer::new("blood", "lost / (weight x blood a kilogram); the most lost of the least blood decides")
+            .line("decides", blood::Line::of(gone.high, of_weight.high).words())
+            .line("gone", span(gone, percent, "% of her blood"))
+            .line("of her weight", span(of_weight, percent, "%"))
+            .line("lost", span(lost, millilitres, "mL"))
+            .line("all her blood", span(all, millilitres, "mL"));
+    if let Some(minutes) = values.may("since", typed::minutes)? {
+        let an_hour = |share: crate::unit::Permille| figure(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
+        answer = answer.line("how fast", span(gone, an_hour, "% of her blood an hour"));
+    }
+    Ok(answer
+        .rests("Proc Soc Exp Biol Med 108:242-244, 1961 (66 mL/kg, cocks); Glomski and Pica 2011 (92, chicks)", Read, None)
+        .rests("bands for each kind: our proposal from published 4 to 12 mL a 100 g", Proposal, None)
+        .rests("University of Michigan guideline (15 % less when ill, old or fat)", Read, Some("laboratory animals"))
+        .rests("Hughes 2007 (pads, second-hand), Bose 2006, Kreutziger 2014, J Vet Med 2015 152730 (pools, weighing)", Read, Some("people"))
+        .rests("Veterinary Medicine, stabilising companion birds (a fast 20-25 % can kill)", Read, Some("companion birds"))
+        .rests("a lay leaflet on bleeding (lines at 0.6 and 1 % of body weight)", Read, Some("pet birds"))
+        .rests("a tenth of body weight as all her blood", Practice, None)
+        .note("Does she still bleed? Press now. No sum says that it may go on.")
+        .note("Eyes miss much: people under-read large pools. Weigh cloths wet and dry where you can.")
+        .note("The common rule of a tenth of body weight gives more blood, so it would say less is gone; the lower figure decides."))
+}
+
+/// Breaths a minute.
+pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let seconds = values.read("seconds", |text| {
+        let seconds = typed::count(text)?;
+        let fits = (5..=300).contains(&seconds);
+        if fits { Ok(seconds) } else { Err(TypedError::new(text, "is outside 5 to 300", "30")) }
+    })?;
+    let counts: Vec<u32> = values
+        .read("count", |text| text.split([';', ' ']).filter(|one| !one.is_empty()).map(typed::count).collect())?;
+    let held = values.may("held", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(false);
+    let counted: Vec<Count> = counts.iter().map(|breaths| Count { breaths: *breaths, seconds, held }).collect();
+    let (Some(rate), Some(first)) = (breath::repeated(&counted), counts.first()) else {
+        return Err(values.missing("count"));
+    };
+    let show = |rate: TenthsPerMinute| figure(u64::from(rate.0), 1);
+    let mut answer =
+        Answer::new("breaths", "count x 60 / seconds, one breath more or less; several counts: all of them")
+            .line("rate", span(rate, show, "a minute"))
+            .line("outer bound, decides nothing", span(breath::outer(*first, seconds), show, "a minute"));
+    if let Some(kind) = kind(values)? {
+        answer = answer.line(
+            "her kind at rest",
+            breath::at_rest(kind).map_or_else(
+                || "no range is published that we know of".into(),
+                |band| span(band, show, "a minute, untouched and not hot"),
+            ),
+        );
+        if let Some(band) = breath::at_rest(kind) {
+            answer = answer.line("against it", breath::against(rate, band).words());
+        }
+    }
+    if rate.high >= breath::HEAT {
+        answer = answer
+            .note("Sixty a minute or more: a hen is past her comfort, by heat or by illness. Shade, and count again.");
+    }
+    if held {
+        answer = answer.note("Counted in the hand: it says little. Set her down, wait five minutes, count again.");
+    }
+    if let Some(air) = values.may("air", air)?
+        && air >= 24
+    {
+        answer = answer.note(format!("At {air} degrees the air alone quickens a hen: her comfort ends at about 24."));
+    }
+    Ok(answer
+        .rests("clinic and extension pages (chickens 12-37); clinic page (turkeys 28-49)", Read, None)
+        .rests("British Poultry Science, thermoneutral zone of the hen (60 a minute)", Read, None)
+        .rests("exact limits of a count (Garwood), the outer bound", Memory, None)
+        .rests("waterfowl texts (ducks 30-95, geese 13-40)", Memory, None)
+        .note("Held birds breathe faster: parrots twice as fast after 15 minutes. Count before you touch her.")
+        .note("No line is drawn from heart rates: the formula by weight is wrong by a factor of two, either way."))
+}
+
+/// The air about her in whole degrees Celsius.
+fn air(text: &str) -> Result<i32, TypedError> {
+    let wrong = || TypedError::new(text, "is no air temperature from -40 to 60 degrees Celsius", "22");
+    let plain = text.trim().trim_end_matches(['c', 'C']).trim_end_matches('°').trim();
+    plain.parse().ok().filter(|air| (-40..=60).contains(air)).ok_or_else(wrong)
+}
+
+/// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
+fn weighings(text: &str) -> Result<Vec<Weighing>, TypedError> {
+    let wrong = |part: &str, what: &str| TypedError::new(part, what, "'0=2100g 1=2050g'");
+    let mut weighings: Vec<Weighing> = Vec::new();
+    for part in text.split_whitespace() {
+        let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, "is not day=weight"))?;
+        let day = typed::count(day)?;
+        if day > 3650 || weighings.last().is_some_and(|before| before.hour >= day * 24) {
+            return Err(wrong(part, "comes before the one it stands after, or is ten years on"));
+        }
+        weighings.push(Weighing { hour: day * 24, weight: weighing::parse(weight)? });
+    }
+    if weighings.len() < 2 { Err(wrong(text, "holds fewer than two weighings")) } else { Ok(weighings) }
+}
+
+/// What she has lost over some days.
+pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let weighings = values.read("weights", weighings)?;
+    let (Some(first), Some(last)) = (weighings.first(), weighings.last()) else {
+        return Err(values.missing("weights"));
+    };
+    let gone_permille = trend::lost_permille(first.weight, last.weight).unwrap_or(0);
+    let slope = trend::slope(&weighings).unwrap_or(0.0);
+    let (gone, word) = (figure(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { "gained" } else { "lost" });
+    Ok(Answer::new(
+        "trend",
+        "median of the slopes between every two weighings (Theil and Sen); loss = (first - last) / first",
+    )
+    .line("means", trend::Step::of(gone_permille).words())
+    .line(word, format!("{gone} % since day {}", first.hour / 24))
+    .line("a day", format!("{slope:+.0} g"))
+    .rests("IVAPM pain scale for birds (5, 10, 15, 20 % in steps)", Read, Some("pigeons"))
+    .rests("3 % as noise: our proposal, from egg and growth data sets", Proposal, None)
+    .note("Weigh at the same hour with an empty crop. An egg is about 3 % of a hen."))
+}

@@ -1,0 +1,96 @@
+//! Sums about keeping her alive: fluids and warmth.
+
+use super::answer::{Answer, figure, millilitres, span};
+use super::{Moment, ReckonError, Values};
+use crate::measure::fluid::{self, Unsafe};
+use crate::measure::warmth::{self, State};
+use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read, SecondHand};
+use crate::typed::{self, TypedError, weight as weighing};
+use crate::unit::TenthsOfDegree;
+
+/// How she is: safe to drink, or why nothing may go by mouth.
+fn state(text: &str) -> Result<Option<Unsafe>, TypedError> {
+    let known: Vec<(&str, Option<Unsafe>)> =
+        std::iter::once(("awake", None)).chain(Unsafe::ALL.map(|(name, why)| (name, Some(why)))).collect();
+    typed::word(text, &known)
+}
+
+/// What a dry bird lacks, and both published plans; no amount at all while nothing may go by mouth.
+pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let grams = values.read("weight", |text| Ok(weighing::parse(text)?))?;
+    let dry = values.read("dry", typed::dryness)?;
+    if let Some(why) = values.read("state", state)? {
+        return Ok(Answer::new("fluids", "no sum: nothing may go by mouth")
+            .line("by mouth", "NOTHING")
+            .line("because", why.words())
+            .rests("Duerr and Gage, Hand-Rearing Birds (cold, limp, blocked)", Read, Some("wild birds"))
+            .rests("the other signs", Practice, None)
+            .note("A vet can give fluid under the skin or into a vein. Warm first, then fluid, then food."));
+    }
+    let trained =
+        values.may("hand", |text| typed::word(text, &[("trained", true), ("plain", false)]))?.unwrap_or(false);
+    let [formulary, lafeber] = fluid::plans(grams, dry);
+    let days = |plan: fluid::DayPlan| {
+        format!("{} mL on day one, {} mL on day two", millilitres(plan.first), millilitres(plan.second))
+    };
+    let mut answer = Answer::new("fluids", "lacking = weight x share dry; then 50 or 48 mL/kg a day")
+        .line("at home", "drops at the side of the beak; let her swallow each")
+        .line("lacking", format!("{} mL", millilitres(fluid::deficit(grams, dry))))
+        .line("one plan", days(formulary))
+        .line("the other plan", days(lafeber));
+    if trained {
+        answer = answer
+            .line("TRAINED HAND, first by tube", span(fluid::first_dose(grams), millilitres, "mL"))
+            .line("TRAINED HAND, never above", format!("{} mL at one time", millilitres(fluid::ceiling(grams))));
+    }
+    Ok(answer
+        .rests("Exotic Animal Formulary, 5th edition, Table 5-36 (half the lack on each of two days)", Read, Some("birds at large"))
+        .rests("LafeberVet, fluids (all of the lack on day one)", Read, Some("birds at large"))
+        .rests("Wildpro crane table (dryness by signs: 5-6, 7-9, 10-12 %)", Read, Some("cranes"))
+        .note("The plans are FOR A VET OR A TRAINED HAND. At home only drops, and only while she is awake, upright and swallows.")
+        .note("Warm the fluid to 38 to 39 degrees. Water stays beside her.")
+        .note("The two sources disagree; both are shown."))
+}
+
+const STATES: &[(&str, State)] = &[
+    ("ill", State::Ill),
+    ("chilled", State::Chilled),
+    ("head", State::HeadHurt),
+    ("hot", State::Hot),
+    ("chick", State::Chick(1)),
+];
+
+/// How warm the air should be, and how it is stepped down.
+pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let mut state = values.read("state", |text| typed::word(text, STATES))?;
+    if let (State::Chick(_), Some(week)) = (state, values.may("week", typed::count)?) {
+        state = State::Chick(u8::try_from(week.clamp(1, 52)).unwrap_or(52));
+    }
+    let show = |tenths: TenthsOfDegree| figure(u64::try_from(tenths.0).unwrap_or(0), 1);
+    let mut answer =
+        Answer::new("warmth", "chick: 35 - 2.8 x (week - 1), not below 21; others step down 3 degrees a day");
+    answer = match warmth::air(state) {
+        Some(band) => answer
+            .line("air", span(band, show, "degrees Celsius on the warm side"))
+            .line("dampness", span(warmth::DAMP, |damp| damp.to_string(), "% of what air can hold")),
+        None => answer.line("air", "no extra heat: room warmth; for a hot bird shade and moving air"),
+    };
+    answer = answer.line("always", "a cooler side she can go to");
+    if let (State::Ill | State::Chilled, Some(band)) = (state, warmth::air(state)) {
+        let days = warmth::step_down(band.low);
+        let days: Vec<String> = days.into_iter().map(show).collect();
+        answer = answer.line("once she stands and eats, day by day", days.join(", "));
+    }
+    Ok(answer
+        .rests("LafeberVet, supplemental heat (26 to 32 for sick birds)", Read, Some("companion birds"))
+        .rests(
+            "Duerr and Gage (40 to 50 % damp for chilled young, then 30, then 21 to 24 degrees)",
+            Read,
+            Some("herons"),
+        )
+        .rests("rearing texts (35 in week one, 2.8 less each week); 3 degrees less a day", SecondHand, None)
+        .rests("hospital cages about 70 % damp", Memory, Some("companion birds"))
+        .rests("27 to 30 with a cool side: our proposal where sources give 26 to 38", Proposal, None)
+        .note("Dry her first. A towel between her and any heat. No water bowl in a box that moves.")
+        .note("Stop if she pants or holds her wings off."))
+}

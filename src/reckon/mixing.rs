@@ -1,0 +1,247 @@
+//! Sums about what is mixed: a stock made up to a strength, salt water, rehydration salts, and the true strength of a recipe.
+
+use super::answer::{Answer, figure, grams, millilitres, percent_strength, span};
+use super::{Moment, ReckonError, Values};
+use crate::measure::solution::{self, Mix, Much, Thing};
+use crate::protocol::source::Strength::{Memory, Proposal, Read, SecondHand};
+use crate::typed::{self, TypedError};
+use crate::unit::{Band, Microlitres, MilligramsPerLitre};
+
+/// A stock made up to a strength, or thinned one in so many.
+pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    if let Some(name) = values.get("name")
+        && let Some(why) = solution::is_refused(name)
+    {
+        return Err(ReckonError::Refused(name.into(), why));
+    }
+    let stock = values.read("stock", typed::strength)?;
+    if let Some(parts) = values.may("one_in", parts)? {
+        return one_in(values, stock, parts);
+    }
+    let target = values.read("target", typed::strength)?;
+    let make = values.read("make", typed::volume)?;
+    let mix = solution::dilute(stock, target, make)?;
+    let mut answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest")
+        .line("stock", format!("{} mL", millilitres(mix.stock)))
+        .line("boiled, cooled water", format!("{} mL", millilitres(mix.water)))
+        .line("the stock in teaspoons", format!("{} of 5 mL", spoons(mix.stock)))
+        .line("made", format!("{} mL of {} %", millilitres(make), percent_strength(target)));
+    if mix.stock.0 < 10_000 {
+        answer =
+            answer.line("the stock in drops", span(solution::drops(mix.stock), |drops| drops.to_string(), "drops"));
+    }
+    if solution::in_two_steps(mix) {
+        let ten =
+            Mix { stock: Microlitres(mix.stock.0 * 10), water: Microlitres(make.0.saturating_sub(mix.stock.0 * 10)) };
+        if ten.stock.0 <= make.0 {
+            let (thin, water) = (millilitres(ten.stock), millilitres(ten.water));
+            answer = answer
+                .line("or in two steps", format!("1 part stock to 9 water; of that {thin} mL and {water} mL water"));
+        }
+    }
+    Ok(with_sources(warned(answer, values.get("name"), target)))
+}
+
+/// Teaspoons, to a quarter.
+fn spoons(volume: Microlitres) -> String {
+    figure((volume.0 * 4 + 2_500) / 5_000 * 25, 2)
+}
+
+fn parts(text: &str) -> Result<u64, TypedError> {
+    let parts = typed::count(text)?;
+    if parts < 2 { Err(TypedError::new(text, "must be two or more", "40")) } else { Ok(u64::from(parts)) }
+}
+
+/// Both readings of "one in so many".
+fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64) -> Result<Answer, ReckonError> {
+    let [made_up, added] = solution::one_in(stock, parts);
+    let fine = |strength: MilligramsPerLitre| figure((strength.0 + 5) / 10, 3);
+    let mut answer = Answer::new("solution", "made up to N parts: stock / N; added to N parts: stock / (N + 1)")
+        .line(format!("1 part made up to {parts}"), format!("{} %", fine(made_up)))
+        .line(format!("1 part added to {parts}"), format!("{} %", fine(added)));
+    if let Some(make) = values.may("make", typed::volume)? {
+        let stock = Microlitres(make.0 / parts);
+        answer = answer
+            .line("for that much", format!("{} mL of stock, water to {} mL", millilitres(stock), millilitres(make)));
+    }
+    Ok(with_sources(warned(
+        answer.note("\"1 in N\" is used both ways; the stronger reading is the first."),
+        values.get("name"),
+        made_up,
+    )))
+}
+
+/// What is known to be made wrong.
+fn warned(answer: Answer, name: Option<&str>, target: MilligramsPerLitre) -> Answer {
+    let name = name.unwrap_or_default().to_lowercase();
+    let chlorhexidine = name.contains("chlorhex");
+    let iodine = name.contains("iod");
+    if chlorhexidine && target > solution::CHLORHEXIDINE {
+        answer.note("STRONGER than the 0.05 % that is published for wounds: make it weaker.")
+    } else if iodine && target > solution::IODINE.high {
+        answer.note("STRONGER than the 0.1 to 1 % that is published for wounds: make it weaker.")
+    } else if name.is_empty() {
+        answer.note("Chlorhexidine for wounds is 0.05 %, povidone-iodine 0.1 to 1 %; name= has it checked.")
+    } else {
+        answer
+    }
+}
+
+fn with_sources(answer: Answer) -> Answer {
+    answer
+        .rests("Vet Times 2015 (chlorhexidine 0.05 %)", Read, Some("horses"))
+        .rests("small-animal surgery texts (povidone-iodine 0.1 to 1 %)", Memory, Some("dogs and cats"))
+        .rests("20 to 50 drops a millilitre", SecondHand, None)
+        .note("Weak iodine looks like weak tea. Never a scrub, a tincture or a teat dip.")
+        .note("Iodine of 7.5 % is as a rule a scrub with soap: not for wounds.")
+        .note("Never into a hole, an eye or a wound over an air sac. Ask a vet before any of it.")
+}
+
+/// Salt water by weight.
+pub fn saline(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let make = values.read("make", typed::volume)?;
+    let milligrams = salt_in(make, 9_000);
+    // Level teaspoons, in hundredths: the lighter spoon needs more of them.
+    let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
+    Ok(Answer::new("saline", "9 g of salt a litre")
+        .line("salt, weighed", format!("{} g", grams(milligrams)))
+        .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
+        .line("in level teaspoons, about", span(hundredths, |spoons| figure(spoons, 2), "(weigh it)"))
+        .rests("9 g a litre: arithmetic, and printed so", Read, None)
+        .rests("a level teaspoon holds 4.2 g (a public recipe) to 6 g (food tables, from memory)", Memory, None)
+        .note("Weigh the salt: a spoon is off by up to half.")
+        .note("For wounds only. Never leave it as her drink: 5 g a litre is unacceptable for poultry (Veterinary Toxicology, Table 80.10)."))
+}
+
+/// Milligrams for so much at so many milligrams a litre, to the nearest.
+fn salt_in(make: Microlitres, a_litre: u64) -> u64 {
+    make.0.saturating_mul(a_litre).saturating_add(500_000) / 1_000_000
+}
+
+/// Rehydration salts by weight.
+pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let make = values.read("make", typed::volume)?;
+    let answer = Answer::new("salts", "WHO and UNICEF, low osmolarity: 2.6, 13.5, 1.5 and 2.9 g a litre");
+    let told = |answer: Answer, (name, a_litre): &(&str, u64)| {
+        answer.line(*name, format!("{} g", grams(salt_in(make, *a_litre))))
+    };
+    Ok(solution::REHYDRATION
+        .iter()
+        .fold(answer, told)
+        .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
+        .rests("WHO and UNICEF, low-osmolarity rehydration salts", Read, Some("people"))
+        .rests("Veterinary Toxicology, Table 80.10 (salts in drinking water of poultry)", Read, None)
+        .note("It holds 7 g of salts a litre, unfit as the only water of poultry: measured doses for some hours, plain water beside it.")
+        .note("Only for a bird that is awake, upright and swallows. A bought sachet is safer than weighing.")
+        .note("No glucose at hand: table sugar will do for hens, quail, ducks and geese; they can split it."))
+}
+
+/// One part of a printed recipe: how much of what.
+struct Part {
+    much: Much,
+    thing: Thing,
+    name: &'static str,
+}
+
+/// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 l`, `5 ml of 10 % in 500 ml`.
+fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
+    let wrong = |what: &str| TypedError::new(text, what, "'1 tbsp salt in 600 ml' or '5 ml of 10 % in 500 ml'");
+    let lower = text.trim().to_lowercase();
+    let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong("lacks \"in\" and the water"))?;
+    let water = typed::volume(water.trim().trim_end_matches("of water").trim_end_matches("water"))?;
+    let parts = parts.replace(" and ", "+").replace(" plus ", "+");
+    let read = |part: &str| -> Result<Part, TypedError> {
+        let part = part.trim();
+        if let Some((much, strength)) = part.split_once(" of ")
+            && strength.contains('%')
+        {
+            let strength: String = strength.chars().take_while(|c| *c != '%').chain(['%']).collect();
+            let thing = Thing::Stock(typed::strength(&strength)?);
+            return Ok(Part { much: Much::Volume(typed::volume(much)?), thing, name: "the stock" });
+        }
+        let (thing, name) = if part.ends_with("salt") {
+            (Thing::Salt, "salt")
+        } else if part.ends_with("sugar") {
+            (Thing::Sugar, "sugar")
+        } else {
+            return Err(wrong("names neither salt, sugar nor a stock with its strength"));
+        };
+        let amount = part.trim_end_matches(name).trim().trim_end_matches(" of").trim();
+        let much = match typed::volume(amount) {
+            Ok(volume) => Much::Volume(volume),
+            Err(_) => Much::Weighed(milligrams(amount)?),
+        };
+        Ok(Part { much, thing, name })
+    };
+    let parts: Vec<Part> = parts.split('+').map(read).collect::<Result<_, _>>()?;
+    Ok((parts, water))
+}
+
+/// A weighed amount in milligrams: `9 g`, `2.25 g`, `500 mg`.
+fn milligrams(text: &str) -> Result<u64, TypedError> {
+    let written = format!("{}/l", text.trim().replace(' ', ""));
+    let wrong = |_| TypedError::new(text, "is neither spoons nor grams", "1 tsp or 9 g");
+    typed::strength(&written).map(|a_litre| a_litre.0).map_err(wrong)
+}
+
+/// The true strength of a printed recipe.
+pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let (parts, water) = values.read("recipe", printed)?;
+    let mut answer = Answer::new("recipe", "grams / litres of water; a spoon of salt or sugar has no one weight");
+    let salt_only = parts.iter().all(|part| part.thing == Thing::Salt);
+    for part in &parts {
+        let held = part
+            .thing
+            .milligrams(part.much)
+            .ok_or_else(|| values.wrong("recipe", "gives a stock by weight".into(), "'5 ml of 10 % in 500 ml'"))?;
+        let in_water = match (part.thing, part.much) {
+            // A liquid stock takes room itself: both together are the volume.
+            (Thing::Stock(_), Much::Volume(stock)) => Microlitres(water.0.saturating_add(stock.0)),
+            _ => water,
+        };
+        let strength = solution::strength_of(held, in_water)?;
+        // What it means comes before the figure it comes from.
+        if part.thing == Thing::Salt {
+            let (what, means) = if salt_only {
+                ("for a wound", salt_verdict(strength))
+            } else {
+                ("as a drink", drink_verdict(strength))
+            };
+            answer = answer.line(what, means);
+        }
+        answer = answer.line(format!("true strength, {}", part.name), span(strength, percent_strength, "%"));
+        if part.thing == Thing::Salt && salt_only {
+            let times = |strength: MilligramsPerLitre| figure(strength.0 * 10 / solution::SALT_WATER.0, 1);
+            answer = answer.line("wanted", "0.9 % (9 g in a litre)").line("against it", span(strength, times, "times"));
+        }
+    }
+    Ok(answer
+        .rests("a level teaspoon of salt holds 4.2 g (a public recipe) to 6 g (food tables, from memory)", Memory, None)
+        .rests("Vet Times (equine wounds): a tablespoon in 600 mL, printed as 0.9 %, is three times that", Read, None)
+        .rests("Veterinary Toxicology, Table 80.10 (salts in drinking water of poultry)", Read, None)
+        .rests("within a tenth counts as right: our line", Proposal, None)
+        .note("Weigh the salt: printed spoon recipes are off by up to three times.")
+        .note("Never leave salt water as her drink: 5 g a litre is unacceptable for poultry."))
+}
+
+/// How far a salt water is from 0.9 %.
+fn salt_verdict(strength: Band<MilligramsPerLitre>) -> &'static str {
+    let wanted = solution::SALT_WATER.0;
+    let (weakest, strongest) = (wanted * 9 / 10, wanted * 11 / 10);
+    match (strength.low.0, strength.high.0) {
+        (low, _) if low > strongest => "TOO STRONG: it burns a wound",
+        (_, high) if high < weakest => "too weak: it stings and swells tissue",
+        (low, high) if low >= weakest && high <= strongest => "right",
+        (_, high) if high > strongest => "may be too strong: weigh the salt",
+        _ => "may be right or weak: weigh the salt",
+    }
+}
+
+/// How a drink's salt stands to what poultry bear.
+fn drink_verdict(strength: Band<MilligramsPerLitre>) -> &'static str {
+    match strength.high.0 {
+        ..3_000 => "under 3 g a litre: loosens droppings at most",
+        3_000..5_000 => "may be 3 to 5 g a litre: poor for poultry; doses only, water beside it",
+        _ => "5 g a litre or more: UNACCEPTABLE as a drink for poultry",
+    }
+}

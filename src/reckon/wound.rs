@@ -1,0 +1,131 @@
+//! Sums about wounds: the skin they take, how they close, and the hours since they were made.
+
+use super::answer::{Answer, figure, millilitres, percent, span};
+use super::{Moment, ReckonError, Values};
+use crate::finding::figure::Lines;
+use crate::measure::elapsed::{self, Window};
+use crate::measure::healing::{self, Flag};
+use crate::measure::skin;
+use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read};
+use crate::typed::{self, TypedError, weight as weighing};
+use crate::unit::{Band, Reading, SquareMillimetres};
+use crate::zone::Zone;
+use chrono::{DateTime, NaiveDateTime, NaiveTime, TimeDelta, Utc};
+
+/// The share of her skin that her wounds take.
+pub fn skin(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let grams = values.read("weight", |text| Ok(weighing::parse(text)?))?;
+    let wounds: Vec<Lines> = values
+        .read("wounds", |text| text.split(';').filter(|part| !part.trim().is_empty()).map(Lines::read).collect())?;
+    if wounds.is_empty() {
+        return Err(values.missing("wounds"));
+    }
+    let weight = Reading { band: Band::exactly(grams), settled: true };
+    let share = skin::open_share(wounds.iter().map(|wound| Some(wound.area_read())), true, weight).band;
+    let centimetres = |area: SquareMillimetres| figure(u64::from(area.0).div_ceil(10), 1);
+    let mut answer = Answer::new("skin", "pi/4 x length x width, to 2 mm each / (10 x W^(2/3) cm2, W in grams)")
+        .line("share of her skin", span(share, percent, "%"));
+    for (number, wound) in (1..).zip(&wounds) {
+        answer = answer.line(format!("wound {number}"), span(wound.area_read(), centimetres, "cm2"));
+    }
+    Ok(answer
+        .line(
+            "water lost through it, about",
+            span(skin::moisture_a_day(share, weight.band), millilitres, "mL a day (order of magnitude)"),
+        )
+        .rests("Walsberg and King 1978, J Exp Biol 76:185-189", Read, None)
+        .rests("burn texts: (25 + %) x m2 mL an hour", Memory, Some("people"))
+        .rests("lines at 5 and 10 %: our proposal, none is published for birds", Proposal, None)
+        .note("Length times width would say 27 in 100 more.")
+        .note("Our lines: from 5 % a vet now, from 10 % a serious talk."))
+}
+
+/// How a wound closes between two looks.
+pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+    let (before, after) = (values.read("before", Lines::read)?, values.read("after", Lines::read)?);
+    let days = values.may("days", |text| {
+        let days = typed::count(text)?;
+        let fits = (1..=3650).contains(&days);
+        if fits { Ok(days) } else { Err(TypedError::new(text, "is outside 1 to 3650", "7")) }
+    })?;
+    let since = values.may("since", typed::count)?;
+    let closed = healing::closed(before, after).unwrap_or(0.0);
+    let come = healing::advance_read(before, after).unwrap_or(Band::exactly(0.0));
+    let doubt = before.doubt(healing::RULER).max(after.doubt(healing::RULER));
+    let mut answer = Answer::new("healing", "area = pi/4 x length x width; edge in = area closed / mean edge")
+        .line("area closed", format!("{:.0} %, give or take {:.0}", closed * 100.0, doubt * 100.0))
+        .line("edge came in", span(come, |come| format!("{come:.1}"), "mm"))
+        .line("edge of it now", format!("{:.1} cm", after.edge() / 10.0));
+    if let Some(days) = days {
+        let a_day = |come: f64| format!("{:.2}", come / f64::from(days));
+        let mid = healing::advance(before, after).unwrap_or(0.0) / f64::from(days);
+        answer = answer.line("a day", span(come, a_day, "mm")).line("a day, as measured", format!("{mid:.2} mm"));
+        answer = match healing::closes_in(before, after, days) {
+            Some(left) => answer
+                .line("may be closed in", span(left, |days| days.to_string(), "days more"))
+                .note("The forecast takes the edge to go on as it did; wounds slow down and stop. Measure again."),
+            None => answer.line("may be closed in", "not foretold: too few days, or less than a ruler can tell"),
+        };
+    }
+    if let Some(flag) = since.and_then(|since| healing::flag(before, after, since)) {
+        answer = answer.note(match flag {
+            Flag::GrewAfterDay3 => "It has grown after the third day. A vet, within a day (our inference).",
+            Flag::NotSmallerByDay7 => "Not smaller by the seventh day. A vet, within a day (our inference).",
+        });
+    }
+    if closed.abs() < doubt {
+        answer = answer.note("The change is smaller than the ruler can tell. Measure again in some days.");
+    }
+    Ok(answer
+        .rests("geometry; Gilman 1990, Wounds 2:95-101 (advance of the edge)", Memory, Some("people"))
+        .rests("day 3 and day 7: our inference from wounds of people", Proposal, Some("people"))
+        .note("No rate of healing is published for birds."))
+}
+
+/// A clock time: `2026-10-24 20:00`, or `20:00` for the last time it was that.
+fn clock(text: &str, zone: Zone, now: DateTime<Utc>) -> Result<Band<DateTime<Utc>>, TypedError> {
+    let typed = text.trim();
+    if let Ok(at) = NaiveDateTime::parse_from_str(typed, "%Y-%m-%d %H:%M") {
+        return Ok(zone.instants(at));
+    }
+    let wrong = |_| TypedError::new(text, "is no clock time", "'2026-10-24 20:00' or 20:00");
+    let time = NaiveTime::parse_from_str(typed, "%H:%M").map_err(wrong)?;
+    let today = zone.local(now).date_naive().and_time(time);
+    let at = zone.instants(today);
+    Ok(if at.low > now { zone.instants(today - TimeDelta::days(1)) } else { at })
+}
+
+/// The hours since she was hurt, and the clock times that hang on them.
+pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
+    let zone = values.may("zone", |text| {
+        Zone::named(text).ok_or_else(|| TypedError::new(text, "is no zone we know", "Europe/Dublin"))
+    })?;
+    let zone = zone.unwrap_or(moment.zone);
+    let now = values.may("now", |text| clock(text, zone, moment.now))?.map_or(moment.now, |now| now.low);
+    let from = values.read("from", |text| clock(text, zone, now))?;
+    let to = values.may("to", |text| clock(text, zone, now))?.unwrap_or(from);
+    let hurt = Band { low: from.low, high: to.high };
+    if hurt.low > hurt.high || hurt.low > now {
+        return Err(values.wrong("from", "comes after `to` or after now".into(), "20:00 with to=07:00"));
+    }
+    let hurt = Band { low: hurt.low, high: hurt.high.min(now) };
+    let since = elapsed::since(hurt, now);
+    let hours = |minutes: crate::unit::Minutes| figure(u64::from(minutes.0) / 6, 1);
+    let shown = |at: DateTime<Utc>| zone.local(at).format("%a %Y-%m-%d %H:%M").to_string();
+    let answer =
+        Answer::new("time", "a deadline counts from the earliest moment it may have happened, a watch from the latest")
+            .line("hours since", span(since, hours, "h"))
+            .line("reckoned at", shown(now));
+    let told = |answer: Answer, window: Window| {
+        let ends = window.ends(hurt);
+        let past = if ends <= now { " (past)" } else { "" };
+        answer.line(window.words(), format!("{}{past}", shown(ends)))
+    };
+    Ok(Window::ALL
+        .into_iter()
+        .fold(answer, told)
+        .rests("closing a cut within 6 to 12 h", Practice, None)
+        .rests("Tully et al. (bites: treatment soon)", Read, Some("companion birds"))
+        .rests("12 h for a bite, 48 h for nerve signs: our steps", Proposal, None)
+        .note("A past window changes what is done, never how soon a vet is needed."))
+}

@@ -1,0 +1,31 @@
+//! What is being entered with keys of its own: blood added up piece by piece, breaths tapped, a vein timed.
+
+mod spill;
+mod taps;
+
+pub use spill::{Number, Pick, Spill, Taken};
+pub use taps::{Taps, Vein};
+
+use crate::finding::figure::Figure;
+
+/// What is being entered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Draft {
+    /// Blood, added up.
+    Spill(Spill),
+    /// Breaths, tapped.
+    Taps(Taps),
+    /// The wing vein, timed.
+    Vein(Vein),
+}
+
+impl Draft {
+    /// The figure as it stands, if it stands for anything yet.
+    pub fn figure(&self) -> Option<Figure> {
+        match self {
+            Self::Spill(spill) => (!spill.seen.is_empty()).then(|| Figure::Spilt(spill.seen.clone())),
+            Self::Taps(taps) => (!taps.counts.is_empty()).then(|| Figure::Breaths(taps.counts.clone())),
+            Self::Vein(vein) => vein.took.map(Figure::Refill),
+        }
+    }
+}

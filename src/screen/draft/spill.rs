@@ -1,0 +1,302 @@
+//! Blood added up: what is picked, step by step, and what each row stands for.
+
+use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt};
+use crate::typed::{self, TypedError, weight};
+use crate::unit::{Microlitres, Micrometres};
+
+/// What was seen so far, and what is being picked now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spill {
+    /// Everything picked, in order.
+    pub seen: Vec<Spilt>,
+    /// Where the picking stands.
+    pub pick: Pick,
+}
+
+/// Where the picking stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pick {
+    /// What is it?
+    What,
+    /// Which sort of pad?
+    Sort,
+    /// How full is it?
+    Full(Pad),
+    /// How many of them?
+    Pads(Pad, Fullness),
+    /// On what floor?
+    Ground,
+    /// How wide is the pool?
+    Width(Floor, Micrometres),
+    /// Which spoon or cup?
+    Measure,
+    /// How many of them?
+    Measures(Microlitres),
+    /// A number is typed.
+    Typed(Number),
+}
+
+/// What a typed number is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Number {
+    /// Drops.
+    Drops,
+    /// The weight of a cloth, wet.
+    Wet,
+    /// The same, dry.
+    Dry(crate::unit::Grams),
+    /// Drops in a quarter of a minute.
+    Rate,
+    /// For so many minutes at this rate.
+    Minutes(u32),
+}
+
+/// What a choice led to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Taken {
+    /// The next thing is picked.
+    Picking,
+    /// A number is typed next.
+    Typing,
+    /// That is all.
+    Done,
+}
+
+/// Spoons and cups, as they are found in a kitchen.
+const MEASURES: [(&str, Microlitres); 5] = [
+    ("teaspoon, 5 mL", Microlitres(5_000)),
+    ("tablespoon, 15 mL", Microlitres(15_000)),
+    ("egg cup, 40 mL", Microlitres(40_000)),
+    ("half a cup, 120 mL", Microlitres(120_000)),
+    ("cup, 240 mL", Microlitres(240_000)),
+];
+/// Over how many seconds drops are counted.
+pub const RATE_S: u32 = 15;
+const CENTIMETRE: u64 = 10_000;
+/// How wide a pool is at first: a palm.
+const PALM: Micrometres = Micrometres(8 * CENTIMETRE);
+/// The widest pool, in centimetres.
+const WIDEST: u64 = 200;
+
+impl Default for Spill {
+    fn default() -> Self {
+        Self { seen: Vec::new(), pick: Pick::What }
+    }
+}
+
+impl Spill {
+    /// Goes on with what was seen before.
+    pub fn of(seen: Vec<Spilt>) -> Self {
+        Self { seen, pick: Pick::What }
+    }
+
+    /// What is asked, and a word on how to look.
+    pub fn words(&self) -> (&'static str, &'static str) {
+        match self.pick {
+            Pick::What if self.seen.is_empty() => {
+                ("What blood do you see?", "One thing after the other. Leave cloths where they are.")
+            }
+            Pick::What => ("What other blood do you see?", ""),
+            Pick::Sort => ("Which pad or cloth?", "The nearest in size."),
+            Pick::Full(_) => ("How red is it?", "By eye. Leave a cloth that presses where it is."),
+            Pick::Pads(..) | Pick::Measures(_) => ("How many of them?", ""),
+            Pick::Ground => ("What does it lie on?", ""),
+            Pick::Width(..) => {
+                ("How wide is the pool?", "Beside a coin and a hand. A long pool: take its middle width.")
+            }
+            Pick::Measure => ("Which spoon or cup would it fill?", ""),
+            Pick::Typed(number) => (number.words(), ""),
+        }
+    }
+
+    /// The rows to choose from.
+    pub fn rows(&self) -> Vec<String> {
+        let counts = || (1..=9).map(|count| count.to_string()).collect();
+        match self.pick {
+            Pick::What => {
+                let what = [
+                    "drops",
+                    "pads, swabs or cloths",
+                    "a pool on the floor",
+                    "spoons or cups full",
+                    "a cloth, weighed wet and dry",
+                    "it drips on, or did for a while",
+                ];
+                let done = (!self.seen.is_empty()).then_some("that is all");
+                what.into_iter().chain(done).map(str::to_owned).collect()
+            }
+            Pick::Sort => PADS.iter().map(|(_, pad)| pad.words().to_owned()).collect(),
+            Pick::Full(_) => FULLNESS.iter().map(|(_, full)| full.words().to_owned()).collect(),
+            Pick::Pads(..) | Pick::Measures(_) => counts(),
+            Pick::Ground => [Floor::Smooth, Floor::Soil].iter().map(|floor| floor.words().to_owned()).collect(),
+            Pick::Width(_, width) => {
+                let take = format!("take it: {} cm", width.0 / CENTIMETRE);
+                ["narrower", "wider", "much wider"].into_iter().map(str::to_owned).chain([take]).collect()
+            }
+            Pick::Measure => MEASURES.iter().map(|(words, _)| (*words).to_owned()).collect(),
+            Pick::Typed(_) => Vec::new(),
+        }
+    }
+
+    /// Takes the row of this number, from 0.
+    pub fn choose(&mut self, at: usize) -> Taken {
+        let count = u32::try_from(at).unwrap_or(0) + 1;
+        match self.pick {
+            Pick::What => return self.what(at),
+            Pick::Sort => self.go(PADS.get(at).map(|(_, pad)| Pick::Full(*pad))),
+            Pick::Full(pad) => self.go(FULLNESS.get(at).map(|(_, full)| Pick::Pads(pad, *full))),
+            Pick::Pads(pad, full) => self.add(Spilt::Pads(count, pad, full)),
+            Pick::Ground => self.go([Floor::Smooth, Floor::Soil].get(at).map(|floor| Pick::Width(*floor, PALM))),
+            Pick::Width(floor, width) => match at {
+                0 => self.pick = Pick::Width(floor, wider(width, -1)),
+                1 => self.pick = Pick::Width(floor, wider(width, 1)),
+                2 => self.pick = Pick::Width(floor, wider(width, 10)),
+                _ => self.add(Spilt::Pool { width, floor }),
+            },
+            Pick::Measure => self.go(MEASURES.get(at).map(|(_, volume)| Pick::Measures(*volume))),
+            Pick::Measures(volume) => self.add(Spilt::Amount(Microlitres(volume.0 * u64::from(count)))),
+            Pick::Typed(_) => return Taken::Typing,
+        }
+        Taken::Picking
+    }
+
+    fn what(&mut self, at: usize) -> Taken {
+        let pick = match at {
+            0 => Pick::Typed(Number::Drops),
+            1 => Pick::Sort,
+            2 => Pick::Ground,
+            3 => Pick::Measure,
+            4 => Pick::Typed(Number::Wet),
+            5 => Pick::Typed(Number::Rate),
+            _ => return Taken::Done,
+        };
+        self.pick = pick;
+        if matches!(pick, Pick::Typed(_)) { Taken::Typing } else { Taken::Picking }
+    }
+
+    fn go(&mut self, to: Option<Pick>) {
+        self.pick = to.unwrap_or(self.pick);
+    }
+
+    fn add(&mut self, seen: Spilt) {
+        self.seen.push(seen);
+        self.pick = Pick::What;
+    }
+
+    /// Takes a typed number.
+    ///
+    /// # Errors
+    /// Where it cannot be read; nothing changes then.
+    pub fn take(&mut self, text: &str) -> Result<Taken, TypedError> {
+        let Pick::Typed(number) = self.pick else { return Ok(Taken::Picking) };
+        let next = |pick: Number| Pick::Typed(pick);
+        match number {
+            Number::Drops => self.add(Spilt::Drops(some(text, "12")?)),
+            Number::Wet => self.pick = next(Number::Dry(weight::mass(text)?)),
+            Number::Dry(wet) => {
+                let dry = weight::mass(text)?;
+                if dry > wet {
+                    return Err(TypedError::new(text, "is heavier dry than it was wet", "5 g"));
+                }
+                self.add(Spilt::Weighed { wet, dry });
+            }
+            Number::Rate => self.pick = next(Number::Minutes(some(text, "10")?)),
+            Number::Minutes(drops) => {
+                self.add(Spilt::Dripping { drops, seconds: RATE_S, minutes: some(text, "5")? });
+            }
+        }
+        Ok(if matches!(self.pick, Pick::Typed(_)) { Taken::Typing } else { Taken::Picking })
+    }
+
+    /// A step back; at the first step what was seen last is taken back. False where there is nothing to go back to.
+    pub fn back(&mut self) -> bool {
+        let pick = match self.pick {
+            Pick::What => return self.seen.pop().is_some(),
+            Pick::Sort | Pick::Ground | Pick::Measure | Pick::Typed(Number::Drops | Number::Wet | Number::Rate) => {
+                Pick::What
+            }
+            Pick::Full(_) => Pick::Sort,
+            Pick::Pads(pad, _) => Pick::Full(pad),
+            Pick::Width(..) => Pick::Ground,
+            Pick::Measures(_) => Pick::Measure,
+            Pick::Typed(Number::Dry(_)) => Pick::Typed(Number::Wet),
+            Pick::Typed(Number::Minutes(_)) => Pick::Typed(Number::Rate),
+        };
+        self.pick = pick;
+        true
+    }
+}
+
+impl Number {
+    /// What is asked.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Drops => "How many drops?",
+            Self::Wet => "What does the cloth weigh, wet?",
+            Self::Dry(_) => "What does such a cloth weigh, dry?",
+            Self::Rate => "How many drops in 15 seconds?",
+            Self::Minutes(_) => "For how many minutes so far?",
+        }
+    }
+
+    /// One that would be taken.
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Drops => "12",
+            Self::Wet => "25 g",
+            Self::Dry(_) => "5 g",
+            Self::Rate => "10",
+            Self::Minutes(_) => "5",
+        }
+    }
+}
+
+fn some(text: &str, example: &str) -> Result<u32, TypedError> {
+    let count = typed::count(text)?;
+    if count == 0 { Err(TypedError::new(text, "must be one or more", example)) } else { Ok(count) }
+}
+
+/// A pool some centimetres wider, between one and the widest.
+fn wider(width: Micrometres, by: i64) -> Micrometres {
+    let centimetres = (width.0 / CENTIMETRE).saturating_add_signed(by).clamp(1, WIDEST);
+    Micrometres(centimetres * CENTIMETRE)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn picked(keys: &[usize]) -> Spill {
+        let mut spill = Spill::default();
+        for key in keys {
+            spill.choose(key - 1);
+        }
+        spill
+    }
+
+    #[test]
+    fn pads_pools_and_spoons_are_picked_by_single_keys() {
+        let spill = picked(&[2, 1, 3, 2, 3, 1, 2, 2, 4, 4, 1, 3]);
+        let pool = Spilt::Pool { width: Micrometres(100_000), floor: Floor::Smooth };
+        let expected = [Spilt::Pads(2, Pad::Thin10, Fullness::Full), pool, Spilt::Amount(Microlitres(15_000))];
+        assert_eq!(spill.seen, expected);
+    }
+
+    #[test]
+    fn a_step_back_undoes_one_step_and_then_what_was_seen_last() {
+        let mut spill = picked(&[2, 1, 3, 2, 3, 1]);
+        assert!(spill.back() && spill.back() && spill.pick == Pick::What);
+        assert!(spill.back() && spill.seen.is_empty());
+        assert!(!spill.back());
+    }
+
+    #[test]
+    fn a_number_that_cannot_be_read_changes_nothing() {
+        let mut spill = picked(&[5]);
+        assert!(spill.take("wet").is_err() && spill.pick == Pick::Typed(Number::Wet));
+        assert_eq!(spill.take("25 g"), Ok(Taken::Typing));
+        assert!(spill.take("30 g").is_err());
+        assert_eq!(spill.take("5 g"), Ok(Taken::Picking));
+        assert_eq!(spill.seen.len(), 1);
+    }
+}

@@ -1,0 +1,156 @@
+//! Panes for numbers: blood added up piece by piece, breaths tapped, a vein timed; each with what it comes to so far.
+
+use super::{Lines, picture, question};
+use crate::finding::figure::{FULLNESS, Spilt};
+use crate::handover::figures;
+use crate::protocol::raw::Measure;
+use crate::screen::draft::{Draft, Pick, Spill, Taps, Vein};
+use crate::screen::model::Model;
+use crate::screen::theme::Theme;
+use crate::screen::wrap::wrapped;
+use ratatui::text::{Line, Span};
+
+/// The pane, where something is being entered with keys of its own.
+pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option<Lines> {
+    let draft = model.draft.as_ref().filter(|_| model.overlays.is_empty())?;
+    let mut lines = Lines::default();
+    match draft {
+        Draft::Spill(spill) => spilling(model, theme, (width, height), spill, &mut lines),
+        Draft::Taps(taps) => tapping(model, theme, (width, height), taps, &mut lines),
+        Draft::Vein(vein) => timing(model, theme, (width, height), *vein, &mut lines),
+    }
+    if let Some(notice) = &model.notice {
+        lines.gap();
+        lines.add(wrapped(notice, width, "", theme.never()));
+    }
+    Some(lines)
+}
+
+fn spilling(model: &Model, theme: Theme, (width, height): (usize, usize), spill: &Spill, lines: &mut Lines) {
+    let (ask, look) = spill.words();
+    lines.add(wrapped(ask, width, "", theme.question()));
+    let rows = spill.rows().len();
+    // What was seen, what it comes to, and the rows must show; how to look and the picture take the room that is left.
+    let left = height.saturating_sub(rows + 4 + spill.seen.len().min(3));
+    // A pool is told by its picture before it is by words.
+    let pictured = matches!(spill.pick, Pick::Width(..)) && left < 10;
+    if !look.is_empty() && left > 2 && !pictured {
+        lines.add(wrapped(look, width, "", theme.aside()));
+    }
+    match spill.pick {
+        Pick::Full(_) if left > 7 && width >= 54 => {
+            lines.gap();
+            lines.add(picture::pads(theme));
+        }
+        Pick::Width(_, pool) => {
+            let room = height.saturating_sub(lines.lines.len() + rows + 3);
+            lines.add(picture::pool(theme, pool, width, room));
+        }
+        _ => lines.gap(),
+    }
+    if let Pick::Typed(number) = spill.pick {
+        question::typing_line(model, theme, lines);
+        lines.add(wrapped(&format!("for example {}", number.example()), width, "", theme.aside()));
+    } else if matches!(spill.pick, Pick::Full(_)) {
+        full_rows(model, theme, width, lines);
+    } else {
+        question::numbered(model, theme, width, lines);
+    }
+    lines.gap();
+    sum_so_far(model, theme, width, &spill.seen, lines);
+}
+
+/// How full: each row with its swatch, so that it can be told where there is no room for the picture.
+fn full_rows(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    for (at, (_, full)) in FULLNESS.iter().enumerate() {
+        let focused = model.cursor == Some(at);
+        if focused || (model.cursor.is_none() && at == 0) {
+            lines.cursor_here();
+        }
+        let mark = if focused { '>' } else { ' ' };
+        let style = if focused { theme.focus() } else { theme.plain() };
+        lines.add(wrapped(full.words(), width, &format!("{mark}{}  {} ", at + 1, picture::swatch(*full)), style));
+    }
+}
+
+fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: &mut Lines) {
+    let shown = seen.iter().rev().take(3).rev();
+    let hidden = seen.len().saturating_sub(3);
+    if hidden > 0 {
+        lines.add(wrapped(&format!("{hidden} before, and"), width, "  ", theme.aside()));
+    }
+    for one in shown {
+        lines.add(wrapped(&one.words(), width, "+ ", theme.plain()));
+    }
+    if let Some(blood) = &model.verdict.figures.blood {
+        lines.add(wrapped(&figures::blood_line(blood), width, "= ", theme.urgent()));
+    }
+}
+
+fn tapping(model: &Model, theme: Theme, (width, height): (usize, usize), taps: &Taps, lines: &mut Lines) {
+    let (ask, look) = question::words(model);
+    lines.add(wrapped(&ask, width, "", theme.question()));
+    if height > 14 {
+        lines.add(wrapped(&look, width, "", theme.aside()));
+    }
+    lines.gap();
+    lines.cursor_here();
+    if let Some((_, breaths)) = taps.running {
+        lines.add(picture::digits(&breaths.to_string(), theme.question(), width, 4));
+        let left = taps.left(model.now).unwrap_or(0);
+        lines.add(wrapped(&format!("{left} s to go. Space at every breath."), width, "", theme.heading()));
+    } else {
+        if let Some(last) = taps.counts.last() {
+            lines.add(picture::digits(&last.breaths.to_string(), theme.question(), width, 4));
+        }
+        let how = format!("Space as one breath begins: then {} s run.", taps.over);
+        lines.add(wrapped(&how, width, "", theme.heading()));
+        lines.add(wrapped("1: 15 s, 2: 30 s, 3: 60 s", width, "", theme.aside()));
+    }
+    for (number, count) in (1..).zip(&taps.counts) {
+        let held = if count.held { ", in the hand" } else { "" };
+        let line = format!("count {number}: {} in {} s{held}", count.breaths, count.seconds);
+        lines.add(wrapped(&line, width, "", theme.plain()));
+    }
+    if let Some(breaths) = &model.verdict.figures.breaths {
+        lines.add(wrapped(&figures::breaths_line(breaths), width, "= ", theme.question()));
+        if breaths.held {
+            lines.add(wrapped("In the hand it says little: let her rest.", width, "! ", theme.urgent()));
+        }
+        if taps.running.is_none() {
+            lines.add(wrapped("Count once more to be surer; enter takes it.", width, "", theme.aside()));
+        }
+    }
+}
+
+fn timing(model: &Model, theme: Theme, (width, _): (usize, usize), vein: Vein, lines: &mut Lines) {
+    let (ask, look) = question::words(model);
+    lines.add(wrapped(&ask, width, "", theme.question()));
+    lines.add(wrapped(&look, width, "", theme.aside()));
+    lines.gap();
+    lines.cursor_here();
+    match (vein.since, vein.took) {
+        (Some(since), _) => {
+            let gone = (model.now - since).num_seconds().max(0);
+            lines.add(picture::digits(&gone.to_string(), theme.question(), width, 4));
+            lines.add(wrapped("Space when it is full again.", width, "", theme.heading()));
+        }
+        (None, Some(took)) => {
+            let seconds = format!("{}.{}", took.0 / 10, took.0 % 10);
+            lines.add(picture::digits(&seconds, theme.question(), width, 4));
+            lines.add([Line::from(Span::styled(meaning(model, took.0), theme.question()))]);
+            lines.add(wrapped("Enter takes it; space begins again.", width, "", theme.heading()));
+        }
+        (None, None) => lines.add(wrapped("Space as you let go of the vein.", width, "", theme.heading())),
+    }
+}
+
+/// The answer a time stands for, in words.
+fn meaning(model: &Model, tenths: u32) -> String {
+    let at = model.protocol.giving(Measure::Refill, false);
+    let question = at.map(|at| model.protocol.ask(at));
+    let worth = crate::unit::Band::exactly(u64::from(tenths));
+    question
+        .and_then(|question| question.choices.get(usize::from(question.stands_for(worth)?.1)))
+        .map_or_else(String::new, |choice| choice.say.clone())
+}

@@ -1,0 +1,117 @@
+//! Pictures drawn with characters: how full a pad is, a pool beside a coin and a hand, and big digits.
+
+use crate::finding::figure::Fullness;
+use crate::screen::theme::Theme;
+use crate::unit::Micrometres;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::symbols::Marker;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Widget;
+use ratatui::widgets::canvas::{Canvas, Circle, Line as Stroke, Rectangle};
+use tui_big_text::{BigText, PixelSize};
+
+/// A pad in one line, as wide as four letters: words stand beside it, so no colour is needed.
+pub const fn swatch(full: Fullness) -> &'static str {
+    match full {
+        Fullness::Spotted => "[.  :]",
+        Fullness::Half => "[▒▒  ]",
+        Fullness::Full => "[▓▓▓▓]",
+        Fullness::Dripping => "[████]",
+    }
+}
+
+/// The four pads side by side, each under its key.
+pub fn pads(theme: Theme) -> Vec<Line<'static>> {
+    let rows = [
+        ["┌────────┐", "┌────────┐", "┌────────┐", "┌────────┐"],
+        ["│  ·    .│", "│▒▒▒▒    │", "│▓▓▓▓▓▓▓▓│", "│████████│"],
+        ["│ .   ·  │", "│▒▒▒▒▒   │", "│▓▓▓▓▓▓▓▓│", "│████████│"],
+        ["└────────┘", "└────────┘", "└────────┘", "└─┬────┬─┘"],
+        ["    1     ", "    2     ", "    3     ", "  ' 4  '  "],
+    ];
+    rows.into_iter().map(|row| Line::from(Span::styled(format!(" {}", row.join("   ")), theme.plain()))).collect()
+}
+
+/// A coin's width in centimetres: most small coins are within a few millimetres of it.
+const COIN: f64 = 2.4;
+/// A grown person's hand, wrist to fingertip, and across the palm, in centimetres.
+const HAND: (f64, f64) = (18.0, 8.0);
+/// Between the things drawn, in centimetres.
+const GAP: f64 = 2.0;
+
+/// A pool to scale beside a coin and a hand, in so many columns and rows, with a line of words under it.
+pub fn pool(theme: Theme, pool_width: Micrometres, columns: usize, rows: usize) -> Vec<Line<'static>> {
+    let (columns, rows) = (u16::try_from(columns).unwrap_or(80), u16::try_from(rows.saturating_sub(1)).unwrap_or(8));
+    if columns < 24 || rows < 4 {
+        return Vec::new();
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a pool is far below 2^53 micrometres")]
+    let pool = pool_width.0 as f64 / 10_000.0;
+    // A cell is about twice as high as wide, so a centimetre takes two columns for every row.
+    let needed = (COIN + HAND.1 + 2.0 + pool + 3.0 * GAP, HAND.0.max(pool) + 0.5);
+    let a_row = (needed.1 / f64::from(rows)).max(needed.0 * 2.0 / f64::from(columns));
+    let (wide, high) = (a_row * f64::from(columns) / 2.0, a_row * f64::from(rows));
+    let canvas =
+        Canvas::default().marker(Marker::Braille).x_bounds([0.0, wide]).y_bounds([0.0, high]).paint(|context| {
+            context.draw(&Circle { x: GAP / 2.0 + COIN / 2.0, y: COIN / 2.0, radius: COIN / 2.0, color: theme.ink() });
+            hand(context, GAP * 1.5 + COIN, theme.ink());
+            let x = GAP * 2.5 + COIN + HAND.1 + 2.0 + pool / 2.0;
+            context.draw(&Circle { x, y: pool / 2.0 + 0.1, radius: pool / 2.0, color: theme.blood() });
+        });
+    let area = Rect::new(0, 0, columns, rows);
+    let mut buffer = Buffer::empty(area);
+    canvas.render(area, &mut buffer);
+    let mut lines = lines_of(&buffer);
+    let words = format!("coin {COIN} cm, hand 18 cm, pool {pool:.0} cm");
+    lines.push(Line::from(Span::styled(words, theme.aside())));
+    lines
+}
+
+/// A hand seen from above: palm, four fingers, a thumb.
+fn hand(context: &mut ratatui::widgets::canvas::Context, x: f64, color: ratatui::style::Color) {
+    let palm = HAND.0 * 0.55;
+    context.draw(&Rectangle { x, y: 0.0, width: HAND.1, height: palm, color });
+    for (finger, length) in [(0.0, 0.75), (1.0, 0.95), (2.0, 1.0), (3.0, 0.85)] {
+        let width = HAND.1 / 4.0;
+        context.draw(&Rectangle {
+            x: x + finger * width + 0.2,
+            y: palm,
+            width: width - 0.4,
+            height: (HAND.0 - palm) * length,
+            color,
+        });
+    }
+    let thumb = |x1, y1, x2, y2| Stroke { x1, y1, x2, y2, color };
+    context.draw(&thumb(x + HAND.1, palm * 0.3, x + HAND.1 + 1.9, palm * 0.9));
+    context.draw(&thumb(x + HAND.1 + 1.9, palm * 0.9, x + HAND.1, palm * 0.75));
+}
+
+/// Big digits, in the size that fits.
+pub fn digits(text: &str, style: Style, columns: usize, rows: usize) -> Vec<Line<'static>> {
+    let letters = text.chars().count();
+    let (size, a_letter) = if rows >= 4 && columns >= letters * 8 {
+        (PixelSize::HalfHeight, (8, 4))
+    } else {
+        (PixelSize::Quadrant, (4, 4))
+    };
+    let width = u16::try_from((letters * a_letter.0).min(columns)).unwrap_or(0);
+    let area = Rect::new(0, 0, width, a_letter.1);
+    let mut buffer = Buffer::empty(area);
+    BigText::builder().pixel_size(size).lines(vec![Line::from(text.to_owned())]).build().render(area, &mut buffer);
+    lines_of(&buffer).into_iter().map(|line| line.style(style)).collect()
+}
+
+/// What was drawn, line by line, with its colours.
+fn lines_of(buffer: &Buffer) -> Vec<Line<'static>> {
+    let area = buffer.area;
+    (area.top()..area.bottom())
+        .map(|y| {
+            let cells = (area.left()..area.right()).filter_map(|x| buffer.cell((x, y)));
+            Line::from(
+                cells.map(|cell| Span::styled(cell.symbol().to_owned(), Style::new().fg(cell.fg))).collect::<Vec<_>>(),
+            )
+        })
+        .collect()
+}

@@ -1,0 +1,172 @@
+//! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
+
+use super::{Effect, overlay, record};
+use crate::exam::{self, Hands, Place};
+use crate::finding::Answer;
+use crate::finding::figure::{Figure, FigureOf};
+use crate::reckon::Sum;
+use crate::screen::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
+use crate::screen::keys::Context;
+use crate::screen::model::{Model, Overlay};
+use crate::typed::weight;
+use crate::unit::Grams;
+
+/// Takes what was typed, tapped or timed.
+pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
+    if model.context() == Context::Tapping {
+        return take_count(model);
+    }
+    let Some(typed) = model.typed.clone() else { return Vec::new() };
+    if let Some(sum) = model.sum() {
+        return take_value(model, sum, typed);
+    }
+    if let Some(Draft::Spill(spill)) = &mut model.draft {
+        match spill.take(&typed) {
+            Ok(Taken::Typing) => model.typed = Some(String::new()),
+            Ok(Taken::Picking | Taken::Done) => model.typed = None,
+            Err(error) => model.notice = Some(error.to_string()),
+        }
+        return Vec::new();
+    }
+    let Place::Ask(asked) = model.exam.place else { return Vec::new() };
+    match model.read(model.protocol.ask(asked.question), &typed) {
+        Ok(answer) => {
+            if let Answer::Amount(grams) = answer
+                && let Some(doubt) = implausible(model, Grams(grams))
+                && model.notice.as_ref() != Some(&doubt)
+            {
+                model.notice = Some(doubt);
+                return Vec::new();
+            }
+            model.typed = None;
+            let entries = exam::answer(model.protocol, asked, answer);
+            record(model, entries)
+        }
+        Err(error) => {
+            model.notice = Some(error.to_string());
+            Vec::new()
+        }
+    }
+}
+
+/// Takes a value of the open sum; one that cannot be read changes nothing, and the last good one stays.
+fn take_value(model: &mut Model, sum: &Sum, typed: String) -> Vec<Effect> {
+    let name = sum.takes.get(model.field).map_or("", |takes| takes.name);
+    match model.answer() {
+        Some(Err(error)) if error.is_about(name) => model.notice = Some(error.to_string()),
+        _ => {
+            if let Some(value) = model.values.get_mut(model.field) {
+                *value = typed;
+            }
+            model.typed = None;
+        }
+    }
+    Vec::new()
+}
+
+/// Opens a sum, with what is known of the bird already filled in.
+pub(super) fn open_sum(model: &mut Model, at: usize) -> Vec<Effect> {
+    model.overlays.pop();
+    let effects = overlay(model, Overlay::Sums(Some(at)));
+    let weight = model.verdict.figures.weight.filter(|weight| weight.weighed).map(|weight| weight.band.low);
+    let known = |name: &str| match name {
+        "kind" => model.exam.kind().map(|kind| kind.id().to_owned()),
+        "weight" => weight.map(weight::write),
+        _ => None,
+    };
+    let takes = model.sum().map_or(&[][..], |sum| sum.takes);
+    model.values = takes.iter().map(|takes| known(takes.name).unwrap_or_default()).collect();
+    effects
+}
+
+/// Starts entering a figure; what stands already is gone on with.
+pub(super) fn enter(model: &mut Model, of: FigureOf) -> Vec<Effect> {
+    let Place::Ask(asked) = model.exam.place else { return Vec::new() };
+    let standing = match model.exam.standing(asked) {
+        Some(Answer::Figure(figure)) => Some(figure.clone()),
+        _ => None,
+    };
+    model.draft = match (of, standing) {
+        (FigureOf::Blood, Some(Figure::Spilt(seen))) => Some(Draft::Spill(Spill::of(seen))),
+        (FigureOf::Blood, _) => Some(Draft::Spill(Spill::default())),
+        (FigureOf::Breaths, Some(Figure::Breaths(counts))) => Some(Draft::Taps(Taps::after(counts))),
+        (FigureOf::Breaths, _) => Some(Draft::Taps(Taps::after(Vec::new()))),
+        (FigureOf::Refill, _) => Some(Draft::Vein(Vein::default())),
+        (FigureOf::Wound, _) => None,
+    };
+    model.look_afresh();
+    Vec::new()
+}
+
+/// Takes a row of what is being added up.
+pub(super) fn pick(model: &mut Model, at: usize) -> Vec<Effect> {
+    let Some(Draft::Spill(spill)) = &mut model.draft else { return Vec::new() };
+    let taken = spill.choose(at);
+    let sizing = matches!(spill.pick, Pick::Width(..));
+    match taken {
+        Taken::Done => return keep_draft(model),
+        Taken::Typing => model.typed = Some(String::new()),
+        // While a pool is sized the cursor stays where it is.
+        Taken::Picking if sizing => {}
+        Taken::Picking => model.look_afresh(),
+    }
+    Vec::new()
+}
+
+/// A tap: a breath, or the vein.
+pub(super) fn tap(model: &mut Model) -> Vec<Effect> {
+    let (now, held) = (model.now, matches!(model.hands(), Hands::Held(_)));
+    match &mut model.draft {
+        Some(Draft::Taps(taps)) => taps.tap(now, held),
+        Some(Draft::Vein(vein)) => vein.tap(now),
+        Some(Draft::Spill(_)) | None => {}
+    }
+    Vec::new()
+}
+
+/// Takes what was counted or timed; while it runs, or before it began, it is a tap like any other.
+fn take_count(model: &mut Model) -> Vec<Effect> {
+    let runs = match &model.draft {
+        Some(Draft::Taps(taps)) => taps.running.is_some() || taps.counts.is_empty(),
+        Some(Draft::Vein(vein)) => vein.took.is_none(),
+        Some(Draft::Spill(_)) | None => false,
+    };
+    if runs { tap(model) } else { keep_draft(model) }
+}
+
+/// Takes what is being entered as the answer; nothing entered is lost.
+pub(super) fn keep_draft(model: &mut Model) -> Vec<Effect> {
+    let Some(draft) = model.draft.take() else { return Vec::new() };
+    model.typed = None;
+    if let (Place::Ask(asked), Some(figure)) = (model.exam.place.clone(), draft.figure()) {
+        let entries = exam::answer(model.protocol, asked, Answer::Figure(figure));
+        record(model, entries)
+    } else {
+        model.look_afresh();
+        Vec::new()
+    }
+}
+
+/// A step back in what is being entered; at its beginning, back to the question.
+pub(super) fn close_draft(model: &mut Model) -> Vec<Effect> {
+    let went = match &mut model.draft {
+        Some(Draft::Spill(spill)) => spill.back(),
+        Some(Draft::Taps(taps)) => taps.back(),
+        Some(Draft::Vein(vein)) => vein.back(),
+        None => false,
+    };
+    if !went {
+        model.draft = None;
+    }
+    model.look_afresh();
+    Vec::new()
+}
+
+/// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
+fn implausible(model: &Model, grams: Grams) -> Option<String> {
+    let band = model.exam.kind()?.weight();
+    (grams < band.low || grams > band.high).then(|| {
+        let (low, high) = (weight::show(band.low), weight::show(band.high));
+        format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")
+    })
+}

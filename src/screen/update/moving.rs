@@ -1,0 +1,51 @@
+//! Moving the eye: the cursor, the page of rows, the lines of a document.
+
+use super::Effect;
+use crate::screen::keys::Context;
+use crate::screen::model::Model;
+use crate::screen::{pane, rows};
+
+/// The next page of rows, or the next lines of a document.
+pub(super) fn more(model: &mut Model) -> Vec<Effect> {
+    let pages = rows::pages(model);
+    if pages > 1 {
+        model.page = (model.page + 1) % pages;
+        model.cursor = None;
+        return Vec::new();
+    }
+    scroll_by(model, page_height(model))
+}
+
+/// Moves the cursor, or the lines where there is none.
+pub(super) fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
+    if model.context() == Context::Instruction {
+        return scroll_by(model, by);
+    }
+    let rows = rows::page(model).len();
+    let items = if rows == 0 { pane::document::items(model) } else { 0 };
+    let count = rows.max(items);
+    if count == 0 {
+        return scroll_by(model, by);
+    }
+    model.cursor = Some(match model.cursor {
+        None => 0,
+        Some(row) => row.saturating_add_signed(by).min(count - 1),
+    });
+    if items > 0 {
+        model.scroll = pane::document::scroll_to_cursor(model);
+    }
+    Vec::new()
+}
+
+/// Moves the lines of a document.
+pub(super) fn scroll_by(model: &mut Model, by: isize) -> Vec<Effect> {
+    let (lines, height) = pane::extent(model);
+    model.scroll = model.scroll.saturating_add_signed(by).min(lines.saturating_sub(height));
+    model.cursor = None;
+    Vec::new()
+}
+
+/// How many lines a page moves by.
+pub(super) fn page_height(model: &Model) -> isize {
+    isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
+}
