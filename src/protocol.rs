@@ -33,6 +33,11 @@ pub use shipped::{FILES, shipped_files};
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
 
+/// The question whether she is soaked or cold: a chilled bird starts warmer.
+pub const COLD: &str = "cold_wet";
+/// The question of her weight; its builds tell a chick's age.
+pub const WEIGHT: &str = "weight";
+
 /// The instruction the program calls up when the bird has to rest.
 pub const REST: &str = "rest";
 /// The instruction the program calls up when signs could be those of a notifiable disease.

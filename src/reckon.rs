@@ -4,9 +4,12 @@ mod answer;
 mod body;
 mod care;
 mod mixing;
+pub mod rests;
 mod wound;
 
-pub use answer::{Answer, Cited, Line, Told, millilitres, percent, span};
+pub use answer::{Answer, Line, Told, millilitres, percent, span};
+
+use rests::Cited;
 
 use crate::measure::solution::SolutionError;
 use crate::typed::TypedError;
@@ -44,6 +47,8 @@ pub struct Sum {
     pub takes: &'static [Takes],
     /// One way to ask for it.
     pub example: &'static [(&'static str, &'static str)],
+    /// What it rests on.
+    pub rests: &'static [Cited],
     run: fn(&Values, &Moment) -> Result<Answer, ReckonError>,
 }
 
@@ -69,8 +74,10 @@ pub const SUMS: &[Sum] = &[
             may("build", "her build, where she was not weighed"),
             may("frail", "ill, old or fat: yes or no"),
             may("since", "how long it took"),
+            may("cells", "for a vet: packed cells before, in 100"),
         ],
         example: &[("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")],
+        rests: rests::BLOOD,
         run: body::blood,
     },
     Sum {
@@ -81,9 +88,11 @@ pub const SUMS: &[Sum] = &[
             need("seconds", "in how many seconds"),
             KIND,
             may("held", "in the hand meanwhile: yes or no"),
+            may("weight", "her weight, for a check of sense"),
             may("air", "the air, in degrees Celsius"),
         ],
         example: &[("count", "15"), ("seconds", "30"), ("kind", "hen")],
+        rests: rests::BREATHS,
         run: body::breaths,
     },
     Sum {
@@ -91,6 +100,7 @@ pub const SUMS: &[Sum] = &[
         about: "a weight in both systems, or what a kind or build weighs",
         takes: &[may("weight", "as it was weighed"), KIND, may("build", "her build")],
         example: &[("weight", "4 lb 6 oz")],
+        rests: rests::WEIGHT,
         run: body::weight,
     },
     Sum {
@@ -98,6 +108,7 @@ pub const SUMS: &[Sum] = &[
         about: "the share of her skin that her wounds take",
         takes: &[need("weight", "her weight"), need("wounds", "length x width of each, apart with ;")],
         example: &[("weight", "2 kg"), ("wounds", "8 x 5 cm")],
+        rests: rests::SKIN,
         run: wound::skin,
     },
     Sum {
@@ -105,6 +116,7 @@ pub const SUMS: &[Sum] = &[
         about: "the true strength of a printed recipe",
         takes: &[need("recipe", "as it is printed")],
         example: &[("recipe", "1 tbsp salt in 600 ml")],
+        rests: rests::RECIPE,
         run: mixing::recipe,
     },
     Sum {
@@ -118,6 +130,7 @@ pub const SUMS: &[Sum] = &[
             may("name", "what the bottle says"),
         ],
         example: &[("stock", "10%"), ("target", "0.5%"), ("make", "500ml")],
+        rests: rests::SOLUTION,
         run: mixing::solution,
     },
     Sum {
@@ -125,6 +138,7 @@ pub const SUMS: &[Sum] = &[
         about: "salt water for a wound, by weight",
         takes: &[need("make", "how much of it")],
         example: &[("make", "500 ml")],
+        rests: rests::SALINE,
         run: mixing::saline,
     },
     Sum {
@@ -132,6 +146,7 @@ pub const SUMS: &[Sum] = &[
         about: "rehydration salts, by weight",
         takes: &[need("make", "how much of it")],
         example: &[("make", "1 l")],
+        rests: rests::SALTS,
         run: mixing::salts,
     },
     Sum {
@@ -144,6 +159,7 @@ pub const SUMS: &[Sum] = &[
             may("hand", "plain or trained"),
         ],
         example: &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%")],
+        rests: rests::FLUIDS,
         run: care::fluids,
     },
     Sum {
@@ -151,6 +167,7 @@ pub const SUMS: &[Sum] = &[
         about: "how warm the air should be",
         takes: &[need("state", "ill, chilled, head, hot or chick"), may("week", "a chick's week of life")],
         example: &[("state", "chick"), ("week", "2")],
+        rests: rests::WARMTH,
         run: care::warmth,
     },
     Sum {
@@ -158,6 +175,7 @@ pub const SUMS: &[Sum] = &[
         about: "what she has lost over some days",
         takes: &[need("weights", "day=weight, one after the other")],
         example: &[("weights", "0=2100g 1=2050g 2=2040g")],
+        rests: rests::TREND,
         run: body::trend,
     },
     Sum {
@@ -170,6 +188,7 @@ pub const SUMS: &[Sum] = &[
             may("since", "days since she was hurt"),
         ],
         example: &[("before", "6 x 4 cm"), ("after", "5 x 3 cm"), ("days", "7")],
+        rests: rests::HEALING,
         run: wound::healing,
     },
     Sum {
@@ -187,6 +206,7 @@ pub const SUMS: &[Sum] = &[
             ("now", "2026-10-25 08:00"),
             ("zone", "Europe/Dublin"),
         ],
+        rests: rests::TIME,
         run: wound::time,
     },
 ];
@@ -228,6 +248,9 @@ pub enum ReckonError {
         /// What is wrong with it.
         error: TypedError,
     },
+    /// Values that read well do not fit each other.
+    #[error("{0}; for example {1}")]
+    DoNotFit(&'static str, String),
     /// A solution cannot be made.
     #[error(transparent)]
     Solution(#[from] SolutionError),
@@ -297,5 +320,5 @@ pub fn reckon(name: &str, pairs: &[(String, String)], moment: &Moment) -> Result
             return Err(ReckonError::Unknown(name.clone(), sum.taking()));
         }
     }
-    (sum.run)(&values, moment)
+    Ok(Answer { rests_on: sum.rests, ..(sum.run)(&values, moment)? })
 }

@@ -9,18 +9,25 @@ use common::PROTOCOL;
 use coopside::protocol::evidence::{self, Fact, Fate};
 use coopside::protocol::raw::Advice;
 use coopside::protocol::source::Strength;
+use coopside::reckon::SUMS;
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 fn facts() -> Vec<Fact> {
     evidence::shipped().unwrap_or_else(|faults| panic!("\n{faults}"))
 }
 
 /// Names for what the protocol carries outside its lists of items.
-const BESIDE: [&str; 3] = ["spared_handling", "severity_grades", "measure_skin_open"];
+const BESIDE: [&str; 4] = ["spared_handling", "severity_grades", "measure_skin_open", "frail_birds"];
+
+/// The sums that carry figures, each by its name.
+static SUM_NAMES: LazyLock<Vec<String>> =
+    LazyLock::new(|| SUMS.iter().map(|sum| format!("sum_{}", sum.name)).collect());
 
 fn items() -> BTreeSet<&'static str> {
     let protocol = &*PROTOCOL;
     let mut items: BTreeSet<&str> = BESIDE.into_iter().collect();
+    items.extend(SUM_NAMES.iter().map(String::as_str));
     items.extend(protocol.questions.iter().map(|item| item.id.as_str()));
     items.extend(protocol.rules.iter().map(|item| item.id.as_str()));
     items.extend(protocol.actions.iter().map(|item| item.id.as_str()));
@@ -78,6 +85,11 @@ fn every_source_is_used() {
     used.extend(protocol.paragraphs.iter().map(|item| item.source.to_string()));
     used.extend(protocol.scores.iter().map(|item| item.source.to_string()));
     used.extend(protocol.countries.iter().flat_map(|country| &country.laws).map(|law| law.source.to_string()));
+    let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
+    let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
+    let unknown: Vec<String> = summed.clone().filter(|source| !known.contains(source.as_str())).collect();
+    assert!(unknown.is_empty(), "sums rest on {unknown:?}, which no file names");
+    used.extend(summed);
     used.extend(facts().into_iter().flat_map(|fact| fact.from));
     for rule in &protocol.rules {
         used.insert(rule.source.to_string());
@@ -143,6 +155,8 @@ fn what_carries_a_fact_names_where_it_comes_from() {
     let protocol = &*PROTOCOL;
     let cites = |item: &str| -> Vec<String> {
         let mut cited = Vec::new();
+        let sums = SUMS.iter().filter(|sum| item.strip_prefix("sum_") == Some(sum.name));
+        cited.extend(sums.flat_map(|sum| sum.rests).map(|rests| rests.source.to_owned()));
         for rule in protocol.rules.iter().filter(|rule| rule.id == *item) {
             cited.push(rule.source.to_string());
             if let Advice::Says(source) = &rule.advice {

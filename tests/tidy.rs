@@ -23,7 +23,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
-    ("handover", &["care", "finding", "judge", "protocol", "reckon", "typed", "unit", "zone"]),
+    ("handover", &["care", "finding", "judge", "measure", "protocol", "reckon", "typed", "unit", "zone"]),
     (
         "screen",
         &["care", "exam", "finding", "handover", "judge", "ledger", "protocol", "reckon", "typed", "unit", "zone"],

@@ -7,6 +7,7 @@ use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::raw::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::told::Country;
+use crate::reckon::SUMS;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.
@@ -104,6 +105,7 @@ fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
         count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id).count(), "paragraph"),
         count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),
         count(laws.filter(|law| law.source == *id).count(), "law"),
+        count(SUMS.iter().filter(|sum| sum.rests.iter().any(|cited| cited.source == id)).count(), "sum"),
     ];
     counted.into_iter().flatten().collect()
 }

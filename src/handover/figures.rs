@@ -1,20 +1,21 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
 use super::document::{Item, Section, Tone, section, upper_first};
-use super::why;
+use super::sum;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
 use crate::judge::{Reason, Verdict};
+use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, Threshold};
-use crate::protocol::source::Strength;
+use crate::reckon::rests::{BLOOD, BREATHS, Cited, FLUIDS, SKIN, WARMTH};
 use crate::reckon::{Told, millilitres, percent, span};
 use crate::typed::weight;
-use crate::unit::{Band, Minutes, TenthsPerMinute};
+use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
 use serde_json::{Value, json};
 
 /// The figures; none where nothing was measured.
 pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
-    let Figures { weight, blood, breaths, dryness, skin, hurt } = &verdict.figures;
+    let Figures { weight, blood, breaths, dryness, skin, hurt, air } = &verdict.figures;
     let because = |of: fn(&Threshold) -> bool| because(protocol, verdict, of);
     let items = [
         blood.as_ref().map(|blood| Item {
@@ -35,6 +36,7 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
             let how = if told.weighed { "weighed" } else { "not weighed: by build or kind" };
             Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
         }),
+        air.map(|air| air_item(protocol, air)),
         hurt.map(|hurt| Item::plain(format!("Hurt: {} ago.", between(hurt, hours)))),
     ];
     section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
@@ -60,27 +62,9 @@ pub fn blood_line(blood: &Blood) -> String {
     format!("up to {} % of her blood gone", blood.share.high.0.div_ceil(10))
 }
 
-/// Where a figure comes from: source, strength, and whose it is where it is not poultry's.
-type Rests = (&'static str, Strength, Option<&'static str>);
-
-const BLOOD: &[Rests] = &[
-    ("blood1961", Strength::Read, None),
-    ("glomski2011", Strength::Read, None),
-    ("OURS", Strength::Proposal, None),
-    ("kreutziger2014", Strength::Read, Some("people")),
-    ("hughes2007", Strength::SecondHand, Some("people")),
-];
-const BREATHS: &[Rests] = &[("vitals", Strength::SecondHand, None), ("hen_heat", Strength::Read, None)];
-const DRYNESS: &[Rests] =
-    &[("wildpro_dry", Strength::Read, Some("cranes")), ("formulary", Strength::Read, Some("birds at large"))];
-const SKIN: &[Rests] = &[("walsberg1978", Strength::Read, None), ("OURS", Strength::Proposal, None)];
-
-fn rests(protocol: &Protocol, told: &[Rests]) -> String {
-    let one = |(source, strength, borrowed): &Rests| {
-        let borrowed = borrowed.map(|kind| format!(", from {kind}")).unwrap_or_default();
-        format!("{}{borrowed}", why::cite(protocol, source, *strength))
-    };
-    format!("Rests on: {}.", told.iter().map(one).collect::<Vec<_>>().join("; "))
+/// What a figure rests on, one line each.
+fn rests(protocol: &Protocol, cited: &[Cited]) -> Vec<String> {
+    cited.iter().map(|cited| sum::rests(protocol, cited).lead).collect()
 }
 
 fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -> Item {
@@ -102,8 +86,8 @@ fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -
             span(blood.of_weight, percent, "% of her weight").value
         ),
         "Formula: lost / (weight x blood a kilogram). The most lost of the least blood decides.".into(),
-        rests(protocol, BLOOD),
     ];
+    let asked = asked.into_iter().chain(rests(protocol, BLOOD)).collect();
     let more = std::iter::once(line).chain(fast).collect();
     Item { more, asked, ..Item::plain(format!("Blood: {}.", blood_line(blood))) }
 }
@@ -127,8 +111,8 @@ fn breaths_item(protocol: &Protocol, breaths: &Breaths) -> Item {
     let asked = vec![
         "Formula: breaths x 60 / seconds, one breath more or less; several counts: all of them.".into(),
         "No line is drawn from heart rates: the formula by weight is wrong by a factor of two.".into(),
-        rests(protocol, BREATHS),
     ];
+    let asked = asked.into_iter().chain(rests(protocol, BREATHS)).collect();
     let more = std::iter::once(range).chain(held).collect();
     Item { more, asked, ..Item::plain(format!("Breaths: {}.", breaths_line(breaths))) }
 }
@@ -144,10 +128,8 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
     let amount = (!dryness.nothing_by_mouth).then(|| format!("For a vet or a trained hand: she lacks {lacks}."));
     let asked = amount
         .into_iter()
-        .chain([
-            "Formula: lacking = weight x share dry; the share goes by her signs.".to_owned(),
-            rests(protocol, DRYNESS),
-        ])
+        .chain(["Formula: lacking = weight x share dry; the share goes by her signs.".to_owned()])
+        .chain(rests(protocol, FLUIDS))
         .collect();
     Item { more, asked, ..Item::plain(format!("Dryness: she lacks {share}.")) }
 }
@@ -159,9 +141,30 @@ fn skin_item(protocol: &Protocol, skin: &Skin) -> Item {
             span(skin.moisture, millilitres, "mL of water").value
         ),
         "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
-        rests(protocol, SKIN),
     ];
+    let asked = asked.into_iter().chain(rests(protocol, SKIN)).collect();
     Item { asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of it").value)) }
+}
+
+fn degrees(tenths: TenthsOfDegree) -> String {
+    format!("{}.{}", tenths.0 / 10, tenths.0 % 10).trim_end_matches(".0").to_owned()
+}
+
+fn air_item(protocol: &Protocol, state: State) -> Item {
+    let lead = match (state, warmth::air(state)) {
+        (State::Hot, _) => "Air: no heat at all; shade and moving air.".to_owned(),
+        (_, None) => "Air: room warmth, no added heat.".to_owned(),
+        (_, Some(band)) => {
+            let air = span(band, degrees, "°C on the warm side").value;
+            format!("Air: {air}, {} to {} % damp, one side cooler.", warmth::DAMP.low, warmth::DAMP.high)
+        }
+    };
+    let more = match state {
+        State::Chick(_) => vec!["35 °C in its first week, 2.8 less each week, not below 21.".to_owned()],
+        State::Ill | State::Chilled => vec!["Once she stands and eats: 3 °C less a day, down to the room.".to_owned()],
+        State::HeadHurt | State::Hot => Vec::new(),
+    };
+    Item { more, asked: rests(protocol, WARMTH), ..Item::plain(lead) }
 }
 
 /// The rules in force that rest on a measure.
@@ -178,10 +181,6 @@ fn because(protocol: &Protocol, verdict: &Verdict, of: fn(&Threshold) -> bool) -
 
 /// The figures as JSON: low, high, unit, formula and source of each.
 pub fn json(figures: &Figures) -> Value {
-    let cited = |told: &[Rests]| -> Vec<Value> {
-        let one = |(source, strength, borrowed): &Rests| json!({ "source": source, "strength": strength, "borrowed_from": borrowed });
-        told.iter().map(one).collect()
-    };
     let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });
     json!({
         "weight": figures.weight.map(|told| json!({
@@ -193,24 +192,28 @@ pub fn json(figures: &Figures) -> Value {
             "share_of_weight": band(span(blood.of_weight, percent, "%")),
             "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
             "line": blood.line.words(), "counted_as_frail": blood.frail,
-            "formula": "lost / (weight x blood a kilogram)", "rests_on": cited(BLOOD),
+            "formula": "lost / (weight x blood a kilogram)", "rests_on": BLOOD,
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
             "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
             "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
             "against": breaths.range.map(|(_, against)| against.words()),
-            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": cited(BREATHS),
+            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": BREATHS,
         })),
         "dryness": figures.dryness.map(|dry| json!({
             "share_of_weight": band(span(dry.share, percent, "%")),
             "lacks_for_a_trained_hand": (!dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
             "nothing_by_mouth": dry.nothing_by_mouth,
-            "formula": "weight x share dry", "rests_on": cited(DRYNESS),
+            "formula": "weight x share dry", "rests_on": FLUIDS,
         })),
         "open_skin": figures.skin.map(|skin| json!({
             "share": band(span(skin.share, percent, "%")),
             "water_a_day_order_of_magnitude": band(span(skin.moisture, millilitres, "mL")),
-            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": cited(SKIN),
+            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": SKIN,
+        })),
+        "air": figures.air.map(|state| json!({
+            "degrees_on_the_warm_side": warmth::air(state).map(|air| band(span(air, degrees, "degrees Celsius"))),
+            "rests_on": WARMTH,
         })),
         "hurt_ago": figures.hurt.map(|hurt| band(span(hurt, |minutes: Minutes| minutes.0.to_string(), "min"))),
     })

@@ -1,18 +1,19 @@
 //! A sum's answer as a document: its figures, what to keep in mind, how it was worked out and what it rests on.
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
+use super::why;
 use crate::protocol::Protocol;
 use crate::protocol::told::Country;
 use crate::reckon::Answer;
+use crate::reckon::rests::Cited;
 
 /// The answer in full.
 pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section> {
     let lines =
         answer.lines.iter().map(|line| Item::plain(format!("{}: {}", upper_first(&line.what), line.told.value)));
-    let rests = answer.rests_on.iter().map(|cited| {
-        let borrowed = cited.borrowed_from.map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        Item::plain(format!("{} ({}{borrowed}).", upper_first(cited.source), cited.strength.words()))
-    });
+    let rests = answer.rests_on.iter().map(|cited| rests(protocol, cited));
+    let ours = "What it says to do about it: our inference, not reviewed by a vet.";
+    let rests = rests.chain([Item::plain(ours)]);
     let sections = [
         section(&answer.title.to_uppercase(), Tone::Plain, lines.collect()),
         section("KEEP IN MIND", Tone::Plain, answer.notes.iter().map(Item::plain).collect()),
@@ -21,4 +22,11 @@ pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<
         document::caution(protocol, country),
     ];
     sections.into_iter().flatten().collect()
+}
+
+/// One thing a sum rests on: what is taken, from whom, how well known, and whose figure it is.
+pub fn rests(protocol: &Protocol, cited: &Cited) -> Item {
+    let borrowed = cited.borrowed_from.map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+    let source = why::cite(protocol, cited.source, cited.strength);
+    Item::plain(format!("{}: {source}{borrowed}.", upper_first(cited.what)))
 }

@@ -6,9 +6,10 @@ use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::blood::{self, Line};
 use crate::measure::breath::{self, Against};
+use crate::measure::warmth::State;
 use crate::measure::{fluid, skin};
-use crate::protocol::Protocol;
-use crate::protocol::raw::Measure;
+use crate::protocol::raw::{Air, Measure};
+use crate::protocol::{COLD, Protocol, WEIGHT};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, TenthsPerMinute};
 
@@ -27,6 +28,8 @@ pub struct Figures {
     pub skin: Option<Skin>,
     /// How long ago she was hurt.
     pub hurt: Option<Band<Minutes>>,
+    /// The air she needs, where an action asks for some.
+    pub air: Option<State>,
 }
 
 /// Her weight.
@@ -103,7 +106,28 @@ pub(super) fn figures(
         breaths: breaths(protocol, sheet, findings),
         dryness: dryness(sheet, never("by_mouth")),
         skin: open_skin(sheet),
+        air: acts.iter().find_map(|act| protocol.action(act.target.action).air).map(|air| state(protocol, sheet, air)),
         hurt: sheet.hurt(Subject::Bird).map(|_| sheet.time_since(Subject::Bird).band),
+    }
+}
+
+/// The state the air is for; a soaked or cold bird starts warmer, a chick's week goes by the build that was told.
+fn state(protocol: &Protocol, sheet: &Sheet, air: Air) -> State {
+    let said = |question: &str| {
+        let at = protocol.question_at(question)?;
+        let Cell::Given(choice) = sheet.cell(Subject::Bird, at) else { return None };
+        protocol.ask(at).choices.get(usize::from(choice)).map(|choice| choice.id.as_str())
+    };
+    match air {
+        Air::Ill if said(COLD) == Some("yes") => State::Chilled,
+        Air::Ill => State::Ill,
+        Air::HeadHurt => State::HeadHurt,
+        Air::Hot => State::Hot,
+        Air::Chick => State::Chick(match said(WEIGHT) {
+            Some("chick_small") => 2,
+            Some("chick_big") => 4,
+            _ => 1,
+        }),
     }
 }
 

@@ -233,7 +233,8 @@ impl Desk {
     }
 
     fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
-        let raw::Action { id, verb, place, means, say, how, forbidden, at_once, wound, source } = placed.item.clone();
+        let raw::Action { id, verb, place, means, say, how, forbidden, air, at_once, wound, source } =
+            placed.item.clone();
         let item = format!("action `{id}`");
         for (field, text) in [("verb", &verb), ("place", &place), ("say", &say)] {
             self.words(placed, &item, field, text);
@@ -266,6 +267,7 @@ impl Desk {
             say,
             how,
             forbidden: forbidden.map(|raw::Forbidden { say, why, instead }| Forbidden { say, why, instead }),
+            air,
             at_once,
             wound,
             source: source.as_str().into(),

@@ -262,6 +262,9 @@ pub struct Action {
     /// Why not, and what instead; for an action some rule forbids.
     #[serde(default)]
     pub forbidden: Option<Forbidden>,
+    /// The state whose air it asks for: temperature and dampness are worked out from it.
+    #[serde(default)]
+    pub air: Option<Air>,
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
@@ -269,6 +272,19 @@ pub struct Action {
     #[serde(default)]
     pub wound: bool,
     pub source: String,
+}
+
+/// A state that decides how warm the air should be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Air {
+    /// Ill, hurt or in shock.
+    Ill,
+    /// Hurt on the head: no added heat.
+    HeadHurt,
+    /// Hot: no heat, shade and moving air.
+    Hot,
+    /// Still under heat.
+    Chick,
 }
 
 /// What is told of an action that must not be done.

@@ -1,7 +1,7 @@
 //! A rule, an action and what else the protocol advises, in checked form.
 
 use super::cond::Cond;
-use super::raw::{Advice, By, Looks};
+use super::raw::{Advice, Air, By, Looks};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
@@ -83,6 +83,8 @@ pub struct Action {
     pub how: String,
     /// Why not and what instead, for what some rule forbids.
     pub forbidden: Option<Forbidden>,
+    /// The state whose air it asks for.
+    pub air: Option<Air>,
     /// Whether it comes before any phone call.
     pub at_once: bool,
     /// Whether it is done to one wound.

@@ -1,6 +1,6 @@
 //! An answer to a sum: lines with low and high, the formula, and what each figure rests on.
 
-use crate::protocol::source::Strength;
+use super::rests::Cited;
 use crate::unit::{Band, Microlitres, MilligramsPerLitre, Permille};
 use serde::Serialize;
 
@@ -36,17 +36,6 @@ pub struct Line {
     pub told: Told,
 }
 
-/// Where a figure comes from.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Cited {
-    /// Who, what, when.
-    pub source: &'static str,
-    /// How we know it.
-    pub strength: Strength,
-    /// Whose figure it is, where it is not poultry's.
-    pub borrowed_from: Option<&'static str>,
-}
-
 /// An answer to a sum.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Answer {
@@ -57,7 +46,7 @@ pub struct Answer {
     /// How they were worked out.
     pub formula: &'static str,
     /// What they rest on.
-    pub rests_on: Vec<Cited>,
+    pub rests_on: &'static [Cited],
     /// What must be kept in mind.
     pub notes: Vec<String>,
 }
@@ -65,20 +54,13 @@ pub struct Answer {
 impl Answer {
     /// An answer without lines yet.
     pub fn new(title: &'static str, formula: &'static str) -> Self {
-        Self { title, lines: Vec::new(), formula, rests_on: Vec::new(), notes: Vec::new() }
+        Self { title, lines: Vec::new(), formula, rests_on: &[], notes: Vec::new() }
     }
 
     /// With one more line.
     #[must_use]
     pub fn line(mut self, what: impl Into<String>, told: impl Into<Told>) -> Self {
         self.lines.push(Line { what: what.into(), told: told.into() });
-        self
-    }
-
-    /// With one more source.
-    #[must_use]
-    pub fn rests(mut self, source: &'static str, strength: Strength, borrowed_from: Option<&'static str>) -> Self {
-        self.rests_on.push(Cited { source, strength, borrowed_from });
         self
     }
 

@@ -7,9 +7,8 @@ use crate::finding::figure::{Count, Figure, FigureOf};
 use crate::measure::blood;
 use crate::measure::breath;
 use crate::measure::trend::{self, Weighing};
-use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read, SecondHand};
 use crate::typed::{self, TypedError, weight as weighing};
-use crate::unit::{Band, Grams, TenthsPerMinute};
+use crate::unit::{Band, Grams, Microlitres, TenthsPerMinute};
 
 pub fn kind(values: &Values) -> Result<Option<Kind>, ReckonError> {
     let known = Kind::ALL.map(|kind| (kind.id(), kind));
@@ -51,8 +50,7 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     };
     let answer = Answer::new("weight", "1 lb = 453.59237 g, 1 oz = 28.349523125 g, exact; rounded to the gram")
         .line("weight", told)
-        .line("in grams", span(band, |grams| grams.0.to_string(), "g"))
-        .rests("International yard and pound agreement, 1959", Memory, None);
+        .line("in grams", span(band, |grams| grams.0.to_string(), "g"));
     let by_eye = values.get("weight").is_none();
     let of_kind = BUILDS.iter().filter(|build| by_eye && kind.is_some_and(|kind| build.kinds.contains(&kind)));
     let told = |answer: Answer, build: &Build| {
@@ -62,7 +60,6 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let answer = of_kind.fold(answer, told);
     Ok(if by_eye {
         answer
-            .rests("breed tables on hobby pages; geese from Poultry Hub (read)", SecondHand, None)
             .note("By eye the weight is off by nearly half. A kitchen scale, or a luggage scale with a bag, is better.")
     } else {
         answer
@@ -92,14 +89,20 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         let an_hour = |share: crate::unit::Permille| figure(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
         answer = answer.line("how fast", span(gone, an_hour, "% of her blood an hour"));
     }
+    let middle = Band {
+        low: Microlitres(u64::from(weight.low.0) * blood::middle(kind)),
+        high: Microlitres(u64::from(weight.high.0) * blood::middle(kind)),
+    };
+    answer = answer.line("by the middle volume", span(blood::share(lost, middle), percent, "% (decides nothing)"));
+    if let Some(cells) = values.may("cells", typed::count)? {
+        if !(5..=70).contains(&cells) {
+            return Err(values.wrong("cells", "is no share of packed cells, 5 to 70 in 100".into(), "30"));
+        }
+        let after = blood::cells_after(cells * 10, gone);
+        answer =
+            answer.line("packed cells once refilled, for a vet", span(after, |cells| figure(u64::from(cells), 1), "%"));
+    }
     Ok(answer
-        .rests("Proc Soc Exp Biol Med 108:242-244, 1961 (66 mL/kg, cocks); Glomski and Pica 2011 (92, chicks)", Read, None)
-        .rests("bands for each kind: our proposal from published 4 to 12 mL a 100 g", Proposal, None)
-        .rests("University of Michigan guideline (15 % less when ill, old or fat)", Read, Some("laboratory animals"))
-        .rests("Hughes 2007 (pads, second-hand), Bose 2006, Kreutziger 2014, J Vet Med 2015 152730 (pools, weighing)", Read, Some("people"))
-        .rests("Veterinary Medicine, stabilising companion birds (a fast 20-25 % can kill)", Read, Some("companion birds"))
-        .rests("a lay leaflet on bleeding (lines at 0.6 and 1 % of body weight)", Read, Some("pet birds"))
-        .rests("a tenth of body weight as all her blood", Practice, None)
         .note("Does she still bleed? Press now. No sum says that it may go on.")
         .note("Eyes miss much: people under-read large pools. Weigh cloths wet and dry where you can.")
         .note("The common rule of a tenth of body weight gives more blood, so it would say less is gone; the lower figure decides."))
@@ -136,6 +139,10 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
             answer = answer.line("against it", breath::against(rate, band).words());
         }
     }
+    if let Some(grams) = values.may("weight", |text| Ok(weighing::parse(text)?))? {
+        let by_weight = format!("{} a minute (decides nothing)", show(breath::by_weight(grams)));
+        answer = answer.line("a resting bird of her weight, about", by_weight);
+    }
     if rate.high >= breath::HEAT {
         answer = answer
             .note("Sixty a minute or more: a hen is past her comfort, by heat or by illness. Shade, and count again.");
@@ -149,10 +156,6 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         answer = answer.note(format!("At {air} degrees the air alone quickens a hen: her comfort ends at about 24."));
     }
     Ok(answer
-        .rests("clinic and extension pages (chickens 12-37); clinic page (turkeys 28-49)", Read, None)
-        .rests("British Poultry Science, thermoneutral zone of the hen (60 a minute)", Read, None)
-        .rests("exact limits of a count (Garwood), the outer bound", Memory, None)
-        .rests("waterfowl texts (ducks 30-95, geese 13-40)", Memory, None)
         .note("Held birds breathe faster: parrots twice as fast after 15 minutes. Count before you touch her.")
         .note("No line is drawn from heart rates: the formula by weight is wrong by a factor of two, either way."))
 }
@@ -195,7 +198,5 @@ pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     .line("means", trend::Step::of(gone_permille).words())
     .line(word, format!("{gone} % since day {}", first.hour / 24))
     .line("a day", format!("{slope:+.0} g"))
-    .rests("IVAPM pain scale for birds (5, 10, 15, 20 % in steps)", Read, Some("pigeons"))
-    .rests("3 % as noise: our proposal, from egg and growth data sets", Proposal, None)
     .note("Weigh at the same hour with an empty crop. An egg is about 3 % of a hen."))
 }

@@ -4,7 +4,6 @@ use super::answer::{Answer, figure, millilitres, span};
 use super::{Moment, ReckonError, Values};
 use crate::measure::fluid::{self, Unsafe};
 use crate::measure::warmth::{self, State};
-use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read, SecondHand};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::TenthsOfDegree;
 
@@ -23,8 +22,6 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         return Ok(Answer::new("fluids", "no sum: nothing may go by mouth")
             .line("by mouth", "NOTHING")
             .line("because", why.words())
-            .rests("Duerr and Gage, Hand-Rearing Birds (cold, limp, blocked)", Read, Some("wild birds"))
-            .rests("the other signs", Practice, None)
             .note("A vet can give fluid under the skin or into a vein. Warm first, then fluid, then food."));
     }
     let trained =
@@ -44,9 +41,6 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
             .line("TRAINED HAND, never above", format!("{} mL at one time", millilitres(fluid::ceiling(grams))));
     }
     Ok(answer
-        .rests("Exotic Animal Formulary, 5th edition, Table 5-36 (half the lack on each of two days)", Read, Some("birds at large"))
-        .rests("LafeberVet, fluids (all of the lack on day one)", Read, Some("birds at large"))
-        .rests("Wildpro crane table (dryness by signs: 5-6, 7-9, 10-12 %)", Read, Some("cranes"))
         .note("The plans are FOR A VET OR A TRAINED HAND. At home only drops, and only while she is awake, upright and swallows.")
         .note("Warm the fluid to 38 to 39 degrees. Water stays beside her.")
         .note("The two sources disagree; both are shown."))
@@ -82,15 +76,6 @@ pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         answer = answer.line("once she stands and eats, day by day", days.join(", "));
     }
     Ok(answer
-        .rests("LafeberVet, supplemental heat (26 to 32 for sick birds)", Read, Some("companion birds"))
-        .rests(
-            "Duerr and Gage (40 to 50 % damp for chilled young, then 30, then 21 to 24 degrees)",
-            Read,
-            Some("herons"),
-        )
-        .rests("rearing texts (35 in week one, 2.8 less each week); 3 degrees less a day", SecondHand, None)
-        .rests("hospital cages about 70 % damp", Memory, Some("companion birds"))
-        .rests("27 to 30 with a cool side: our proposal where sources give 26 to 38", Proposal, None)
         .note("Dry her first. A towel between her and any heat. No water bowl in a box that moves.")
         .note("Stop if she pants or holds her wings off."))
 }

@@ -3,7 +3,6 @@
 use super::answer::{Answer, figure, grams, millilitres, percent_strength, span};
 use super::{Moment, ReckonError, Values};
 use crate::measure::solution::{self, Mix, Much, Thing};
-use crate::protocol::source::Strength::{Memory, Proposal, Read, SecondHand};
 use crate::typed::{self, TypedError};
 use crate::unit::{Band, Microlitres, MilligramsPerLitre};
 
@@ -89,9 +88,6 @@ fn warned(answer: Answer, name: Option<&str>, target: MilligramsPerLitre) -> Ans
 
 fn with_sources(answer: Answer) -> Answer {
     answer
-        .rests("Vet Times 2015 (chlorhexidine 0.05 %)", Read, Some("horses"))
-        .rests("small-animal surgery texts (povidone-iodine 0.1 to 1 %)", Memory, Some("dogs and cats"))
-        .rests("20 to 50 drops a millilitre", SecondHand, None)
         .note("Weak iodine looks like weak tea. Never a scrub, a tincture or a teat dip.")
         .note("Iodine of 7.5 % is as a rule a scrub with soap: not for wounds.")
         .note("Never into a hole, an eye or a wound over an air sac. Ask a vet before any of it.")
@@ -107,8 +103,6 @@ pub fn saline(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         .line("salt, weighed", format!("{} g", grams(milligrams)))
         .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
         .line("in level teaspoons, about", span(hundredths, |spoons| figure(spoons, 2), "(weigh it)"))
-        .rests("9 g a litre: arithmetic, and printed so", Read, None)
-        .rests("a level teaspoon holds 4.2 g (a public recipe) to 6 g (food tables, from memory)", Memory, None)
         .note("Weigh the salt: a spoon is off by up to half.")
         .note("For wounds only. Never leave it as her drink: 5 g a litre is unacceptable for poultry (Veterinary Toxicology, Table 80.10)."))
 }
@@ -129,8 +123,6 @@ pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         .iter()
         .fold(answer, told)
         .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
-        .rests("WHO and UNICEF, low-osmolarity rehydration salts", Read, Some("people"))
-        .rests("Veterinary Toxicology, Table 80.10 (salts in drinking water of poultry)", Read, None)
         .note("It holds 7 g of salts a litre, unfit as the only water of poultry: measured doses for some hours, plain water beside it.")
         .note("Only for a bird that is awake, upright and swallows. A bought sachet is safer than weighing.")
         .note("No glucose at hand: table sugar will do for hens, quail, ducks and geese; they can split it."))
@@ -216,10 +208,6 @@ pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         }
     }
     Ok(answer
-        .rests("a level teaspoon of salt holds 4.2 g (a public recipe) to 6 g (food tables, from memory)", Memory, None)
-        .rests("Vet Times (equine wounds): a tablespoon in 600 mL, printed as 0.9 %, is three times that", Read, None)
-        .rests("Veterinary Toxicology, Table 80.10 (salts in drinking water of poultry)", Read, None)
-        .rests("within a tenth counts as right: our line", Proposal, None)
         .note("Weigh the salt: printed spoon recipes are off by up to three times.")
         .note("Never leave salt water as her drink: 5 g a litre is unacceptable for poultry."))
 }

@@ -6,7 +6,6 @@ use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::protocol::source::Strength::{Memory, Practice, Proposal, Read};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Reading, SquareMillimetres};
 use crate::zone::Zone;
@@ -33,9 +32,6 @@ pub fn skin(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
             "water lost through it, about",
             span(skin::moisture_a_day(share, weight.band), millilitres, "mL a day (order of magnitude)"),
         )
-        .rests("Walsberg and King 1978, J Exp Biol 76:185-189", Read, None)
-        .rests("burn texts: (25 + %) x m2 mL an hour", Memory, Some("people"))
-        .rests("lines at 5 and 10 %: our proposal, none is published for birds", Proposal, None)
         .note("Length times width would say 27 in 100 more.")
         .note("Our lines: from 5 % a vet now, from 10 % a serious talk."))
 }
@@ -76,10 +72,7 @@ pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     if closed.abs() < doubt {
         answer = answer.note("The change is smaller than the ruler can tell. Measure again in some days.");
     }
-    Ok(answer
-        .rests("geometry; Gilman 1990, Wounds 2:95-101 (advance of the edge)", Memory, Some("people"))
-        .rests("day 3 and day 7: our inference from wounds of people", Proposal, Some("people"))
-        .note("No rate of healing is published for birds."))
+    Ok(answer.note("No rate of healing is published for birds."))
 }
 
 /// A clock time: `2026-10-24 20:00`, or `20:00` for the last time it was that.
@@ -106,7 +99,7 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let to = values.may("to", |text| clock(text, zone, now))?.unwrap_or(from);
     let hurt = Band { low: from.low, high: to.high };
     if hurt.low > hurt.high || hurt.low > now {
-        return Err(values.wrong("from", "comes after `to` or after now".into(), "20:00 with to=07:00"));
+        return Err(ReckonError::DoNotFit("`from` comes after `to`, or after now", values.example.clone()));
     }
     let hurt = Band { low: hurt.low, high: hurt.high.min(now) };
     let since = elapsed::since(hurt, now);
@@ -124,8 +117,5 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     Ok(Window::ALL
         .into_iter()
         .fold(answer, told)
-        .rests("closing a cut within 6 to 12 h", Practice, None)
-        .rests("Tully et al. (bites: treatment soon)", Read, Some("companion birds"))
-        .rests("12 h for a bite, 48 h for nerve signs: our steps", Proposal, None)
         .note("A past window changes what is done, never how soon a vet is needed."))
 }

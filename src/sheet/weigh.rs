@@ -35,6 +35,16 @@ pub enum Doubt {
     CountsAsUnmet,
 }
 
+impl Doubt {
+    /// The other way round.
+    const fn turned(self) -> Self {
+        match self {
+            Self::CountsAsMet => Self::CountsAsUnmet,
+            Self::CountsAsUnmet => Self::CountsAsMet,
+        }
+    }
+}
+
 /// Weighs conditions over one sheet, under one reading of doubt.
 #[derive(Clone, Copy)]
 pub struct Weigher<'a, 'p> {
@@ -90,8 +100,10 @@ impl Weigher<'_, '_> {
             }
             Cell::CannotTell => self.doubtful(raises),
         };
-        // What does not apply is never found; what may not apply is never certain.
-        said.min(self.sheet.applies_under(self.doubt, subject, at))
+        // What does not apply is never found; what may not apply is never certain. Doubt whether it applies counts the same
+        // way as doubt about its answer: inside `Not` the other way round.
+        let doubt = if raises { self.doubt } else { self.doubt.turned() };
+        said.min(self.sheet.applies_under(doubt, subject, at))
     }
 
     fn reaches(self, threshold: Threshold, subject: Subject, raises: bool) -> Truth {

@@ -101,7 +101,8 @@ pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option
     let caution = handover::document::caution_text(&protocol, country);
     if json {
         let value = serde_json::json!({
-            "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false, "answer": answer,
+            "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
+            "advice": { "source": null, "ours_unreviewed": true }, "answer": answer,
         });
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }

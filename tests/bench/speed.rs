@@ -14,6 +14,7 @@ use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::screen::keys::Key;
 use coopside::screen::{Input, Model, Theme, draw, update};
+use coopside::sheet::{Sheet, Subject};
 use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
 use coopside::zone::Zone;
 use divan::{Bencher, black_box};
@@ -76,6 +77,32 @@ fn all_measures(bencher: Bencher) {
         let fluids = fluid::plans(kilograms.low, Permille(80));
         (gone, open, advance, fluids, breath::rate(15, 30), warmth::air(State::Chilled), trend::slope(days))
     });
+}
+
+/// The same as it is done at every key: a bird with five measured wounds, blood added up, breaths counted; her findings laid
+/// out, and every measure the rules may ask for worked out once.
+#[divan::bench]
+fn every_measure_laid_out(bencher: Bencher) {
+    let known = findings(include_str!("five_wounds.ron"));
+    bencher.bench(|| {
+        let sheet = Sheet::lay(&PROTOCOL, black_box(&known), now());
+        let blood = (sheet.blood_share(true), sheet.blood_share(false), sheet.blood_of_weight());
+        (
+            blood,
+            sheet.weight(),
+            sheet.breath_rate(),
+            sheet.dryness(),
+            sheet.skin_open(),
+            sheet.time_since(Subject::Bird),
+        )
+    });
+}
+
+/// The verdict of the same bird, her figures with it.
+#[divan::bench]
+fn judge_five_measured_wounds(bencher: Bencher) {
+    let known = findings(include_str!("five_wounds.ron"));
+    bencher.bench(|| judge(&PROTOCOL, black_box(&known), now()));
 }
 
 /// Loading and checking the whole protocol, as at every start.

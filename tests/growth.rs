@@ -1,0 +1,45 @@
+//! Nothing grows: keys that say nothing lasting leave no memory behind, however many are pressed.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+mod common;
+
+use common::walk::Walk;
+use stats_alloc::{INSTRUMENTED_SYSTEM, Region, StatsAlloc};
+use std::alloc::System;
+
+#[global_allocator]
+static COUNTED: &StatsAlloc<System> = &INSTRUMENTED_SYSTEM;
+
+/// Bytes held now against bytes held when counting began.
+fn held(region: &Region<System>) -> isize {
+    let change = region.change();
+    let signed = |bytes: usize| isize::try_from(bytes).unwrap_or(isize::MAX);
+    // What a grown allocation adds is counted among the allocated bytes already.
+    signed(change.bytes_allocated) - signed(change.bytes_deallocated)
+}
+
+/// Ten thousand keys in the panes for numbers: pads picked and taken back, a pool sized, a number typed and erased, each with
+/// its frame. The bird is judged anew at every one, all measures among it.
+#[test]
+fn ten_thousand_keys_hold_no_more_memory_than_a_hundred() {
+    let mut walk = Walk::new();
+    let at = common::PROTOCOL.question_at("blood_lost").unwrap_or_else(|| panic!("no question"));
+    let spot = walk.press("6 1").model.exam.spot(coopside::protocol::question::Asked::of_bird(at));
+    walk.model.record(coopside::finding::log::Entry::Went(Some(spot)));
+    walk.press("6");
+    let round = "2 1 3 2 b  3 1 2 3 1 b b  1 4 2 <back> <esc>";
+    let keys = 16;
+    let mut presses = |times: usize| {
+        for _ in 0..times {
+            let frame = walk.press(round).frame(60, 24);
+            assert!(frame.contains("What blood do you see?"), "{frame}");
+        }
+    };
+    presses(100 / keys + 1);
+    let region = Region::new(COUNTED);
+    presses(10_000 / keys + 1);
+    let grown = held(&region);
+    println!("{grown} bytes more after ten thousand keys");
+    assert!(grown < 4_096, "{grown} bytes more are held after ten thousand keys");
+}
