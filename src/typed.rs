@@ -219,6 +219,15 @@ pub fn word<T: Copy>(text: &str, known: &[(&str, T)]) -> Result<T, TypedError> {
 mod tests {
     use super::*;
 
+    /// International yard and pound agreement 1959 (from memory): 1 in is 25.4 mm. Units of Measurement Regulations 1995,
+    /// United Kingdom (from memory): 1 pint is 568.26125 mL. United States customary: 1 fl oz is 29.5735295625 mL (from memory).
+    #[test]
+    fn units_are_those_of_the_law() {
+        assert_eq!(length("1 in"), Ok(Micrometres(25_400)));
+        assert_eq!(volume("1 pint"), Ok(Microlitres(568_261)));
+        assert_eq!(volume("8 fl oz"), Ok(Microlitres(236_592)));
+    }
+
     #[test]
     fn a_quantity_is_read_one_way_or_not_at_all() {
         assert_eq!(volume("1½ tsp"), Ok(Microlitres(7_500)));

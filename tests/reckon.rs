@@ -238,6 +238,29 @@ proptest! {
         prop_assert!(blood::Line::of(before.high, of_weight(lost).high) <= blood::Line::of(after.high, of_weight(with_more).high));
     }
 
+    /// A wider wound, a wider weight, a surer or a worse dryness: no band gets narrower, and none crosses itself.
+    #[test]
+    fn a_wider_input_gives_no_narrower_band(
+        area in 0u32..20_000, more in 0u32..20_000, low in 30u32..9000, wide in 0u32..6000, line in 1u64..400_000, longer in 0u64..100_000,
+    ) {
+        use coopside::measure::{fluid, skin};
+        use coopside::unit::{Permille, Reading, SquareMillimetres};
+        let of = |area: Band<SquareMillimetres>, weight: Band<Grams>| {
+            skin::open_share([Some(area)], true, Reading { band: weight, settled: true }).band
+        };
+        let exact = of(Band::exactly(SquareMillimetres(area)), Band::exactly(Grams(low)));
+        let wider = of(
+            Band { low: SquareMillimetres(area), high: SquareMillimetres(area + more) },
+            Band { low: Grams(low), high: Grams(low + wide) },
+        );
+        prop_assert!(wider.low <= exact.low && exact.high <= wider.high && exact.low <= exact.high);
+        let lines = |longest: u64| Lines { length: Micrometres(longest), width: Micrometres(line) };
+        let (one, other) = (lines(line).area_read(), lines(line + longer).area_read());
+        prop_assert!(one.low <= one.high && one.high <= other.high);
+        prop_assert!(fluid::deficit(Grams(low), Permille(50)) <= fluid::deficit(Grams(low + wide), Permille(60)));
+        prop_assert!(fluid::first_dose(Grams(low)).high <= fluid::ceiling(Grams(low)));
+    }
+
     /// A rate's band holds the plain rate, and a longer count narrows it.
     #[test]
     fn a_longer_count_is_a_surer_one(count in 1u32..400, seconds in 5u32..150) {

@@ -6,7 +6,7 @@ mod taps;
 pub use spill::{Number, Pick, Spill, Taken};
 pub use taps::{Taps, Vein};
 
-use crate::finding::figure::Figure;
+use crate::finding::figure::{Figure, Spilt};
 
 /// What is being entered.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,6 +20,21 @@ pub enum Draft {
 }
 
 impl Draft {
+    /// What it would come to if what is being sized were taken: for the summary only.
+    pub fn preview(&self) -> Option<Figure> {
+        match self {
+            Self::Spill(spill) => {
+                let sized = match spill.pick {
+                    Pick::Width(floor, width) => Some(Spilt::Pool { width, floor }),
+                    _ => None,
+                };
+                let seen: Vec<Spilt> = spill.seen.iter().copied().chain(sized).collect();
+                (!seen.is_empty()).then_some(Figure::Spilt(seen))
+            }
+            Self::Taps(_) | Self::Vein(_) => self.figure(),
+        }
+    }
+
     /// The figure as it stands, if it stands for anything yet.
     pub fn figure(&self) -> Option<Figure> {
         match self {

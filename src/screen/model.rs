@@ -177,7 +177,7 @@ impl<'p> Model<'p> {
         let Place::Ask(asked) = self.exam.place else { return None };
         let question = self.protocol.ask(asked.question);
         let answer = match (&self.draft, &self.typed, self.overlays.last()) {
-            (Some(draft), ..) => Answer::Figure(draft.figure()?),
+            (Some(draft), ..) => Answer::Figure(draft.preview()?),
             (None, Some(typed), None) => self.read(question, typed).ok()?,
             _ => return None,
         };

@@ -83,7 +83,9 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
         lines.add(wrapped(&one.words(), width, "+ ", theme.plain()));
     }
     if let Some(blood) = &model.verdict.figures.blood {
-        lines.add(wrapped(&figures::blood_line(blood), width, "= ", theme.urgent()));
+        let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));
+        let first = if sizing { "with this = " } else { "= " };
+        lines.add(wrapped(&figures::blood_line(blood), width, first, theme.urgent()));
     }
 }
 
