@@ -100,10 +100,16 @@ pub struct Build {
     pub kinds: &'static [Kind],
     /// What such a bird weighs. Unit: grams.
     pub weight: Band<Grams>,
+    /// A chick's weeks of life, from 1, first and last; none where the build does not tell them.
+    pub weeks: Option<(u8, u8)>,
 }
 
 const fn build(id: &'static str, say: &'static str, kinds: &'static [Kind], low: u32, high: u32) -> Build {
-    Build { id, say, kinds, weight: Band { low: Grams(low), high: Grams(high) } }
+    Build { id, say, kinds, weight: Band { low: Grams(low), high: Grams(high) }, weeks: None }
+}
+
+const fn chick(id: &'static str, say: &'static str, weeks: (u8, u8), low: u32, high: u32) -> Build {
+    Build { weeks: Some(weeks), ..build(id, say, &[Kind::Chick], low, high) }
 }
 
 /// The builds, by kind and, where it tells, by sex.
@@ -133,9 +139,9 @@ pub const BUILDS: &[Build] = &[
     build("small_quail", "Japanese quail", &[Kind::Quail], 100, 160),
     build("large_quail", "bobwhite or jumbo quail", &[Kind::Quail], 130, 450),
     build("quail_chick", "quail chick", &[Kind::Chick], 6, 100),
-    build("chick_new", "first week, not quail", &[Kind::Chick], 30, 200),
-    build("chick_small", "two or three weeks", &[Kind::Chick], 60, 1000),
-    build("chick_big", "four to six weeks", &[Kind::Chick], 150, 3000),
+    chick("chick_new", "first week, not quail", (1, 1), 30, 200),
+    chick("chick_small", "two or three weeks", (2, 3), 60, 1000),
+    chick("chick_big", "four to six weeks", (4, 6), 150, 3000),
 ];
 
 #[cfg(test)]

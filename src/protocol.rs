@@ -33,10 +33,8 @@ pub use shipped::{FILES, shipped_files};
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
 
-/// The question whether she is soaked or cold: a chilled bird starts warmer.
-pub const COLD: &str = "cold_wet";
-/// The question of her weight; its builds tell a chick's age.
-pub const WEIGHT: &str = "weight";
+/// The action whose being forbidden means that no amount of fluid is told.
+pub const BY_MOUTH: &str = "by_mouth";
 
 /// The instruction the program calls up when the bird has to rest.
 pub const REST: &str = "rest";
@@ -71,6 +69,8 @@ pub struct Protocol {
     pub spare_when: Cond,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
+    /// When she may still bleed: then no figure of blood is told, only to press.
+    pub bleeds_when: Cond,
     /// What is then said above every look that needs hands.
     pub spare_say: String,
     /// The steps, in head-to-tail order.
@@ -251,7 +251,8 @@ impl Protocol {
                 }
                 Threshold::BloodLost(_) | Threshold::BloodOfWeight(_) => {
                     let given = [Measure::BloodLost, Measure::Weight];
-                    given.into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
+                    let kind = self.question_at(KIND);
+                    given.into_iter().filter_map(|m| self.giving(m, false)).chain(kind).for_each(|at| add(at, about));
                     let frail = matches!(threshold, Threshold::BloodLost(_)).then(|| self.frail_when.questions());
                     frail.into_iter().flatten().for_each(|at| add(at, about));
                 }
@@ -259,7 +260,8 @@ impl Protocol {
                     self.giving(Measure::BreathRate, false).into_iter().for_each(|at| add(at, about));
                 }
                 Threshold::Dryness(_) => {
-                    self.giving(Measure::Dryness, false).into_iter().for_each(|at| add(at, about));
+                    let given = [Measure::Dryness, Measure::Refill];
+                    given.into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
                 }
                 Threshold::SkinOpen(_) => {
                     let area = self.giving(Measure::WoundArea, true);

@@ -11,8 +11,9 @@ pub use answer::{Answer, Line, Told, millilitres, percent, span};
 
 use rests::Cited;
 
+use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
-use crate::typed::TypedError;
+use crate::typed::{self, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
@@ -27,7 +28,7 @@ pub struct Moment {
 }
 
 /// A value a sum takes.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub struct Takes {
     /// Its name.
     pub name: &'static str,
@@ -35,6 +36,8 @@ pub struct Takes {
     pub what: &'static str,
     /// Whether the sum cannot be done without it.
     pub needed: bool,
+    /// Whether a text can be read as it, whatever the other values are.
+    pub check: fn(&str) -> Result<(), TypedError>,
 }
 
 /// A sum that can be asked for.
@@ -52,15 +55,25 @@ pub struct Sum {
     run: fn(&Values, &Moment) -> Result<Answer, ReckonError>,
 }
 
-const fn need(name: &'static str, what: &'static str) -> Takes {
-    Takes { name, what, needed: true }
+type Check = fn(&str) -> Result<(), TypedError>;
+
+const fn need(name: &'static str, what: &'static str, check: Check) -> Takes {
+    Takes { name, what, needed: true, check }
 }
 
-const fn may(name: &'static str, what: &'static str) -> Takes {
-    Takes { name, what, needed: false }
+const fn may(name: &'static str, what: &'static str, check: Check) -> Takes {
+    Takes { name, what, needed: false, check }
 }
 
-const KIND: Takes = may("kind", "hen, cock, bantam, chick, duck, goose, turkey, quail, guinea_fowl");
+const WEIGHT: Check = |text| typed::weight::parse(text).map(drop);
+const YES_NO: Check = |text| typed::word(text, &[("yes", ()), ("no", ())]);
+const COUNT: Check = |text| typed::count(text).map(drop);
+const VOLUME: Check = |text| typed::volume(text).map(drop);
+const STRENGTH: Check = |text| typed::strength(text).map(drop);
+const LINES: Check = |text| Lines::read(text).map(drop);
+const CLOCK: Check = wound::is_clock;
+
+const KIND: Takes = may("kind", "hen, cock, bantam, chick, duck, goose, turkey, quail, guinea_fowl", body::is_kind);
 
 /// Every sum, in the order they are told.
 pub const SUMS: &[Sum] = &[
@@ -68,13 +81,15 @@ pub const SUMS: &[Sum] = &[
         name: "blood",
         about: "the share of her blood that is gone",
         takes: &[
-            need("seen", "drops, pads, pools, weighings, spoons; one after the other with ;"),
+            need("seen", "drops, pads, pools, weighings, spoons; one after the other with ;", |text| {
+                Figure::read(FigureOf::Blood, text).map(drop)
+            }),
             KIND,
-            may("weight", "her weight"),
-            may("build", "her build, where she was not weighed"),
-            may("frail", "ill, old or fat: yes or no"),
-            may("since", "how long it took"),
-            may("cells", "for a vet: packed cells before, in 100"),
+            may("weight", "her weight", WEIGHT),
+            may("build", "her build, where she was not weighed", body::is_build),
+            may("frail", "ill, old or fat: yes or no", YES_NO),
+            may("since", "how long it took", |text| typed::minutes(text).map(drop)),
+            may("cells", "for a vet: packed cells before, in 100", COUNT),
         ],
         example: &[("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")],
         rests: rests::BLOOD,
@@ -84,12 +99,12 @@ pub const SUMS: &[Sum] = &[
         name: "breaths",
         about: "breaths a minute from a count",
         takes: &[
-            need("count", "breaths counted; several counts apart with ;"),
-            need("seconds", "in how many seconds"),
+            need("count", "breaths counted; several counts apart with ;", |text| body::counts(text).map(drop)),
+            need("seconds", "in how many seconds", |text| figure::seconds(text).map(drop)),
             KIND,
-            may("held", "in the hand meanwhile: yes or no"),
-            may("weight", "her weight, for a check of sense"),
-            may("air", "the air, in degrees Celsius"),
+            may("held", "in the hand meanwhile: yes or no", YES_NO),
+            may("weight", "her weight, for a check of sense", WEIGHT),
+            may("air", "the air, in degrees Celsius", |text| body::air(text).map(drop)),
         ],
         example: &[("count", "15"), ("seconds", "30"), ("kind", "hen")],
         rests: rests::BREATHS,
@@ -98,7 +113,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "weight",
         about: "a weight in both systems, or what a kind or build weighs",
-        takes: &[may("weight", "as it was weighed"), KIND, may("build", "her build")],
+        takes: &[may("weight", "as it was weighed", WEIGHT), KIND, may("build", "her build", body::is_build)],
         example: &[("weight", "4 lb 6 oz")],
         rests: rests::WEIGHT,
         run: body::weight,
@@ -106,7 +121,10 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "skin",
         about: "the share of her skin that her wounds take",
-        takes: &[need("weight", "her weight"), need("wounds", "length x width of each, apart with ;")],
+        takes: &[
+            need("weight", "her weight", WEIGHT),
+            need("wounds", "length x width of each, apart with ;", |text| wound::wounds(text).map(drop)),
+        ],
         example: &[("weight", "2 kg"), ("wounds", "8 x 5 cm")],
         rests: rests::SKIN,
         run: wound::skin,
@@ -114,7 +132,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "recipe",
         about: "the true strength of a printed recipe",
-        takes: &[need("recipe", "as it is printed")],
+        takes: &[need("recipe", "as it is printed", |text| mixing::printed(text).map(drop))],
         example: &[("recipe", "1 tbsp salt in 600 ml")],
         rests: rests::RECIPE,
         run: mixing::recipe,
@@ -123,11 +141,11 @@ pub const SUMS: &[Sum] = &[
         name: "solution",
         about: "a stock made up to a strength, or thinned one in so many",
         takes: &[
-            need("stock", "strength of what is in the bottle"),
-            may("target", "strength wanted"),
-            may("make", "how much of it"),
-            may("one_in", "or: one part in so many"),
-            may("name", "what the bottle says"),
+            need("stock", "strength of what is in the bottle", STRENGTH),
+            may("target", "strength wanted", STRENGTH),
+            may("make", "how much of it", VOLUME),
+            may("one_in", "or: one part in so many", |text| mixing::parts(text).map(drop)),
+            may("name", "what the bottle says", |_| Ok(())),
         ],
         example: &[("stock", "10%"), ("target", "0.5%"), ("make", "500ml")],
         rests: rests::SOLUTION,
@@ -136,7 +154,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "saline",
         about: "salt water for a wound, by weight",
-        takes: &[need("make", "how much of it")],
+        takes: &[need("make", "how much of it", VOLUME)],
         example: &[("make", "500 ml")],
         rests: rests::SALINE,
         run: mixing::saline,
@@ -144,7 +162,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "salts",
         about: "rehydration salts, by weight",
-        takes: &[need("make", "how much of it")],
+        takes: &[need("make", "how much of it", |text| mixing::litres(text).map(drop))],
         example: &[("make", "1 l")],
         rests: rests::SALTS,
         run: mixing::salts,
@@ -153,10 +171,13 @@ pub const SUMS: &[Sum] = &[
         name: "fluids",
         about: "what a dry bird lacks, by both published plans (for a vet or a trained hand)",
         takes: &[
-            need("state", "awake, or: cold, limp, fit, breath, head, crop, neck, side"),
-            need("weight", "her weight"),
-            need("dry", "share of weight she lacks in water"),
-            may("hand", "plain or trained"),
+            need("state", "awake, or: cold, limp, fit, breath, head, crop, neck, side", |text| {
+                care::state(text).map(drop)
+            }),
+            need("weight", "her weight", WEIGHT),
+            need("dry", "share of weight she lacks in water", |text| typed::dryness(text).map(drop)),
+            KIND,
+            may("hand", "plain or trained", |text| typed::word(text, &[("trained", ()), ("plain", ())])),
         ],
         example: &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%")],
         rests: rests::FLUIDS,
@@ -165,7 +186,10 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "warmth",
         about: "how warm the air should be",
-        takes: &[need("state", "ill, chilled, head, hot or chick"), may("week", "a chick's week of life")],
+        takes: &[
+            need("state", "ill, chilled, head, hot or chick", care::is_state),
+            may("week", "a chick's week of life", COUNT),
+        ],
         example: &[("state", "chick"), ("week", "2")],
         rests: rests::WARMTH,
         run: care::warmth,
@@ -173,7 +197,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "trend",
         about: "what she has lost over some days",
-        takes: &[need("weights", "day=weight, one after the other")],
+        takes: &[need("weights", "day=weight, one after the other", |text| body::weighings(text).map(drop))],
         example: &[("weights", "0=2100g 1=2050g 2=2040g")],
         rests: rests::TREND,
         run: body::trend,
@@ -182,10 +206,10 @@ pub const SUMS: &[Sum] = &[
         name: "healing",
         about: "how far a wound has closed between two looks",
         takes: &[
-            need("before", "length x width at the first look"),
-            need("after", "length x width at the second"),
-            may("days", "days between them"),
-            may("since", "days since she was hurt"),
+            need("before", "length x width at the first look", LINES),
+            need("after", "length x width at the second", LINES),
+            may("days", "days between them", COUNT),
+            may("since", "days since she was hurt", COUNT),
         ],
         example: &[("before", "6 x 4 cm"), ("after", "5 x 3 cm"), ("days", "7")],
         rests: rests::HEALING,
@@ -195,10 +219,10 @@ pub const SUMS: &[Sum] = &[
         name: "time",
         about: "the hours since she was hurt, and the clock times that hang on them",
         takes: &[
-            need("from", "the earliest it may have been"),
-            may("to", "the latest"),
-            may("now", "reckoned for this time"),
-            may("zone", "the bird's own zone"),
+            need("from", "the earliest it may have been", CLOCK),
+            may("to", "the latest", CLOCK),
+            may("now", "reckoned for this time", CLOCK),
+            may("zone", "the bird's own zone", wound::is_zone),
         ],
         example: &[
             ("from", "2026-10-24 20:00"),
@@ -263,12 +287,6 @@ impl ReckonError {
     /// Whether it is only that a value is still missing.
     pub const fn is_missing(&self) -> bool {
         matches!(self, Self::Missing(..))
-    }
-
-    /// Whether it is about the value of this name, rather than about another or one that is missing.
-    pub fn is_about(&self, name: &str) -> bool {
-        matches!(self, Self::Value { name: wrong, .. } if wrong == name)
-            || matches!(self, Self::Refused(..) if name == "name")
     }
 }
 

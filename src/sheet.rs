@@ -7,7 +7,7 @@ mod weigh;
 pub use truth::Truth;
 pub use weigh::{Doubt, Subject, Weigher};
 
-use crate::bird::Kind;
+use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
@@ -19,6 +19,10 @@ use crate::protocol::{KIND, Protocol};
 use crate::typed::weight::MOST;
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, Reading, SquareMillimetres, TenthsPerMinute};
 use chrono::{DateTime, Utc};
+
+/// What a bird whose wing vein fills slowly may lack: more than 7 in 100 (a lay page after a clinic text); as far as the next
+/// band of signs begins. Unit: thousandths.
+const SLOW_VEIN: u64 = 90;
 
 /// What stands in one place of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -218,19 +222,19 @@ impl<'p> Sheet<'p> {
         let kind = self.protocol.question_at(KIND).map(|at| self.cell(Subject::Bird, at));
         let known = match (at, cell) {
             (_, Some(Cell::Amount(grams))) => Some(Band::exactly(Grams(grams))),
-            (Some(at), Some(Cell::Given(build))) => self.build(at, build),
+            (Some(_), Some(Cell::Given(_))) => self.build().map(|build| build.weight),
             _ => None,
         };
         let open = cell == Some(Cell::NotAsked) || kind == Some(Cell::NotAsked);
         weight::reading(known, self.kind(), open)
     }
 
-    /// What a build weighs, where it is one of her kind.
-    fn build(&self, at: QuestionAt, build: u8) -> Option<Band<Grams>> {
-        let question = self.protocol.ask(at);
-        let worth = question.choices.get(usize::from(build))?.worth?;
-        let grams = |value| Grams(u32::try_from(value).unwrap_or(u32::MAX));
-        question.is_offered(build, self.kind()).then(|| Band { low: grams(worth.low), high: grams(worth.high) })
+    /// The build that was told, where it is one of her kind.
+    pub fn build(&self) -> Option<&'static Build> {
+        let at = self.protocol.giving(Measure::Weight, false)?;
+        let Cell::Given(told) = self.cell(Subject::Bird, at) else { return None };
+        let build = BUILDS.get(usize::from(told))?;
+        self.kind().is_some_and(|kind| build.kinds.contains(&kind)).then_some(build)
     }
 
     /// What one question says of its measure, in its base unit; `most` where it may be anything.
@@ -258,12 +262,13 @@ impl<'p> Sheet<'p> {
 
     /// What the question about the bird that feeds a measure says of it.
     fn bird_worth(&self, measure: Measure, most: u64) -> Reading<u64> {
-        let nothing = Reading { band: Band { low: 0, high: most }, settled: false };
-        self.protocol.giving(measure, false).map_or(nothing, |at| self.worth(Subject::Bird, at, most))
+        let anything = Reading { band: Band { low: 0, high: most }, settled: false };
+        self.protocol.giving(measure, false).map_or(anything, |at| self.worth(Subject::Bird, at, most))
     }
 
     /// The blood she has lost, as far as it was told.
     pub fn blood_lost(&self) -> Reading<Microlitres> {
+        // Not told yet, it may be all the blood there is: microlitres of the heaviest bird's weight.
         let Reading { band, settled } = self.bird_worth(Measure::BloodLost, u64::from(MOST.0) * 1000);
         Reading { band: Band { low: Microlitres(band.low), high: Microlitres(band.high) }, settled }
     }
@@ -277,7 +282,9 @@ impl<'p> Sheet<'p> {
     pub fn blood_share(&self, frail: bool) -> Reading<Permille> {
         let (lost, weight) = (self.blood_lost(), self.weight());
         let all = blood::volume(self.kind(), weight.band, frail);
-        Reading { band: blood::share(lost.band, all), settled: lost.settled && weight.settled }
+        let kind_open =
+            self.protocol.question_at(KIND).is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked);
+        Reading { band: blood::share(lost.band, all), settled: lost.settled && weight.settled && !kind_open }
     }
 
     /// The blood lost against her weight.
@@ -288,16 +295,45 @@ impl<'p> Sheet<'p> {
 
     /// Breaths a minute.
     pub fn breath_rate(&self) -> Reading<TenthsPerMinute> {
+        // Far above what panting quail reach, about 800 a minute; tenths a minute.
         let Reading { band, settled } = self.bird_worth(Measure::BreathRate, 20_000);
         let rate = |value| TenthsPerMinute(u32::try_from(value).unwrap_or(u32::MAX));
         Reading { band: Band { low: rate(band.low), high: rate(band.high) }, settled }
     }
 
-    /// The share of her weight that she lacks in water.
+    /// The share of her weight that she lacks in water: by her signs, and up to what a slow wing vein may mean.
     pub fn dryness(&self) -> Reading<Permille> {
-        let Reading { band, settled } = self.bird_worth(Measure::Dryness, 1000);
+        let Reading { mut band, mut settled } = self.bird_worth(Measure::Dryness, 1000);
+        if let Some(vein) = self.protocol.giving(Measure::Refill, false) {
+            match (self.applies(Subject::Bird, vein), self.cell(Subject::Bird, vein)) {
+                (Truth::Open, _) | (Truth::Yes, Cell::NotAsked) => settled = false,
+                (Truth::Yes, Cell::CannotTell) => band.high = band.high.max(SLOW_VEIN),
+                (Truth::Yes, _) if self.is_worst(vein) => band.high = band.high.max(SLOW_VEIN),
+                (Truth::No, _) | (Truth::Yes, Cell::Given(_) | Cell::Worked(..) | Cell::Amount(_)) => {}
+            }
+        }
         let share = |value| Permille(u32::try_from(value).unwrap_or(1000));
         Reading { band: Band { low: share(band.low), high: share(band.high) }, settled }
+    }
+
+    /// Questions that feed a measure and were answered with more than their first answer, though what else was said means that
+    /// they do not apply: two looks that do not fit each other.
+    pub fn out_of_place(&self) -> impl Iterator<Item = &'p Question> + '_ {
+        self.protocol.enumerated().filter_map(|(at, question)| {
+            let said = !matches!(self.cell(Subject::Bird, at), Cell::NotAsked | Cell::CannotTell | Cell::Given(0));
+            let out = said && !question.wound && question.figure().is_some();
+            (out && self.applies(Subject::Bird, at) == Truth::No).then_some(question)
+        })
+    }
+
+    /// Whether what was said of the bird may be the worst answer.
+    fn is_worst(&self, at: QuestionAt) -> bool {
+        let last = u8::try_from(self.protocol.ask(at).choices.len()).ok().and_then(|count| count.checked_sub(1));
+        match self.cell(Subject::Bird, at) {
+            Cell::Given(choice) => Some(choice) == last,
+            Cell::Worked(_, _, most) => Some(most) == last,
+            Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => false,
+        }
     }
 
     /// What was said of when a subject was hurt: of the wound by itself, else of the bird.

@@ -23,11 +23,11 @@ impl TypedError {
     pub fn new(text: &str, what: impl Into<String>, example: impl Into<String>) -> Self {
         Self { text: text.into(), what: what.into(), example: example.into() }
     }
-}
 
-impl From<weight::WeightError> for TypedError {
-    fn from(error: weight::WeightError) -> Self {
-        Self::new(error.text(), error.what(), "950 g, 1.9 kg or 4 lb 6 oz")
+    /// The same with an example of the whole it is a part of.
+    #[must_use]
+    pub fn example_of(self, whole: &str) -> Self {
+        Self { example: whole.into(), ..self }
     }
 }
 
@@ -41,16 +41,20 @@ struct Number<'t> {
 fn number<'t>(text: &'t str, example: &str) -> Result<Number<'t>, TypedError> {
     let wrong = |what: &str| TypedError::new(text, what, example);
     let typed = text.trim();
+    let fraction = [("1/2", 500), ("1/4", 250), ("3/4", 750)];
+    if let Some((typed, thousandths)) = fraction.iter().find_map(|(f, value)| Some((typed.strip_prefix(f)?, *value))) {
+        return Ok(Number { thousandths, unit: typed.trim() });
+    }
     let end = typed.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(typed.len());
     let (digits, unit) = typed.split_at(end);
-    let (quarters, unit) = match unit.trim_start().chars().next() {
+    let (of_one, unit) = match unit.trim_start().chars().next() {
         Some('½') => (500, unit.trim_start().trim_start_matches('½')),
         Some('¼') => (250, unit.trim_start().trim_start_matches('¼')),
         Some('¾') => (750, unit.trim_start().trim_start_matches('¾')),
         _ => (0, unit),
     };
     let (whole, part) = match digits.split_once(['.', ',']) {
-        Some(_) if quarters > 0 => return Err(wrong("is no number")),
+        Some(_) if of_one > 0 => return Err(wrong("is no number")),
         Some((_, part)) if part.contains(['.', ',']) => return Err(wrong("is no number")),
         Some((_, part)) if part.len() == 3 => {
             return Err(wrong("can be read in two ways; leave the point or comma out"));
@@ -58,12 +62,12 @@ fn number<'t>(text: &'t str, example: &str) -> Result<Number<'t>, TypedError> {
         Some((whole, part)) => (whole, part),
         None => (digits, ""),
     };
-    if whole.is_empty() && part.is_empty() && quarters == 0 || whole.len() > 9 || part.len() > 3 {
+    if whole.is_empty() && part.is_empty() && of_one == 0 || whole.len() > 9 || part.len() > 3 {
         return Err(wrong("is no number we can read"));
     }
     let whole: u64 = if whole.is_empty() { 0 } else { whole.parse().map_err(|_| wrong("is no number"))? };
     let part: u64 = format!("{part:0<3}").parse().map_err(|_| wrong("is no number"))?;
-    Ok(Number { thousandths: whole * 1000 + part + quarters, unit: unit.trim() })
+    Ok(Number { thousandths: whole * 1000 + part + of_one, unit: unit.trim() })
 }
 
 /// A value times a factor for its unit, in thousandths of the base unit; more than nothing.
@@ -79,7 +83,7 @@ fn scaled(text: &str, example: &str, factor: impl Fn(&str) -> Option<u64>) -> Re
 }
 
 /// A volume: `500 ml`, `1 l`, `2 tsp`, `1 tbsp`, `1 cup`, `1 pint`. Household measures are metric (5, 15, 240 mL); a pint is
-/// the imperial one of 568 mL; a US fluid ounce is 29.57 mL.
+/// the imperial one of 568 mL, and is told as such; a fluid ounce is that of the United States, 29.57 mL.
 ///
 /// # Errors
 /// Without a number, without a unit, or of nothing.
@@ -126,6 +130,20 @@ pub fn strength(text: &str) -> Result<MilligramsPerLitre, TypedError> {
 /// A strength as it can be read again.
 pub fn write_strength(strength: MilligramsPerLitre) -> String {
     decimal(strength.0, 10_000, "%", "mg/l")
+}
+
+/// A small mass in milligrams: `9 g`, `2.25 g`, `500 mg`, `1 kg`.
+///
+/// # Errors
+/// Without a number, without a unit, or of nothing.
+pub fn milligrams(text: &str) -> Result<u64, TypedError> {
+    let factor = |unit: &str| match unit {
+        "mg" => Some(1),
+        "g" | "gram" | "grams" => Some(1_000),
+        "kg" => Some(1_000_000),
+        _ => None,
+    };
+    scaled(text, "9 g", factor)
 }
 
 /// A length: `6 cm`, `45 mm`, `2 in`.
@@ -230,6 +248,7 @@ mod tests {
 
     #[test]
     fn a_quantity_is_read_one_way_or_not_at_all() {
+        assert_eq!(volume("1/2 tsp"), Ok(Microlitres(2_500)));
         assert_eq!(volume("1½ tsp"), Ok(Microlitres(7_500)));
         assert_eq!(volume("0,5 l"), Ok(Microlitres(500_000)));
         assert_eq!(length("2 in"), Ok(Micrometres(50_800)));

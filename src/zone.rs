@@ -14,6 +14,9 @@ pub enum Zone {
 }
 
 impl Zone {
+    /// The zone whose clock is that of UTC.
+    pub const UTC: Self = Self::Named(Tz::UTC);
+
     /// The zone with this name of the IANA database, for example `Europe/Dublin`.
     pub fn named(name: &str) -> Option<Self> {
         name.parse().ok().map(Self::Named)
@@ -37,26 +40,32 @@ impl Zone {
         self.local(at).format("%a %H:%M").to_string()
     }
 
-    /// The instants a clock time may stand for: two of them where the clock is put back and shows it twice; the moment of
-    /// the change where it is put forward and never shows it.
-    pub fn instants(self, clock: NaiveDateTime) -> Band<DateTime<Utc>> {
-        let found = match self {
+    /// The instants a clock time may stand for: two where the clock is put back and shows it twice, the moment of the change
+    /// where it is put forward and never shows it. Nothing for a time beyond what can be reckoned with.
+    pub fn instants(self, clock: NaiveDateTime) -> Option<Band<DateTime<Utc>>> {
+        match self.at(clock) {
+            MappedLocalTime::Single(at) => Some(Band::exactly(at)),
+            MappedLocalTime::Ambiguous(one, other) => Some(Band { low: one.min(other), high: one.max(other) }),
+            MappedLocalTime::None => self.change_over(clock).map(Band::exactly),
+        }
+    }
+
+    fn at(self, clock: NaiveDateTime) -> MappedLocalTime<DateTime<Utc>> {
+        match self {
             Self::Named(zone) => zone.from_local_datetime(&clock).map(|at| at.to_utc()),
             Self::Fixed(offset) => offset.from_local_datetime(&clock).map(|at| at.to_utc()),
-        };
-        match found {
-            MappedLocalTime::Single(at) => Band::exactly(at),
-            MappedLocalTime::Ambiguous(one, other) => Band { low: one.min(other), high: one.max(other) },
-            // A gap is an hour at most: the clock an hour earlier is there.
-            MappedLocalTime::None => {
-                let before = clock - TimeDelta::hours(1);
-                let before = match self {
-                    Self::Named(zone) => zone.from_local_datetime(&before).earliest().map(|at| at.to_utc()),
-                    Self::Fixed(_) => None,
-                };
-                Band::exactly(before.map_or(clock.and_utc(), |at| at + TimeDelta::hours(1)))
-            }
         }
+    }
+
+    /// The moment at which the clock jumped over this time: the last quarter of an hour before it that the clock did show, and
+    /// on to the first it shows again. No jump was ever longer than a day (Samoa left one out in 2011).
+    fn change_over(self, clock: NaiveDateTime) -> Option<DateTime<Utc>> {
+        let minutes = |count: i32| clock.checked_add_signed(TimeDelta::minutes(i64::from(count)));
+        let shown = |clock: NaiveDateTime| self.at(clock).earliest();
+        let after = (1..=24 * 60 + 1).find_map(|count| shown(minutes(count)?))?;
+        let before = (1..=24 * 60 + 1).find_map(|count| shown(minutes(-count)?))?;
+        // Both lie within a minute of the change; the later one is on its far side.
+        Some(after.max(before))
     }
 }
 
@@ -73,14 +82,18 @@ mod tests {
     #[test]
     fn a_clock_time_is_right_across_a_change_of_the_clock() {
         let zone = Zone::named("Europe/Dublin").unwrap_or_else(|| panic!("no such zone"));
-        let evening = zone.instants(clock("2026-10-24 20:00")).low;
+        let at = |text| zone.instants(clock(text)).unwrap_or_else(|| panic!("{text}"));
+        let evening = at("2026-10-24 20:00").low;
         assert_eq!(zone.clock(evening + TimeDelta::hours(12)), "Sun 07:00");
-        let spring = zone.instants(clock("2026-03-28 20:00")).low;
+        let spring = at("2026-03-28 20:00").low;
         assert_eq!(zone.clock(spring + TimeDelta::hours(12)), "Sun 09:00");
-        let twice = zone.instants(clock("2026-10-25 01:30"));
+        let twice = at("2026-10-25 01:30");
         assert_eq!((twice.high - twice.low).num_minutes(), 60);
-        let never = zone.instants(clock("2026-03-29 01:30"));
-        assert_eq!(zone.clock(never.low), "Sun 02:30");
+        let never = at("2026-03-29 01:30");
+        assert_eq!(zone.clock(never.low), "Sun 02:00");
+        let samoa = Zone::named("Pacific/Apia").unwrap_or_else(|| panic!("no such zone"));
+        let left_out = samoa.instants(clock("2011-12-30 12:00")).unwrap_or_else(|| panic!("no instant"));
+        assert_eq!(samoa.clock(left_out.low), "Sat 00:00");
         assert_eq!(Zone::named("Middle/Earth"), None);
     }
 }

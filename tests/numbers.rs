@@ -11,9 +11,10 @@ use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
 use coopside::judge::judge;
+use coopside::measure::warmth::State;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
-use coopside::protocol::{Protocol, UNSET};
+use coopside::protocol::UNSET;
 use coopside::screen::keys::{Context, Key};
 use coopside::screen::model::Overlay;
 use coopside::unit::{Microlitres, Micrometres, TenthsOfSecond};
@@ -51,7 +52,7 @@ fn blood_is_added_up_by_single_keys_and_moves_the_need_while_it_is_picked() {
     typed(&mut walk, "2 kg");
     walk.press("<enter>");
     turn_to(&mut walk, "blood_lost");
-    walk.press("6");
+    walk.press("7");
     assert_eq!(walk.model.context(), Context::Adding);
     assert_eq!(walk.model.verdict.need.low, Need::None);
     // Two thin pads, red all over: by the graver end more than a fifth of a 2 kg hen's least blood.
@@ -75,17 +76,17 @@ fn blood_is_added_up_by_single_keys_and_moves_the_need_while_it_is_picked() {
 #[test]
 fn what_was_added_up_is_gone_on_with_and_lost_by_no_way_out() {
     let mut walk = at("blood_lost");
-    walk.press("6 2 1 3 2");
+    walk.press("7 2 1 3 2");
     // An emergency, and leaving, keep what was added up.
     walk.press("e");
     assert!(matches!(said(&walk, "blood_lost"), Answer::Figure(Figure::Spilt(seen)) if seen.len() == 1));
     turn_to(&mut walk, "blood_lost");
-    walk.press("6 4 1 1 x");
+    walk.press("7 4 1 1 x");
     assert!(walk.left);
     assert!(matches!(said(&walk, "blood_lost"), Answer::Figure(Figure::Spilt(seen)) if seen.len() == 2));
     // Back takes back what was seen last, and at the beginning leaves the question as it was.
     let mut walk = at("blood_lost");
-    walk.press("6 4 1 1 b b");
+    walk.press("7 4 1 1 b b");
     assert_eq!((walk.model.context(), walk.asked().as_str()), (Context::Ask, "blood_lost"));
     assert!(walk.model.exam.findings.answer(About::Bird, "blood_lost").is_none());
 }
@@ -186,6 +187,11 @@ fn a_figure_for_another_question_is_not_understood_and_counts_as_the_worst() {
     findings.say(Statement { about: About::Bird, question: "blood_lost".into(), answer: wrong }, now());
     let verdict = judge(&PROTOCOL, &findings, now());
     assert_eq!(verdict.not_understood.len(), 1);
+    assert_eq!(verdict.need.low, Need::None, "what she weighs is open yet");
+    let kind = |question: &str, answer| Statement { about: About::Bird, question: question.into(), answer };
+    findings.say(kind("kind", Answer::Choice("hen".into())), now());
+    findings.say(kind("weight", Answer::CannotTell), now());
+    assert_eq!(judge(&PROTOCOL, &findings, now()).need.low, Need::Now);
 }
 
 #[test]
@@ -230,16 +236,71 @@ fn a_sum_begins_with_what_is_known_of_the_bird() {
     assert!(frame.contains("kind: hen") && frame.contains("weight: 1900 g"), "{frame}");
 }
 
-/// Every figure fits its question, so that what is counted is never thrown away unread.
+/// A figure stands for the answers its measure reaches, by the high ends of their bands.
 #[test]
-fn what_can_be_entered_can_be_judged() {
-    let protocol: &Protocol = &PROTOCOL;
-    let figures = protocol.questions.iter().filter(|question| question.figure().is_some());
-    assert_eq!(figures.clone().count(), 4);
-    for question in figures {
-        let highest = question.choices.iter().filter_map(|choice| choice.worth).map(|worth| worth.high).max();
-        let most = coopside::unit::Band::exactly(highest.unwrap_or_default().saturating_mul(10));
-        let last = u8::try_from(question.choices.len() - 1).unwrap_or_default();
-        assert_eq!(question.stands_for(most), Some((last, last)), "{}", question.id);
+fn a_figure_stands_for_the_answers_it_reaches() {
+    let question = |id: &str| PROTOCOL.question(id).unwrap_or_else(|| panic!("no {id}"));
+    let stands = |id: &str, low, high| {
+        let question = question(id);
+        let (first, last) = question.stands_for(coopside::unit::Band { low, high }).unwrap_or_else(|| panic!("{id}"));
+        [first, last].map(|at| question.choices[usize::from(at)].id.to_string())
+    };
+    assert_eq!(stands("blood_lost", 0, 0), ["none", "none"]);
+    assert_eq!(stands("blood_lost", 400, 5_001), ["drops", "tablespoon"]);
+    assert_eq!(stands("blood_lost", 50_000, 9_000_000_000), ["more", "more"]);
+    assert_eq!(stands("breath_count", 580, 620), ["second", "faster"]);
+    assert_eq!(stands("vein", 21, 21), ["slow", "slow"]);
+    let figures: Vec<&str> =
+        PROTOCOL.questions.iter().filter(|q| q.figure().is_some()).map(|q| q.id.as_str()).collect();
+    assert_eq!(figures, ["breath_count", "vein", "size", "blood_lost"]);
+}
+
+/// A breath counted for a bird that breathes quietly, a slow vein in one that is not dry: told as what does not fit, and no
+/// rate is made of it.
+#[test]
+fn what_does_not_apply_is_told_and_not_reckoned() {
+    let mut findings = Findings::default();
+    let count = Figure::Breaths(vec![Count { breaths: 60, seconds: 30, held: false }]);
+    for (question, answer) in [
+        ("breathing", Answer::Choice("quiet".into())),
+        ("breath_count", Answer::Figure(count)),
+        ("dryness", Answer::Choice("well".into())),
+        ("vein", Answer::Choice("slow".into())),
+    ] {
+        findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
     }
+    let verdict = judge(&PROTOCOL, &findings, now());
+    assert_eq!(verdict.figures.breaths, None);
+    assert_eq!(verdict.clashes.len(), 2, "{:?}", verdict.clashes);
+}
+
+/// Nobody can tell whether it still bleeds: she is taken to, and no share is told.
+#[test]
+fn whether_she_bleeds_cannot_be_told_so_she_is_pressed() {
+    let mut findings = Findings::default();
+    for (question, answer) in [
+        ("kind", Answer::Choice("hen".into())),
+        ("bleeding_hard", Answer::CannotTell),
+        ("bleeding_now", Answer::CannotTell),
+        ("weight", Answer::Amount(2000)),
+        ("blood_lost", Answer::Choice("tablespoon".into())),
+    ] {
+        findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
+    }
+    assert!(judge(&PROTOCOL, &findings, now()).figures.blood.is_some_and(|blood| blood.bleeds));
+}
+
+#[test]
+fn a_weighed_chick_is_given_no_week_it_was_not_told() {
+    let air = |weight| {
+        let mut findings = Findings::default();
+        for (question, answer) in
+            [("kind", Answer::Choice("chick".into())), ("weight", weight), ("cold_wet", Answer::Choice("yes".into()))]
+        {
+            findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
+        }
+        judge(&PROTOCOL, &findings, now()).figures.air
+    };
+    assert_eq!(air(Answer::Choice("chick_small".into())), Some(State::Chick(Some((2, 3)))));
+    assert_eq!(air(Answer::Amount(900)), Some(State::Chick(None)));
 }

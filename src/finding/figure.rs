@@ -143,6 +143,9 @@ impl FigureOf {
     }
 }
 
+/// The widest pool taken for one bird's blood.
+pub const WIDEST_POOL: Micrometres = Micrometres(2_000_000);
+
 /// The names of pads.
 pub const PADS: [(&str, Pad); 6] = [
     ("thin10", Pad::Thin10),
@@ -239,12 +242,17 @@ impl Spilt {
     /// # Errors
     /// Where it is none of these.
     pub fn read(text: &str) -> Result<Self, TypedError> {
+        // What is wrong with a part is told with an example of the whole.
+        Self::parse(text).map_err(|error| error.example_of(FigureOf::Blood.example()))
+    }
+
+    fn parse(text: &str) -> Result<Self, TypedError> {
         let lower = text.trim().to_lowercase();
         let words: Vec<&str> = lower.split_whitespace().collect();
         match words[..] {
             [count, "drop" | "drops"] => Ok(Self::Drops(typed::count(count)?)),
             [drops, "drop" | "drops", "in", seconds, "s", "for", minutes, "min"] => {
-                let (drops, seconds) = (typed::count(drops)?, seconds_of(text, seconds)?);
+                let (drops, seconds) = (typed::count(drops)?, self::seconds(seconds)?);
                 Ok(Self::Dripping { drops, seconds, minutes: typed::count(minutes)? })
             }
             ["wet", ..] => {
@@ -261,8 +269,8 @@ impl Spilt {
             ["pool", .., floor] => {
                 let width = lower.trim_start_matches("pool").trim_end_matches(floor);
                 let (width, floor) = (typed::length(width)?, typed::word(floor, &FLOORS)?);
-                if width.0 > 3_000_000 {
-                    return Err(TypedError::new(text, "is wider than three metres", "pool 10 cm smooth"));
+                if width > WIDEST_POOL {
+                    return Err(TypedError::new(text, "is wider than two metres", "pool 10 cm smooth"));
                 }
                 Ok(Self::Pool { width, floor })
             }
@@ -297,17 +305,34 @@ impl Count {
             [breaths, "in", seconds, "s", "held"] => (breaths, seconds, true),
             _ => return Err(TypedError::new(text, "is no count of breaths", FigureOf::Breaths.example())),
         };
-        Ok(Self { breaths: typed::count(breaths)?, seconds: seconds_of(text, seconds)?, held })
+        Ok(Self { breaths: self::breaths(breaths)?, seconds: self::seconds(seconds)?, held })
     }
 }
 
-/// A time to count in: shorter tells nothing, longer is not one count.
-fn seconds_of(text: &str, seconds: &str) -> Result<u32, TypedError> {
-    let seconds = typed::count(seconds)?;
-    if (5..=300).contains(&seconds) {
+/// The times one count may run over, in seconds: shorter tells nothing, longer is not one count.
+pub const COUNTED_OVER: std::ops::RangeInclusive<u32> = 5..=300;
+
+/// Reads over how many seconds something was counted.
+///
+/// # Errors
+/// Where it is no number, or not 5 to 300.
+pub fn seconds(text: &str) -> Result<u32, TypedError> {
+    let seconds = typed::count(text)?;
+    if COUNTED_OVER.contains(&seconds) {
         Ok(seconds)
     } else {
-        Err(TypedError::new(text, "is not counted over 5 to 300 seconds", "15 in 30 s"))
+        Err(TypedError::new(text, "is outside 5 to 300 seconds", "30"))
+    }
+}
+
+/// Reads breaths counted; none at all is no count of a living bird.
+///
+/// # Errors
+/// Where it is no number, or nought.
+pub fn breaths(text: &str) -> Result<u32, TypedError> {
+    match typed::count(text)? {
+        0 => Err(TypedError::new(text, "breaths seen: is she alive? Look again now", "15")),
+        breaths => Ok(breaths),
     }
 }
 
@@ -327,7 +352,8 @@ impl Lines {
         // "8 x 5 cm": the unit stands once, for both.
         let unit = other.trim().trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' '));
         let first = typed::length(one).or_else(|_| typed::length(&format!("{} {unit}", one.trim())));
-        let (one, other) = (first.map_err(|error| wrong(&error.what))?, typed::length(other)?);
+        let own = |error: TypedError| error.example_of(FigureOf::Wound.example());
+        let (one, other) = (first.map_err(own)?, typed::length(other).map_err(own)?);
         if one.max(other).0 > 500_000 {
             return Err(wrong("is larger than half a metre"));
         }
@@ -390,7 +416,11 @@ impl Figure {
                     return Err(wrong());
                 }
                 let (whole, part) = (typed::count(whole)?, typed::count(part)?);
-                if whole > 60 { Err(wrong()) } else { Ok(Self::Refill(TenthsOfSecond(whole * 10 + part))) }
+                if whole > 60 {
+                    Err(TypedError::new(text, "is longer than a minute", of.example()))
+                } else {
+                    Ok(Self::Refill(TenthsOfSecond(whole * 10 + part)))
+                }
             }
         }
     }

@@ -37,7 +37,7 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
             Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
         }),
         air.map(|air| air_item(protocol, air)),
-        hurt.map(|hurt| Item::plain(format!("Hurt: {} ago.", between(hurt, hours)))),
+        hurt.map(|hurt| Item::plain(format!("Hurt: {} ago.", between(hurt, ago)))),
     ];
     section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
 }
@@ -46,20 +46,30 @@ fn between<T: Copy + PartialEq>(band: Band<T>, show: impl Fn(T) -> String) -> St
     if band.low == band.high { show(band.low) } else { format!("{} to {}", show(band.low), show(band.high)) }
 }
 
-fn hours(minutes: Minutes) -> String {
+/// A length of time in the unit it is told in, rounded up.
+fn ago(minutes: Minutes) -> String {
     match minutes.0 {
         0..120 => format!("{} min", minutes.0),
-        120..2880 => format!("{} h", minutes.0 / 60),
-        more => format!("{} days", more / 1440),
+        120..2880 => format!("{} h", minutes.0.div_ceil(60)),
+        more => format!("{} days", more.div_ceil(1440)),
     }
 }
+
+/// Everything, in thousandths.
+const ALL_OF_IT: u32 = 1000;
+/// From here on a bird is given nothing by a lay hand, in thousandths of her weight.
+const TOO_DRY: u32 = 100;
 
 /// The deciding share in one line, for summaries; only "press" while she bleeds.
 pub fn blood_line(blood: &Blood) -> String {
     if blood.bleeds {
         return "Press. Reckon once it has stopped.".into();
     }
-    format!("up to {} % of her blood gone", blood.share.high.0.div_ceil(10))
+    if blood.share.high.0 >= ALL_OF_IT {
+        // The amount has no upper end: only the lower one says anything.
+        return format!("{} % of her blood gone, or more", percent(blood.share.low));
+    }
+    format!("up to {} % of her blood gone", percent(blood.share.high))
 }
 
 /// What a figure rests on, one line each.
@@ -72,7 +82,7 @@ fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
     let line = format!("{}.", upper_first(blood.line.words()));
-    let fast = hurt.map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", hours(hurt.high)));
+    let fast = hurt.map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high)));
     let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };
     let asked = vec![
         format!(
@@ -121,11 +131,15 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
     let share = span(dryness.share, percent, "% of her weight in water").value;
     let lacks = span(dryness.lacks, millilitres, "mL").value;
     let more = if dryness.nothing_by_mouth {
-        vec!["Nothing by mouth: no amount is told.".to_owned()]
+        "Nothing by mouth: no amount is told."
+    } else if dryness.share.high.0 >= TOO_DRY {
+        "Nothing from a lay hand: a vet gives fluid under the skin or into a vein."
     } else {
-        vec!["At home: drops at the side of the beak, and only while she is awake, upright and swallows.".to_owned()]
+        "At home: drops at the side of the beak, and only while she is awake, upright and swallows."
     };
-    let amount = (!dryness.nothing_by_mouth).then(|| format!("For a vet or a trained hand: she lacks {lacks}."));
+    let more = vec![more.to_owned()];
+    let told = dryness.weighed && !dryness.nothing_by_mouth;
+    let amount = told.then(|| format!("For a vet or a trained hand: she lacks {lacks}."));
     let asked = amount
         .into_iter()
         .chain(["Formula: lacking = weight x share dry; the share goes by her signs.".to_owned()])
@@ -160,8 +174,11 @@ fn air_item(protocol: &Protocol, state: State) -> Item {
         }
     };
     let more = match state {
-        State::Chick(_) => vec!["35 °C in its first week, 2.8 less each week, not below 21.".to_owned()],
-        State::Ill | State::Chilled => vec!["Once she stands and eats: 3 °C less a day, down to the room.".to_owned()],
+        State::Chick(_) => vec!["35 °C in its first week, 3 less each week, not below 21.".to_owned()],
+        State::Ill | State::Chilled => vec![
+            "Soaked or cold: dry her first. To 32 °C only while someone stays with her.".to_owned(),
+            "Once she stands and eats: 3 °C less a day, down to the room.".to_owned(),
+        ],
         State::HeadHurt | State::Hot => Vec::new(),
     };
     Item { more, asked: rests(protocol, WARMTH), ..Item::plain(lead) }
@@ -202,7 +219,7 @@ pub fn json(figures: &Figures) -> Value {
         })),
         "dryness": figures.dryness.map(|dry| json!({
             "share_of_weight": band(span(dry.share, percent, "%")),
-            "lacks_for_a_trained_hand": (!dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
+            "lacks_for_a_trained_hand": (dry.weighed && !dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
             "nothing_by_mouth": dry.nothing_by_mouth,
             "formula": "weight x share dry", "rests_on": FLUIDS,
         })),

@@ -9,7 +9,7 @@ use crate::measure::breath::{self, Against};
 use crate::measure::warmth::State;
 use crate::measure::{fluid, skin};
 use crate::protocol::raw::{Air, Measure};
-use crate::protocol::{COLD, Protocol, WEIGHT};
+use crate::protocol::{BY_MOUTH, Protocol};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, TenthsPerMinute};
 
@@ -78,6 +78,8 @@ pub struct Dryness {
     pub share: Band<Permille>,
     /// The same by volume.
     pub lacks: Band<Microlitres>,
+    /// Whether she was weighed: without, the amount is too wide a guess to tell.
+    pub weighed: bool,
     /// Whether anything by mouth is forbidden: then no amount is told.
     pub nothing_by_mouth: bool,
 }
@@ -99,35 +101,24 @@ pub(super) fn figures(
     acts: &[Advised],
     never: impl Fn(&str) -> bool,
 ) -> Figures {
-    let presses = acts.iter().any(|act| protocol.action(act.target.action).verb == "press");
     Figures {
         weight: weight(protocol, sheet),
-        blood: blood(sheet, presses),
+        blood: blood(protocol, sheet),
         breaths: breaths(protocol, sheet, findings),
-        dryness: dryness(sheet, never("by_mouth")),
+        dryness: dryness(sheet, never(BY_MOUTH)),
         skin: open_skin(sheet),
-        air: acts.iter().find_map(|act| protocol.action(act.target.action).air).map(|air| state(protocol, sheet, air)),
+        air: acts.iter().find_map(|act| protocol.action(act.target.action).air).map(|air| state(sheet, air)),
         hurt: sheet.hurt(Subject::Bird).map(|_| sheet.time_since(Subject::Bird).band),
     }
 }
 
-/// The state the air is for; a soaked or cold bird starts warmer, a chick's week goes by the build that was told.
-fn state(protocol: &Protocol, sheet: &Sheet, air: Air) -> State {
-    let said = |question: &str| {
-        let at = protocol.question_at(question)?;
-        let Cell::Given(choice) = sheet.cell(Subject::Bird, at) else { return None };
-        protocol.ask(at).choices.get(usize::from(choice)).map(|choice| choice.id.as_str())
-    };
+/// The state the air is for. A chick's weeks go by the build that was told; a weighed chick may be of any week.
+fn state(sheet: &Sheet, air: Air) -> State {
     match air {
-        Air::Ill if said(COLD) == Some("yes") => State::Chilled,
         Air::Ill => State::Ill,
         Air::HeadHurt => State::HeadHurt,
         Air::Hot => State::Hot,
-        Air::Chick => State::Chick(match said(WEIGHT) {
-            Some("chick_small") => 2,
-            Some("chick_big") => 4,
-            _ => 1,
-        }),
+        Air::Chick => State::Chick(sheet.build().and_then(|build| build.weeks)),
     }
 }
 
@@ -139,11 +130,13 @@ fn weight(protocol: &Protocol, sheet: &Sheet) -> Option<Weight> {
 }
 
 /// Told once there is blood; her kind's weight does until she is weighed.
-fn blood(sheet: &Sheet, bleeds: bool) -> Option<Blood> {
+fn blood(protocol: &Protocol, sheet: &Sheet) -> Option<Blood> {
     let lost = sheet.blood_lost();
     if !lost.settled || lost.band.high.0 == 0 {
         return None;
     }
+    // Whether she bleeds and cannot be told, she is taken to.
+    let bleeds = sheet.in_doubt_too(&protocol.bleeds_when, Subject::Bird);
     let weight = told_weight(sheet);
     let frail = sheet.frail() != Truth::No;
     let all = blood::volume(sheet.kind(), weight, frail);
@@ -160,8 +153,11 @@ fn told_weight(sheet: &Sheet) -> Band<Grams> {
 
 fn breaths(protocol: &Protocol, sheet: &Sheet, findings: &Findings) -> Option<Breaths> {
     let at = protocol.giving(Measure::BreathRate, false)?;
-    let Cell::Worked(..) = sheet.cell(Subject::Bird, at) else { return None };
-    let rate = sheet.breath_rate().band;
+    // Where a look said that there was nothing to count, the two do not fit: that is told, and no rate.
+    let applies = sheet.applies(Subject::Bird, at) == Truth::Yes;
+    let Cell::Worked(band, ..) = sheet.cell(Subject::Bird, at) else { return None };
+    let rate = |value| TenthsPerMinute(u32::try_from(value).unwrap_or(u32::MAX));
+    let rate = applies.then_some(Band { low: rate(band.low), high: rate(band.high) })?;
     let said = findings.answer(About::Bird, protocol.ask(at).id.as_str())?;
     let held = match &said.statement.answer {
         Answer::Figure(Figure::Breaths(counts)) => counts.iter().any(|count| count.held),
@@ -179,7 +175,8 @@ fn dryness(sheet: &Sheet, nothing_by_mouth: bool) -> Option<Dryness> {
     let weight = told_weight(sheet);
     let lacks =
         Band { low: fluid::deficit(weight.low, dry.band.low), high: fluid::deficit(weight.high, dry.band.high) };
-    Some(Dryness { share: dry.band, lacks, nothing_by_mouth })
+    let weighed = weight.low == weight.high;
+    Some(Dryness { share: dry.band, lacks, weighed, nothing_by_mouth })
 }
 
 fn open_skin(sheet: &Sheet) -> Option<Skin> {

@@ -237,7 +237,13 @@ fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
         protocol.exclusions.iter().filter(clash)
     };
     let subjects = std::iter::once(Subject::Bird).chain((0..sheet.wounds()).map(Subject::Wound));
-    let mut found: Vec<String> = subjects.flat_map(both).map(|exclusion| exclusion.say.clone()).collect();
+    let out = sheet.out_of_place().map(|question| {
+        format!(
+            "{}: answered, though another answer means there was nothing to ask. Look at both again.",
+            question.topic
+        )
+    });
+    let mut found: Vec<String> = subjects.flat_map(both).map(|exclusion| exclusion.say.clone()).chain(out).collect();
     found.sort();
     found.dedup();
     found

@@ -31,7 +31,7 @@ impl Ago {
 /// Within how many hours something is still worth doing. Unit: hours since the injury.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Window {
-    /// Many stop closing a cut about then: 6 to 12 h (common practice, no source).
+    /// Many stop closing a cut from then on: 6 to 12 h (common practice, no source); the earlier counts.
     Closing,
     /// Treatment of any bite, even a small hole: within 12 h (our step; that bites need it soon is read, Tully et al.).
     Bite,
@@ -46,7 +46,8 @@ impl Window {
     /// The hours after the injury at which it ends.
     pub const fn hours(self) -> u32 {
         match self {
-            Self::Closing | Self::Bite => 12,
+            Self::Closing => 6,
+            Self::Bite => 12,
             Self::Nerves => 48,
         }
     }
@@ -54,8 +55,8 @@ impl Window {
     /// What it is for.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Closing => "a cut seen by a vet, to be closed",
-            Self::Bite => "any bite treated by a vet",
+            Self::Closing => "a cut seen by a vet to be closed: at once, many stop",
+            Self::Bite => "any bite treated by a vet: at once, at the latest",
             Self::Nerves => "watch for nerve signs until",
         }
     }
@@ -66,7 +67,7 @@ impl Window {
             Self::Closing | Self::Bite => hurt.low,
             Self::Nerves => hurt.high,
         };
-        from + TimeDelta::hours(i64::from(self.hours()))
+        from.checked_add_signed(TimeDelta::hours(i64::from(self.hours()))).unwrap_or(DateTime::<Utc>::MAX_UTC)
     }
 }
 

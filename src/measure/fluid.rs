@@ -87,9 +87,10 @@ pub fn first_dose(weight: Grams) -> Band<Microlitres> {
     Band { low: Microlitres(grams * 10), high: Microlitres(grams * 20) }
 }
 
-/// Above this nothing is given at one time: 50 mL/kg (`LafeberVet`, read). Unit: microlitres.
-pub fn ceiling(weight: Grams) -> Microlitres {
-    Microlitres(u64::from(weight.0) * 50)
+/// Above this nothing is given at one time: 50 mL/kg (`LafeberVet`, read); 20 in ducks and geese, which have no true crop (our
+/// proposal). Unit: microlitres.
+pub fn ceiling(weight: Grams, water_fowl: bool) -> Microlitres {
+    Microlitres(u64::from(weight.0) * if water_fowl { 20 } else { 50 })
 }
 
 #[cfg(test)]
@@ -111,6 +112,9 @@ mod tests {
     #[test]
     fn one_dose_has_a_ceiling() {
         assert_eq!(first_dose(Grams(2000)), Band { low: Microlitres(20_000), high: Microlitres(40_000) });
-        assert_eq!((ceiling(Grams(2000)), ceiling(Grams(150))), (Microlitres(100_000), Microlitres(7_500)));
+        assert_eq!(
+            (ceiling(Grams(2000), false), ceiling(Grams(150), false)),
+            (Microlitres(100_000), Microlitres(7_500))
+        );
     }
 }

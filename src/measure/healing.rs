@@ -70,7 +70,7 @@ pub fn advance_read(before: Lines, after: Lines) -> Option<Band<f64>> {
 /// What two looks at a wound give cause to say. Our inference from wounds of people; no figure is published for birds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Flag {
-    /// Not smaller by the seventh day.
+    /// Not clearly smaller by the seventh day: any change is less than a ruler can tell.
     NotSmallerByDay7,
     /// Larger after the third day.
     GrewAfterDay3,
@@ -78,10 +78,10 @@ pub enum Flag {
 
 /// The flag a change raises, `days` after the injury.
 pub fn flag(before: Lines, after: Lines, days: u32) -> Option<Flag> {
-    let (was, is) = (before.area(), after.area());
-    if days > 3 && is > was {
+    let smaller = advance_read(before, after).is_some_and(|come| come.low > 0.0);
+    if days > 3 && after.area() > before.area() {
         Some(Flag::GrewAfterDay3)
-    } else if days >= 7 && is >= was {
+    } else if days >= 7 && !smaller {
         Some(Flag::NotSmallerByDay7)
     } else {
         None
@@ -101,6 +101,13 @@ pub fn closes_in(before: Lines, after: Lines, days: u32) -> Option<Band<u32>> {
     )]
     let band = Band { low: in_days(come.high).floor() as u32, high: in_days(come.low).ceil() as u32 };
     Some(band)
+}
+
+/// The share of the area that has closed, with the ruler's reading carried through. Nothing where there was none.
+pub fn closed_read(before: Lines, after: Lines) -> Option<Band<f64>> {
+    let (was, is) = (before.area_read(), after.area_read());
+    let share = |was: SquareMillimetres, is: SquareMillimetres| 1.0 - f64::from(is.0) / f64::from(was.0.max(1));
+    (before.area() > 0.0).then(|| Band { low: share(was.low, is.high), high: share(was.high, is.low) })
 }
 
 /// The share of the area that has closed; below zero where it grew. Nothing where there was none.
@@ -149,7 +156,7 @@ mod tests {
         assert_eq!(closes_in(size(2, 1), size(2, 1), 7), None);
         assert_eq!(flag(size(2, 1), size(2, 1), 7), Some(Flag::NotSmallerByDay7));
         assert_eq!(flag(size(2, 1), size(3, 1), 4), Some(Flag::GrewAfterDay3));
-        assert_eq!((flag(size(2, 1), size(3, 1), 3), flag(size(3, 2), size(2, 2), 9)), (None, None));
+        assert_eq!((flag(size(2, 1), size(3, 1), 3), flag(size(9, 6), size(5, 3), 9)), (None, None));
     }
 
     #[test]

@@ -26,6 +26,41 @@ pub fn moisture_a_day(share: Band<Permille>, weight: Band<Grams>) -> Band<Microl
     Band { low: of(share.low, weight.low), high: of(share.high, weight.high) }
 }
 
+/// The line an open share has crossed. Proposals of ours: no share is published for birds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Line {
+    /// Under 2 in 100.
+    Little,
+    /// 2 in 100 or more.
+    Two,
+    /// 5 in 100 or more.
+    Five,
+    /// 10 in 100 or more.
+    Ten,
+}
+
+impl Line {
+    /// The line that this share has crossed.
+    pub const fn of(share: Permille) -> Self {
+        match share.0 {
+            0..20 => Self::Little,
+            20..50 => Self::Two,
+            50..100 => Self::Five,
+            100.. => Self::Ten,
+        }
+    }
+
+    /// The line in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Little => "no line crossed; place, depth and cause decide",
+            Self::Two => "two in a hundred of her skin may be open: a vet within a day",
+            Self::Five => "five in a hundred may be open: a vet now",
+            Self::Ten => "a tenth or more may be open: a vet now, and a serious talk",
+        }
+    }
+}
+
 /// The share of skin that is open, in thousandths.
 ///
 /// `wounds` holds the open area of each wound; `None` where it is not known yet.

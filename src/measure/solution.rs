@@ -125,7 +125,8 @@ pub fn strength_of(milligrams: Band<u64>, water: Microlitres) -> Result<Band<Mil
 pub const REHYDRATION: [(&str, u64); 4] =
     [("salt", 2_600), ("glucose", 13_500), ("potassium chloride", 1_500), ("trisodium citrate", 2_900)];
 
-/// Names that must never be thinned for a wound: soap scrubs, iodine in alcohol, iodine for udders.
+/// Names that must never be thinned for a wound: soap scrubs, iodine in alcohol, iodine for udders; peroxide, bleach and
+/// disinfectants for floors (veterinary pages, read).
 pub fn is_refused(name: &str) -> Option<&'static str> {
     let name = name.to_lowercase();
     let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
@@ -135,6 +136,8 @@ pub fn is_refused(name: &str) -> Option<&'static str> {
         Some("a tincture is iodine in alcohol: it burns the wound")
     } else if has(&["teat", "udder", "dairy", "dip"]) {
         Some("a teat dip is made for udders and holds more than iodine")
+    } else if has(&["peroxide", "bleach", "hypochlorite", "phenol", "pine", "tea tree", "disinfect", "creosote"]) {
+        Some("it harms the wound or the bird however thin it is made")
     } else {
         None
     }

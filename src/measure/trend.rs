@@ -37,9 +37,19 @@ pub fn slope(weighings: &[Weighing]) -> Option<f64> {
     }
 }
 
-/// What has gone of a first weight, in thousandths of it; below zero where she has gained. Nothing of nothing.
-pub fn lost_permille(first: Grams, last: Grams) -> Option<i64> {
-    (i64::from(first.0) - i64::from(last.0)).checked_mul(1000)?.checked_div(i64::from(first.0))
+/// What has gone of an earlier weight, in thousandths of it, a loss rounded up; below zero where she has gained. Nothing of
+/// nothing.
+pub fn lost_permille(before: Grams, last: Grams) -> Option<i64> {
+    let (was, is) = (i64::from(before.0), i64::from(last.0));
+    let gone = (was - is).checked_mul(1000)?;
+    let whole = gone.checked_div(was)?;
+    Some(if gone > 0 && gone % was != 0 { whole + 1 } else { whole })
+}
+
+/// The heaviest weighing before the last one: a loss counts from her best, not from her first. Nothing of one weighing.
+pub fn best_before_last(weighings: &[Weighing]) -> Option<Weighing> {
+    let (_, before) = weighings.split_last()?;
+    before.iter().copied().max_by_key(|weighing| weighing.weight)
 }
 
 /// How far it has gone. The steps of 5, 10, 15 and 20 % are those of the IVAPM pain scale for birds (made for pigeons, read);

@@ -13,25 +13,28 @@ pub enum State {
     HeadHurt,
     /// Hot or panting: no heat, shade and air.
     Hot,
-    /// A chick in this week of life, from 1.
-    Chick(u8),
+    /// A chick in these weeks of life, from 1, first and last; every week under heat, where nobody knows.
+    Chick(Option<(u8, u8)>),
 }
+
+/// The weeks a chick is under heat.
+const UNDER_HEAT: (u8, u8) = (1, 6);
 
 /// The air for it, on the warm side; there is always a cooler side. Nothing where no heat may be given. Tenths of a degree.
 ///
 /// Sick birds 26 to 32 degrees (`LafeberVet`, read); ours is the overlap of the sources, 27 to 30, for a carer who cannot watch
-/// all the time. A chilled bird starts at the upper end, 30 to 32. Chicks 35 degrees in the first week and 2.8 less each
+/// all the time. A chilled bird may have up to 32 while someone stays with it. Chicks 35 degrees in the first week and 2.8 less each
 /// week, not below 21 (rearing texts, second-hand). Hens are past their comfort from about 24 (read), so a bird that pants
 /// gets none; neither does a hurt head (Merck Veterinary Manual, read).
 pub fn air(state: State) -> Option<Band<TenthsOfDegree>> {
     let band = |low, high| Some(Band { low: TenthsOfDegree(low), high: TenthsOfDegree(high) });
     match state {
         State::Ill => band(270, 300),
-        State::Chilled => band(300, 320),
+        State::Chilled => band(270, 320),
         State::HeadHurt | State::Hot => None,
-        State::Chick(week) => {
-            let brooder = brooder(week);
-            band(brooder.0 - 10, brooder.0)
+        State::Chick(weeks) => {
+            let (first, last) = weeks.unwrap_or(UNDER_HEAT);
+            band((brooder(last).0 - 10).max(ROOM.0), brooder(first).0)
         }
     }
 }

@@ -121,6 +121,11 @@ impl Desk {
         self.words(manifest, "protocol", "each_look", &manifest.item.each_look);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
         let spare_when = self.cond(&of, &manifest.item.spare_when, items);
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
+        let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
+        if let Some(cond) = &bleeds_when {
+            self.direction(&of, cond, true, &questions);
+        }
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
         let frail_when = self.cond(&of, &manifest.item.frail_when, items);
         if let Some(cond) = &frail_when {
@@ -150,6 +155,7 @@ impl Desk {
             urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
             frail_when: frail_when?,
+            bleeds_when: bleeds_when?,
             spare_say: item.spare_say,
             steps,
             questions,
@@ -203,6 +209,10 @@ impl Desk {
         if !self.in_part && !self.names.actions.contains_key(super::PHONE_ANY) {
             let what =
                 format!("no action `{}`: it stands in for phoning a vet where none is in reach", super::PHONE_ANY);
+            self.faults.push(manifest.fault("actions".into(), "protocol", what));
+        }
+        if !self.in_part && !self.names.actions.contains_key(super::BY_MOUTH) {
+            let what = format!("no action `{}`: while it is forbidden no amount of fluid is told", super::BY_MOUTH);
             self.faults.push(manifest.fault("actions".into(), "protocol", what));
         }
         if !manifest.item.lists.iter().any(|list| list.id == super::RED_LIST) {

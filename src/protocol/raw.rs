@@ -19,6 +19,8 @@ pub struct Manifest {
     pub spare_say: String,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
+    /// When the bird or the wound may still bleed: then no figure of blood is told, only to press.
+    pub bleeds_when: Cond,
     pub hold_source: String,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,

@@ -1,18 +1,40 @@
 //! Sums about the whole bird: her weight, her blood, her breath, her weight over days.
 
-use super::answer::{Answer, figure, millilitres, percent, span};
+use super::answer::{Answer, figure as tenths, millilitres, percent, span};
 use super::{Moment, ReckonError, Values};
 use crate::bird::{BUILDS, Build, Kind};
-use crate::finding::figure::{Count, Figure, FigureOf};
+use crate::finding::figure::{self, Count, Figure, FigureOf};
 use crate::measure::blood;
 use crate::measure::breath;
 use crate::measure::trend::{self, Weighing};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Grams, Microlitres, TenthsPerMinute};
 
+/// The kind of bird.
 pub fn kind(values: &Values) -> Result<Option<Kind>, ReckonError> {
-    let known = Kind::ALL.map(|kind| (kind.id(), kind));
-    values.may("kind", |text| typed::word(text, &known))
+    values.may("kind", read_kind)
+}
+
+fn read_kind(text: &str) -> Result<Kind, TypedError> {
+    typed::word(text, &Kind::ALL.map(|kind| (kind.id(), kind)))
+}
+
+/// Whether a text names a kind.
+pub fn is_kind(text: &str) -> Result<(), TypedError> {
+    read_kind(text).map(drop)
+}
+
+/// Whether a text names a build of any kind.
+pub fn is_build(text: &str) -> Result<(), TypedError> {
+    let known: Vec<(&str, ())> = BUILDS.iter().map(|build| (build.id, ())).collect();
+    typed::word(text, &known)
+}
+
+/// Breaths counted once or several times.
+pub fn counts(text: &str) -> Result<Vec<u32>, TypedError> {
+    let counts: Vec<u32> =
+        text.split([';', ' ']).filter(|one| !one.is_empty()).map(figure::breaths).collect::<Result<_, _>>()?;
+    if counts.is_empty() { Err(TypedError::new(text, "says nothing", "15")) } else { Ok(counts) }
 }
 
 fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonError> {
@@ -23,7 +45,7 @@ fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonErr
 
 /// A weighing, else what her build or her kind may weigh. A weight far above her kind is refused as a wrong unit would be.
 pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonError> {
-    let Some(grams) = values.may("weight", |text| Ok(weighing::parse(text)?))? else {
+    let Some(grams) = values.may("weight", weighing::parse)? else {
         let build = build(values, kind)?.map(|build| build.weight);
         return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("weight"));
     };
@@ -69,7 +91,7 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 /// What was spilt against what she had.
 pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let kind = kind(values)?;
-    let frail = values.may("frail", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(false);
+    let frail = values.may("frail", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(true);
     let weight = body(values, kind)?;
     let all = blood::volume(kind, weight, frail);
     let Figure::Spilt(seen) = values.read("seen", |text| Figure::read(FigureOf::Blood, text))? else {
@@ -85,8 +107,12 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
             .line("of her weight", span(of_weight, percent, "%"))
             .line("lost", span(lost, millilitres, "mL"))
             .line("all her blood", span(all, millilitres, "mL"));
+    if frail {
+        answer = answer
+            .note("Counted as 15 % less at the low end, as she may be ill, old or fat; frail=no takes that back.");
+    }
     if let Some(minutes) = values.may("since", typed::minutes)? {
-        let an_hour = |share: crate::unit::Permille| figure(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
+        let an_hour = |share: crate::unit::Permille| tenths(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
         answer = answer.line("how fast", span(gone, an_hour, "% of her blood an hour"));
     }
     let middle = Band {
@@ -100,7 +126,7 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         }
         let after = blood::cells_after(cells * 10, gone);
         answer =
-            answer.line("packed cells once refilled, for a vet", span(after, |cells| figure(u64::from(cells), 1), "%"));
+            answer.line("packed cells once refilled, for a vet", span(after, |cells| tenths(u64::from(cells), 1), "%"));
     }
     Ok(answer
         .note("Does she still bleed? Press now. No sum says that it may go on.")
@@ -110,24 +136,21 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 
 /// Breaths a minute.
 pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let seconds = values.read("seconds", |text| {
-        let seconds = typed::count(text)?;
-        let fits = (5..=300).contains(&seconds);
-        if fits { Ok(seconds) } else { Err(TypedError::new(text, "is outside 5 to 300", "30")) }
-    })?;
-    let counts: Vec<u32> = values
-        .read("count", |text| text.split([';', ' ']).filter(|one| !one.is_empty()).map(typed::count).collect())?;
+    let seconds = values.read("seconds", |text| figure::seconds(text.trim()))?;
+    let counts = values.read("count", counts)?;
     let held = values.may("held", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(false);
     let counted: Vec<Count> = counts.iter().map(|breaths| Count { breaths: *breaths, seconds, held }).collect();
-    let (Some(rate), Some(first)) = (breath::repeated(&counted), counts.first()) else {
+    let outer = counts.iter().map(|breaths| breath::outer(*breaths, seconds)).reduce(Band::hull);
+    let (Some(rate), Some(outer)) = (breath::repeated(&counted), outer) else {
         return Err(values.missing("count"));
     };
-    let show = |rate: TenthsPerMinute| figure(u64::from(rate.0), 1);
+    let show = |rate: TenthsPerMinute| tenths(u64::from(rate.0), 1);
     let mut answer =
         Answer::new("breaths", "count x 60 / seconds, one breath more or less; several counts: all of them")
             .line("rate", span(rate, show, "a minute"))
-            .line("outer bound, decides nothing", span(breath::outer(*first, seconds), show, "a minute"));
-    if let Some(kind) = kind(values)? {
+            .line("outer bound, decides nothing", span(outer, show, "a minute"));
+    let kind = kind(values)?;
+    if let Some(kind) = kind {
         answer = answer.line(
             "her kind at rest",
             breath::at_rest(kind).map_or_else(
@@ -139,7 +162,7 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
             answer = answer.line("against it", breath::against(rate, band).words());
         }
     }
-    if let Some(grams) = values.may("weight", |text| Ok(weighing::parse(text)?))? {
+    if let Some(grams) = values.may("weight", weighing::parse)? {
         let by_weight = format!("{} a minute (decides nothing)", show(breath::by_weight(grams)));
         answer = answer.line("a resting bird of her weight, about", by_weight);
     }
@@ -161,14 +184,14 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 }
 
 /// The air about her in whole degrees Celsius.
-fn air(text: &str) -> Result<i32, TypedError> {
+pub fn air(text: &str) -> Result<i32, TypedError> {
     let wrong = || TypedError::new(text, "is no air temperature from -40 to 60 degrees Celsius", "22");
     let plain = text.trim().trim_end_matches(['c', 'C']).trim_end_matches('°').trim();
     plain.parse().ok().filter(|air| (-40..=60).contains(air)).ok_or_else(wrong)
 }
 
 /// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
-fn weighings(text: &str) -> Result<Vec<Weighing>, TypedError> {
+pub fn weighings(text: &str) -> Result<Vec<Weighing>, TypedError> {
     let wrong = |part: &str, what: &str| TypedError::new(part, what, "'0=2100g 1=2050g'");
     let mut weighings: Vec<Weighing> = Vec::new();
     for part in text.split_whitespace() {
@@ -185,18 +208,20 @@ fn weighings(text: &str) -> Result<Vec<Weighing>, TypedError> {
 /// What she has lost over some days.
 pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let weighings = values.read("weights", weighings)?;
-    let (Some(first), Some(last)) = (weighings.first(), weighings.last()) else {
+    let (Some(best), Some(last)) = (trend::best_before_last(&weighings), weighings.last()) else {
         return Err(values.missing("weights"));
     };
-    let gone_permille = trend::lost_permille(first.weight, last.weight).unwrap_or(0);
+    let gone_permille = trend::lost_permille(best.weight, last.weight).unwrap_or(0);
     let slope = trend::slope(&weighings).unwrap_or(0.0);
-    let (gone, word) = (figure(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { "gained" } else { "lost" });
-    Ok(Answer::new(
+    let (gone, word) = (tenths(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { "gained" } else { "lost" });
+    let answer = Answer::new(
         "trend",
-        "median of the slopes between every two weighings (Theil and Sen); loss = (first - last) / first",
+        "median of the slopes between every two weighings (Theil and Sen); loss = (heaviest before - last) / heaviest",
     )
     .line("means", trend::Step::of(gone_permille).words())
-    .line(word, format!("{gone} % since day {}", first.hour / 24))
+    .line(word, format!("{gone} % since day {}, her heaviest", best.hour / 24))
     .line("a day", format!("{slope:+.0} g"))
-    .note("Weigh at the same hour with an empty crop. An egg is about 3 % of a hen."))
+    .note("Weigh at the same hour with an empty crop.");
+    let grown = best.weight.0 >= 1_000;
+    Ok(if grown { answer.note("An egg of 60 g is about 3 % of a hen.") } else { answer })
 }

@@ -2,13 +2,14 @@
 
 use super::answer::{Answer, figure, millilitres, span};
 use super::{Moment, ReckonError, Values};
+use crate::bird::Kind;
 use crate::measure::fluid::{self, Unsafe};
 use crate::measure::warmth::{self, State};
 use crate::typed::{self, TypedError, weight as weighing};
-use crate::unit::TenthsOfDegree;
+use crate::unit::{Permille, TenthsOfDegree};
 
 /// How she is: safe to drink, or why nothing may go by mouth.
-fn state(text: &str) -> Result<Option<Unsafe>, TypedError> {
+pub fn state(text: &str) -> Result<Option<Unsafe>, TypedError> {
     let known: Vec<(&str, Option<Unsafe>)> =
         std::iter::once(("awake", None)).chain(Unsafe::ALL.map(|(name, why)| (name, Some(why)))).collect();
     typed::word(text, &known)
@@ -16,7 +17,7 @@ fn state(text: &str) -> Result<Option<Unsafe>, TypedError> {
 
 /// What a dry bird lacks, and both published plans; no amount at all while nothing may go by mouth.
 pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let grams = values.read("weight", |text| Ok(weighing::parse(text)?))?;
+    let grams = values.read("weight", weighing::parse)?;
     let dry = values.read("dry", typed::dryness)?;
     if let Some(why) = values.read("state", state)? {
         return Ok(Answer::new("fluids", "no sum: nothing may go by mouth")
@@ -26,39 +27,59 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     }
     let trained =
         values.may("hand", |text| typed::word(text, &[("trained", true), ("plain", false)]))?.unwrap_or(false);
-    let [formulary, lafeber] = fluid::plans(grams, dry);
-    let days = |plan: fluid::DayPlan| {
-        format!("{} mL on day one, {} mL on day two", millilitres(plan.first), millilitres(plan.second))
+    let water_fowl = matches!(super::body::kind(values)?, Some(Kind::Duck | Kind::Goose));
+    let home = if dry >= TOO_DRY {
+        "nothing: so dry a bird needs a vet now, who gives it under the skin or into a vein"
+    } else {
+        "drops at the side of the beak; let her swallow each"
     };
-    let mut answer = Answer::new("fluids", "lacking = weight x share dry; then 50 or 48 mL/kg a day")
-        .line("at home", "drops at the side of the beak; let her swallow each")
-        .line("lacking", format!("{} mL", millilitres(fluid::deficit(grams, dry))))
-        .line("one plan", days(formulary))
-        .line("the other plan", days(lafeber));
+    let mut answer =
+        Answer::new("fluids", "lacking = weight x share dry; then 50 or 48 mL/kg a day").line("at home", home);
     if trained {
+        let days = |plan: fluid::DayPlan| {
+            format!("{} mL on day one, {} mL on day two", millilitres(plan.first), millilitres(plan.second))
+        };
+        let [formulary, lafeber] = fluid::plans(grams, dry);
         answer = answer
+            .line("lacking", format!("{} mL", millilitres(fluid::deficit(grams, dry))))
+            .line("one plan", days(formulary))
+            .line("the other plan", days(lafeber))
             .line("TRAINED HAND, first by tube", span(fluid::first_dose(grams), millilitres, "mL"))
-            .line("TRAINED HAND, never above", format!("{} mL at one time", millilitres(fluid::ceiling(grams))));
+            .line(
+                "TRAINED HAND, never above",
+                format!("{} mL at one time", millilitres(fluid::ceiling(grams, water_fowl))),
+            )
+            .note("These amounts are FOR A VET OR A TRAINED HAND, by tube or needle.");
+    } else {
+        answer = answer.line("amounts", "only for a vet or a trained hand: hand=trained");
     }
     Ok(answer
-        .note("The plans are FOR A VET OR A TRAINED HAND. At home only drops, and only while she is awake, upright and swallows.")
-        .note("Warm the fluid to 38 to 39 degrees. Water stays beside her.")
+        .note("By mouth only while she is awake, upright and swallows. Warm it to 38 to 39 degrees. Water stays beside her.")
         .note("The two sources disagree; both are shown."))
 }
+
+/// From here on a bird is not given fluid by a lay hand: in cranes, dull, dry mouth, cool limbs.
+const TOO_DRY: Permille = Permille(100);
 
 const STATES: &[(&str, State)] = &[
     ("ill", State::Ill),
     ("chilled", State::Chilled),
     ("head", State::HeadHurt),
     ("hot", State::Hot),
-    ("chick", State::Chick(1)),
+    ("chick", State::Chick(None)),
 ];
+
+/// Whether a text names a state that decides the air.
+pub fn is_state(text: &str) -> Result<(), TypedError> {
+    typed::word(text, STATES).map(drop)
+}
 
 /// How warm the air should be, and how it is stepped down.
 pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let mut state = values.read("state", |text| typed::word(text, STATES))?;
     if let (State::Chick(_), Some(week)) = (state, values.may("week", typed::count)?) {
-        state = State::Chick(u8::try_from(week.clamp(1, 52)).unwrap_or(52));
+        let week = u8::try_from(week.clamp(1, 52)).unwrap_or(52);
+        state = State::Chick(Some((week, week)));
     }
     let show = |tenths: TenthsOfDegree| figure(u64::try_from(tenths.0).unwrap_or(0), 1);
     let mut answer =
@@ -71,11 +92,12 @@ pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     };
     answer = answer.line("always", "a cooler side she can go to");
     if let (State::Ill | State::Chilled, Some(band)) = (state, warmth::air(state)) {
-        let days = warmth::step_down(band.low);
+        let days = warmth::step_down(band.high);
         let days: Vec<String> = days.into_iter().map(show).collect();
         answer = answer.line("once she stands and eats, day by day", days.join(", "));
     }
     Ok(answer
         .note("Dry her first. A towel between her and any heat. No water bowl in a box that moves.")
+        .note("To 32 degrees only while someone stays with her; alone in a box no more than 30.")
         .note("Stop if she pants or holds her wings off."))
 }

@@ -23,8 +23,11 @@ pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let mut answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest")
         .line("stock", format!("{} mL", millilitres(mix.stock)))
         .line("boiled, cooled water", format!("{} mL", millilitres(mix.water)))
-        .line("the stock in teaspoons", format!("{} of 5 mL", spoons(mix.stock)))
         .line("made", format!("{} mL of {} %", millilitres(make), percent_strength(target)));
+    // A spoon is rounded down, towards the weaker mix; less than one is not spooned.
+    if mix.stock.0 >= 5_000 {
+        answer = answer.line("the stock in teaspoons, not more than", format!("{} of 5 mL", spoons(mix.stock)));
+    }
     if mix.stock.0 < 10_000 {
         answer =
             answer.line("the stock in drops", span(solution::drops(mix.stock), |drops| drops.to_string(), "drops"));
@@ -38,15 +41,15 @@ pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
                 .line("or in two steps", format!("1 part stock to 9 water; of that {thin} mL and {water} mL water"));
         }
     }
-    Ok(with_sources(warned(answer, values.get("name"), target)))
+    Ok(warned(answer, values.get("name"), target))
 }
 
-/// Teaspoons, to a quarter.
+/// Teaspoons, to the quarter below.
 fn spoons(volume: Microlitres) -> String {
-    figure((volume.0 * 4 + 2_500) / 5_000 * 25, 2)
+    figure(volume.0 * 4 / 5_000 * 25, 2)
 }
 
-fn parts(text: &str) -> Result<u64, TypedError> {
+pub fn parts(text: &str) -> Result<u64, TypedError> {
     let parts = typed::count(text)?;
     if parts < 2 { Err(TypedError::new(text, "must be two or more", "40")) } else { Ok(u64::from(parts)) }
 }
@@ -63,35 +66,35 @@ fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64) -> Result<Answ
         answer = answer
             .line("for that much", format!("{} mL of stock, water to {} mL", millilitres(stock), millilitres(make)));
     }
-    Ok(with_sources(warned(
+    Ok(warned(
         answer.note("\"1 in N\" is used both ways; the stronger reading is the first."),
         values.get("name"),
         made_up,
-    )))
+    ))
 }
 
-/// What is known to be made wrong.
+/// What is known to be made wrong; what is not known by its name is said to be unchecked.
 fn warned(answer: Answer, name: Option<&str>, target: MilligramsPerLitre) -> Answer {
     let name = name.unwrap_or_default().to_lowercase();
-    let chlorhexidine = name.contains("chlorhex");
-    let iodine = name.contains("iod");
-    if chlorhexidine && target > solution::CHLORHEXIDINE {
+    let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let answer = if has(&["chlorhex"]) && target > solution::CHLORHEXIDINE {
         answer.note("STRONGER than the 0.05 % that is published for wounds: make it weaker.")
-    } else if iodine && target > solution::IODINE.high {
+    } else if has(&["iod", "povid", "pvp"]) && target > solution::IODINE.high {
         answer.note("STRONGER than the 0.1 to 1 % that is published for wounds: make it weaker.")
-    } else if name.is_empty() {
-        answer.note("Chlorhexidine for wounds is 0.05 %, povidone-iodine 0.1 to 1 %; name= has it checked.")
-    } else {
+    } else if has(&["chlorhex", "iod", "povid", "pvp"]) {
         answer
-    }
-}
-
-fn with_sources(answer: Answer) -> Answer {
+    } else {
+        answer.note(UNCHECKED)
+    };
     answer
         .note("Weak iodine looks like weak tea. Never a scrub, a tincture or a teat dip.")
         .note("Iodine of 7.5 % is as a rule a scrub with soap: not for wounds.")
         .note("Never into a hole, an eye or a wound over an air sac. Ask a vet before any of it.")
 }
+
+/// What is said of a stock nobody named.
+const UNCHECKED: &str =
+    "UNCHECKED: for wounds chlorhexidine is 0.05 %, povidone-iodine 0.1 to 1 %. Nothing else is thinned for a wound.";
 
 /// Salt water by weight.
 pub fn saline(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
@@ -112,9 +115,22 @@ fn salt_in(make: Microlitres, a_litre: u64) -> u64 {
     make.0.saturating_mul(a_litre).saturating_add(500_000) / 1_000_000
 }
 
+/// At least a litre: below it the salts are too light for any scale at hand.
+pub fn litres(text: &str) -> Result<Microlitres, TypedError> {
+    let make = typed::volume(text)?;
+    if make.0 < 1_000_000 {
+        return Err(TypedError::new(
+            text,
+            "is too little to weigh salts for; make a litre, or use a bought sachet",
+            "1 l",
+        ));
+    }
+    Ok(make)
+}
+
 /// Rehydration salts by weight.
 pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let make = values.read("make", typed::volume)?;
+    let make = values.read("make", litres)?;
     let answer = Answer::new("salts", "WHO and UNICEF, low osmolarity: 2.6, 13.5, 1.5 and 2.9 g a litre");
     let told = |answer: Answer, (name, a_litre): &(&str, u64)| {
         answer.line(*name, format!("{} g", grams(salt_in(make, *a_litre))))
@@ -129,18 +145,21 @@ pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 }
 
 /// One part of a printed recipe: how much of what.
-struct Part {
+pub struct Part {
     much: Much,
     thing: Thing,
-    name: &'static str,
 }
 
+/// Recipes that can be read.
+const RECIPES: &str = "'1 tbsp salt in 600 ml', '6 tsp sugar + 1/2 tsp salt in 1 l' or '5 ml of 10 % in 500 ml'";
+
 /// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 l`, `5 ml of 10 % in 500 ml`.
-fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
-    let wrong = |what: &str| TypedError::new(text, what, "'1 tbsp salt in 600 ml' or '5 ml of 10 % in 500 ml'");
+pub fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
+    let wrong = |what: &str| TypedError::new(text, what, RECIPES);
     let lower = text.trim().to_lowercase();
     let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong("lacks \"in\" and the water"))?;
-    let water = typed::volume(water.trim().trim_end_matches("of water").trim_end_matches("water"))?;
+    let own = |error: TypedError| error.example_of(RECIPES);
+    let water = typed::volume(water.trim().trim_end_matches("of water").trim_end_matches("water")).map_err(own)?;
     let parts = parts.replace(" and ", "+").replace(" plus ", "+");
     let read = |part: &str| -> Result<Part, TypedError> {
         let part = part.trim();
@@ -148,8 +167,8 @@ fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
             && strength.contains('%')
         {
             let strength: String = strength.chars().take_while(|c| *c != '%').chain(['%']).collect();
-            let thing = Thing::Stock(typed::strength(&strength)?);
-            return Ok(Part { much: Much::Volume(typed::volume(much)?), thing, name: "the stock" });
+            let thing = Thing::Stock(typed::strength(&strength).map_err(own)?);
+            return Ok(Part { much: Much::Volume(typed::volume(much).map_err(own)?), thing });
         }
         let (thing, name) = if part.ends_with("salt") {
             (Thing::Salt, "salt")
@@ -161,51 +180,51 @@ fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
         let amount = part.trim_end_matches(name).trim().trim_end_matches(" of").trim();
         let much = match typed::volume(amount) {
             Ok(volume) => Much::Volume(volume),
-            Err(_) => Much::Weighed(milligrams(amount)?),
+            Err(_) => Much::Weighed(
+                typed::milligrams(amount).map_err(|_| wrong("has an amount that is neither spoons nor grams"))?,
+            ),
         };
-        Ok(Part { much, thing, name })
+        Ok(Part { much, thing })
     };
     let parts: Vec<Part> = parts.split('+').map(read).collect::<Result<_, _>>()?;
     Ok((parts, water))
 }
 
-/// A weighed amount in milligrams: `9 g`, `2.25 g`, `500 mg`.
-fn milligrams(text: &str) -> Result<u64, TypedError> {
-    let written = format!("{}/l", text.trim().replace(' ', ""));
-    let wrong = |_| TypedError::new(text, "is neither spoons nor grams", "1 tsp or 9 g");
-    typed::strength(&written).map(|a_litre| a_litre.0).map_err(wrong)
-}
-
-/// The true strength of a printed recipe.
+/// The true strength of a printed recipe: like parts are one, and a liquid stock takes room itself.
 pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let (parts, water) = values.read("recipe", printed)?;
+    let poured = parts.iter().map(|part| match (part.thing, part.much) {
+        (Thing::Stock(_), Much::Volume(stock)) => stock.0,
+        _ => 0,
+    });
+    let all = Microlitres(poured.fold(water.0, u64::saturating_add));
+    let held = |wanted: fn(&Part) -> bool| -> Option<Band<u64>> {
+        let of = parts.iter().filter(|part| wanted(part)).filter_map(|part| part.thing.milligrams(part.much));
+        of.reduce(|sum, one| Band { low: sum.low.saturating_add(one.low), high: sum.high.saturating_add(one.high) })
+    };
     let mut answer = Answer::new("recipe", "grams / litres of water; a spoon of salt or sugar has no one weight");
-    let salt_only = parts.iter().all(|part| part.thing == Thing::Salt);
-    for part in &parts {
-        let held = part
-            .thing
-            .milligrams(part.much)
-            .ok_or_else(|| values.wrong("recipe", "gives a stock by weight".into(), "'5 ml of 10 % in 500 ml'"))?;
-        let in_water = match (part.thing, part.much) {
-            // A liquid stock takes room itself: both together are the volume.
-            (Thing::Stock(_), Much::Volume(stock)) => Microlitres(water.0.saturating_add(stock.0)),
-            _ => water,
-        };
-        let strength = solution::strength_of(held, in_water)?;
+    let sugar = held(|part| part.thing == Thing::Sugar);
+    if let Some(salt) = held(|part| part.thing == Thing::Salt) {
+        let strength = solution::strength_of(salt, all)?;
         // What it means comes before the figure it comes from.
-        if part.thing == Thing::Salt {
-            let (what, means) = if salt_only {
-                ("for a wound", salt_verdict(strength))
-            } else {
-                ("as a drink", drink_verdict(strength))
-            };
-            answer = answer.line(what, means);
-        }
-        answer = answer.line(format!("true strength, {}", part.name), span(strength, percent_strength, "%"));
-        if part.thing == Thing::Salt && salt_only {
+        let (what, means) = if sugar.is_none() {
+            ("for a wound", salt_verdict(strength))
+        } else {
+            ("as a drink", drink_verdict(strength))
+        };
+        answer = answer.line(what, means).line("true strength, salt", span(strength, percent_strength, "%"));
+        if sugar.is_none() {
             let times = |strength: MilligramsPerLitre| figure(strength.0 * 10 / solution::SALT_WATER.0, 1);
             answer = answer.line("wanted", "0.9 % (9 g in a litre)").line("against it", span(strength, times, "times"));
         }
+    }
+    if let Some(sugar) = sugar {
+        answer = answer.line("true strength, sugar", span(solution::strength_of(sugar, all)?, percent_strength, "%"));
+    }
+    if let Some(stock) = held(|part| matches!(part.thing, Thing::Stock(_))) {
+        answer = answer
+            .line("true strength, the stock", span(solution::strength_of(stock, all)?, percent_strength, "%"))
+            .note(UNCHECKED);
     }
     Ok(answer
         .note("Weigh the salt: printed spoon recipes are off by up to three times.")

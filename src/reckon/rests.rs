@@ -28,27 +28,26 @@ const fn borrowed(source: &'static str, strength: Strength, what: &'static str, 
 pub const BLOOD: &[Cited] = &[
     own("blood1961", Read, "66 mL/kg in cocks; packed cells by bleeds"),
     own("glomski2011", Read, "92 mL/kg in chicks of eight days; birds about a tenth"),
-    borrowed(
-        "vetpractice_pale",
-        Read,
-        "4 to 8 in 100 of body weight; blood is given below 20 packed cells",
-        "birds at large",
-    ),
+    borrowed("vetpractice_pale", Read, "4 to 8 in 100 of body weight", "birds at large"),
+    borrowed("lafeber_transfuse", Read, "blood is given below 20 packed cells", "birds at large"),
     own("OURS", Proposal, "a band for each kind, and the lines; decided on the low volume"),
     borrowed("ulam", Read, "15 in 100 less when ill, old or fat; a tenth is a safe sample", "laboratory animals"),
     borrowed("hughes2007", SecondHand, "pads of 5 and 10 cm", "people"),
-    borrowed("bose2006", Read, "large swabs, pools on a ward floor", "people"),
+    borrowed("bose2006", Read, "a towel of 45 cm, pools on a ward floor", "people"),
+    borrowed("bose2006", Memory, "a thick pad of 10 cm", "people"),
+    borrowed("algadiem2016", Memory, "cloths of 30 and 45 cm", "people"),
     borrowed("algadiem2016", Read, "a dripping pad holds a quarter more", "people"),
     borrowed("kreutziger2014", Read, "pools on plastic and on soil", "people"),
     borrowed("vitello2015", Read, "1 g is 1 mL", "rats"),
-    own("spill_lay", SecondHand, "20 to 50 drops a mL"),
+    borrowed("spill_lay", SecondHand, "20 to 50 drops a mL", "people"),
+    borrowed("nybirds_bleed", Read, "10 drops a mL; above a tenth is unsafe", "pet birds"),
     borrowed(
         "dvm360_stabilise",
         Read,
         "a fast loss of 20 to 25 in 100 can kill; a tenth of body weight is blood",
         "companion birds",
     ),
-    borrowed("nybirds_bleed", Read, "lines at 0.6 and 1 in 100 of body weight", "pet birds"),
+    own("OURS", Proposal, "lines at 0.6 and 1 in 100 of body weight, worked out from that"),
     borrowed("lichtenberger2009", Read, "half died at 60 in 100", "mallards"),
     borrowed("gildersleeve1985", Read, "30 in 100 was borne", "quail"),
 ];
@@ -60,7 +59,8 @@ pub const BREATHS: &[Cited] = &[
         SecondHand,
         "chickens 12 to 37, turkeys 28 to 49, ducks 30 to 95, geese 13 to 40 (the last two from memory)",
     ),
-    own("hen_heat", Read, "60 a minute is a hen's mark of heat; comfort ends at about 24 degrees"),
+    own("hen_heat", Read, "60 a minute is a hen's mark of heat"),
+    own("chang_temp", Read, "a hen's comfort ends at about 24 degrees"),
     borrowed("greenacre2004", Read, "held 15 minutes they breathe twice as fast", "parrots"),
     own("open_data", Read, "exact limits of a count, the outer bound"),
     borrowed("calder1968", Memory, "breath by body weight, a check of sense", "birds at large"),
@@ -69,19 +69,23 @@ pub const BREATHS: &[Cited] = &[
 /// Weight.
 pub const WEIGHT: &[Cited] = &[
     own("yard1959", Memory, "pound and ounce, exact"),
-    own("weights_lay", SecondHand, "what kinds and builds weigh; geese read"),
+    own(
+        "weights_lay",
+        SecondHand,
+        "what kinds and builds weigh; geese read; guinea fowl, call and runner ducks, the lightest hens from memory",
+    ),
 ];
 
 /// Skin open.
 pub const SKIN: &[Cited] = &[
     own("walsberg1978", Read, "skin from body weight"),
     own("OURS", Proposal, "lines at 5 and 10 in 100; none is published for birds"),
-    borrowed("vanzon", Memory, "water lost through a wound, the burn texts' rule", "people"),
+    borrowed("burn_people", Memory, "water lost through a wound, the burn texts' rule", "people"),
 ];
 
 /// Printed recipes.
 pub const RECIPE: &[Cited] = &[
-    own("who_ors", Read, "a level teaspoon of salt as 4.2 g; food tables say 6 (from memory)"),
+    own("spoon_lay", Read, "a level teaspoon of salt as 4.2 g; food tables say 6 (from memory)"),
     borrowed("vettimes_wounds", Read, "a tablespoon in 600 mL, printed as 0.9 in 100", "horses"),
     own("toxicology", Read, "salts in drinking water of poultry"),
     own("OURS", Proposal, "within a tenth counts as right"),
@@ -98,7 +102,7 @@ pub const SOLUTION: &[Cited] = &[
 /// Salt water.
 pub const SALINE: &[Cited] = &[
     own("OURS", Proposal, "9 g a litre, the arithmetic"),
-    own("who_ors", Read, "a level teaspoon of salt as 4.2 g; food tables say 6 (from memory)"),
+    own("spoon_lay", Read, "a level teaspoon of salt as 4.2 g; food tables say 6 (from memory)"),
     own("toxicology", Read, "salts in drinking water of poultry"),
 ];
 
@@ -122,14 +126,21 @@ pub const FLUIDS: &[Cited] = &[
     borrowed("duerr", Read, "first 10 to 25 mL/kg", "wild birds"),
     borrowed("duerr_mouth", Read, "nothing by mouth while cold, limp or blocked", "wild birds"),
     own("PRACTICE", Practice, "the other signs against giving by mouth"),
+    own(
+        "OURS",
+        Proposal,
+        "first 10 to 20 mL/kg; 20 mL/kg at most in ducks and geese; nothing by a lay hand from 10 in 100 dry",
+    ),
 ];
 
 /// Warmth.
 pub const WARMTH: &[Cited] = &[
     borrowed("lafeber_heat", Read, "26 to 32 degrees for sick birds", "companion birds"),
     borrowed("duerr", Read, "40 to 50 in 100 damp for chilled young; then 30, then 21 to 24", "herons"),
-    own("brooder", SecondHand, "35 degrees in week one, 2.8 less each week; 3 less a day"),
-    own("merck_trauma", Read, "no heat after a blow to the head"),
+    own("brooder", SecondHand, "35 degrees in week one, 2.8 less each week"),
+    own("PRACTICE", Practice, "3 degrees less a day"),
+    borrowed("ritchie1994", Memory, "about 70 in 100 damp", "companion birds"),
+    borrowed("merck_trauma", Read, "no heat after a blow to the head", "pet birds"),
     own("OURS", Proposal, "27 to 30 with a cool side, where sources give 26 to 38"),
 ];
 

@@ -4,7 +4,7 @@ mod spill;
 mod taps;
 
 pub use spill::{Number, Pick, Spill, Taken};
-pub use taps::{Taps, Vein};
+pub use taps::{OVER, Taps, Vein};
 
 use crate::finding::figure::{Figure, Spilt};
 

@@ -191,7 +191,7 @@ impl<'p> Model<'p> {
     pub fn read(&self, question: &Question, typed: &str) -> Result<Answer, TypedError> {
         match question.figure() {
             Some(of) => Figure::read(of, typed).map(Answer::Figure),
-            None => Ok(weight::parse(typed).map(|grams| Answer::Amount(grams.0))?),
+            None => weight::parse(typed).map(|grams| Answer::Amount(grams.0)),
         }
     }
 

@@ -61,13 +61,25 @@ pub enum Effect {
     Leave,
 }
 
+/// How many letters a typed line takes.
+const LONGEST: usize = 200;
+
 /// Takes one input. `model.now` must have been set to the moment of the input.
 pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
     match input {
         Input::Key(key) => press(model, key),
         Input::Paste(text) => {
+            let before = model.entered();
+            let room = model.typed.as_ref().map_or(0, |typed| LONGEST.saturating_sub(typed.chars().count()));
+            let letters = text.chars().filter(|c| !c.is_control());
             if let Some(typed) = &mut model.typed {
-                typed.extend(text.chars().filter(|c| !c.is_control()).take(60));
+                typed.extend(letters.clone().take(room));
+            }
+            if letters.count() > room && model.typed.is_some() {
+                model.notice = Some("That is longer than the line takes; the rest was left out.".into());
+            }
+            if before != model.entered() {
+                model.judge();
             }
             Vec::new()
         }
@@ -138,7 +150,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     let context = model.context();
     let Some((action, which)) = resolve(context, key) else {
         if let (Context::Typing, Key::Char(c), Some(typed)) = (context, key, &mut model.typed)
-            && typed.chars().count() < 60
+            && typed.chars().count() < LONGEST
         {
             typed.push(c);
             model.notice = None;

@@ -115,7 +115,7 @@ fn sums() -> String {
     let told = reckon::SUMS.iter().map(|sum| {
         let reckon::Sum { name, about, .. } = sum;
         let mut told = format!("\n  {name}: {about}\n");
-        for reckon::Takes { name, what, needed } in sum.takes {
+        for reckon::Takes { name, what, needed, .. } in sum.takes {
             let may = if *needed { "" } else { " (may be left out)" };
             let _ = writeln!(told, "    {name:<8} {what}{may}");
         }

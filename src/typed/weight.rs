@@ -1,5 +1,6 @@
 //! Weights as people type them, and as they are shown again: in both systems.
 
+use super::TypedError;
 use crate::unit::Grams;
 
 /// The lightest weight taken for a bird, in grams: below the lightest quail chick.
@@ -7,39 +8,8 @@ pub const LEAST: Grams = Grams(5);
 /// The heaviest weight taken for a bird, in grams: above the heaviest turkey stag.
 pub const MOST: Grams = Grams(30_000);
 
-/// Why a typed weight could not be taken.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum WeightError {
-    /// The text is not a weight.
-    #[error("`{0}` is not a weight; type for example `950 g`, `1.9 kg` or `4 lb 6 oz`")]
-    NotAWeight(String),
-    /// The number has no unit, and more than one would make sense.
-    #[error("`{0}` has no unit; type for example `950 g`, `2 kg` or `4 lb 6 oz`")]
-    NoUnit(String),
-    /// A comma or point followed by three digits may part thousands or decimals.
-    #[error("`{0}` can be read in two ways; leave the comma or point out, or give fewer decimals")]
-    Ambiguous(String),
-    /// The weight is outside what any poultry weighs.
-    #[error("`{0}` is outside 5 g to 30 kg; look at the unit again")]
-    OutOfRange(String),
-}
-
-impl WeightError {
-    /// What was typed.
-    pub fn text(&self) -> &str {
-        let (Self::NotAWeight(text) | Self::NoUnit(text) | Self::Ambiguous(text) | Self::OutOfRange(text)) = self;
-        text
-    }
-
-    /// What is wrong with it.
-    pub const fn what(&self) -> &'static str {
-        match self {
-            Self::NotAWeight(_) => "is not a weight",
-            Self::NoUnit(_) => "has no unit",
-            Self::Ambiguous(_) => "can be read in two ways; leave the comma or point out",
-            Self::OutOfRange(_) => "is outside what is weighed here; look at the unit again",
-        }
-    }
+fn wrong(text: &str, what: &str) -> TypedError {
+    TypedError::new(text.trim(), what, "950 g, 1.9 kg or 4 lb 6 oz")
 }
 
 /// Reads a bird's weight as people type it: `950 g`, `2 kg`, `1,9 kg`, `4 lb 6 oz`, `4½ lb`, `70 oz`.
@@ -49,16 +19,20 @@ impl WeightError {
 ///
 /// # Errors
 /// When there is no number, no unit, an unknown unit, a reading in two ways, or a weight outside 5 g to 30 kg.
-pub fn parse(text: &str) -> Result<Grams, WeightError> {
+pub fn parse(text: &str) -> Result<Grams, TypedError> {
     let grams = mass(text)?;
-    if (LEAST..=MOST).contains(&grams) { Ok(grams) } else { Err(WeightError::OutOfRange(text.trim().into())) }
+    if (LEAST..=MOST).contains(&grams) {
+        Ok(grams)
+    } else {
+        Err(wrong(text, "is outside 5 g to 30 kg; look at the unit again"))
+    }
 }
 
 /// Reads the weight of anything on a kitchen scale, from nothing to 30 kg; otherwise as [`parse`].
 ///
 /// # Errors
 /// As [`parse`].
-pub fn mass(text: &str) -> Result<Grams, WeightError> {
+pub fn mass(text: &str) -> Result<Grams, TypedError> {
     let typed = text.trim();
     let mut rest = typed.to_lowercase();
     for (sign, plain) in [("½", ".5"), ("¼", ".25"), ("¾", ".75")] {
@@ -80,33 +54,33 @@ pub fn mass(text: &str) -> Result<Grams, WeightError> {
             "kg" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1000.0,
             "lb" | "lbs" | "pound" | "pounds" => 453.592_37,
             "oz" | "ounce" | "ounces" => 28.349_523_125,
-            "" if parts == 0 => return Err(WeightError::NoUnit(typed.into())),
-            _ => return Err(WeightError::NotAWeight(typed.into())),
+            "" if parts == 0 => return Err(wrong(typed, "has no unit")),
+            _ => return Err(wrong(typed, "is not a weight")),
         };
         grams += number * factor;
         parts += 1;
         rest = after;
     }
     if parts == 0 {
-        return Err(WeightError::NotAWeight(typed.into()));
+        return Err(wrong(typed, "is not a weight"));
     }
     let grams = grams.round();
     if !(0.0..=f64::from(MOST.0)).contains(&grams) {
-        return Err(WeightError::OutOfRange(typed.into()));
+        return Err(wrong(typed, "is more than 30 kg; look at the unit again"));
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=30000 just above")]
     Ok(Grams(grams as u32))
 }
 
 /// Reads one decimal number with a point or a comma; refuses what may also be a thousand.
-fn decimal(number: &str, unit: &str, typed: &str) -> Result<f64, WeightError> {
+fn decimal(number: &str, unit: &str, typed: &str) -> Result<f64, TypedError> {
     let marks = number.chars().filter(|c| matches!(c, '.' | ',')).count();
     let decimals = number.rsplit(['.', ',']).next().map_or(0, str::len);
     // `1,500 g` is fifteen hundred to one reader and one and a half to another; `1.900 kg` is plain.
     if marks > 1 || (marks == 1 && decimals == 3 && !unit.starts_with('k')) {
-        return Err(WeightError::Ambiguous(typed.into()));
+        return Err(wrong(typed, "can be read in two ways; leave the comma or point out"));
     }
-    number.replace(',', ".").parse().map_err(|_| WeightError::NotAWeight(typed.into()))
+    number.replace(',', ".").parse().map_err(|_| wrong(typed, "is not a weight"))
 }
 
 /// A weight as it can be read again, to the gram.
@@ -123,6 +97,8 @@ pub fn show(grams: Grams) -> String {
     // Ounces from grams, to the nearest: integer arithmetic on the exact 28.349523125.
     let ounces = (u64::from(grams.0) * 1_000_000_000 + 14_174_761_562) / 28_349_523_125;
     match (ounces / 16, ounces % 16) {
+        // Below an ounce only grams say anything.
+        _ if grams.0 < 28 => metric,
         (0, oz) => format!("{metric} ({oz} oz)"),
         (lb, 0) => format!("{metric} ({lb} lb)"),
         (lb, oz) => format!("{metric} ({lb} lb {oz} oz)"),
@@ -151,14 +127,20 @@ mod tests {
         }
     }
 
+    #[track_caller]
+    fn refused(text: &str, why: &str) {
+        let error = parse(text).err().map(|error| error.to_string()).unwrap_or_default();
+        assert!(error.contains(why), "{text}: {error}");
+    }
+
     #[test]
     fn what_is_no_weight_is_refused_with_the_reason() {
-        assert!(matches!(parse(""), Err(WeightError::NotAWeight(_))));
-        assert!(matches!(parse("heavy"), Err(WeightError::NotAWeight(_))));
-        assert!(matches!(parse("2"), Err(WeightError::NoUnit(_))));
-        assert!(matches!(parse("1,500 g"), Err(WeightError::Ambiguous(_))));
-        assert!(matches!(parse("200 kg"), Err(WeightError::OutOfRange(_))));
-        assert!(matches!(parse("4 stone"), Err(WeightError::NotAWeight(_))));
+        refused("", "is not a weight");
+        refused("heavy", "is not a weight");
+        refused("2", "has no unit");
+        refused("1,500 g", "two ways");
+        refused("200 kg", "30 kg");
+        refused("4 stone", "is not a weight");
     }
 
     #[test]

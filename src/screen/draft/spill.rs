@@ -1,6 +1,6 @@
 //! Blood added up: what is picked, step by step, and what each row stands for.
 
-use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt};
+use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt, WIDEST_POOL};
 use crate::typed::{self, TypedError, weight};
 use crate::unit::{Microlitres, Micrometres};
 
@@ -75,8 +75,6 @@ pub const RATE_S: u32 = 15;
 const CENTIMETRE: u64 = 10_000;
 /// How wide a pool is at first: a palm.
 const PALM: Micrometres = Micrometres(8 * CENTIMETRE);
-/// The widest pool, in centimetres.
-const WIDEST: u64 = 200;
 
 impl Default for Spill {
     fn default() -> Self {
@@ -258,7 +256,7 @@ fn some(text: &str, example: &str) -> Result<u32, TypedError> {
 
 /// A pool some centimetres wider, between one and the widest.
 fn wider(width: Micrometres, by: i64) -> Micrometres {
-    let centimetres = (width.0 / CENTIMETRE).saturating_add_signed(by).clamp(1, WIDEST);
+    let centimetres = (width.0 / CENTIMETRE).saturating_add_signed(by).clamp(1, WIDEST_POOL.0 / CENTIMETRE);
     Micrometres(centimetres * CENTIMETRE)
 }
 

@@ -13,7 +13,12 @@ pub struct Taps {
     pub counts: Vec<Count>,
     /// The count that runs: since when, and how many breaths so far.
     pub running: Option<(DateTime<Utc>, u32)>,
+    /// When the last count ended, and whether no breath at all was tapped in it.
+    pub ended: Option<(DateTime<Utc>, bool)>,
 }
+
+/// A tap so soon after the end was meant for the count that has ended. Milliseconds.
+const TOO_SOON_MS: i64 = 1_500;
 
 /// The times a count may run, by their keys. Seconds.
 pub const OVER: [u32; 3] = [15, 30, 60];
@@ -21,13 +26,14 @@ pub const OVER: [u32; 3] = [15, 30, 60];
 impl Taps {
     /// Ready to count, after counts made before.
     pub const fn after(counts: Vec<Count>) -> Self {
-        Self { over: 30, counts, running: None }
+        Self { over: 30, counts, running: None, ended: None }
     }
 
     /// A tap; `held` says whether she is in the hand.
     pub fn tap(&mut self, now: DateTime<Utc>, held: bool) {
         // A breath after the end belongs to no count.
-        if self.settle(now, held) {
+        let just_ended = self.ended.is_some_and(|(at, _)| (now - at).num_milliseconds().abs() < TOO_SOON_MS);
+        if self.settle(now, held) || (self.running.is_none() && just_ended) {
             return;
         }
         self.running = match self.running {
@@ -42,8 +48,12 @@ impl Taps {
         if now - since < TimeDelta::seconds(i64::from(self.over)) {
             return false;
         }
-        self.counts.push(Count { breaths, seconds: self.over, held });
+        // No breath at all is no count of a living bird: it is said, and counted again.
+        if breaths > 0 {
+            self.counts.push(Count { breaths, seconds: self.over, held });
+        }
         self.running = None;
+        self.ended = Some((now, breaths == 0));
         true
     }
 
@@ -82,7 +92,9 @@ impl Vein {
         *self = match self.since {
             None => Self { since: Some(now), took: None },
             Some(since) => {
-                let tenths = ((now - since).num_milliseconds().max(0) / 100).min(600);
+                // Rounded up: towards the graver answer.
+                let tenths = ((now - since).num_milliseconds().max(0) + 99) / 100;
+                let tenths = tenths.min(600);
                 Self { since: None, took: Some(TenthsOfSecond(u32::try_from(tenths).unwrap_or(600))) }
             }
         };
@@ -113,10 +125,20 @@ mod tests {
         assert_eq!(taps.left(at(29_000)), Some(1));
         assert!(!taps.settle(at(29_999), false) && taps.settle(at(30_000), false));
         assert_eq!(taps.counts, [Count { breaths: 15, seconds: 30, held: false }]);
-        // A tap after the end begins a count of its own.
+        // A breath just after the end belongs to no count; later a tap begins one of its own.
         taps.tap(at(31_000), false);
-        assert_eq!(taps.running, Some((at(31_000), 0)));
+        assert_eq!(taps.running, None);
+        taps.tap(at(33_000), false);
+        assert_eq!(taps.running, Some((at(33_000), 0)));
         assert!(taps.back() && taps.back() && !taps.back());
+    }
+
+    #[test]
+    fn no_breath_is_no_count() {
+        let mut taps = Taps::after(Vec::new());
+        taps.tap(at(0), false);
+        assert!(taps.settle(at(30_000), false) && taps.counts.is_empty());
+        assert_eq!(taps.ended, Some((at(30_000), true)));
     }
 
     #[test]
@@ -124,7 +146,7 @@ mod tests {
         let mut vein = Vein::default();
         vein.tap(at(0));
         vein.tap(at(1_250));
-        assert_eq!(vein.took, Some(TenthsOfSecond(12)));
+        assert_eq!(vein.took, Some(TenthsOfSecond(13)));
         vein.tap(at(5_000));
         vein.tap(at(4_000));
         assert_eq!(vein.took, Some(TenthsOfSecond(0)));

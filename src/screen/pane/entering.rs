@@ -4,7 +4,7 @@ use super::{Lines, picture, question};
 use crate::finding::figure::{FULLNESS, Spilt};
 use crate::handover::figures;
 use crate::protocol::raw::Measure;
-use crate::screen::draft::{Draft, Pick, Spill, Taps, Vein};
+use crate::screen::draft::{Draft, OVER, Pick, Spill, Taps, Vein};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -107,7 +107,11 @@ fn tapping(model: &Model, theme: Theme, (width, height): (usize, usize), taps: &
         }
         let how = format!("Space as one breath begins: then {} s run.", taps.over);
         lines.add(wrapped(&how, width, "", theme.heading()));
-        lines.add(wrapped("1: 15 s, 2: 30 s, 3: 60 s", width, "", theme.aside()));
+        let keys = (1..).zip(OVER).map(|(key, over)| format!("{key}: {over} s")).collect::<Vec<_>>().join(", ");
+        lines.add(wrapped(&keys, width, "", theme.aside()));
+        if taps.ended.is_some_and(|(_, none)| none) {
+            lines.add(wrapped("No breath tapped. Is she alive? Look again now.", width, "! ", theme.urgent()));
+        }
     }
     for (number, count) in (1..).zip(&taps.counts) {
         let held = if count.held { ", in the hand" } else { "" };

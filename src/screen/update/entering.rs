@@ -49,17 +49,19 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     }
 }
 
-/// Takes a value of the open sum; one that cannot be read changes nothing, and the last good one stays.
+/// Takes a value of the open sum; one that cannot be read changes nothing, and the last good one stays. Nothing typed takes
+/// the value away.
 fn take_value(model: &mut Model, sum: &Sum, typed: String) -> Vec<Effect> {
-    let name = sum.takes.get(model.field).map_or("", |takes| takes.name);
-    match model.answer() {
-        Some(Err(error)) if error.is_about(name) => model.notice = Some(error.to_string()),
-        _ => {
+    let read =
+        sum.takes.get(model.field).filter(|_| !typed.trim().is_empty()).map_or(Ok(()), |takes| (takes.check)(&typed));
+    match read {
+        Ok(()) => {
             if let Some(value) = model.values.get_mut(model.field) {
                 *value = typed;
             }
             model.typed = None;
         }
+        Err(error) => model.notice = Some(error.to_string()),
     }
     Vec::new()
 }
