@@ -187,6 +187,11 @@ impl<'p> Exam<'p> {
         applies && self.is_wanted(asked) && !self.was_skipped(asked) && !spared()
     }
 
+    /// Whether a question may be turned to now: no bird is touched that may not bear it.
+    pub fn may_be_asked(&self, asked: Asked) -> bool {
+        self.is_wanted(asked) && !(self.protocol.ask(asked.question).touches && self.spares_her())
+    }
+
     /// The signs of a list that may apply to this bird.
     pub fn signs(&self, list: &Id) -> Vec<Asked> {
         let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);

@@ -7,6 +7,7 @@ pub mod json;
 pub mod judgement;
 pub mod law;
 pub mod plan;
+pub mod proven;
 pub mod sum;
 pub mod text;
 pub mod why;

@@ -10,11 +10,13 @@ mod verdict;
 mod weigh;
 
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Level, Reason, Scored, Standing, Target, Verdict, Waiting, Watched,
+    Advised, Deadline, Dropped, Forbidden, Held, Level, Levels, Reason, Scored, Standing, Target, Verdict, Waiting,
+    Watched,
 };
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;
+use crate::protocol::rule::Rule;
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
 
@@ -29,4 +31,10 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }
+}
+
+/// Where a bird stands on the scales, and nothing else: rules that move none of them are left out.
+pub fn levels(protocol: &Protocol, sheet: &Sheet) -> Levels {
+    let moves = |rule: &Rule| rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some();
+    gather::levels(protocol, &weigh::those(protocol, sheet, moves))
 }

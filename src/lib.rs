@@ -19,6 +19,7 @@ pub mod measure;
 pub mod notes;
 pub mod practice;
 pub mod protocol;
+pub mod prove;
 pub mod reckon;
 pub mod screen;
 pub mod sheet;

@@ -79,6 +79,8 @@ pub struct Protocol {
     pub lists: Vec<SignList>,
     /// The questions, in the order of asking.
     pub questions: Vec<Question>,
+    /// Where the question for the kind of bird stands, and which question feeds each measure, of wounds or of the bird.
+    pub positions: Positions,
     /// The rules; their order means nothing.
     pub rules: Vec<Rule>,
     /// The actions, in the order of doing.
@@ -105,6 +107,24 @@ pub struct Protocol {
     pub grades: Vec<Grades>,
     /// Where every claim comes from.
     pub sources: Vec<Source>,
+}
+
+/// Questions that are looked up on every weighing, found once.
+#[derive(Clone, Debug, Default)]
+pub struct Positions {
+    kind: Option<QuestionAt>,
+    feeds: Vec<(Measure, bool, QuestionAt)>,
+}
+
+impl Positions {
+    /// Finds them among a protocol's questions.
+    pub fn of(questions: &[Question]) -> Self {
+        let placed = || (0u16..).map(QuestionAt).zip(questions);
+        Self {
+            kind: placed().find(|(_, question)| question.id == *KIND).map(|(at, _)| at),
+            feeds: placed().filter_map(|(at, question)| Some((question.gives?, question.wound, at))).collect(),
+        }
+    }
 }
 
 impl Protocol {
@@ -218,7 +238,13 @@ impl Protocol {
 
     /// The question that feeds a measure: of wounds or of the bird.
     pub fn giving(&self, measure: Measure, wound: bool) -> Option<QuestionAt> {
-        self.enumerated().find(|(_, asked)| asked.gives == Some(measure) && asked.wound == wound).map(|(at, _)| at)
+        let feeds = |(fed, of_wound, _): &&(Measure, bool, QuestionAt)| *fed == measure && *of_wound == wound;
+        self.positions.feeds.iter().find(feeds).map(|(.., at)| *at)
+    }
+
+    /// The question for the kind of bird.
+    pub fn kind_at(&self) -> Option<QuestionAt> {
+        self.positions.kind
     }
 
     /// Every question a condition rests on when it is judged about `about`, measures' questions included.
@@ -251,7 +277,7 @@ impl Protocol {
                 }
                 Threshold::BloodLost(_) | Threshold::BloodOfWeight(_) => {
                     let given = [Measure::BloodLost, Measure::Weight];
-                    let kind = self.question_at(KIND);
+                    let kind = self.kind_at();
                     given.into_iter().filter_map(|m| self.giving(m, false)).chain(kind).for_each(|at| add(at, about));
                     let frail = matches!(threshold, Threshold::BloodLost(_)).then(|| self.frail_when.questions());
                     frail.into_iter().flatten().for_each(|at| add(at, about));

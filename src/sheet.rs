@@ -12,10 +12,10 @@ use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
 use crate::measure::{blood, breath, skin, weight};
+use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
-use crate::protocol::{KIND, Protocol};
 use crate::typed::weight::MOST;
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, Reading, SquareMillimetres, TenthsPerMinute};
 use chrono::{DateTime, Utc};
@@ -121,20 +121,38 @@ impl<'p> Sheet<'p> {
         }
     }
 
+    /// Supposes an answer, given at the sheet's own moment. What it makes of other questions is worked out by
+    /// [`Self::suppose_applies`].
+    pub fn suppose(&mut self, asked: Asked, cell: Cell) {
+        self.put(asked, cell, self.now);
+    }
+
+    /// Supposes one more wound, of which nothing is known yet, and returns its number.
+    pub fn suppose_wound(&mut self) -> usize {
+        self.wounds.push(self.unfound.clone());
+        self.wounds.len() - 1
+    }
+
+    /// Supposes that no further wound will be found.
+    pub fn suppose_looked_over(&mut self) {
+        self.looked_over = true;
+    }
+
+    /// Works out again which questions apply, after answers were supposed.
+    pub fn suppose_applies(&mut self) {
+        self.apply();
+    }
+
     /// Works out which questions apply. A question depends only on earlier ones, so one pass in order is enough.
     fn apply(&mut self) {
         let protocol = self.protocol;
-        let wounds: Vec<Subject> = (0..self.wounds.len()).map(Subject::Wound).collect();
         for (at, question) in protocol.enumerated() {
-            let subjects: &[Subject] =
-                if question.wound { &[wounds.as_slice(), &[Subject::Unfound]].concat() } else { &[Subject::Bird] };
-            for subject in subjects {
-                let applies = |doubt| {
-                    let cond = question.applies.as_ref();
-                    cond.map_or(Truth::Yes, |cond| Weigher { sheet: self, doubt }.holds(cond, *subject, true))
-                };
+            let Some(cond) = &question.applies else { continue };
+            let (first, rest) = if question.wound { (Subject::Unfound, self.wounds.len()) } else { (Subject::Bird, 0) };
+            for subject in std::iter::once(first).chain((0..rest).map(Subject::Wound)) {
+                let applies = |doubt| Weigher { sheet: self, doubt }.holds(cond, subject, true);
                 let applies = (applies(Doubt::CountsAsMet), applies(Doubt::CountsAsUnmet));
-                if let Some(into) = self.column_mut(*subject).applies.get_mut(usize::from(at.0)) {
+                if let Some(into) = self.column_mut(subject).applies.get_mut(usize::from(at.0)) {
                     *into = applies;
                 }
             }
@@ -208,7 +226,7 @@ impl<'p> Sheet<'p> {
 
     /// The bird's kind, once known.
     pub fn kind(&self) -> Option<Kind> {
-        let at = self.protocol.question_at(KIND)?;
+        let at = self.protocol.kind_at()?;
         match self.cell(Subject::Bird, at) {
             Cell::Given(choice) => Kind::ALL.get(usize::from(choice)).copied(),
             Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
@@ -219,7 +237,7 @@ impl<'p> Sheet<'p> {
     pub fn weight(&self) -> Reading<Grams> {
         let at = self.protocol.giving(Measure::Weight, false);
         let cell = at.map(|at| self.cell(Subject::Bird, at));
-        let kind = self.protocol.question_at(KIND).map(|at| self.cell(Subject::Bird, at));
+        let kind = self.protocol.kind_at().map(|at| self.cell(Subject::Bird, at));
         let known = match (at, cell) {
             (_, Some(Cell::Amount(grams))) => Some(Band::exactly(Grams(grams))),
             (Some(_), Some(Cell::Given(_))) => self.build().map(|build| build.weight),
@@ -282,8 +300,7 @@ impl<'p> Sheet<'p> {
     pub fn blood_share(&self, frail: bool) -> Reading<Permille> {
         let (lost, weight) = (self.blood_lost(), self.weight());
         let all = blood::volume(self.kind(), weight.band, frail);
-        let kind_open =
-            self.protocol.question_at(KIND).is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked);
+        let kind_open = self.protocol.kind_at().is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked);
         Reading { band: blood::share(lost.band, all), settled: lost.settled && weight.settled && !kind_open }
     }
 

@@ -158,7 +158,12 @@ fn shapes_and_units_are_checked() {
         "forbidden: (why: \"No.\", instead: \"Press.\"),",
         "is advised here but has no `how`",
     );
-    refused("questions/watch.ron", "(id: \"hen\", say: \"hen\"), ", "", "the answers must be the kinds hen, cock");
+    refused(
+        "questions/watch.ron",
+        "(id: \"hen\", say: \"hen\", often: 50), ",
+        "",
+        "the answers must be the kinds hen, cock",
+    );
     refused("questions/wounds.ron", "band: Hours(0, 1)", "band: Hours(1, 0)", "low before high");
     refused(
         "questions/hands.ron",
@@ -194,7 +199,7 @@ fn a_worse_size_is_never_a_smaller_area() {
 fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
     refused(
         "questions/hands.ron",
-        "form: Ordered([(id: \"soft\", say: \"soft\"), (id: \"tight\", say: \"swollen or tight\")])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
         "form: Ordered([])",
         "0 answers; a question has 2 to 32",
     );

@@ -17,18 +17,22 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("protocol", &["bird", "finding", "typed", "unit"]),
     ("sheet", &["bird", "finding", "measure", "protocol", "typed", "unit"]),
     ("judge", &["bird", "finding", "measure", "protocol", "sheet", "unit"]),
+    ("prove", &["bird", "finding", "judge", "protocol", "sheet", "typed", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["judge", "protocol"]),
     ("notes", &["finding", "protocol", "typed"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
-    ("handover", &["care", "finding", "judge", "measure", "protocol", "reckon", "typed", "unit", "zone"]),
+    ("handover", &["care", "finding", "judge", "measure", "protocol", "prove", "reckon", "typed", "unit", "zone"]),
     (
         "screen",
-        &["care", "exam", "finding", "handover", "judge", "ledger", "protocol", "reckon", "typed", "unit", "zone"],
+        &[
+            "care", "exam", "finding", "handover", "judge", "ledger", "protocol", "prove", "reckon", "typed", "unit",
+            "zone",
+        ],
     ),
-    ("shell", &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "reckon", "screen", "zone"]),
+    ("shell", &["care", "finding", "handover", "ledger", "notes", "protocol", "prove", "reckon", "screen", "zone"]),
 ];
 
 /// Rooms that touch the world; all others are pure.

@@ -1,12 +1,13 @@
 //! A document as headed lists of lines: the one shape that panes and exports show.
 
 use super::why;
-use crate::finding::About;
+use crate::finding::{About, Findings};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::told::{Country, Paragraph};
+use crate::prove::Explained;
 use crate::zone::Zone;
 
 /// For whom a document is written: where the clock stands, and whose law holds.
@@ -16,6 +17,17 @@ pub struct Reader<'p> {
     pub zone: Zone,
     /// The country, or the one that stands for none.
     pub country: &'p Country,
+}
+
+/// What is told of: a bird's findings, the verdict on them, and, where it is at hand, what was proven of it.
+#[derive(Clone, Copy, Debug)]
+pub struct Judged<'a> {
+    /// What was found.
+    pub findings: &'a Findings,
+    /// The verdict on it.
+    pub verdict: &'a Verdict,
+    /// Why at least this, and what would change it.
+    pub explained: Option<&'a Explained>,
 }
 
 /// What a section is for; a pane may mark it, words always say it.

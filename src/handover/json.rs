@@ -9,6 +9,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::raw::{Advice, Under};
 use crate::protocol::source::Source;
 use crate::protocol::told::Country;
+use crate::prove::{Change, Scale, answer_of, explain};
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -33,6 +34,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         let told = action.forbidden.as_ref();
         json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "rules": reasons(because) })
     };
+    let explained = explain(protocol, findings, verdict);
     json!({
         "schema": SCHEMA,
         "caution": document::caution_text(protocol, country),
@@ -79,6 +81,14 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "source": law.source, "strength": law.strength,
         })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
+        "explained": explained.scales.iter().map(|told| json!({
+            "scale": told.scale.name(),
+            "at_least_because": told.at_least.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
+            "worse_ruled_out_by": told.ruled_out.iter().map(|(asked, _)| asked_json(protocol, *asked)).collect::<Vec<_>>(),
+            "milder_if": told.what_if.milder.as_ref().map(|change| change_json(protocol, told.scale, change)),
+            "graver_if": told.what_if.graver.as_ref().map(|change| change_json(protocol, told.scale, change)),
+        })).collect::<Vec<_>>(),
+        "holds_until": explained.until.as_ref().map(|(moment, _)| moment.to_rfc3339()),
         "open_questions": verdict.open.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         "wounds_may_be_unfound": !findings.looked_over(),
         "ask_next_for_humane_end": verdict.held.iter().map(|held| json!({
@@ -101,6 +111,15 @@ fn told(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Value> {
             })
         })
         .collect()
+}
+
+/// Other findings and what they would have come to.
+fn change_json(protocol: &Protocol, scale: Scale, change: &Change) -> Value {
+    let instead = change.instead.iter().map(|one| {
+        let answer = answer_of(protocol.ask(one.asked.question), one.cell);
+        json!({ "asked": asked_json(protocol, one.asked), "answer": answer })
+    });
+    json!({ "instead": instead.collect::<Vec<_>>(), "then": scale.words(change.rung) })
 }
 
 /// The wound an action is for, counted from 1 as people do.

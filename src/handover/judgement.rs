@@ -1,7 +1,7 @@
 //! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
 
-use super::document::{self, Item, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
-use super::{figures, why};
+use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
+use super::{figures, proven, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Under;
@@ -15,17 +15,18 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
     } else if level.low == T::default() {
         format!("{} so far; open questions could mean: {}", words(level.low), words(level.high))
     } else {
-        format!("at least {}; at most {}", words(level.low), words(level.high))
+        format!("{} at least; open questions could mean: {}", words(level.low), words(level.high))
     }
 }
 
 /// The verdict: the three scales, severity, why, what is open.
-pub fn sections(protocol: &Protocol, verdict: &Verdict, reader: Reader) -> Vec<Section> {
+pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
+    let verdict = judged.verdict;
     let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
     let scales = vec![
         Item {
             why: because(&|rule| rule.need.is_some()),
-            ..Item::plain(format!("Need: {}", band(verdict.need, Need::words)))
+            ..Item::with(format!("Need: {}", band(verdict.need, Need::words)), proven::settled(verdict), &[])
         },
         Item {
             why: because(&|rule| rule.humane.is_some()),
@@ -56,6 +57,7 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, reader: Reader) -> Vec<S
             verdict.not_understood.iter().map(Item::plain).collect(),
         ),
     ];
+    sections.extend(proven::sections(protocol, judged, reader).into_iter().map(Some));
     sections.push(document::caution(protocol, reader.country));
     sections.into_iter().flatten().collect()
 }
@@ -130,7 +132,7 @@ fn still_open(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
     if !verdict.open.is_empty() {
         let topics: Vec<String> = verdict.open.iter().map(|asked| topic(protocol, *asked)).collect();
         let count = verdict.open.len();
-        let lead = format!("{count} {} could make this worse:", if count == 1 { "question" } else { "questions" });
+        let lead = format!("{count} {} could still change this:", if count == 1 { "question" } else { "questions" });
         items.push(Item::with(lead, list(&topics), &[]));
     }
     items

@@ -1,21 +1,25 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
-use super::document::{self, Item, Reader, Section, Tone};
+use super::document::{self, Item, Judged, Reader, Section, Tone};
 use super::{judgement, why};
 use crate::care::Plan;
+use crate::finding::Findings;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
+use crate::prove::explain;
 use std::fmt::Write;
 
 /// The width of every plain text.
 pub const COLUMNS: usize = 72;
 
 /// Verdict and plan in full, with both labels under every reason.
-pub fn whole(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
+pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
+    let explained = explain(protocol, findings, verdict);
+    let judged_bird = Judged { findings, verdict, explained: Some(&explained) };
     let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
     let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
     let caution = |section: &Section| section.tone == Tone::Caution;
-    let verdict_parts = judgement::sections(protocol, verdict, reader);
+    let verdict_parts = judgement::sections(protocol, judged_bird, reader);
     let plan_parts = super::plan::sections(protocol, verdict, plan, reader);
     let (judged, open): (Vec<_>, Vec<_>) =
         verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");

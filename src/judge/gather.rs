@@ -2,7 +2,7 @@
 
 use super::actions::{self, Actions};
 use super::force::{Force, about, in_force, unanswered};
-use super::verdict::{Deadline, Held, Level, Reason, Scored, Verdict, Watched};
+use super::verdict::{Deadline, Held, Level, Levels, Reason, Scored, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
@@ -24,9 +24,7 @@ pub fn verdict(
     answered_at: DateTime<Utc>,
     now: DateTime<Utc>,
 ) -> Verdict {
-    let need = level(weighed, |w| protocol.rule(w.rule).need);
-    let authority = level_doubted(weighed, Authority::Ask, |w| protocol.rule(w.rule).authority);
-    let humane = level_doubted(weighed, Humane::MayComeIntoQuestion, |w| protocol.rule(w.rule).humane);
+    let Levels { need, humane, authority } = levels(protocol, weighed);
     let severity = severity(protocol, weighed);
     let force = in_force(protocol, weighed);
     let Actions { acts, never, dropped, waiting } = actions::gather(protocol, sheet, weighed, &force);
@@ -60,6 +58,15 @@ pub fn verdict(
         wounds: sheet.wounds(),
         answered_at,
         judged_at: now,
+    }
+}
+
+/// The bands of the three scales.
+pub fn levels(protocol: &Protocol, weighed: &[Weighed]) -> Levels {
+    Levels {
+        need: level(weighed, |w| protocol.rule(w.rule).need),
+        humane: level_doubted(weighed, Humane::MayComeIntoQuestion, |w| protocol.rule(w.rule).humane),
+        authority: level_doubted(weighed, Authority::Ask, |w| protocol.rule(w.rule).authority),
     }
 }
 

@@ -14,6 +14,17 @@ use std::collections::BTreeMap;
 /// A scale's rung as a band: at least this, at most that.
 pub type Level<T> = Band<T>;
 
+/// Where a bird stands on the three scales.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Levels {
+    /// How soon skilled help is needed.
+    pub need: Level<Need>,
+    /// Whether a humane end has come into question.
+    pub humane: Level<Humane>,
+    /// Whether an authority has to be called.
+    pub authority: Level<Authority>,
+}
+
 /// The judgement of one bird at one moment.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Verdict {

@@ -1,7 +1,7 @@
 //! Weighing rules: for every subject a rule speaks of, whether it holds, may hold, or is held back.
 
 use crate::protocol::Protocol;
-use crate::protocol::rule::RuleAt;
+use crate::protocol::rule::{Rule, RuleAt};
 use crate::sheet::{Doubt, Sheet, Subject, Truth, Weigher};
 
 /// How one rule came out for one subject.
@@ -23,8 +23,13 @@ pub struct Weighed {
 
 /// Weighs every rule for every subject it speaks of.
 pub fn rules(protocol: &Protocol, sheet: &Sheet) -> Vec<Weighed> {
+    those(protocol, sheet, |_| true)
+}
+
+/// Weighs some of the rules.
+pub fn those(protocol: &Protocol, sheet: &Sheet, wanted: impl Fn(&Rule) -> bool) -> Vec<Weighed> {
     let mut weighed = Vec::with_capacity(protocol.rules.len() * 2);
-    for (at, rule) in (0u16..).map(RuleAt).zip(&protocol.rules) {
+    for (at, rule) in (0u16..).map(RuleAt).zip(&protocol.rules).filter(|(_, rule)| wanted(rule)) {
         let subjects = if rule.per_wound {
             let unfound = (!sheet.looked_over()).then_some(Subject::Unfound);
             (0..sheet.wounds()).map(Subject::Wound).chain(unfound).collect()

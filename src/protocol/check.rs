@@ -11,7 +11,7 @@ use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
 use super::source::Source;
-use super::{Protocol, raw};
+use super::{Positions, Protocol, raw};
 use crate::finding::Id;
 use std::collections::BTreeMap;
 
@@ -158,6 +158,7 @@ impl Desk {
             bleeds_when: bleeds_when?,
             spare_say: item.spare_say,
             steps,
+            positions: Positions::of(&questions),
             questions,
             rules,
             actions,

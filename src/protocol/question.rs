@@ -82,6 +82,9 @@ pub struct Choice {
     pub id: Id,
     /// The answer in everyday words.
     pub say: String,
+    /// How often it is given, against the question's other answers: a guess of the authors', which orders a hint and decides
+    /// nothing.
+    pub often: u32,
     /// What it stands for in the base unit of the question's measure, if it stands for anything.
     pub worth: Option<Band<u64>>,
     /// The kinds it is offered for; every kind, where none is named.

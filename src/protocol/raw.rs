@@ -111,10 +111,17 @@ pub enum Form {
 pub struct Answer {
     pub id: String,
     pub say: String,
+    #[serde(default = "once")]
+    pub often: u32,
     #[serde(default)]
     pub band: Option<Span>,
     #[serde(default)]
     pub instruct: Option<String>,
+}
+
+/// Answers of which nothing is said are equally likely.
+const fn once() -> u32 {
+    1
 }
 
 /// What an answer is worth to a measure, low to high.

@@ -160,6 +160,8 @@ pub enum Action {
     Law,
     /// Opens what all of it rests on.
     Basis,
+    /// Turns to the question that would settle most.
+    Telling,
     /// Opens the sums.
     Sums,
     /// Goes on with the bird that was left.
@@ -257,6 +259,7 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Footer },
     Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], label: "r", hint: "rests on", about: "Shows every source, how well it is known, and what is borrowed.", show: Show::Footer },
     Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
+    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
     Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Countries, Sums, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
     Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },

@@ -7,12 +7,13 @@ use crate::exam::{Exam, Hands, Place, hands};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Id, Statement};
-use crate::handover::document::{self, Reader};
-use crate::judge::{Verdict, judge};
+use crate::handover::document::{self, Judged, Reader};
+use crate::judge::Verdict;
 use crate::ledger::Case;
-use crate::protocol::question::Question;
+use crate::protocol::question::{Asked, Question};
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
+use crate::prove::{Explained, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::zone::Zone;
@@ -72,6 +73,10 @@ pub struct Model<'p> {
     pub exam: Exam<'p>,
     /// Worked out from the log.
     pub verdict: Verdict,
+    /// Why at least this and what would change it: worked out when somebody looks.
+    pub explained: Option<Explained>,
+    /// The open question that would settle most.
+    pub telling: Option<Asked>,
     /// Worked out from the verdict.
     pub plan: Plan,
     /// What fills the screen.
@@ -122,6 +127,8 @@ impl<'p> Model<'p> {
             protocol,
             log: Vec::new(),
             exam,
+            telling: None,
+            explained: None,
             verdict,
             plan,
             face: Face::Exam,
@@ -170,6 +177,21 @@ impl<'p> Model<'p> {
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
         self.plan = plan(self.protocol, &self.verdict);
+        self.telling =
+            ask_next(self.protocol, &self.exam.findings, &self.verdict, |asked| self.exam.may_be_asked(asked));
+        self.explained = None;
+    }
+
+    /// Explains the verdict, once somebody looks at it.
+    pub fn explain(&mut self) {
+        if self.explained.is_none() && self.shown() == Face::Verdict {
+            self.explained = Some(explain(self.protocol, &self.exam.findings, &self.verdict));
+        }
+    }
+
+    /// What the documents tell of.
+    pub fn judged(&self) -> Judged<'_> {
+        Judged { findings: &self.exam.findings, verdict: &self.verdict, explained: self.explained.as_ref() }
     }
 
     /// What is being entered for the question that is asked, as far as it can be read.

@@ -4,7 +4,7 @@ mod entering;
 mod moving;
 
 use entering::{accept, close_draft, enter, keep_draft, open_sum, pick, tap};
-use moving::{more, move_by, page_height, scroll_by};
+use moving::{more, move_by, page_height, scroll_by, turn_to_telling};
 
 use super::draft::{Draft, Pick};
 use super::keys::{Action, Context, Key, resolve};
@@ -66,6 +66,12 @@ const LONGEST: usize = 200;
 
 /// Takes one input. `model.now` must have been set to the moment of the input.
 pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
+    let effects = take(model, input);
+    model.explain();
+    effects
+}
+
+fn take(model: &mut Model, input: Input) -> Vec<Effect> {
     match input {
         Input::Key(key) => press(model, key),
         Input::Paste(text) => {
@@ -195,6 +201,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             }
             Vec::new()
         }
+        Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::Law => overlay(model, Overlay::Countries),
         Action::Basis => overlay(model, Overlay::Basis),

@@ -5,7 +5,7 @@ use super::here::here;
 use crate::handover::document::Reader;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET, evidence};
-use crate::{care, handover, judge, notes, reckon};
+use crate::{care, handover, notes, prove, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
 use std::fmt::Write as _;
@@ -21,13 +21,13 @@ pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option
     let text = read(file)?;
     let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
         .map_err(|faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}")))?;
-    let verdict = judge::judge(&protocol, &findings, now);
+    let verdict = prove::judge(&protocol, &findings, now);
     let plan = care::plan(&protocol, &verdict);
     let out = if json {
         let value = handover::json::verdict(&protocol, &findings, &verdict, &plan, country);
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
-        handover::text::whole(&protocol, &verdict, &plan, Reader { zone: here(), country })
+        handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country })
     };
     write(&out)
 }

@@ -104,6 +104,32 @@ impl Bird {
         findings
     }
 
+    /// This bird without answers that are offered to other kinds only: by her build, where it is not one of her kind.
+    pub fn possible(&self) -> Bird {
+        let mut bird = self.clone();
+        let kind = questions(false).iter().position(|q| q.id == *coopside::protocol::KIND);
+        let kind = match kind.map(|at| bird.whole[at]) {
+            Some(Said::Choice(at)) => coopside::bird::Kind::ALL.get(at).copied(),
+            _ => None,
+        };
+        for (question, said) in questions(false).into_iter().zip(&mut bird.whole) {
+            if let Said::Choice(at) = *said
+                && !question.is_offered(u8::try_from(at).unwrap_or(u8::MAX), kind)
+            {
+                *said = Said::CannotTell;
+            }
+        }
+        bird
+    }
+
+    /// Leaves one place open: of the bird or of a wound.
+    pub fn leave_open(&mut self, (wound, at): (Option<usize>, usize)) {
+        match wound {
+            None => self.whole[at] = Said::Nothing,
+            Some(wound) => self.wounds[wound][at] = Said::Nothing,
+        }
+    }
+
     /// This bird with everything that is open answered as in `rest`; its own answers stand.
     pub fn completed(&self, rest: &Bird) -> Bird {
         let fill = |own: &Column, rest: &Column| {

@@ -119,10 +119,15 @@ impl Desk {
                 );
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
+            if answer.often == 0 || answer.often > 1000 {
+                let what = format!("answer `{}`: `often` is a share against the others, from 1 to 1000", answer.id);
+                self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
+            }
             let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, &name));
             choices.push(Choice {
                 id: answer.id.as_str().into(),
                 say: answer.say,
+                often: answer.often,
                 worth: answer.band.map(Span::worth),
                 kinds: Vec::new(),
                 instruct,
@@ -227,6 +232,7 @@ fn builds() -> Vec<Choice> {
     let choice = |build: &Build| Choice {
         id: build.id.into(),
         say: build.say.into(),
+        often: 1,
         worth: Some(grams(build.weight)),
         kinds: build.kinds.to_vec(),
         instruct: None,

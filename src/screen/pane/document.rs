@@ -59,7 +59,7 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
-        Face::Verdict => with_words(model, judgement::sections(model.protocol, &model.verdict, model.reader())),
+        Face::Verdict => with_words(model, judgement::sections(model.protocol, model.judged(), model.reader())),
         Face::Plan => with_words(model, plan::sections(model.protocol, &model.verdict, &model.plan, model.reader())),
         Face::Exam => Vec::new(),
     }

@@ -4,6 +4,7 @@ use super::{Lines, entering, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
+use crate::prove::{Weight, weight};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay};
 use crate::screen::rows;
@@ -61,6 +62,9 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         typing(model, theme, width, &mut lines);
     } else {
         numbered(model, theme, width, &mut lines);
+    }
+    if let Some(words) = no_longer_weighs(model) {
+        lines.add(wrapped(words, width, "    ", theme.aside()));
     }
     if let Some(notice) = &model.notice {
         lines.gap();
@@ -185,6 +189,19 @@ fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         Err(_) => format!("for example {example}"),
     };
     lines.add(wrapped(&read, width, "", theme.aside()));
+}
+
+/// That the question asked can no longer change the outcome, where that is so; it may then be skipped in one key.
+fn no_longer_weighs(model: &Model) -> Option<&'static str> {
+    let Place::Ask(asked) = model.exam.place else { return None };
+    if !model.overlays.is_empty() || model.exam.standing(asked).is_some() || model.typed.is_some() {
+        return None;
+    }
+    match weight(model.protocol, &model.exam.findings, &model.verdict, asked) {
+        Weight::Outcome => None,
+        Weight::Care => Some("changes only what to do, not how soon: s skips"),
+        Weight::Nothing => Some("can change nothing any more: s skips"),
+    }
 }
 
 /// The line that is being typed.

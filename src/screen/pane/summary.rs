@@ -2,10 +2,12 @@
 
 use super::Lines;
 use crate::care::{Phone, Step, never_line};
-use crate::handover::document::upper_first;
+use crate::exam::Place;
+use crate::handover::document::{topic, upper_first};
 use crate::handover::figures;
 use crate::handover::why;
 use crate::judge::figures::Figures;
+use crate::protocol::RED_LIST;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::reckon::{percent, span};
 use crate::screen::model::Model;
@@ -34,6 +36,9 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     let could = could_change(model);
     if !could.is_empty() {
         add(&mut lines, &could, "", theme.aside());
+    }
+    if let Some(telling) = telling(model) {
+        add(&mut lines, &telling, "", theme.aside());
     }
     if now(model).next().is_some() {
         lines.gap();
@@ -153,9 +158,20 @@ fn grave_line(model: &Model) -> Option<&'static str> {
     humane_line(model.verdict.humane.low).or(held)
 }
 
+/// The question that would settle most, unless it is the one that stands here.
+fn telling(model: &Model) -> Option<String> {
+    let asked = model.telling?;
+    let here = match &model.exam.place {
+        Place::Ask(here) => *here == asked,
+        Place::List(list) => model.exam.signs(list).contains(&asked) || *list == *RED_LIST,
+        Place::Wounds | Place::Instruction(..) | Place::Done => false,
+    };
+    (!here).then(|| format!("Most telling now: {} (t)", topic(model.protocol, asked)))
+}
+
 fn could_change(model: &Model) -> String {
     if model.verdict.open.is_empty() && !model.verdict.open_wounds {
-        return String::new();
+        return if model.exam.place == Place::Done { String::new() } else { "No answer can change this now".into() };
     }
     if model.verdict.need.low == Need::Now {
         return "Enough to act on. The rest can wait.".into();

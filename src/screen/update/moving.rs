@@ -1,8 +1,12 @@
-//! Moving the eye: the cursor, the page of rows, the lines of a document.
+//! Moving on: the cursor, the page of rows, the lines of a document, and to the question that settles most.
 
-use super::Effect;
+use super::{Effect, record};
+use crate::exam::Place;
+use crate::finding::Id;
+use crate::finding::log::Entry;
+use crate::protocol::RED_LIST;
 use crate::screen::keys::Context;
-use crate::screen::model::Model;
+use crate::screen::model::{Face, Model};
 use crate::screen::{pane, rows};
 
 /// The next page of rows, or the next lines of a document.
@@ -48,4 +52,23 @@ pub(super) fn scroll_by(model: &mut Model, by: isize) -> Vec<Effect> {
 /// How many lines a page moves by.
 pub(super) fn page_height(model: &Model) -> isize {
     isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
+}
+
+/// Turns to the question that would settle most; never before the red list is done with.
+pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
+    let red = |list: &Id| *list == *RED_LIST;
+    if matches!(&model.exam.place, Place::List(list) if red(list)) {
+        model.notice = Some("First these five signs.".into());
+        return Vec::new();
+    }
+    let Some(asked) = model.telling else {
+        model.notice = Some("No open question settles more than another: go on in order.".into());
+        return Vec::new();
+    };
+    model.face = Face::Exam;
+    let entry = match &model.protocol.ask(asked.question).list {
+        Some(list) => Entry::Opened(list.clone()),
+        None => Entry::Went(Some(model.exam.spot(asked))),
+    };
+    record(model, vec![entry])
 }

@@ -1,0 +1,95 @@
+//! What is proven of a verdict, in plain words: why at least this, what ruled out worse, what would change it, how long it holds.
+
+use super::document::{Item, Judged, Reader, Section, Tone, section, topic};
+use crate::finding::{Answer, Findings};
+use crate::judge::Verdict;
+use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
+use crate::prove::{Change, Otherwise, ScaleTold, answer_of};
+
+/// How many findings that ruled out worse are named.
+const NAMED: usize = 6;
+
+/// The sections that explain a verdict.
+pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
+    let Judged { findings, verdict, explained: Some(explained) } = judged else { return Vec::new() };
+    let of_scales = |line: &dyn Fn(&ScaleTold) -> Vec<Item>| explained.scales.iter().flat_map(line).collect::<Vec<_>>();
+    let at_least = of_scales(&|told| why_at_least(protocol, findings, told).into_iter().collect());
+    let ruled_out = of_scales(&|told| ruled_out(protocol, findings, told).into_iter().collect());
+    let mut change = of_scales(&|told| what_if(protocol, told));
+    change.extend(explained.until.iter().map(|(moment, then)| {
+        let at = reader.zone.local(*moment).format("%a %H:%M");
+        let lead = if then.need == verdict.need && then.humane == verdict.humane && then.authority == verdict.authority
+        {
+            format!("At {at} the clock alone changes what to do. Open this again then.")
+        } else {
+            format!("At {at} the clock alone changes this: need then {}.", then.need.low.words())
+        };
+        Item::plain(lead)
+    }));
+    [
+        section("FEWEST FINDINGS THAT BRING IT THERE", Tone::Plain, at_least),
+        section("WHAT RULED OUT WORSE", Tone::Plain, ruled_out),
+        section("WHAT WOULD CHANGE IT", Tone::Plain, change),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Whether anything can still change, in one sentence.
+pub fn settled(verdict: &Verdict) -> String {
+    if verdict.need.low == verdict.need.high && verdict.open.is_empty() && !verdict.open_wounds {
+        "Settled: no answer still open changes need, humane end or authority.".to_owned()
+    } else {
+        format!("Nothing you can still find makes this less than: {}.", verdict.need.low.words())
+    }
+}
+
+fn why_at_least(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Option<Item> {
+    if told.at_least.is_empty() {
+        return None;
+    }
+    let found: Vec<String> = told.at_least.iter().map(|asked| said(protocol, findings, *asked)).collect();
+    let lead = format!("{}, {}:", told.scale.name(), told.scale.words(told.floor));
+    Some(Item::with(super::document::upper_first(&lead), format!("{}.", found.join("; ")), &[]))
+}
+
+fn ruled_out(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Option<Item> {
+    if told.ruled_out.is_empty() {
+        return None;
+    }
+    let named = told.ruled_out.iter().take(NAMED).map(|(asked, _)| said(protocol, findings, *asked));
+    let more = told.ruled_out.len().saturating_sub(NAMED);
+    let more = (more > 0).then(|| format!("and {more} more"));
+    let found: Vec<String> = named.chain(more).collect();
+    let lead = super::document::upper_first(&format!("{}:", told.scale.name()));
+    Some(Item::with(lead, format!("{}.", found.join("; ")), &[]))
+}
+
+fn what_if(protocol: &Protocol, told: &ScaleTold) -> Vec<Item> {
+    let line = |change: &Change| {
+        let instead: Vec<String> = change.instead.iter().map(|one| otherwise(protocol, one)).collect();
+        Item::plain(format!(
+            "Had it been {}: {} {}.",
+            instead.join(", and "),
+            told.scale.name(),
+            told.scale.words(change.rung)
+        ))
+    };
+    told.what_if.milder.iter().chain(&told.what_if.graver).map(line).collect()
+}
+
+/// A question's topic and what was said to it.
+fn said(protocol: &Protocol, findings: &Findings, asked: Asked) -> String {
+    let question = protocol.ask(asked.question);
+    let said = findings.answer(asked.about, question.id.as_str());
+    let words = said.map_or_else(|| "not asked".to_owned(), |said| question.words(&said.statement.answer));
+    format!("{}: {words}", topic(protocol, asked))
+}
+
+fn otherwise(protocol: &Protocol, one: &Otherwise) -> String {
+    let question = protocol.ask(one.asked.question);
+    let answer = answer_of(question, one.cell).unwrap_or(Answer::CannotTell);
+    format!("{}: {}", topic(protocol, one.asked), question.words(&answer))
+}

@@ -1,0 +1,320 @@
+//! The form of an examination as clauses: each place holds one of the answers that may still be given there, and each
+//! condition is a value worked out from them as the judge works it out.
+
+use super::clauses::{Bit, Clauses};
+use super::domain::domain;
+use super::gauge::{Dial, Gauge, thresholds, value};
+use crate::protocol::Protocol;
+use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::protocol::question::Question;
+use crate::protocol::rule::Exclusion;
+use crate::sheet::{Cell, Sheet, Subject, Truth};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// How doubt counts in a condition: as met or as unmet.
+pub type Counts = bool;
+
+/// The column of the bird; those after it are wounds, first the ones found, then such as may yet be found.
+pub const BIRD: usize = 0;
+
+/// One place: what it may hold, each with its value.
+type Options = Rc<[(Cell, Bit)]>;
+
+/// A bird of whom some things are known and the rest is open.
+#[derive(Clone)]
+pub struct Form<'s, 'p> {
+    pub(super) sheet: &'s Sheet<'p>,
+    protocol: &'p Protocol,
+    /// Whether each column is there: the bird and found wounds are.
+    present: Vec<Bit>,
+    options: BTreeMap<(usize, QuestionAt), Options>,
+    applies: BTreeMap<(usize, QuestionAt), (Bit, Bit)>,
+    gauges: BTreeMap<Dial, Gauge>,
+    marks: Vec<Threshold>,
+}
+
+impl<'s, 'p> Form<'s, 'p> {
+    /// The form of a sheet, with room for `more` wounds nobody has found yet where the look-over is not finished.
+    pub fn new(protocol: &'p Protocol, sheet: &'s Sheet<'p>, clauses: &mut Clauses, more: usize) -> Self {
+        let found = sheet.wounds();
+        let more = if sheet.looked_over() { 0 } else { more };
+        let mut present = vec![Bit::Known(true); 1 + found];
+        for _ in 0..more {
+            let next = clauses.open();
+            if let Some(before) = present.last() {
+                clauses.require(&[next.not(), *before]);
+            }
+            present.push(next);
+        }
+        let marks = thresholds(protocol);
+        let mut form = Self {
+            sheet,
+            protocol,
+            present,
+            options: BTreeMap::new(),
+            applies: BTreeMap::new(),
+            gauges: BTreeMap::new(),
+            marks,
+        };
+        for (at, question) in protocol.enumerated() {
+            for column in form.columns(question) {
+                form.fill(clauses, column, at);
+            }
+        }
+        form.keep_possible(clauses, |_| true);
+        form
+    }
+
+    /// The protocol it is the form of.
+    pub fn protocol(&self) -> &'p Protocol {
+        self.protocol
+    }
+
+    /// The columns a question is asked in.
+    fn columns(&self, question: &Question) -> std::ops::Range<usize> {
+        if question.wound { 1..self.present.len() } else { BIRD..1 }
+    }
+
+    /// The columns of wounds.
+    pub fn wounds(&self) -> std::ops::Range<usize> {
+        1..self.present.len()
+    }
+
+    /// Whether a column is there.
+    pub fn present(&self, column: usize) -> Bit {
+        self.present.get(column).copied().unwrap_or(Bit::Known(false))
+    }
+
+    /// What the sheet calls a column.
+    fn subject(&self, column: usize) -> Subject {
+        match column.checked_sub(1) {
+            None => Subject::Bird,
+            Some(wound) if wound < self.sheet.wounds() => Subject::Wound(wound),
+            Some(_) => Subject::Unfound,
+        }
+    }
+
+    /// Every place that may hold more than one thing, with its options.
+    pub fn places(&self) -> impl Iterator<Item = ((usize, QuestionAt), &Options)> {
+        self.options.iter().filter(|(_, options)| options.len() > 1).map(|(place, options)| (*place, options))
+    }
+
+    /// What a place may hold.
+    pub fn options(&self, column: usize, at: QuestionAt) -> &[(Cell, Bit)] {
+        let column = if self.protocol.ask(at).wound { column } else { BIRD };
+        self.options.get(&(column, at)).map_or(&[], |options| options)
+    }
+
+    /// Whether a question applies, doubt counted one way or the other.
+    pub fn applies(&self, column: usize, at: QuestionAt, counts: Counts) -> Bit {
+        let column = if self.protocol.ask(at).wound { column } else { BIRD };
+        let (met, unmet) = self.applies.get(&(column, at)).copied().unwrap_or((Bit::Known(true), Bit::Known(true)));
+        if counts { met } else { unmet }
+    }
+
+    fn fill(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
+        let question = self.protocol.ask(at);
+        self.work_out_applies(clauses, column, at);
+        let known = self.sheet.cell(self.subject(column), at);
+        let options = if known == Cell::NotAsked {
+            // Nobody will be asked what is known not to apply.
+            if self.sheet.applies(self.subject(column), at) == Truth::No {
+                Options::default()
+            } else {
+                self.open_options(clauses, question)
+            }
+        } else {
+            Rc::new([(known, Bit::Known(true))])
+        };
+        self.options.insert((column, at), options);
+    }
+
+    fn work_out_applies(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
+        let Some(cond) = &self.protocol.ask(at).applies else { return };
+        let met = self.holds(clauses, cond, column, true);
+        let unmet = self.holds(clauses, cond, column, false);
+        self.applies.insert((column, at), (met, unmet));
+    }
+
+    /// A place of its own for an open question: exactly one of its answers, each only for the kinds it is offered to.
+    fn open_options(&self, clauses: &mut Clauses, question: &Question) -> Options {
+        let options: Options = domain(question).into_iter().map(|cell| (cell, clauses.open())).collect();
+        let bits: Vec<Bit> = options.iter().map(|(_, bit)| *bit).collect();
+        clauses.require_one_of(&bits);
+        for (cell, bit) in options.iter() {
+            let Cell::Given(choice) = cell else { continue };
+            let Some(choice) = question.choices.get(usize::from(*choice)) else { continue };
+            if let (false, Some(kind_at)) = (choice.kinds.is_empty(), self.protocol.kind_at()) {
+                let kinds = self.options(BIRD, kind_at).iter().filter(|(kind, _)| {
+                    matches!(kind, Cell::Given(at) if crate::bird::Kind::ALL.get(usize::from(*at)).is_some_and(|kind| choice.kinds.contains(kind)))
+                });
+                let clause: Vec<Bit> = std::iter::once(bit.not()).chain(kinds.map(|(_, bit)| *bit)).collect();
+                clauses.require(&clause);
+            }
+        }
+        options
+    }
+
+    /// Rules out birds that cannot be: two answers that exclude each other, beyond what was said already.
+    fn keep_possible(&mut self, clauses: &mut Clauses, concerns: impl Fn(&Cond) -> bool) {
+        let concerned = |exclusion: &&Exclusion| concerns(&exclusion.one) || concerns(&exclusion.other);
+        for exclusion in self.protocol.exclusions.iter().filter(concerned) {
+            for column in 0..self.present.len() {
+                let one = self.holds(clauses, &exclusion.one, column, false);
+                let other = self.holds(clauses, &exclusion.other, column, false);
+                if (one, other) != (Bit::Known(true), Bit::Known(true)) {
+                    clauses.require(&[one.not(), other.not()]);
+                }
+            }
+        }
+    }
+
+    /// The same bird with one place answered anew; everything that does not hang on it stays the very same value.
+    pub fn twin(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) -> Self {
+        let mut twin = self.clone();
+        let options = self.open_options(clauses, self.protocol.ask(at));
+        twin.options.insert((column, at), options);
+        // What a question makes apply may move in turn; a question depends only on earlier ones, so one pass is enough.
+        let mut moved = vec![at];
+        for (at, question) in self.protocol.enumerated() {
+            let hangs = |cond: &Cond| cond.questions().iter().any(|read| moved.contains(read));
+            if question.applies.as_ref().is_some_and(hangs) {
+                self.columns(question).for_each(|column| twin.work_out_applies(clauses, column, at));
+                moved.push(at);
+            }
+        }
+        twin.gauges.retain(|dial, _| {
+            let (of_bird, of_wounds) = dial.fed_by(self.protocol);
+            !of_bird.iter().chain(&of_wounds).any(|at| moved.contains(at))
+        });
+        twin.keep_possible(clauses, |cond| cond.questions().iter().any(|at| moved.contains(at)));
+        twin
+    }
+
+    /// Whether a condition holds of a column, doubt counted as met or as unmet.
+    ///
+    /// It follows the judge's own weighing; inside `Not` and `Under` doubt counts the other way round.
+    pub fn holds(&mut self, clauses: &mut Clauses, cond: &Cond, column: usize, counts: Counts) -> Bit {
+        match cond {
+            Cond::Always => Bit::Known(true),
+            Cond::Answer(at, set) => self.answered(clauses, *at, *set, column, counts),
+            Cond::All(parts) => {
+                let parts = self.each(clauses, parts, column, counts, Bit::Known(false));
+                clauses.all(&parts)
+            }
+            Cond::Any(parts) => {
+                let parts = self.each(clauses, parts, column, counts, Bit::Known(true));
+                clauses.any(&parts)
+            }
+            Cond::Not(part) => self.holds(clauses, part, column, !counts).not(),
+            Cond::Count(least, parts) => {
+                let parts: Vec<Bit> = parts.iter().map(|part| self.holds(clauses, part, column, counts)).collect();
+                clauses.at_least(*least, &parts)
+            }
+            Cond::SomeWound(part) => {
+                let wounds: Vec<Bit> = self
+                    .wounds()
+                    .map(|wound| {
+                        let holds = self.holds(clauses, part, wound, counts);
+                        clauses.all(&[self.present(wound), holds])
+                    })
+                    .collect();
+                clauses.any(&wounds)
+            }
+            Cond::AtLeast(threshold) => self.reaches(clauses, *threshold, column, counts),
+            Cond::Under(threshold) => self.reaches(clauses, *threshold, column, !counts).not(),
+        }
+    }
+
+    /// Each part, up to one that decides.
+    fn each(&mut self, clauses: &mut Clauses, parts: &[Cond], column: usize, counts: Counts, decides: Bit) -> Vec<Bit> {
+        let mut found = Vec::with_capacity(parts.len());
+        for part in parts {
+            let bit = self.holds(clauses, part, column, counts);
+            found.push(bit);
+            if bit == decides {
+                break;
+            }
+        }
+        found
+    }
+
+    fn answered(
+        &mut self,
+        clauses: &mut Clauses,
+        at: QuestionAt,
+        set: AnswerSet,
+        column: usize,
+        counts: Counts,
+    ) -> Bit {
+        let fits = |cell: &Cell| match *cell {
+            Cell::Given(choice) => set.holds(choice),
+            Cell::Worked(_, first, last) if counts => (first..=last).any(|at| set.holds(at)),
+            Cell::Worked(_, first, last) => (first..=last).all(|at| set.holds(at)),
+            Cell::CannotTell => counts,
+            Cell::Amount(_) | Cell::NotAsked => false,
+        };
+        let said: Vec<Bit> =
+            self.options(column, at).iter().filter(|(cell, _)| fits(cell)).map(|(_, bit)| *bit).collect();
+        let said = clauses.any(&said);
+        let applies = self.applies(column, at, counts);
+        clauses.all(&[said, applies])
+    }
+
+    fn reaches(&mut self, clauses: &mut Clauses, threshold: Threshold, column: usize, counts: Counts) -> Bit {
+        let dial = match threshold {
+            Threshold::Weight(_) => Dial::Weight,
+            Threshold::TimeSince(_) => Dial::TimeSince(column),
+            Threshold::SkinOpen(_) => Dial::SkinOpen,
+            Threshold::BloodOfWeight(_) => Dial::BloodOfWeight,
+            Threshold::BreathRate(_) => Dial::BreathRate,
+            Threshold::Dryness(_) => Dial::Dryness,
+            Threshold::BloodLost(_) => {
+                let protocol = self.protocol;
+                let frail = self.holds(clauses, &protocol.frail_when, BIRD, true);
+                let of_frail = self.reach(clauses, Dial::BloodLost(true), value(threshold), counts);
+                let of_sound = self.reach(clauses, Dial::BloodLost(false), value(threshold), counts);
+                let of_frail = clauses.all(&[frail, of_frail]);
+                let of_sound = clauses.all(&[frail.not(), of_sound]);
+                return clauses.any(&[of_frail, of_sound]);
+            }
+        };
+        self.reach(clauses, dial, value(threshold), counts)
+    }
+
+    fn reach(&mut self, clauses: &mut Clauses, dial: Dial, value: u64, counts: Counts) -> Bit {
+        let gauge = self.gauge(clauses, dial);
+        let (low, high) = gauge.at(value).unwrap_or((Bit::Known(false), Bit::Known(true)));
+        if counts { high } else { low }
+    }
+
+    fn gauge(&mut self, clauses: &mut Clauses, dial: Dial) -> &Gauge {
+        let values = self.marks.iter().filter(|mark| measures(**mark, dial)).map(|mark| value(*mark)).collect();
+        let subject = match dial {
+            Dial::TimeSince(column) => self.subject(column),
+            _ => Subject::Bird,
+        };
+        let reading = dial.read(self.sheet, subject);
+        self.gauges.entry(dial).or_insert_with(|| Gauge::new(clauses, &values, reading))
+    }
+
+    /// Gauges that are not all known.
+    pub fn open_gauges(&self) -> impl Iterator<Item = (Dial, &Gauge)> {
+        self.gauges.iter().filter(|(_, gauge)| !gauge.is_known()).map(|(dial, gauge)| (*dial, gauge))
+    }
+}
+
+/// Whether a threshold stands on this dial.
+const fn measures(threshold: Threshold, dial: Dial) -> bool {
+    matches!(
+        (threshold, dial),
+        (Threshold::Weight(_), Dial::Weight)
+            | (Threshold::TimeSince(_), Dial::TimeSince(_))
+            | (Threshold::SkinOpen(_), Dial::SkinOpen)
+            | (Threshold::BloodLost(_), Dial::BloodLost(_))
+            | (Threshold::BloodOfWeight(_), Dial::BloodOfWeight)
+            | (Threshold::BreathRate(_), Dial::BreathRate)
+            | (Threshold::Dryness(_), Dial::Dryness)
+    )
+}

@@ -1,0 +1,148 @@
+//! The outlook: everything that is proven of one bird at one moment, for the screen and every document.
+
+use super::because::{RuledOut, ruled_out, why_at_least};
+use super::change::{WhatIf, holds_until, what_if};
+use super::clauses::Work;
+use super::envelope::{Envelope, envelope};
+use super::matter::matters;
+use super::scales::{Rung, Scale};
+use super::telling::most_telling;
+use crate::finding::Findings;
+use crate::judge::{self, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::cond::Cond;
+use crate::protocol::question::Asked;
+use crate::protocol::rule::Rule;
+use crate::protocol::scale::{Authority, Humane, Need};
+use crate::sheet::{Doubt, Sheet, Truth, Weigher};
+use crate::unit::Band;
+use chrono::{DateTime, Utc};
+
+/// The work allowed at a key press. Real birds need a few restarts at most.
+const AT_A_KEY: Work = Work(200);
+
+/// Judges a bird, the bands of the scales exact: no rung is named that no bird with these findings comes to, and the open
+/// questions are those that can still change an outcome.
+///
+/// Where the work allowed does not suffice, the judge's own bands stand: they are never too narrow.
+pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
+    let mut verdict = judge::judge(protocol, findings, now);
+    let sheet = Sheet::lay(protocol, findings, now);
+    let Ok(envelope) = envelope(protocol, &sheet, AT_A_KEY) else { return verdict };
+    narrow(&mut verdict, &envelope);
+    if let Ok(open) = matters(protocol, &sheet, &envelope, &verdict.open, AT_A_KEY) {
+        verdict.open = open;
+    }
+    verdict.open_wounds &= !envelope.is_settled();
+    verdict
+}
+
+/// The open question that would settle most now, if any settles anything.
+pub fn ask_next(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Verdict,
+    may_be_asked: impl Fn(Asked) -> bool,
+) -> Option<Asked> {
+    let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
+    let among: Vec<Asked> = verdict.open.iter().copied().filter(|asked| may_be_asked(*asked)).collect();
+    most_telling(protocol, &sheet, &among).first().map(|(asked, _)| *asked)
+}
+
+fn narrow(verdict: &mut Verdict, envelope: &Envelope) {
+    verdict.need = rungs(envelope.of(Scale::Need), &Need::ALL, verdict.need);
+    verdict.humane = rungs(envelope.of(Scale::Humane), &Humane::ALL, verdict.humane);
+    verdict.authority = rungs(envelope.of(Scale::Authority), &Authority::ALL, verdict.authority);
+}
+
+fn rungs<T: Copy>(band: Band<u8>, all: &[T], otherwise: Band<T>) -> Band<T> {
+    let at = |rung: u8, otherwise: T| all.get(usize::from(rung)).copied().unwrap_or(otherwise);
+    Band { low: at(band.low, otherwise.low), high: at(band.high, otherwise.high) }
+}
+
+/// What a question that is still open can change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// How soon, whether a humane end, whether an authority.
+    Outcome,
+    /// Only what to do, what never to do, or what to watch for.
+    Care,
+    /// Nothing any more.
+    Nothing,
+}
+
+/// What an open question can still change, as a verdict of [`judge`] has it. The red list and what calls up an instruction
+/// always weigh.
+pub fn weight(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Weight {
+    let question = protocol.ask(asked.question);
+    let urgent = question.list.is_some() || question.choices.iter().any(|choice| choice.instruct.is_some());
+    let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
+    if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
+        return Weight::Outcome;
+    }
+    let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
+    let reads = |cond: &Cond| protocol.rests_on(cond, asked.about, sheet.wounds()).contains(&asked);
+    let weigher = Weigher { sheet: &sheet, doubt: Doubt::CountsAsMet };
+    let steers = |rule: &Rule| {
+        let conds = || std::iter::once(&rule.when).chain(&rule.unless);
+        conds().any(&reads) && weigher.holds(&rule.when, asked.about.into(), true) == Truth::Open
+            || rule
+                .unless
+                .iter()
+                .any(|cond| reads(cond) && weigher.holds(cond, asked.about.into(), false) == Truth::Open)
+    };
+    let told = protocol.paragraphs.iter().any(|paragraph| reads(&paragraph.when));
+    let scored = protocol.scores.iter().any(|score| score.of.contains(&asked.question));
+    let gates = protocol.questions.iter().filter_map(|later| later.applies.as_ref()).any(reads);
+    let measured = question.gives.is_some();
+    if protocol.rules.iter().any(steers) || told || scored || gates || measured {
+        Weight::Care
+    } else {
+        Weight::Nothing
+    }
+}
+
+/// What is told of one scale beyond its band.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ScaleTold {
+    /// The scale.
+    pub scale: Scale,
+    /// Where it stands at least.
+    pub floor: Rung,
+    /// The fewest findings that bring it there.
+    pub at_least: Vec<Asked>,
+    /// What ruled out worse, the most telling first.
+    pub ruled_out: Vec<RuledOut>,
+    /// What other findings would have come to.
+    pub what_if: WhatIf,
+}
+
+/// A verdict explained: why at least this, what ruled out worse, what would change it, and until when it holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Explained {
+    /// Scale by scale.
+    pub scales: Vec<ScaleTold>,
+    /// When the clock alone changes it, and into what.
+    pub until: Option<(DateTime<Utc>, Box<Verdict>)>,
+}
+
+/// Explains a verdict that [`judge`] gave.
+pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Explained {
+    let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
+    let told = |scale: Scale| {
+        let (floor, top) = match scale {
+            Scale::Need => (verdict.need.low as Rung, verdict.need.high as Rung),
+            Scale::Humane => (verdict.humane.low as Rung, verdict.humane.high as Rung),
+            Scale::Authority => (verdict.authority.low as Rung, verdict.authority.high as Rung),
+        };
+        ScaleTold {
+            scale,
+            floor,
+            at_least: why_at_least(protocol, &sheet, scale),
+            ruled_out: ruled_out(protocol, &sheet, scale, top),
+            what_if: what_if(protocol, &sheet, scale),
+        }
+    };
+    let until = holds_until(protocol, findings, verdict).map(|(moment, then)| (moment, Box::new(then)));
+    Explained { scales: Scale::ALL.map(told).into(), until }
+}
