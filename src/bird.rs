@@ -83,6 +83,19 @@ impl Kind {
         Band { low: Grams(low), high: Grams(high) }
     }
 
+    /// Refuses a weight far above what a bird of this kind weighs, as a wrong unit or a wrong kind would give it.
+    ///
+    /// # Errors
+    /// Above twice the heaviest: what is wrong, in words that go after the weight.
+    pub fn could_weigh(self, grams: Grams) -> Result<(), String> {
+        let most = self.weight().high;
+        if grams.0 <= most.0 * 2 {
+            return Ok(());
+        }
+        let name = self.id().replace('_', " ");
+        Err(format!("is more than twice what the heaviest {name} weighs, {} g; look at unit and kind again", most.0))
+    }
+
     /// What a bird of unknown kind may weigh: every kind's band joined.
     pub fn any_weight() -> Band<Grams> {
         Self::ALL.into_iter().map(Self::weight).reduce(Band::hull).unwrap_or(Self::Hen.weight())

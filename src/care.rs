@@ -96,7 +96,7 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::VetAndGo => {
-                "Let someone else phone while you stay with her. Say what bird, what happened, and what you read here."
+                "Alone? Phone with the speaker on, your hands on her. Say what bird, what happened, what you read here."
             }
             Self::Vet => "Say what bird, what happened, and what you read here. Ask when to come.",
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",

@@ -1,11 +1,13 @@
 //! Notes on one bird, written down outside the program (RON or JSON), and checked name by name against the protocol.
 
+use crate::bird::Kind;
 use crate::finding::figure::Figure;
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Question;
-use crate::protocol::{Protocol, notation};
+use crate::protocol::{KIND, Protocol, notation};
 use crate::typed::weight;
+use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
@@ -134,7 +136,24 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
     if notes.looked_over {
         findings.look_over();
     }
+    if let Err(what) = weight_fits(protocol, &findings) {
+        let line = protocol.questions.iter().find(|q| q.is_weight()).map_or(0, |q| text.line(q.id.as_str(), 0));
+        faults.push(Fault { file: text.file.into(), line, item: "answers, `weight`".into(), what, nearest: None });
+    }
     if faults.is_empty() { Ok(findings) } else { Err(Faults(faults)) }
+}
+
+/// Whether the weight is one a bird of her kind could have.
+fn weight_fits(protocol: &Protocol, findings: &Findings) -> Result<(), String> {
+    let answer = |question: &str| findings.answer(About::Bird, question).map(|said| &said.statement.answer);
+    let weight = protocol.questions.iter().find(|question| question.is_weight());
+    let (Some(Answer::Amount(grams)), Some(Answer::Choice(kind))) =
+        (weight.and_then(|question| answer(question.id.as_str())), answer(KIND))
+    else {
+        return Ok(());
+    };
+    let what = |what: String| format!("`{}` {what}", weight::show(Grams(*grams)));
+    Kind::from_id(kind.as_str()).map_or(Ok(()), |kind| kind.could_weigh(Grams(*grams)).map_err(what))
 }
 
 type Wrong = (String, Option<String>);

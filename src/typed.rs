@@ -8,7 +8,7 @@ use crate::unit::{Microlitres, Micrometres, MilligramsPerLitre, Permille};
 
 /// Why a typed quantity could not be taken, and one that could.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("`{text}` {what}; for example {example}")]
+#[error("{} {what}; for example {example}", if text.is_empty() { "nothing typed:".to_owned() } else { format!("`{text}`") })]
 pub struct TypedError {
     /// What was typed.
     pub text: String,

@@ -93,7 +93,7 @@ fn what_cannot_be_read_is_told_with_what_can() {
         (
             "blood",
             &[("kind", "quail"), ("weight", "4 kg"), ("seen", "9 drops")],
-            "more than twice what her kind weighs",
+            "more than twice what the heaviest quail weighs",
         ),
         ("blood", &[("kind", "ostrich"), ("seen", "9 drops")], "is not one of hen, cock"),
         ("blood", &[("kind", "hen")], "`seen=` is missing"),

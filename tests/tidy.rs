@@ -20,7 +20,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("prove", &["bird", "finding", "judge", "protocol", "sheet", "typed", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["judge", "protocol"]),
-    ("notes", &["finding", "protocol", "typed"]),
+    ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),

@@ -348,7 +348,8 @@ impl Lines {
     pub fn read(text: &str) -> Result<Self, TypedError> {
         let lower = text.trim().to_lowercase().replace(" by ", " x ").replace('×', "x");
         let wrong = |what: &str| TypedError::new(text, what, FigureOf::Wound.example());
-        let (one, other) = lower.split_once('x').ok_or_else(|| wrong("needs both lines"))?;
+        let (one, other) =
+            lower.split_once('x').ok_or_else(|| wrong("needs length and width, two lines across the wound"))?;
         // "8 x 5 cm": the unit stands once, for both.
         let unit = other.trim().trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' '));
         let first = typed::length(one).or_else(|_| typed::length(&format!("{} {unit}", one.trim())));

@@ -66,8 +66,8 @@ pub fn blood_line(blood: &Blood) -> String {
         return "Press. Reckon once it has stopped.".into();
     }
     if blood.share.high.0 >= ALL_OF_IT {
-        // The amount has no upper end: only the lower one says anything.
-        return format!("{} % of her blood gone, or more", percent(blood.share.low));
+        // So wide a band is a weight nobody told, or blood without an upper end: the graver end decides.
+        return format!("{} to 100 % of her blood may be gone", percent(blood.share.low));
     }
     format!("up to {} % of her blood gone", percent(blood.share.high))
 }

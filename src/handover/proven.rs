@@ -70,12 +70,8 @@ fn ruled_out(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Opti
 fn what_if(protocol: &Protocol, told: &ScaleTold) -> Vec<Item> {
     let line = |change: &Change| {
         let instead: Vec<String> = change.instead.iter().map(|one| otherwise(protocol, one)).collect();
-        Item::plain(format!(
-            "Had it been {}: {} {}.",
-            instead.join(", and "),
-            told.scale.name(),
-            told.scale.words(change.rung)
-        ))
+        let then = format!("{}, {}.", told.scale.name(), told.scale.words(change.rung));
+        Item::with(format!("If instead {}:", instead.join(", and ")), super::document::upper_first(&then), &[])
     };
     told.what_if.milder.iter().chain(&told.what_if.graver).map(line).collect()
 }
@@ -85,11 +81,16 @@ fn said(protocol: &Protocol, findings: &Findings, asked: Asked) -> String {
     let question = protocol.ask(asked.question);
     let said = findings.answer(asked.about, question.id.as_str());
     let words = said.map_or_else(|| "not asked".to_owned(), |said| question.words(&said.statement.answer));
-    format!("{}: {words}", topic(protocol, asked))
+    named(topic(protocol, asked), &words)
+}
+
+/// A topic with an answer; a sign that is answered with its own name is named once.
+fn named(topic: String, words: &str) -> String {
+    if topic == words { topic } else { format!("{topic}: {words}") }
 }
 
 fn otherwise(protocol: &Protocol, one: &Otherwise) -> String {
     let question = protocol.ask(one.asked.question);
     let answer = answer_of(question, one.cell).unwrap_or(Answer::CannotTell);
-    format!("{}: {}", topic(protocol, one.asked), question.words(&answer))
+    named(topic(protocol, one.asked), &question.words(&answer))
 }

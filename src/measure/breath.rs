@@ -83,7 +83,7 @@ impl Against {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Slower => "slower than published: look at her again",
-            Self::Within => "as published",
+            Self::Within => "as it is published for her kind at rest",
             Self::Faster => "FASTER than published",
             Self::Edge => "at the edge: count again",
         }

@@ -55,7 +55,7 @@ impl Window {
     /// What it is for.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Closing => "a cut seen by a vet to be closed: at once, many stop",
+            Self::Closing => "closing a cut: best at once; many vets close none after",
             Self::Bite => "any bite treated by a vet: at once, at the latest",
             Self::Nerves => "watch for nerve signs until",
         }

@@ -13,7 +13,9 @@ pub const IODINE: Band<MilligramsPerLitre> = Band { low: MilligramsPerLitre(1_00
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SolutionError {
     /// The stock is weaker than the target.
-    #[error("the stock is weaker than what is to be made: nothing can be added to water to reach it")]
+    #[error(
+        "the stock is weaker than what is to be made: take a stronger stock, or make a weaker one; read the bottle's strength again"
+    )]
     TooWeak,
     /// A strength or an amount is nothing.
     #[error("stock, target and amount must each be more than nothing")]

@@ -47,18 +47,12 @@ fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonErr
 pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonError> {
     let Some(grams) = values.may("weight", weighing::parse)? else {
         let build = build(values, kind)?.map(|build| build.weight);
-        return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("weight"));
+        return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("kind"));
     };
-    let most = kind.map_or(weighing::MOST, |kind| Grams(kind.weight().high.0 * 2));
-    if grams > most {
-        let what = format!("is more than twice what her kind weighs, {}", weighing::show(kind_most(kind)));
+    if let Some(Err(what)) = kind.map(|kind| kind.could_weigh(grams)) {
         return Err(values.wrong("weight", what, "'2 kg'"));
     }
     Ok(Band::exactly(grams))
-}
-
-fn kind_most(kind: Option<Kind>) -> Grams {
-    kind.map_or(weighing::MOST, |kind| kind.weight().high)
 }
 
 /// A weight in both systems, or the range of a kind or build.

@@ -171,8 +171,11 @@ impl<'p> Model<'p> {
         self.verdict = match self.entered() {
             Some(statement) => {
                 let mut findings = self.exam.findings.clone();
+                let standing = judge(self.protocol, &findings, self.now);
                 findings.say(statement, self.now);
-                judge(self.protocol, &findings, self.now)
+                let preview = judge(self.protocol, &findings, self.now);
+                // What is only half entered makes nothing milder that was answered before.
+                if is_graver(&standing, &preview) { standing } else { preview }
             }
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
@@ -317,4 +320,9 @@ impl<'p> Model<'p> {
         self.scroll = 0;
         self.notice = None;
     }
+}
+
+/// Whether one verdict stands higher on any scale than another.
+fn is_graver(one: &Verdict, other: &Verdict) -> bool {
+    one.need.low > other.need.low || one.humane.low > other.humane.low || one.authority.low > other.authority.low
 }
