@@ -8,6 +8,7 @@ pub mod judgement;
 pub mod law;
 pub mod plan;
 pub mod proven;
+pub mod rules;
 pub mod sum;
 pub mod text;
 pub mod why;

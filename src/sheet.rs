@@ -127,6 +127,14 @@ impl<'p> Sheet<'p> {
         self.put(asked, cell, self.now);
     }
 
+    /// Supposes that a question applies, whatever else was said.
+    pub fn suppose_asked(&mut self, asked: Asked) {
+        let column = self.column_mut(asked.about.into());
+        if let Some(applies) = column.applies.get_mut(usize::from(asked.question.0)) {
+            *applies = (Truth::Yes, Truth::Yes);
+        }
+    }
+
     /// Supposes one more wound, of which nothing is known yet, and returns its number.
     pub fn suppose_wound(&mut self) -> usize {
         self.wounds.push(self.unfound.clone());

@@ -6,6 +6,7 @@ mod examine;
 mod exit;
 mod here;
 mod press;
+mod prove;
 mod signals;
 mod terminal;
 
@@ -25,6 +26,9 @@ struct Arguments {
     /// Whose law is told, for example `uk`; else what was set on screen (or, without the screen, the strictest of all).
     #[arg(long, value_name = "COUNTRY", env = "COOPSIDE_COUNTRY", global = true)]
     country: Option<String>,
+    /// A club's or clinic's own protocol in place of the shipped one: a folder. It must load and prove before it judges anything.
+    #[arg(long, value_name = "FOLDER", env = "COOPSIDE_PROTOCOL", global = true)]
+    protocol: Option<PathBuf>,
     /// Break down on purpose once the screen shows, to see that the terminal is given back.
     #[arg(long, hide = true)]
     break_down: bool,
@@ -57,6 +61,17 @@ enum Command {
     },
     /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
     Sources,
+    /// Prove a protocol: that worse never looks better, that every rule decides some bird, and more; else a bird that refutes it.
+    Prove {
+        /// A folder of protocol files; the shipped protocol where none is given.
+        folder: Option<PathBuf>,
+    },
+    /// Print what the protocol holds; with `--json` all of it (schema `coopside.protocol/1`), for a program that judges by itself.
+    Protocol {
+        /// Print the whole checked protocol as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Print every key and where it works.
     Keys,
     /// Check a protocol: every fault at once, with file and line.
@@ -67,7 +82,7 @@ enum Command {
 }
 
 const AFTER_HELP: &str = "\
-Exit codes: 0 done; 2 wrong usage; 65 a file's content is wrong; 66 a file cannot be read;
+Exit codes: 0 done; 1 refuted, or not decided; 2 wrong usage; 65 a file's content is wrong; 66 a file cannot be read;
 74 output or answers could not be written; 128 + n ended by signal n.
 
 Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
@@ -76,13 +91,16 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 pub fn main() -> ExitCode {
     let arguments = Arguments::parse();
     let country = arguments.country.as_deref();
+    let own = arguments.protocol.as_deref();
     let done = match arguments.command {
-        Some(Command::Judge { file, json, at }) => command::judge(&file, json, at, country),
-        Some(Command::Reckon { what, values, json }) => command::reckon(what.as_deref(), &values, json, country),
-        Some(Command::Sources) => command::sources(country),
-        Some(Command::Check { folder }) => command::check(folder.as_deref()),
+        Some(Command::Judge { file, json, at }) => command::judge(own, &file, json, at, country),
+        Some(Command::Reckon { what, values, json }) => command::reckon(own, what.as_deref(), &values, json, country),
+        Some(Command::Sources) => command::sources(own, country),
+        Some(Command::Check { folder }) => command::check(folder.as_deref().or(own)),
+        Some(Command::Prove { folder }) => prove::prove(folder.as_deref().or(own)),
+        Some(Command::Protocol { json }) => command::protocol_told(own, json),
         Some(Command::Keys) => command::keys(),
-        None => match examine::examine(arguments.data, country, arguments.break_down) {
+        None => match examine::examine(own, arguments.data, country, arguments.break_down) {
             Ok(code) => return code,
             Err(error) => Err(error),
         },

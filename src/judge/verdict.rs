@@ -2,6 +2,7 @@
 
 use super::figures::Figures;
 use crate::finding::About;
+use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
@@ -76,6 +77,16 @@ pub struct Verdict {
     pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.
     pub judged_at: DateTime<Utc>,
+}
+
+impl Verdict {
+    /// Whether an action is forbidden now, by itself or dragged along by what is.
+    pub fn forbids(&self, protocol: &Protocol, action: ActionAt) -> bool {
+        self.never.iter().any(|never| {
+            let never = never.target.action;
+            never == action || protocol.rules_out.iter().any(|out| out.never == never && out.drop == action)
+        })
+    }
 }
 
 /// A score, part by part.

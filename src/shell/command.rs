@@ -2,7 +2,9 @@
 
 use super::exit::Refusal;
 use super::here::here;
+use super::prove::proven;
 use crate::handover::document::Reader;
+use crate::protocol::fault::Faults;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET, evidence};
 use crate::{care, handover, notes, prove, reckon};
@@ -14,8 +16,14 @@ use std::io::{self, Read, Write};
 use std::path::Path;
 
 /// Judges a notes file and prints verdict and plan.
-pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option<&str>) -> Result<()> {
-    let protocol = Protocol::shipped()?;
+pub fn judge(
+    own: Option<&Path>,
+    file: &Path,
+    json: bool,
+    at: Option<DateTime<Utc>>,
+    country: Option<&str>,
+) -> Result<()> {
+    let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let now = at.unwrap_or_else(Utc::now);
     let text = read(file)?;
@@ -34,16 +42,21 @@ pub fn judge(file: &Path, json: bool, at: Option<DateTime<Utc>>, country: Option
 
 /// Checks a protocol and prints what it holds, or every fault.
 pub fn check(folder: Option<&Path>) -> Result<()> {
-    let files = match folder {
-        Some(folder) => protocol_files(folder)?,
-        None => crate::protocol::shipped_files(),
-    };
-    let protocol = Protocol::load(&files).map_err(|faults| {
-        let count = faults.0.len();
-        let noun = if count == 1 { "fault" } else { "faults" };
-        Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
-    })?;
-    write(&format!(
+    let protocol = protocol(folder)?;
+    write(&counts(&protocol))
+}
+
+/// Prints what the protocol holds, or all of it.
+pub fn protocol_told(own: Option<&Path>, json: bool) -> Result<()> {
+    let protocol = proven(own)?;
+    if json {
+        return write(&(serde_json::to_string_pretty(&handover::rules::whole(&protocol))? + "\n"));
+    }
+    write(&(counts(&protocol) + &protocol.caution + "\n"))
+}
+
+fn counts(protocol: &Protocol) -> String {
+    format!(
         "protocol {}: {} questions, {} rules, {} actions, {} sources; fingerprint {}\n",
         protocol.version,
         protocol.questions.len(),
@@ -51,7 +64,21 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
         protocol.actions.len(),
         protocol.sources.len(),
         protocol.fingerprint,
-    ))
+    )
+}
+
+/// A club's or clinic's own protocol, or the shipped one; every fault at once where it cannot be loaded.
+pub fn protocol(folder: Option<&Path>) -> Result<Protocol> {
+    let files = match folder {
+        Some(folder) => protocol_files(folder)?,
+        None => crate::protocol::shipped_files(),
+    };
+    let told = |faults: Faults| {
+        let count = faults.0.len();
+        let noun = if count == 1 { "fault" } else { "faults" };
+        Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
+    };
+    Ok(Protocol::load(&files).map_err(told)?)
 }
 
 /// The country asked for; the one that stands for none where nothing is said.
@@ -75,19 +102,25 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
 }
 
 /// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
-pub fn sources(country: Option<&str>) -> Result<()> {
-    let protocol = Protocol::shipped()?;
+pub fn sources(own: Option<&Path>, country: Option<&str>) -> Result<()> {
+    let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let facts = evidence::shipped()?;
     write(&handover::basis::text(&protocol, country, &facts))
 }
 
 /// Does one sum, or tells all there are.
-pub fn reckon(what: Option<&str>, values: &[String], json: bool, country: Option<&str>) -> Result<()> {
+pub fn reckon(
+    own: Option<&Path>,
+    what: Option<&str>,
+    values: &[String],
+    json: bool,
+    country: Option<&str>,
+) -> Result<()> {
     let Some(what) = what else {
         return write(&sums());
     };
-    let protocol = Protocol::shipped()?;
+    let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let pairs: Vec<(String, String)> = values
         .iter()
@@ -168,7 +201,7 @@ fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> io::Result<()> 
     Ok(())
 }
 
-fn write(text: &str) -> Result<()> {
+pub fn write(text: &str) -> Result<()> {
     let mut out = io::stdout().lock();
     out.write_all(text.as_bytes()).and_then(|()| out.flush()).context("the output could not be written")
 }

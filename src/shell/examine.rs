@@ -5,17 +5,17 @@ use super::command::known_country;
 use super::exit::Refusal;
 use super::here::here;
 use super::press;
+use super::prove::proven;
 use super::signals::Ending;
 use super::terminal::Borrowed;
 use crate::ledger::{CaseId, Event as Kept, EventId, Mark};
-use crate::protocol::Protocol;
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
 use chrono::Utc;
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
 use std::io::{self, IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
@@ -29,12 +29,12 @@ const SOON: Duration = Duration::from_millis(10);
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Runs the examination until the person leaves or a signal ends it.
-pub fn examine(data: Option<PathBuf>, country: Option<&str>, break_down: bool) -> Result<ExitCode> {
+pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, break_down: bool) -> Result<ExitCode> {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
         let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
         return Err(Refusal::Usage(what.into()).into());
     }
-    let protocol = Protocol::shipped()?;
+    let protocol = proven(own)?;
     let folder = folder(data)?;
     let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
     let ending = Ending::listen().context("signals cannot be listened to")?;

@@ -6,6 +6,9 @@ use std::process::ExitCode;
 /// Why a run could not do what was asked, with the exit code that says so (after the BSD `sysexits` convention).
 #[derive(Debug, thiserror::Error)]
 pub enum Refusal {
+    /// A protocol's claims do not hold, or were not decided: 1.
+    #[error("{0}")]
+    Refuted(String),
     /// Wrong usage: 2.
     #[error("{0}")]
     Usage(String),
@@ -20,6 +23,7 @@ pub enum Refusal {
 impl Refusal {
     const fn code(&self) -> u8 {
         match self {
+            Self::Refuted(_) => 1,
             Self::Usage(_) => 2,
             Self::Data(_) => 65,
             Self::NoInput(_) => 66,

@@ -3,7 +3,7 @@
 use super::Lines;
 use crate::exam::Place;
 use crate::handover::document::lower_first;
-use crate::protocol::rule::Instruction;
+use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -44,7 +44,9 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(wrapped(&instruction.title, width, "", theme.urgent()));
     lines.add(timer(model, theme, width));
     lines.gap();
-    for (number, action) in (1..).zip(&instruction.acts) {
+    // What is forbidden for this bird is not told, however the instruction was called up.
+    let may = |action: &&ActionAt| !model.verdict.forbids(model.protocol, **action);
+    for (number, action) in (1..).zip(instruction.acts.iter().filter(may)) {
         let action = model.protocol.action(*action);
         lines.add(wrapped(&action.say, width, &format!("{number}  "), theme.question()));
         if in_full {

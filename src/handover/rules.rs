@@ -1,0 +1,134 @@
+//! The whole checked protocol as JSON, so that an independent program can evaluate it; its meaning stands in DEVELOPERS.md.
+
+use crate::protocol::Protocol;
+use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::protocol::question::Question;
+use crate::protocol::raw::Advice;
+use crate::protocol::rule::{ActionAt, Rule};
+use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
+use serde_json::{Value, json};
+
+/// The schema's name and version.
+pub const SCHEMA: &str = "coopside.protocol/1";
+
+/// Everything a verdict rests on.
+pub fn whole(protocol: &Protocol) -> Value {
+    let tell = Tell { protocol };
+    let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
+    json!({
+        "schema": SCHEMA,
+        "caution": protocol.caution,
+        "reviewed_by_a_veterinarian": false,
+        "version": protocol.version,
+        "fingerprint": protocol.fingerprint,
+        "kind_question": protocol.kind_at().map(|at| tell.question(at)),
+        "frail_when": tell.cond(&protocol.frail_when),
+        "bleeds_when": tell.cond(&protocol.bleeds_when),
+        "spare_when": tell.cond(&protocol.spare_when),
+        "questions": protocol.questions.iter().map(|question| tell.whole_question(question)).collect::<Vec<_>>(),
+        "exclusions": protocol.exclusions.iter().map(|exclusion| json!({
+            "id": exclusion.id, "one": tell.cond(&exclusion.one), "other": tell.cond(&exclusion.other), "say": exclusion.say,
+        })).collect::<Vec<_>>(),
+        "rules": protocol.rules.iter().map(|rule| tell.rule(rule)).collect::<Vec<_>>(),
+        "actions": protocol.actions.iter().map(|action| json!({
+            "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound, "source": action.source,
+            "never": action.forbidden.as_ref().map(|told| json!({ "why": told.why, "instead": told.instead })),
+        })).collect::<Vec<_>>(),
+        "conflicts": protocol.conflicts.iter().map(|conflict| json!({
+            "keep": tell.action(conflict.keep), "drop": tell.action(conflict.drop), "because": conflict.because,
+        })).collect::<Vec<_>>(),
+        "rules_out": protocol.rules_out.iter().map(|out| json!({
+            "never": tell.action(out.never), "drop": tell.action(out.drop), "because": out.because,
+        })).collect::<Vec<_>>(),
+        "instructions": protocol.instructions.iter().map(|instruction| json!({
+            "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+struct Tell<'p> {
+    protocol: &'p Protocol,
+}
+
+impl Tell<'_> {
+    fn question(&self, at: QuestionAt) -> String {
+        self.protocol.ask(at).id.to_string()
+    }
+
+    fn action(&self, at: ActionAt) -> String {
+        self.protocol.action(at).id.to_string()
+    }
+
+    fn whole_question(&self, question: &Question) -> Value {
+        json!({
+            "id": question.id,
+            "step": self.protocol.steps.get(question.step).map(|step| &step.id),
+            "ask": question.ask,
+            "of_a_wound": question.wound,
+            "ordered": question.ordered,
+            "typed_weight": question.is_weight(),
+            "takes_a_figure": question.figure().is_some(),
+            "gives": question.gives.map(|measure| format!("{measure:?}")),
+            "list": question.list,
+            "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
+            "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
+            "answers": question.choices.iter().map(|choice| json!({
+                "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
+                "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct,
+            })).collect::<Vec<_>>(),
+        })
+    }
+
+    fn rule(&self, rule: &Rule) -> Value {
+        let actions = |actions: &[ActionAt]| actions.iter().map(|at| self.action(*at)).collect::<Vec<_>>();
+        json!({
+            "id": rule.id,
+            "of_a_wound": rule.per_wound,
+            "when": self.cond(&rule.when),
+            "unless": rule.unless.iter().map(|cond| self.cond(cond)).collect::<Vec<_>>(),
+            "need": rule.need, "humane_end": rule.humane, "authority_call": rule.authority,
+            "severity": rule.severity,
+            "acts": actions(&rule.acts), "never": actions(&rule.never),
+            "reason": rule.reason,
+            "finding": { "source": rule.source, "strength": rule.strength },
+            "advice": match &rule.advice {
+                Advice::Says(source) => json!({ "source": source, "ours_unreviewed": false }),
+                Advice::Ours => json!({ "source": null, "ours_unreviewed": true }),
+            },
+            "borrowed_from": rule.borrowed,
+        })
+    }
+
+    fn cond(&self, cond: &Cond) -> Value {
+        let each = |parts: &[Cond]| parts.iter().map(|part| self.cond(part)).collect::<Vec<_>>();
+        match cond {
+            Cond::Always => json!({ "always": true }),
+            Cond::Answer(at, set) => json!({ "question": self.question(*at), "one_of": self.answers(*at, *set) }),
+            Cond::All(parts) => json!({ "all": each(parts) }),
+            Cond::Any(parts) => json!({ "any": each(parts) }),
+            Cond::Not(part) => json!({ "not": self.cond(part) }),
+            Cond::Count(least, parts) => json!({ "at_least": least, "of": each(parts) }),
+            Cond::SomeWound(part) => json!({ "some_wound": self.cond(part) }),
+            Cond::AtLeast(threshold) => json!({ "measure_at_least": measure(*threshold) }),
+            Cond::Under(threshold) => json!({ "measure_under": measure(*threshold) }),
+        }
+    }
+
+    fn answers(&self, at: QuestionAt, set: AnswerSet) -> Vec<String> {
+        let choices = (0u8..).zip(&self.protocol.ask(at).choices);
+        choices.filter(|(at, _)| set.holds(*at)).map(|(_, choice)| choice.id.to_string()).collect()
+    }
+}
+
+fn measure(threshold: Threshold) -> Value {
+    let (name, value, unit) = match threshold {
+        Threshold::Weight(Grams(value)) => ("Weight", value, "g"),
+        Threshold::TimeSince(Minutes(value)) => ("TimeSince", value, "min"),
+        Threshold::SkinOpen(Permille(value)) => ("SkinOpen", value, "thousandths"),
+        Threshold::BloodLost(Permille(value)) => ("BloodLost", value, "thousandths"),
+        Threshold::BloodOfWeight(Permille(value)) => ("BloodOfWeight", value, "thousandths"),
+        Threshold::BreathRate(TenthsPerMinute(value)) => ("BreathRate", value, "tenths a minute"),
+        Threshold::Dryness(Permille(value)) => ("Dryness", value, "thousandths"),
+    };
+    json!({ "measure": name, "value": value, "unit": unit })
+}

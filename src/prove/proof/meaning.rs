@@ -1,0 +1,115 @@
+//! Proofs about questions: each answer can be given, and makes a difference.
+
+use super::rules::in_force;
+use super::{Desk, Found, Looked, Witness};
+use crate::protocol::cond::{Cond, QuestionAt};
+use crate::protocol::question::Question;
+use crate::prove::clauses::{Bit, Clauses};
+use crate::prove::form::{BIRD, Form};
+use crate::sheet::Cell;
+
+/// Some bird can be given each answer, and the question applies to her.
+pub fn every_answer_possible(desk: &Desk) -> Looked {
+    let mut found = Found::default();
+    let (mut clauses, form) = desk.form();
+    for (at, question) in desk.protocol.enumerated() {
+        let column = column(question);
+        let applies = form.applies(column, at, false);
+        for (choice, bit) in choices(&form, question, column, at) {
+            found.cases += 1;
+            if Form::can_be(&[&form], &mut clauses, &[form.present(column), applies, bit])?.is_none() {
+                let what = format!("no bird can answer `{}` with `{choice}`", question.id);
+                found.refuted.push(Witness::plain(what));
+            }
+        }
+    }
+    Ok(found)
+}
+
+/// From each answer to some other a rule tells a difference, or a measure, a paragraph, a score, a further question.
+pub fn every_answer_matters(desk: &Desk) -> Looked {
+    let mut found = Found::default();
+    let (mut clauses, mut form) = desk.form();
+    let before = fires(&mut form, &mut clauses);
+    for (at, question) in desk.protocol.enumerated() {
+        let column = column(question);
+        let mut twin = form.twin(&mut clauses, column, at);
+        let after = fires(&mut twin, &mut clauses);
+        let differ: Vec<Bit> = before.iter().zip(&after).map(|(one, other)| clauses.differ(*one, *other)).collect();
+        let differ = clauses.any(&differ);
+        let ours = choices(&form, question, column, at);
+        let theirs = choices(&twin, question, column, at);
+        for (place, (one, ours)) in ours.iter().enumerate() {
+            found.cases += 1;
+            let mut apart = ours_alone(&theirs);
+            let mut next_is_like = false;
+            for (other_place, (other, theirs)) in theirs.iter().enumerate().filter(|(other, _)| *other != place) {
+                let assumed = [form.present(column), *ours, *theirs, differ];
+                let differs = told_apart(desk, question, at, one, other) || clauses.can_be(&assumed)?;
+                apart |= differs;
+                next_is_like |= !differs && other_place == place + 1;
+                if apart && other_place > place {
+                    break;
+                }
+            }
+            if !apart {
+                let what = format!("no rule tells `{one}` of `{}` from any other answer", question.id);
+                found.refuted.push(Witness::plain(what));
+            } else if let (true, true, Some((next, _))) = (next_is_like, question.ordered, theirs.get(place + 1)) {
+                found.noted.push(format!("`{one}` and `{next}` of `{}` lead to the same", question.id));
+            }
+        }
+    }
+    Ok(found)
+}
+
+/// A question with one answer has none to be told from.
+fn ours_alone(answers: &[(String, Bit)]) -> bool {
+    answers.len() < 2
+}
+
+/// Whether a rule holds, rule by rule, doubt counted both ways.
+fn fires(form: &mut Form, clauses: &mut Clauses) -> Vec<Bit> {
+    let protocol = form.protocol();
+    protocol
+        .rules
+        .iter()
+        .flat_map(|rule| [in_force(form, clauses, rule, true), in_force(form, clauses, rule, false)])
+        .collect()
+}
+
+/// Whether something besides the rules tells two answers of a question apart.
+fn told_apart(desk: &Desk, question: &Question, at: QuestionAt, one: &str, other: &str) -> bool {
+    let protocol = desk.protocol;
+    let (Some(one), Some(other)) = (question.choice_at(one), question.choice_at(other)) else { return false };
+    let mut apart = false;
+    let mut visit = |cond: &Cond| {
+        if let Cond::Answer(read, set) = cond {
+            apart |= *read == at && set.holds(one) != set.holds(other);
+        }
+    };
+    let asked = protocol.questions.iter().flat_map(|question| [&question.applies, &question.moot]).flatten();
+    let told = protocol.paragraphs.iter().map(|paragraph| &paragraph.when);
+    let manifest = [&protocol.spare_when, &protocol.frail_when, &protocol.bleeds_when];
+    asked.chain(told).chain(manifest).for_each(|cond| cond.walk(&mut visit));
+    let scored = protocol.scores.iter().any(|score| score.of.contains(&at));
+    let choice = |at: u8| question.choices.get(usize::from(at));
+    let worth = |at: u8| choice(at).and_then(|choice| choice.worth);
+    let instruct = |at: u8| choice(at).and_then(|choice| choice.instruct.clone());
+    // A kind decides what she may weigh; what feeds a measure, what the measure comes to.
+    let kind = protocol.kind_at() == Some(at);
+    apart || scored || kind || worth(one) != worth(other) || instruct(one) != instruct(other)
+}
+
+fn column(question: &Question) -> usize {
+    if question.wound { BIRD + 1 } else { BIRD }
+}
+
+/// The answers of a place, by name.
+fn choices(form: &Form, question: &Question, column: usize, at: QuestionAt) -> Vec<(String, Bit)> {
+    let named = |(cell, bit): &(Cell, Bit)| match cell {
+        Cell::Given(choice) => question.choices.get(usize::from(*choice)).map(|choice| (choice.id.to_string(), *bit)),
+        _ => None,
+    };
+    form.options(column, at).iter().filter_map(named).collect()
+}

@@ -1,0 +1,292 @@
+//! The proofs held against spoiled protocols: every fault is caught, and the bird that is named really shows it.
+
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+
+mod common;
+
+use common::{PROTOCOL, now};
+use coopside::finding::{About, Findings};
+use coopside::judge::levels;
+use coopside::protocol::Protocol;
+use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
+use coopside::protocol::question::Asked;
+use coopside::protocol::raw::Advice;
+use coopside::protocol::rule::{ActionAt, Conflict, Exclusion, Rule};
+use coopside::protocol::scale::{Humane, Need};
+use coopside::prove::{Claim, Outcome, Rung, Witness, Work, bands, prove, prove_one};
+use coopside::sheet::{Cell, Sheet};
+use coopside::unit::Band;
+
+const ENOUGH: Work = Work(2000);
+
+#[test]
+fn the_shipped_protocol_is_proven() {
+    let report = prove(&PROTOCOL, ENOUGH);
+    for proof in &report.proofs {
+        let holds = matches!(proof.outcome, Outcome::Proven | Outcome::Noted(_));
+        assert!(holds, "{}: {:?}", proof.claim.words(), proof.outcome);
+        assert!(proof.cases > 0, "{} looked at nothing", proof.claim.words());
+    }
+    assert!(report.holds());
+}
+
+/// At least ten protocols, each spoiled in another place, and all refuted by the claim that has to catch it.
+fn all_caught(claim: Claim, spoiled: impl Iterator<Item = Protocol>) -> Vec<(Protocol, Vec<Witness>)> {
+    let spoiled: Vec<Protocol> = spoiled.take(10).collect();
+    assert_eq!(spoiled.len(), 10, "{} is spoiled in too few ways", claim.words());
+    let caught = spoiled.into_iter().enumerate().map(|(number, protocol)| {
+        let Outcome::Refuted(witnesses) = prove_one(&protocol, claim, ENOUGH).outcome else {
+            panic!("{}: spoiled protocol {number} is not caught", claim.words());
+        };
+        (protocol, witnesses)
+    });
+    caught.collect()
+}
+
+fn spoil(with: impl FnOnce(&mut Protocol)) -> Protocol {
+    let mut protocol = PROTOCOL.clone();
+    with(&mut protocol);
+    protocol
+}
+
+fn bird(protocol: &Protocol, said: &[(Asked, Cell)]) -> [Band<Rung>; 3] {
+    let mut findings = Findings::default();
+    let wounds = said.iter().filter_map(|(asked, _)| match asked.about {
+        About::Wound(number) => Some(number + 1),
+        About::Bird => None,
+    });
+    for _ in 0..wounds.max().unwrap_or(0) {
+        findings.find_wound();
+    }
+    findings.look_over();
+    let mut sheet = Sheet::lay(protocol, &findings, now());
+    for (asked, cell) in said {
+        sheet.suppose(*asked, *cell);
+    }
+    sheet.suppose_applies();
+    bands(levels(protocol, &sheet))
+}
+
+/// Signs of the bird whose rules say "at least", turned into "exactly the mildest of these": worse would look better.
+#[test]
+fn a_flipped_comparison_is_caught_and_the_two_birds_show_it() {
+    let flipped = PROTOCOL.rules.iter().enumerate().filter_map(|(at, rule)| {
+        let Cond::Answer(question, set) = &rule.when else { return None };
+        let count = PROTOCOL.ask(*question).choices.len();
+        let (ordered, first) = (PROTOCOL.ask(*question).ordered, set.0.trailing_zeros());
+        let raises = rule.need.is_some_and(|need| need > Need::Home);
+        (ordered && raises && !rule.per_wound && usize::try_from(first).is_ok_and(|first| first + 1 < count)).then(
+            || {
+                spoil(|protocol| {
+                    protocol.rules.retain(|other| other.id == rule.id || other.need < rule.need);
+                    let at = protocol.rules.iter().position(|other| other.id == rule.id).unwrap_or(at);
+                    protocol.rules[at].when = Cond::Answer(*question, AnswerSet(1 << first));
+                })
+            },
+        )
+    });
+    for (protocol, witnesses) in all_caught(Claim::WorseNeverMilder, flipped) {
+        for witness in witnesses {
+            let (mild, bad) = (bird(&protocol, &witness.said), bird(&protocol, &witness.other));
+            assert!(mild.iter().zip(&bad).any(|(mild, bad)| mild.low > bad.low), "{}", witness.what);
+        }
+    }
+}
+
+/// A rule that is turned off by a worse sign of another question.
+#[test]
+fn an_exception_that_a_worse_sign_makes_is_caught() {
+    let posture = PROTOCOL.question_at("posture").unwrap_or(QuestionAt(0));
+    let apart = |rule: &&Rule| !rule.when.questions().contains(&posture);
+    let grave = PROTOCOL.rules.iter().filter(|rule| rule.need == Some(Need::Now) && !rule.per_wound).filter(apart);
+    let spoiled = grave.map(|rule| {
+        spoil(|protocol| {
+            protocol.rules.retain(|other| other.id == rule.id || other.need < Some(Need::Now));
+            for own in protocol.rules.iter_mut().filter(|own| own.id == rule.id) {
+                own.unless.push(Cond::Answer(posture, AnswerSet(1 << 3)));
+            }
+        })
+    });
+    all_caught(Claim::WorseNeverMilder, spoiled);
+}
+
+#[test]
+fn a_rule_that_holds_of_no_bird_is_caught() {
+    let never = |at: usize| spoil(|protocol| protocol.rules[at].when = Cond::Any(Vec::new()));
+    all_caught(Claim::RulesDecide, (0..10).map(|nth| never(nth * 7)));
+    // A case dropped: the exception swallows the whole rule.
+    let swallowed = |at: usize| {
+        spoil(|protocol| {
+            let when = protocol.rules[at].when.clone();
+            protocol.rules[at].unless.push(when);
+        })
+    };
+    all_caught(Claim::RulesDecide, (1..PROTOCOL.rules.len()).step_by(9).map(swallowed));
+}
+
+#[test]
+fn answers_that_exclude_each_other_for_every_bird_are_caught() {
+    let spoiled = PROTOCOL
+        .enumerated()
+        .filter(|(_, question)| !question.wound && question.applies.is_none() && !question.is_weight());
+    let spoiled = spoiled.map(|(at, question)| {
+        let first = Cond::Answer(at, AnswerSet(1));
+        spoil(|protocol| {
+            protocol.exclusions.push(Exclusion {
+                id: question.id.clone(),
+                one: first.clone(),
+                other: first.clone(),
+                say: "spoiled".into(),
+            });
+        })
+    });
+    all_caught(Claim::AnswersPossible, spoiled);
+}
+
+#[test]
+fn a_rung_nobody_comes_to_is_caught() {
+    // Rungs taken away from every rule that gives them (doubt about a higher one would still lead to a lower).
+    let need = [Need::Home, Need::WithinADay, Need::WithinHours, Need::Now].map(|rung| {
+        spoil(|protocol| {
+            protocol.rules.iter_mut().filter(|rule| rule.need == Some(rung)).for_each(|rule| rule.need = None);
+        })
+    });
+    let humane = [Humane::MayComeIntoQuestion, Humane::AdvisedUnlessVet, Humane::Advised].map(|rung| {
+        spoil(|protocol| {
+            protocol.rules.iter_mut().filter(|rule| rule.humane >= Some(rung)).for_each(|rule| rule.humane = None);
+        })
+    });
+    let authority = [1, 2].map(|rung| {
+        spoil(|protocol| {
+            let is = |rule: &Rule| rule.authority.is_some_and(|own| own as u8 >= rung);
+            protocol.rules.iter_mut().filter(|rule| is(rule)).for_each(|rule| rule.authority = None);
+        })
+    });
+    let no_rules = spoil(|protocol| protocol.rules.clear());
+    all_caught(Claim::RungsReached, need.into_iter().chain(humane).chain(authority).chain([no_rules]));
+}
+
+#[test]
+fn a_measure_that_shrinks_is_caught() {
+    let feeds = ["blood_lost", "breath_count", "dryness", "size"];
+    let spoiled = feeds.iter().flat_map(|id| {
+        let at = PROTOCOL.question_at(id).map_or(0, |at| usize::from(at.0));
+        (1..PROTOCOL.questions[at].choices.len()).map(move |choice| {
+            spoil(|protocol| {
+                let choices = &mut protocol.questions[at].choices;
+                choices[choice].worth = Some(Band { low: 0, high: 0 });
+                choices[choice - 1].worth = Some(Band { low: 900, high: 90_000 });
+            })
+        })
+    });
+    all_caught(Claim::MeasuresGrow, spoiled);
+}
+
+#[test]
+fn an_answer_nothing_hangs_on_is_caught() {
+    let twice = PROTOCOL.questions.iter().enumerate().filter(|(_, question)| {
+        !question.is_weight() && question.id != *coopside::protocol::KIND && question.figure().is_none()
+    });
+    let spoiled = twice.map(|(at, question)| {
+        spoil(|protocol| {
+            // All that is said of this question is taken out: no answer makes a difference any more.
+            let gone = PROTOCOL.question_at(question.id.as_str());
+            let forget = |cond: &mut Cond| forget(cond, gone);
+            for rule in &mut protocol.rules {
+                forget(&mut rule.when);
+                rule.unless.iter_mut().for_each(forget);
+            }
+            for other in &mut protocol.questions {
+                other.applies.iter_mut().chain(&mut other.moot).for_each(forget);
+            }
+            protocol.paragraphs.iter_mut().for_each(|paragraph| forget(&mut paragraph.when));
+            [&mut protocol.spare_when, &mut protocol.frail_when, &mut protocol.bleeds_when]
+                .into_iter()
+                .for_each(forget);
+            protocol.scores.clear();
+            for choice in &mut protocol.questions[at].choices {
+                choice.instruct = None;
+                choice.worth = None;
+            }
+            protocol.questions[at].gives = None;
+        })
+    });
+    all_caught(Claim::AnswersMatter, spoiled);
+}
+
+fn forget(cond: &mut Cond, gone: Option<QuestionAt>) {
+    match cond {
+        Cond::Answer(at, _) if Some(*at) == gone => *cond = Cond::Any(Vec::new()),
+        Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
+            for part in parts {
+                forget(part, gone);
+            }
+        }
+        Cond::Not(part) | Cond::SomeWound(part) => forget(part, gone),
+        Cond::Always | Cond::Answer(..) | Cond::AtLeast(_) | Cond::Under(_) => {}
+    }
+}
+
+#[test]
+fn conflicts_that_cannot_be_settled_are_caught() {
+    let itself = (0u16..3).map(|at| {
+        let action = ActionAt(at);
+        spoil(|protocol| protocol.conflicts.push(Conflict { keep: action, drop: action, because: String::new() }))
+    });
+    let turned = (0..3).map(|at| {
+        let Conflict { keep, drop, .. } = PROTOCOL.conflicts[at];
+        spoil(|protocol| protocol.conflicts.push(Conflict { keep: drop, drop: keep, because: String::new() }))
+    });
+    let both = PROTOCOL.rules.iter().enumerate().filter(|(_, rule)| !rule.acts.is_empty()).take(3).map(|(at, _)| {
+        spoil(|protocol| {
+            let acts = protocol.rules[at].acts.clone();
+            protocol.rules[at].never.extend(acts);
+        })
+    });
+    // Every instruction's own actions forbidden by the first rule of all: nothing is left to do.
+    let nothing_left = PROTOCOL
+        .instructions
+        .iter()
+        .map(|instruction| spoil(|protocol| protocol.rules[0].never.extend(instruction.acts.iter().copied())));
+    all_caught(Claim::NoConflict, itself.chain(turned).chain(both).chain(nothing_left));
+}
+
+#[test]
+fn an_inference_that_advises_an_end_is_caught() {
+    let spoiled = (0..10).map(|nth| {
+        spoil(|protocol| {
+            protocol.rules[nth * 11].humane = Some(Humane::AdvisedUnlessVet);
+            protocol.rules[nth * 11].advice = Advice::Ours;
+        })
+    });
+    all_caught(Claim::NoInferenceAdvises, spoiled);
+}
+
+#[test]
+fn an_exception_that_is_no_longer_asked_is_caught() {
+    let with = PROTOCOL.rules.iter().filter(|rule| rule.humane.is_some() && !rule.unless.is_empty());
+    let asked: Vec<QuestionAt> = with.flat_map(|rule| rule.unless.iter().flat_map(Cond::questions)).collect();
+    let firsts = PROTOCOL.enumerated().filter(|(_, question)| !question.wound && question.ordered).map(|(at, _)| at);
+    let spoiled = firsts.flat_map(|first| {
+        let asked = asked.clone();
+        asked.into_iter().map(move |at| {
+            spoil(|protocol| protocol.questions[usize::from(at.0)].moot = Some(Cond::Answer(first, AnswerSet(1))))
+        })
+    });
+    all_caught(Claim::ExceptionsAsked, spoiled);
+}
+
+#[test]
+fn a_never_without_an_instead_is_caught() {
+    let never: std::collections::BTreeSet<ActionAt> =
+        PROTOCOL.rules.iter().flat_map(|rule| rule.never.clone()).collect();
+    let spoiled = never.into_iter().map(|at| spoil(|protocol| protocol.actions[usize::from(at.0)].forbidden = None));
+    all_caught(Claim::NeverHasInstead, spoiled);
+}
+
+/// Work that does not suffice is said; nothing is claimed.
+#[test]
+fn a_budget_that_runs_out_is_told() {
+    let outcome = prove_one(&PROTOCOL, Claim::WorseNeverMilder, Work(0)).outcome;
+    assert_eq!(outcome, Outcome::GivenUp);
+}
