@@ -269,7 +269,7 @@ impl Protocol {
             Cond::Answer(at, _) => add(*at, about),
             Cond::AtLeast(threshold) | Cond::Under(threshold) => match threshold {
                 Threshold::Weight(_) => {
-                    [Measure::Weight].into_iter().filter_map(|m| self.giving(m, false)).for_each(|at| add(at, about));
+                    self.giving(Measure::Weight, false).into_iter().chain(self.kind_at()).for_each(|at| add(at, about));
                 }
                 Threshold::TimeSince(_) => {
                     let of_wound = matches!(about, About::Wound(_));
@@ -296,7 +296,7 @@ impl Protocol {
                             add(at, About::Wound(wound));
                         }
                     }
-                    self.giving(Measure::Weight, false).into_iter().for_each(|at| add(at, about));
+                    self.giving(Measure::Weight, false).into_iter().chain(self.kind_at()).for_each(|at| add(at, about));
                 }
             },
             Cond::Always => {}

@@ -1,87 +1,295 @@
-//! What is proven held against a second way of finding out: every completion tried, one after the other.
+//! What is proven held against other ways of finding out: every completion tried one by one, and judged twice.
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 mod common;
 
-use common::{PROTOCOL, complete, now};
-use coopside::finding::About;
-use coopside::judge::levels;
+use common::{PROTOCOL, complete, now, partial, reference};
+use coopside::finding::{About, Findings};
+use coopside::judge::{judge, levels};
+use coopside::protocol::Protocol;
+use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::question::Asked;
-use coopside::prove::{Rung, Work, bands, domain, envelope, is_possible};
+use coopside::protocol::rule::Rule;
+use coopside::protocol::scale::{Authority, Humane, Need};
+use coopside::prove::{Rung, Scale, Work, bands, domain, envelope, is_possible, matters, what_if, why_at_least};
 use coopside::sheet::{Cell, Sheet, Subject, Truth};
 use coopside::unit::Band;
 use proptest::prelude::*;
 use proptest::sample::Index;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::TestRunner;
 
 const ENOUGH: Work = Work(1000);
+/// How many completions are judged one by one, in all.
+const COMPLETIONS: usize = 1_000_000;
+/// Of one bird at most so many.
+const OF_ONE: usize = 20_000;
 
-/// Every completion of a sheet whose look-over is finished, judged one by one; `None` where there are too many.
-fn by_brute_force(sheet: &Sheet, open: &[Asked], most: usize) -> Option<[Band<Rung>; 3]> {
+type Bands = [Band<Rung>; 3];
+
+/// Every completion of a sheet whose look-over is finished, judged one by one by both judges; `None` where there are too many.
+fn by_brute_force(protocol: &Protocol, sheet: &Sheet, open: &[Asked], most: usize) -> Option<(Bands, usize)> {
     let many = open.iter().try_fold(1usize, |many, asked| {
-        many.checked_mul(domain(PROTOCOL.ask(asked.question)).len()).filter(|many| *many <= most)
+        many.checked_mul(domain(protocol.ask(asked.question)).len()).filter(|many| *many <= most)
     });
     many?;
-    let mut found: Option<[Band<Rung>; 3]> = None;
+    let mut found: Option<Bands> = None;
+    let mut count = 0;
     let mut filled = sheet.clone();
-    fill(&mut filled, open, &mut |sheet| {
-        let bands = bands(levels(&PROTOCOL, sheet));
-        for band in bands {
-            assert_eq!(band.low, band.high, "a complete bird has one verdict");
+    fill(protocol, &mut filled, open, &mut |sheet| {
+        count += 1;
+        let bands = bands(levels(protocol, sheet));
+        let told = reference::levels(protocol, sheet);
+        for (band, told) in bands.iter().zip(told) {
+            assert_eq!((band.low, band.high), (told, told), "a complete bird has one verdict, by either judge");
         }
         found = Some(found.map_or(bands, |before| std::array::from_fn(|at| before[at].hull(bands[at]))));
     });
-    found
+    found.map(|found| (found, count))
 }
 
-fn fill(sheet: &mut Sheet, open: &[Asked], judged: &mut impl FnMut(&Sheet)) {
+fn fill(protocol: &Protocol, sheet: &mut Sheet, open: &[Asked], judged: &mut impl FnMut(&Sheet)) {
     let Some((asked, rest)) = open.split_first() else {
         sheet.suppose_applies();
-        if is_possible(&PROTOCOL, sheet) {
+        if is_possible(protocol, sheet) {
             judged(sheet);
         }
         return;
     };
-    for cell in domain(PROTOCOL.ask(asked.question)) {
+    for cell in domain(protocol.ask(asked.question)) {
         sheet.suppose(*asked, cell);
-        fill(sheet, rest, judged);
+        fill(protocol, sheet, rest, judged);
     }
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(std::env::var("PROPTEST_CASES").ok().and_then(|v| v.parse().ok()).unwrap_or(60)) })]
+/// What is open on a sheet, bird and wounds, and may apply.
+fn open(protocol: &Protocol, sheet: &Sheet) -> Vec<Asked> {
+    let all = protocol.enumerated().flat_map(|(at, question)| {
+        let abouts = if question.wound { (0..sheet.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
+        abouts.into_iter().map(move |about| Asked { about, question: at })
+    });
+    let waits = |asked: &Asked| {
+        let subject = Subject::from(asked.about);
+        sheet.cell(subject, asked.question) == Cell::NotAsked && sheet.applies(subject, asked.question) != Truth::No
+    };
+    all.filter(waits).collect()
+}
 
-    /// The envelope is what trying every completion finds, no wider and no narrower.
+/// A bird with some places left open, of all her places or of those asked in `among`.
+fn opened(bird: &common::Bird, picks: &[Index], among: Option<&[QuestionAt]>) -> common::Bird {
+    let mut opened = bird.possible();
+    let named = |wound: bool| PROTOCOL.enumerated().filter(move |(_, question)| question.wound == wound);
+    let places: Vec<(Option<usize>, usize)> = std::iter::once(None)
+        .chain((0..bird.wounds.len()).map(Some))
+        .flat_map(|wound: Option<usize>| {
+            let wanted = move |at: QuestionAt| among.is_none_or(|among| among.contains(&at));
+            let places = named(wound.is_some()).enumerate().filter(move |(_, (at, _))| wanted(*at));
+            places.map(move |(place, _)| (wound, place)).collect::<Vec<_>>()
+        })
+        .collect();
+    for pick in picks.iter().filter(|_| !places.is_empty()) {
+        opened.leave_open(*pick.get(&places));
+    }
+    opened
+}
+
+fn proven(protocol: &Protocol, sheet: &Sheet) -> Bands {
+    let envelope = envelope(protocol, sheet, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
+    Scale::ALL.map(|scale| envelope.of(scale))
+}
+
+/// The envelope is what trying every completion finds, no wider and no narrower: the shipped protocol, a million completions.
+#[test]
+fn the_envelope_is_exact_over_a_million_completions() {
+    let mut runner = TestRunner::deterministic();
+    let drawn = (complete(), prop::collection::vec(any::<Index>(), 1..8));
+    let (mut tried, mut birds, mut narrowed) = (0, 0, 0);
+    while tried < COMPLETIONS {
+        let tree = drawn.new_tree(&mut runner).unwrap_or_else(|error| panic!("{error}"));
+        let (bird, picks) = tree.current();
+        let findings = opened(&bird, &picks, None).findings();
+        let sheet = Sheet::lay(&PROTOCOL, &findings, now());
+        let Some((found, count)) = by_brute_force(&PROTOCOL, &sheet, &open(&PROTOCOL, &sheet), OF_ONE) else {
+            continue;
+        };
+        assert_eq!(proven(&PROTOCOL, &sheet), found);
+        narrowed += usize::from(bands(levels(&PROTOCOL, &sheet)) != found);
+        tried += count;
+        birds += 1;
+    }
+    assert!(birds > 100 && narrowed > 0, "{birds} birds, of whom the judge alone told {narrowed} too wide a band");
+}
+
+/// A condition over a few questions, three levels deep.
+fn any_cond(among: Vec<QuestionAt>) -> impl Strategy<Value = Cond> {
+    let literal = (prop::sample::select(among), any::<u32>()).prop_map(|(at, set)| {
+        let literal = Cond::Answer(at, AnswerSet(set));
+        if PROTOCOL.ask(at).wound { Cond::SomeWound(Box::new(literal)) } else { literal }
+    });
+    literal.prop_recursive(3, 12, 3, |inner| {
+        prop_oneof![
+            prop::collection::vec(inner.clone(), 1..4).prop_map(Cond::All),
+            prop::collection::vec(inner.clone(), 1..4).prop_map(Cond::Any),
+            prop::collection::vec(inner.clone(), 2..4).prop_map(|parts| Cond::Count(2, parts)),
+            inner.prop_map(|part| Cond::Not(Box::new(part))),
+        ]
+    })
+}
+
+/// Six questions of the shipped protocol, some of them of wounds.
+fn few() -> Vec<QuestionAt> {
+    ["bleeding_hard", "bleeding_now", "alert", "posture", "depth", "bleeds"]
+        .iter()
+        .filter_map(|id| PROTOCOL.question_at(id))
+        .collect()
+}
+
+/// A protocol of the same questions with a handful of random rules, conditions of any shape.
+fn small() -> impl Strategy<Value = Protocol> {
+    let rule = (any_cond(few()), prop::collection::vec(any_cond(few()), 0..2), 1..5usize, 0..4usize, 0..3usize);
+    prop::collection::vec(rule, 1..7).prop_map(|drawn| {
+        let mut protocol = PROTOCOL.clone();
+        let model = PROTOCOL.rules[0].clone();
+        protocol.rules = drawn
+            .into_iter()
+            .map(|(when, unless, need, humane, authority)| Rule {
+                when,
+                unless,
+                need: Some(Need::ALL[need]),
+                humane: Some(Humane::ALL[humane]),
+                authority: Some(Authority::ALL[authority]),
+                per_wound: false,
+                ..model.clone()
+            })
+            .collect();
+        protocol
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, max_global_rejects: 200_000, ..ProptestConfig::with_cases(150) })]
+
+    /// Random rules of any shape, even such as no protocol may hold: reference, judge, solver and brute force agree.
     #[test]
-    fn the_envelope_is_exact(bird in complete().prop_map(|bird| bird.possible()), picks in prop::collection::vec(any::<Index>(), 1..6)) {
+    fn four_ways_agree_on_random_protocols(protocol in small(), bird in complete(), picks in prop::collection::vec(any::<Index>(), 1..6)) {
+        let findings = opened(&bird, &picks, Some(&few())).findings();
+        let sheet = Sheet::lay(&protocol, &findings, now());
+        if let Some((found, _)) = by_brute_force(&protocol, &sheet, &open(&protocol, &sheet), 4000) {
+            prop_assert_eq!(proven(&protocol, &sheet), found);
+            let judged = bands(levels(&protocol, &sheet));
+            for (judged, found) in judged.iter().zip(found) {
+                prop_assert!(judged.low <= found.low && found.high <= judged.high, "the judge's band is never too narrow");
+            }
+        }
+    }
+
+    /// A question matters where two birds that differ in nothing else come out differently, and only there.
+    #[test]
+    fn what_still_matters_is_what_trying_finds(bird in complete(), picks in prop::collection::vec(any::<Index>(), 1..5)) {
+        let findings = opened(&bird, &picks, None).findings();
+        let sheet = Sheet::lay(&PROTOCOL, &findings, now());
+        let waiting = open(&PROTOCOL, &sheet);
+        let many = waiting.iter().map(|asked| domain(PROTOCOL.ask(asked.question)).len()).product::<usize>();
+        let whole = Sheet::lay(&PROTOCOL, &bird.possible().findings(), now());
+        prop_assume!(many <= 1500 && is_possible(&PROTOCOL, &whole));
+        let proven = envelope(&PROTOCOL, &sheet, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
+        let found = matters(&PROTOCOL, &sheet, &proven, &waiting, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
+        for asked in &waiting {
+            prop_assert_eq!(found.contains(asked), turns(&sheet, &waiting, *asked), "{}", PROTOCOL.ask(asked.question).id);
+        }
+    }
+
+    /// The fewest findings are enough by themselves, and none of them can be left out.
+    #[test]
+    fn the_fewest_findings_are_enough_and_needed(bird in complete()) {
         let sheet = Sheet::lay(&PROTOCOL, &bird.findings(), now());
-        if !is_possible(&PROTOCOL, &sheet) {
-            return Ok(());
+        for (at, scale) in Scale::ALL.into_iter().enumerate() {
+            let floor = bands(levels(&PROTOCOL, &sheet))[at].low;
+            let why = why_at_least(&PROTOCOL, &sheet, scale);
+            if floor == 0 {
+                prop_assert!(why.is_empty());
+                continue;
+            }
+            let with = |kept: &[Asked]| {
+                let mut findings = Findings::default();
+                (0..sheet.wounds()).for_each(|_| { findings.find_wound(); });
+                findings.look_over();
+                let mut alone = Sheet::lay(&PROTOCOL, &findings, now());
+                for asked in kept {
+                    alone.suppose(*asked, sheet.cell(asked.about.into(), asked.question));
+                }
+                alone.suppose_applies();
+                bands(levels(&PROTOCOL, &alone))[at].low
+            };
+            prop_assert!(with(&why) >= floor, "{} {:?}", scale.name(), why);
+            for left_out in &why {
+                let rest: Vec<Asked> = why.iter().copied().filter(|asked| asked != left_out).collect();
+                prop_assert!(with(&rest) < floor, "{} needs no {:?}", scale.name(), left_out);
+            }
         }
-        let mut opened = bird.clone();
-        let places: Vec<(Option<usize>, usize)> = std::iter::once((None, bird.whole.len()))
-            .chain(bird.wounds.iter().enumerate().map(|(wound, column)| (Some(wound), column.len())))
-            .flat_map(|(wound, count)| (0..count).map(move |at| (wound, at)))
-            .collect();
-        for pick in picks {
-            opened.leave_open(*pick.get(&places));
+    }
+
+    /// What is told to change a scale does, and as told.
+    #[test]
+    fn what_if_keeps_its_word(bird in partial()) {
+        let sheet = Sheet::lay(&PROTOCOL, &bird.findings(), now());
+        for (at, scale) in Scale::ALL.into_iter().enumerate() {
+            let before = bands(levels(&PROTOCOL, &sheet))[at].low;
+            let told = what_if(&PROTOCOL, &sheet, scale);
+            for (change, milder) in [(told.milder, true), (told.graver, false)] {
+                let Some(change) = change else { continue };
+                let mut other = sheet.clone();
+                change.instead.iter().for_each(|one| other.suppose(one.asked, one.cell));
+                other.suppose_applies();
+                let after = bands(levels(&PROTOCOL, &other))[at].low;
+                prop_assert!(after == change.rung && (after < before) == milder && after != before);
+            }
         }
-        let sheet = Sheet::lay(&PROTOCOL, &opened.findings(), now());
-        let open: Vec<Asked> = PROTOCOL
-            .enumerated()
-            .flat_map(|(at, question)| {
-                let abouts = if question.wound { (0..sheet.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
-                abouts.into_iter().map(move |about| Asked { about, question: at })
-            })
-            .filter(|asked| {
-                let subject = Subject::from(asked.about);
-                sheet.cell(subject, asked.question) == Cell::NotAsked && sheet.applies(subject, asked.question) != Truth::No
-            })
-            .collect();
-        if let Some(tried) = by_brute_force(&sheet, &open, 3000) {
-            let proven = envelope(&PROTOCOL, &sheet, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
-            let proven = coopside::prove::Scale::ALL.map(|scale| proven.of(scale));
-            prop_assert_eq!(proven, tried);
+    }
+
+    /// The verdict shown is inside the judge's own, and every completion inside it.
+    #[test]
+    fn every_completion_stays_inside_the_exact_band(bird in partial(), rest in complete()) {
+        let before = coopside::prove::judge(&PROTOCOL, &bird.findings(), now());
+        let after = bird.completed(&rest.possible());
+        let sheet = Sheet::lay(&PROTOCOL, &after.findings(), now());
+        prop_assume!(is_possible(&PROTOCOL, &sheet));
+        let after = judge(&PROTOCOL, &after.findings(), now());
+        prop_assert!(before.need.low <= after.need.low && after.need.high <= before.need.high);
+        prop_assert!(before.humane.low <= after.humane.low && after.humane.high <= before.humane.high);
+        prop_assert!(before.authority.low <= after.authority.low && after.authority.high <= before.authority.high);
+    }
+}
+
+/// Whether some completion comes out differently with another answer to one question.
+fn turns(sheet: &Sheet, waiting: &[Asked], asked: Asked) -> bool {
+    let rest: Vec<Asked> = waiting.iter().copied().filter(|one| *one != asked).collect();
+    let mut found = false;
+    let mut filled = sheet.clone();
+    each(&mut filled, &rest, &mut |bird| {
+        if found {
+            return;
         }
+        let mut outcomes = Vec::new();
+        for cell in domain(PROTOCOL.ask(asked.question)) {
+            let mut other = bird.clone();
+            other.suppose(asked, cell);
+            other.suppose_applies();
+            if is_possible(&PROTOCOL, &other) {
+                outcomes.push(reference::levels(&PROTOCOL, &other));
+            }
+        }
+        outcomes.dedup();
+        found |= outcomes.len() > 1;
+    });
+    found
+}
+
+fn each(sheet: &mut Sheet, open: &[Asked], visit: &mut impl FnMut(&Sheet)) {
+    let Some((asked, rest)) = open.split_first() else { return visit(sheet) };
+    for cell in domain(PROTOCOL.ask(asked.question)) {
+        sheet.suppose(*asked, cell);
+        each(sheet, rest, visit);
     }
 }

@@ -4,6 +4,7 @@
 use super::clauses::{Bit, Clauses};
 use super::domain::domain;
 use super::gauge::{Dial, Gauge, thresholds, value};
+use crate::bird::Kind;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
@@ -122,12 +123,13 @@ impl<'s, 'p> Form<'s, 'p> {
             if self.sheet.applies(self.subject(column), at) == Truth::No {
                 Options::default()
             } else {
-                self.open_options(clauses, question)
+                open_options(clauses, question)
             }
         } else {
             Rc::new([(known, Bit::Known(true))])
         };
         self.options.insert((column, at), options);
+        self.keep_offered(clauses, column, at);
     }
 
     fn work_out_applies(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
@@ -137,23 +139,25 @@ impl<'s, 'p> Form<'s, 'p> {
         self.applies.insert((column, at), (met, unmet));
     }
 
-    /// A place of its own for an open question: exactly one of its answers, each only for the kinds it is offered to.
-    fn open_options(&self, clauses: &mut Clauses, question: &Question) -> Options {
-        let options: Options = domain(question).into_iter().map(|cell| (cell, clauses.open())).collect();
-        let bits: Vec<Bit> = options.iter().map(|(_, bit)| *bit).collect();
-        clauses.require_one_of(&bits);
-        for (cell, bit) in options.iter() {
+    /// Rules out birds that cannot be: an answer offered to other kinds only, where her kind is not settled by what was said.
+    fn keep_offered(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
+        let (question, Some(kind_at)) = (self.protocol.ask(at), self.protocol.kind_at()) else { return };
+        for (cell, bit) in self.options(column, at) {
             let Cell::Given(choice) = cell else { continue };
-            let Some(choice) = question.choices.get(usize::from(*choice)) else { continue };
-            if let (false, Some(kind_at)) = (choice.kinds.is_empty(), self.protocol.kind_at()) {
-                let kinds = self.options(BIRD, kind_at).iter().filter(|(kind, _)| {
-                    matches!(kind, Cell::Given(at) if crate::bird::Kind::ALL.get(usize::from(*at)).is_some_and(|kind| choice.kinds.contains(kind)))
-                });
-                let clause: Vec<Bit> = std::iter::once(bit.not()).chain(kinds.map(|(_, bit)| *bit)).collect();
+            let Some(choice) = question.choices.get(usize::from(*choice)).filter(|choice| !choice.kinds.is_empty())
+            else {
+                continue;
+            };
+            let is_one = |kind: &Cell| match kind {
+                Cell::Given(at) => Kind::ALL.get(usize::from(*at)).is_some_and(|kind| choice.kinds.contains(kind)),
+                _ => false,
+            };
+            let kinds = self.options(BIRD, kind_at).iter().filter(|(kind, _)| is_one(kind)).map(|(_, bit)| *bit);
+            let clause: Vec<Bit> = std::iter::once(bit.not()).chain(kinds).collect();
+            if clause.iter().any(|bit| *bit != Bit::Known(false)) {
                 clauses.require(&clause);
             }
         }
-        options
     }
 
     /// Rules out birds that cannot be: two answers that exclude each other, beyond what was said already.
@@ -173,8 +177,12 @@ impl<'s, 'p> Form<'s, 'p> {
     /// The same bird with one place answered anew; everything that does not hang on it stays the very same value.
     pub fn twin(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) -> Self {
         let mut twin = self.clone();
-        let options = self.open_options(clauses, self.protocol.ask(at));
+        let options = open_options(clauses, self.protocol.ask(at));
         twin.options.insert((column, at), options);
+        if self.protocol.kind_at() == Some(at) {
+            self.protocol.enumerated().for_each(|(other, _)| twin.keep_offered(clauses, BIRD, other));
+        }
+        twin.keep_offered(clauses, column, at);
         // What a question makes apply may move in turn; a question depends only on earlier ones, so one pass is enough.
         let mut moved = vec![at];
         for (at, question) in self.protocol.enumerated() {
@@ -303,6 +311,14 @@ impl<'s, 'p> Form<'s, 'p> {
     pub fn open_gauges(&self) -> impl Iterator<Item = (Dial, &Gauge)> {
         self.gauges.iter().filter(|(_, gauge)| !gauge.is_known()).map(|(dial, gauge)| (*dial, gauge))
     }
+}
+
+/// A place of its own for an open question: exactly one of its answers, and no other.
+fn open_options(clauses: &mut Clauses, question: &Question) -> Options {
+    let options: Options = domain(question).into_iter().map(|cell| (cell, clauses.open())).collect();
+    let bits: Vec<Bit> = options.iter().map(|(_, bit)| *bit).collect();
+    clauses.require_one_of(&bits);
+    options
 }
 
 /// Whether a threshold stands on this dial.

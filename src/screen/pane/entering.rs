@@ -49,7 +49,7 @@ fn spilling(model: &Model, theme: Theme, (width, height): (usize, usize), spill:
         _ => lines.gap(),
     }
     if let Pick::Typed(number) = spill.pick {
-        question::typing_line(model, theme, lines);
+        question::typing_line(model, theme, width, lines);
         lines.add(wrapped(&format!("for example {}", number.example()), width, "", theme.aside()));
     } else if matches!(spill.pick, Pick::Full(_)) {
         full_rows(model, theme, width, lines);

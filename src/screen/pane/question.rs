@@ -179,7 +179,7 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 }
 
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
-    typing_line(model, theme, lines);
+    typing_line(model, theme, width, lines);
     let Place::Ask(asked) = model.exam.place else { return };
     let question = model.protocol.ask(asked.question);
     let typed = model.typed.clone().unwrap_or_default();
@@ -205,8 +205,11 @@ fn no_longer_weighs(model: &Model) -> Option<&'static str> {
 }
 
 /// The line that is being typed.
-pub fn typing_line(model: &Model, theme: Theme, lines: &mut Lines) {
+pub fn typing_line(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    // Of a long line its end shows: that is where the next letter goes.
+    let room = width.saturating_sub("TYPING  _".len());
     let typed = model.typed.clone().unwrap_or_default();
+    let typed: String = typed.chars().skip(typed.chars().count().saturating_sub(room)).collect();
     lines.cursor_here();
     lines.add([Line::from(vec![
         Span::styled("TYPING  ", theme.heading()),

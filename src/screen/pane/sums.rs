@@ -20,7 +20,7 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option
     if model.typed.is_some() {
         let takes = sum.takes.get(model.field);
         lines.add(wrapped(takes.map_or("", |takes| takes.what), width, "", theme.aside()));
-        question::typing_line(model, theme, &mut lines);
+        question::typing_line(model, theme, width, &mut lines);
         let example = takes.and_then(|takes| sum.example.iter().find(|(name, _)| *name == takes.name));
         if let Some((_, example)) = example {
             lines.add(wrapped(&format!("for example {example}"), width, "", theme.aside()));
