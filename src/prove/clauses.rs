@@ -2,7 +2,7 @@
 
 use batsat::callbacks::Callbacks;
 use batsat::{Lit, Solver, SolverInterface, SolverOpts, lbool};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// A value in the clauses: known while they were written, or open.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -57,14 +57,14 @@ impl Callbacks for Allowed {
 /// A set of clauses. Equal gates over equal values are one gate.
 pub struct Clauses {
     solver: Solver<Allowed>,
-    gates: HashMap<Vec<Lit>, Lit>,
+    gates: FxHashMap<Vec<Lit>, Lit>,
     work: Work,
 }
 
 impl Clauses {
     /// No clauses yet.
     pub fn new(work: Work) -> Self {
-        Self { solver: Solver::new(SolverOpts::default(), Allowed { left: work.0 }), gates: HashMap::new(), work }
+        Self { solver: Solver::new(SolverOpts::default(), Allowed { left: work.0 }), gates: FxHashMap::default(), work }
     }
 
     /// A value nothing is said of.

@@ -6,7 +6,7 @@ use super::scales::{Rung, Scale};
 use crate::judge::{Levels, levels};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
-use crate::protocol::rule::Rule;
+use crate::protocol::rule::{Rule, RuleAt};
 use crate::sheet::Sheet;
 use crate::unit::Band;
 
@@ -104,12 +104,12 @@ pub fn more_wounds(protocol: &Protocol) -> usize {
 /// Whether a scale reaches a rung: some rule of at least that rung holds, and where doubt may lead so far, in doubt too.
 pub fn reaches(form: &mut Form, clauses: &mut Clauses, scale: Scale, rung: Rung) -> Bit {
     let mut fires = Vec::new();
-    for rule in form.protocol().rules.iter().filter(|rule| scale.of(rule) >= rung) {
+    let placed = (0u16..).map(RuleAt).zip(&form.protocol().rules);
+    for (at, rule) in placed.filter(|(_, rule)| scale.of(rule) >= rung) {
         let in_doubt = rung <= scale.most_in_doubt();
         let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };
         for column in columns {
-            let holds = stands(form, clauses, rule, column, in_doubt);
-            let holds = clauses.all(&[form.present(column), holds]);
+            let holds = form.stands(clauses, at, column, in_doubt);
             if holds == Bit::Known(true) {
                 return holds;
             }
@@ -117,19 +117,4 @@ pub fn reaches(form: &mut Form, clauses: &mut Clauses, scale: Scale, rung: Rung)
         }
     }
     clauses.any(&fires)
-}
-
-/// Whether a rule's condition holds of a column and no exception holds it back, doubt counted as met or as unmet.
-pub fn stands(form: &mut Form, clauses: &mut Clauses, rule: &Rule, column: usize, in_doubt: bool) -> Bit {
-    let when = form.holds(clauses, &rule.when, column, in_doubt);
-    if when == Bit::Known(false) {
-        return when;
-    }
-    let mut parts = vec![when];
-    for cond in &rule.unless {
-        // Doubt about an exception counts against it, where doubt counts for the rule.
-        let held = form.holds(clauses, cond, column, !in_doubt);
-        parts.push(held.not());
-    }
-    clauses.all(&parts)
 }

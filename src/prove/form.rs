@@ -9,7 +9,9 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
 use crate::protocol::rule::Exclusion;
+use crate::protocol::rule::RuleAt;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
+use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -29,10 +31,13 @@ pub struct Form<'s, 'p> {
     protocol: &'p Protocol,
     /// Whether each column is there: the bird and found wounds are.
     present: Vec<Bit>,
-    options: BTreeMap<(usize, QuestionAt), Options>,
-    applies: BTreeMap<(usize, QuestionAt), (Bit, Bit)>,
+    /// By column, then by question.
+    options: Vec<Vec<Options>>,
+    applies: Vec<Vec<(Bit, Bit)>>,
     gauges: BTreeMap<Dial, Gauge>,
-    marks: Vec<Threshold>,
+    /// Whether a rule stands, where that has been worked out: the same rule counts for many rungs.
+    stands: FxHashMap<(RuleAt, usize, Counts), Bit>,
+    marks: Rc<[Threshold]>,
 }
 
 impl<'s, 'p> Form<'s, 'p> {
@@ -48,14 +53,16 @@ impl<'s, 'p> Form<'s, 'p> {
             }
             present.push(next);
         }
-        let marks = thresholds(protocol);
+        let marks = thresholds(protocol).into();
+        let (columns, questions) = (present.len(), protocol.questions.len());
         let mut form = Self {
             sheet,
             protocol,
             present,
-            options: BTreeMap::new(),
-            applies: BTreeMap::new(),
+            options: vec![vec![Options::default(); questions]; columns],
+            applies: vec![vec![(Bit::Known(true), Bit::Known(true)); questions]; columns],
             gauges: BTreeMap::new(),
+            stands: FxHashMap::default(),
             marks,
         };
         for (at, question) in protocol.enumerated() {
@@ -98,19 +105,24 @@ impl<'s, 'p> Form<'s, 'p> {
 
     /// Every place that may hold more than one thing, with its options.
     pub fn places(&self) -> impl Iterator<Item = ((usize, QuestionAt), &Options)> {
-        self.options.iter().filter(|(_, options)| options.len() > 1).map(|(place, options)| (*place, options))
+        let columns = self.options.iter().enumerate();
+        let placed = columns.flat_map(|(column, options)| {
+            (0u16..).zip(options).map(move |(at, options)| ((column, QuestionAt(at)), options))
+        });
+        placed.filter(|(_, options)| options.len() > 1)
     }
 
     /// What a place may hold.
     pub fn options(&self, column: usize, at: QuestionAt) -> &[(Cell, Bit)] {
         let column = if self.protocol.ask(at).wound { column } else { BIRD };
-        self.options.get(&(column, at)).map_or(&[], |options| options)
+        self.options.get(column).and_then(|column| column.get(usize::from(at.0))).map_or(&[], |options| options)
     }
 
     /// Whether a question applies, doubt counted one way or the other.
     pub fn applies(&self, column: usize, at: QuestionAt, counts: Counts) -> Bit {
         let column = if self.protocol.ask(at).wound { column } else { BIRD };
-        let (met, unmet) = self.applies.get(&(column, at)).copied().unwrap_or((Bit::Known(true), Bit::Known(true)));
+        let applies = self.applies.get(column).and_then(|column| column.get(usize::from(at.0))).copied();
+        let (met, unmet) = applies.unwrap_or((Bit::Known(true), Bit::Known(true)));
         if counts { met } else { unmet }
     }
 
@@ -128,15 +140,23 @@ impl<'s, 'p> Form<'s, 'p> {
         } else {
             Rc::new([(known, Bit::Known(true))])
         };
-        self.options.insert((column, at), options);
+        self.put(column, at, options);
         self.keep_offered(clauses, column, at);
+    }
+
+    fn put(&mut self, column: usize, at: QuestionAt, options: Options) {
+        if let Some(into) = self.options.get_mut(column).and_then(|column| column.get_mut(usize::from(at.0))) {
+            *into = options;
+        }
     }
 
     fn work_out_applies(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
         let Some(cond) = &self.protocol.ask(at).applies else { return };
         let met = self.holds(clauses, cond, column, true);
         let unmet = self.holds(clauses, cond, column, false);
-        self.applies.insert((column, at), (met, unmet));
+        if let Some(into) = self.applies.get_mut(column).and_then(|column| column.get_mut(usize::from(at.0))) {
+            *into = (met, unmet);
+        }
     }
 
     /// Rules out birds that cannot be: an answer offered to other kinds only, where her kind is not settled by what was said.
@@ -177,8 +197,9 @@ impl<'s, 'p> Form<'s, 'p> {
     /// The same bird with one place answered anew; everything that does not hang on it stays the very same value.
     pub fn twin(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) -> Self {
         let mut twin = self.clone();
+        twin.stands.clear();
         let options = open_options(clauses, self.protocol.ask(at));
-        twin.options.insert((column, at), options);
+        twin.put(column, at, options);
         if self.protocol.kind_at() == Some(at) {
             self.protocol.enumerated().for_each(|(other, _)| twin.keep_offered(clauses, BIRD, other));
         }
@@ -292,19 +313,43 @@ impl<'s, 'p> Form<'s, 'p> {
     }
 
     fn reach(&mut self, clauses: &mut Clauses, dial: Dial, value: u64, counts: Counts) -> Bit {
-        let gauge = self.gauge(clauses, dial);
-        let (low, high) = gauge.at(value).unwrap_or((Bit::Known(false), Bit::Known(true)));
+        if !self.gauges.contains_key(&dial) {
+            let gauge = self.gauge(clauses, dial);
+            self.gauges.insert(dial, gauge);
+        }
+        let ends = self.gauges.get(&dial).and_then(|gauge| gauge.at(value));
+        let (low, high) = ends.unwrap_or((Bit::Known(false), Bit::Known(true)));
         if counts { high } else { low }
     }
 
-    fn gauge(&mut self, clauses: &mut Clauses, dial: Dial) -> &Gauge {
+    fn gauge(&self, clauses: &mut Clauses, dial: Dial) -> Gauge {
         let values = self.marks.iter().filter(|mark| measures(**mark, dial)).map(|mark| value(*mark)).collect();
         let subject = match dial {
             Dial::TimeSince(column) => self.subject(column),
             _ => Subject::Bird,
         };
         let reading = dial.read(self.sheet, subject);
-        self.gauges.entry(dial).or_insert_with(|| Gauge::new(clauses, &values, reading))
+        Gauge::new(clauses, &values, reading)
+    }
+
+    /// Whether a rule's condition holds of a column and no exception holds it back, doubt counted as met or as unmet.
+    pub fn stands(&mut self, clauses: &mut Clauses, at: RuleAt, column: usize, in_doubt: Counts) -> Bit {
+        if let Some(known) = self.stands.get(&(at, column, in_doubt)) {
+            return *known;
+        }
+        let rule = self.protocol.rule(at);
+        let when = self.holds(clauses, &rule.when, column, in_doubt);
+        let mut parts = vec![self.present(column), when];
+        if when != Bit::Known(false) {
+            for cond in &rule.unless {
+                // Doubt about an exception counts against it, where doubt counts for the rule.
+                let held = self.holds(clauses, cond, column, !in_doubt);
+                parts.push(held.not());
+            }
+        }
+        let stands = clauses.all(&parts);
+        self.stands.insert((at, column, in_doubt), stands);
+        stands
     }
 
     /// Gauges that are not all known.

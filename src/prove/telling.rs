@@ -11,7 +11,7 @@ use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::collections::BTreeMap;
 
 /// How many birds are drawn.
-const BIRDS: usize = 256;
+const BIRDS: usize = 192;
 /// How often a bird of whom the look-over is not finished has one more wound.
 const MORE_WOUNDS: f64 = 0.5;
 const SEED: u64 = 2026;

@@ -1,9 +1,9 @@
 //! Proofs about what is done and what never is.
 
-use super::rules::in_force;
+use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
-use crate::protocol::rule::{ActionAt, Instruction, Rule};
+use crate::protocol::rule::{ActionAt, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
@@ -89,8 +89,8 @@ fn forbidden(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
     let dragged = |never: &ActionAt| {
         *never == action || protocol.rules_out.iter().any(|out| out.never == *never && out.drop == action)
     };
-    let rules: Vec<&Rule> = protocol.rules.iter().filter(|rule| rule.never.iter().any(dragged)).collect();
-    let bits: Vec<Bit> = rules.into_iter().map(|rule| in_force(form, clauses, rule, false)).collect();
+    let forbidding = placed(protocol).filter(|(_, rule)| rule.never.iter().any(dragged));
+    let bits: Vec<Bit> = forbidding.map(|(at, _)| in_force(form, clauses, at, false)).collect();
     clauses.any(&bits)
 }
 

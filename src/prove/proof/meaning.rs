@@ -1,6 +1,6 @@
 //! Proofs about questions: each answer can be given, and makes a difference.
 
-use super::rules::in_force;
+use super::rules::{in_force, placed};
 use super::{Desk, Found, Looked, Witness};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
@@ -71,10 +71,8 @@ fn ours_alone(answers: &[(String, Bit)]) -> bool {
 /// Whether a rule holds, rule by rule, doubt counted both ways.
 fn fires(form: &mut Form, clauses: &mut Clauses) -> Vec<Bit> {
     let protocol = form.protocol();
-    protocol
-        .rules
-        .iter()
-        .flat_map(|rule| [in_force(form, clauses, rule, true), in_force(form, clauses, rule, false)])
+    placed(protocol)
+        .flat_map(|(at, _)| [in_force(form, clauses, at, true), in_force(form, clauses, at, false)])
         .collect()
 }
 

@@ -2,23 +2,29 @@
 
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
+use crate::protocol::Protocol;
 use crate::protocol::raw::Advice;
-use crate::protocol::rule::Rule;
+use crate::protocol::rule::{Rule, RuleAt};
 use crate::protocol::scale::Humane;
 use crate::prove::clauses::{Bit, Clauses};
-use crate::prove::envelope::{reaches, stands};
+use crate::prove::envelope::reaches;
 use crate::prove::form::{BIRD, Form};
 use crate::prove::scales::{Rung, Scale};
 
 /// Whether a rule is in force for some column.
-pub fn in_force(form: &mut Form, clauses: &mut Clauses, rule: &Rule, in_doubt: bool) -> Bit {
+pub fn in_force(form: &mut Form, clauses: &mut Clauses, at: RuleAt, in_doubt: bool) -> Bit {
+    let rule = form.protocol().rule(at);
     let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };
     let mut found = Vec::new();
     for column in columns {
-        let holds = stands(form, clauses, rule, column, in_doubt);
-        found.push(clauses.all(&[form.present(column), holds]));
+        found.push(form.stands(clauses, at, column, in_doubt));
     }
     clauses.any(&found)
+}
+
+/// Every rule with its position.
+pub fn placed(protocol: &Protocol) -> impl Iterator<Item = (RuleAt, &Rule)> {
+    (0u16..).map(RuleAt).zip(&protocol.rules)
 }
 
 /// The scales start at a floor, so every bird stands somewhere; here each rung above is shown to be reached.
@@ -50,9 +56,9 @@ pub fn every_rung(desk: &Desk) -> Looked {
 pub fn every_rule(desk: &Desk) -> Looked {
     let mut found = Found::default();
     let (mut clauses, mut form) = desk.form();
-    for rule in &desk.protocol.rules {
+    for (at, rule) in placed(desk.protocol) {
         found.cases += 1;
-        let holds = in_force(&mut form, &mut clauses, rule, false);
+        let holds = in_force(&mut form, &mut clauses, at, false);
         if Form::can_be(&[&form], &mut clauses, &[holds])?.is_none() {
             found.refuted.push(Witness::plain(format!("rule `{}` holds of no bird", rule.id)));
             continue;
@@ -61,7 +67,7 @@ pub fn every_rule(desk: &Desk) -> Looked {
             Scale::ALL.iter().map(|scale| (*scale, scale.of(rule))).filter(|(_, rung)| *rung > 0).collect();
         let mut decides = moves.is_empty();
         for (scale, rung) in moves {
-            let alone = alone(&mut form, &mut clauses, rule, scale, rung);
+            let alone = alone(&mut form, &mut clauses, at, scale, rung);
             decides |= Form::can_be(&[&form], &mut clauses, &[alone])?.is_some();
         }
         if !decides {
@@ -73,11 +79,12 @@ pub fn every_rule(desk: &Desk) -> Looked {
 }
 
 /// This rule brings a scale to its rung, and no other does.
-fn alone(form: &mut Form, clauses: &mut Clauses, rule: &Rule, scale: Scale, rung: Rung) -> Bit {
+fn alone(form: &mut Form, clauses: &mut Clauses, at: RuleAt, scale: Scale, rung: Rung) -> Bit {
     let protocol = form.protocol();
     let in_doubt = rung <= scale.most_in_doubt();
-    let mut parts = vec![in_force(form, clauses, rule, in_doubt)];
-    for other in protocol.rules.iter().filter(|other| other.id != rule.id && scale.of(other) >= rung) {
+    let mut parts = vec![in_force(form, clauses, at, in_doubt)];
+    let others = placed(protocol).filter(|(other, rule)| *other != at && scale.of(rule) >= rung);
+    for (other, _) in others {
         parts.push(in_force(form, clauses, other, in_doubt).not());
     }
     clauses.all(&parts)
