@@ -187,9 +187,13 @@ impl<'p> Exam<'p> {
         applies && self.is_wanted(asked) && !self.was_skipped(asked) && !spared()
     }
 
-    /// Whether a question may be turned to now: no bird is touched that may not bear it.
+    /// Whether a question may be turned to now: no bird is touched that may not bear it, and none is taken in the hand before
+    /// she has been looked at from where one stands.
     pub fn may_be_asked(&self, asked: Asked) -> bool {
-        self.is_wanted(asked) && !(self.protocol.ask(asked.question).touches && self.spares_her())
+        let question = self.protocol.ask(asked.question);
+        let in_hand = self.protocol.steps.get(question.step).is_some_and(|step| step.hands_on);
+        let too_early = in_hand && !self.wants_hands() && self.place != Place::Done;
+        self.is_wanted(asked) && !too_early && !(question.touches && self.spares_her())
     }
 
     /// The signs of a list that may apply to this bird.

@@ -71,7 +71,7 @@ pub enum Weight {
     Nothing,
 }
 
-/// What an open question can still change, as a verdict of [`judge`] has it. The red list and what calls up an instruction
+/// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
 /// always weigh.
 pub fn weight(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Weight {
     let question = protocol.ask(asked.question);
@@ -126,7 +126,7 @@ pub struct Explained {
     pub until: Option<(DateTime<Utc>, Box<Verdict>)>,
 }
 
-/// Explains a verdict that [`judge`] gave.
+/// Explains a verdict that [`judge()`] gave.
 pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Explained {
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
     let told = |scale: Scale| {
