@@ -183,3 +183,74 @@ fn the_notes_in_the_readme_are_judged_as_they_stand() {
     assert_eq!((code, err.as_str()), (0, ""));
     assert!(out.contains("NEVER"), "{out}");
 }
+
+/// The shipped protocol in a folder of its own, one text in one file replaced.
+fn own_protocol(file: &str, from: &str, to: &str) -> TempDir {
+    let folder = folder();
+    for shipped in coopside::protocol::shipped_files() {
+        let path = folder.path().join(&shipped.name);
+        if let Some(parent) = path.parent() {
+            fs::create_dir_all(parent).unwrap_or_else(|error| panic!("{error}"));
+        }
+        let text = if shipped.name == file { shipped.text.replacen(from, to, 1) } else { shipped.text.clone() };
+        assert!(shipped.name != file || text != shipped.text, "{file} does not hold {from}");
+        fs::write(path, text).unwrap_or_else(|error| panic!("{error}"));
+    }
+    folder
+}
+
+#[test]
+fn the_shipped_protocol_is_proven_from_the_command_line() {
+    let (code, out, err) = coopside(&["prove"]);
+    assert_eq!((code, err.as_str()), (0, ""), "{out}");
+    assert_eq!(out.lines().filter(|line| line.starts_with("proven: ")).count(), 10, "{out}");
+    assert!(out.contains("no vet has reviewed it") && out.contains("cases;"), "{out}");
+}
+
+#[test]
+fn a_spoiled_protocol_is_refuted_by_a_bird_and_judges_nobody() {
+    let never_asked = own_protocol(
+        "questions/watch.ron",
+        "moot: All([Is(\"breathing\", \"quiet\"), Is(\"fighting_breath\", \"no\")])",
+        "moot: Is(\"fighting_breath\", \"yes\")",
+    );
+    let path = never_asked.path().display().to_string();
+    let (code, out, err) = coopside(&["prove", &path]);
+    assert_eq!(code, 1, "{out}{err}");
+    assert!(out.contains("REFUTED: Every exception to a humane end is asked."), "{out}");
+    assert!(out.contains("a bird that shows it, all else fine: ") && out.contains("fighting for breath"), "{out}");
+    let notes = folder();
+    let file = notes.path().join("saffron.ron");
+    fs::write(&file, NOTES).unwrap_or_else(|error| panic!("{error}"));
+    let (code, out, err) = coopside(&["judge", &file.display().to_string(), "--protocol", &path]);
+    assert_eq!((code, out.as_str()), (65, ""));
+    assert!(err.contains("it judges no bird") && err.contains("REFUTED"), "{err}");
+}
+
+#[test]
+fn ones_own_protocol_judges_once_it_is_proven() {
+    let own = own_protocol("protocol.ron", "version: \"", "version: \"club-");
+    let path = own.path().display().to_string();
+    let notes = folder();
+    let file = notes.path().join("saffron.ron");
+    fs::write(&file, NOTES).unwrap_or_else(|error| panic!("{error}"));
+    let (code, out, err) = coopside(&["judge", &file.display().to_string(), "--protocol", &path]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert!(out.contains("protocol club-"), "{out}");
+}
+
+/// The whole protocol leaves the program: nothing a verdict rests on is missing.
+#[test]
+fn the_protocol_is_told_in_full() {
+    let (code, out, _) = coopside(&["protocol", "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&out).unwrap_or_else(|error| panic!("{error}"));
+    let protocol = coopside::protocol::Protocol::shipped().unwrap_or_else(|faults| panic!("{faults}"));
+    let many = |part: &str| told[part].as_array().map_or(0, Vec::len);
+    assert_eq!((code, told["schema"].as_str()), (0, Some("coopside.protocol/1")));
+    assert_eq!(many("questions"), protocol.questions.len());
+    assert_eq!(many("rules"), protocol.rules.len());
+    assert_eq!(many("actions"), protocol.actions.len());
+    assert_eq!(many("conflicts"), protocol.conflicts.len());
+    assert_eq!(many("exclusions"), protocol.exclusions.len());
+    assert_eq!(told["reviewed_by_a_veterinarian"].as_bool(), Some(false));
+}

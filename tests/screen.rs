@@ -664,3 +664,40 @@ fn a_small_screen_says_so_and_still_says_what_to_do() {
     assert!(pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 35, 20)));
     assert!(!pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 40, 20)));
 }
+
+#[test]
+fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_red_list() {
+    let mut walk = Walk::new();
+    assert!(walk.press("t").frame(40, 20).contains("First these five signs"));
+    walk.press("6 1 3 1 2 1").to("alert");
+    let telling = walk.model.telling;
+    let asked = telling.map(|asked| PROTOCOL.ask(asked.question).id.to_string());
+    assert!(telling.is_some_and(|asked| walk.model.verdict.open.contains(&asked)), "{asked:?}");
+    let hands_on = |at| PROTOCOL.steps.get(PROTOCOL.ask(at).step).is_some_and(|step| step.hands_on);
+    assert!(telling.is_some_and(|asked| !hands_on(asked.question)), "no bird is taken in the hand for a hint");
+    walk.press("t");
+    let place = match &walk.model.exam.place {
+        Place::Ask(asked) => vec![*asked],
+        Place::List(list) => walk.model.exam.signs(list),
+        _ => Vec::new(),
+    };
+    assert!(telling.is_some_and(|asked| place.contains(&asked)));
+}
+
+/// What can no longer change how soon says so, and is skipped in one key; the red list never is.
+#[test]
+fn a_question_that_cannot_change_the_outcome_says_so() {
+    let mut walk = Walk::new();
+    walk.press("2 <enter> 6");
+    assert!(!walk.frame(100, 30).contains("s skips"), "kind is asked of every bird");
+    let mut seen = 0;
+    while walk.model.exam.place != Place::Done && seen == 0 {
+        seen += usize::from(walk.frame(100, 30).contains("s skips"));
+        if seen == 0 {
+            walk.fine();
+        }
+    }
+    assert_eq!(seen, 1, "a bird that needs a vet now has questions that change nothing of that");
+    let before = walk.asked();
+    assert_ne!(walk.press("s").asked(), before);
+}

@@ -8,6 +8,7 @@ use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 use crate::protocol::told::Country;
+use crate::prove::{Weight, weight};
 use crate::reckon::{SUMS, Takes};
 
 /// How many rows one page holds: as many as there are digits.
@@ -20,6 +21,8 @@ pub struct Row {
     pub label: String,
     /// Whether it is what stands now.
     pub marked: bool,
+    /// Whether it can no longer change how soon; words say so too.
+    pub faint: bool,
     /// What choosing it means.
     pub meaning: Meaning,
 }
@@ -101,7 +104,7 @@ pub fn pages(model: &Model) -> usize {
 }
 
 fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
-    Row { label: label.into(), marked, meaning }
+    Row { label: label.into(), marked, faint: false, meaning }
 }
 
 fn answers(model: &Model, asked: Asked) -> Vec<Row> {
@@ -219,9 +222,17 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
     let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
     let asked = model.exam.questions_of(step).map(|asked| {
         let answer = model.exam.standing(asked);
-        let said = answer.map_or_else(|| "not asked".into(), |answer| model.protocol.ask(asked.question).words(answer));
+        let weight = || weight(model.protocol, &model.exam.findings, &model.verdict, asked);
+        let (said, faint) = match answer {
+            Some(answer) => (model.protocol.ask(asked.question).words(answer), false),
+            None => match weight() {
+                Weight::Outcome => ("not asked".into(), false),
+                Weight::Care => ("not asked; changes only what to do".into(), true),
+                Weight::Nothing => ("not asked; can change nothing".into(), true),
+            },
+        };
         let topic = document::topic(model.protocol, asked);
-        row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked))
+        Row { faint, ..row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked)) }
     });
     again.into_iter().chain(asked).collect()
 }

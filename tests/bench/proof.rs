@@ -4,10 +4,11 @@ use chrono::{DateTime, Utc};
 use coopside::finding::Findings;
 use coopside::judge::{judge, levels};
 use coopside::practice;
-use coopside::protocol::Protocol;
+use coopside::protocol::question::Asked;
 use coopside::protocol::rule::Rule;
+use coopside::protocol::{Protocol, RED_LIST};
 use coopside::prove::{Claim, Work, envelope, explain, matters, most_telling, prove, prove_one};
-use coopside::sheet::Sheet;
+use coopside::sheet::{Sheet, Truth};
 use divan::{Bencher, black_box};
 use std::fs;
 use std::sync::LazyLock;
@@ -91,6 +92,60 @@ fn matters_and_ask_next_at_every_key(bencher: Bencher) {
     eprintln!("matters and ask next: 99 in 100 under {:?}, slowest {:?}", all.get(all.len() * 99 / 100), all.last());
     let mut turn = PREFIXES.iter().cycle();
     bencher.with_inputs(|| turn.next()).bench_local_values(|findings| findings.map(both));
+}
+
+/// How many questions it takes until nothing open changes the verdict any more, the red list first: by the hint and in the order
+/// of the body. Counted once over every fourth scripted bird and told on standard error.
+#[divan::bench(sample_count = 1, sample_size = 1)]
+fn questions_to_a_settled_verdict() {
+    let whole: Vec<&Findings> = PREFIXES.iter().filter(|findings| findings.looked_over()).step_by(4).collect();
+    let count = |by_hint: bool| whole.iter().map(|known| questions_asked(known, by_hint)).sum::<usize>();
+    let (hint, body) = (count(true), count(false));
+    eprintln!(
+        "questions to a settled verdict over {} birds: {hint} by the hint, {body} in the order of the body",
+        whole.len()
+    );
+}
+
+fn questions_asked(known: &Findings, by_hint: bool) -> usize {
+    let mut so_far = Findings::default();
+    (0..known.wounds()).for_each(|_| {
+        so_far.find_wound();
+    });
+    so_far.look_over();
+    for asked in 0..known.said().len() {
+        let sheet = Sheet::lay(&PROTOCOL, &so_far, now());
+        let verdict = judge(&PROTOCOL, &so_far, now());
+        let Ok(proven) = envelope(&PROTOCOL, &sheet, ENOUGH) else { return asked };
+        if proven.is_settled() {
+            return asked;
+        }
+        let rest = |asked: &Asked| {
+            let id = PROTOCOL.ask(asked.question).id.as_str();
+            so_far.answer(asked.about, id).is_none() && known.answer(asked.about, id).is_some()
+        };
+        let listed = |asked: &Asked| PROTOCOL.ask(asked.question).list.as_ref().is_some_and(|list| *list == *RED_LIST);
+        let open: Vec<Asked> = verdict.open.iter().copied().filter(rest).collect();
+        let hint = || {
+            let still = matters(&PROTOCOL, &sheet, &proven, &open, ENOUGH).unwrap_or_default();
+            most_telling(&PROTOCOL, &sheet, &still).first().map(|(asked, _)| *asked)
+        };
+        let red = open.iter().copied().find(listed);
+        let next = red.or_else(|| by_hint.then(hint).flatten());
+        let in_order = || {
+            let left = known.said().iter().map(|said| &said.statement).filter_map(|said| {
+                Some(Asked { about: said.about, question: PROTOCOL.question_at(said.question.as_str())? })
+            });
+            left.filter(rest)
+                .filter(|asked| sheet.applies(asked.about.into(), asked.question) != Truth::No)
+                .min_by_key(|asked| (asked.question, asked.about))
+        };
+        let next = next.or_else(in_order);
+        let said = next.and_then(|asked| known.answer(asked.about, PROTOCOL.ask(asked.question).id.as_str()));
+        let Some(said) = said else { return asked };
+        so_far.say(said.statement.clone(), said.at);
+    }
+    known.said().len()
 }
 
 fn timed<T>(run: impl FnOnce() -> T) -> std::time::Duration {

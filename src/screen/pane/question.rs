@@ -150,6 +150,8 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
             theme.focus()
         } else if row.marked {
             theme.question()
+        } else if row.faint {
+            theme.aside()
         } else {
             theme.plain()
         };
