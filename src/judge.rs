@@ -17,6 +17,7 @@ pub use verdict::{
 use crate::finding::Findings;
 use crate::protocol::Protocol;
 use crate::protocol::rule::Rule;
+use crate::protocol::scale::Need;
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
 
@@ -27,7 +28,10 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let sheet = Sheet::lay(protocol, findings, now);
     let weighed = weigh::rules(protocol, &sheet);
     let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
-    let verdict = gather::verdict(protocol, &sheet, &weighed, answered_at, now);
+    let mut verdict = gather::verdict(protocol, &sheet, &weighed, answered_at, now);
+    if verdict.need.low == Need::Now {
+        verdict.look_urgently(protocol.urgent_looks);
+    }
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }

@@ -174,6 +174,11 @@ impl Protocol {
         &self.questions[usize::from(at.0)]
     }
 
+    /// Every action with its position.
+    pub fn actions_enumerated(&self) -> impl Iterator<Item = (ActionAt, &Action)> {
+        (0u16..).map(ActionAt).zip(&self.actions)
+    }
+
     /// The action at this position.
     #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn action(&self, at: ActionAt) -> &Action {
@@ -245,6 +250,13 @@ impl Protocol {
     /// The question for the kind of bird.
     pub fn kind_at(&self) -> Option<QuestionAt> {
         self.positions.kind
+    }
+
+    /// Every condition that something besides a rule reads: which questions are asked, what is told, how she is treated.
+    pub fn read_beside_rules(&self) -> impl Iterator<Item = &Cond> {
+        let asked = self.questions.iter().flat_map(|question| [&question.applies, &question.moot]).flatten();
+        let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
+        asked.chain(told).chain([&self.spare_when, &self.frail_when, &self.bleeds_when])
     }
 
     /// Every question a condition rests on when it is judged about `about`, measures' questions included.

@@ -3,27 +3,29 @@
 //! The judge says what follows from what was found; this room reasons over everything that may still be found. Pure
 //! functions over plain data; a solver of Boolean clauses does the searching, and every bird it names is judged again.
 
-mod because;
-mod change;
 mod clauses;
 mod domain;
 mod envelope;
+mod expiry;
 mod form;
 mod gauge;
+mod information;
 mod matter;
 mod outlook;
 mod proof;
 mod reading;
+mod reasons;
 mod scales;
-mod telling;
+mod what_if;
 
-pub use because::{RuledOut, ruled_out, why_at_least};
-pub use change::{Change, Otherwise, WhatIf, holds_until, what_if};
 pub use clauses::{OutOfBudget, Work};
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope};
+pub use expiry::holds_until;
+pub use information::most_telling;
 pub use matter::matters;
-pub use outlook::{Explained, ScaleTold, Weight, ask_next, explain, judge, weight};
+pub use outlook::{Bearing, Explained, ScaleTold, ask_next, bearing, explain, judge};
 pub use proof::{Claim, Outcome, Proof, Report, Witness, prove, prove_one};
+pub use reasons::{RuledOut, ruled_out, why_at_least};
 pub use scales::{Rung, Scale};
-pub use telling::most_telling;
+pub use what_if::{Change, Otherwise, WhatIf, what_if};

@@ -203,6 +203,12 @@ impl<'p> Sheet<'p> {
         }
     }
 
+    /// Everything a question is asked about: the bird, or each wound found.
+    pub fn abouts(&self, question: &Question) -> impl Iterator<Item = About> + use<> {
+        let (bird, wounds) = if question.wound { (None, self.wounds.len()) } else { (Some(About::Bird), 0) };
+        bird.into_iter().chain((0..wounds).map(About::Wound))
+    }
+
     /// How many wounds have been found.
     pub fn wounds(&self) -> usize {
         self.wounds.len()

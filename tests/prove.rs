@@ -31,7 +31,7 @@ type Bands = [Band<Rung>; 3];
 /// Every completion of a sheet whose look-over is finished, judged one by one by both judges; `None` where there are too many.
 fn by_brute_force(protocol: &Protocol, sheet: &Sheet, open: &[Asked], most: usize) -> Option<(Bands, usize)> {
     let many = open.iter().try_fold(1usize, |many, asked| {
-        many.checked_mul(domain(protocol.ask(asked.question)).len()).filter(|many| *many <= most)
+        many.checked_mul(domain(protocol, asked.question).len()).filter(|many| *many <= most)
     });
     many?;
     let mut found: Option<Bands> = None;
@@ -52,15 +52,19 @@ fn by_brute_force(protocol: &Protocol, sheet: &Sheet, open: &[Asked], most: usiz
 fn fill(protocol: &Protocol, sheet: &mut Sheet, open: &[Asked], judged: &mut impl FnMut(&Sheet)) {
     let Some((asked, rest)) = open.split_first() else {
         sheet.suppose_applies();
-        if is_possible(protocol, sheet) {
+        if is_possible(protocol, &blank(protocol), sheet) {
             judged(sheet);
         }
         return;
     };
-    for cell in domain(protocol.ask(asked.question)) {
+    for cell in domain(protocol, asked.question) {
         sheet.suppose(*asked, cell);
         fill(protocol, sheet, rest, judged);
     }
+}
+
+fn blank(protocol: &Protocol) -> Sheet<'_> {
+    Sheet::lay(protocol, &Findings::default(), now())
 }
 
 /// What is open on a sheet, bird and wounds, and may apply.
@@ -190,9 +194,9 @@ proptest! {
         let findings = opened(&bird, &picks, None).findings();
         let sheet = Sheet::lay(&PROTOCOL, &findings, now());
         let waiting = open(&PROTOCOL, &sheet);
-        let many = waiting.iter().map(|asked| domain(PROTOCOL.ask(asked.question)).len()).product::<usize>();
+        let many = waiting.iter().map(|asked| domain(&PROTOCOL, asked.question).len()).product::<usize>();
         let whole = Sheet::lay(&PROTOCOL, &bird.possible().findings(), now());
-        prop_assume!(many <= 1500 && is_possible(&PROTOCOL, &whole));
+        prop_assume!(many <= 1500 && is_possible(&PROTOCOL, &blank(&PROTOCOL), &whole));
         let proven = envelope(&PROTOCOL, &sheet, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
         let found = matters(&PROTOCOL, &sheet, &proven, &waiting, ENOUGH).unwrap_or_else(|error| panic!("{error}"));
         for asked in &waiting {
@@ -206,7 +210,7 @@ proptest! {
         let sheet = Sheet::lay(&PROTOCOL, &bird.findings(), now());
         for (at, scale) in Scale::ALL.into_iter().enumerate() {
             let floor = bands(levels(&PROTOCOL, &sheet))[at].low;
-            let why = why_at_least(&PROTOCOL, &sheet, scale);
+            let why = why_at_least(&PROTOCOL, &sheet, scale, floor);
             if floor == 0 {
                 prop_assert!(why.is_empty());
                 continue;
@@ -235,14 +239,14 @@ proptest! {
     fn what_if_keeps_its_word(bird in partial()) {
         let sheet = Sheet::lay(&PROTOCOL, &bird.findings(), now());
         for (at, scale) in Scale::ALL.into_iter().enumerate() {
-            let before = bands(levels(&PROTOCOL, &sheet))[at].low;
-            let told = what_if(&PROTOCOL, &sheet, scale);
+            let before = proven(&PROTOCOL, &sheet)[at].low;
+            let told = what_if(&PROTOCOL, &sheet, scale, before, ENOUGH);
             for (change, milder) in [(told.milder, true), (told.graver, false)] {
                 let Some(change) = change else { continue };
                 let mut other = sheet.clone();
                 change.instead.iter().for_each(|one| other.suppose(one.asked, one.cell));
                 other.suppose_applies();
-                let after = bands(levels(&PROTOCOL, &other))[at].low;
+                let after = proven(&PROTOCOL, &other)[at].low;
                 prop_assert!(after == change.rung && (after < before) == milder && after != before);
             }
         }
@@ -254,7 +258,7 @@ proptest! {
         let before = coopside::prove::judge(&PROTOCOL, &bird.findings(), now());
         let after = bird.completed(&rest.possible());
         let sheet = Sheet::lay(&PROTOCOL, &after.findings(), now());
-        prop_assume!(is_possible(&PROTOCOL, &sheet));
+        prop_assume!(is_possible(&PROTOCOL, &blank(&PROTOCOL), &sheet));
         let after = judge(&PROTOCOL, &after.findings(), now());
         prop_assert!(before.need.low <= after.need.low && after.need.high <= before.need.high);
         prop_assert!(before.humane.low <= after.humane.low && after.humane.high <= before.humane.high);
@@ -272,11 +276,11 @@ fn turns(sheet: &Sheet, waiting: &[Asked], asked: Asked) -> bool {
             return;
         }
         let mut outcomes = Vec::new();
-        for cell in domain(PROTOCOL.ask(asked.question)) {
+        for cell in domain(&PROTOCOL, asked.question) {
             let mut other = bird.clone();
             other.suppose(asked, cell);
             other.suppose_applies();
-            if is_possible(&PROTOCOL, &other) {
+            if is_possible(&PROTOCOL, sheet, &other) {
                 outcomes.push(reference::levels(&PROTOCOL, &other));
             }
         }
@@ -288,7 +292,7 @@ fn turns(sheet: &Sheet, waiting: &[Asked], asked: Asked) -> bool {
 
 fn each(sheet: &mut Sheet, open: &[Asked], visit: &mut impl FnMut(&Sheet)) {
     let Some((asked, rest)) = open.split_first() else { return visit(sheet) };
-    for cell in domain(PROTOCOL.ask(asked.question)) {
+    for cell in domain(&PROTOCOL, asked.question) {
         sheet.suppose(*asked, cell);
         each(sheet, rest, visit);
     }

@@ -39,7 +39,9 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
 
 /// Whether anything can still change, in one sentence.
 pub fn settled(verdict: &Verdict) -> String {
-    if verdict.need.low == verdict.need.high && verdict.open.is_empty() && !verdict.open_wounds {
+    let Verdict { need, humane, authority, open, open_wounds, .. } = verdict;
+    let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
+    if one_rung && open.is_empty() && !open_wounds {
         "Settled: no answer still open changes need, humane end or authority.".to_owned()
     } else {
         format!("Nothing you can still find makes this less than: {}.", verdict.need.low.words())

@@ -10,7 +10,7 @@ use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Looks, Under};
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
-use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -47,7 +47,7 @@ pub fn verdict(
         deadlines: deadlines(sheet, &force),
         scores: scores(protocol, sheet),
         told: told(protocol, sheet),
-        looks: looks(&force, (need.low == Need::Now).then_some(protocol.urgent_looks)),
+        looks: looks(&force),
         looks_because: looks_because(&force),
         open,
         open_wounds,
@@ -180,11 +180,9 @@ fn deadlines(sheet: &Sheet, force: &[Force]) -> Vec<Deadline> {
     found
 }
 
-fn looks(force: &[Force], urgent: Option<Looks>) -> Vec<Looks> {
-    let of_rules = force.iter().flat_map(|in_force| in_force.rule.looks.iter().copied());
-    let mut found: Vec<Looks> = of_rules.chain(urgent).collect();
-    found.sort_by_key(|looks| (looks.until_h, looks.every_min));
-    found.dedup_by_key(|looks| (looks.until_h, looks.every_min));
+fn looks(force: &[Force]) -> Vec<Looks> {
+    let mut found: Vec<Looks> = force.iter().flat_map(|in_force| in_force.rule.looks.iter().copied()).collect();
+    super::verdict::in_order(&mut found);
     found
 }
 

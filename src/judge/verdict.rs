@@ -80,6 +80,12 @@ pub struct Verdict {
 }
 
 impl Verdict {
+    /// Adds the looks of a bird that needs a vet now.
+    pub fn look_urgently(&mut self, urgent: Looks) {
+        self.looks.push(urgent);
+        in_order(&mut self.looks);
+    }
+
     /// Whether an action is forbidden now, by itself or dragged along by what is.
     pub fn forbids(&self, protocol: &Protocol, action: ActionAt) -> bool {
         self.never.iter().any(|never| {
@@ -87,6 +93,12 @@ impl Verdict {
             never == action || protocol.rules_out.iter().any(|out| out.never == never && out.drop == action)
         })
     }
+}
+
+/// The soonest looks first, each once.
+pub(super) fn in_order(looks: &mut Vec<Looks>) {
+    looks.sort_by_key(|looks| (looks.until_h, looks.every_min));
+    looks.dedup_by_key(|looks| (looks.until_h, looks.every_min));
 }
 
 /// A score, part by part.

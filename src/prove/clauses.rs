@@ -30,7 +30,8 @@ impl Bit {
     }
 }
 
-/// How long the solver may search: in restarts, so that the same question gets the same answer on every machine.
+/// How long the solver may search for all that one question takes: in restarts and in corrections of birds it found, so that the
+/// same question gets the same answer on every machine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Work(pub u32);
 
@@ -65,6 +66,21 @@ impl Clauses {
     /// No clauses yet.
     pub fn new(work: Work) -> Self {
         Self { solver: Solver::new(SolverOpts::default(), Allowed { left: work.0 }), gates: FxHashMap::default(), work }
+    }
+
+    /// Allows the whole work again, for a further question over the same clauses.
+    pub fn allow_anew(&mut self) {
+        self.solver.cb_mut().left = self.work.0;
+    }
+
+    /// Counts one correction against the work allowed.
+    ///
+    /// # Errors
+    /// Where none is left.
+    pub fn spend(&mut self) -> Result<(), OutOfBudget> {
+        let left = &mut self.solver.cb_mut().left;
+        *left = left.checked_sub(1).ok_or(OutOfBudget)?;
+        Ok(())
     }
 
     /// A value nothing is said of.
@@ -138,20 +154,19 @@ impl Clauses {
         self.all(&opposite).not()
     }
 
-    /// True where at least `least` of these are: "the first holds and `least - 1` of the rest do, or the rest do alone".
+    /// True where at least `least` of these are, counted up part by part: at least n so far are where n were before, or where
+    /// n - 1 were and this one is.
     pub fn at_least(&mut self, least: usize, parts: &[Bit]) -> Bit {
-        match (least, parts) {
-            (0, _) => Bit::Known(true),
-            (_, _) if least > parts.len() => Bit::Known(false),
-            (1, _) => self.any(parts),
-            (_, [first, rest @ ..]) => {
-                let with = self.at_least(least - 1, rest);
-                let with = self.all(&[*first, with]);
-                let without = self.at_least(least, rest);
-                self.any(&[with, without])
+        let mut so_far = vec![Bit::Known(true)];
+        so_far.resize(least + 1, Bit::Known(false));
+        for part in parts {
+            let before = so_far.clone();
+            for (now, fewer) in so_far.iter_mut().skip(1).zip(before) {
+                let with = self.all(&[*part, fewer]);
+                *now = self.any(&[*now, with]);
             }
-            (_, []) => Bit::Known(false),
         }
+        so_far.pop().unwrap_or(Bit::Known(true))
     }
 
     /// True where one of the two is and the other is not.
@@ -177,7 +192,6 @@ impl Clauses {
                 Bit::Open(lit) => lits.push(*lit),
             }
         }
-        self.solver.cb_mut().left = self.work.0;
         let found = self.solver.solve_limited(&lits);
         if found == lbool::TRUE {
             Ok(true)

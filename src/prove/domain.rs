@@ -1,21 +1,29 @@
 //! What may still be found: the answers an open question can get, and which birds cannot be.
 
+use super::gauge::thresholds;
 use crate::finding::Answer;
 use crate::protocol::Protocol;
+use crate::protocol::cond::{QuestionAt, Threshold};
 use crate::protocol::question::Question;
 use crate::protocol::raw::Measure;
 use crate::protocol::rule::Exclusion;
 use crate::sheet::{Cell, Sheet, Subject};
 use crate::typed::weight::{LEAST, MOST};
-use crate::unit::Band;
+use crate::unit::{Band, Grams};
 
 /// What a place may hold that nobody has answered: each answer, "cannot tell", and where a number may be given instead the
-/// least and the most, between which every measure lies.
-pub fn domain(question: &Question) -> Vec<Cell> {
+/// least and the most, between which every measure lies; of weights, which have no worse end, one for every stretch between the
+/// values some rule holds them against.
+pub fn domain(protocol: &Protocol, at: QuestionAt) -> Vec<Cell> {
+    let question = protocol.ask(at);
     let choices = (0u8..).zip(&question.choices).map(|(at, _)| Cell::Given(at));
     let mut cells: Vec<Cell> = choices.collect();
     if question.is_weight() {
-        cells.extend([Cell::Amount(LEAST.0), Cell::Amount(MOST.0)]);
+        let marks = thresholds(protocol).into_iter().filter_map(|mark| match mark {
+            Threshold::Weight(Grams(grams)) if grams > LEAST.0 && grams <= MOST.0 => Some(grams),
+            _ => None,
+        });
+        cells.extend([LEAST.0, MOST.0].into_iter().chain(marks).map(Cell::Amount));
     }
     if question.figure().is_some() {
         let at = |value: u64| {
@@ -38,14 +46,19 @@ pub fn answer_of(question: &Question, cell: Cell) -> Option<Answer> {
     }
 }
 
-/// Whether such a bird can be: no answer is one offered to other kinds only, and none excludes another.
-pub fn is_possible(protocol: &Protocol, bird: &Sheet) -> bool {
-    let offered = protocol.enumerated().filter(|(_, question)| !question.wound).all(|(at, question)| {
-        !matches!(bird.cell(Subject::Bird, at), Cell::Given(choice) if !question.is_offered(choice, bird.kind()))
-    });
+/// Whether a bird of whom so much is known can be: no answer is one offered to other kinds only, and none excludes another.
+///
+/// What clashes already in what is known stays said and counts for nothing more: the person is told of it elsewhere.
+pub fn is_possible(protocol: &Protocol, known: &Sheet, bird: &Sheet) -> bool {
+    let misplaced = |of: &Sheet, at: QuestionAt, question: &Question| matches!(of.cell(Subject::Bird, at), Cell::Given(choice) if !question.is_offered(choice, of.kind()));
+    let offered = protocol
+        .enumerated()
+        .filter(|(_, question)| !question.wound)
+        .all(|(at, question)| !misplaced(bird, at, question) || misplaced(known, at, question));
     let subjects = || std::iter::once(Subject::Bird).chain((0..bird.wounds()).map(Subject::Wound));
     let excluded = |exclusion: &Exclusion| {
-        subjects().any(|subject| bird.surely(&exclusion.one, subject) && bird.surely(&exclusion.other, subject))
+        let holds = |of: &Sheet, subject| of.surely(&exclusion.one, subject) && of.surely(&exclusion.other, subject);
+        subjects().any(|subject| holds(bird, subject) && !holds(known, subject))
     };
     offered && !protocol.exclusions.iter().any(excluded)
 }

@@ -1,13 +1,15 @@
 //! The envelope: which rungs of need, humane end and authority a bird can still come to, exactly.
 
 use super::clauses::{Bit, Clauses, OutOfBudget, Work};
+use super::domain::is_possible;
 use super::form::{BIRD, Form};
 use super::scales::{Rung, Scale};
 use crate::judge::{Levels, levels};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
+use crate::protocol::question::{Asked, Question};
 use crate::protocol::rule::{Rule, RuleAt};
-use crate::sheet::Sheet;
+use crate::sheet::{Cell, Sheet};
 use crate::unit::Band;
 
 /// The lowest and highest rung of each scale that some bird with these findings comes to.
@@ -48,35 +50,74 @@ pub fn envelope<'p>(protocol: &'p Protocol, sheet: &Sheet<'p>, work: Work) -> Re
     if judged.iter().all(|band| band.low == band.high) {
         return Ok(Envelope { bands: judged, birds: Vec::new() });
     }
-    let mut clauses = Clauses::new(work);
-    let mut form = Form::new(protocol, sheet, &mut clauses, more_wounds(protocol));
     let mut seen: Vec<[Band<Rung>; 3]> = Vec::new();
     let mut shown: Vec<Sheet> = Vec::new();
     let mut show = |birds: Vec<Sheet<'p>>, seen: &mut Vec<[Band<Rung>; 3]>| {
         seen.extend(birds.iter().map(|bird| bands(levels(protocol, bird))));
         shown.extend(birds);
     };
+    // A bird with nothing worse and one with all that is worst often show both ends: then nothing has to be searched for.
+    show(plain_birds(protocol, sheet), &mut seen);
+    let known = |seen: &[[Band<Rung>; 3]], at: usize, rung: Rung| {
+        seen.iter().any(|bands| bands.get(at).is_some_and(|band| band.low == rung))
+    };
     let mut found = judged;
+    let both_ends = |(at, band): (usize, &Band<Rung>)| known(&seen, at, band.low) && known(&seen, at, band.high);
+    if found.iter().enumerate().all(both_ends) {
+        return Ok(Envelope { bands: found, birds: shown });
+    }
+    let mut clauses = Clauses::new(work);
+    let mut form = Form::new(protocol, sheet, &mut clauses, more_wounds(protocol));
     for ((scale, band), at) in Scale::ALL.into_iter().zip(&mut found).zip(0usize..) {
-        let known = |seen: &[[Band<Rung>; 3]], rung: Rung| {
-            seen.iter().any(|bands| bands.get(at).is_some_and(|band| band.low == rung))
-        };
-        while band.low < band.high && !known(&seen, band.low) {
+        while band.low < band.high && !known(&seen, at, band.low) {
             let above = reaches(&mut form, &mut clauses, scale, band.low + 1);
-            match Form::can_be(&[&form], &mut clauses, &[above.not()])? {
-                Some(birds) => show(birds, &mut seen),
-                None => band.low += 1,
+            let Some(birds) = Form::can_be(&[&form], &mut clauses, &[above.not()])? else {
+                band.low += 1;
+                continue;
+            };
+            show(birds, &mut seen);
+            // A bird the judge puts elsewhere than the solver decides nothing; better to claim nothing than to ask for ever.
+            if !known(&seen, at, band.low) {
+                return Err(OutOfBudget);
             }
         }
-        while band.low < band.high && !known(&seen, band.high) {
+        while band.low < band.high && !known(&seen, at, band.high) {
             let top = reaches(&mut form, &mut clauses, scale, band.high);
-            match Form::can_be(&[&form], &mut clauses, &[top])? {
-                Some(birds) => show(birds, &mut seen),
-                None => band.high -= 1,
+            let Some(birds) = Form::can_be(&[&form], &mut clauses, &[top])? else {
+                band.high -= 1;
+                continue;
+            };
+            show(birds, &mut seen);
+            if !known(&seen, at, band.high) {
+                return Err(OutOfBudget);
             }
         }
     }
     Ok(Envelope { bands: found, birds: shown })
+}
+
+/// Two birds that need no search, where they can be: every open question at its first answer, and every one at its last.
+fn plain_birds<'p>(protocol: &'p Protocol, sheet: &Sheet<'p>) -> Vec<Sheet<'p>> {
+    let mild = |_: &Question| 0;
+    let grave = |question: &Question| question.choices.len().saturating_sub(1);
+    let birds = [filled_in(protocol, sheet, mild), filled_in(protocol, sheet, grave)];
+    birds.into_iter().filter(|bird| is_possible(protocol, sheet, bird)).collect()
+}
+
+fn filled_in<'p>(protocol: &'p Protocol, sheet: &Sheet<'p>, choose: impl Fn(&Question) -> usize) -> Sheet<'p> {
+    let mut bird = sheet.clone();
+    for (at, question) in protocol.enumerated() {
+        for about in bird.abouts(question) {
+            let offered = |choice: &u8| question.is_offered(*choice, bird.kind());
+            let choice = u8::try_from(choose(question)).ok().filter(offered);
+            if bird.cell(about.into(), at) == Cell::NotAsked {
+                bird.suppose(Asked { about, question: at }, choice.map_or(Cell::CannotTell, Cell::Given));
+            }
+        }
+    }
+    bird.suppose_looked_over();
+    bird.suppose_applies();
+    bird
 }
 
 /// The judge's levels as rungs.
@@ -87,6 +128,16 @@ pub fn bands(levels: Levels) -> [Band<Rung>; 3] {
         Band { low: humane.low as Rung, high: humane.high as Rung },
         Band { low: authority.low as Rung, high: authority.high as Rung },
     ]
+}
+
+/// Where the judge puts one scale at least.
+pub fn floor_of(protocol: &Protocol, sheet: &Sheet, scale: Scale) -> Rung {
+    let [need, humane, authority] = bands(levels(protocol, sheet));
+    match scale {
+        Scale::Need => need.low,
+        Scale::Humane => humane.low,
+        Scale::Authority => authority.low,
+    }
 }
 
 /// How many wounds nobody has found can matter together: as many as one rule can speak of.

@@ -70,6 +70,9 @@ impl<'s, 'p> Form<'s, 'p> {
                 form.fill(clauses, column, at);
             }
         }
+        for (at, question) in protocol.enumerated() {
+            form.columns(question).for_each(|column| form.keep_offered(clauses, column, at));
+        }
         form.keep_possible(clauses, |_| true);
         form
     }
@@ -127,7 +130,6 @@ impl<'s, 'p> Form<'s, 'p> {
     }
 
     fn fill(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
-        let question = self.protocol.ask(at);
         self.work_out_applies(clauses, column, at);
         let known = self.sheet.cell(self.subject(column), at);
         let options = if known == Cell::NotAsked {
@@ -135,13 +137,12 @@ impl<'s, 'p> Form<'s, 'p> {
             if self.sheet.applies(self.subject(column), at) == Truth::No {
                 Options::default()
             } else {
-                open_options(clauses, question)
+                open_options(clauses, self.protocol, at)
             }
         } else {
             Rc::new([(known, Bit::Known(true))])
         };
         self.put(column, at, options);
-        self.keep_offered(clauses, column, at);
     }
 
     fn put(&mut self, column: usize, at: QuestionAt, options: Options) {
@@ -198,7 +199,7 @@ impl<'s, 'p> Form<'s, 'p> {
     pub fn twin(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) -> Self {
         let mut twin = self.clone();
         twin.stands.clear();
-        let options = open_options(clauses, self.protocol.ask(at));
+        let options = open_options(clauses, self.protocol, at);
         twin.put(column, at, options);
         if self.protocol.kind_at() == Some(at) {
             self.protocol.enumerated().for_each(|(other, _)| twin.keep_offered(clauses, BIRD, other));
@@ -359,8 +360,8 @@ impl<'s, 'p> Form<'s, 'p> {
 }
 
 /// A place of its own for an open question: exactly one of its answers, and no other.
-fn open_options(clauses: &mut Clauses, question: &Question) -> Options {
-    let options: Options = domain(question).into_iter().map(|cell| (cell, clauses.open())).collect();
+fn open_options(clauses: &mut Clauses, protocol: &Protocol, at: QuestionAt) -> Options {
+    let options: Options = domain(protocol, at).into_iter().map(|cell| (cell, clauses.open())).collect();
     let bits: Vec<Bit> = options.iter().map(|(_, bit)| *bit).collect();
     clauses.require_one_of(&bits);
     options

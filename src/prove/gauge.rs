@@ -28,6 +28,19 @@ pub enum Dial {
 }
 
 impl Dial {
+    /// The measure in plain words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Weight => "weight",
+            Self::TimeSince(_) => "time since the injury",
+            Self::SkinOpen => "the share of skin open",
+            Self::BloodLost(_) => "the share of blood lost",
+            Self::BloodOfWeight => "blood lost against weight",
+            Self::BreathRate => "breaths a minute",
+            Self::Dryness => "dryness",
+        }
+    }
+
     /// What it shows on a sheet, in the base unit of its measure.
     pub fn read(self, sheet: &Sheet, subject: Subject) -> Reading<u64> {
         fn plain<T>(reading: Reading<T>, value: impl Fn(T) -> u32) -> Reading<u64> {

@@ -1,12 +1,13 @@
 //! The outlook: everything that is proven of one bird at one moment, for the screen and every document.
 
-use super::because::{RuledOut, ruled_out, why_at_least};
-use super::change::{WhatIf, holds_until, what_if};
 use super::clauses::Work;
 use super::envelope::{Envelope, envelope};
+use super::expiry::holds_until;
+use super::information::most_telling;
 use super::matter::matters;
+use super::reasons::{RuledOut, ruled_out, why_at_least};
 use super::scales::{Rung, Scale};
-use super::telling::most_telling;
+use super::what_if::{WhatIf, what_if};
 use crate::finding::Findings;
 use crate::judge::{self, Verdict};
 use crate::protocol::Protocol;
@@ -29,7 +30,7 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let mut verdict = judge::judge(protocol, findings, now);
     let sheet = Sheet::lay(protocol, findings, now);
     let Ok(envelope) = envelope(protocol, &sheet, AT_A_KEY) else { return verdict };
-    narrow(&mut verdict, &envelope);
+    narrow(protocol, &mut verdict, &envelope);
     if let Ok(open) = matters(protocol, &sheet, &envelope, &verdict.open, AT_A_KEY) {
         verdict.open = open;
     }
@@ -49,8 +50,11 @@ pub fn ask_next(
     most_telling(protocol, &sheet, &among).first().map(|(asked, _)| *asked)
 }
 
-fn narrow(verdict: &mut Verdict, envelope: &Envelope) {
+fn narrow(protocol: &Protocol, verdict: &mut Verdict, envelope: &Envelope) {
     verdict.need = rungs(envelope.of(Scale::Need), &Need::ALL, verdict.need);
+    if verdict.need.low == Need::Now {
+        verdict.look_urgently(protocol.urgent_looks);
+    }
     verdict.humane = rungs(envelope.of(Scale::Humane), &Humane::ALL, verdict.humane);
     verdict.authority = rungs(envelope.of(Scale::Authority), &Authority::ALL, verdict.authority);
 }
@@ -60,9 +64,9 @@ fn rungs<T: Copy>(band: Band<u8>, all: &[T], otherwise: Band<T>) -> Band<T> {
     Band { low: at(band.low, otherwise.low), high: at(band.high, otherwise.high) }
 }
 
-/// What a question that is still open can change.
+/// What a question that is still open bears on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Weight {
+pub enum Bearing {
     /// How soon, whether a humane end, whether an authority.
     Outcome,
     /// Only what to do, what never to do, or what to watch for.
@@ -73,32 +77,32 @@ pub enum Weight {
 
 /// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
 /// always weigh.
-pub fn weight(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Weight {
+pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
     let urgent = question.list.is_some() || question.choices.iter().any(|choice| choice.instruct.is_some());
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
     if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
-        return Weight::Outcome;
+        return Bearing::Outcome;
     }
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
     let reads = |cond: &Cond| protocol.rests_on(cond, asked.about, sheet.wounds()).contains(&asked);
-    let weigher = Weigher { sheet: &sheet, doubt: Doubt::CountsAsMet };
+    // What stands in doubt warns, and only what was seen advises: a rule is open while it is under either.
+    let is_open = |cond: &Cond, unfound: bool| {
+        [Doubt::CountsAsMet, Doubt::CountsAsUnmet]
+            .into_iter()
+            .any(|doubt| Weigher { sheet: &sheet, doubt }.holds(cond, asked.about.into(), unfound) == Truth::Open)
+    };
     let steers = |rule: &Rule| {
         let conds = || std::iter::once(&rule.when).chain(&rule.unless);
-        conds().any(&reads) && weigher.holds(&rule.when, asked.about.into(), true) == Truth::Open
-            || rule
-                .unless
-                .iter()
-                .any(|cond| reads(cond) && weigher.holds(cond, asked.about.into(), false) == Truth::Open)
+        conds().any(&reads) && is_open(&rule.when, true)
+            || rule.unless.iter().any(|cond| reads(cond) && is_open(cond, false))
     };
-    let told = protocol.paragraphs.iter().any(|paragraph| reads(&paragraph.when));
     let scored = protocol.scores.iter().any(|score| score.of.contains(&asked.question));
-    let gates = protocol.questions.iter().filter_map(|later| later.applies.as_ref()).any(reads);
     let measured = question.gives.is_some();
-    if protocol.rules.iter().any(steers) || told || scored || gates || measured {
-        Weight::Care
+    if protocol.rules.iter().any(steers) || protocol.read_beside_rules().any(reads) || scored || measured {
+        Bearing::Care
     } else {
-        Weight::Nothing
+        Bearing::Nothing
     }
 }
 
@@ -138,11 +142,12 @@ pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> E
         ScaleTold {
             scale,
             floor,
-            at_least: why_at_least(protocol, &sheet, scale),
+            at_least: why_at_least(protocol, &sheet, scale, floor),
             ruled_out: ruled_out(protocol, &sheet, scale, top),
-            what_if: what_if(protocol, &sheet, scale),
+            what_if: what_if(protocol, &sheet, scale, floor, AT_A_KEY),
         }
     };
-    let until = holds_until(protocol, findings, verdict).map(|(moment, then)| (moment, Box::new(then)));
+    let later = |moment| judge(protocol, findings, moment);
+    let until = holds_until(protocol, findings, verdict, later).map(|(moment, then)| (moment, Box::new(then)));
     Explained { scales: Scale::ALL.map(told).into(), until }
 }

@@ -67,7 +67,7 @@ struct Found {
     noted: Vec<String>,
 }
 
-type Looked = Result<Found, OutOfBudget>;
+type Looked = Result<(), OutOfBudget>;
 
 /// What is claimed of a protocol.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,6 +76,8 @@ pub enum Claim {
     AnswersPossible,
     /// Every bird gets a verdict, and every rung is reached.
     RungsReached,
+    /// A sign of the red list needs a vet now.
+    RedListIsNow,
     /// Worse never looks better.
     WorseNeverMilder,
     /// Measures grow with what they are read from.
@@ -96,9 +98,10 @@ pub enum Claim {
 
 impl Claim {
     /// All of them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::AnswersPossible,
         Self::RungsReached,
+        Self::RedListIsNow,
         Self::WorseNeverMilder,
         Self::MeasuresGrow,
         Self::RulesDecide,
@@ -113,13 +116,16 @@ impl Claim {
     pub const fn words(self) -> &'static str {
         match self {
             Self::AnswersPossible => "Every answer can be given by some bird.",
-            Self::RungsReached => "Every bird gets a verdict, and every rung is one some bird comes to.",
+            Self::RungsReached => {
+                "Every bird gets a verdict, and every rung above the mildest is one some bird comes to."
+            }
+            Self::RedListIsNow => "Every sign of the red list needs a vet now, whatever else is found.",
             Self::WorseNeverMilder => "Worse never looks better: need, humane end, authority.",
             Self::MeasuresGrow => "Measures grow with what they are read from.",
-            Self::RulesDecide => "Every rule decides some bird.",
+            Self::RulesDecide => "Every rule holds of some bird.",
             Self::AnswersMatter => "Every question and every answer matters.",
             Self::NoConflict => {
-                "Nothing is both told and forbidden, no two actions are in conflict, something is always left to do."
+                "Nothing is both told and forbidden, conflicts can be settled, no bird is warmed and cooled at once, and every instruction leaves something to do."
             }
             Self::NoInferenceAdvises => "No inference alone advises a humane end.",
             Self::ExceptionsAsked => "Every exception to a humane end is asked.",
@@ -132,6 +138,7 @@ impl Claim {
         match self {
             Self::AnswersPossible
             | Self::RungsReached
+            | Self::RedListIsNow
             | Self::WorseNeverMilder
             | Self::RulesDecide
             | Self::AnswersMatter
@@ -142,18 +149,28 @@ impl Claim {
         }
     }
 
-    fn look(self, desk: &Desk) -> Looked {
+    fn look(self, desk: &Desk, found: &mut Found) -> Looked {
         match self {
-            Self::AnswersPossible => meaning::every_answer_possible(desk),
-            Self::RungsReached => rules::every_rung(desk),
-            Self::WorseNeverMilder => dominance::worse_is_never_milder(desk),
-            Self::MeasuresGrow => Ok(dominance::measures_grow(desk)),
-            Self::RulesDecide => rules::every_rule(desk),
-            Self::AnswersMatter => meaning::every_answer_matters(desk),
-            Self::NoConflict => actions::no_conflict(desk),
-            Self::NoInferenceAdvises => Ok(rules::no_inference_advises(desk)),
-            Self::ExceptionsAsked => rules::exceptions_are_asked(desk),
-            Self::NeverHasInstead => Ok(actions::every_never_has_an_instead(desk)),
+            Self::AnswersPossible => meaning::every_answer_possible(desk, found),
+            Self::RungsReached => rules::every_rung(desk, found),
+            Self::WorseNeverMilder => dominance::worse_is_never_milder(desk, found),
+            Self::RedListIsNow => rules::red_list_is_now(desk, found),
+            Self::MeasuresGrow => {
+                dominance::measures_grow(desk, found);
+                Ok(())
+            }
+            Self::RulesDecide => rules::every_rule(desk, found),
+            Self::AnswersMatter => meaning::every_answer_matters(desk, found),
+            Self::NoConflict => actions::no_conflict(desk, found),
+            Self::NoInferenceAdvises => {
+                rules::no_inference_advises(desk, found);
+                Ok(())
+            }
+            Self::ExceptionsAsked => rules::exceptions_are_asked(desk, found),
+            Self::NeverHasInstead => {
+                actions::every_never_has_an_instead(desk, found);
+                Ok(())
+            }
         }
     }
 }
@@ -167,11 +184,15 @@ pub fn prove(protocol: &Protocol, work: Work) -> Report {
 /// Looks into one claim. A claim that would take more work than is allowed is given up and says so.
 pub fn prove_one(protocol: &Protocol, claim: Claim, work: Work) -> Proof {
     let desk = Desk { protocol, sheet: blank(protocol), work };
-    let (cases, outcome) = match claim.look(&desk) {
-        Err(OutOfBudget) => (0, Outcome::GivenUp),
-        Ok(Found { cases, refuted, .. }) if !refuted.is_empty() => (cases, Outcome::Refuted(refuted)),
-        Ok(Found { cases, noted, .. }) if !noted.is_empty() => (cases, Outcome::Noted(noted)),
-        Ok(Found { cases, .. }) => (cases, Outcome::Proven),
+    let mut found = Found::default();
+    let looked = claim.look(&desk, &mut found);
+    let Found { cases, refuted, noted } = found;
+    // What was refuted stays so, however far the work reached.
+    let outcome = match (looked, refuted.is_empty(), noted.is_empty()) {
+        (_, false, _) => Outcome::Refuted(refuted),
+        (Err(OutOfBudget), true, _) => Outcome::GivenUp,
+        (Ok(()), true, false) => Outcome::Noted(noted),
+        (Ok(()), true, true) => Outcome::Proven,
     };
     Proof { claim, cases, outcome }
 }
@@ -205,10 +226,9 @@ fn blank(protocol: &Protocol) -> Sheet<'_> {
 fn forms(protocol: &Protocol) -> u32 {
     let wounds = f64::from(u32::try_from(wounds(protocol)).unwrap_or(u32::MAX));
     let digits: f64 = protocol
-        .questions
-        .iter()
-        .map(|question| {
-            let many = f64::from(u32::try_from(domain(question).len()).unwrap_or(u32::MAX));
+        .enumerated()
+        .map(|(at, question)| {
+            let many = f64::from(u32::try_from(domain(protocol, at).len()).unwrap_or(u32::MAX));
             many.log10() * if question.wound { wounds } else { 1.0 }
         })
         .sum();

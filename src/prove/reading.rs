@@ -54,6 +54,7 @@ impl<'p> Form<'_, 'p> {
             if corrections.is_empty() {
                 return Ok(Some(birds));
             }
+            clauses.spend()?;
             for clause in corrections {
                 clauses.require(&clause);
             }

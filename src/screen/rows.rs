@@ -8,7 +8,7 @@ use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 use crate::protocol::told::Country;
-use crate::prove::{Weight, weight};
+use crate::prove::{Bearing, bearing};
 use crate::reckon::{SUMS, Takes};
 
 /// How many rows one page holds: as many as there are digits.
@@ -222,13 +222,13 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
     let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
     let asked = model.exam.questions_of(step).map(|asked| {
         let answer = model.exam.standing(asked);
-        let weight = || weight(model.protocol, &model.exam.findings, &model.verdict, asked);
+        let bearing = || bearing(model.protocol, &model.exam.findings, &model.verdict, asked);
         let (said, faint) = match answer {
             Some(answer) => (model.protocol.ask(asked.question).words(answer), false),
-            None => match weight() {
-                Weight::Outcome => ("not asked".into(), false),
-                Weight::Care => ("not asked; changes only what to do".into(), true),
-                Weight::Nothing => ("not asked; can change nothing".into(), true),
+            None => match bearing() {
+                Bearing::Outcome => ("not asked".into(), false),
+                Bearing::Care => ("not asked; changes only what to do".into(), true),
+                Bearing::Nothing => ("not asked; can change nothing".into(), true),
             },
         };
         let topic = document::topic(model.protocol, asked);

@@ -3,48 +3,86 @@
 use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
-use crate::protocol::rule::{ActionAt, Instruction};
+use crate::protocol::raw::Air;
+use crate::protocol::rule::{ActionAt, Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
 
-/// An instruction fills the screen at once. What a rule in force forbids is left out of it; so for every bird whose answer calls
-/// it up something must be left to do. In plans a never takes out what it forbids, and one of two in conflict goes; here the files are held
-/// against themselves for conflicts that cannot be settled.
-pub fn no_conflict(desk: &Desk) -> Looked {
-    let mut found = Found::default();
-    let protocol = desk.protocol;
-    for conflict in &protocol.conflicts {
+/// Conflicts can be settled, nothing is told and forbidden in one breath, no bird is warmed and cooled at once, and every
+/// instruction leaves something to do.
+pub fn no_conflict(desk: &Desk, found: &mut Found) -> Looked {
+    conflicts_can_be_settled(desk, found);
+    told_and_forbidden(desk, found);
+    one_air(desk, found)?;
+    something_is_left(desk, found)
+}
+
+fn conflicts_can_be_settled(desk: &Desk, found: &mut Found) {
+    let named = |at: ActionAt| &desk.protocol.action(at).id;
+    for conflict in &desk.protocol.conflicts {
         found.cases += 1;
-        let named = |at: ActionAt| &protocol.action(at).id;
+        let turned = |other: &Conflict| other.keep == conflict.drop && other.drop == conflict.keep;
         if conflict.keep == conflict.drop {
-            found.refuted.push(Witness::plain(format!("`{}` is in conflict with itself", named(conflict.keep))));
-        }
-        let turned =
-            |other: &&crate::protocol::rule::Conflict| other.keep == conflict.drop && other.drop == conflict.keep;
-        if protocol.conflicts.iter().any(|other| turned(&other)) && conflict.keep < conflict.drop {
-            let what =
-                format!("of `{}` and `{}` each is to go for the other", named(conflict.keep), named(conflict.drop));
-            found.refuted.push(Witness::plain(what));
+            let what = format!("`{}` is in conflict with itself", named(conflict.keep));
+            found.refuted.push(Witness::in_item(named(conflict.keep), what));
+        } else if desk.protocol.conflicts.iter().any(turned) && conflict.keep < conflict.drop {
+            let (one, other) = (named(conflict.keep), named(conflict.drop));
+            found.refuted.push(Witness::in_item(one, format!("of `{one}` and `{other}` each is to go for the other")));
         }
     }
-    for rule in &protocol.rules {
+}
+
+/// In plans a never takes out what it forbids; one item that says both is a slip all the same.
+fn told_and_forbidden(desk: &Desk, found: &mut Found) {
+    let rules = desk.protocol.rules.iter().map(|rule| ("rule", &rule.id, &rule.acts, &rule.never));
+    let instructions = desk.protocol.instructions.iter().map(|one| ("instruction", &one.id, &one.acts, &one.never));
+    for (item, id, acts, never) in rules.chain(instructions) {
         found.cases += 1;
-        for action in rule.acts.iter().filter(|action| rule.never.contains(action)) {
-            let what = format!("rule `{}` tells to do and never to do `{}`", rule.id, protocol.action(*action).id);
-            found.refuted.push(Witness::plain(what));
+        for action in acts.iter().filter(|action| never.contains(action)) {
+            let what = format!("{item} `{id}` tells to do and never to do `{}`", desk.protocol.action(*action).id);
+            found.refuted.push(Witness::in_item(id, what));
         }
     }
+}
+
+/// Two actions that ask for air of another warmth are never both left in the plan of one bird.
+fn one_air(desk: &Desk, found: &mut Found) -> Looked {
+    let protocol = desk.protocol;
+    let airs: Vec<(ActionAt, Air)> =
+        protocol.actions_enumerated().filter_map(|(at, action)| Some((at, action.air?))).collect();
     let (mut clauses, mut form) = desk.form();
-    for instruction in &protocol.instructions {
-        for action in instruction.acts.iter().filter(|action| instruction.never.contains(action)) {
-            let what = format!(
-                "instruction `{}` tells to do and never to do `{}`",
-                instruction.id,
-                protocol.action(*action).id
-            );
-            found.refuted.push(Witness::plain(what));
+    for (nth, (one, air)) in airs.iter().enumerate() {
+        for (other, _) in airs.iter().skip(nth + 1).filter(|(_, other)| other != air) {
+            found.cases += 1;
+            clauses.allow_anew();
+            let pair = [*one, *other];
+            if protocol.conflicts.iter().any(|known| pair.contains(&known.keep) && pair.contains(&known.drop)) {
+                continue;
+            }
+            let mut both = Vec::new();
+            for action in pair {
+                both.push(told(&mut form, &mut clauses, action));
+                both.push(forbidden(&mut form, &mut clauses, action).not());
+            }
+            if let Some(bird) = healthiest(&form, &mut clauses, &both)? {
+                let [one, other] = pair.map(|action| &protocol.action(action).id);
+                let what = format!(
+                    "`{one}` and `{other}` ask for air of another warmth, and this bird gets both; name which one goes"
+                );
+                found.refuted.push(Witness::of(desk, what, &bird).item(one));
+            }
         }
+    }
+    Ok(())
+}
+
+/// An instruction fills the screen at once. What a rule in force forbids is left out of it; so for every bird whose answer
+/// calls it up something must be left to do.
+fn something_is_left(desk: &Desk, found: &mut Found) -> Looked {
+    let (mut clauses, mut form) = desk.form();
+    for instruction in &desk.protocol.instructions {
+        clauses.allow_anew();
         let called = called_up(&form, &mut clauses, instruction);
         let mut assumed = vec![called];
         for action in &instruction.acts {
@@ -52,16 +90,23 @@ pub fn no_conflict(desk: &Desk) -> Looked {
             let forbidden = forbidden(&mut form, &mut clauses, *action);
             assumed.push(forbidden);
             if Form::can_be(&[&form], &mut clauses, &[called, forbidden])?.is_some() {
-                let (one, action) = (&instruction.id, &protocol.action(*action).id);
+                let (one, action) = (&instruction.id, &desk.protocol.action(*action).id);
                 found.noted.push(format!("instruction `{one}` leaves out `{action}` for birds it is forbidden for"));
             }
         }
         if let Some(bird) = healthiest(&form, &mut clauses, &assumed)? {
             let what = format!("of instruction `{}` nothing is left to do for this bird", instruction.id);
-            found.refuted.push(Witness::of(desk, what, &bird));
+            found.refuted.push(Witness::of(desk, what, &bird).item(&instruction.id));
         }
     }
-    Ok(found)
+    Ok(())
+}
+
+/// Some rule that was seen to hold advises the action: doubt advises none.
+fn told(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
+    let telling = placed(form.protocol()).filter(|(_, rule)| rule.acts.contains(&action));
+    let bits: Vec<Bit> = telling.map(|(at, _)| in_force(form, clauses, at, false)).collect();
+    clauses.any(&bits)
 }
 
 /// Some answer calls the instruction up.
@@ -83,20 +128,19 @@ fn called_up(form: &Form, clauses: &mut Clauses, instruction: &Instruction) -> B
     clauses.any(&calls)
 }
 
-/// Some rule in force forbids the action, or forbids what drags it along.
+/// Some rule in force forbids the action, or forbids what drags it along; what could not be told forbids too.
 fn forbidden(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
     let protocol = form.protocol();
     let dragged = |never: &ActionAt| {
         *never == action || protocol.rules_out.iter().any(|out| out.never == *never && out.drop == action)
     };
     let forbidding = placed(protocol).filter(|(_, rule)| rule.never.iter().any(dragged));
-    let bits: Vec<Bit> = forbidding.map(|(at, _)| in_force(form, clauses, at, false)).collect();
+    let bits: Vec<Bit> = forbidding.map(|(at, _)| in_force(form, clauses, at, true)).collect();
     clauses.any(&bits)
 }
 
 /// What some rule or instruction forbids says what to do instead.
-pub fn every_never_has_an_instead(desk: &Desk) -> Found {
-    let mut found = Found::default();
+pub fn every_never_has_an_instead(desk: &Desk, found: &mut Found) {
     let protocol = desk.protocol;
     let never = protocol.rules.iter().flat_map(|rule| &rule.never);
     let mut all: Vec<ActionAt> =
@@ -107,8 +151,8 @@ pub fn every_never_has_an_instead(desk: &Desk) -> Found {
         found.cases += 1;
         let action = protocol.action(action);
         if action.forbidden.as_ref().is_none_or(|forbidden| forbidden.instead.trim().is_empty()) {
-            found.refuted.push(Witness::plain(format!("`{}` is forbidden, and nothing is told instead", action.id)));
+            let what = format!("`{}` is forbidden, and nothing is told instead", action.id);
+            found.refuted.push(Witness::in_item(&action.id, what));
         }
     }
-    found
 }

@@ -1,5 +1,6 @@
 //! Worse never looks better: of two birds, one worse in some signs and alike in all else, the worse one stands no lower.
 
+use super::witness::words_of;
 use super::{Desk, Found, Looked, Witness, wounds};
 use crate::finding::About;
 use crate::protocol::cond::QuestionAt;
@@ -13,8 +14,7 @@ use crate::prove::scales::Scale;
 use crate::sheet::{Cell, Sheet, Subject};
 
 /// Two birds in one set of clauses: the second at least as bad in every ordered sign and the same in all others.
-pub fn worse_is_never_milder(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn worse_is_never_milder(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut mild) = desk.form();
     let mut bad = Form::new(desk.protocol, &desk.sheet, &mut clauses, wounds(desk.protocol));
     for column in mild.wounds() {
@@ -27,6 +27,7 @@ pub fn worse_is_never_milder(desk: &Desk) -> Looked {
     for scale in Scale::ALL {
         for rung in 1..=scale.top() {
             found.cases += 1;
+            clauses.allow_anew();
             let high = reaches(&mut mild, &mut clauses, scale, rung);
             let low = reaches(&mut bad, &mut clauses, scale, rung).not();
             gauges_follow(desk, &mut clauses, &mild, &bad);
@@ -43,7 +44,7 @@ pub fn worse_is_never_milder(desk: &Desk) -> Looked {
             }
         }
     }
-    Ok(found)
+    Ok(())
 }
 
 fn same(clauses: &mut Clauses, one: Bit, other: Bit) {
@@ -104,8 +105,7 @@ fn inputs(desk: &Desk, dial: Dial) -> Vec<QuestionAt> {
 
 /// Every dial at every combination of what it is read from, one wound at most: a worse answer reads no lower, at either end;
 /// and a frail bird has lost no smaller a share than a sound one.
-pub fn measures_grow(desk: &Desk) -> Found {
-    let mut found = Found::default();
+pub fn measures_grow(desk: &Desk, found: &mut Found) {
     let dials = [
         Dial::SkinOpen,
         Dial::BloodLost(false),
@@ -121,9 +121,8 @@ pub fn measures_grow(desk: &Desk) -> Found {
         }
         sheet.suppose_looked_over();
         let inputs = inputs(desk, dial);
-        try_all(desk, dial, &mut sheet, &inputs, &mut found);
+        try_all(desk, dial, &mut sheet, &inputs, found);
     }
-    found
 }
 
 fn try_all(desk: &Desk, dial: Dial, sheet: &mut Sheet, left: &[QuestionAt], found: &mut Found) {
@@ -134,7 +133,7 @@ fn try_all(desk: &Desk, dial: Dial, sheet: &mut Sheet, left: &[QuestionAt], foun
     };
     let about = if desk.protocol.ask(*at).wound { About::Wound(0) } else { About::Bird };
     sheet.suppose_asked(Asked { about, question: *at });
-    for cell in domain(desk.protocol.ask(*at)) {
+    for cell in domain(desk.protocol, *at) {
         sheet.suppose(Asked { about, question: *at }, cell);
         try_all(desk, dial, sheet, rest, found);
     }
@@ -153,15 +152,15 @@ fn grows_here(desk: &Desk, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
         let about = if question.wound { About::Wound(0) } else { About::Bird };
         let asked = Asked { about, question: at };
         let here = sheet.cell(Subject::from(about), at);
-        let cells = domain(question);
+        let cells = domain(desk.protocol, at);
         let next = cells.iter().filter(|cell| rank(cell) > rank(&here) && rank(&here).is_some());
         let Some(next) = next.min_by_key(|cell| rank(cell)).filter(|_| question.ordered) else { continue };
         sheet.suppose(asked, *next);
         let after = dial.read(sheet, Subject::Bird).band;
         sheet.suppose(asked, here);
         if after.low < before.low || after.high < before.high {
-            let what = format!("{dial:?} reads lower when `{}` gets worse", question.id);
-            found.refuted.push(Witness::of(desk, what, sheet));
+            let what = format!("{} reads lower when `{}` gets worse", dial.name(), question.id);
+            found.refuted.push(Witness::of(desk, what, sheet).item(&question.id));
         }
     }
 }
@@ -170,11 +169,10 @@ fn grows_here(desk: &Desk, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
 fn worse(desk: &Desk, mild: &Sheet, bad: &Sheet) -> Vec<String> {
     let mut found = Vec::new();
     for (at, question) in desk.protocol.enumerated().filter(|(_, question)| question.ordered) {
-        let abouts = if question.wound { (0..bad.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
-        for subject in abouts.into_iter().map(Subject::from) {
+        for subject in bad.abouts(question).map(Subject::from) {
             let (one, other) = (mild.cell(subject, at), bad.cell(subject, at));
-            if let (true, Some(answer)) = (one != other, crate::prove::domain::answer_of(question, other)) {
-                found.push(format!("{}: {}", question.topic, question.words(&answer)));
+            if one != other {
+                found.push(format!("{}: {}", question.topic, words_of(question, other)));
             }
         }
     }

@@ -9,26 +9,25 @@ use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
 
 /// Some bird can be given each answer, and the question applies to her.
-pub fn every_answer_possible(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn every_answer_possible(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, form) = desk.form();
     for (at, question) in desk.protocol.enumerated() {
         let column = column(question);
         let applies = form.applies(column, at, false);
         for (choice, bit) in choices(&form, question, column, at) {
             found.cases += 1;
+            clauses.allow_anew();
             if Form::can_be(&[&form], &mut clauses, &[form.present(column), applies, bit])?.is_none() {
                 let what = format!("no bird can answer `{}` with `{choice}`", question.id);
-                found.refuted.push(Witness::plain(what));
+                found.refuted.push(Witness::in_item(&question.id, what));
             }
         }
     }
-    Ok(found)
+    Ok(())
 }
 
 /// From each answer to some other a rule tells a difference, or a measure, a paragraph, a score, a further question.
-pub fn every_answer_matters(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn every_answer_matters(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     let before = fires(&mut form, &mut clauses);
     for (at, question) in desk.protocol.enumerated() {
@@ -41,11 +40,13 @@ pub fn every_answer_matters(desk: &Desk) -> Looked {
         let theirs = choices(&twin, question, column, at);
         for (place, (one, ours)) in ours.iter().enumerate() {
             found.cases += 1;
+            clauses.allow_anew();
             let mut apart = ours_alone(&theirs);
             let mut next_is_like = false;
             for (other_place, (other, theirs)) in theirs.iter().enumerate().filter(|(other, _)| *other != place) {
                 let assumed = [form.present(column), *ours, *theirs, differ];
-                let differs = told_apart(desk, question, at, one, other) || clauses.can_be(&assumed)?;
+                let differs = told_apart(desk, question, at, one, other)
+                    || Form::can_be(&[&form, &twin], &mut clauses, &assumed)?.is_some();
                 apart |= differs;
                 next_is_like |= !differs && other_place == place + 1;
                 if apart && other_place > place {
@@ -54,13 +55,13 @@ pub fn every_answer_matters(desk: &Desk) -> Looked {
             }
             if !apart {
                 let what = format!("no rule tells `{one}` of `{}` from any other answer", question.id);
-                found.refuted.push(Witness::plain(what));
+                found.refuted.push(Witness::in_item(&question.id, what));
             } else if let (true, true, Some((next, _))) = (next_is_like, question.ordered, theirs.get(place + 1)) {
                 found.noted.push(format!("`{one}` and `{next}` of `{}` lead to the same", question.id));
             }
         }
     }
-    Ok(found)
+    Ok(())
 }
 
 /// A question with one answer has none to be told from.
@@ -86,10 +87,7 @@ fn told_apart(desk: &Desk, question: &Question, at: QuestionAt, one: &str, other
             apart |= *read == at && set.holds(one) != set.holds(other);
         }
     };
-    let asked = protocol.questions.iter().flat_map(|question| [&question.applies, &question.moot]).flatten();
-    let told = protocol.paragraphs.iter().map(|paragraph| &paragraph.when);
-    let manifest = [&protocol.spare_when, &protocol.frail_when, &protocol.bleeds_when];
-    asked.chain(told).chain(manifest).for_each(|cond| cond.walk(&mut visit));
+    protocol.read_beside_rules().for_each(|cond| cond.walk(&mut visit));
     let scored = protocol.scores.iter().any(|score| score.of.contains(&at));
     let choice = |at: u8| question.choices.get(usize::from(at));
     let worth = |at: u8| choice(at).and_then(|choice| choice.worth);

@@ -2,14 +2,15 @@
 
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
-use crate::protocol::Protocol;
 use crate::protocol::raw::Advice;
 use crate::protocol::rule::{Rule, RuleAt};
 use crate::protocol::scale::Humane;
+use crate::protocol::{Protocol, RED_LIST};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::envelope::reaches;
 use crate::prove::form::{BIRD, Form};
 use crate::prove::scales::{Rung, Scale};
+use crate::sheet::Cell;
 
 /// Whether a rule is in force for some column.
 pub fn in_force(form: &mut Form, clauses: &mut Clauses, at: RuleAt, in_doubt: bool) -> Bit {
@@ -28,39 +29,64 @@ pub fn placed(protocol: &Protocol) -> impl Iterator<Item = (RuleAt, &Rule)> {
 }
 
 /// The scales start at a floor, so every bird stands somewhere; here each rung above is shown to be reached.
-pub fn every_rung(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     if Form::can_be(&[&form], &mut clauses, &[])?.is_none() {
         found.refuted.push(Witness::plain("no bird can be at all: the exclusions rule out every one".into()));
-        return Ok(found);
+        return Ok(());
     }
     for scale in Scale::ALL {
+        let mut at_least = Bit::Known(true);
         for rung in 0..=scale.top() {
             found.cases += 1;
-            let at_least = reaches(&mut form, &mut clauses, scale, rung);
-            let above =
-                if rung < scale.top() { reaches(&mut form, &mut clauses, scale, rung + 1) } else { Bit::Known(false) };
-            let at_least = if rung == 0 { Bit::Known(true) } else { at_least };
+            clauses.allow_anew();
+            let top = rung == scale.top();
+            let above = if top { Bit::Known(false) } else { reaches(&mut form, &mut clauses, scale, rung + 1) };
             if Form::can_be(&[&form], &mut clauses, &[at_least, above.not()])?.is_none() {
                 let what = format!("no bird comes to `{}` on the scale of {}", scale.words(rung), scale.name());
                 // The mildest rung is where nothing was found; that some care is always due hurts nobody.
                 if rung == 0 { found.noted.push(what) } else { found.refuted.push(Witness::plain(what)) }
             }
+            at_least = above;
         }
     }
-    Ok(found)
+    Ok(())
+}
+
+/// A sign of the red list fills the screen and sends for a vet at once; nothing else that is found may take that back.
+pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
+    let (mut clauses, mut form) = desk.form();
+    let now = reaches(&mut form, &mut clauses, Scale::Need, Scale::Need.top());
+    for (at, question) in
+        desk.protocol.enumerated().filter(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
+    {
+        for (cell, bit) in form.options(BIRD, at).to_vec() {
+            let choice = match cell {
+                Cell::Given(choice) => question.choices.get(usize::from(choice)),
+                _ => None,
+            };
+            let Some(choice) = choice.filter(|choice| choice.instruct.is_some()) else { continue };
+            found.cases += 1;
+            clauses.allow_anew();
+            let applies = form.applies(BIRD, at, false);
+            if let Some(bird) = healthiest(&form, &mut clauses, &[applies, bit, now.not()])? {
+                let what = format!("`{}` answered `{}` does not need a vet now", question.id, choice.id);
+                found.refuted.push(Witness::of(desk, what, &bird).item(&question.id));
+            }
+        }
+    }
+    Ok(())
 }
 
 /// Each rule holds of some bird; where it moves a scale, it is said if it never is the one that does.
-pub fn every_rule(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn every_rule(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     for (at, rule) in placed(desk.protocol) {
         found.cases += 1;
+        clauses.allow_anew();
         let holds = in_force(&mut form, &mut clauses, at, false);
         if Form::can_be(&[&form], &mut clauses, &[holds])?.is_none() {
-            found.refuted.push(Witness::plain(format!("rule `{}` holds of no bird", rule.id)));
+            found.refuted.push(Witness::in_item(&rule.id, format!("rule `{}` holds of no bird", rule.id)));
             continue;
         }
         let moves: Vec<(Scale, Rung)> =
@@ -71,11 +97,10 @@ pub fn every_rule(desk: &Desk) -> Looked {
             decides |= Form::can_be(&[&form], &mut clauses, &[alone])?.is_some();
         }
         if !decides {
-            let what = format!("rule `{}` never decides a scale: others always lead as far", rule.id);
-            found.noted.push(what);
+            found.noted.push(format!("wherever rule `{}` holds, another leads as far", rule.id));
         }
     }
-    Ok(found)
+    Ok(())
 }
 
 /// This rule brings a scale to its rung, and no other does.
@@ -91,40 +116,42 @@ fn alone(form: &mut Form, clauses: &mut Clauses, at: RuleAt, scale: Scale, rung:
 }
 
 /// A rung above "may come into question" needs advice that a source itself gives.
-pub fn no_inference_advises(desk: &Desk) -> Found {
-    let mut found = Found::default();
+pub fn no_inference_advises(desk: &Desk, found: &mut Found) {
     for rule in &desk.protocol.rules {
         found.cases += 1;
         let advises = rule.humane.is_some_and(|rung| rung > Humane::MayComeIntoQuestion);
         if advises && !matches!(rule.advice, Advice::Says(_)) {
-            found.refuted.push(Witness::plain(format!("rule `{}` advises a humane end by inference alone", rule.id)));
+            found.refuted.push(Witness::in_item(
+                &rule.id,
+                format!("rule `{}` advises a humane end by inference alone", rule.id),
+            ));
         }
     }
-    found
 }
 
 /// Where a humane-end rule's condition is met, no question of its exceptions has become pointless to ask.
-pub fn exceptions_are_asked(desk: &Desk) -> Looked {
-    let mut found = Found::default();
+pub fn exceptions_are_asked(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     for rule in desk.protocol.rules.iter().filter(|rule| rule.humane.is_some()) {
         for asked in rule.unless.iter().flat_map(crate::protocol::cond::Cond::questions) {
             let question = desk.protocol.ask(asked);
             let Some(moot) = &question.moot else { continue };
             found.cases += 1;
+            clauses.allow_anew();
             let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };
             for column in columns {
-                let when = form.holds(&mut clauses, &rule.when, column, false);
+                // What could not be told counts as the worst, so the rule stands on it too.
+                let when = form.holds(&mut clauses, &rule.when, column, true);
                 let moot = form.holds(&mut clauses, moot, column, false);
                 let present = form.present(column);
                 if let Some(bird) = healthiest(&form, &mut clauses, &[present, when, moot])? {
                     let what =
                         format!("rule `{}` holds, and its exception `{}` is not asked any more", rule.id, question.id);
-                    found.refuted.push(Witness::of(desk, what, &bird));
+                    found.refuted.push(Witness::of(desk, what, &bird).item(&question.id));
                     break;
                 }
             }
         }
     }
-    Ok(found)
+    Ok(())
 }

@@ -2,7 +2,8 @@
 
 use super::Desk;
 use crate::finding::About;
-use crate::protocol::question::Asked;
+use crate::finding::Id;
+use crate::protocol::question::{Asked, Question};
 use crate::prove::clauses::{Bit, Clauses, OutOfBudget};
 use crate::prove::domain::answer_of;
 use crate::prove::form::Form;
@@ -13,6 +14,8 @@ use crate::sheet::{Cell, Sheet, Subject, Truth};
 pub struct Witness {
     /// What is wrong, in one sentence.
     pub what: String,
+    /// The item of the protocol it is wrong in, where it is in one.
+    pub item: Option<Id>,
     /// What was found on her, where it is not the first answer; empty where the fault needs no bird.
     pub bird: Vec<String>,
     /// All of it, as the judge reads it.
@@ -23,24 +26,35 @@ pub struct Witness {
 
 impl Witness {
     /// A fault that shows without a bird.
-    pub fn plain(what: String) -> Self {
-        Self { what, bird: Vec::new(), said: Vec::new(), other: Vec::new() }
+    pub(super) fn plain(what: String) -> Self {
+        Self { what, item: None, bird: Vec::new(), said: Vec::new(), other: Vec::new() }
+    }
+
+    /// A fault of one item that shows without a bird.
+    pub(super) fn in_item(item: &Id, what: String) -> Self {
+        Self::plain(what).item(item)
+    }
+
+    /// The same fault, and the item it is in.
+    pub(super) fn item(self, item: &Id) -> Self {
+        Self { item: Some(item.clone()), ..self }
     }
 
     /// A fault of a bird the solver found.
     pub(super) fn of(desk: &Desk, what: String, bird: &Sheet) -> Self {
         let said = said(desk, bird);
-        let words = said.iter().filter(|(_, cell)| *cell != Cell::Given(0)).map(|(asked, cell)| {
+        // "Fine" is the first answer only where answers get worse; a cause or a place has none that is fine.
+        let fine = |asked: &Asked, cell: Cell| cell == Cell::Given(0) && desk.protocol.ask(asked.question).ordered;
+        let telling = said.iter().filter(|(asked, cell)| !fine(asked, *cell));
+        let words = telling.map(|(asked, cell)| {
             let question = desk.protocol.ask(asked.question);
             let about = match asked.about {
                 About::Bird => String::new(),
                 About::Wound(number) => format!("wound {}, ", number + 1),
             };
-            let answer = answer_of(question, *cell)
-                .map_or_else(|| "far more than any answer".to_owned(), |answer| question.words(&answer));
-            format!("{about}{}: {answer}", question.topic)
+            format!("{about}{}: {}", question.topic, words_of(question, *cell))
         });
-        Self { what, bird: words.collect(), said, other: Vec::new() }
+        Self { bird: words.collect(), said, ..Self::plain(what) }
     }
 
     /// The same fault with the second bird beside the first.
@@ -49,12 +63,20 @@ impl Witness {
     }
 }
 
+/// A cell in plain words, figures beyond the answers among them.
+pub(super) fn words_of(question: &Question, cell: Cell) -> String {
+    match (cell, answer_of(question, cell)) {
+        (_, Some(answer)) => question.words(&answer),
+        (Cell::Worked(band, ..), None) if band.high == 0 => "none at all".to_owned(),
+        (_, None) => "far more than any answer".to_owned(),
+    }
+}
+
 /// Everything said of a bird that applies to her.
 fn said(desk: &Desk, bird: &Sheet) -> Vec<(Asked, Cell)> {
     let mut found = Vec::new();
     for (at, question) in desk.protocol.enumerated() {
-        let abouts = if question.wound { (0..bird.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
-        for about in abouts {
+        for about in bird.abouts(question) {
             let subject = Subject::from(about);
             let cell = bird.cell(subject, at);
             if cell != Cell::NotAsked && bird.applies(subject, at) != Truth::No {
@@ -80,11 +102,13 @@ pub(super) fn healthiest<'p>(
     let first: Vec<Bit> = form.places().filter_map(|(_, options)| options.first().map(|(_, bit)| *bit)).collect();
     for wish in wounds.into_iter().chain(first) {
         fixed.push(wish);
-        match Form::can_be(&[form], clauses, &fixed)? {
-            Some(mut birds) => best = std::mem::take(&mut birds),
-            None => {
+        match Form::can_be(&[form], clauses, &fixed) {
+            Ok(Some(birds)) => best = birds,
+            Ok(None) => {
                 fixed.pop();
             }
+            // She shows the fault, if not as healthy as she might be.
+            Err(OutOfBudget) => break,
         }
     }
     Ok(best.pop())

@@ -4,7 +4,7 @@ use super::{Lines, entering, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
-use crate::prove::{Weight, weight};
+use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay};
 use crate::screen::rows;
@@ -199,10 +199,10 @@ fn no_longer_weighs(model: &Model) -> Option<&'static str> {
     if !model.overlays.is_empty() || model.exam.standing(asked).is_some() || model.typed.is_some() {
         return None;
     }
-    match weight(model.protocol, &model.exam.findings, &model.verdict, asked) {
-        Weight::Outcome => None,
-        Weight::Care => Some("changes only what to do, not how soon: s skips"),
-        Weight::Nothing => Some("can change nothing any more: s skips"),
+    match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {
+        Bearing::Outcome => None,
+        Bearing::Care => Some("changes only what to do, not how soon: s skips"),
+        Bearing::Nothing => Some("can change nothing any more: s skips"),
     }
 }
 

@@ -1,21 +1,21 @@
-//! Why at least this: the smallest set of findings that brings a scale so far; and what ruled out worse.
+//! The reasons of a scale's rung: the fewest findings that bring it so far, and those that ruled out worse.
 
-use super::envelope::bands;
+use super::envelope::floor_of;
 use super::scales::{Rung, Scale};
 use crate::finding::About;
-use crate::judge::levels;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::rule::Rule;
 use crate::sheet::{Cell, Doubt, Sheet, Subject, Truth, Weigher};
-use crate::unit::Band;
 
-/// The findings that by themselves bring a scale to at least its present floor, and none of which can be left out.
+/// The findings that by themselves bring a scale to at least this floor, and none of which can be left out.
 ///
-/// Of several such sets the smallest, and of equals the one asked first. Empty where the scale stands at its mildest, or where
-/// no single rule brings it so far.
-pub fn why_at_least(protocol: &Protocol, sheet: &Sheet, scale: Scale) -> Vec<Asked> {
-    let Some(floor) = floor(protocol, sheet, scale) else { return Vec::new() };
+/// Of several such sets the smallest, and of equals the one asked first. Empty for the mildest rung, and where no single rule
+/// brings it so far: then it is every bird that can still be who stands there.
+pub fn why_at_least(protocol: &Protocol, sheet: &Sheet, scale: Scale, floor: Rung) -> Vec<Asked> {
+    if floor == 0 {
+        return Vec::new();
+    }
     let raising = protocol.rules.iter().filter(|rule| scale.of(rule) >= floor);
     let sets = raising.flat_map(|rule| subjects(rule, sheet).map(move |about| (rule, about)));
     let sets = sets.filter_map(|(rule, about)| {
@@ -62,7 +62,8 @@ fn may_hold(sheet: &Sheet, rule: &Rule, about: About) -> bool {
     !held && weigher.holds(&rule.when, about.into(), true) != Truth::No
 }
 
-fn subjects(rule: &Rule, sheet: &Sheet) -> impl Iterator<Item = About> + use<> {
+/// What a rule speaks of on a sheet: the bird, or each wound found.
+pub fn subjects(rule: &Rule, sheet: &Sheet) -> impl Iterator<Item = About> + use<> {
     let (bird, wounds) = if rule.per_wound { (None, sheet.wounds()) } else { (Some(About::Bird), 0) };
     bird.into_iter().chain((0..wounds).map(About::Wound))
 }
@@ -90,8 +91,7 @@ fn known(protocol: &Protocol, sheet: &Sheet, rule: &Rule, about: About) -> Vec<A
 fn only<'p>(protocol: &Protocol, sheet: &Sheet<'p>, known: &[Asked]) -> Sheet<'p> {
     let mut alone = sheet.clone();
     for (at, question) in protocol.enumerated() {
-        let abouts = if question.wound { (0..sheet.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
-        for asked in abouts.into_iter().map(|about| Asked { about, question: at }) {
+        for asked in sheet.abouts(question).map(|about| Asked { about, question: at }) {
             if !known.contains(&asked) {
                 alone.suppose(asked, Cell::NotAsked);
             }
@@ -114,17 +114,4 @@ fn smallest(protocol: &Protocol, mut alone: Sheet, mut known: Vec<Asked>, scale:
         }
     }
     known
-}
-
-fn floor(protocol: &Protocol, sheet: &Sheet, scale: Scale) -> Option<Rung> {
-    Some(floor_of(protocol, sheet, scale)).filter(|floor| *floor > 0)
-}
-
-fn floor_of(protocol: &Protocol, sheet: &Sheet, scale: Scale) -> Rung {
-    let [need, humane, authority]: [Band<Rung>; 3] = bands(levels(protocol, sheet));
-    match scale {
-        Scale::Need => need.low,
-        Scale::Humane => humane.low,
-        Scale::Authority => authority.low,
-    }
 }

@@ -1,12 +1,13 @@
-//! What to ask next: which open question would settle most, by birds drawn from the likelihoods the protocol's authors gave.
+//! The information an answer would give: which open question would settle most, by birds drawn from the likelihoods the
+//! protocol's authors gave.
 //!
 //! The draw decides nothing but the order of a hint. It is made with a fixed seed, so the same findings get the same hint.
 
 use super::domain::{domain, is_possible};
-use crate::finding::About;
 use crate::judge::levels;
 use crate::protocol::Protocol;
-use crate::protocol::question::{Asked, Question};
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::question::Asked;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::collections::BTreeMap;
 
@@ -23,10 +24,13 @@ type Outcome = [u8; 3];
 ///
 /// What is settled is the entropy of the outcome, in bits, less what chance alone would make of so few birds.
 pub fn most_telling(protocol: &Protocol, sheet: &Sheet, among: &[Asked]) -> Vec<(Asked, f64)> {
+    if among.is_empty() {
+        return Vec::new();
+    }
     let mut rng = fastrand::Rng::with_seed(SEED);
     let drawn: Vec<(Sheet, Outcome)> = (0..BIRDS)
         .map(|_| draw(protocol, sheet, &mut rng))
-        .filter(|bird| is_possible(protocol, bird))
+        .filter(|bird| is_possible(protocol, sheet, bird))
         .map(|bird| {
             let levels = levels(protocol, &bird);
             let outcome = [levels.need.low as u8, levels.humane.low as u8, levels.authority.low as u8];
@@ -51,10 +55,9 @@ fn draw<'p>(protocol: &Protocol, sheet: &Sheet<'p>, rng: &mut fastrand::Rng) -> 
     }
     bird.suppose_looked_over();
     for (at, question) in protocol.enumerated() {
-        let abouts = if question.wound { (0..bird.wounds()).map(About::Wound).collect() } else { vec![About::Bird] };
-        for about in abouts {
+        for about in bird.abouts(question) {
             if bird.cell(Subject::from(about), at) == Cell::NotAsked {
-                let cell = answer(question, &bird, rng);
+                let cell = answer(protocol, at, &bird, rng);
                 bird.suppose(Asked { about, question: at }, cell);
             }
         }
@@ -63,7 +66,8 @@ fn draw<'p>(protocol: &Protocol, sheet: &Sheet<'p>, rng: &mut fastrand::Rng) -> 
     bird
 }
 
-fn answer(question: &Question, bird: &Sheet, rng: &mut fastrand::Rng) -> Cell {
+fn answer(protocol: &Protocol, at: QuestionAt, bird: &Sheet, rng: &mut fastrand::Rng) -> Cell {
+    let question = protocol.ask(at);
     let offered = (0u8..).zip(&question.choices).filter(|(at, _)| question.is_offered(*at, bird.kind()));
     let offered: Vec<(u8, u32)> = offered.map(|(at, choice)| (at, choice.often)).collect();
     let all: u32 = offered.iter().map(|(_, often)| often).sum();
@@ -74,7 +78,7 @@ fn answer(question: &Question, bird: &Sheet, rng: &mut fastrand::Rng) -> Cell {
         }
         left -= often;
     }
-    domain(question).into_iter().next_back().unwrap_or(Cell::CannotTell)
+    domain(protocol, at).into_iter().next_back().unwrap_or(Cell::CannotTell)
 }
 
 /// What stays unsettled on average once the question is answered. Unit: bits.
