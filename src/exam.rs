@@ -192,8 +192,17 @@ impl<'p> Exam<'p> {
     pub fn may_be_asked(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
         let in_hand = self.protocol.steps.get(question.step).is_some_and(|step| step.hands_on);
-        let too_early = in_hand && !self.wants_hands() && self.place != Place::Done;
+        let too_early = in_hand && !self.may_take_in_hand();
         self.is_wanted(asked) && !too_early && !(question.touches && self.spares_her())
+    }
+
+    /// Whether the look-over for wounds may be turned to now.
+    pub fn may_look_for_wounds(&self) -> bool {
+        !self.findings.looked_over() && self.may_take_in_hand() && !self.spares_her()
+    }
+
+    fn may_take_in_hand(&self) -> bool {
+        self.wants_hands() || self.place == Place::Done
     }
 
     /// The signs of a list that may apply to this bird.

@@ -4,6 +4,7 @@
 //! functions over plain data; a solver of Boolean clauses does the searching, and every bird it names is judged again.
 
 mod clauses;
+mod comparison;
 mod domain;
 mod envelope;
 mod expiry;
@@ -19,10 +20,11 @@ mod scales;
 mod what_if;
 
 pub use clauses::{OutOfBudget, Work};
+pub use comparison::milder;
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope};
 pub use expiry::holds_until;
-pub use information::most_telling;
+pub use information::{Telling, most_telling};
 pub use matter::matters;
 pub use outlook::{Bearing, Explained, ScaleTold, ask_next, bearing, explain, judge};
 pub use proof::{Claim, Outcome, Proof, Report, Witness, prove, prove_one};

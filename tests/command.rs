@@ -203,7 +203,7 @@ fn own_protocol(file: &str, from: &str, to: &str) -> TempDir {
 fn the_shipped_protocol_is_proven_from_the_command_line() {
     let (code, out, err) = coopside(&["prove"]);
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
-    assert_eq!(out.lines().filter(|line| line.starts_with("proven: ")).count(), 10, "{out}");
+    assert_eq!(out.lines().filter(|line| line.starts_with("proven: ")).count(), 11, "{out}");
     assert!(out.contains("no vet has reviewed it") && out.contains("cases;"), "{out}");
 }
 
@@ -218,13 +218,14 @@ fn a_spoiled_protocol_is_refuted_by_a_bird_and_judges_nobody() {
     let (code, out, err) = coopside(&["prove", &path]);
     assert_eq!(code, 1, "{out}{err}");
     assert!(out.contains("REFUTED: Every exception to a humane end is asked."), "{out}");
+    assert!(out.contains("x questions/watch.ron:") && err.contains("1 of 11 claims do not hold"), "{out}{err}");
     assert!(out.contains("a bird that shows it, all else fine: ") && out.contains("fighting for breath"), "{out}");
     let notes = folder();
     let file = notes.path().join("saffron.ron");
     fs::write(&file, NOTES).unwrap_or_else(|error| panic!("{error}"));
     let (code, out, err) = coopside(&["judge", &file.display().to_string(), "--protocol", &path]);
     assert_eq!((code, out.as_str()), (65, ""));
-    assert!(err.contains("it judges no bird") && err.contains("REFUTED"), "{err}");
+    assert!(err.contains("judges no bird") && err.contains("REFUTED"), "{err}");
 }
 
 #[test]
@@ -253,4 +254,29 @@ fn the_protocol_is_told_in_full() {
     assert_eq!(many("conflicts"), protocol.conflicts.len());
     assert_eq!(many("exclusions"), protocol.exclusions.len());
     assert_eq!(told["reviewed_by_a_veterinarian"].as_bool(), Some(false));
+}
+
+/// A proof cannot tell which of two rungs is right; but what is milder than the shipped protocol is said.
+#[test]
+fn what_is_milder_than_the_shipped_protocol_is_told() {
+    let milder = own_protocol("rules/wounds.ron", "need: Now", "need: Home");
+    let (code, out, _) = coopside(&["prove", &milder.path().display().to_string()]);
+    let told = out.split("Milder than the protocol").nth(1).unwrap_or_default();
+    assert!(told.contains("need: care at home instead of vet now"), "{code} {out}");
+    let (_, out, _) = coopside(&["prove"]);
+    assert!(!out.contains("Milder"), "{out}");
+}
+
+#[test]
+fn a_folder_that_is_no_protocol_is_told_apart() {
+    let own = folder();
+    let path = own.path().display().to_string();
+    let (code, _, err) = coopside(&["prove", &path]);
+    assert!(code == 66 && err.contains("holds no .ron file"), "{code} {err}");
+    fs::write(own.path().join("a.ron"), b"(rules: [\n\xff])").unwrap_or_else(|error| panic!("{error}"));
+    let (code, _, err) = coopside(&["prove", &path]);
+    assert!(code == 65 && err.contains("a.ron:2: this is not text"), "{code} {err}");
+    let file = own.path().join("a.ron").display().to_string();
+    let (code, _, err) = coopside(&["prove", &file]);
+    assert!(code == 66 && err.contains("is no folder"), "{code} {err}");
 }

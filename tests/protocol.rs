@@ -212,6 +212,76 @@ fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
 }
 
 #[test]
+fn an_ordered_question_with_one_answer_is_refused() {
+    refused(
+        "questions/hands.ron",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85)])",
+        "1 answers; a question has 2 to 32",
+    );
+}
+
+/// Two questions that each wait for the other: one of them is always asked later.
+#[test]
+fn a_circle_of_questions_is_refused() {
+    let circle = faults(
+        "questions/hands.ron",
+        "applies: OneOf(\"kind\", [\"hen\", \"cock\", \"bantam\"])",
+        "applies: AtLeast(\"vent\", \"torn\")",
+    );
+    assert!(circle.iter().any(|fault| fault.contains("is asked later")), "{}", circle.join("\n"));
+}
+
+#[test]
+fn a_value_no_bird_comes_to_is_refused() {
+    for (value, why) in [
+        ("SkinOpen, Percent(101)", "at most 100 in 100"),
+        ("SkinOpen, Percent(4294967295)", "at most 100 in 100"),
+        ("BloodLost, Permille(0)", "above 0"),
+        ("Weight, Grams(5)", "6 to 30000 grams"),
+        ("Weight, Grams(40000)", "6 to 30000 grams"),
+        ("TimeSince, Hours(4294967295)", "up to a year"),
+        ("BreathRate, PerMinute(0)", "up to 2000"),
+    ] {
+        let to = format!("MeasureAtLeast({value})");
+        refused("rules/wounds.ron", "MeasureAtLeast(SkinOpen, Percent(10))", &to, why);
+    }
+}
+
+/// A measure that no question feeds would stay open for every bird.
+#[test]
+fn a_measure_nothing_is_known_of_is_refused() {
+    refused("questions/hands.ron", "gives: Dryness, ", "", "no question gives Dryness");
+    refused(
+        "protocol.ron",
+        "frail_when: Any([",
+        "frail_when: Any([MeasureAtLeast(BloodLost, Percent(10)), ",
+        "it may rest on answers only",
+    );
+    refused(
+        "questions/watch.ron",
+        "gives: TimeSince,",
+        "gives: TimeSince, applies: Is(\"kind\", \"hen\"),",
+        "such a question has no `applies`",
+    );
+}
+
+/// Nothing hangs, however many rules there are.
+#[test]
+fn ten_thousand_rules_load() {
+    let mut files = shipped_files();
+    let (copied, rest): (Vec<String>, usize) = {
+        let rule = "(id: \"copy_0\", when: Is(\"bleeding_hard\", \"yes\"), need: Now, reason: \"She bled hard.\", finding: (source: \"PRACTICE\", strength: Practice), advice: Ours),";
+        ((0..10_000).map(|nth| rule.replace("copy_0", &format!("copy_{nth}"))).collect(), PROTOCOL.rules.len())
+    };
+    files.push(File { name: "rules/many.ron".into(), text: format!("(rules: [\n{}\n])", copied.join("\n")) });
+    match Protocol::load(&files) {
+        Ok(protocol) => assert_eq!(protocol.rules.len(), rest + 10_000),
+        Err(faults) => panic!("{}", faults.to_string().lines().take(3).collect::<Vec<_>>().join("\n")),
+    }
+}
+
+#[test]
 fn what_is_told_is_checked_too() {
     // Laws: nothing may be laxer while no country is set, nothing may be untold, and a figure may not hide a laxer one.
     refused(

@@ -4,15 +4,19 @@
 
 mod common;
 
+use chrono::TimeDelta;
 use common::{PROTOCOL, complete, now, partial, reference};
-use coopside::finding::{About, Findings};
-use coopside::judge::{judge, levels};
+use coopside::finding::{About, Findings, Statement};
+use coopside::judge::{Target, Verdict, judge, levels};
 use coopside::protocol::Protocol;
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Authority, Humane, Need};
-use coopside::prove::{Rung, Scale, Work, bands, domain, envelope, is_possible, matters, what_if, why_at_least};
+use coopside::prove::{
+    Bearing, Rung, Scale, Work, answer_of, bands, bearing, domain, envelope, explain, is_possible, matters, what_if,
+    why_at_least,
+};
 use coopside::sheet::{Cell, Sheet, Subject, Truth};
 use coopside::unit::Band;
 use proptest::prelude::*;
@@ -252,6 +256,66 @@ proptest! {
         }
     }
 
+    /// Until the moment told the clock alone changes nothing; at that moment it does, as told.
+    #[test]
+    fn a_verdict_holds_until_the_moment_told(bird in partial(), later in prop::collection::vec(1i64..20_000, 4)) {
+        let findings = bird.findings();
+        let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
+        let until = explain(&PROTOCOL, &findings, &verdict).until;
+        let at = |moment| outcome(&coopside::prove::judge(&PROTOCOL, &findings, moment));
+        if let Some((moment, then)) = &until {
+            prop_assert!(outcome(then) != outcome(&verdict) && outcome(then) == at(*moment));
+            prop_assert_eq!(at(*moment - TimeDelta::minutes(1)), outcome(&verdict), "it changed before {}", moment);
+        }
+        for minutes in later {
+            let moment = now() + TimeDelta::minutes(minutes);
+            if until.as_ref().is_none_or(|(until, _)| moment < *until) {
+                prop_assert_eq!(at(moment), outcome(&verdict), "after {} minutes", minutes);
+            }
+        }
+    }
+
+    /// What is told of a verdict is true of its exact floor, also where the judge's own was lower.
+    #[test]
+    fn what_is_told_of_a_verdict_is_true_of_its_floor(bird in partial()) {
+        let findings = bird.findings();
+        let sheet = Sheet::lay(&PROTOCOL, &findings, now());
+        let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
+        let exact = proven(&PROTOCOL, &sheet);
+        for (at, told) in explain(&PROTOCOL, &findings, &verdict).scales.into_iter().enumerate() {
+            prop_assert_eq!((told.floor, told.top), (exact[at].low, exact[at].high));
+            if !told.at_least.is_empty() {
+                let mut alone = Sheet::lay(&PROTOCOL, &bird_with_wounds(sheet.wounds()), now());
+                for asked in &told.at_least {
+                    alone.suppose(*asked, sheet.cell(asked.about.into(), asked.question));
+                }
+                alone.suppose_applies();
+                prop_assert!(bands(levels(&PROTOCOL, &alone))[at].low >= told.floor);
+            }
+            prop_assert!(told.what_if.milder.is_none_or(|change| change.rung < told.floor));
+            prop_assert!(told.what_if.graver.is_none_or(|change| change.rung > told.floor));
+        }
+    }
+
+    /// What is said to change nothing any more changes nothing, whatever is answered.
+    #[test]
+    fn what_can_change_nothing_changes_nothing(bird in partial()) {
+        let findings = bird.findings();
+        let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
+        let (raw, sheet) = (judge(&PROTOCOL, &findings, now()), Sheet::lay(&PROTOCOL, &findings, now()));
+        for asked in open(&PROTOCOL, &sheet) {
+            if bearing(&PROTOCOL, &findings, &verdict, asked) != Bearing::Nothing {
+                continue;
+            }
+            let question = PROTOCOL.ask(asked.question);
+            for answer in domain(&PROTOCOL, asked.question).into_iter().filter_map(|cell| answer_of(question, cell)) {
+                let mut other = findings.clone();
+                other.say(Statement { about: asked.about, question: question.id.clone(), answer }, now());
+                prop_assert_eq!(outcome(&judge(&PROTOCOL, &other, now())), outcome(&raw), "{}", question.id);
+            }
+        }
+    }
+
     /// The verdict shown is inside the judge's own, and every completion inside it.
     #[test]
     fn every_completion_stays_inside_the_exact_band(bird in partial(), rest in complete()) {
@@ -264,6 +328,22 @@ proptest! {
         prop_assert!(before.humane.low <= after.humane.low && after.humane.high <= before.humane.high);
         prop_assert!(before.authority.low <= after.authority.low && after.authority.high <= before.authority.high);
     }
+}
+
+/// Where a verdict puts the scales, what it advises and what it forbids.
+fn outcome(verdict: &Verdict) -> (Band<Need>, Band<Humane>, Band<Authority>, Vec<Target>, Vec<Target>) {
+    let acts = verdict.acts.iter().map(|act| act.target).collect();
+    let never = verdict.never.iter().map(|never| never.target).collect();
+    (verdict.need, verdict.humane, verdict.authority, acts, never)
+}
+
+fn bird_with_wounds(wounds: usize) -> Findings {
+    let mut findings = Findings::default();
+    for _ in 0..wounds {
+        findings.find_wound();
+    }
+    findings.look_over();
+    findings
 }
 
 /// Whether some completion comes out differently with another answer to one question.

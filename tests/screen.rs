@@ -12,6 +12,7 @@ use coopside::finding::log::Entry;
 use coopside::ledger::{Case, CaseId};
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
+use coopside::prove::Telling;
 use coopside::screen::keys::{Context, Key, TABLE};
 use coopside::screen::{Input, Model, Theme, pane};
 use proptest::prelude::*;
@@ -670,7 +671,10 @@ fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_red_list
     let mut walk = Walk::new();
     assert!(walk.press("t").frame(40, 20).contains("First these five signs"));
     walk.press("6 1 3 1 2 1").to("alert");
-    let telling = walk.model.telling;
+    let telling = walk.model.telling.and_then(|telling| match telling {
+        Telling::Question(asked) => Some(asked),
+        Telling::Wounds => None,
+    });
     let asked = telling.map(|asked| PROTOCOL.ask(asked.question).id.to_string());
     assert!(telling.is_some_and(|asked| walk.model.verdict.open.contains(&asked)), "{asked:?}");
     let hands_on = |at| PROTOCOL.steps.get(PROTOCOL.ask(at).step).is_some_and(|step| step.hands_on);

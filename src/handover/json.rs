@@ -82,7 +82,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
         "explained": explained.scales.iter().map(|told| json!({
-            "scale": told.scale.name(),
+            "scale": told.scale.id(),
             "at_least_because": told.at_least.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
             "worse_ruled_out_by": told.ruled_out.iter().map(|(asked, _)| asked_json(protocol, *asked)).collect::<Vec<_>>(),
             "milder_if": told.what_if.milder.as_ref().map(|change| change_json(protocol, told.scale, change)),

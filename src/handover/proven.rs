@@ -6,6 +6,7 @@ use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::prove::{Change, Otherwise, ScaleTold, answer_of};
+use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many findings that ruled out worse are named.
 const NAMED: usize = 6;
@@ -17,16 +18,11 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     let at_least = of_scales(&|told| why_at_least(protocol, findings, told).into_iter().collect());
     let ruled_out = of_scales(&|told| ruled_out(protocol, findings, told).into_iter().collect());
     let mut change = of_scales(&|told| what_if(protocol, told));
-    change.extend(explained.until.iter().map(|(moment, then)| {
-        let at = reader.zone.local(*moment).format("%a %H:%M");
-        let lead = if then.need == verdict.need && then.humane == verdict.humane && then.authority == verdict.authority
-        {
-            format!("At {at} the clock alone changes what to do. Open this again then.")
-        } else {
-            format!("At {at} the clock alone changes this: need then {}.", then.need.low.words())
-        };
-        Item::plain(lead)
-    }));
+    change.extend(
+        explained.until.iter().map(|(moment, then)| {
+            Item::plain(by_the_clock(verdict, then, &at_time(reader, *moment, verdict.judged_at)))
+        }),
+    );
     [
         section("FEWEST FINDINGS THAT BRING IT THERE", Tone::Plain, at_least),
         section("WHAT RULED OUT WORSE", Tone::Plain, ruled_out),
@@ -35,6 +31,27 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// What the clock alone makes of a verdict, scale by scale.
+fn by_the_clock(verdict: &Verdict, then: &Verdict, at: &str) -> String {
+    let moved = [
+        (verdict.need != then.need).then(|| format!("need then {}", then.need.low.words())),
+        (verdict.humane != then.humane).then(|| format!("humane end then {}", then.humane.low.words())),
+        (verdict.authority != then.authority).then(|| format!("authority then {}", then.authority.low.words())),
+    ];
+    let moved: Vec<String> = moved.into_iter().flatten().collect();
+    if moved.is_empty() {
+        format!("At {at} the clock alone changes what to do. Open this again then.")
+    } else {
+        format!("At {at} the clock alone changes this: {}.", moved.join(", "))
+    }
+}
+
+/// A moment on the bird's own clock; by its date where the weekday alone could mean another week.
+fn at_time(reader: Reader, moment: DateTime<Utc>, now: DateTime<Utc>) -> String {
+    let far = moment - now > TimeDelta::days(6);
+    reader.zone.local(moment).format(if far { "%e %B, %H:%M" } else { "%a %H:%M" }).to_string()
 }
 
 /// Whether anything can still change, in one sentence.
@@ -65,7 +82,8 @@ fn ruled_out(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Opti
     let more = told.ruled_out.len().saturating_sub(NAMED);
     let more = (more > 0).then(|| format!("and {more} more"));
     let found: Vec<String> = named.chain(more).collect();
-    let lead = super::document::upper_first(&format!("{}:", told.scale.name()));
+    let lead = format!("{}, no further than {}:", told.scale.name(), told.scale.words(told.top));
+    let lead = super::document::upper_first(&lead);
     Some(Item::with(lead, format!("{}.", found.join("; ")), &[]))
 }
 

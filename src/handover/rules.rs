@@ -1,9 +1,10 @@
-//! The whole checked protocol as JSON, so that an independent program can evaluate it; its meaning stands in DEVELOPERS.md.
+//! The checked protocol as JSON, so that an independent program can work out scales, actions and conflicts by itself: its
+//! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
-use crate::protocol::raw::Advice;
+use crate::protocol::raw::{Advice, Air, Measure};
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -11,7 +12,7 @@ use serde_json::{Value, json};
 /// The schema's name and version.
 pub const SCHEMA: &str = "coopside.protocol/1";
 
-/// Everything a verdict rests on.
+/// Everything that scales, actions and conflicts rest on.
 pub fn whole(protocol: &Protocol) -> Value {
     let tell = Tell { protocol };
     let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
@@ -25,13 +26,16 @@ pub fn whole(protocol: &Protocol) -> Value {
         "frail_when": tell.cond(&protocol.frail_when),
         "bleeds_when": tell.cond(&protocol.bleeds_when),
         "spare_when": tell.cond(&protocol.spare_when),
+        "steps": protocol.steps.iter().map(|step| json!({
+            "id": step.id, "name": step.name, "hands_on": step.hands_on,
+        })).collect::<Vec<_>>(),
         "questions": protocol.questions.iter().map(|question| tell.whole_question(question)).collect::<Vec<_>>(),
         "exclusions": protocol.exclusions.iter().map(|exclusion| json!({
             "id": exclusion.id, "one": tell.cond(&exclusion.one), "other": tell.cond(&exclusion.other), "say": exclusion.say,
         })).collect::<Vec<_>>(),
         "rules": protocol.rules.iter().map(|rule| tell.rule(rule)).collect::<Vec<_>>(),
         "actions": protocol.actions.iter().map(|action| json!({
-            "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound, "source": action.source,
+            "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound, "air": action.air.map(Air::id), "source": action.source,
             "never": action.forbidden.as_ref().map(|told| json!({ "why": told.why, "instead": told.instead })),
         })).collect::<Vec<_>>(),
         "conflicts": protocol.conflicts.iter().map(|conflict| json!({
@@ -65,10 +69,11 @@ impl Tell<'_> {
             "step": self.protocol.steps.get(question.step).map(|step| &step.id),
             "ask": question.ask,
             "of_a_wound": question.wound,
+            "touches": question.touches,
             "ordered": question.ordered,
             "typed_weight": question.is_weight(),
             "takes_a_figure": question.figure().is_some(),
-            "gives": question.gives.map(|measure| format!("{measure:?}")),
+            "gives": question.gives.map(Measure::id),
             "list": question.list,
             "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
@@ -122,13 +127,13 @@ impl Tell<'_> {
 
 fn measure(threshold: Threshold) -> Value {
     let (name, value, unit) = match threshold {
-        Threshold::Weight(Grams(value)) => ("Weight", value, "g"),
-        Threshold::TimeSince(Minutes(value)) => ("TimeSince", value, "min"),
-        Threshold::SkinOpen(Permille(value)) => ("SkinOpen", value, "thousandths"),
-        Threshold::BloodLost(Permille(value)) => ("BloodLost", value, "thousandths"),
-        Threshold::BloodOfWeight(Permille(value)) => ("BloodOfWeight", value, "thousandths"),
-        Threshold::BreathRate(TenthsPerMinute(value)) => ("BreathRate", value, "tenths a minute"),
-        Threshold::Dryness(Permille(value)) => ("Dryness", value, "thousandths"),
+        Threshold::Weight(Grams(value)) => (Measure::Weight, value, "g"),
+        Threshold::TimeSince(Minutes(value)) => (Measure::TimeSince, value, "min"),
+        Threshold::SkinOpen(Permille(value)) => (Measure::SkinOpen, value, "thousandths"),
+        Threshold::BloodLost(Permille(value)) => (Measure::BloodLost, value, "thousandths"),
+        Threshold::BloodOfWeight(Permille(value)) => (Measure::BloodOfWeight, value, "thousandths"),
+        Threshold::BreathRate(TenthsPerMinute(value)) => (Measure::BreathRate, value, "tenths a minute"),
+        Threshold::Dryness(Permille(value)) => (Measure::Dryness, value, "thousandths"),
     };
-    json!({ "measure": name, "value": value, "unit": unit })
+    json!({ "measure": name.id(), "value": value, "unit": unit })
 }

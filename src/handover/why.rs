@@ -16,7 +16,7 @@ pub fn headline(protocol: &Protocol, reason: Reason) -> String {
     };
     match reason.standing {
         Standing::Seen => format!("{wound}{text}"),
-        Standing::CouldNotTell => format!("{wound}Could not be told for certain, so the worst counts. {text}"),
+        Standing::CouldNotTell => format!("{wound}Not certain from what was found, so the worst counts. {text}"),
         Standing::ExceptionOpen => format!("{wound}{text} (One more question could still hold this back.)"),
     }
 }

@@ -130,6 +130,10 @@ impl Desk {
         let frail_when = self.cond(&of, &manifest.item.frail_when, items);
         if let Some(cond) = &frail_when {
             self.direction(&of, cond, true, &questions);
+            if cond.reads_measures() {
+                let what = "whether a bird is frail decides what measures come to, so it may rest on answers only";
+                self.faults.push(manifest.fault("protocol, field frail_when".into(), "frail_when", what.into()));
+            }
         }
         self.lists(manifest, items);
         self.called_up(manifest);

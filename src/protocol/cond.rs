@@ -60,6 +60,13 @@ pub enum Cond {
 }
 
 impl Cond {
+    /// Whether it holds a measure against a value, or looks at wounds.
+    pub fn reads_measures(&self) -> bool {
+        let mut found = false;
+        self.walk(&mut |part| found |= matches!(part, Self::AtLeast(_) | Self::Under(_) | Self::SomeWound(_)));
+        found
+    }
+
     /// Calls `visit` for every condition in this one, itself first.
     pub fn walk<'a>(&'a self, visit: &mut impl FnMut(&'a Cond)) {
         visit(self);

@@ -158,6 +158,23 @@ pub enum Measure {
     Refill,
 }
 
+impl Measure {
+    /// The measure's name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Weight => "weight",
+            Self::TimeSince => "time_since",
+            Self::WoundArea => "wound_area",
+            Self::SkinOpen => "skin_open",
+            Self::BloodLost => "blood_lost",
+            Self::BloodOfWeight => "blood_of_weight",
+            Self::BreathRate => "breath_rate",
+            Self::Dryness => "dryness",
+            Self::Refill => "refill",
+        }
+    }
+}
+
 /// A value a measure is held against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub enum Amount {
@@ -294,6 +311,18 @@ pub enum Air {
     Hot,
     /// Still under heat.
     Chick,
+}
+
+impl Air {
+    /// The state's name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Ill => "ill",
+            Self::HeadHurt => "head_hurt",
+            Self::Hot => "hot",
+            Self::Chick => "chick",
+        }
+    }
 }
 
 /// What is told of an action that must not be done.

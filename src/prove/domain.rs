@@ -51,10 +51,12 @@ pub fn answer_of(question: &Question, cell: Cell) -> Option<Answer> {
 /// What clashes already in what is known stays said and counts for nothing more: the person is told of it elsewhere.
 pub fn is_possible(protocol: &Protocol, known: &Sheet, bird: &Sheet) -> bool {
     let misplaced = |of: &Sheet, at: QuestionAt, question: &Question| matches!(of.cell(Subject::Bird, at), Cell::Given(choice) if !question.is_offered(choice, of.kind()));
+    // While her kind is open, any answer may turn out to be one of her kind's.
+    let kind_is_open = protocol.kind_at().is_some_and(|at| known.cell(Subject::Bird, at) == Cell::NotAsked);
     let offered = protocol
         .enumerated()
         .filter(|(_, question)| !question.wound)
-        .all(|(at, question)| !misplaced(bird, at, question) || misplaced(known, at, question));
+        .all(|(at, question)| !misplaced(bird, at, question) || (!kind_is_open && misplaced(known, at, question)));
     let subjects = || std::iter::once(Subject::Bird).chain((0..bird.wounds()).map(Subject::Wound));
     let excluded = |exclusion: &Exclusion| {
         let holds = |of: &Sheet, subject| of.surely(&exclusion.one, subject) && of.surely(&exclusion.other, subject);

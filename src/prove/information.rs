@@ -20,10 +20,19 @@ const SEED: u64 = 2026;
 /// Three rungs as the judge gives them.
 type Outcome = [u8; 3];
 
-/// The questions of `among` by how much they would settle, most first; those that would settle nothing are left out.
+/// What may be turned to next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Telling {
+    /// A question.
+    Question(Asked),
+    /// The look-over for wounds.
+    Wounds,
+}
+
+/// What of `among` would settle how much, most first; what would settle nothing is left out.
 ///
 /// What is settled is the entropy of the outcome, in bits, less what chance alone would make of so few birds.
-pub fn most_telling(protocol: &Protocol, sheet: &Sheet, among: &[Asked]) -> Vec<(Asked, f64)> {
+pub fn most_telling(protocol: &Protocol, sheet: &Sheet, among: &[Telling]) -> Vec<(Telling, f64)> {
     if among.is_empty() {
         return Vec::new();
     }
@@ -38,9 +47,9 @@ pub fn most_telling(protocol: &Protocol, sheet: &Sheet, among: &[Asked]) -> Vec<
         })
         .collect();
     let before = entropy(&drawn.iter().map(|(_, outcome)| *outcome).collect::<Vec<_>>());
-    let mut found: Vec<(Asked, f64)> = among
+    let mut found: Vec<(Telling, f64)> = among
         .iter()
-        .map(|asked| (*asked, before - after(&drawn, *asked)))
+        .map(|telling| (*telling, before - after(&drawn, *telling)))
         .filter(|(_, settles)| *settles > 0.0)
         .collect();
     found.sort_by(|(_, one), (_, other)| other.total_cmp(one));
@@ -81,19 +90,27 @@ fn answer(protocol: &Protocol, at: QuestionAt, bird: &Sheet, rng: &mut fastrand:
     domain(protocol, at).into_iter().next_back().unwrap_or(Cell::CannotTell)
 }
 
-/// What stays unsettled on average once the question is answered. Unit: bits.
-fn after(drawn: &[(Sheet, Outcome)], asked: Asked) -> f64 {
-    let subject = Subject::from(asked.about);
-    let mut by_answer: BTreeMap<Option<u8>, Vec<Outcome>> = BTreeMap::new();
+/// What stays unsettled on average once this is known. Unit: bits.
+fn after(drawn: &[(Sheet, Outcome)], telling: Telling) -> f64 {
+    let mut by_answer: BTreeMap<Option<usize>, Vec<Outcome>> = BTreeMap::new();
     for (bird, outcome) in drawn {
-        let said = match bird.cell(subject, asked.question) {
-            Cell::Given(at) if bird.applies(subject, asked.question) != Truth::No => Some(at),
-            _ => None,
-        };
-        by_answer.entry(said).or_default().push(*outcome);
+        by_answer.entry(shown(bird, telling)).or_default().push(*outcome);
     }
     let all = count(drawn.len());
     by_answer.values().map(|outcomes| count(outcomes.len()) / all * entropy(outcomes)).sum()
+}
+
+/// What a bird would show there.
+fn shown(bird: &Sheet, telling: Telling) -> Option<usize> {
+    let asked = match telling {
+        Telling::Wounds => return Some(bird.wounds()),
+        Telling::Question(asked) => asked,
+    };
+    let subject = Subject::from(asked.about);
+    match bird.cell(subject, asked.question) {
+        Cell::Given(at) if bird.applies(subject, asked.question) != Truth::No => Some(usize::from(at)),
+        _ => None,
+    }
 }
 
 /// Entropy of outcomes, in bits, with the correction of Miller and Madow for small samples (Miller 1955, from memory).

@@ -3,7 +3,7 @@
 use super::clauses::Work;
 use super::envelope::{Envelope, envelope};
 use super::expiry::holds_until;
-use super::information::most_telling;
+use super::information::{Telling, most_telling};
 use super::matter::matters;
 use super::reasons::{RuledOut, ruled_out, why_at_least};
 use super::scales::{Rung, Scale};
@@ -38,16 +38,45 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     verdict
 }
 
-/// The open question that would settle most now, if any settles anything.
+/// How much more than a question of the step one stands in another must settle before the bird is turned over for it.
+const WORTH_TURNING: f64 = 2.0;
+
+/// What would settle most now, if anything does: an open question, or the look-over for wounds.
+///
+/// Nothing further along is named while something nearer still matters: first what is seen from where one stands, then the bird
+/// in the hand, then the scale. `here` is the step one stands in; it is left only for what settles a good deal more.
 pub fn ask_next(
     protocol: &Protocol,
     findings: &Findings,
     verdict: &Verdict,
-    may_be_asked: impl Fn(Asked) -> bool,
-) -> Option<Asked> {
+    here: Option<usize>,
+    may_be_asked: impl Fn(Telling) -> bool,
+) -> Option<Telling> {
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
-    let among: Vec<Asked> = verdict.open.iter().copied().filter(|asked| may_be_asked(*asked)).collect();
-    most_telling(protocol, &sheet, &among).first().map(|(asked, _)| *asked)
+    let wounds = (verdict.open_wounds && !findings.looked_over()).then_some(Telling::Wounds);
+    let open = verdict.open.iter().copied().map(Telling::Question).chain(wounds);
+    let asked: Vec<Telling> = open.filter(|telling| may_be_asked(*telling)).collect();
+    let nearest = asked.iter().filter_map(|telling| stage(protocol, *telling)).min()?;
+    let among: Vec<Telling> = asked.into_iter().filter(|telling| stage(protocol, *telling) == Some(nearest)).collect();
+    let told = most_telling(protocol, &sheet, &among);
+    // So few birds may show nothing of a rare sign that matters all the same: then the order of the body decides.
+    let Some((best, settles)) = told.first() else { return among.first().copied() };
+    let near = told.iter().find(|(telling, _)| step(protocol, *telling) == here);
+    let near = near.filter(|(_, own)| own * WORTH_TURNING >= *settles);
+    Some(near.map_or(*best, |(telling, _)| *telling))
+}
+
+fn step(protocol: &Protocol, telling: Telling) -> Option<usize> {
+    match telling {
+        Telling::Question(asked) => Some(protocol.ask(asked.question).step),
+        Telling::Wounds => protocol.questions.iter().find(|question| question.wound).map(|question| question.step),
+    }
+}
+
+/// How often hands go on or come off in the steps before this one: what needs a further change of hold comes later.
+fn stage(protocol: &Protocol, telling: Telling) -> Option<usize> {
+    let before = protocol.steps.get(..=step(protocol, telling)?)?;
+    Some(before.windows(2).filter(|pair| matches!(pair, [one, next] if one.hands_on != next.hands_on)).count())
 }
 
 fn narrow(protocol: &Protocol, verdict: &mut Verdict, envelope: &Envelope) {
@@ -115,6 +144,8 @@ pub struct ScaleTold {
     pub floor: Rung,
     /// The fewest findings that bring it there.
     pub at_least: Vec<Asked>,
+    /// Where it can still come at most.
+    pub top: Rung,
     /// What ruled out worse, the most telling first.
     pub ruled_out: Vec<RuledOut>,
     /// What other findings would have come to.
@@ -142,6 +173,7 @@ pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> E
         ScaleTold {
             scale,
             floor,
+            top,
             at_least: why_at_least(protocol, &sheet, scale, floor),
             ruled_out: ruled_out(protocol, &sheet, scale, top),
             what_if: what_if(protocol, &sheet, scale, floor, AT_A_KEY),

@@ -55,7 +55,13 @@ pub struct Report {
 impl Report {
     /// Whether every claim holds.
     pub fn holds(&self) -> bool {
-        self.proofs.iter().all(|proof| matches!(proof.outcome, Outcome::Proven | Outcome::Noted(_)))
+        self.failed() == 0
+    }
+
+    /// How many claims do not hold, or were not decided.
+    pub fn failed(&self) -> usize {
+        let failed = |proof: &&Proof| matches!(proof.outcome, Outcome::Refuted(_) | Outcome::GivenUp);
+        self.proofs.iter().filter(failed).count()
     }
 }
 

@@ -48,6 +48,15 @@ impl Scale {
         }
     }
 
+    /// The scale's name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Need => "need",
+            Self::Humane => "humane_end",
+            Self::Authority => "authority_call",
+        }
+    }
+
     /// The scale in plain words.
     pub const fn name(self) -> &'static str {
         match self {

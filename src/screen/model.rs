@@ -10,10 +10,10 @@ use crate::finding::{Answer, Id, Statement};
 use crate::handover::document::{self, Judged, Reader};
 use crate::judge::Verdict;
 use crate::ledger::Case;
-use crate::protocol::question::{Asked, Question};
+use crate::protocol::question::Question;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
-use crate::prove::{Explained, ask_next, explain, judge};
+use crate::prove::{Explained, Telling, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::zone::Zone;
@@ -76,7 +76,7 @@ pub struct Model<'p> {
     /// Why at least this and what would change it: worked out when somebody looks.
     pub explained: Option<Explained>,
     /// The open question that would settle most.
-    pub telling: Option<Asked>,
+    pub telling: Option<Telling>,
     /// Worked out from the verdict.
     pub plan: Plan,
     /// What fills the screen.
@@ -181,8 +181,21 @@ impl<'p> Model<'p> {
         };
         self.plan = plan(self.protocol, &self.verdict);
         self.telling =
-            ask_next(self.protocol, &self.exam.findings, &self.verdict, |asked| self.exam.may_be_asked(asked));
+            ask_next(self.protocol, &self.exam.findings, &self.verdict, self.exam.step(), |telling| match telling {
+                Telling::Question(asked) => self.exam.may_be_asked(asked),
+                Telling::Wounds => self.exam.may_look_for_wounds(),
+            });
         self.explained = None;
+    }
+
+    /// Whether what would settle most stands on the screen already.
+    pub fn stands_at(&self, telling: Telling) -> bool {
+        match (&self.exam.place, telling) {
+            (Place::Ask(here), Telling::Question(asked)) => *here == asked,
+            (Place::List(list), Telling::Question(asked)) => self.exam.signs(list).contains(&asked),
+            (Place::Wounds, Telling::Wounds) => true,
+            (Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Instruction(..) | Place::Done, _) => false,
+        }
     }
 
     /// Explains the verdict, once somebody looks at it.

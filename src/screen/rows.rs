@@ -227,7 +227,7 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
             Some(answer) => (model.protocol.ask(asked.question).words(answer), false),
             None => match bearing() {
                 Bearing::Outcome => ("not asked".into(), false),
-                Bearing::Care => ("not asked; changes only what to do".into(), true),
+                Bearing::Care => ("not asked; changes what to do".into(), true),
                 Bearing::Nothing => ("not asked; can change nothing".into(), true),
             },
         };

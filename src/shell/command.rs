@@ -69,16 +69,22 @@ fn counts(protocol: &Protocol) -> String {
 
 /// A club's or clinic's own protocol, or the shipped one; every fault at once where it cannot be loaded.
 pub fn protocol(folder: Option<&Path>) -> Result<Protocol> {
-    let files = match folder {
-        Some(folder) => protocol_files(folder)?,
-        None => crate::protocol::shipped_files(),
-    };
+    load(&protocol_text(folder)?)
+}
+
+/// The files of a club's or clinic's own protocol, or of the shipped one.
+pub fn protocol_text(folder: Option<&Path>) -> Result<Vec<File>> {
+    folder.map_or_else(|| Ok(crate::protocol::shipped_files()), protocol_files)
+}
+
+/// Loads a protocol; every fault at once where that cannot be.
+pub fn load(files: &[File]) -> Result<Protocol> {
     let told = |faults: Faults| {
         let count = faults.0.len();
         let noun = if count == 1 { "fault" } else { "faults" };
         Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
     };
-    Ok(Protocol::load(&files).map_err(told)?)
+    Ok(Protocol::load(files).map_err(told)?)
 }
 
 /// The country asked for; the one that stands for none where nothing is said.
@@ -175,11 +181,17 @@ fn read(file: &Path) -> Result<String> {
 
 /// Every `.ron` file below a folder, in the order of their names so that the order of questions is the author's.
 fn protocol_files(folder: &Path) -> Result<Vec<File>> {
+    if !folder.is_dir() {
+        let what = format!("{} is no folder; a protocol is a folder of .ron files", folder.display());
+        return Err(Refusal::NoInput(what).into());
+    }
     let mut files = Vec::new();
-    collect(folder, folder, &mut files)
-        .map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", folder.display())))?;
+    collect(folder, folder, &mut files)?;
     if files.is_empty() {
-        let what = format!("{} holds no .ron file; a protocol looks like assets/protocol", folder.display());
+        let what = format!(
+            "{} holds no .ron file; start from a copy of the folder assets/protocol that comes with the source",
+            folder.display()
+        );
         return Err(Refusal::NoInput(what).into());
     }
     // Files known from the shipped protocol keep its order; new ones follow by name.
@@ -188,14 +200,22 @@ fn protocol_files(folder: &Path) -> Result<Vec<File>> {
     Ok(files)
 }
 
-fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let path = entry?.path();
+fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> Result<()> {
+    let unread =
+        |path: &Path, error: &io::Error| Refusal::NoInput(format!("{} cannot be read: {error}", path.display()));
+    for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
+        let path = entry.map_err(|error| unread(folder, &error))?.path();
         if path.is_dir() {
             collect(root, &path, files)?;
         } else if path.extension().is_some_and(|extension| extension == "ron") {
             let name = path.strip_prefix(root).unwrap_or(&path).display().to_string();
-            files.push(File { name, text: fs::read_to_string(&path)? });
+            let bytes = fs::read(&path).map_err(|error| unread(&path, &error))?;
+            let text = String::from_utf8(bytes).map_err(|error| {
+                let line =
+                    1 + error.as_bytes().iter().take(error.utf8_error().valid_up_to()).filter(|b| **b == b'\n').count();
+                Refusal::Data(format!("{name}:{line}: this is not text (UTF-8); a protocol file is plain text"))
+            })?;
+            files.push(File { name, text });
         }
     }
     Ok(())

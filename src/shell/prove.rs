@@ -1,39 +1,55 @@
 //! Proving a protocol from the command line: claim by claim, with the bird that refutes one.
 
-use super::command::{protocol, write};
+use super::command::{load, protocol_text, write};
 use super::exit::Refusal;
-use crate::protocol::Protocol;
+use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
 use anyhow::Result;
 use std::fmt::Write as _;
 use std::path::Path;
 use std::time::Instant;
 
-/// The work allowed for each question to the solver. The shipped protocol needs a hundredth of it.
+/// The work allowed for each case. The shipped protocol needs a hundredth of it.
 const ALLOWED: Work = Work(2000);
 
 /// Proves a protocol and tells what holds; refused where something does not.
 pub fn prove(folder: Option<&Path>) -> Result<()> {
-    let protocol = protocol(folder)?;
-    let (told, holds) = report(&protocol);
+    let (files, protocol) = loaded(folder)?;
+    let (told, report) = report(&files, &protocol, folder.is_some());
     write(&told)?;
-    if holds { Ok(()) } else { Err(Refusal::Refuted(NOT_PROVEN.into()).into()) }
+    match report.failed() {
+        0 => Ok(()),
+        failed => Err(Refusal::Refuted(format!("{failed} of {} {NOT_PROVEN}", report.proofs.len())).into()),
+    }
 }
 
 /// What a protocol that does not prove is told.
-const NOT_PROVEN: &str = "the protocol is not proven: see above. Until it is, it judges no bird.";
+const NOT_PROVEN: &str = "claims do not hold or were not decided. Until they hold, this protocol judges no bird.";
 
 /// The protocol that judges: the shipped one, which a test proves; or one's own, refused unless it loads and proves.
 pub fn proven(own: Option<&Path>) -> Result<Protocol> {
-    let protocol = protocol(own)?;
+    let (files, protocol) = loaded(own)?;
     if own.is_none() {
         return Ok(protocol);
     }
-    let (told, holds) = report(&protocol);
-    if holds { Ok(protocol) } else { Err(Refusal::Data(format!("{NOT_PROVEN}\n{told}")).into()) }
+    let (told, report) = report(&files, &protocol, true);
+    match report.failed() {
+        0 => Ok(protocol),
+        failed => {
+            let claims = report.proofs.len();
+            Err(Refusal::Data(format!("{failed} of {claims} {NOT_PROVEN} See coopside prove.\n{told}")).into())
+        }
+    }
 }
 
-fn report(protocol: &Protocol) -> (String, bool) {
+fn loaded(own: Option<&Path>) -> Result<(Vec<File>, Protocol)> {
+    let files = protocol_text(own)?;
+    let protocol = load(&files)?;
+    Ok((files, protocol))
+}
+
+/// What holds, then what is worth a second look, then what does not hold: the last lines are the ones that are read.
+fn report(files: &[File], protocol: &Protocol, own: bool) -> (String, Report) {
     let began = Instant::now();
     let report = prove::prove(protocol, ALLOWED);
     let took = began.elapsed();
@@ -45,32 +61,82 @@ fn report(protocol: &Protocol) -> (String, bool) {
         protocol.questions.len(),
         protocol.rules.len(),
     );
-    for proof in &report.proofs {
-        told(&mut out, proof);
+    let holds = |proof: &&Proof| matches!(proof.outcome, Outcome::Proven | Outcome::Noted(_));
+    for proof in report.proofs.iter().filter(holds) {
+        claim(&mut out, "proven", proof);
     }
-    let _ = writeln!(out, "\nin {:.2} s. {}", took.as_secs_f64(), protocol.caution);
-    (out, report.holds())
+    let notes = report.proofs.iter().flat_map(|proof| match &proof.outcome {
+        Outcome::Noted(notes) => notes.clone(),
+        Outcome::Proven | Outcome::Refuted(_) | Outcome::GivenUp => Vec::new(),
+    });
+    list(&mut out, "Worth a second look; no fault:", notes.collect());
+    if own && let Ok(shipped) = Protocol::shipped() {
+        let milder = prove::milder(protocol, &shipped);
+        list(
+            &mut out,
+            "Milder than the protocol that comes with the program; let a vet say whether that is right:",
+            milder,
+        );
+    }
+    for proof in report.proofs.iter().filter(|proof| !holds(proof)) {
+        out.push('\n');
+        failed(&mut out, files, proof);
+    }
+    let _ = writeln!(
+        out,
+        "\nin {:.2} s. A proof shows that a protocol holds together; whether its advice is right only a vet can say.\n{}",
+        took.as_secs_f64(),
+        protocol.caution
+    );
+    (out, report)
 }
 
-fn told(out: &mut String, Proof { claim, cases, outcome }: &Proof) {
-    let verdict = match outcome {
-        Outcome::Proven | Outcome::Noted(_) => "proven",
-        Outcome::Refuted(_) => "REFUTED",
-        Outcome::GivenUp => "NOT DECIDED: the work allowed did not suffice; nothing is claimed",
-    };
-    let _ = writeln!(out, "{verdict}: {}\n    {cases} cases; {}", claim.words(), claim.method());
-    match outcome {
-        Outcome::Proven | Outcome::GivenUp => {}
-        Outcome::Noted(notes) => notes.iter().for_each(|note| {
-            let _ = writeln!(out, "    note: {note}");
-        }),
-        Outcome::Refuted(witnesses) => witnesses.iter().for_each(|witness| shown(out, witness)),
+fn claim(out: &mut String, word: &str, Proof { claim, cases, .. }: &Proof) {
+    let _ = writeln!(out, "{word}: {}\n    {cases} cases; {}", claim.words(), claim.method());
+}
+
+fn list(out: &mut String, title: &str, lines: Vec<String>) {
+    if !lines.is_empty() {
+        let _ = writeln!(out, "\n{title}");
+    }
+    for line in lines {
+        let _ = writeln!(out, "    - {line}");
     }
 }
 
-fn shown(out: &mut String, Witness { what, bird, .. }: &Witness) {
-    let _ = writeln!(out, "    x {what}");
+fn failed(out: &mut String, files: &[File], proof: &Proof) {
+    match &proof.outcome {
+        Outcome::Refuted(witnesses) => {
+            claim(out, "REFUTED", proof);
+            for witness in witnesses {
+                shown(out, files, witness);
+            }
+        }
+        Outcome::GivenUp => {
+            claim(out, "NOT DECIDED", proof);
+            let _ = writeln!(
+                out,
+                "    the work allowed did not suffice; nothing is claimed. Fewer or plainer rules prove sooner."
+            );
+        }
+        Outcome::Proven | Outcome::Noted(_) => {}
+    }
+}
+
+fn shown(out: &mut String, files: &[File], Witness { what, item, bird, .. }: &Witness) {
+    let place = item.as_ref().and_then(|item| place(files, item.as_str()));
+    let place = place.map_or_else(String::new, |place| format!("{place}: "));
+    let _ = writeln!(out, "    x {place}{what}");
     if !bird.is_empty() {
         let _ = writeln!(out, "      a bird that shows it, all else fine: {}", bird.join("; "));
     }
+}
+
+/// The file and line an item begins on.
+fn place(files: &[File], id: &str) -> Option<String> {
+    let begins = format!("(id: \"{id}\"");
+    files.iter().find_map(|File { name, text }| {
+        let line = text.lines().position(|line| line.trim_start().starts_with(&begins))?;
+        Some(format!("{name}:{}", line + 1))
+    })
 }

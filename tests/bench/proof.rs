@@ -7,7 +7,7 @@ use coopside::practice;
 use coopside::protocol::question::Asked;
 use coopside::protocol::rule::Rule;
 use coopside::protocol::{Protocol, RED_LIST};
-use coopside::prove::{Claim, Work, envelope, explain, matters, most_telling, prove, prove_one};
+use coopside::prove::{Claim, Telling, Work, envelope, explain, matters, most_telling, prove, prove_one};
 use coopside::sheet::{Sheet, Truth};
 use divan::{Bencher, black_box};
 use std::fs;
@@ -85,7 +85,7 @@ fn matters_and_ask_next_at_every_key(bencher: Bencher) {
         let verdict = judge(&PROTOCOL, findings, now());
         let Ok(proven) = envelope(&PROTOCOL, &sheet, ENOUGH) else { return 0 };
         let open = matters(&PROTOCOL, &sheet, &proven, &verdict.open, ENOUGH).unwrap_or_default();
-        most_telling(&PROTOCOL, &sheet, &open).len()
+        most_telling(&PROTOCOL, &sheet, &tellings(&open)).len()
     };
     let mut all: Vec<_> = PREFIXES.iter().map(|findings| timed(|| both(findings))).collect();
     all.sort_unstable();
@@ -128,7 +128,10 @@ fn questions_asked(known: &Findings, by_hint: bool) -> usize {
         let open: Vec<Asked> = verdict.open.iter().copied().filter(rest).collect();
         let hint = || {
             let still = matters(&PROTOCOL, &sheet, &proven, &open, ENOUGH).unwrap_or_default();
-            most_telling(&PROTOCOL, &sheet, &still).first().map(|(asked, _)| *asked)
+            most_telling(&PROTOCOL, &sheet, &tellings(&still)).first().and_then(|(telling, _)| match telling {
+                Telling::Question(asked) => Some(*asked),
+                Telling::Wounds => None,
+            })
         };
         let red = open.iter().copied().find(listed);
         let next = red.or_else(|| by_hint.then(hint).flatten());
@@ -146,6 +149,10 @@ fn questions_asked(known: &Findings, by_hint: bool) -> usize {
         so_far.say(said.statement.clone(), said.at);
     }
     known.said().len()
+}
+
+fn tellings(open: &[Asked]) -> Vec<Telling> {
+    open.iter().copied().map(Telling::Question).collect()
 }
 
 fn timed<T>(run: impl FnOnce() -> T) -> std::time::Duration {

@@ -1,8 +1,8 @@
 """A second mind: proves monotonicity, totality and freedom from conflicts again, from the exported protocol alone.
 
 It reads `coopside protocol --json` on standard input and knows nothing of the program but that schema. The solver is z3
-(PyPI `z3-solver`). What a measure comes to is left free but for its order, so what is proven here holds all the more of
-real birds. Exit code 1 where a claim does not hold.
+(PyPI `z3-solver`). What a measure comes to is left free but for its order: what holds here of every bird holds all the more of
+real ones, and what some bird is shown to come to here rests on answers alone. Exit code 1 where a claim does not hold.
 """
 
 import json
@@ -85,8 +85,8 @@ class Bird:
         return said if q["applies"] is None else And(said, self.holds(q["applies"], column, doubt))
 
     def reaches(self, measure, column, doubt):
-        column = column if measure["measure"] == "TimeSince" else None
-        if measure["measure"] == "BloodLost":
+        column = column if measure["measure"] == "time_since" else None
+        if measure["measure"] == "blood_lost":
             frail = self.holds(self.protocol["frail_when"], None, True)
             return Or(And(frail, self.end(measure, "frail", doubt)), And(Not(frail), self.end(measure, "sound", doubt)))
         return self.end(measure, column, doubt)
@@ -143,7 +143,7 @@ def worse(protocol, mild, bad):
             for other in others:
                 for one, two in zip(ends, other[mark]):
                     # Time and weight are read from answers without an order, which are the same in both.
-                    yield one == two if measure in ("TimeSince", "Weight") else Implies(one, two)
+                    yield one == two if measure in ("time_since", "weight") else Implies(one, two)
 
 
 def monotone(protocol):
@@ -224,6 +224,14 @@ def no_conflicts(protocol):
         if drop[0] == conflict["drop"] and meet(keep, drop)
     ]
     found.append(("no two actions in conflict", solver.check(Or(pairs)) == unsat))
+    airs = {action: actions[action]["air"] for action, _ in plan if actions[action]["air"]}
+    mixed = [
+        And(one_told, other_told)
+        for one, one_told in plan.items()
+        for other, other_told in plan.items()
+        if one[0] in airs and other[0] in airs and airs[one[0]] < airs[other[0]]
+    ]
+    found.append(("no bird gets air of two warmths", solver.check(Or(mixed)) == unsat))
     return found
 
 

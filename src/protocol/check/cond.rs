@@ -7,6 +7,7 @@ use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form, Measure};
 use crate::protocol::read::{Items, Placed};
+use crate::typed::weight::{LEAST, MOST};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 
 /// The item a condition belongs to, for telling where a fault is.
@@ -15,6 +16,43 @@ pub(super) struct Belongs<'a, T> {
     pub item: &'a str,
     pub field: &'a str,
 }
+
+/// What a measure is read from first of all.
+const fn fed_by(measure: Measure) -> Measure {
+    match measure {
+        Measure::SkinOpen => Measure::WoundArea,
+        Measure::BloodOfWeight => Measure::BloodLost,
+        Measure::Weight
+        | Measure::TimeSince
+        | Measure::WoundArea
+        | Measure::BloodLost
+        | Measure::BreathRate
+        | Measure::Dryness
+        | Measure::Refill => measure,
+    }
+}
+
+/// Why no bird ever passes a value, or every bird does.
+fn out_of_range(threshold: Threshold) -> Option<&'static str> {
+    let within = |value: u32, most: u32, why| (value == 0 || value > most).then_some(why);
+    match threshold {
+        Threshold::Weight(Grams(grams)) => {
+            let weighed = LEAST.0 + 1..=MOST.0;
+            (!weighed.contains(&grams)).then_some("a bird that can be weighed has from 6 to 30000 grams")
+        }
+        Threshold::TimeSince(Minutes(minutes)) => within(minutes, YEAR, "time since an injury is told up to a year"),
+        Threshold::SkinOpen(Permille(share))
+        | Threshold::BloodLost(Permille(share))
+        | Threshold::BloodOfWeight(Permille(share))
+        | Threshold::Dryness(Permille(share)) => {
+            within(share, 1000, "a share lies above 0 and is at most 100 in 100 of the whole")
+        }
+        Threshold::BreathRate(TenthsPerMinute(rate)) => within(rate, 20_000, "breaths are counted up to 2000 a minute"),
+    }
+}
+
+/// A year in minutes.
+const YEAR: u32 = 365 * 24 * 60;
 
 impl Desk {
     /// Checks a condition; `None` where any name in it is unknown (each is reported).
@@ -46,8 +84,10 @@ impl Desk {
                 self.conds(of, parts, items).map(|parts| Cond::Count(*least, parts))
             }
             raw::Cond::SomeWound(part) => self.cond(of, part, items).map(|part| Cond::SomeWound(Box::new(part))),
-            raw::Cond::MeasureAtLeast(measure, amount) => self.threshold(of, *measure, *amount).map(Cond::AtLeast),
-            raw::Cond::MeasureUnder(measure, amount) => self.threshold(of, *measure, *amount).map(Cond::Under),
+            raw::Cond::MeasureAtLeast(measure, amount) => {
+                self.threshold(of, *measure, *amount, items).map(Cond::AtLeast)
+            }
+            raw::Cond::MeasureUnder(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::Under),
         }
     }
 
@@ -100,16 +140,18 @@ impl Desk {
         Some(Cond::Answer(QuestionAt(at), AnswerSet(set)))
     }
 
-    fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount) -> Option<Threshold> {
+    fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount, items: &Items) -> Option<Threshold> {
         let share = |amount| match amount {
-            Amount::Percent(percent) => Some(Permille(percent * 10)),
+            Amount::Percent(percent) => Some(Permille(percent.saturating_mul(10))),
             Amount::Permille(permille) => Some(Permille(permille)),
             Amount::Grams(_) | Amount::Hours(_) | Amount::PerMinute(_) => None,
         };
         let threshold = match (measure, amount) {
             (Measure::Weight, Amount::Grams(grams)) => Some(Threshold::Weight(Grams(grams))),
-            (Measure::TimeSince, Amount::Hours(hours)) => Some(Threshold::TimeSince(Minutes(hours * 60))),
-            (Measure::BreathRate, Amount::PerMinute(rate)) => Some(Threshold::BreathRate(TenthsPerMinute(rate * 10))),
+            (Measure::TimeSince, Amount::Hours(hours)) => Some(Threshold::TimeSince(Minutes(hours.saturating_mul(60)))),
+            (Measure::BreathRate, Amount::PerMinute(rate)) => {
+                Some(Threshold::BreathRate(TenthsPerMinute(rate.saturating_mul(10))))
+            }
             (Measure::SkinOpen, amount) => share(amount).map(Threshold::SkinOpen),
             (Measure::BloodLost, amount) => share(amount).map(Threshold::BloodLost),
             (Measure::BloodOfWeight, amount) => share(amount).map(Threshold::BloodOfWeight),
@@ -120,6 +162,15 @@ impl Desk {
             let what = format!(
                 "{measure:?} cannot be held against {amount:?}; write Weight with Grams, TimeSince with Hours, BreathRate with PerMinute, SkinOpen, BloodLost, BloodOfWeight and Dryness with Percent or Permille"
             );
+            self.complain(of, &format!("{measure:?}"), what);
+        }
+        if let Some(beyond) = threshold.and_then(out_of_range) {
+            let what = format!("{measure:?} never comes to {amount:?}; {beyond}");
+            self.complain(of, &format!("{measure:?}"), what);
+        }
+        let feeds = fed_by(measure);
+        if !items.questions.iter().any(|placed| placed.item.gives == Some(feeds)) {
+            let what = format!("no question gives {feeds:?}, so nothing is ever known of {measure:?}");
             self.complain(of, &format!("{measure:?}"), what);
         }
         threshold

@@ -166,15 +166,18 @@ impl Desk {
             return;
         };
         let item = format!("question `{}`", question.id);
+        if question.applies.is_some() && matches!(question.gives, Some(Measure::Weight | Measure::TimeSince)) {
+            let what =
+                "weight and time since the injury count for every bird; such a question has no `applies`".to_owned();
+            self.faults.push(placed.fault(format!("{item}, field applies"), "applies", what));
+        }
         for (field, cond) in [("applies", &question.applies), ("moot", &question.moot)] {
             let Some(cond) = cond else { continue };
             let of = Belongs { placed, item: &item, field };
             if field == "applies" {
                 self.direction(&of, cond, true, questions);
             }
-            let mut measures = false;
-            cond.walk(&mut |part| measures |= matches!(part, Cond::AtLeast(_) | Cond::Under(_) | Cond::SomeWound(_)));
-            if measures {
+            if cond.reads_measures() {
                 let what = "whether a question is asked may rest on answers only, not on measures or wounds".to_owned();
                 self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
             }

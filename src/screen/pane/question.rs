@@ -201,7 +201,7 @@ fn no_longer_weighs(model: &Model) -> Option<&'static str> {
     }
     match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {
         Bearing::Outcome => None,
-        Bearing::Care => Some("changes only what to do, not how soon: s skips"),
+        Bearing::Care => Some("changes what to do, not how soon: s skips, and that part of the plan waits"),
         Bearing::Nothing => Some("can change nothing any more: s skips"),
     }
 }

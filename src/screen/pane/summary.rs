@@ -9,6 +9,7 @@ use crate::handover::why;
 use crate::judge::figures::Figures;
 use crate::protocol::RED_LIST;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::prove::Telling;
 use crate::reckon::{percent, span};
 use crate::screen::model::Model;
 use crate::screen::theme::{Theme, need_mark};
@@ -18,6 +19,8 @@ use ratatui::text::{Line, Span};
 
 /// At most this many lines of "do now".
 const DO_NOW: usize = 3;
+/// From so many open questions on their number only daunts.
+const MANY: usize = 16;
 /// At most this many lines of "never".
 const NEVER: usize = 3;
 
@@ -160,13 +163,13 @@ fn grave_line(model: &Model) -> Option<&'static str> {
 
 /// The question that would settle most, unless it is the one that stands here.
 fn telling(model: &Model) -> Option<String> {
-    let asked = model.telling?;
-    let here = match &model.exam.place {
-        Place::Ask(here) => *here == asked,
-        Place::List(list) => model.exam.signs(list).contains(&asked) || *list == *RED_LIST,
-        Place::Wounds | Place::Instruction(..) | Place::Done => false,
+    let red = matches!(&model.exam.place, Place::List(list) if *list == *RED_LIST);
+    let telling = model.telling.filter(|telling| !red && !model.stands_at(*telling))?;
+    let topic = match telling {
+        Telling::Question(asked) => topic(model.protocol, asked),
+        Telling::Wounds => "the look-over for wounds".to_owned(),
     };
-    (!here).then(|| format!("Most telling now: {} (t)", topic(model.protocol, asked)))
+    Some(format!("Most telling now: {topic} (t)"))
 }
 
 fn could_change(model: &Model) -> String {
@@ -179,8 +182,11 @@ fn could_change(model: &Model) -> String {
     match (model.verdict.open.len(), model.verdict.open_wounds) {
         (0, false) => String::new(),
         (0, true) => "a wound could still change this".into(),
-        (1, _) => "1 question could change this".into(),
-        (count, _) => format!("{count} questions could change this"),
+        (MANY.., _) => "many answers could change this".into(),
+        (1, false) => "1 question could change this".into(),
+        (count, false) => format!("{count} questions could change this"),
+        (1, true) => "1 question or a wound could change this".into(),
+        (count, true) => format!("{count} questions or a wound could change this"),
     }
 }
 

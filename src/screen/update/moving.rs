@@ -5,6 +5,7 @@ use crate::exam::Place;
 use crate::finding::Id;
 use crate::finding::log::Entry;
 use crate::protocol::RED_LIST;
+use crate::prove::Telling;
 use crate::screen::keys::Context;
 use crate::screen::model::{Face, Model};
 use crate::screen::{pane, rows};
@@ -61,14 +62,21 @@ pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
         model.notice = Some("First these five signs.".into());
         return Vec::new();
     }
-    let Some(asked) = model.telling else {
-        model.notice = Some("No open question settles more than another: go on in order.".into());
-        return Vec::new();
+    let entry = match model.telling {
+        None => {
+            model.notice = Some("No question that may be asked here can change this.".into());
+            return Vec::new();
+        }
+        Some(telling) if model.stands_at(telling) && model.face == Face::Exam => {
+            model.notice = Some("This is it: nothing else settles more.".into());
+            return Vec::new();
+        }
+        Some(Telling::Wounds) => Entry::Went(model.exam.wounds_spot()),
+        Some(Telling::Question(asked)) => match &model.protocol.ask(asked.question).list {
+            Some(list) => Entry::Opened(list.clone()),
+            None => Entry::Went(Some(model.exam.spot(asked))),
+        },
     };
     model.face = Face::Exam;
-    let entry = match &model.protocol.ask(asked.question).list {
-        Some(list) => Entry::Opened(list.clone()),
-        None => Entry::Went(Some(model.exam.spot(asked))),
-    };
     record(model, vec![entry])
 }

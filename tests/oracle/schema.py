@@ -1,0 +1,37 @@
+"""Holds an exported protocol against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
+
+The validator is PyPI `jsonschema`. Exit code 1 where the export does not fit, or where a spoiled one does.
+"""
+
+import copy
+import json
+import sys
+
+from jsonschema import Draft202012Validator
+
+with open(sys.argv[1], encoding="utf-8") as file:
+    schema = json.load(file)
+Draft202012Validator.check_schema(schema)
+validator = Draft202012Validator(schema)
+protocol = json.load(sys.stdin)
+faults = [f"{error.json_path}: {error.message[:200]}" for error in validator.iter_errors(protocol)]
+
+spoilings = {
+    "a caution left out": lambda p: p.pop("caution"),
+    "called reviewed": lambda p: p.update(reviewed_by_a_veterinarian=True),
+    "a rule without a condition": lambda p: p["rules"][0].pop("when"),
+    "a rule without a source": lambda p: p["rules"][0]["finding"].pop("source"),
+    "a rung nobody knows": lambda p: p["rules"][0].update(need="Someday"),
+    "a condition of two kinds": lambda p: p["rules"][0].update(when={"always": True, "all": []}),
+    "a question with one answer": lambda p: p["questions"][0].update(answers=p["questions"][0]["answers"][:1]),
+    "a measure nobody knows": lambda p: p["questions"][0].update(gives="mood"),
+}
+for name, spoil in spoilings.items():
+    spoiled = copy.deepcopy(protocol)
+    spoil(spoiled)
+    if validator.is_valid(spoiled):
+        faults.append(f"the schema lets pass: {name}")
+for fault in faults[:20]:
+    print(fault)
+print(f"schema: {len(schema['$defs'])} shapes, {len(spoilings)} spoiled exports refused" if not faults else "the schema and the export differ")
+sys.exit(1 if faults else 0)
