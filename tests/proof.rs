@@ -5,17 +5,18 @@
 mod common;
 
 use common::{PROTOCOL, now};
-use coopside::finding::{About, Findings};
-use coopside::judge::levels;
-use coopside::protocol::Protocol;
+use coopside::finding::{About, Findings, Statement};
+use coopside::judge::{Verdict, judge, levels};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::question::Asked;
-use coopside::protocol::raw::Advice;
+use coopside::protocol::raw::{Advice, Air};
 use coopside::protocol::rule::{ActionAt, Conflict, Exclusion, Rule};
 use coopside::protocol::scale::{Humane, Need};
-use coopside::prove::{Claim, Outcome, Rung, Witness, Work, bands, prove, prove_one};
-use coopside::sheet::{Cell, Sheet};
+use coopside::protocol::{Protocol, RED_LIST};
+use coopside::prove::{Claim, Outcome, Rung, Witness, Work, answer_of, bands, prove, prove_one};
+use coopside::sheet::{Cell, Sheet, Subject};
 use coopside::unit::Band;
+use std::collections::BTreeSet;
 
 const ENOUGH: Work = Work(2000);
 
@@ -50,6 +51,11 @@ fn spoil(with: impl FnOnce(&mut Protocol)) -> Protocol {
 }
 
 fn bird(protocol: &Protocol, said: &[(Asked, Cell)]) -> [Band<Rung>; 3] {
+    bands(levels(protocol, &laid(protocol, said)))
+}
+
+/// A witness laid out again, from nothing but what it says of her.
+fn laid<'p>(protocol: &'p Protocol, said: &[(Asked, Cell)]) -> Sheet<'p> {
     let mut findings = Findings::default();
     let wounds = said.iter().filter_map(|(asked, _)| match asked.about {
         About::Wound(number) => Some(number + 1),
@@ -64,7 +70,38 @@ fn bird(protocol: &Protocol, said: &[(Asked, Cell)]) -> [Band<Rung>; 3] {
         sheet.suppose(*asked, *cell);
     }
     sheet.suppose_applies();
-    bands(levels(protocol, &sheet))
+    sheet
+}
+
+/// A witness judged in full, by the answers she is told with.
+fn judged(protocol: &Protocol, said: &[(Asked, Cell)]) -> Verdict {
+    let mut findings = Findings::default();
+    let wounds = said.iter().filter(|(asked, _)| asked.about != About::Bird).map(|(asked, _)| asked.about);
+    for _ in wounds.collect::<BTreeSet<_>>() {
+        findings.find_wound();
+    }
+    findings.look_over();
+    for (asked, cell) in said {
+        let question = protocol.ask(asked.question);
+        let answer = answer_of(question, *cell).unwrap_or_else(|| panic!("`{}` has no such answer", question.id));
+        findings.say(Statement { about: asked.about, question: question.id.clone(), answer }, now());
+    }
+    judge(protocol, &findings, now())
+}
+
+/// Every measure of a bird that a rule can hold against a value, by its two ends.
+fn measures(sheet: &Sheet) -> Vec<(u64, u64)> {
+    let ends = |low: u32, high: u32| (u64::from(low), u64::from(high));
+    let shares = [
+        sheet.skin_open(),
+        sheet.blood_share(false),
+        sheet.blood_share(true),
+        sheet.blood_of_weight(),
+        sheet.dryness(),
+    ];
+    let breaths = sheet.breath_rate().band;
+    let shares = shares.into_iter().map(|reading| ends(reading.band.low.0, reading.band.high.0));
+    shares.chain([ends(breaths.low.0, breaths.high.0)]).collect()
 }
 
 /// Signs of the bird whose rules say "at least", turned into "exactly the mildest of these": worse would look better.
@@ -179,7 +216,21 @@ fn a_measure_that_shrinks_is_caught() {
             })
         })
     });
-    all_caught(Claim::MeasuresGrow, spoiled);
+    for (protocol, witnesses) in all_caught(Claim::MeasuresGrow, spoiled) {
+        for witness in witnesses {
+            let Some(at) = witness.item.as_ref().and_then(|item| protocol.question_at(item.as_str())) else { continue };
+            let mut sheet = laid(&protocol, &witness.said);
+            // The claim speaks of what is measured, whatever makes the question be asked.
+            witness.said.iter().for_each(|(asked, _)| sheet.suppose_asked(*asked));
+            let before = measures(&sheet);
+            let about = if protocol.ask(at).wound { About::Wound(0) } else { About::Bird };
+            let Cell::Given(here) = sheet.cell(about.into(), at) else { continue };
+            sheet.suppose(Asked { about, question: at }, Cell::Given(here + 1));
+            let worse = measures(&sheet);
+            let shrinks = |(before, worse): (&(u64, u64), &(u64, u64))| worse.0 < before.0 || worse.1 < before.1;
+            assert!(before.iter().zip(&worse).any(shrinks), "{}", witness.what);
+        }
+    }
 }
 
 #[test]
@@ -251,6 +302,65 @@ fn conflicts_that_cannot_be_settled_are_caught() {
     all_caught(Claim::NoConflict, itself.chain(turned).chain(both).chain(nothing_left));
 }
 
+/// A red sign that no longer sends for a vet: its own rules made milder, or excused by another sign.
+#[test]
+fn a_red_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
+    let red: Vec<QuestionAt> = PROTOCOL
+        .enumerated()
+        .filter(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
+        .map(|(at, _)| at)
+        .collect();
+    let of = |rule: &Rule, at: QuestionAt| rule.need == Some(Need::Now) && rule.when.questions().contains(&at);
+    let milder = red.clone().into_iter().map(|at| {
+        spoil(|protocol| {
+            protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.need = Some(Need::WithinHours));
+        })
+    });
+    let alert = PROTOCOL.question_at("posture").unwrap_or(QuestionAt(0));
+    let excused = red.clone().into_iter().map(|at| {
+        spoil(|protocol| {
+            let excuse = Cond::Answer(alert, AnswerSet(1));
+            protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.unless.push(excuse.clone()));
+        })
+    });
+    for (protocol, witnesses) in all_caught(Claim::RedListIsNow, milder.chain(excused)) {
+        for witness in witnesses {
+            let [need, ..] = bird(&protocol, &witness.said);
+            assert!(need.low < Need::Now as Rung, "{}", witness.what);
+            let item = witness.item.as_ref().and_then(|item| protocol.question_at(item.as_str()));
+            let shown = |(asked, cell): &(Asked, Cell)| Some(asked.question) == item && *cell != Cell::Given(0);
+            assert!(witness.said.iter().any(shown), "{}", witness.what);
+        }
+    }
+}
+
+/// Warming and cooling the same bird: every settled conflict of air taken away is missed by some bird, and the judge shows it.
+#[test]
+fn air_of_two_warmths_is_caught_and_the_plan_shows_it() {
+    let aired = |at: ActionAt| PROTOCOL.action(at).air;
+    let settled: Vec<usize> = (0..PROTOCOL.conflicts.len())
+        .filter(|at| {
+            let Conflict { keep, drop, .. } = &PROTOCOL.conflicts[*at];
+            aired(*keep).is_some() && aired(*drop).is_some() && aired(*keep) != aired(*drop)
+        })
+        .collect();
+    let mut caught = 0;
+    for at in settled {
+        let protocol = spoil(|protocol| {
+            protocol.conflicts.remove(at);
+        });
+        let Outcome::Refuted(witnesses) = prove_one(&protocol, Claim::NoConflict, ENOUGH).outcome else { continue };
+        for witness in witnesses {
+            let verdict = judged(&protocol, &witness.said);
+            let airs: BTreeSet<&str> =
+                verdict.acts.iter().filter_map(|act| protocol.action(act.target.action).air).map(Air::id).collect();
+            assert!(airs.len() > 1, "{}: {airs:?}", witness.what);
+            caught += 1;
+        }
+    }
+    assert!(caught >= 3, "only {caught} of the conflicts of air are needed");
+}
+
 #[test]
 fn an_inference_that_advises_an_end_is_caught() {
     let spoiled = (0..10).map(|nth| {
@@ -273,7 +383,21 @@ fn an_exception_that_is_no_longer_asked_is_caught() {
             spoil(|protocol| protocol.questions[usize::from(at.0)].moot = Some(Cond::Answer(first, AnswerSet(1))))
         })
     });
-    all_caught(Claim::ExceptionsAsked, spoiled);
+    for (protocol, witnesses) in all_caught(Claim::ExceptionsAsked, spoiled) {
+        for witness in witnesses {
+            let asked = witness.item.as_ref().and_then(|item| protocol.question_at(item.as_str()));
+            let asked = asked.unwrap_or_else(|| panic!("{} names no question", witness.what));
+            let sheet = laid(&protocol, &witness.said);
+            let moot = protocol.ask(asked).moot.as_ref();
+            assert!(moot.is_some_and(|moot| sheet.surely(moot, Subject::Bird)), "{}", witness.what);
+            let stands = |rule: &&Rule| {
+                rule.humane.is_some()
+                    && rule.unless.iter().any(|cond| cond.questions().contains(&asked))
+                    && sheet.in_doubt_too(&rule.when, Subject::Bird)
+            };
+            assert!(protocol.rules.iter().any(|rule| stands(&rule)), "{}", witness.what);
+        }
+    }
 }
 
 #[test]

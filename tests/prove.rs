@@ -331,7 +331,9 @@ proptest! {
 }
 
 /// Where a verdict puts the scales, what it advises and what it forbids.
-fn outcome(verdict: &Verdict) -> (Band<Need>, Band<Humane>, Band<Authority>, Vec<Target>, Vec<Target>) {
+type Said = (Band<Need>, Band<Humane>, Band<Authority>, Vec<Target>, Vec<Target>);
+
+fn outcome(verdict: &Verdict) -> Said {
     let acts = verdict.acts.iter().map(|act| act.target).collect();
     let never = verdict.never.iter().map(|never| never.target).collect();
     (verdict.need, verdict.humane, verdict.authority, acts, never)
