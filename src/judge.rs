@@ -6,9 +6,11 @@ mod actions;
 pub mod figures;
 mod force;
 mod gather;
+mod levels;
 mod verdict;
 mod weigh;
 
+pub use levels::levels;
 pub use verdict::{
     Advised, Deadline, Dropped, Forbidden, Held, Level, Levels, Reason, Scored, Standing, Target, Verdict, Waiting,
     Watched,
@@ -16,7 +18,6 @@ pub use verdict::{
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;
-use crate::protocol::rule::Rule;
 use crate::protocol::scale::Need;
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
@@ -35,10 +36,4 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }
-}
-
-/// Where a bird stands on the scales, and nothing else: rules that move none of them are left out.
-pub fn levels(protocol: &Protocol, sheet: &Sheet) -> Levels {
-    let moves = |rule: &Rule| rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some();
-    gather::levels(protocol, &weigh::those(protocol, sheet, moves))
 }

@@ -25,6 +25,8 @@ use raw::{Looks, Measure};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Severity, System};
 use source::Source;
+use std::cmp::Reverse;
+use std::sync::OnceLock;
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
@@ -81,6 +83,8 @@ pub struct Protocol {
     pub questions: Vec<Question>,
     /// Where the question for the kind of bird stands, and which question feeds each measure, of wounds or of the bird.
     pub positions: Positions,
+    /// The order of weighing for the scales alone.
+    pub gravity: Gravity,
     /// The rules; their order means nothing.
     pub rules: Vec<Rule>,
     /// The actions, in the order of doing.
@@ -114,6 +118,17 @@ pub struct Protocol {
 pub struct Positions {
     kind: Option<QuestionAt>,
     feeds: Vec<(Measure, bool, QuestionAt)>,
+}
+
+/// The order in which rules are weighed for the scales alone. It is worked out when first asked for, and anew for every copy:
+/// so the rules of a copy may be changed before it judges.
+#[derive(Debug, Default)]
+pub struct Gravity(OnceLock<Vec<RuleAt>>);
+
+impl Clone for Gravity {
+    fn clone(&self) -> Self {
+        Self::default()
+    }
 }
 
 impl Positions {
@@ -245,6 +260,20 @@ impl Protocol {
     pub fn giving(&self, measure: Measure, wound: bool) -> Option<QuestionAt> {
         let feeds = |(fed, of_wound, _): &&(Measure, bool, QuestionAt)| *fed == measure && *of_wound == wound;
         self.positions.feeds.iter().find(feeds).map(|(.., at)| *at)
+    }
+
+    /// Every rule that moves a scale, the gravest first.
+    pub fn gravest_first(&self) -> &[RuleAt] {
+        self.gravity.0.get_or_init(|| {
+            let rungs = |rule: &Rule| {
+                [rule.need.map(|r| r as u8), rule.humane.map(|r| r as u8), rule.authority.map(|r| r as u8)]
+            };
+            let placed = (0u16..).map(RuleAt).zip(&self.rules);
+            let mut moving: Vec<(RuleAt, &Rule)> =
+                placed.filter(|(_, rule)| rungs(rule).iter().any(Option::is_some)).collect();
+            moving.sort_by_key(|(_, rule)| Reverse(rungs(rule)));
+            moving.into_iter().map(|(at, _)| at).collect()
+        })
     }
 
     /// The question for the kind of bird.

@@ -10,7 +10,7 @@ use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Looks, Under};
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
-use crate::protocol::scale::{Authority, Humane, Severity, System};
+use crate::protocol::scale::{Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -62,12 +62,12 @@ pub fn verdict(
 }
 
 /// The bands of the three scales.
-pub fn levels(protocol: &Protocol, weighed: &[Weighed]) -> Levels {
-    Levels {
-        need: level(weighed, |w| protocol.rule(w.rule).need),
-        humane: level_doubted(weighed, Humane::MayComeIntoQuestion, |w| protocol.rule(w.rule).humane),
-        authority: level_doubted(weighed, Authority::Ask, |w| protocol.rule(w.rule).authority),
+fn levels(protocol: &Protocol, weighed: &[Weighed]) -> Levels {
+    let mut levels = Levels::mildest();
+    for w in weighed {
+        levels.raise(protocol.rule(w.rule), w.worst, || w.sure);
     }
+    levels
 }
 
 /// Every score of which some part is known.
@@ -110,35 +110,6 @@ fn level<T: Copy + Ord + Default>(weighed: &[Weighed], rung: impl Fn(&Weighed) -
         if w.worst != Truth::No {
             level.high = level.high.max(rung);
         }
-    }
-    level
-}
-
-/// The band of a scale on which doubt alone raises no further than `most`.
-///
-/// A humane end may come into question because something could not be told, but is never advised for it; an authority
-/// may be asked, but is never called out.
-fn level_doubted<T: Copy + Ord + Default>(
-    weighed: &[Weighed],
-    most: T,
-    rung: impl Fn(&Weighed) -> Option<T>,
-) -> Level<T> {
-    let mut level = Level::exactly(T::default());
-    for w in weighed {
-        let Some(rung) = rung(w) else { continue };
-        let from_doubt = rung.min(most);
-        let floor = match (w.worst, w.sure) {
-            (_, Truth::Yes) => rung,
-            (Truth::Yes, _) => from_doubt,
-            _ => T::default(),
-        };
-        let ceiling = match (w.worst, w.sure) {
-            (Truth::No, Truth::No) => T::default(),
-            (_, Truth::No) => from_doubt,
-            _ => rung,
-        };
-        level.low = level.low.max(floor);
-        level.high = level.high.max(ceiling);
     }
     level
 }

@@ -23,43 +23,54 @@ pub struct Weighed {
 
 /// Weighs every rule for every subject it speaks of.
 pub fn rules(protocol: &Protocol, sheet: &Sheet) -> Vec<Weighed> {
-    those(protocol, sheet, |_| true)
-}
-
-/// Weighs some of the rules.
-pub fn those(protocol: &Protocol, sheet: &Sheet, wanted: impl Fn(&Rule) -> bool) -> Vec<Weighed> {
     let mut weighed = Vec::with_capacity(protocol.rules.len() * 2);
-    for (at, rule) in (0u16..).map(RuleAt).zip(&protocol.rules).filter(|(_, rule)| wanted(rule)) {
-        let subjects = if rule.per_wound {
-            let unfound = (!sheet.looked_over()).then_some(Subject::Unfound);
-            (0..sheet.wounds()).map(Subject::Wound).chain(unfound).collect()
-        } else {
-            vec![Subject::Bird]
-        };
-        for subject in subjects {
-            let weigh = |doubt| {
-                let under = Weigher { sheet, doubt };
-                let when = under.holds(&rule.when, subject, true);
-                let held = rule.unless.iter().map(|cond| under.holds(cond, subject, false)).max();
-                (when, held.unwrap_or(Truth::No))
-            };
-            let (mut when, held) = weigh(Doubt::CountsAsMet);
-            let (mut sure_when, sure_held) = weigh(Doubt::CountsAsUnmet);
-            if subject == Subject::Unfound {
-                // A wound nobody has found decides nothing; it only leaves room above.
-                when = when.min(Truth::Open);
-                sure_when = sure_when.min(Truth::Open);
-            }
-            weighed.push(Weighed {
-                rule: at,
-                subject,
-                worst: when.min(held.not()),
-                sure: sure_when.min(sure_held.not()),
-                when,
-                seen: sure_when,
-                held,
-            });
+    for (at, rule) in (0u16..).map(RuleAt).zip(&protocol.rules) {
+        for subject in subjects(rule, sheet) {
+            let (when, held) = parts(rule, sheet, subject, Doubt::CountsAsMet);
+            let (seen, sure_held) = parts(rule, sheet, subject, Doubt::CountsAsUnmet);
+            let (worst, sure) = (when.min(held.not()), seen.min(sure_held.not()));
+            weighed.push(Weighed { rule: at, subject, worst, sure, when, seen, held });
         }
     }
     weighed
+}
+
+/// What a rule speaks of: the bird, or each wound found and, while the look-over is unfinished, one that is not.
+pub fn subjects(rule: &Rule, sheet: &Sheet) -> impl Iterator<Item = Subject> + use<> {
+    let (bird, wounds) = if rule.per_wound { (None, sheet.wounds()) } else { (Some(Subject::Bird), 0) };
+    let unfound = (rule.per_wound && !sheet.looked_over()).then_some(Subject::Unfound);
+    bird.into_iter().chain((0..wounds).map(Subject::Wound)).chain(unfound)
+}
+
+/// The condition and the exceptions, each by itself.
+fn parts(rule: &Rule, sheet: &Sheet, subject: Subject, doubt: Doubt) -> (Truth, Truth) {
+    let under = Weigher { sheet, doubt };
+    let mut when = under.holds(&rule.when, subject, true);
+    if subject == Subject::Unfound {
+        // A wound nobody has found decides nothing; it only leaves room above.
+        when = when.min(Truth::Open);
+    }
+    (when, Truth::any(rule.unless.iter().map(|cond| under.holds(cond, subject, false))))
+}
+
+/// Condition met and no exception, with doubt counted as the worst.
+pub fn worst(rule: &Rule, sheet: &Sheet, subject: Subject) -> Truth {
+    whole(rule, sheet, subject, Doubt::CountsAsMet)
+}
+
+/// The same with doubt counted as nothing.
+pub fn sure(rule: &Rule, sheet: &Sheet, subject: Subject) -> Truth {
+    whole(rule, sheet, subject, Doubt::CountsAsUnmet)
+}
+
+fn whole(rule: &Rule, sheet: &Sheet, subject: Subject, doubt: Doubt) -> Truth {
+    let under = Weigher { sheet, doubt };
+    let mut when = under.holds(&rule.when, subject, true);
+    if subject == Subject::Unfound {
+        when = when.min(Truth::Open);
+    }
+    if when == Truth::No {
+        return when;
+    }
+    when.min(Truth::any(rule.unless.iter().map(|cond| under.holds(cond, subject, false))).not())
 }

@@ -11,7 +11,7 @@ use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
 use super::source::Source;
-use super::{Positions, Protocol, raw};
+use super::{Gravity, Positions, Protocol, raw};
 use crate::finding::Id;
 use std::collections::BTreeMap;
 
@@ -163,6 +163,7 @@ impl Desk {
             spare_say: item.spare_say,
             steps,
             positions: Positions::of(&questions),
+            gravity: Gravity::default(),
             questions,
             rules,
             actions,

@@ -27,6 +27,30 @@ impl Truth {
         }
     }
 
+    /// All of these hold; the first that does not decides.
+    pub fn all(parts: impl IntoIterator<Item = Self>) -> Self {
+        let mut all = Self::Yes;
+        for part in parts {
+            all = all.min(part);
+            if all == Self::No {
+                break;
+            }
+        }
+        all
+    }
+
+    /// Any of these holds; the first that does decides.
+    pub fn any(parts: impl IntoIterator<Item = Self>) -> Self {
+        let mut any = Self::No;
+        for part in parts {
+            any = any.max(part);
+            if any == Self::Yes {
+                break;
+            }
+        }
+        any
+    }
+
     /// At least `needed` of these hold.
     pub fn count(needed: usize, parts: impl Iterator<Item = Self>) -> Self {
         let (mut yes, mut open) = (0, 0);
@@ -63,6 +87,7 @@ mod tests {
             (No, No, No, No),
         ] {
             assert_eq!((one.min(other), one.max(other)), (and, or));
+            assert_eq!((Truth::all([one, other]), Truth::any([other, one])), (and, or));
         }
         assert_eq!([Yes, Open, No].map(Truth::not), [No, Open, Yes]);
     }

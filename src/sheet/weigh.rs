@@ -63,8 +63,8 @@ impl Weigher<'_, '_> {
         match cond {
             Cond::Always => Truth::Yes,
             Cond::Answer(at, set) => self.answered(*at, *set, subject, raises),
-            Cond::All(parts) => parts.iter().map(|part| self.holds(part, subject, raises)).min().unwrap_or(Truth::Yes),
-            Cond::Any(parts) => parts.iter().map(|part| self.holds(part, subject, raises)).max().unwrap_or(Truth::No),
+            Cond::All(parts) => Truth::all(parts.iter().map(|part| self.holds(part, subject, raises))),
+            Cond::Any(parts) => Truth::any(parts.iter().map(|part| self.holds(part, subject, raises))),
             Cond::Not(part) => self.holds(part, subject, !raises).not(),
             Cond::Count(needed, parts) => {
                 Truth::count(*needed, parts.iter().map(|part| self.holds(part, subject, raises)))
@@ -83,7 +83,7 @@ impl Weigher<'_, '_> {
         } else {
             self.holds(part, Subject::Unfound, raises).min(Truth::Open)
         };
-        found.chain([unfound]).max().unwrap_or(Truth::No)
+        Truth::any(found.chain([unfound]))
     }
 
     fn answered(self, at: QuestionAt, set: AnswerSet, subject: Subject, raises: bool) -> Truth {

@@ -1,0 +1,56 @@
+//! What a protocol file may say of a country's law.
+
+use crate::protocol::source::Strength;
+use serde::{Deserialize, Serialize};
+
+/// A country and what its law says; the first, `unset`, holds the strictest of all that ship.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Country {
+    pub id: String,
+    pub name: String,
+    /// What the caution adds while this country is set.
+    pub caution: String,
+    pub laws: Vec<Law>,
+}
+
+/// What a law is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum LawOn {
+    HumaneEnd,
+    Treating,
+    EggsAndMeat,
+    Reporting,
+    Disposal,
+}
+
+/// What a law limits. A limit is never advice.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Law {
+    pub on: LawOn,
+    pub say: String,
+    /// Its name and article.
+    pub law: String,
+    /// Its date, as far as we know it.
+    pub dated: String,
+    #[serde(default)]
+    pub limits: Vec<Limit>,
+    pub source: String,
+    pub strength: Strength,
+}
+
+/// A figure in a law.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Limit {
+    /// At least this many days eggs are not eaten, where the medicine's label says nothing.
+    EggDays(u32),
+    /// The same for meat.
+    MeatDays(u32),
+    /// Above this weight a bird may not be killed by hand. Grams.
+    ByHandGrams(u32),
+    /// The same with a tool. Grams.
+    WithToolGrams(u32),
+}
