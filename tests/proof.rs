@@ -414,3 +414,23 @@ fn a_budget_that_runs_out_is_told() {
     let outcome = prove_one(&PROTOCOL, Claim::WorseNeverMilder, Work(0)).outcome;
     assert_eq!(outcome, Outcome::GivenUp);
 }
+
+/// Every rule there many times over, under names of their own: each claim ends, and one that took too much says so.
+#[test]
+fn ten_thousand_rules_are_proven_or_given_up_in_words() {
+    let protocol = spoil(|protocol| {
+        let copies = (1..=10_000 / PROTOCOL.rules.len()).flat_map(|nth| {
+            PROTOCOL
+                .rules
+                .iter()
+                .map(move |rule| Rule { id: format!("{}_{nth}", rule.id).as_str().into(), ..rule.clone() })
+        });
+        protocol.rules.extend(copies);
+    });
+    assert!(protocol.rules.len() >= 10_000);
+    for claim in Claim::ALL {
+        let proof = prove_one(&protocol, claim, ENOUGH);
+        let ended = matches!(proof.outcome, Outcome::Proven | Outcome::Noted(_) | Outcome::GivenUp);
+        assert!(ended, "{}: refuted, though every rule only stands there again", claim.words());
+    }
+}

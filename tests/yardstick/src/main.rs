@@ -51,7 +51,15 @@ fn main() {
         })
     });
     told("levels of a bird that is laid out", ours, ours);
-    told("the same as straight lines of Rust", lines, ours);
+    told("straight lines of Rust, measures given", lines, ours);
+    let worked = best(|| {
+        birds.iter().zip(&flat).for_each(|(bird, (a, _, w))| {
+            let m = measures(black_box(bird));
+            black_box((0..bird.wounds()).map(|wound| time(bird, Subject::Wound(wound))[0]).sum::<u64>());
+            black_box(straight::levels(black_box(a), &m, w));
+        })
+    });
+    told("straight lines of Rust, measures worked out", worked, ours);
 
     let lua = mlua::Lua::new();
     let function: mlua::Function =
@@ -165,12 +173,16 @@ fn flattened(protocol: &Protocol, bird: &Sheet) -> Flat {
         }
         column
     };
-    let ends = |low: u32, high: u32| [u64::from(low), u64::from(high)];
+    let wounds = (0..bird.wounds()).map(|wound| {
+        let wound = Subject::Wound(wound);
+        (column(wound, true), time(bird, wound))
+    });
+    (column(Subject::Bird, false), measures(bird), wounds.collect())
+}
+
+/// Every measure of the bird herself, low and high.
+fn measures(bird: &Sheet) -> [u64; 14] {
     let frail = bird.frail() == Truth::Yes;
-    let time = |subject| {
-        let band = bird.time_since(subject).band;
-        ends(band.low.0, band.high.0)
-    };
     let weight = bird.weight().band;
     let breaths = bird.breath_rate().band;
     let shares = [bird.skin_open(), bird.blood_share(frail), bird.blood_of_weight()]
@@ -178,7 +190,7 @@ fn flattened(protocol: &Protocol, bird: &Sheet) -> Flat {
     let dryness = bird.dryness().band;
     let all = [
         ends(weight.low.0, weight.high.0),
-        time(Subject::Bird),
+        time(bird, Subject::Bird),
         shares[0],
         shares[1],
         shares[2],
@@ -187,8 +199,16 @@ fn flattened(protocol: &Protocol, bird: &Sheet) -> Flat {
     ];
     let mut measures = [0; 14];
     measures.iter_mut().zip(all.as_flattened()).for_each(|(into, from)| *into = *from);
-    let wounds = (0..bird.wounds()).map(|wound| (column(Subject::Wound(wound), true), time(Subject::Wound(wound))));
-    (column(Subject::Bird, false), measures, wounds.collect())
+    measures
+}
+
+fn time(bird: &Sheet, subject: Subject) -> [u64; 2] {
+    let band = bird.time_since(subject).band;
+    ends(band.low.0, band.high.0)
+}
+
+fn ends(low: u32, high: u32) -> [u64; 2] {
+    [u64::from(low), u64::from(high)]
 }
 
 fn in_lua(lua: &mlua::Lua, (a, m, ws): &Flat) -> (mlua::Table, mlua::Table, mlua::Table) {
