@@ -1,18 +1,36 @@
-//! From a verdict to a plan: what to do now, never, by when, when to look again, and when home care ends.
+//! From a verdict and a cupboard to a plan: what to do now and with what, never, by when, when to look again, and when home
+//! care ends.
 
+pub mod cupboard;
 pub mod looks;
+pub mod timetable;
+pub mod way;
 
 use crate::judge::{Advised, Reason, Target, Verdict, Waiting};
-use crate::protocol::rule::WatchAt;
+use crate::protocol::raw::{Home, Part};
+use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::supply::SupplyAt;
 use crate::protocol::{PHONE_ANY, Protocol};
 use chrono::{DateTime, Utc};
+use cupboard::{Cupboard, Standing};
+use std::collections::{BTreeMap, BTreeSet};
+use timetable::Look;
+use way::Chosen;
 
 /// What a person carries out, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Plan {
     /// What to do, in the order of doing; a phone call stands after what cannot wait for it.
     pub steps: Vec<Step>,
+    /// What is left to the vet who will see her within hours, or until the check has shown that none need.
+    pub left_to_vet: Vec<(Target, Vec<Reason>)>,
+    /// How each action is done with what is in the house.
+    pub ways: BTreeMap<ActionAt, Chosen>,
+    /// What would do better than what is in the house, each once.
+    pub fetch: Vec<SupplyAt>,
+    /// What is in the house, would be used, and does not count.
+    pub of_no_use: Vec<(SupplyAt, Standing)>,
     /// Whether the text on a humane end is told.
     pub humane: Option<Humane>,
     /// What never to do, each with its instead.
@@ -21,8 +39,8 @@ pub struct Plan {
     pub waiting: Vec<Waiting>,
     /// What must be done by when.
     pub due: Vec<Due>,
-    /// When to look again, earliest first; those gone by are counted instead.
-    pub looks: Vec<DateTime<Utc>>,
+    /// When to look again and what at, earliest first; those gone by are counted instead.
+    pub looks: Vec<Look>,
     /// How many looks have gone by.
     pub looks_gone: usize,
     /// The rules that ask for those looks.
@@ -41,10 +59,30 @@ pub enum Step {
 }
 
 impl Step {
-    /// The line on screen: at most eight words, and the wound it is for where there are several.
-    pub fn say(&self, protocol: &Protocol, verdict: &Verdict) -> String {
+    /// In which part of the plan it stands.
+    pub fn part(&self, protocol: &Protocol) -> Part {
         match self {
-            Self::Act(target, _) => line(protocol, verdict, *target),
+            Self::Act(target, _) => protocol.action(target.action).part,
+            Self::Phone(_) => Part::First,
+        }
+    }
+
+    /// The action, where it is one.
+    fn act(&self) -> Option<Target> {
+        match self {
+            Self::Act(target, _) => Some(*target),
+            Self::Phone(_) => None,
+        }
+    }
+
+    /// The line on screen: at most eight words, and the wound it is for where there are several.
+    pub fn say(&self, protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> String {
+        match self {
+            Self::Act(target, _) => {
+                let way = plan.ways.get(&target.action).map(|chosen| protocol.way(chosen.way));
+                let own = &protocol.action(target.action).say;
+                for_wound(verdict, *target, way.and_then(|way| way.say.as_ref()).unwrap_or(own))
+            }
             Self::Phone(phone) => phone.say().to_owned(),
         }
     }
@@ -118,35 +156,97 @@ pub struct Due {
     pub reason: Reason,
 }
 
-/// Makes the plan for a verdict.
-pub fn plan(protocol: &Protocol, verdict: &Verdict) -> Plan {
-    let times = looks::times(&verdict.looks, verdict.answered_at);
-    let looks_gone = times.iter().filter(|at| **at <= verdict.judged_at).count();
+/// Makes the plan for a verdict, with what is in the house.
+pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan {
+    let today = verdict.judged_at.date_naive();
+    let Carried { kept, left_to_vet, phone } = carried(protocol, verdict);
+    let acts: BTreeSet<ActionAt> = kept.iter().map(|advised| advised.target.action).collect();
+    let chosen = |act: &ActionAt| Some((*act, way::choose(protocol, cupboard, *act, today)?));
+    let mut ways: BTreeMap<ActionAt, Chosen> = acts.iter().filter_map(chosen).collect();
+    let undone = |act: ActionAt| ways.get(&act).is_some_and(|chosen| protocol.way(chosen.way).undone);
+    let steps = in_order(protocol, kept, phone, undone);
+    let told: BTreeSet<ActionAt> = steps.iter().filter_map(Step::act).map(|target| target.action).collect();
+    let done: BTreeSet<ActionAt> = told.iter().copied().filter(|act| !undone(*act)).collect();
+    ways.retain(|act, _| told.contains(act));
+    let useful =
+        |supply| told.iter().flat_map(|act| protocol.ways_to(*act)).any(|(_, way)| way.needs.contains(&supply));
+    let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
+    let all = timetable::timetable(protocol, verdict, &done);
+    let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
-        steps: steps(protocol, verdict),
+        steps,
+        left_to_vet,
+        fetch: fetch.into_iter().collect(),
+        of_no_use: cupboard.of_no_use(protocol, today).into_iter().filter(|(at, _)| useful(*at)).collect(),
+        ways,
         humane: (verdict.humane.low > Humane::NotInQuestion).then_some(verdict.humane.low),
         never: verdict.never.iter().map(|forbidden| (forbidden.target, forbidden.because.clone())).collect(),
         waiting: verdict.waiting.clone(),
         due: due(protocol, verdict),
-        looks: times.into_iter().skip(looks_gone).collect(),
+        looks: all.into_iter().skip(looks_gone).collect(),
         looks_gone,
         looks_because: verdict.looks_because.clone(),
         watch: verdict.watch.iter().map(|watched| (watched.sign, watched.because.clone())).collect(),
     }
 }
 
-/// Actions keep the protocol's order; the phone call comes as soon as nothing has to happen before it.
-fn steps(protocol: &Protocol, verdict: &Verdict) -> Vec<Step> {
-    let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
-    let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
-        verdict.acts.iter().partition(|advised| protocol.action(advised.target.action).at_once);
+/// What of a verdict's actions the carer carries out.
+struct Carried<'v> {
+    kept: Vec<&'v Advised>,
+    left_to_vet: Vec<(Target, Vec<Reason>)>,
+    phone: Option<Phone>,
+}
+
+fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
     // Where no vet can be reached, the protocol itself says whom else to phone; but only if anyone need be phoned.
     let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
     let phone = phone(verdict);
-    let elsewhere = then.iter().any(is_elsewhere);
-    let then = then.into_iter().filter(|advised| phone.is_some() || !is_elsewhere(advised));
-    let phone = phone.filter(|_| !elsewhere).map(Step::Phone);
-    at_once.into_iter().map(act).chain(phone).chain(then.map(act)).collect()
+    let elsewhere = verdict.acts.iter().any(|advised| is_elsewhere(&advised));
+    let to_vet = phone.is_some() && !elsewhere;
+    let (mut kept, mut left_to_vet) = (Vec::new(), Vec::new());
+    for advised in &verdict.acts {
+        match protocol.action(advised.target.action).home {
+            Home::LeftToVet if to_vet => left_to_vet.push((advised.target, advised.because.clone())),
+            Home::Untold if to_vet => {}
+            Home::Done | Home::LeftToVet | Home::Untold if phone.is_some() || !is_elsewhere(&advised) => {
+                kept.push(advised);
+            }
+            Home::Done | Home::LeftToVet | Home::Untold => {}
+        }
+    }
+    Carried { kept, left_to_vet, phone: phone.filter(|_| !elsewhere) }
+}
+
+/// Part by part in the protocol's order, the phone call as soon as nothing has to happen before it.
+fn in_order(
+    protocol: &Protocol,
+    mut kept: Vec<&Advised>,
+    phone: Option<Phone>,
+    undone: impl Fn(ActionAt) -> bool,
+) -> Vec<Step> {
+    // What cannot be done stands in for nothing, and is not told where what it would have stood in for is done.
+    let there: BTreeSet<Target> = kept.iter().map(|advised| advised.target).collect();
+    let stands_in = |advised: &&Advised| replaces(protocol, advised.target).any(|replaced| there.contains(&replaced));
+    kept.retain(|advised| !(undone(advised.target.action) && stands_in(advised)));
+    let replaced: BTreeSet<Target> = kept
+        .iter()
+        .filter(|advised| !undone(advised.target.action))
+        .flat_map(|advised| replaces(protocol, advised.target))
+        .collect();
+    kept.retain(|advised| !replaced.contains(&advised.target));
+    let part = |advised: &&Advised| protocol.action(advised.target.action).part;
+    // Wounds are seen to one by one; all else keeps the order of doing.
+    let wound = |advised: &&Advised| advised.target.wound.filter(|_| part(advised) == Part::Wound);
+    kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action));
+    let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
+    let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
+        kept.into_iter().partition(|advised| protocol.action(advised.target.action).at_once);
+    at_once.into_iter().map(act).chain(phone.map(Step::Phone)).chain(then.into_iter().map(act)).collect()
+}
+
+/// What a step stands in for: for its own wound, or for the whole bird.
+fn replaces(protocol: &Protocol, target: Target) -> impl Iterator<Item = Target> {
+    protocol.action(target.action).replaces.iter().map(move |action| Target { action: *action, wound: target.wound })
 }
 
 fn phone(verdict: &Verdict) -> Option<Phone> {

@@ -14,8 +14,12 @@ use std::path::{Path, PathBuf};
 const SCHEMA: i64 = schema::NEWEST;
 /// The shape of an event's body; raised when a body can no longer be read as before, not when tables change.
 const BODY_SCHEMA: i64 = 1;
+/// The name of the file in its folder.
+pub const FILE: &str = "coopside.sqlite";
 /// The setting that tells the country.
 const COUNTRY: &str = "country";
+/// The setting that tells what is in the house.
+const CUPBOARD: &str = "cupboard";
 
 /// The name of one bird's case.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -154,7 +158,7 @@ impl Ledger {
         if rusqlite::version_number() < 3_051_003 {
             return Err(LedgerError::OldSqlite(rusqlite::version()));
         }
-        let path = folder.join("coopside.sqlite");
+        let path = folder.join(FILE);
         let opening = |cause: String| LedgerError::Open { path: path.clone(), cause };
         schema::make_folder(folder).map_err(|error| opening(error.to_string()))?;
         let mut connection = schema::connect(&path).map_err(|error| opening(error.to_string()))?;
@@ -231,9 +235,7 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn country(&self) -> Result<Option<Id>, LedgerError> {
-        let sql = "SELECT value FROM setting WHERE name = ?1";
-        let found: Option<String> = self.connection.query_row(sql, [COUNTRY], |row| row.get(0)).optional()?;
-        Ok(found.map(|id| Id::from(id.as_str())))
+        Ok(self.setting(COUNTRY)?.map(|id| Id::from(id.as_str())))
     }
 
     /// Sets the country.
@@ -241,9 +243,34 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn set_country(&mut self, id: &Id) -> Result<(), LedgerError> {
+        self.set(COUNTRY, id.as_str())
+    }
+
+    /// What is in the house, as it was written.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn cupboard(&self) -> Result<Option<String>, LedgerError> {
+        self.setting(CUPBOARD)
+    }
+
+    /// Keeps what is in the house.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn set_cupboard(&mut self, written: &str) -> Result<(), LedgerError> {
+        self.set(CUPBOARD, written)
+    }
+
+    fn setting(&self, name: &str) -> Result<Option<String>, LedgerError> {
+        let sql = "SELECT value FROM setting WHERE name = ?1";
+        Ok(self.connection.query_row(sql, [name], |row| row.get(0)).optional()?)
+    }
+
+    fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerError> {
         let sql = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute(sql, [COUNTRY, id.as_str()])?;
+        transaction.execute(sql, [name, value])?;
         transaction.commit()?;
         Ok(())
     }

@@ -15,6 +15,7 @@ pub mod rule;
 pub mod scale;
 mod shipped;
 pub mod source;
+pub mod supply;
 pub mod told;
 
 use crate::finding::{About, Id};
@@ -27,6 +28,7 @@ use scale::{Severity, System};
 use source::Source;
 use std::cmp::Reverse;
 use std::sync::OnceLock;
+use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
@@ -109,6 +111,12 @@ pub struct Protocol {
     pub scores: Vec<Score>,
     /// What the grades of severity mean, by body system.
     pub grades: Vec<Grades>,
+    /// What a carer may have in the house, in the order it is asked for.
+    pub supplies: Vec<Supply>,
+    /// How actions are done, the best way of an action first.
+    pub ways: Vec<Way>,
+    /// What comes round again once an action is done.
+    pub rounds: Vec<Round>,
     /// Where every claim comes from.
     pub sources: Vec<Source>,
 }
@@ -198,6 +206,34 @@ impl Protocol {
     #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn action(&self, at: ActionAt) -> &Action {
         &self.actions[usize::from(at.0)]
+    }
+
+    /// The supply at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn supply(&self, at: SupplyAt) -> &Supply {
+        &self.supplies[usize::from(at.0)]
+    }
+
+    /// Every supply with its position.
+    pub fn supplies_enumerated(&self) -> impl Iterator<Item = (SupplyAt, &Supply)> {
+        (0u16..).map(SupplyAt).zip(&self.supplies)
+    }
+
+    /// The way at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn way(&self, at: WayAt) -> &Way {
+        &self.ways[usize::from(at.0)]
+    }
+
+    /// The ways to do an action, the best first.
+    pub fn ways_to(&self, act: ActionAt) -> impl Iterator<Item = (WayAt, &Way)> {
+        (0u16..).map(WayAt).zip(&self.ways).filter(move |(_, way)| way.act == act)
+    }
+
+    /// The round at this position.
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
+    pub fn round(&self, at: RoundAt) -> &Round {
+        &self.rounds[usize::from(at.0)]
     }
 
     /// The sign at this position.

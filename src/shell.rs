@@ -1,5 +1,6 @@
 //! The outside world: command line, files, clock, terminal. The only room with effects.
 
+mod carer;
 mod clerk;
 mod command;
 mod examine;
@@ -49,6 +50,26 @@ enum Command {
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
+    /// The plan for a bird from a file of notes, made for what is in the house.
+    Plan {
+        /// The notes, as for `judge`.
+        file: PathBuf,
+        /// Print it as JSON (schema `coopside.plan/1`).
+        #[arg(long)]
+        json: bool,
+        /// What is in the house, for example `gauze; povidone_iodine 10 %`; else what was kept on screen.
+        #[arg(long, value_name = "LIST")]
+        with: Option<String>,
+        /// Plan as if it were this moment, for example `2026-05-01T14:00:00Z`.
+        #[arg(long, value_name = "TIME")]
+        at: Option<chrono::DateTime<chrono::Utc>>,
+    },
+    /// What to have in the house before it happens, and why; and what of it is there.
+    Kit {
+        /// What is in the house; else what was kept on screen.
+        #[arg(long, value_name = "LIST")]
+        with: Option<String>,
+    },
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
         /// The sum; without one, all of them are told.
@@ -94,6 +115,11 @@ pub fn main() -> ExitCode {
     let own = arguments.protocol.as_deref();
     let done = match arguments.command {
         Some(Command::Judge { file, json, at }) => command::judge(own, &file, json, at, country),
+        Some(Command::Plan { file, json, with, at }) => {
+            let at_hand = carer::AtHand { data: arguments.data, with };
+            carer::plan(own, &file, json, at, country, &at_hand)
+        }
+        Some(Command::Kit { with }) => carer::kit(own, country, &carer::AtHand { data: arguments.data, with }),
         Some(Command::Reckon { what, values, json }) => command::reckon(own, what.as_deref(), &values, json, country),
         Some(Command::Sources) => command::sources(own, country),
         Some(Command::Check { folder }) => command::check(folder.as_deref().or(own)),

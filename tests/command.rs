@@ -165,7 +165,7 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         let (_, findings) =
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
         let verdict = judge::judge(&protocol, &findings, now);
-        let plan = care::plan(&protocol, &verdict);
+        let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone, country });
         let json = handover::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
         for out in [&text, &json] {

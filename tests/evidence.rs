@@ -36,6 +36,8 @@ fn items() -> BTreeSet<&'static str> {
     items.extend(protocol.paragraphs.iter().map(|item| item.id.as_str()));
     items.extend(protocol.countries.iter().map(|item| item.id.as_str()));
     items.extend(protocol.scores.iter().map(|item| item.id.as_str()));
+    items.extend(protocol.supplies.iter().map(|item| item.id.as_str()));
+    items.extend(protocol.rounds.iter().map(|item| item.id.as_str()));
     items
 }
 
@@ -84,6 +86,9 @@ fn every_source_is_used() {
     used.extend(protocol.instructions.iter().map(|item| item.source.to_string()));
     used.extend(protocol.paragraphs.iter().map(|item| item.source.to_string()));
     used.extend(protocol.scores.iter().map(|item| item.source.to_string()));
+    used.extend(protocol.supplies.iter().map(|item| item.source.to_string()));
+    used.extend(protocol.ways.iter().map(|item| item.source.to_string()));
+    used.extend(protocol.rounds.iter().map(|item| item.source.to_string()));
     used.extend(protocol.countries.iter().flat_map(|country| &country.laws).map(|law| law.source.to_string()));
     let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
     let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
@@ -112,7 +117,11 @@ fn nothing_rests_on_a_source_the_table_does_not_know() {
         .countries
         .iter()
         .flat_map(|country| country.laws.iter().map(|law| (country.id.as_str(), law.source.as_str())));
-    let without: Vec<_> = rules.chain(paragraphs).chain(laws).filter(|(_, source)| !known.contains(*source)).collect();
+    let ways = PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), way.source.as_str()));
+    let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str()));
+    let supplies = PROTOCOL.supplies.iter().map(|supply| (supply.id.as_str(), supply.source.as_str()));
+    let all = rules.chain(paragraphs).chain(laws).chain(ways).chain(rounds).chain(supplies);
+    let without: Vec<_> = all.filter(|(_, source)| !known.contains(*source)).collect();
     assert!(without.is_empty(), "{without:?}");
 }
 
@@ -130,9 +139,14 @@ fn no_item_claims_to_know_better_than_the_table() {
         .countries
         .iter()
         .flat_map(|country| country.laws.iter().map(|law| (country.id.as_str(), law.source.as_str(), law.strength)));
+    let ways =
+        PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), way.source.as_str(), way.strength));
+    let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str(), round.strength));
     let claims: Vec<String> = rules
         .chain(paragraphs)
         .chain(laws)
+        .chain(ways)
+        .chain(rounds)
         .filter(|(_, source, strength)| best(source).is_some_and(|best| rank(*strength) < rank(best)))
         .map(|(item, source, strength)| format!("{item} says {strength:?} of {source}, the table {:?}", best(source)))
         .collect();
@@ -169,6 +183,8 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         cited.extend(protocol.instructions.iter().filter(|i| i.id == *item).map(|i| i.source.to_string()));
         cited.extend(protocol.paragraphs.iter().filter(|p| p.id == *item).map(|p| p.source.to_string()));
         cited.extend(protocol.scores.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
+        cited.extend(protocol.supplies.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
+        cited.extend(protocol.rounds.iter().filter(|r| r.id == *item).map(|r| r.source.to_string()));
         let country = protocol.countries.iter().filter(|country| country.id == *item);
         cited.extend(country.flat_map(|country| country.laws.iter().map(|law| law.source.to_string())));
         cited

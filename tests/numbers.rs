@@ -107,7 +107,7 @@ fn while_she_bleeds_nothing_but_press_is_told() {
         }
         let verdict = judge(&PROTOCOL, &findings, now());
         let reader = Reader { zone: common::walk::zone(), country: PROTOCOL.country(UNSET) };
-        let plan = coopside::care::plan(&PROTOCOL, &verdict);
+        let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = coopside::handover::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
         let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.country(UNSET));
         (text, json)

@@ -341,11 +341,53 @@ fn what_is_told_is_checked_too() {
     );
 }
 
+/// Ways: everybody can do something, with what is known, in words.
+#[test]
+fn ways_and_supplies_are_checked() {
+    refused(
+        "care.ron",
+        "needs: [\"gauze\"], lines: [\"Several",
+        "needs: [\"gauz\"], lines: [\"Several",
+        "did you mean `gauze`?",
+    );
+    refused(
+        "care.ron",
+        "(act: \"press\", lines:",
+        "(act: \"press\", needs: [\"box\"], lines:",
+        "nobody is left without",
+    );
+    refused("care.ron", "needs: [\"cornflour\"], lines: [\"Press", "lines: [\"Press", "would never be used");
+    refused(
+        "care.ron",
+        "needs: [\"povidone_iodine\"]",
+        "needs: [\"gauze\"]",
+        "none of what this needs has a `thin_to`",
+    );
+    refused(
+        "care.ron",
+        "(act: \"trim\", say: \"Wet the feathers, comb them aside.\",",
+        "(act: \"trim\",",
+        "needs a `say` of its own",
+    );
+    refused(
+        "care.ron",
+        "with: [\"warm_box\"], at_min: [15], every_min: 60",
+        "with: [\"warm_box\"], at_min: [15], every_min: 0",
+        "at least a minute apart",
+    );
+    refused("care.ron", "with: [\"warm_box\"]", "with: [\"warm_bax\"]", "did you mean `warm_box`?");
+}
+
 #[test]
 fn a_broken_file_is_told_with_its_line_and_the_others_are_still_checked() {
     let mut files = shipped_files();
-    files[2].text = "(actions: [\n(id: 3)\n".into();
-    files[1].text = files[1].text.replacen("grade: Manual", "grade: Manul", 1);
+    for file in &mut files {
+        match file.name.as_str() {
+            "actions.ron" => file.text = "(actions: [\n(id: 3)\n".into(),
+            "sources.ron" => file.text = file.text.replacen("grade: Manual", "grade: Manul", 1),
+            _ => {}
+        }
+    }
     let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
     assert!(faults.contains("actions.ron:3"), "{faults}");
     assert!(faults.contains("Manul"), "{faults}");

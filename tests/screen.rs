@@ -205,9 +205,9 @@ fn what_an_open_question_could_forbid_waits_for_its_answer() {
 fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
     let mut walk = Walk::new();
     walk.press(STORY).to("head_blow").press("2");
-    let first = walk.model.plan.looks.first().copied();
+    let first = walk.model.plan.looks.first().cloned();
     walk.wait(600);
-    assert_eq!(walk.model.plan.looks.first().copied(), first);
+    assert_eq!(walk.model.plan.looks.first().cloned(), first);
     walk.wait(1500);
     assert_eq!(walk.model.plan.looks_gone, 1);
     assert!(walk.press("d").frame(80, 90).contains("1 looks have gone by") || walk.frame(80, 90).contains("gone by"));

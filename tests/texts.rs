@@ -59,6 +59,18 @@ fn instructed() -> Vec<Text<'static>> {
         texts.push((format!("{phone:?}"), phone.say()));
         texts.push((format!("{phone:?}, why"), phone.why()));
     }
+    for way in &PROTOCOL.ways {
+        let place = format!("way to {}", PROTOCOL.action(way.act).id);
+        let lines = way.lines.iter().chain(&way.say).chain(std::iter::once(&way.stop));
+        texts.extend(lines.map(|line| (place.clone(), line.as_str())));
+    }
+    for round in &PROTOCOL.rounds {
+        texts.push((format!("round {}", round.id), round.say.as_str()));
+        texts.push((format!("round {}, stop", round.id), round.stop.as_str()));
+    }
+    for supply in &PROTOCOL.supplies {
+        texts.push((format!("supply {}", supply.id), supply.why.as_str()));
+    }
     for instruction in &PROTOCOL.instructions {
         texts.push((format!("instruction {}, title", instruction.id), instruction.title.as_str()));
         texts.push((format!("instruction {}, after", instruction.id), instruction.after.as_str()));

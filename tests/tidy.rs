@@ -19,7 +19,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("judge", &["bird", "finding", "measure", "protocol", "sheet", "unit"]),
     ("prove", &["bird", "finding", "judge", "protocol", "sheet", "typed", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
-    ("care", &["judge", "protocol"]),
+    ("care", &["finding", "judge", "measure", "protocol", "typed", "unit"]),
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
@@ -32,7 +32,10 @@ const ARROWS: &[(&str, &[&str])] = &[
             "zone",
         ],
     ),
-    ("shell", &["care", "finding", "handover", "ledger", "notes", "protocol", "prove", "reckon", "screen", "zone"]),
+    (
+        "shell",
+        &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "prove", "reckon", "screen", "zone"],
+    ),
 ];
 
 /// Rooms that touch the world; all others are pure.

@@ -63,6 +63,8 @@ pub struct Item {
     pub lead: String,
     /// More, in smaller type as it were.
     pub more: Vec<String>,
+    /// A picture in letters, where the page is wide enough for it; words say the same.
+    pub picture: Vec<String>,
     /// What is told only to someone who asks why: other readings, the formula, the sources of a figure.
     pub asked: Vec<String>,
     /// The rules it rests on.
@@ -77,7 +79,7 @@ impl Item {
 
     /// A line with one more under it, and why.
     pub fn with(lead: impl Into<String>, more: impl Into<String>, why: &[Reason]) -> Self {
-        Self { lead: lead.into(), more: vec![more.into()], why: why.to_vec(), asked: Vec::new() }
+        Self { lead: lead.into(), more: vec![more.into()], why: why.to_vec(), ..Self::default() }
     }
 }
 

@@ -6,12 +6,14 @@ use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Advice, Under};
+use crate::protocol::raw::{Advice, Part, Under};
 use crate::protocol::source::Source;
+use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::prove::{Change, Scale, answer_of, explain};
 use serde::Serialize;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 
 /// The schema's name and version.
 pub const SCHEMA: &str = "coopside.verdict/1";
@@ -23,9 +25,14 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
         Step::Act(target, because) => {
             let action = protocol.action(target.action);
+            let chosen = plan.ways.get(&target.action);
+            let way = chosen.map(|chosen| protocol.way(chosen.way));
             json!({
                 "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
-                "say": action.say, "how": action.how, "rules": reasons(because),
+                "say": way.and_then(|way| way.say.as_ref()).unwrap_or(&action.say), "how": action.how, "part": part(action.part), "rules": reasons(because),
+                "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
+                "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
+                "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),
             })
         }
     };
@@ -63,7 +70,16 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "what": due.what, "by": due.by.map(|by| by.to_rfc3339()), "past": due.past,
             "rule": protocol.rule(due.reason.rule).id,
         })).collect::<Vec<_>>(),
-        "look_again": plan.looks.iter().map(chrono::DateTime::to_rfc3339).collect::<Vec<_>>(),
+        "look_again": plan.looks.iter().map(|look| look.at.to_rfc3339()).collect::<Vec<_>>(),
+        "timetable": plan.looks.iter().map(|look| json!({
+            "at": look.at.to_rfc3339(), "all_signs": look.signs,
+            "rounds": look.rounds.iter().map(|round| &protocol.round(*round).id).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+        "rounds": rounds(protocol, plan),
+        "left_to_vet": plan.left_to_vet.iter().map(|(target, because)| json!({
+            "id": protocol.action(target.action).id, "wound": wound(*target), "rules": reasons(because),
+        })).collect::<Vec<_>>(),
+        "better_with": plan.fetch.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "watch_for": plan.watch.iter().map(|(sign, because)| {
             let watch = protocol.watch(*sign);
             json!({ "id": watch.id, "say": watch.say, "rules": reasons(because) })
@@ -99,6 +115,65 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
     })
+}
+
+/// The schema of a plan by itself.
+pub const PLAN_SCHEMA: &str = "coopside.plan/1";
+
+/// What a plan by itself takes from the whole.
+const OF_A_PLAN: [&str; 18] = [
+    "caution",
+    "country",
+    "reviewed_by_a_veterinarian",
+    "protocol",
+    "judged_at",
+    "need",
+    "humane_end",
+    "authority_call",
+    "do_now",
+    "left_to_vet",
+    "better_with",
+    "never",
+    "waiting",
+    "by_when",
+    "timetable",
+    "rounds",
+    "watch_for",
+    "law",
+];
+
+/// The plan by itself, without reasons and figures.
+pub fn plan(whole: &Value) -> Value {
+    let mut plan = json!({ "schema": PLAN_SCHEMA });
+    for field in OF_A_PLAN {
+        if let (Some(plan), Some(value)) = (plan.as_object_mut(), whole.get(field)) {
+            plan.insert(field.to_owned(), value.clone());
+        }
+    }
+    plan
+}
+
+/// What comes round, and what it means.
+fn rounds(protocol: &Protocol, plan: &Plan) -> Vec<Value> {
+    let named: BTreeSet<RoundAt> = plan.looks.iter().flat_map(|look| look.rounds.iter().copied()).collect();
+    let told = |at: RoundAt| {
+        let round = protocol.round(at);
+        json!({
+            "id": round.id, "topic": round.topic, "say": round.say, "ends_home_care": round.stop,
+            "source": round.source, "strength": round.strength, "borrowed_from": round.borrowed,
+        })
+    };
+    named.into_iter().map(told).collect()
+}
+
+/// The part of the plan an action stands in.
+const fn part(part: Part) -> &'static str {
+    match part {
+        Part::First => "first",
+        Part::Wound => "wound",
+        Part::House => "house",
+        Part::Flock => "flock",
+    }
 }
 
 /// The paragraphs told under a heading, in full.

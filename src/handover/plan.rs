@@ -1,40 +1,23 @@
 //! The plan as a document: what to do, never, by when; when to look again; the days after, and a humane end in question.
 
-use super::document::{self, Item, Reader, Section, Tone, list, lower_first, paragraphs, section, topic};
-use super::law;
-use crate::care::{self, Plan, Step};
+use super::document::{self, Item, Reader, Section, Tone, list, lower_first, paragraphs, section, topic, upper_first};
+use super::together::{Said, together, whose};
+use super::{law, steps, why};
+use crate::care::timetable::Look;
+use crate::care::{self, Plan};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
 use crate::protocol::scale::Humane;
+use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
+use std::collections::BTreeSet;
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
 pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
-    let steps = plan.steps.iter().map(|step| {
-        let lead = step.say(protocol, verdict);
-        match step {
-            Step::Act(target, why) => Item::with(lead, &protocol.action(target.action).how, why),
-            // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
-            Step::Phone(phone) => Item::with(lead, phone.why(), &gravest),
-        }
-    });
-    let never = plan.never.iter().map(|(target, why)| {
-        let told = protocol.action(target.action).forbidden.as_ref();
-        let instead =
-            told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
-        Item::with(format!("Never: {}", lower_first(&care::never_line(protocol, verdict, *target))), instead, why)
-    });
-    let waiting = plan.waiting.iter().map(|waiting| {
-        let topics: Vec<String> = waiting.ask.iter().map(|asked| topic(protocol, *asked)).collect();
-        let more = topics.len().saturating_sub(TOPICS_SHOWN);
-        let shown = list(topics.get(..TOPICS_SHOWN).unwrap_or(&topics));
-        let rest = if more > 0 { format!(" And {more} more.") } else { String::new() };
-        Item::with(care::line(protocol, verdict, waiting.target), format!("First answer: {shown}{rest}"), &[])
-    });
     let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), why: vec![due.reason], ..Item::default() });
     let dropped = verdict
         .dropped
@@ -42,11 +25,11 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
         .map(|dropped| Item::with(care::line(protocol, verdict, dropped.target), &dropped.because, &[]));
     let watch =
         plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
-    let sections = [
-        section("DO NOW, IN THIS ORDER", Tone::Act, steps.collect()),
-        section("NEVER", Tone::Never, never.collect()),
-        section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting.collect()),
+    let mut sections = steps::sections(protocol, verdict, plan);
+    sections.extend([
         section("BY WHEN", Tone::Plain, due.collect()),
+        section("NEVER", Tone::Never, nevers(protocol, verdict, plan)),
+        section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting(protocol, verdict, plan)),
         section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
         section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
         plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
@@ -56,8 +39,44 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
         section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         document::caution(protocol, country),
-    ];
+    ]);
     sections.into_iter().flatten().collect()
+}
+
+/// What never to do, once for all the wounds it is said of.
+fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+    let said = plan.never.iter().map(|(target, why)| (*target, why.clone()));
+    let item = |said: Said<Vec<Reason>>| {
+        let action = protocol.action(said.action);
+        let told = action.forbidden.as_ref();
+        let instead =
+            told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
+        let lead = format!("{}Never: {}", whose(verdict, &said.wounds), lower_first(action.never()));
+        Item::with(lead, instead, &said.of_each.concat())
+    };
+    together(said).into_iter().map(item).collect()
+}
+
+/// What waits for an answer, by the answers it waits for.
+fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+    let said = together(plan.waiting.iter().map(|waiting| (waiting.target, waiting.ask.clone())));
+    let mut by_ask: Vec<(BTreeSet<Asked>, Vec<String>)> = Vec::new();
+    for Said { action, wounds, of_each } in said {
+        let ask: BTreeSet<Asked> = of_each.into_iter().flatten().collect();
+        let line = format!("{}{}", whose(verdict, &wounds), protocol.action(action).say);
+        match by_ask.iter_mut().find(|(before, _)| *before == ask) {
+            Some((_, lines)) => lines.push(line),
+            None => by_ask.push((ask, vec![line])),
+        }
+    }
+    let item = |(ask, lines): (BTreeSet<Asked>, Vec<String>)| {
+        let topics: Vec<String> = ask.iter().map(|asked| topic(protocol, *asked)).collect();
+        let more = topics.len().saturating_sub(TOPICS_SHOWN);
+        let shown = list(topics.get(..TOPICS_SHOWN).unwrap_or(&topics));
+        let rest = if more > 0 { format!(" And {more} more.") } else { String::new() };
+        Item { lead: format!("First answer: {shown}{rest} Then:"), more: lines, ..Item::default() }
+    };
+    by_ask.into_iter().map(item).collect()
 }
 
 fn due_line(due: &crate::care::Due, zone: Zone) -> String {
@@ -74,26 +93,21 @@ const TOPICS_SHOWN: usize = 5;
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
 
+/// One timetable: when, and what at. Where nothing but the signs is looked for, the times stand in one line.
 fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
     let looks = &plan.looks;
-    let mut day = String::new();
-    let shown: Vec<String> = looks
-        .iter()
-        .take(LOOKS_SHOWN)
-        .map(|at| {
-            // The day is told where it changes.
-            let at = zone.local(*at);
-            let (today, time) = (at.format("%a").to_string(), at.format("%H:%M").to_string());
-            if day == today {
-                return time;
-            }
-            day.clone_from(&today);
-            format!("{today} {time}")
-        })
-        .collect();
+    let shown = looks.get(..LOOKS_SHOWN).unwrap_or(looks);
+    let times = clock_times(shown, zone);
     let mut items = Vec::new();
-    if !shown.is_empty() {
-        items.push(Item { why: plan.looks_because.clone(), ..Item::plain(shown.join(", ")) });
+    if looks.iter().all(|look| look.rounds.is_empty()) {
+        if !shown.is_empty() {
+            items.push(Item { why: plan.looks_because.clone(), ..Item::plain(times.join(", ")) });
+        }
+    } else {
+        items.extend(shown.iter().zip(&times).map(|(look, time)| {
+            let why = if look.signs { plan.looks_because.clone() } else { Vec::new() };
+            Item { why, ..Item::plain(format!("{time}: {}", topics(protocol, look).join(", "))) }
+        }));
     }
     if !shown.is_empty() && plan.humane.is_some() {
         // People mostly decide too late, so the question comes back by itself.
@@ -104,9 +118,48 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
         items.push(Item::plain(format!("{looks} gone by: look at her now")));
     }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
-        items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, zone.clock(*last))));
+        items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, zone.clock(last.at))));
     }
+    items.extend(rounds(protocol, looks));
     items
+}
+
+/// Clock times; the day is told where it changes.
+fn clock_times(looks: &[Look], zone: Zone) -> Vec<String> {
+    let mut day = String::new();
+    let time = |look: &Look| {
+        let at = zone.local(look.at);
+        let (today, time) = (at.format("%a").to_string(), at.format("%H:%M").to_string());
+        if day == today {
+            return time;
+        }
+        day.clone_from(&today);
+        format!("{today} {time}")
+    };
+    looks.iter().map(time).collect()
+}
+
+/// What is looked at, in a word or three each.
+fn topics(protocol: &Protocol, look: &Look) -> Vec<String> {
+    let rounds = look.rounds.iter().map(|round| protocol.round(*round).topic.clone());
+    rounds.chain(look.signs.then(|| "all signs below".to_owned())).collect()
+}
+
+/// What is meant by each of them, and what ends home care.
+fn rounds(protocol: &Protocol, looks: &[Look]) -> Vec<Item> {
+    let named: BTreeSet<_> = looks.iter().flat_map(|look| &look.rounds).collect();
+    let told = |round: &RoundAt| {
+        let round = protocol.round(*round);
+        let borrowed = round.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+        let rests = why::cite(protocol, round.source.as_str(), round.strength);
+        Item {
+            lead: format!("{}: {}", upper_first(&round.topic), round.say),
+            more: vec![round.stop.clone()],
+            asked: vec![format!("Rests on: {rests}{borrowed}.")],
+            ..Item::default()
+        }
+    };
+    named.into_iter().map(told).collect()
 }
 
 fn humane(protocol: &Protocol, verdict: &Verdict, country: &Country, rung: Humane) -> Section {

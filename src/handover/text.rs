@@ -37,6 +37,17 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: 
     out
 }
 
+/// The need and the plan, without the reasons.
+pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
+    let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader);
+    let mut told: Vec<Section> = judged.into_iter().filter(|section| section.heading == "VERDICT").collect();
+    told.extend(super::plan::sections(protocol, verdict, plan, reader));
+    let words = document::glossary(protocol, &told);
+    let before_caution = told.len().saturating_sub(1);
+    told.splice(before_caution..before_caution, words);
+    sections(protocol, &told)
+}
+
 /// Headed lists as plain text, without labels.
 pub fn sections(protocol: &Protocol, sections: &[Section]) -> String {
     let mut out = String::new();
@@ -67,8 +78,14 @@ fn section(out: &mut String, protocol: &Protocol, part: &Section) {
 fn item_lines(out: &mut String, protocol: &Protocol, item: &Item, mark: &str, with_labels: bool) {
     let pad = " ".repeat(4);
     fill(out, &item.lead, mark, &pad);
-    for more in item.more.iter().chain(&item.asked) {
+    for more in &item.more {
         fill(out, more, &pad, &pad);
+    }
+    for line in &item.picture {
+        let _ = writeln!(out, "{pad}  {line}");
+    }
+    for asked in &item.asked {
+        fill(out, asked, &pad, &pad);
     }
     if with_labels {
         for reason in &item.why {

@@ -1,15 +1,16 @@
 //! From raw items to a checked protocol, or to every problem at once.
 
+mod action;
 mod cond;
 mod question;
 mod rule;
+mod supply;
 mod text;
 mod told;
 
 use super::fault::{Fault, Faults, nearest};
 use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
-use super::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
 use super::source::Source;
 use super::{Gravity, Positions, Protocol, raw};
 use crate::finding::Id;
@@ -49,6 +50,7 @@ struct Names {
     actions: BTreeMap<String, usize>,
     watches: BTreeMap<String, usize>,
     instructions: BTreeMap<String, usize>,
+    supplies: BTreeMap<String, usize>,
     sources: BTreeMap<String, usize>,
 }
 
@@ -64,6 +66,7 @@ impl Names {
             actions: positions(&items.actions, |item| &item.id),
             watches: positions(&items.watches, |item| &item.id),
             instructions: positions(&items.instructions, |item| &item.id),
+            supplies: positions(&items.supplies, |item| &item.id),
             sources: positions(&items.sources, |item| &item.id),
         }
     }
@@ -79,18 +82,9 @@ struct Desk {
 
 impl Desk {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
-        self.unique("source", &items.sources, |item| &item.id);
-        self.unique("question", &items.questions, |item| &item.id);
-        self.unique("rule", &items.rules, |item| &item.id);
-        self.unique("action", &items.actions, |item| &item.id);
-        self.unique("watch sign", &items.watches, |item| &item.id);
-        self.unique("instruction", &items.instructions, |item| &item.id);
-        self.unique("exclusion", &items.exclusions, |item| &item.id);
-        self.unique("paragraph", &items.paragraphs, |item| &item.id);
-        self.unique("country", &items.countries, |item| &item.id);
-        self.unique("score", &items.scores, |item| &item.id);
+        self.all_unique(items);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
-        let actions = items.actions.iter().map(|placed| self.action(placed)).collect();
+        let actions = items.actions.iter().filter_map(|placed| self.action(placed)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
         let questions = self.questions(items);
@@ -105,6 +99,9 @@ impl Desk {
         self.strictest(items, &countries);
         let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
         let grades = self.grades(items);
+        let supplies = items.supplies.iter().map(|placed| self.supply(placed)).collect();
+        let ways = self.ways(items);
+        let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let Some(manifest) = &items.manifest else {
             self.faults.push(Fault {
                 file: "protocol.ron".into(),
@@ -177,8 +174,27 @@ impl Desk {
             countries,
             scores,
             grades,
+            supplies,
+            ways,
+            rounds,
             sources,
         })
+    }
+
+    /// No two items of a sort share a name.
+    fn all_unique(&mut self, items: &Items) {
+        self.unique("source", &items.sources, |item| &item.id);
+        self.unique("question", &items.questions, |item| &item.id);
+        self.unique("rule", &items.rules, |item| &item.id);
+        self.unique("action", &items.actions, |item| &item.id);
+        self.unique("watch sign", &items.watches, |item| &item.id);
+        self.unique("instruction", &items.instructions, |item| &item.id);
+        self.unique("exclusion", &items.exclusions, |item| &item.id);
+        self.unique("paragraph", &items.paragraphs, |item| &item.id);
+        self.unique("country", &items.countries, |item| &item.id);
+        self.unique("supply", &items.supplies, |item| &item.id);
+        self.unique("round", &items.rounds, |item| &item.id);
+        self.unique("score", &items.scores, |item| &item.id);
     }
 
     /// Lists are told, and the signs on them are about the bird and run from fine to worst.
@@ -246,127 +262,6 @@ impl Desk {
         let raw::Source { id, cite, at, grade } = placed.item.clone();
         self.words(placed, &format!("source `{id}`"), "cite", &cite);
         Source { id: id.as_str().into(), cite, at, grade }
-    }
-
-    fn action(&mut self, placed: &Placed<raw::Action>) -> Action {
-        let raw::Action { id, verb, place, means, say, how, forbidden, air, at_once, wound, source } =
-            placed.item.clone();
-        let item = format!("action `{id}`");
-        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say)] {
-            self.words(placed, &item, field, text);
-        }
-        if !how.is_empty() || forbidden.is_none() {
-            self.words(placed, &item, "how", &how);
-        }
-        if let Some(forbidden) = &forbidden {
-            if let Some(say) = &forbidden.say {
-                self.words(placed, &item, "say", say);
-            }
-            self.words(placed, &item, "why", &forbidden.why);
-            self.words(placed, &item, "instead", &forbidden.instead);
-        }
-        let count = say.split_whitespace().count();
-        if count > 8 {
-            let what = format!("field `say` has {count} words; a line of \"do now\" has at most eight");
-            self.faults.push(placed.fault(item.clone(), &say, what));
-        }
-        if say.chars().count() > 36 {
-            let what = "field `say` is longer than 36 characters; it would be cut on a phone".to_owned();
-            self.faults.push(placed.fault(item.clone(), &say, what));
-        }
-        self.known_source(placed, &item, &source);
-        Action {
-            id: id.as_str().into(),
-            verb,
-            place,
-            means,
-            say,
-            how,
-            forbidden: forbidden.map(|raw::Forbidden { say, why, instead }| Forbidden { say, why, instead }),
-            air,
-            at_once,
-            wound,
-            source: source.as_str().into(),
-        }
-    }
-
-    fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
-        let raw::Watch { id, say, source } = placed.item.clone();
-        let item = format!("watch sign `{id}`");
-        self.words(placed, &item, "say", &say);
-        self.known_source(placed, &item, &source);
-        Watch { id: id.as_str().into(), say, source: source.as_str().into() }
-    }
-
-    fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
-        let raw = placed.item.clone();
-        let item = format!("instruction `{}`", raw.id);
-        self.words(placed, &item, "title", &raw.title);
-        if let Some(then) = raw.then.as_deref().filter(|then| !self.names.questions.contains_key(*then)) {
-            let near = nearest(then, self.names.questions.keys().map(String::as_str));
-            self.unknown(placed, &item, "then", "question", then, near);
-        }
-        self.known_source(placed, &item, &raw.source);
-        Some(Instruction {
-            id: raw.id.as_str().into(),
-            acts: self.known_actions(placed, &item, "acts", &raw.acts)?,
-            never: self.known_actions(placed, &item, "never", &raw.never)?,
-            title: raw.title,
-            timer_s: raw.timer_s,
-            after: raw.after,
-            then: raw.then.as_deref().map(Into::into),
-            source: raw.source.as_str().into(),
-        })
-    }
-
-    fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {
-        let raw::Conflict { keep, drop, because } = placed.item.clone();
-        let item = format!("conflict `{keep}` with `{drop}`");
-        if !because.is_empty() {
-            self.words(placed, &item, "because", &because);
-        }
-        let keep = self.known_action(placed, &item, "keep", &keep);
-        let drop = self.known_action(placed, &item, "drop", &drop);
-        Some(Conflict { keep: keep?, drop: drop?, because })
-    }
-
-    fn ruled_out(&mut self, placed: &Placed<raw::RulesOut>) -> Option<RulesOut> {
-        let raw::RulesOut { never, drop, because } = placed.item.clone();
-        let item = format!("`{never}` rules out `{drop}`");
-        self.words(placed, &item, "because", &because);
-        let never = self.known_action(placed, &item, "never", &never);
-        let drop = self.known_action(placed, &item, "drop", &drop);
-        Some(RulesOut { never: never?, drop: drop?, because })
-    }
-
-    fn known_action<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, name: &str) -> Option<ActionAt> {
-        let at = find(&self.names.actions, name).map(ActionAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.actions.keys().map(String::as_str));
-            self.unknown(placed, item, field, "action", name, near);
-        }
-        at
-    }
-
-    fn known_actions<T>(
-        &mut self,
-        placed: &Placed<T>,
-        item: &str,
-        field: &str,
-        names: &[String],
-    ) -> Option<Vec<ActionAt>> {
-        // Look every name up before giving up on the list, so that each unknown one is reported.
-        let found: Vec<_> = names.iter().map(|name| self.known_action(placed, item, field, name)).collect();
-        found.into_iter().collect()
-    }
-
-    fn known_watch<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<WatchAt> {
-        let at = find(&self.names.watches, name).map(WatchAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.watches.keys().map(String::as_str));
-            self.unknown(placed, item, "watch", "watch sign", name, near);
-        }
-        at
     }
 
     fn known_instruction<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<Id> {

@@ -1,7 +1,9 @@
 //! What a protocol file may say: the shapes of RON, before anything is checked.
 
+mod care;
 mod law;
 
+pub use care::{Home, Part, Round, Stock, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
@@ -301,6 +303,15 @@ pub struct Action {
     /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
     #[serde(default)]
     pub wound: bool,
+    /// In which part of the plan it stands.
+    #[serde(default)]
+    pub part: Part,
+    /// What becomes of it where a vet will see her within hours.
+    #[serde(default)]
+    pub home: Home,
+    /// What it stands in for, where it is done.
+    #[serde(default)]
+    pub replaces: Vec<String>,
     pub source: String,
 }
 

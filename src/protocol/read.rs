@@ -60,6 +60,9 @@ pub struct Items {
     pub countries: Vec<Placed<raw::Country>>,
     pub scores: Vec<Placed<raw::Score>>,
     pub grades: Vec<Placed<raw::Grades>>,
+    pub supplies: Vec<Placed<raw::Supply>>,
+    pub ways: Vec<Placed<raw::Way>>,
+    pub rounds: Vec<Placed<raw::Round>>,
 }
 
 /// The outer shape of a file: lists of items whose text is kept as it stands.
@@ -96,6 +99,12 @@ struct Outer<'a> {
     scores: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     grades: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    supplies: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    ways: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    rounds: Vec<&'a RawValue>,
 }
 
 /// The notation our files are written in: plain RON with `Some(..)` left out.
@@ -137,6 +146,9 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.instructions, &mut items.instructions, faults);
     place(file, &outer.exclusions, &mut items.exclusions, faults);
     place(file, &outer.paragraphs, &mut items.paragraphs, faults);
+    place(file, &outer.supplies, &mut items.supplies, faults);
+    place(file, &outer.ways, &mut items.ways, faults);
+    place(file, &outer.rounds, &mut items.rounds, faults);
     place(file, &outer.terms, &mut items.terms, faults);
     place(file, &outer.countries, &mut items.countries, faults);
     place(file, &outer.scores, &mut items.scores, faults);

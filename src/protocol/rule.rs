@@ -1,7 +1,7 @@
 //! A rule, an action and what else the protocol advises, in checked form.
 
 use super::cond::Cond;
-use super::raw::{Advice, Air, By, Looks};
+use super::raw::{Advice, Air, By, Home, Looks, Part};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
@@ -89,6 +89,12 @@ pub struct Action {
     pub at_once: bool,
     /// Whether it is done to one wound.
     pub wound: bool,
+    /// In which part of the plan it stands.
+    pub part: Part,
+    /// What becomes of it where a vet will see her within hours.
+    pub home: Home,
+    /// What it stands in for, for the same wound, where it is done.
+    pub replaces: Vec<ActionAt>,
     /// Its source.
     pub source: Id,
 }

@@ -13,7 +13,9 @@ macro_rules! files {
 files![
     "protocol.ron",
     "sources.ron",
+    "supplies.ron",
     "actions.ron",
+    "care.ron",
     "instructions.ron",
     "watches.ron",
     "humane.ron",
@@ -29,6 +31,7 @@ files![
     "rules/body.ron",
     "rules/sites.ron",
     "rules/wounds.ron",
+    "rules/care.ron",
     "rules/story.ron",
 ];
 

@@ -2,6 +2,7 @@
 
 use super::draft::Draft;
 use super::keys::Context;
+use crate::care::cupboard::Cupboard;
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
 use crate::finding::figure::Figure;
@@ -77,8 +78,10 @@ pub struct Model<'p> {
     pub explained: Option<Explained>,
     /// The open question that would settle most.
     pub telling: Option<Telling>,
-    /// Worked out from the verdict.
+    /// Worked out from the verdict and the cupboard.
     pub plan: Plan,
+    /// What is in the house.
+    pub cupboard: Cupboard,
     /// What fills the screen.
     pub face: Face,
     /// What lies on top, the last one uppermost.
@@ -122,7 +125,8 @@ impl<'p> Model<'p> {
     pub fn new(protocol: &'p Protocol, left: Option<Case>, now: DateTime<Utc>, zone: Zone) -> Self {
         let exam = Exam::from_log(protocol, &[]);
         let verdict = judge(protocol, &exam.findings, now);
-        let plan = plan(protocol, &verdict);
+        let cupboard = Cupboard::default();
+        let plan = plan(protocol, &verdict, &cupboard);
         Self {
             protocol,
             log: Vec::new(),
@@ -131,6 +135,7 @@ impl<'p> Model<'p> {
             explained: None,
             verdict,
             plan,
+            cupboard,
             face: Face::Exam,
             overlays: Vec::new(),
             cursor: None,
@@ -179,7 +184,7 @@ impl<'p> Model<'p> {
             }
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
-        self.plan = plan(self.protocol, &self.verdict);
+        self.plan = plan(self.protocol, &self.verdict, &self.cupboard);
         self.telling =
             ask_next(self.protocol, &self.exam.findings, &self.verdict, self.exam.step(), |telling| match telling {
                 Telling::Question(asked) => self.exam.may_be_asked(asked),

@@ -3,7 +3,10 @@
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
+use crate::care::cupboard::Cupboard;
+use crate::finding::Findings;
 use crate::handover::document::Reader;
+use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET, evidence};
@@ -25,12 +28,8 @@ pub fn judge(
 ) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
-    let now = at.unwrap_or_else(Utc::now);
-    let text = read(file)?;
-    let findings = notes::read(&protocol, &file.display().to_string(), &text, now)
-        .map_err(|faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}")))?;
-    let verdict = prove::judge(&protocol, &findings, now);
-    let plan = care::plan(&protocol, &verdict);
+    let Bird { findings, verdict } = bird(&protocol, file, at)?;
+    let plan = care::plan(&protocol, &verdict, &Cupboard::default());
     let out = if json {
         let value = handover::json::verdict(&protocol, &findings, &verdict, &plan, country);
         serde_json::to_string_pretty(&value)? + "\n"
@@ -38,6 +37,24 @@ pub fn judge(
         handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country })
     };
     write(&out)
+}
+
+/// A bird read from notes, and the verdict on her.
+pub struct Bird {
+    /// What was found.
+    pub findings: Findings,
+    /// The verdict.
+    pub verdict: Verdict,
+}
+
+/// Reads notes and judges the bird.
+pub fn bird(protocol: &Protocol, file: &Path, at: Option<DateTime<Utc>>) -> Result<Bird> {
+    let now = at.unwrap_or_else(Utc::now);
+    let text = read(file)?;
+    let findings = notes::read(protocol, &file.display().to_string(), &text, now)
+        .map_err(|faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}")))?;
+    let verdict = prove::judge(protocol, &findings, now);
+    Ok(Bird { findings, verdict })
 }
 
 /// Checks a protocol and prints what it holds, or every fault.
@@ -88,7 +105,7 @@ pub fn load(files: &[File]) -> Result<Protocol> {
 }
 
 /// The country asked for; the one that stands for none where nothing is said.
-fn country_of<'p>(protocol: &'p Protocol, told: Option<&str>) -> Result<&'p Country> {
+pub fn country_of<'p>(protocol: &'p Protocol, told: Option<&str>) -> Result<&'p Country> {
     known_country(protocol, told.unwrap_or(UNSET))
 }
 

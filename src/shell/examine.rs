@@ -35,7 +35,7 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
         return Err(Refusal::Usage(what.into()).into());
     }
     let protocol = proven(own)?;
-    let folder = folder(data)?;
+    let folder = data_folder(data)?;
     let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
     let ending = Ending::listen().context("signals cannot be listened to")?;
     let clerk = Clerk::hire(folder, mark);
@@ -65,7 +65,7 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
 }
 
 /// Where cases are kept: as asked, or where this system keeps a user's data.
-fn folder(data: Option<PathBuf>) -> Result<PathBuf> {
+pub fn data_folder(data: Option<PathBuf>) -> Result<PathBuf> {
     if let Some(folder) = data {
         return Ok(folder);
     }

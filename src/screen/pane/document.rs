@@ -11,6 +11,7 @@ use crate::screen::model::{Face, Model, Overlay};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::style::Style;
+use ratatui::text::Line;
 
 /// The widest a document is set; longer lines tire the eye.
 const WIDEST: usize = 78;
@@ -129,6 +130,10 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item
     lines.add(wrapped(&item.lead, width, &format!("{pointer}{mark} "), style));
     for more in &item.more {
         lines.add(wrapped(more, width, "    ", theme.aside()));
+    }
+    // A picture that would be cut is left out: the words say the same.
+    if item.picture.iter().all(|line| line.len() + 6 <= width) {
+        lines.add(item.picture.iter().map(|line| Line::styled(format!("      {line}"), theme.plain())));
     }
 }
 

@@ -47,7 +47,12 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.gap();
         add(&mut lines, "DO NOW", "", theme.heading());
         for (number, step) in (1..).zip(now(model).take(DO_NOW)) {
-            add(&mut lines, &step.say(model.protocol, &model.verdict), &format!("{number} "), theme.question());
+            add(
+                &mut lines,
+                &step.say(model.protocol, &model.verdict, &model.plan),
+                &format!("{number} "),
+                theme.question(),
+            );
         }
         let more = now(model).count().saturating_sub(DO_NOW);
         if more > 0 {
@@ -97,14 +102,14 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     let need = model.verdict.need.low;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
     if let Some(step) = now(model).next() {
-        let text = format!("DO: {}", step.say(model.protocol, &model.verdict));
+        let text = format!("DO: {}", step.say(model.protocol, &model.verdict, &model.plan));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
     let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first.
     lines.extend(authority_line(model.verdict.authority.low).map(alarm));
     if let Some(step) = phone_after(model) {
-        let text = format!("THEN: {}", step.say(model.protocol, &model.verdict));
+        let text = format!("THEN: {}", step.say(model.protocol, &model.verdict, &model.plan));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
     lines.extend(grave_line(model).map(alarm));

@@ -1,0 +1,65 @@
+//! How an action is done with what is in the house: the best way that can be gone, and what would do better.
+
+use super::cupboard::{Cupboard, Standing};
+use crate::measure::solution::{dilute, in_two_steps};
+use crate::protocol::Protocol;
+use crate::protocol::rule::ActionAt;
+use crate::protocol::supply::{SupplyAt, Way, WayAt};
+use crate::unit::{Microlitres, MilligramsPerLitre};
+use chrono::NaiveDate;
+
+/// How much of a weak solution is made: a wound of a bird needs no more, and what is over is poured away.
+const MADE: Microlitres = Microlitres(500_000);
+/// Where the amount of stock stands in a line.
+const MIX: &str = "{mix}";
+
+/// The way an action is done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Chosen {
+    /// Which way.
+    pub way: WayAt,
+    /// What to do, with amounts filled in.
+    pub lines: Vec<String>,
+    /// What would do better, were it in the house.
+    pub better: Vec<SupplyAt>,
+}
+
+/// The first way to do an action for which everything is in the house; nothing for an action that has none.
+pub fn choose(protocol: &Protocol, cupboard: &Cupboard, act: ActionAt, today: NaiveDate) -> Option<Chosen> {
+    let ready = |at: &SupplyAt| cupboard.standing(protocol.supply(*at), today) == Standing::Ready;
+    let best = protocol.ways_to(act).next()?.1;
+    let (at, way) = protocol.ways_to(act).find(|(_, way)| way.needs.iter().all(ready))?;
+    let better = best.needs.iter().copied().filter(|need| !ready(need)).collect();
+    Some(Chosen { way: at, lines: filled(protocol, cupboard, way), better })
+}
+
+fn filled(protocol: &Protocol, cupboard: &Cupboard, way: &Way) -> Vec<String> {
+    let stock = way.needs.iter().find_map(|need| {
+        let supply = protocol.supply(*need);
+        Some((supply.thin_to?, cupboard.kept(supply)?.strength?))
+    });
+    let mix = stock.map(|(target, strength)| mix(strength, target)).unwrap_or_default();
+    way.lines.iter().map(|line| line.replace(MIX, &mix)).collect()
+}
+
+/// How half a litre is made. A spoonful too little to measure is thinned twice.
+fn mix(stock: MilligramsPerLitre, target: MilligramsPerLitre) -> String {
+    if stock == target {
+        return "It is weak enough: use it as it is.".to_owned();
+    }
+    let water = "boiled, hand-warm water";
+    let Ok(mix) = dilute(stock, target, MADE) else { return String::new() };
+    if !in_two_steps(mix) {
+        return format!("{} of it, {water} to half a litre.", millilitres(mix.stock));
+    }
+    let tenfold = Microlitres(mix.stock.0.saturating_mul(10));
+    format!("First 10 mL of it with water to 100 mL. Then {} of that, {water} to half a litre.", millilitres(tenfold))
+}
+
+/// Tenths of a millilitre, rounded down: weaker is the safe side.
+fn millilitres(volume: Microlitres) -> String {
+    match volume.0 / 100 {
+        tenths if tenths % 10 == 0 => format!("{} mL", tenths / 10),
+        tenths => format!("{}.{} mL", tenths / 10, tenths % 10),
+    }
+}

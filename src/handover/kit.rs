@@ -1,0 +1,48 @@
+//! The kit: what to have before it happens, and why; and what of it is in the house.
+
+use super::document::{self, Item, Section, Tone, section, upper_first};
+use crate::care::cupboard::{Cupboard, Standing};
+use crate::protocol::Protocol;
+use crate::protocol::supply::Supply;
+use crate::protocol::told::Country;
+use crate::typed::write_strength;
+use chrono::NaiveDate;
+
+/// Everything a carer may have, each with why; what is missing first.
+pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: NaiveDate) -> Vec<Section> {
+    let with = |wanted: fn(&Standing) -> bool| {
+        let of = protocol.supplies.iter().filter(|supply| wanted(&cupboard.standing(supply, today)));
+        of.map(|supply| item(cupboard, supply, today)).collect()
+    };
+    let sections = [
+        section("TO HAVE BEFORE IT HAPPENS", Tone::Plain, with(|standing| *standing == Standing::Missing)),
+        section(
+            "IN THE HOUSE, BUT OF NO USE",
+            Tone::Plain,
+            with(|s| !matches!(s, Standing::Missing | Standing::Ready)),
+        ),
+        section("IN THE HOUSE", Tone::Plain, with(|standing| *standing == Standing::Ready)),
+        document::caution(protocol, country),
+    ];
+    sections.into_iter().flatten().collect()
+}
+
+fn item(cupboard: &Cupboard, supply: &Supply, today: NaiveDate) -> Item {
+    let kept = cupboard.kept(supply).unwrap_or_default();
+    let strength = kept.strength.map(|strength| format!(", {}", write_strength(strength))).unwrap_or_default();
+    let until = kept.until.map(|until| format!(", until {until}")).unwrap_or_default();
+    let mut more: Vec<String> = standing(supply, &cupboard.standing(supply, today)).into_iter().collect();
+    more.push(supply.why.clone());
+    Item { lead: format!("{}{strength}{until}", upper_first(&supply.name)), more, ..Item::default() }
+}
+
+/// Why a supply does not count although it is there.
+pub fn standing(supply: &Supply, standing: &Standing) -> Option<String> {
+    match standing {
+        Standing::Ready | Standing::Missing => None,
+        Standing::Past => Some("Its date has gone: do not use it.".to_owned()),
+        Standing::StrengthUntold => Some("Its strength is not told: read the label.".to_owned()),
+        Standing::TooWeak => Some("It is weaker than it must be.".to_owned()),
+        Standing::Refused => supply.refused.as_ref().map(|(_, because)| because.clone()),
+    }
+}

@@ -1,0 +1,86 @@
+//! The steps of a plan: what is done, part by part, and how, with what is in the house.
+
+use super::document::{Item, Section, Tone, section, upper_first};
+use super::{kit, why};
+use crate::care::way::Chosen;
+use crate::care::{self, Plan, Step};
+use crate::judge::{Reason, Target, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::raw::Part;
+use crate::protocol::scale::Need;
+use crate::protocol::supply::SupplyAt;
+
+/// What is done, one section a part.
+pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
+    let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
+    let item = |step: &Step| {
+        let lead = step.say(protocol, verdict, plan);
+        match step {
+            Step::Act(target, because) => act(protocol, plan, lead, *target, because),
+            // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
+            Step::Phone(phone) => Item::with(lead, phone.why(), &gravest),
+        }
+    };
+    let part = |part: Part, heading: &str| {
+        let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
+        section(heading, Tone::Act, of_part.map(item).collect())
+    };
+    vec![
+        part(Part::First, "DO NOW, IN THIS ORDER"),
+        part(Part::Wound, if verdict.wounds > 1 { "THEN HER WOUNDS, ONE BY ONE" } else { "THEN THE WOUND" }),
+        left(protocol, verdict, plan),
+        part(Part::House, "WHERE SHE STAYS"),
+        part(Part::Flock, "THE OTHER BIRDS"),
+        section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
+    ]
+}
+
+fn act(protocol: &Protocol, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
+    let how = &protocol.action(target.action).how;
+    let Some(Chosen { way, lines, .. }) = plan.ways.get(&target.action) else {
+        return Item::with(lead, how, because);
+    };
+    let way = protocol.way(*way);
+    // What is done in an action's place has nothing to do with how the action is done.
+    let more = (!way.undone).then(|| how.clone()).into_iter().collect();
+    let mut item = Item { lead, more, why: because.to_vec(), ..Item::default() };
+    item.more.extend(lines.iter().cloned());
+    item.picture.clone_from(&way.picture);
+    if !way.stop.is_empty() {
+        item.more.push(format!("Stop, and phone, if: {}", way.stop));
+    }
+    let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+    item.asked
+        .push(format!("This way rests on: {}{borrowed}.", why::cite(protocol, way.source.as_str(), way.strength)));
+    item
+}
+
+/// What is left to the vet who will see her, or waits until the check has shown that none need.
+fn left(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+    let lines = plan.left_to_vet.iter().map(|(target, because)| Item {
+        lead: care::line(protocol, verdict, *target),
+        why: because.clone(),
+        ..Item::default()
+    });
+    let settled = verdict.need.low >= Need::WithinHours;
+    let heading = if settled { "LEAVE THIS TO THE VET" } else { "NOT BEFORE THE CHECK IS DONE" };
+    let why = if settled {
+        "Cover, warmth and the drive come first. She will be cleaned and dressed there."
+    } else {
+        "A vet may have to see her first. The check will tell."
+    };
+    let first = (!plan.left_to_vet.is_empty()).then(|| Item::plain(why));
+    section(heading, Tone::Plain, first.into_iter().chain(lines).collect())
+}
+
+/// What would do better than what is there, and what does not count.
+fn in_the_house(protocol: &Protocol, plan: &Plan) -> Vec<Item> {
+    let name = |at: &SupplyAt| protocol.supply(*at).name.clone();
+    let fetch: Vec<String> = plan.fetch.iter().map(name).collect();
+    let better = (!fetch.is_empty()).then(|| Item::plain(format!("Better with: {}.", fetch.join("; "))));
+    let of_no_use = plan.of_no_use.iter().filter_map(|(at, standing)| {
+        let supply = protocol.supply(*at);
+        Some(Item::with(upper_first(&supply.name), kit::standing(supply, standing)?, &[]))
+    });
+    better.into_iter().chain(of_no_use).collect()
+}

@@ -1,0 +1,159 @@
+//! Actions, and what names them: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
+
+use super::{Desk, find};
+use crate::protocol::fault::nearest;
+use crate::protocol::raw;
+use crate::protocol::read::Placed;
+use crate::protocol::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
+
+impl Desk {
+    pub(super) fn action(&mut self, placed: &Placed<raw::Action>) -> Option<Action> {
+        let raw::Action {
+            id,
+            verb,
+            place,
+            means,
+            say,
+            how,
+            forbidden,
+            air,
+            at_once,
+            wound,
+            part,
+            home,
+            replaces,
+            source,
+        } = placed.item.clone();
+        let item = format!("action `{id}`");
+        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say)] {
+            self.words(placed, &item, field, text);
+        }
+        if !how.is_empty() || forbidden.is_none() {
+            self.words(placed, &item, "how", &how);
+        }
+        if let Some(forbidden) = &forbidden {
+            if let Some(say) = &forbidden.say {
+                self.words(placed, &item, "say", say);
+            }
+            self.words(placed, &item, "why", &forbidden.why);
+            self.words(placed, &item, "instead", &forbidden.instead);
+        }
+        self.fits_a_phone(placed, &item, &say);
+        self.known_source(placed, &item, &source);
+        let replaces = self.known_actions(placed, &item, "replaces", &replaces)?;
+        Some(Action {
+            id: id.as_str().into(),
+            verb,
+            place,
+            means,
+            say,
+            how,
+            forbidden: forbidden.map(|raw::Forbidden { say, why, instead }| Forbidden { say, why, instead }),
+            air,
+            at_once,
+            wound,
+            part,
+            home,
+            replaces,
+            source: source.as_str().into(),
+        })
+    }
+
+    /// A line of "do now" has at most eight words, and is not cut on a phone.
+    pub(super) fn fits_a_phone<T>(&mut self, placed: &Placed<T>, item: &str, say: &str) {
+        let count = say.split_whitespace().count();
+        if count > 8 {
+            let what = format!("field `say` has {count} words; a line of \"do now\" has at most eight");
+            self.faults.push(placed.fault(item.to_owned(), say, what));
+        }
+        if say.chars().count() > 36 {
+            let what = "field `say` is longer than 36 characters; it would be cut on a phone".to_owned();
+            self.faults.push(placed.fault(item.to_owned(), say, what));
+        }
+    }
+
+    pub(super) fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
+        let raw::Watch { id, say, source } = placed.item.clone();
+        let item = format!("watch sign `{id}`");
+        self.words(placed, &item, "say", &say);
+        self.known_source(placed, &item, &source);
+        Watch { id: id.as_str().into(), say, source: source.as_str().into() }
+    }
+
+    pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
+        let raw = placed.item.clone();
+        let item = format!("instruction `{}`", raw.id);
+        self.words(placed, &item, "title", &raw.title);
+        if let Some(then) = raw.then.as_deref().filter(|then| !self.names.questions.contains_key(*then)) {
+            let near = nearest(then, self.names.questions.keys().map(String::as_str));
+            self.unknown(placed, &item, "then", "question", then, near);
+        }
+        self.known_source(placed, &item, &raw.source);
+        Some(Instruction {
+            id: raw.id.as_str().into(),
+            acts: self.known_actions(placed, &item, "acts", &raw.acts)?,
+            never: self.known_actions(placed, &item, "never", &raw.never)?,
+            title: raw.title,
+            timer_s: raw.timer_s,
+            after: raw.after,
+            then: raw.then.as_deref().map(Into::into),
+            source: raw.source.as_str().into(),
+        })
+    }
+
+    pub(super) fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {
+        let raw::Conflict { keep, drop, because } = placed.item.clone();
+        let item = format!("conflict `{keep}` with `{drop}`");
+        if !because.is_empty() {
+            self.words(placed, &item, "because", &because);
+        }
+        let keep = self.known_action(placed, &item, "keep", &keep);
+        let drop = self.known_action(placed, &item, "drop", &drop);
+        Some(Conflict { keep: keep?, drop: drop?, because })
+    }
+
+    pub(super) fn ruled_out(&mut self, placed: &Placed<raw::RulesOut>) -> Option<RulesOut> {
+        let raw::RulesOut { never, drop, because } = placed.item.clone();
+        let item = format!("`{never}` rules out `{drop}`");
+        self.words(placed, &item, "because", &because);
+        let never = self.known_action(placed, &item, "never", &never);
+        let drop = self.known_action(placed, &item, "drop", &drop);
+        Some(RulesOut { never: never?, drop: drop?, because })
+    }
+
+    pub(super) fn known_action<T>(
+        &mut self,
+        placed: &Placed<T>,
+        item: &str,
+        field: &str,
+        name: &str,
+    ) -> Option<ActionAt> {
+        let at = find(&self.names.actions, name).map(ActionAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.actions.keys().map(String::as_str));
+            self.unknown(placed, item, field, "action", name, near);
+        }
+        at
+    }
+
+    pub(super) fn known_actions<T>(
+        &mut self,
+        placed: &Placed<T>,
+        item: &str,
+        field: &str,
+        names: &[String],
+    ) -> Option<Vec<ActionAt>> {
+        // Look every name up before giving up on the list, so that each unknown one is reported.
+        let found: Vec<_> = names.iter().map(|name| self.known_action(placed, item, field, name)).collect();
+        found.into_iter().collect()
+    }
+
+    pub(super) fn known_watch<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<WatchAt> {
+        let at = find(&self.names.watches, name).map(WatchAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.watches.keys().map(String::as_str));
+            self.unknown(placed, item, "watch", "watch sign", name, near);
+        }
+        at
+    }
+}

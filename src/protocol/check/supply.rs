@@ -1,0 +1,125 @@
+//! Supplies, ways and rounds: known names, a last way that needs nothing, and times that come.
+
+use super::{Desk, find};
+use crate::protocol::fault::nearest;
+use crate::protocol::raw;
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::supply::{Round, Supply, SupplyAt, Way};
+use crate::unit::MilligramsPerLitre;
+
+/// Where the amount of stock stands in a line of a way.
+pub const MIX: &str = "{mix}";
+
+impl Desk {
+    pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>) -> Supply {
+        let raw::Supply { id, name, why, dated, thin_to, refused, source } = placed.item.clone();
+        let item = format!("supply `{id}`");
+        for (field, text) in [("name", &name), ("why", &why)] {
+            self.words(placed, &item, field, text);
+        }
+        self.known_source(placed, &item, &source);
+        if let Some((_, because)) = &refused {
+            self.words(placed, &item, "refused", because);
+        }
+        let strength = |raw::Stock::MilligramsPerLitre(strength)| MilligramsPerLitre(strength);
+        let thin_to = thin_to.map(strength);
+        let refused = refused.map(|(at, because)| (strength(at), because));
+        Supply { id: id.as_str().into(), name, why, dated, thin_to, refused, source: source.as_str().into() }
+    }
+
+    /// Every action that has ways ends with one that needs nothing: nobody is left without.
+    pub(super) fn ways(&mut self, items: &Items) -> Vec<Way> {
+        for placed in &items.ways {
+            let of_action = |other: &&Placed<raw::Way>| other.item.act == placed.item.act;
+            let (item, act) = (format!("way to `{}`", placed.item.act), &placed.item.act);
+            let last = items.ways.iter().rfind(of_action);
+            let is_last = last.is_some_and(|last| std::ptr::eq(last, placed));
+            let what = match (is_last, placed.item.needs.is_empty()) {
+                (true, false) => "the last way to do an action must need nothing, so that nobody is left without",
+                (false, true) => {
+                    "a way that needs nothing is the last of its action: those after it would never be used"
+                }
+                (true, true) | (false, false) => continue,
+            };
+            self.faults.push(placed.fault(item, act, what.to_owned()));
+        }
+        items.ways.iter().filter_map(|placed| self.way(placed, items)).collect()
+    }
+
+    fn way(&mut self, placed: &Placed<raw::Way>, items: &Items) -> Option<Way> {
+        let raw = placed.item.clone();
+        let item = format!("way to `{}`", raw.act);
+        for line in raw.lines.iter().chain((!raw.stop.is_empty()).then_some(&raw.stop)) {
+            self.words(placed, &item, "lines", line);
+        }
+        for line in raw.picture.iter().filter(|line| !line.is_empty()) {
+            self.words(placed, &item, "picture", line);
+        }
+        self.known_source(placed, &item, &raw.source);
+        if raw.lines.is_empty() {
+            self.faults.push(placed.fault(item.clone(), "lines", "a way needs at least one line".to_owned()));
+        }
+        if let Some(say) = &raw.say {
+            self.words(placed, &item, "say", say);
+            self.fits_a_phone(placed, &item, say);
+        }
+        if raw.undone && raw.say.is_none() {
+            let what = "what is done in place of an action needs a `say` of its own".to_owned();
+            self.faults.push(placed.fault(item.clone(), "undone", what));
+        }
+        let needs: Vec<_> = raw.needs.iter().map(|name| self.known_supply(placed, &item, name)).collect();
+        let stock = |name: &String| items.supplies.iter().any(|s| s.item.id == *name && s.item.thin_to.is_some());
+        if !self.in_part && raw.lines.iter().any(|line| line.contains(MIX)) && !raw.needs.iter().any(stock) {
+            let what = format!("`{MIX}` stands for an amount of stock, and none of what this needs has a `thin_to`");
+            self.faults.push(placed.fault(item.clone(), MIX, what));
+        }
+        Some(Way {
+            act: self.known_action(placed, &item, "act", &raw.act)?,
+            needs: needs.into_iter().collect::<Option<_>>()?,
+            say: raw.say,
+            undone: raw.undone,
+            lines: raw.lines,
+            picture: raw.picture,
+            timer_s: raw.timer_s,
+            stop: raw.stop,
+            source: raw.source.as_str().into(),
+            strength: raw.strength,
+            borrowed: raw.borrowed,
+        })
+    }
+
+    pub(super) fn round(&mut self, placed: &Placed<raw::Round>) -> Option<Round> {
+        let raw = placed.item.clone();
+        let item = format!("round `{}`", raw.id);
+        for (field, text) in [("topic", &raw.topic), ("say", &raw.say), ("stop", &raw.stop)] {
+            self.words(placed, &item, field, text);
+        }
+        self.known_source(placed, &item, &raw.source);
+        if raw.every_min == 0 || raw.until_h == 0 || !raw.at_min.is_sorted() {
+            let what = "a round comes at least a minute apart, its first times from soonest to latest".to_owned();
+            self.faults.push(placed.fault(item.clone(), "every_min", what));
+        }
+        Some(Round {
+            id: raw.id.as_str().into(),
+            with: self.known_actions(placed, &item, "with", &raw.with)?,
+            at_min: raw.at_min,
+            every_min: raw.every_min,
+            until_h: raw.until_h,
+            topic: raw.topic,
+            say: raw.say,
+            stop: raw.stop,
+            source: raw.source.as_str().into(),
+            strength: raw.strength,
+            borrowed: raw.borrowed,
+        })
+    }
+
+    fn known_supply<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<SupplyAt> {
+        let at = find(&self.names.supplies, name).map(SupplyAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.supplies.keys().map(String::as_str));
+            self.unknown(placed, item, "needs", "supply", name, near);
+        }
+        at
+    }
+}

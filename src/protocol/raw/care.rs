@@ -1,0 +1,110 @@
+//! What a protocol file may say of care: what can be in the house, how an action is done with it, and what comes round again.
+
+use crate::protocol::source::Strength;
+use serde::Deserialize;
+
+/// In which part of the plan an action stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum Part {
+    /// What cannot wait.
+    #[default]
+    First,
+    /// The wounds.
+    Wound,
+    /// Where she stays.
+    House,
+    /// The other birds.
+    Flock,
+}
+
+/// What becomes of an action where a vet will see her within hours.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub enum Home {
+    /// It is done all the same.
+    #[default]
+    Done,
+    /// It is left to the vet, and said so.
+    LeftToVet,
+    /// It is not told at all.
+    Untold,
+}
+
+/// Something a carer may have in the house.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Supply {
+    pub id: String,
+    pub name: String,
+    /// Why to have it before it is needed.
+    pub why: String,
+    /// Whether it bears a date after which it does not count.
+    #[serde(default)]
+    pub dated: bool,
+    /// The strength it is thinned to, where it comes as a stock.
+    #[serde(default)]
+    pub thin_to: Option<Stock>,
+    /// A strength it is sold at that must not be used, and why.
+    #[serde(default)]
+    pub refused: Option<(Stock, String)>,
+    pub source: String,
+}
+
+/// A strength, as a stock is thinned to it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Stock {
+    /// Milligrams in a litre: 1000 is 0.1 %.
+    MilligramsPerLitre(u64),
+}
+
+/// One way to do an action, with what it takes.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Way {
+    pub act: String,
+    /// All of these; a way that needs nothing is the last of its action.
+    #[serde(default)]
+    pub needs: Vec<String>,
+    /// The line on screen in place of the action's own, at most eight words.
+    #[serde(default)]
+    pub say: Option<String>,
+    /// Whether the action is then not done, but something in its place.
+    #[serde(default)]
+    pub undone: bool,
+    pub lines: Vec<String>,
+    /// A picture in letters, line by line.
+    #[serde(default)]
+    pub picture: Vec<String>,
+    /// How long it takes by the clock. Seconds.
+    #[serde(default)]
+    pub timer_s: Option<u16>,
+    /// The sign that means: stop, and go.
+    #[serde(default)]
+    pub stop: String,
+    pub source: String,
+    pub strength: Strength,
+    #[serde(default)]
+    pub borrowed: Option<String>,
+}
+
+/// Something to be looked at or done again and again, once an action has been done.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Round {
+    pub id: String,
+    /// The actions it comes with.
+    pub with: Vec<String>,
+    /// At these minutes first, then every so many until so many hours have gone.
+    #[serde(default)]
+    pub at_min: Vec<u32>,
+    pub every_min: u32,
+    pub until_h: u32,
+    /// What it is about, in a word or three.
+    pub topic: String,
+    pub say: String,
+    /// The sign that ends home care.
+    pub stop: String,
+    pub source: String,
+    pub strength: Strength,
+    #[serde(default)]
+    pub borrowed: Option<String>,
+}

@@ -1,0 +1,91 @@
+//! What can be in the house, how an action is done with it, and what comes round again once it is done.
+
+use super::rule::ActionAt;
+use super::source::Strength;
+use crate::finding::Id;
+use crate::unit::MilligramsPerLitre;
+
+/// The position of a supply in [`super::Protocol::supplies`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SupplyAt(pub u16);
+
+/// The position of a way in [`super::Protocol::ways`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct WayAt(pub u16);
+
+/// The position of a round in [`super::Protocol::rounds`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct RoundAt(pub u16);
+
+/// Something a carer may have in the house.
+#[derive(Clone, Debug)]
+pub struct Supply {
+    /// Its key.
+    pub id: Id,
+    /// What it is called.
+    pub name: String,
+    /// Why to have it before it is needed.
+    pub why: String,
+    /// Whether it bears a date after which it does not count.
+    pub dated: bool,
+    /// The strength it is thinned to, where it comes as a stock.
+    pub thin_to: Option<MilligramsPerLitre>,
+    /// A strength it is sold at that must not be used, and why.
+    pub refused: Option<(MilligramsPerLitre, String)>,
+    /// Its source.
+    pub source: Id,
+}
+
+/// One way to do an action.
+#[derive(Clone, Debug)]
+pub struct Way {
+    /// The action.
+    pub act: ActionAt,
+    /// All it takes; nothing for the last way of an action.
+    pub needs: Vec<SupplyAt>,
+    /// The line on screen in place of the action's own.
+    pub say: Option<String>,
+    /// Whether the action is then not done, but something in its place.
+    pub undone: bool,
+    /// What to do, line by line.
+    pub lines: Vec<String>,
+    /// A picture in letters, line by line; empty for none.
+    pub picture: Vec<String>,
+    /// How long it takes by the clock. Seconds.
+    pub timer_s: Option<u16>,
+    /// The sign that means: stop, and go; empty for none of its own.
+    pub stop: String,
+    /// Its source.
+    pub source: Id,
+    /// How well it is known.
+    pub strength: Strength,
+    /// The kind it is borrowed from, where that is not poultry.
+    pub borrowed: Option<String>,
+}
+
+/// Something to be looked at or done again and again, once an action has been done.
+#[derive(Clone, Debug)]
+pub struct Round {
+    /// Its key.
+    pub id: Id,
+    /// The actions it comes with.
+    pub with: Vec<ActionAt>,
+    /// The first times. Minutes after the plan was made.
+    pub at_min: Vec<u32>,
+    /// Then every so many minutes.
+    pub every_min: u32,
+    /// Until so many hours have gone.
+    pub until_h: u32,
+    /// What it is about, in a word or three.
+    pub topic: String,
+    /// What to look at or do.
+    pub say: String,
+    /// The sign that ends home care.
+    pub stop: String,
+    /// Its source.
+    pub source: Id,
+    /// How well it is known.
+    pub strength: Strength,
+    /// The kind it is borrowed from, where that is not poultry.
+    pub borrowed: Option<String>,
+}

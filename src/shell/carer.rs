@@ -1,0 +1,70 @@
+//! The commands for whoever cares for the bird: the plan with what is in the house, and what to have there.
+
+use super::command::{Bird, bird, country_of, write};
+use super::examine::data_folder;
+use super::exit::Refusal;
+use super::here::here;
+use super::prove::proven;
+use crate::care;
+use crate::care::cupboard::Cupboard;
+use crate::handover::document::Reader;
+use crate::handover::{json, kit, text};
+use crate::ledger::{FILE, Ledger};
+use crate::protocol::Protocol;
+use anyhow::Result;
+use chrono::{DateTime, Utc};
+use std::path::{Path, PathBuf};
+
+/// Where it is told what is in the house.
+pub struct AtHand {
+    /// The folder of the ledger, where one was named.
+    pub data: Option<PathBuf>,
+    /// A list told with the command; it counts before the ledger.
+    pub with: Option<String>,
+}
+
+/// Prints the plan for a bird in a file of notes.
+pub fn plan(
+    own: Option<&Path>,
+    file: &Path,
+    as_json: bool,
+    at: Option<DateTime<Utc>>,
+    country: Option<&str>,
+    at_hand: &AtHand,
+) -> Result<()> {
+    let protocol = proven(own)?;
+    let country = country_of(&protocol, country)?;
+    let cupboard = cupboard(&protocol, at_hand)?;
+    let Bird { findings, verdict } = bird(&protocol, file, at)?;
+    let plan = care::plan(&protocol, &verdict, &cupboard);
+    if as_json {
+        let whole = json::verdict(&protocol, &findings, &verdict, &plan, country);
+        return write(&(serde_json::to_string_pretty(&json::plan(&whole))? + "\n"));
+    }
+    write(&text::plan(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country }))
+}
+
+/// Prints what to have in the house, and what is there.
+pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand) -> Result<()> {
+    let protocol = proven(own)?;
+    let country = country_of(&protocol, country)?;
+    let cupboard = cupboard(&protocol, at_hand)?;
+    let told = kit::sections(&protocol, country, &cupboard, Utc::now().date_naive());
+    let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
+    let how = format!("\nNames for --with: {}.\n", names.join(", "));
+    write(&(text::sections(&protocol, &told) + &how))
+}
+
+/// What is in the house: what the command says, else what the ledger keeps, else nothing.
+fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
+    if let Some(list) = &at_hand.with {
+        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(error.to_string()).into());
+    }
+    let folder = data_folder(at_hand.data.clone())?;
+    // A command that only reads makes no ledger.
+    if !folder.join(FILE).exists() {
+        return Ok(Cupboard::default());
+    }
+    let kept = Ledger::open(&folder)?.cupboard()?;
+    Ok(kept.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
+}
