@@ -2,6 +2,7 @@
 //! care ends.
 
 pub mod cupboard;
+pub mod label;
 pub mod looks;
 pub mod timetable;
 pub mod way;

@@ -6,6 +6,7 @@ pub mod figures;
 pub mod json;
 pub mod judgement;
 pub mod kit;
+pub mod label;
 pub mod law;
 pub mod plan;
 pub mod proven;

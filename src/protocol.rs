@@ -15,6 +15,8 @@ pub mod rule;
 pub mod scale;
 mod shipped;
 pub mod source;
+pub mod spelling;
+pub mod substance;
 pub mod supply;
 pub mod told;
 
@@ -27,7 +29,9 @@ use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, Rul
 use scale::{Severity, System};
 use source::Source;
 use std::cmp::Reverse;
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
+use substance::Substance;
 use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
@@ -117,6 +121,10 @@ pub struct Protocol {
     pub ways: Vec<Way>,
     /// What comes round again once an action is done.
     pub rounds: Vec<Round>,
+    /// What may stand on a label, and what is ruled of it.
+    pub substances: Vec<Substance>,
+    /// Words on a label that name no substance, as `spelling` spells them.
+    pub label_words: BTreeSet<String>,
     /// Where every claim comes from.
     pub sources: Vec<Source>,
 }

@@ -64,6 +64,17 @@ enum Command {
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
+    /// What may be used of a product: its ingredients as printed on the label.
+    Label {
+        /// The ingredients, for example `povidone-iodine 10 %, glycerol, water`.
+        ingredients: String,
+        /// A bird to hold it against: a file of notes, as for `judge`.
+        #[arg(long, value_name = "FILE")]
+        bird: Option<PathBuf>,
+        /// Print it as JSON (schema `coopside.label/1`).
+        #[arg(long)]
+        json: bool,
+    },
     /// What to have in the house before it happens, and why; and what of it is there.
     Kit {
         /// What is in the house; else what was kept on screen.
@@ -118,6 +129,9 @@ pub fn main() -> ExitCode {
         Some(Command::Plan { file, json, with, at }) => {
             let at_hand = carer::AtHand { data: arguments.data, with };
             carer::plan(own, &file, json, at, country, &at_hand)
+        }
+        Some(Command::Label { ingredients, bird, json }) => {
+            carer::label(own, country, &ingredients, bird.as_deref(), json)
         }
         Some(Command::Kit { with }) => carer::kit(own, country, &carer::AtHand { data: arguments.data, with }),
         Some(Command::Reckon { what, values, json }) => command::reckon(own, what.as_deref(), &values, json, country),

@@ -280,3 +280,35 @@ fn a_folder_that_is_no_protocol_is_told_apart() {
     let (code, _, err) = coopside(&["prove", &file]);
     assert!(code == 66 && err.contains("is no folder"), "{code} {err}");
 }
+
+#[test]
+fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
+    let data = folder();
+    let data = data.path().display().to_string();
+    let notes = folder();
+    let file = notes.path().join("saffron.ron");
+    fs::write(&file, NOTES).unwrap_or_else(|error| panic!("{error}"));
+    let file = file.display().to_string();
+    let (code, out, err) = coopside(&["plan", &file, "--data", &data, "--with", "gauze; povidone_iodine 10 %"]);
+    assert_eq!((code, err.as_str()), (0, ""), "{out}");
+    assert!(out.starts_with("VERDICT") && out.contains("NEVER") && out.contains("no vet has reviewed it"), "{out}");
+    let (code, out, _) = coopside(&["plan", &file, "--json", "--with", ""]);
+    assert!(
+        code == 0 && out.contains("\"coopside.plan/1\"") && out.contains("\"reviewed_by_a_veterinarian\": false"),
+        "{out}"
+    );
+    let (code, _, err) = coopside(&["plan", &file, "--with", "gauzze"]);
+    assert!(code == 2 && err.contains("nearest: `gauze`"), "{err}");
+    let (code, out, _) = coopside(&["kit", "--with", "gauze until 2020-01; povidone_iodine 7.5 %", "--data", &data]);
+    assert!(code == 0 && out.contains("Its date has gone") && out.contains("scrub with soap"), "{out}");
+    assert!(out.contains("TO HAVE BEFORE IT HAPPENS") && out.contains("no vet has reviewed it"), "{out}");
+    let (code, out, _) = coopside(&["label", "fusidic acid 2 %, betamethasone 0.1 %"]);
+    assert!(code == 0 && out.contains("NEVER on a bird") && out.contains("no vet has reviewed it"), "{out}");
+    let (code, out, _) = coopside(&["label", "calendula", "--json"]);
+    assert!(code == 0 && out.contains("\"unknown\"") && out.contains("coopside.label/1"), "{out}");
+    let (code, out, _) = coopside(&["label", "cornstarch", "--bird", &file]);
+    assert!(code == 0 && out.contains("NOT on this bird"), "{out}");
+    let (code, _, err) = coopside(&["label", " "]);
+    assert!(code == 2 && err.contains("copy them from the label"), "{err}");
+    assert_eq!(fs::read_dir(&data).map(Iterator::count).unwrap_or(9), 0, "a command that reads makes no ledger");
+}

@@ -38,6 +38,7 @@ fn items() -> BTreeSet<&'static str> {
     items.extend(protocol.scores.iter().map(|item| item.id.as_str()));
     items.extend(protocol.supplies.iter().map(|item| item.id.as_str()));
     items.extend(protocol.rounds.iter().map(|item| item.id.as_str()));
+    items.extend(protocol.substances.iter().map(|item| item.id.as_str()));
     items
 }
 
@@ -89,6 +90,7 @@ fn every_source_is_used() {
     used.extend(protocol.supplies.iter().map(|item| item.source.to_string()));
     used.extend(protocol.ways.iter().map(|item| item.source.to_string()));
     used.extend(protocol.rounds.iter().map(|item| item.source.to_string()));
+    used.extend(protocol.substances.iter().map(|item| item.source.to_string()));
     used.extend(protocol.countries.iter().flat_map(|country| &country.laws).map(|law| law.source.to_string()));
     let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
     let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
@@ -120,7 +122,8 @@ fn nothing_rests_on_a_source_the_table_does_not_know() {
     let ways = PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), way.source.as_str()));
     let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str()));
     let supplies = PROTOCOL.supplies.iter().map(|supply| (supply.id.as_str(), supply.source.as_str()));
-    let all = rules.chain(paragraphs).chain(laws).chain(ways).chain(rounds).chain(supplies);
+    let substances = PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str()));
+    let all = rules.chain(paragraphs).chain(laws).chain(substances).chain(ways).chain(rounds).chain(supplies);
     let without: Vec<_> = all.filter(|(_, source)| !known.contains(*source)).collect();
     assert!(without.is_empty(), "{without:?}");
 }
@@ -147,6 +150,7 @@ fn no_item_claims_to_know_better_than_the_table() {
         .chain(laws)
         .chain(ways)
         .chain(rounds)
+        .chain(PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str(), item.strength)))
         .filter(|(_, source, strength)| best(source).is_some_and(|best| rank(*strength) < rank(best)))
         .map(|(item, source, strength)| format!("{item} says {strength:?} of {source}, the table {:?}", best(source)))
         .collect();
@@ -185,6 +189,7 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         cited.extend(protocol.scores.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
         cited.extend(protocol.supplies.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
         cited.extend(protocol.rounds.iter().filter(|r| r.id == *item).map(|r| r.source.to_string()));
+        cited.extend(protocol.substances.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
         let country = protocol.countries.iter().filter(|country| country.id == *item);
         cited.extend(country.flat_map(|country| country.laws.iter().map(|law| law.source.to_string())));
         cited

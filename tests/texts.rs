@@ -68,6 +68,9 @@ fn instructed() -> Vec<Text<'static>> {
         texts.push((format!("round {}", round.id), round.say.as_str()));
         texts.push((format!("round {}, stop", round.id), round.stop.as_str()));
     }
+    for substance in &PROTOCOL.substances {
+        texts.push((format!("substance {}", substance.id), substance.say.as_str()));
+    }
     for supply in &PROTOCOL.supplies {
         texts.push((format!("supply {}", supply.id), supply.why.as_str()));
     }

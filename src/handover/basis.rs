@@ -104,6 +104,7 @@ fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
         count(protocol.instructions.iter().filter(|instruction| instruction.source == *id).count(), "instruction"),
         count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id).count(), "paragraph"),
         count(protocol.supplies.iter().filter(|supply| supply.source == *id).count(), "supply"),
+        count(protocol.substances.iter().filter(|item| item.source == *id).count(), "substance"),
         count(protocol.ways.iter().filter(|way| way.source == *id).count(), "way"),
         count(protocol.rounds.iter().filter(|round| round.source == *id).count(), "round"),
         count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),

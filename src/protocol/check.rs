@@ -4,6 +4,7 @@ mod action;
 mod cond;
 mod question;
 mod rule;
+mod substance;
 mod supply;
 mod text;
 mod told;
@@ -12,6 +13,7 @@ use super::fault::{Fault, Faults, nearest};
 use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::source::Source;
+use super::spelling::spelled;
 use super::{Gravity, Positions, Protocol, raw};
 use crate::finding::Id;
 use std::collections::BTreeMap;
@@ -101,6 +103,7 @@ impl Desk {
         let grades = self.grades(items);
         let supplies = items.supplies.iter().map(|placed| self.supply(placed)).collect();
         let ways = self.ways(items);
+        let substances = self.substances(items);
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let Some(manifest) = &items.manifest else {
             self.faults.push(Fault {
@@ -177,6 +180,8 @@ impl Desk {
             supplies,
             ways,
             rounds,
+            substances,
+            label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
             sources,
         })
     }
@@ -193,6 +198,7 @@ impl Desk {
         self.unique("paragraph", &items.paragraphs, |item| &item.id);
         self.unique("country", &items.countries, |item| &item.id);
         self.unique("supply", &items.supplies, |item| &item.id);
+        self.unique("substance", &items.substances, |item| &item.id);
         self.unique("round", &items.rounds, |item| &item.id);
         self.unique("score", &items.scores, |item| &item.id);
     }

@@ -3,7 +3,7 @@
 mod care;
 mod law;
 
-pub use care::{Home, Part, Round, Stock, Supply, Way};
+pub use care::{Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
 
 use super::scale::{Authority, Humane, Need, Severity, System};

@@ -63,6 +63,8 @@ pub struct Items {
     pub supplies: Vec<Placed<raw::Supply>>,
     pub ways: Vec<Placed<raw::Way>>,
     pub rounds: Vec<Placed<raw::Round>>,
+    pub substances: Vec<Placed<raw::Substance>>,
+    pub label_words: Vec<Placed<String>>,
 }
 
 /// The outer shape of a file: lists of items whose text is kept as it stands.
@@ -105,6 +107,10 @@ struct Outer<'a> {
     ways: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     rounds: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    substances: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    label_words: Vec<&'a RawValue>,
 }
 
 /// The notation our files are written in: plain RON with `Some(..)` left out.
@@ -149,6 +155,8 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.supplies, &mut items.supplies, faults);
     place(file, &outer.ways, &mut items.ways, faults);
     place(file, &outer.rounds, &mut items.rounds, faults);
+    place(file, &outer.substances, &mut items.substances, faults);
+    place(file, &outer.label_words, &mut items.label_words, faults);
     place(file, &outer.terms, &mut items.terms, faults);
     place(file, &outer.countries, &mut items.countries, faults);
     place(file, &outer.scores, &mut items.scores, faults);

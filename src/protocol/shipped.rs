@@ -16,6 +16,7 @@ files![
     "supplies.ron",
     "actions.ron",
     "care.ron",
+    "substances.ron",
     "instructions.ron",
     "watches.ron",
     "humane.ron",

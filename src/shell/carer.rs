@@ -7,8 +7,9 @@ use super::here::here;
 use super::prove::proven;
 use crate::care;
 use crate::care::cupboard::Cupboard;
+use crate::care::label::Before;
 use crate::handover::document::Reader;
-use crate::handover::{json, kit, text};
+use crate::handover::{json, kit, label, text};
 use crate::ledger::{FILE, Ledger};
 use crate::protocol::Protocol;
 use anyhow::Result;
@@ -42,6 +43,29 @@ pub fn plan(
         return write(&(serde_json::to_string_pretty(&json::plan(&whole))? + "\n"));
     }
     write(&text::plan(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country }))
+}
+
+/// Prints what may be used of a product.
+pub fn label(
+    own: Option<&Path>,
+    country: Option<&str>,
+    ingredients: &str,
+    file: Option<&Path>,
+    as_json: bool,
+) -> Result<()> {
+    if ingredients.trim().is_empty() {
+        return Err(Refusal::Usage("no ingredients; copy them from the label, parted by commas".to_owned()).into());
+    }
+    let protocol = proven(own)?;
+    let country = country_of(&protocol, country)?;
+    let judged = file.map(|file| bird(&protocol, file, None)).transpose()?;
+    let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(&protocol, verdict, &Cupboard::default()));
+    let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| Before { verdict: &bird.verdict, plan });
+    let ruled = care::label::rule(&protocol, ingredients, before);
+    if as_json {
+        return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
+    }
+    write(&text::sections(&protocol, &label::sections(&protocol, country, &ruled, before.is_some())))
 }
 
 /// Prints what to have in the house, and what is there.

@@ -1,7 +1,7 @@
 //! What a protocol file may say of care: what can be in the house, how an action is done with it, and what comes round again.
 
 use crate::protocol::source::Strength;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// In which part of the plan an action stands.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
@@ -80,6 +80,55 @@ pub struct Way {
     /// The sign that means: stop, and go.
     #[serde(default)]
     pub stop: String,
+    pub source: String,
+    pub strength: Strength,
+    #[serde(default)]
+    pub borrowed: Option<String>,
+}
+
+/// What is ruled of a substance on a label, from the mildest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Ruling {
+    /// It only carries the rest.
+    Carrier,
+    /// It may be used, in its place.
+    MayBeUsed,
+    /// Only with a vet's word.
+    AskFirst,
+    /// Nothing is known of it.
+    Unknown,
+    /// Not on this bird, or not in this place.
+    NotHere,
+    /// Never on a bird.
+    Never,
+}
+
+/// A substance, or a family of them, as it may stand on a label.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Substance {
+    pub id: String,
+    pub name: String,
+    pub ruling: Ruling,
+    /// The action that puts it on a bird; for what is not for birds in general, the one for which it is all the same.
+    #[serde(default)]
+    pub act: Option<String>,
+    /// The supply it is.
+    #[serde(default)]
+    pub supply: Option<String>,
+    pub names: Vec<String>,
+    /// How its names begin, end, or what they hold, spelled as `spelling` spells.
+    #[serde(default)]
+    pub starts: Vec<String>,
+    #[serde(default)]
+    pub ends: Vec<String>,
+    #[serde(default)]
+    pub holds: Vec<String>,
+    /// What begins so and is none of them.
+    #[serde(default)]
+    pub but: Vec<String>,
+    pub say: String,
     pub source: String,
     pub strength: Strength,
     #[serde(default)]

@@ -1,0 +1,220 @@
+//! A product's ingredients as printed: what may be used here, what not on this bird or place, what never, what nobody knows.
+
+use super::{Plan, Step};
+use crate::judge::{Target, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::raw::Ruling;
+use crate::protocol::rule::ActionAt;
+use crate::protocol::spelling::words;
+use crate::protocol::substance::Substance;
+use crate::protocol::supply::SupplyAt;
+use crate::typed;
+
+/// A bird to hold a label against.
+#[derive(Clone, Copy, Debug)]
+pub struct Before<'a> {
+    /// The verdict on her.
+    pub verdict: &'a Verdict,
+    /// Her plan.
+    pub plan: &'a Plan,
+}
+
+/// What is ruled of a whole label.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ruled<'p> {
+    /// The strictest ruling of all its parts.
+    pub ruling: Ruling,
+    /// Each part, the strictest first.
+    pub parts: Vec<Part<'p>>,
+}
+
+/// What is ruled of one part of a label.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part<'p> {
+    /// As it was printed.
+    pub printed: String,
+    /// What is ruled of it, for this bird where there is one.
+    pub ruling: Ruling,
+    /// What it was read as; nothing where it is not known.
+    pub read_as: Option<ReadAs<'p>>,
+    /// Why it is not for this bird, or for which of her wounds it is.
+    pub because: Option<String>,
+}
+
+/// A substance, and how sure the reading is.
+#[derive(Clone, Copy, Debug)]
+pub struct ReadAs<'p> {
+    /// The substance.
+    pub substance: &'p Substance,
+    /// How it was known.
+    pub by: By,
+}
+
+impl PartialEq for ReadAs<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        (&self.substance.id, self.by) == (&other.substance.id, other.by)
+    }
+}
+
+impl Eq for ReadAs<'_> {}
+
+/// How a substance was known on a label.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// By its name.
+    Name,
+    /// By the stem of its name.
+    Stem,
+    /// By a name spelled nearly so.
+    Likeness,
+}
+
+/// The most words a name has.
+const LONGEST: usize = 4;
+
+/// Rules on a label, in general or for one bird.
+///
+/// Unknown is never "may be used": a word nobody knows rules the whole, and what may be used is known by its exact name only,
+/// while a stem or a slip of the pen is enough for what must not.
+pub fn rule<'p>(protocol: &'p Protocol, printed: &str, before: Option<Before>) -> Ruled<'p> {
+    let mut parts: Vec<Part> = segments(printed).flat_map(|segment| read(protocol, segment, before)).collect();
+    let helps = |part: &Part| part.ruling > Ruling::Carrier;
+    if !parts.iter().any(helps) {
+        // Nothing but water and words: what it is for is not known.
+        parts.push(Part {
+            printed: "the whole of it".to_owned(),
+            ruling: Ruling::Unknown,
+            read_as: None,
+            because: None,
+        });
+    }
+    parts.sort_by_key(|part| std::cmp::Reverse(part.ruling));
+    let ruling = parts.first().map_or(Ruling::Unknown, |part| part.ruling);
+    Ruled { ruling, parts }
+}
+
+/// The parts of a label: parted by commas and the like, but not within a number.
+fn segments(printed: &str) -> impl Iterator<Item = &str> {
+    let parts = move |(at, c): (usize, char)| {
+        let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+        let (before, after) = printed.split_at(at);
+        let within = digit(before.chars().next_back()) && digit(after.chars().nth(1));
+        match c {
+            ',' | '.' => !within,
+            ';' | ':' | '\n' | '(' | ')' | '[' | ']' | '+' | '&' | '*' | '•' | '·' | '|' => true,
+            _ => false,
+        }
+    };
+    let mut from = 0;
+    let mut cuts: Vec<(usize, usize)> = Vec::new();
+    for (at, c) in printed.char_indices() {
+        if parts((at, c)) {
+            cuts.push((from, at));
+            from = at + c.len_utf8();
+        }
+    }
+    cuts.push((from, printed.len()));
+    cuts.into_iter().filter_map(|(from, to)| printed.get(from..to)).map(str::trim).filter(|part| !part.is_empty())
+}
+
+/// What is read in one part: every substance in it, and every word nobody knows.
+fn read<'p>(protocol: &'p Protocol, segment: &str, before: Option<Before>) -> Vec<Part<'p>> {
+    let words = words(segment);
+    let (mut found, mut at) = (Vec::new(), 0);
+    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
+        let (taken, read_as) = next(protocol, rest);
+        at += taken;
+        match read_as {
+            Some(read_as) => found.push(part(protocol, segment, read_as, before)),
+            None if rest.first().is_some_and(|word| !protocol.label_words.contains(word)) => {
+                found.push(Part { printed: segment.to_owned(), ruling: Ruling::Unknown, read_as: None, because: None });
+            }
+            None => {}
+        }
+    }
+    found.dedup();
+    found
+}
+
+/// What the next words stand for, and how many of them: the longest name first, then stems, then likeness.
+fn next<'p>(protocol: &'p Protocol, rest: &[String]) -> (usize, Option<ReadAs<'p>>) {
+    let named = |words: &[String]| protocol.substances.iter().find(|s| s.names.iter().any(|name| name == words));
+    for taken in (1..=LONGEST.min(rest.len())).rev() {
+        if let Some(substance) = rest.get(..taken).and_then(named) {
+            return (taken, Some(ReadAs { substance, by: By::Name }));
+        }
+    }
+    let Some(word) = rest.first() else { return (1, None) };
+    if protocol.label_words.contains(word) {
+        return (1, None);
+    }
+    let with = |by: By| move |substance| ReadAs { substance, by };
+    let stem = protocol.substances.iter().filter(|substance| substance.has_stem(word));
+    let stem = stem.max_by_key(|substance| substance.ruling).map(with(By::Stem));
+    (1, stem.or_else(|| alike(protocol, word).map(with(By::Likeness))))
+}
+
+/// What must not be used and is spelled nearly so. What may be used is never guessed.
+fn alike<'p>(protocol: &'p Protocol, word: &str) -> Option<&'p Substance> {
+    let slips = match word.len() {
+        0..6 => return None,
+        6..10 => 1,
+        _ => 2,
+    };
+    let near = |name: &Vec<String>| matches!(name.as_slice(), [one] if strsim::damerau_levenshtein(one, word) <= slips);
+    let harmful = protocol.substances.iter().filter(|substance| substance.ruling >= Ruling::AskFirst);
+    harmful.filter(|substance| substance.names.iter().any(near)).max_by_key(|substance| substance.ruling)
+}
+
+fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Option<Before>) -> Part<'p> {
+    let substance = read_as.substance;
+    let refused = substance.supply.and_then(|supply| refused(protocol, supply, segment));
+    let (ruling, because) = match (refused, before) {
+        (Some(because), _) => (Ruling::NotHere.max(substance.ruling), Some(because)),
+        (None, Some(before)) => for_her(protocol, substance, before),
+        (None, None) => (substance.ruling, None),
+    };
+    Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because }
+}
+
+/// A strength at which it is sold for something else.
+fn refused(protocol: &Protocol, supply: SupplyAt, segment: &str) -> Option<String> {
+    let (at, because) = protocol.supply(supply).refused.as_ref()?;
+    let told = segment.split('%').next()?;
+    let number = told.rsplit(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).find(|part| !part.is_empty())?;
+    let strength = typed::strength(&format!("{} %", number.replace(',', "."))).ok()?;
+    (segment.contains('%') && strength == *at).then(|| because.clone())
+}
+
+/// What is ruled for this bird: what her verdict forbids, and what her plan does not ask for, is not for her.
+fn for_her(protocol: &Protocol, substance: &Substance, before: Before) -> (Ruling, Option<String>) {
+    let Some(act) = substance.act.filter(|_| matches!(substance.ruling, Ruling::MayBeUsed | Ruling::NotHere)) else {
+        return (substance.ruling, None);
+    };
+    let planned: Vec<Target> = before.plan.steps.iter().filter_map(Step::act).filter(|to| to.action == act).collect();
+    if !planned.is_empty() {
+        // What is not for birds in general may still be what her plan asks for: a styptic for a nail.
+        return (Ruling::MayBeUsed, where_to(before.verdict, &planned));
+    }
+    if substance.ruling == Ruling::NotHere {
+        return (Ruling::NotHere, None);
+    }
+    let because =
+        forbids(protocol, before.verdict, act).unwrap_or_else(|| "Her plan does not ask for it now.".to_owned());
+    (Ruling::NotHere, Some(because))
+}
+
+/// For which of her wounds it is, where that is not all of them.
+fn where_to(verdict: &Verdict, planned: &[Target]) -> Option<String> {
+    let wounds: Vec<String> = planned.iter().filter_map(|to| to.wound).map(|wound| (wound + 1).to_string()).collect();
+    (!wounds.is_empty() && wounds.len() < verdict.wounds).then(|| format!("Only for wound {}.", wounds.join(" and ")))
+}
+
+/// Why an action is forbidden for her, if it is.
+fn forbids(protocol: &Protocol, verdict: &Verdict, act: ActionAt) -> Option<String> {
+    let never = verdict.never.iter().find(|never| {
+        let dragged = |at: ActionAt| protocol.rules_out.iter().any(|out| out.never == at && out.drop == act);
+        never.target.action == act || dragged(never.target.action)
+    })?;
+    Some(protocol.rule(never.because.first()?.rule).reason.clone())
+}

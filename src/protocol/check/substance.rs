@@ -1,0 +1,92 @@
+//! Substances: known actions and supplies, names that stand for one thing only, and stems long enough to mean something.
+
+use super::{Desk, find};
+use crate::protocol::fault::nearest;
+use crate::protocol::raw;
+use crate::protocol::raw::Ruling;
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::spelling::words;
+use crate::protocol::substance::Substance;
+use crate::protocol::supply::SupplyAt;
+use std::collections::BTreeMap;
+
+impl Desk {
+    pub(super) fn substances(&mut self, items: &Items) -> Vec<Substance> {
+        let mut taken: BTreeMap<Vec<String>, String> = BTreeMap::new();
+        let mut found = Vec::new();
+        for placed in &items.substances {
+            let Some(substance) = self.substance(placed) else { continue };
+            for (name, spelled) in placed.item.names.iter().zip(&substance.names) {
+                match taken.insert(spelled.clone(), substance.id.to_string()) {
+                    Some(before) if substance.id != *before => {
+                        let what = format!("`{name}` is a name of `{before}` too; it can stand for one thing only");
+                        self.faults.push(placed.fault(format!("substance `{}`", substance.id), name, what));
+                    }
+                    Some(_) | None => {}
+                }
+            }
+            found.push(substance);
+        }
+        found
+    }
+
+    fn substance(&mut self, placed: &Placed<raw::Substance>) -> Option<Substance> {
+        let raw = placed.item.clone();
+        let item = format!("substance `{}`", raw.id);
+        for (field, text) in [("name", &raw.name), ("say", &raw.say)] {
+            self.words(placed, &item, field, text);
+        }
+        self.known_source(placed, &item, &raw.source);
+        if raw.ruling == Ruling::Unknown {
+            let what = "what is not listed is unknown; a substance that is listed needs a ruling".to_owned();
+            self.faults.push(placed.fault(item.clone(), "ruling", what));
+        }
+        let stems = || raw.starts.iter().chain(&raw.ends).chain(&raw.holds);
+        if let Some(short) = stems().find(|stem| stem.len() < 3) {
+            let what = format!("stem `{short}` is too short to mean anything; three letters at least");
+            self.faults.push(placed.fault(item.clone(), short, what));
+        }
+        // What may be used is known by its full name only: a stem or a slip of the pen must never make it so.
+        if raw.ruling < Ruling::AskFirst && stems().next().is_some() {
+            let what = "what may be used is known by its names only, never by a stem".to_owned();
+            self.faults.push(placed.fault(item.clone(), "ruling", what));
+        }
+        let names: Vec<Vec<String>> = raw.names.iter().map(|name| words(name)).collect();
+        for (name, _) in raw.names.iter().zip(&names).filter(|(_, words)| words.is_empty()) {
+            self.faults.push(placed.fault(item.clone(), name, format!("`{name}` is no name")));
+        }
+        let act = match &raw.act {
+            Some(name) => Some(self.known_action(placed, &item, "act", name)?),
+            None => None,
+        };
+        let supply = match &raw.supply {
+            Some(name) => Some(self.supply_of(placed, &item, name)?),
+            None => None,
+        };
+        Some(Substance {
+            id: raw.id.as_str().into(),
+            name: raw.name,
+            ruling: raw.ruling,
+            act,
+            supply,
+            names,
+            starts: raw.starts,
+            ends: raw.ends,
+            holds: raw.holds,
+            but: raw.but,
+            say: raw.say,
+            source: raw.source.as_str().into(),
+            strength: raw.strength,
+            borrowed: raw.borrowed,
+        })
+    }
+
+    fn supply_of(&mut self, placed: &Placed<raw::Substance>, item: &str, name: &str) -> Option<SupplyAt> {
+        let at = find(&self.names.supplies, name).map(SupplyAt);
+        if at.is_none() {
+            let near = nearest(name, self.names.supplies.keys().map(String::as_str));
+            self.unknown(placed, item, "supply", "supply", name, near);
+        }
+        at
+    }
+}

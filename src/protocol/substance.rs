@@ -1,0 +1,50 @@
+//! A substance, or a family of them, as it may stand on a label; and how it is known there.
+
+use super::raw::Ruling;
+use super::rule::ActionAt;
+use super::source::Strength;
+use super::supply::SupplyAt;
+use crate::finding::Id;
+
+/// A substance, or a family of them.
+#[derive(Clone, Debug)]
+pub struct Substance {
+    /// Its key.
+    pub id: Id,
+    /// What it is called.
+    pub name: String,
+    /// What is ruled of it.
+    pub ruling: Ruling,
+    /// The action that puts it on a bird.
+    pub act: Option<ActionAt>,
+    /// The supply it is.
+    pub supply: Option<SupplyAt>,
+    /// Its names, each as its words in the one spelling.
+    pub names: Vec<Vec<String>>,
+    /// How its names begin.
+    pub starts: Vec<String>,
+    /// How they end.
+    pub ends: Vec<String>,
+    /// What they hold.
+    pub holds: Vec<String>,
+    /// What begins so and is none of them.
+    pub but: Vec<String>,
+    /// Why, in words a frightened person can read.
+    pub say: String,
+    /// Its source.
+    pub source: Id,
+    /// How well it is known.
+    pub strength: Strength,
+    /// The kind it is borrowed from, where that is not poultry.
+    pub borrowed: Option<String>,
+}
+
+impl Substance {
+    /// Whether a word is one of the family by the stem of its name.
+    pub fn has_stem(&self, word: &str) -> bool {
+        let found = self.starts.iter().any(|start| word.starts_with(start.as_str()))
+            || self.ends.iter().any(|end| word.ends_with(end.as_str()))
+            || self.holds.iter().any(|held| word.contains(held.as_str()));
+        found && !self.but.iter().any(|but| word.starts_with(but.as_str()))
+    }
+}
