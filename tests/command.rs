@@ -310,5 +310,5 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     assert!(code == 0 && out.contains("NOT on this bird"), "{out}");
     let (code, _, err) = coopside(&["label", " "]);
     assert!(code == 2 && err.contains("copy them from the label"), "{err}");
-    assert_eq!(fs::read_dir(&data).map(Iterator::count).unwrap_or(9), 0, "a command that reads makes no ledger");
+    assert_eq!(fs::read_dir(&data).map_or(9, Iterator::count), 0, "a command that reads makes no ledger");
 }

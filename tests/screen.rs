@@ -705,3 +705,33 @@ fn a_question_that_cannot_change_the_outcome_says_so() {
     let before = walk.asked();
     assert_ne!(walk.press("s").asked(), before);
 }
+
+/// What is in the house is put in with one key, kept, and the plan is made for it; a label is ruled on for the bird.
+#[test]
+fn the_house_and_a_label_are_one_key_away_from_the_plan() {
+    let mut walk = Walk::new();
+    walk.press("i");
+    assert!(walk.frame(100, 40).contains("What is in the house?"), "{}", walk.frame(100, 40));
+    // A line that bears a strength and a date asks for them; what cannot be read changes nothing.
+    walk.press("5 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
+    assert!(walk.frame(100, 40).contains("2027-03-31"), "{}", walk.frame(100, 40));
+    for _ in 0..4 {
+        walk.key(coopside::screen::keys::Key::Backspace);
+    }
+    walk.press("2 0 9 0 - 0 3 <enter>");
+    assert_eq!(walk.cupboard, "povidone_iodine 10 % until 2090-03-31");
+    assert!(walk.frame(40, 20).contains("povidone-iodine solution: here"), "{}", walk.frame(40, 20));
+    walk.press("5");
+    assert_eq!(walk.cupboard, "");
+    // The kit, and back.
+    walk.press("2");
+    assert!(walk.frame(60, 24).contains("TO HAVE BEFORE IT HAPPENS"), "{}", walk.frame(60, 24));
+    walk.press("b 1");
+    for letter in "fusidic acid, betamethasone".chars() {
+        walk.key(coopside::screen::keys::Key::Char(letter));
+    }
+    walk.press("<enter>");
+    assert!(walk.frame(60, 24).contains("NEVER on a bird"), "{}", walk.frame(60, 24));
+    walk.press("b b");
+    assert!(walk.frame(40, 20).contains("fighting for breath") || walk.model.overlays.is_empty());
+}

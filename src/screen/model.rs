@@ -3,6 +3,7 @@
 use super::draft::Draft;
 use super::keys::Context;
 use crate::care::cupboard::Cupboard;
+use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
 use crate::exam::{Exam, Hands, Place, hands};
 use crate::finding::figure::Figure;
@@ -50,6 +51,12 @@ pub enum Overlay {
     Sums(Option<usize>),
     /// A sum's answer in full.
     Answer(usize),
+    /// What is in the house.
+    House,
+    /// What to have there, and why.
+    Kit,
+    /// A product's label: typed, then ruled on.
+    Label,
 }
 
 /// How keeping goes.
@@ -82,6 +89,10 @@ pub struct Model<'p> {
     pub plan: Plan,
     /// What is in the house.
     pub cupboard: Cupboard,
+    /// Whether the person changed it in this sitting: what was kept before no longer counts then.
+    pub cupboard_told: bool,
+    /// The label that was read last.
+    pub label: String,
     /// What fills the screen.
     pub face: Face,
     /// What lies on top, the last one uppermost.
@@ -136,6 +147,8 @@ impl<'p> Model<'p> {
             verdict,
             plan,
             cupboard,
+            cupboard_told: false,
+            label: String::new(),
             face: Face::Exam,
             overlays: Vec::new(),
             cursor: None,
@@ -264,6 +277,20 @@ impl<'p> Model<'p> {
         self.country_chosen = true;
     }
 
+    /// Takes what was kept of the house, unless something was changed meanwhile.
+    pub fn load_cupboard(&mut self, written: &str) {
+        if !self.cupboard_told {
+            self.cupboard = Cupboard::recall(written);
+            self.judge();
+        }
+    }
+
+    /// What is ruled of the label, for this bird once anything is known of her.
+    pub fn ruled(&self) -> Ruled<'p> {
+        let before = (!self.log.is_empty()).then_some(Before { verdict: &self.verdict, plan: &self.plan });
+        label::rule(self.protocol, &self.label, before)
+    }
+
     /// Takes the country that was kept, unless one has been chosen meanwhile.
     pub fn load_country(&mut self, id: &Id) {
         if self.country_chosen {
@@ -309,7 +336,10 @@ impl<'p> Model<'p> {
             Some(Overlay::Why(_)) => return Context::Why,
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
-            Some(Overlay::Law | Overlay::Basis | Overlay::Answer(_)) => return Context::Page,
+            Some(Overlay::House) => return Context::House,
+            Some(Overlay::Law | Overlay::Basis | Overlay::Answer(_) | Overlay::Kit | Overlay::Label) => {
+                return Context::Page;
+            }
             None => {}
         }
         match (self.shown(), &self.exam.place) {

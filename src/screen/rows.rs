@@ -2,14 +2,17 @@
 
 use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
+use crate::care::cupboard::Standing;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
 use crate::finding::{Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
+use crate::protocol::supply::{Supply, SupplyAt};
 use crate::protocol::told::Country;
 use crate::prove::{Bearing, bearing};
 use crate::reckon::{SUMS, Takes};
+use crate::typed::write_strength;
 
 /// How many rows one page holds: as many as there are digits.
 pub const PAGE: usize = 9;
@@ -60,6 +63,12 @@ pub enum Meaning {
     GoTo(Asked),
     /// Sets the country.
     Country(Id),
+    /// Puts a supply in the house, or takes it out.
+    Supply(SupplyAt),
+    /// Shows what to have in the house, and why.
+    Kit,
+    /// Checks a product's label.
+    Label,
     /// Turns to "any more wounds?".
     GoToWounds,
 }
@@ -72,7 +81,16 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Countries) => countries(model),
         Some(Overlay::Sums(None)) => sums(),
         Some(Overlay::Sums(Some(_))) => values(model),
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis | Overlay::Answer(_)) => Vec::new(),
+        Some(Overlay::House) => house(model),
+        Some(
+            Overlay::Help
+            | Overlay::Why(_)
+            | Overlay::Law
+            | Overlay::Basis
+            | Overlay::Answer(_)
+            | Overlay::Kit
+            | Overlay::Label,
+        ) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),
         None => match &model.exam.place {
@@ -199,6 +217,30 @@ fn countries(model: &Model) -> Vec<Row> {
     let of =
         |country: &Country| row(&country.name, country.id == model.country.id, Meaning::Country(country.id.clone()));
     model.protocol.countries.iter().map(of).collect()
+}
+
+/// Every supply, and whether it is there; the label check and the kit first.
+fn house(model: &Model) -> Vec<Row> {
+    let today = model.now.date_naive();
+    let of = |(at, supply): (SupplyAt, &Supply)| {
+        let there = match model.cupboard.standing(supply, today) {
+            Standing::Missing => "not here".to_owned(),
+            Standing::Ready => "here".to_owned(),
+            Standing::Past => "past its date".to_owned(),
+            Standing::StrengthUntold => "here, how strong?".to_owned(),
+            Standing::TooWeak => "too weak".to_owned(),
+            Standing::Refused => "not this one".to_owned(),
+        };
+        let strength = model.cupboard.kept(supply).and_then(|kept| kept.strength);
+        let strength = strength.map(|strength| format!(", {}", write_strength(strength))).unwrap_or_default();
+        let marked = model.cupboard.kept(supply).is_some();
+        row(format!("{}: {there}{strength}", supply.name), marked, Meaning::Supply(at))
+    };
+    let pages = [
+        row("check a product's label", false, Meaning::Label),
+        row("what to have in the house, and why", false, Meaning::Kit),
+    ];
+    pages.into_iter().chain(model.protocol.supplies_enumerated().map(of)).collect()
 }
 
 fn steps(model: &Model) -> Vec<Row> {

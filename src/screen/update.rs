@@ -1,7 +1,11 @@
 //! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
 
 mod entering;
+mod house;
 mod moving;
+mod traffic;
+
+pub use traffic::{Effect, Input};
 
 use entering::{accept, close_draft, enter, keep_draft, open_sum, pick, tap};
 use moving::{more, move_by, page_height, scroll_by, turn_to_telling};
@@ -12,54 +16,10 @@ use super::model::{Face, Keeping, Model, Overlay};
 use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
+use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
-use crate::finding::{Answer, Id};
-use crate::ledger::{Case, CaseId};
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
-use chrono::{DateTime, Utc};
-
-/// What comes in from outside.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Input {
-    /// A key.
-    Key(Key),
-    /// Pasted text.
-    Paste(String),
-    /// The screen has this many columns and rows now.
-    Size(u16, u16),
-    /// Time has gone by.
-    Tick,
-    /// One event is on disk.
-    Kept(DateTime<Utc>),
-    /// A country was set before.
-    Country(Id),
-    /// The disk takes again what it refused.
-    Recovered,
-    /// A case was found that can be gone on with.
-    Left(Case),
-    /// The disk refuses.
-    NotKept(String),
-    /// Another window went on with this bird, too.
-    Parted,
-}
-
-/// What the shell has to do.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Effect {
-    /// Put this on disk.
-    Keep(Stamped),
-    /// From here on, keep to this case, which has this many events.
-    GoOnWith(CaseId, usize),
-    /// Keep the country that was chosen.
-    SetCountry(Id),
-    /// Ring the bell.
-    Bell,
-    /// Step aside until the shell brings us back.
-    Suspend,
-    /// Leave.
-    Leave,
-}
 
 /// How many letters a typed line takes.
 const LONGEST: usize = 200;
@@ -101,6 +61,10 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
         }
         Input::Country(id) => {
             model.load_country(&id);
+            Vec::new()
+        }
+        Input::Cupboard(written) => {
+            model.load_cupboard(&written);
             Vec::new()
         }
         Input::Recovered => {
@@ -203,6 +167,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
+        Action::House => overlay(model, Overlay::House),
         Action::Law => overlay(model, Overlay::Countries),
         Action::Basis => overlay(model, Overlay::Basis),
         Action::Help => overlay(model, Overlay::Help),
@@ -331,6 +296,9 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             model.look_afresh();
             vec![Effect::SetCountry(id)]
         }
+        Meaning::Supply(at) => house::turn(model, at),
+        Meaning::Kit => overlay(model, Overlay::Kit),
+        Meaning::Label => house::label(model),
         Meaning::GoToWounds => {
             let spot = model.exam.wounds_spot();
             turn_to(model, spot)
@@ -401,6 +369,9 @@ fn back(model: &mut Model) -> Vec<Effect> {
 
 fn close(model: &mut Model) -> Vec<Effect> {
     if model.typed.take().is_some() {
+        if model.overlays.last() == Some(&Overlay::Label) {
+            model.overlays.pop();
+        }
         if let (Some(Draft::Spill(spill)), None) = (&mut model.draft, model.overlays.last()) {
             spill.back();
             model.typed = matches!(spill.pick, Pick::Typed(_)).then(String::new);

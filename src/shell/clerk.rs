@@ -19,6 +19,8 @@ enum Task {
     Keep(Event),
     /// Keep the country.
     Country(Id),
+    /// Keep what is in the house.
+    Cupboard(String),
 }
 
 /// What the clerk reports.
@@ -26,6 +28,8 @@ enum Task {
 pub enum Report {
     /// The country that was set, found when the ledger was opened.
     Country(Id),
+    /// What was in the house, found when the ledger was opened.
+    Cupboard(String),
     /// The disk takes again what it refused.
     Recovered,
     /// The case that was written last, found when the ledger was opened.
@@ -53,7 +57,7 @@ impl Clerk {
         let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || {
-            Desk { parted: None, country: None, folder, ledger: None, mark, inbox, outbox }.work()
+            Desk { parted: None, country: None, cupboard: None, folder, ledger: None, mark, inbox, outbox }.work()
         });
         Self { tasks, reports, thread }
     }
@@ -67,6 +71,11 @@ impl Clerk {
     /// Hands over the country.
     pub fn set_country(&self, id: Id) {
         let _ = self.tasks.send(Task::Country(id));
+    }
+
+    /// Hands over what is in the house.
+    pub fn set_cupboard(&self, written: String) {
+        let _ = self.tasks.send(Task::Cupboard(written));
     }
 
     /// Lets the clerk finish, for at most this long, and returns how many events could not be kept.
@@ -85,6 +94,8 @@ struct Desk {
     parted: Option<(CaseId, CaseId)>,
     /// The country that waits to be kept; only the last one counts.
     country: Option<Id>,
+    /// What is in the house, while it waits to be kept.
+    cupboard: Option<String>,
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
@@ -93,14 +104,14 @@ struct Desk {
 }
 
 impl Desk {
-    /// Works until nobody hands over any more; returns how many events (and the country, if it waits) are left over.
+    /// Works until nobody hands over any more; returns how many events (and settings, if they wait) are left over.
     fn work(mut self) -> usize {
         self.look_for_what_was_left();
         let mut waiting: VecDeque<Event> = VecDeque::new();
         loop {
-            // What was said of the bird first, the country after it.
-            let refused = self.keep_all(&mut waiting) || self.keep_country();
-            let left = waiting.len() + usize::from(self.country.is_some());
+            // What was said of the bird first, the settings after it.
+            let refused = self.keep_all(&mut waiting) || self.keep_settings();
+            let left = waiting.len() + usize::from(self.country.is_some()) + usize::from(self.cupboard.is_some());
             let next = if left == 0 {
                 self.inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
             } else {
@@ -122,13 +133,17 @@ impl Desk {
         match task {
             Task::Keep(event) => waiting.push_back(event),
             Task::Country(id) => self.country = Some(id),
+            Task::Cupboard(written) => self.cupboard = Some(written),
         }
     }
 
     fn look_for_what_was_left(&mut self) {
-        let found = self.ledger().and_then(|(ledger, _)| Ok((ledger.country()?, ledger.latest()?)));
+        let found = self.ledger().and_then(|(ledger, _)| Ok((ledger.country()?, ledger.cupboard()?, ledger.latest()?)));
         let reports = match found {
-            Ok((country, latest)) => country.map(Report::Country).into_iter().chain(latest.map(Report::Left)).collect(),
+            Ok((country, cupboard, latest)) => {
+                let settings = country.map(Report::Country).into_iter().chain(cupboard.map(Report::Cupboard));
+                settings.chain(latest.map(Report::Left)).collect()
+            }
             Err(error) => vec![Report::NotKept(error.to_string())],
         };
         for report in reports {
@@ -154,12 +169,19 @@ impl Desk {
         false
     }
 
-    /// Keeps the country that waits, if one does; says so if the disk refuses.
-    fn keep_country(&mut self) -> bool {
-        let Some(id) = self.country.clone() else { return false };
-        match self.ledger().and_then(|(ledger, _)| ledger.set_country(&id)) {
+    /// Keeps the settings that wait, if any do; says so if the disk refuses.
+    fn keep_settings(&mut self) -> bool {
+        let (country, cupboard) = (self.country.clone(), self.cupboard.clone());
+        if country.is_none() && cupboard.is_none() {
+            return false;
+        }
+        let kept = self.ledger().and_then(|(ledger, _)| {
+            country.iter().try_for_each(|id| ledger.set_country(id))?;
+            cupboard.iter().try_for_each(|written| ledger.set_cupboard(written))
+        });
+        match kept {
             Ok(()) => {
-                self.country = None;
+                (self.country, self.cupboard) = (None, None);
                 self.tell(Report::Recovered);
                 false
             }

@@ -128,6 +128,7 @@ impl Sitting<'_> {
             while let Ok(report) = self.clerk.reports.try_recv() {
                 self.take(match report {
                     Report::Country(id) => Input::Country(id),
+                    Report::Cupboard(written) => Input::Cupboard(written),
                     Report::Recovered => Input::Recovered,
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => Input::Kept(at),
@@ -169,6 +170,10 @@ impl Sitting<'_> {
             }
             Effect::SetCountry(id) => {
                 self.clerk.set_country(id);
+                Ok(())
+            }
+            Effect::SetCupboard(written) => {
+                self.clerk.set_cupboard(written);
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

@@ -18,13 +18,15 @@ pub struct Walk {
     pub kept: Vec<Stamped>,
     pub left: bool,
     pub countries: Vec<String>,
+    /// What was asked to be kept of the house, the last time.
+    pub cupboard: String,
 }
 
 impl Walk {
     pub fn new() -> Self {
         let mut model = Model::new(&PROTOCOL, None, now(), zone());
         model.size = (100, 30);
-        Self { model, kept: Vec::new(), left: false, countries: Vec::new() }
+        Self { model, kept: Vec::new(), left: false, countries: Vec::new(), cupboard: String::new() }
     }
 
     /// Presses keys, one a letter; `<enter>` and the like stand for keys without a letter.
@@ -86,6 +88,7 @@ impl Walk {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
                 Effect::SetCountry(id) => self.countries.push(id.to_string()),
+                Effect::SetCupboard(written) => self.cupboard = written,
                 Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
             }
         }

@@ -3,7 +3,7 @@
 use super::{Lines, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
-use crate::handover::{basis, judgement, law, plan, sum, why};
+use crate::handover::{basis, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -45,7 +45,11 @@ fn sections(model: &Model) -> Vec<Section> {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
             _ => Vec::new(),
         },
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_)) => Vec::new(),
+        Some(Overlay::Kit) => kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive()),
+        Some(Overlay::Label) => label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty()),
+        Some(
+            Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House,
+        ) => Vec::new(),
     }
 }
 
@@ -78,7 +82,10 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
             | Overlay::Law
             | Overlay::Basis
             | Overlay::Sums(_)
-            | Overlay::Answer(_),
+            | Overlay::Answer(_)
+            | Overlay::House
+            | Overlay::Kit
+            | Overlay::Label,
         )
         | None => of_sections(model, theme, width),
     }

@@ -4,6 +4,8 @@ use super::{Lines, entering, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
+use crate::handover::document::upper_first;
+use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay};
@@ -90,8 +92,25 @@ pub fn words(model: &Model) -> (String, String) {
         Some(Overlay::Countries) => {
             return ("Whose law holds?".into(), "Not set? Then the strictest rule of all these holds.".into());
         }
+        Some(Overlay::House) => {
+            let supply = model.protocol.supplies.get(model.field).filter(|_| model.typed.is_some());
+            return match supply {
+                Some(supply) => (format!("{}?", upper_first(&supply.name)), told_of(supply)),
+                None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),
+            };
+        }
+        Some(Overlay::Label) => {
+            let look = "As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.";
+            return ("What is in the product?".into(), look.into());
+        }
         Some(
-            Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis | Overlay::Sums(_) | Overlay::Answer(_),
+            Overlay::Help
+            | Overlay::Why(_)
+            | Overlay::Law
+            | Overlay::Basis
+            | Overlay::Sums(_)
+            | Overlay::Answer(_)
+            | Overlay::Kit,
         )
         | None => {}
     }
@@ -123,6 +142,16 @@ pub fn words(model: &Model) -> (String, String) {
         }
         Place::Instruction(..) | Place::Done => Default::default(),
     }
+}
+
+/// What is asked of a supply that is put in the house.
+fn told_of(supply: &Supply) -> String {
+    let what = match (supply.thin_to.is_some(), supply.dated) {
+        (true, true) => "How strong, and until when? For example `10 % until 2027-03`.",
+        (true, false) => "How strong? For example `10 %`.",
+        (false, _) => "Until when does it count? For example `2027-03`. Enter alone if it bears no date.",
+    };
+    what.to_owned()
 }
 
 /// The words in question and answers that a keeper may not know, each with what it means.
@@ -182,7 +211,8 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     typing_line(model, theme, width, lines);
-    let Place::Ask(asked) = model.exam.place else { return };
+    let (Place::Ask(asked), None) = (&model.exam.place, model.overlays.last()) else { return };
+    let asked = *asked;
     let question = model.protocol.ask(asked.question);
     let typed = model.typed.clone().unwrap_or_default();
     let example = question.figure().map_or("950 g, 1.9 kg, 4 lb 6 oz", FigureOf::example);

@@ -1,6 +1,6 @@
 //! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
 
-use super::{Effect, overlay, record};
+use super::{Effect, house, overlay, record};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
@@ -17,6 +17,11 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         return take_count(model);
     }
     let Some(typed) = model.typed.clone() else { return Vec::new() };
+    match model.overlays.last() {
+        Some(Overlay::House) => return house::take_told(model, &typed),
+        Some(Overlay::Label) => return house::take_label(model, typed),
+        _ => {}
+    }
     if let Some(sum) = model.sum() {
         return take_value(model, sum, typed);
     }

@@ -1,0 +1,73 @@
+//! What is in the house, and what may be used of a product: how a supply is put in or taken out, and a label is read.
+
+use super::{Effect, overlay};
+use crate::care::cupboard::{Cupboard, Kept};
+use crate::protocol::supply::{Supply, SupplyAt};
+use crate::screen::model::{Model, Overlay};
+
+/// Puts a supply in, or takes it out. What bears a strength or a date is asked for it.
+pub(super) fn turn(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
+    let supply = model.protocol.supply(at);
+    if model.cupboard.kept(supply).is_some() {
+        model.cupboard.take(supply);
+    } else {
+        model.cupboard.put(supply, Kept::default());
+        if supply.dated || supply.thin_to.is_some() {
+            model.field = usize::from(at.0);
+            model.typed = Some(String::new());
+        }
+    }
+    changed(model)
+}
+
+/// Takes the strength and the date that were typed; what cannot be read changes nothing.
+pub(super) fn take_told(model: &mut Model, typed: &str) -> Vec<Effect> {
+    let Some(supply) = model.protocol.supplies.get(model.field) else { return Vec::new() };
+    match told(model, supply, typed) {
+        Ok(Some(kept)) => model.cupboard.put(supply, kept),
+        Ok(None) => {}
+        Err(why) => {
+            model.notice = Some(why);
+            return Vec::new();
+        }
+    }
+    model.typed = None;
+    changed(model)
+}
+
+fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, String> {
+    let typed = typed.trim();
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    // A date alone is a date.
+    let date = typed.len() >= 7 && typed.chars().nth(4) == Some('-');
+    let line = if date { format!("{} until {typed}", supply.id) } else { format!("{} {typed}", supply.id) };
+    let read = Cupboard::read(model.protocol, &line).map_err(|error| error.to_string())?;
+    Ok(read.kept(supply))
+}
+
+fn changed(model: &mut Model) -> Vec<Effect> {
+    model.cupboard_told = true;
+    model.judge();
+    vec![Effect::SetCupboard(model.cupboard.write())]
+}
+
+/// Starts typing a label.
+pub(super) fn label(model: &mut Model) -> Vec<Effect> {
+    overlay(model, Overlay::Label);
+    model.typed = Some(String::new());
+    Vec::new()
+}
+
+/// Takes the label that was typed.
+pub(super) fn take_label(model: &mut Model, typed: String) -> Vec<Effect> {
+    if typed.trim().is_empty() {
+        model.notice = Some("Copy the ingredients from the label, parted by commas.".into());
+        return Vec::new();
+    }
+    model.typed = None;
+    model.label = typed;
+    model.look_afresh();
+    Vec::new()
+}
