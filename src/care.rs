@@ -209,10 +209,9 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
         match protocol.action(advised.target.action).home {
             Home::LeftToVet if to_vet => left_to_vet.push((advised.target, advised.because.clone())),
             Home::Untold if to_vet => {}
-            Home::Done | Home::LeftToVet | Home::Untold if phone.is_some() || !is_elsewhere(&advised) => {
-                kept.push(advised);
-            }
-            Home::Done | Home::LeftToVet | Home::Untold => {}
+            Home::OnTheWay if !to_vet => {}
+            _ if phone.is_none() && is_elsewhere(&advised) => {}
+            Home::Done | Home::LeftToVet | Home::Untold | Home::OnTheWay => kept.push(advised),
         }
     }
     Carried { kept, left_to_vet, phone: phone.filter(|_| !elsewhere) }

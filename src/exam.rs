@@ -12,8 +12,8 @@ pub use say::{answer, asks_after, cannot_tell_rest, choose_sign, none_of_the_res
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
-use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::{Protocol, RED_LIST};
 use crate::sheet::{Sheet, Subject, Truth};
 use chrono::{DateTime, Utc};
 
@@ -56,6 +56,8 @@ pub struct Exam<'p> {
     /// Whether it was turned to out of order.
     pub turned: bool,
     skipped: Vec<Spot>,
+    /// The instruction that has just been carried out, and what is asked after it.
+    followed: Option<(Id, Spot)>,
     /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
     sheet: Sheet<'p>,
 }
@@ -71,7 +73,8 @@ impl<'p> Exam<'p> {
         });
         let skipped = skipped.flatten().collect();
         let sheet = Sheet::lay(protocol, &findings, DateTime::UNIX_EPOCH);
-        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, sheet };
+        let followed = followed(&standing);
+        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, followed, sheet };
         let turned = exam.turned_to(&standing);
         exam.turned = turned.is_some();
         let place = exam.instruction(&standing).or(turned);
@@ -136,12 +139,16 @@ impl<'p> Exam<'p> {
 
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
+        let red = Place::List(RED_LIST.into());
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
                 let asked = Asked::of_bird(at);
                 if self.waits(asked) {
-                    return self.place_of(asked);
+                    let place = self.place_of(asked);
+                    // A wound that has been found is asked about to its end before the rest goes on; the red list comes first.
+                    let of_wound = || self.wound_found().filter(|_| place != red);
+                    return of_wound().unwrap_or(place);
                 }
             } else if !wounds_done {
                 if let Some(place) = self.next_wound() {
@@ -154,6 +161,12 @@ impl<'p> Exam<'p> {
     }
 
     fn next_wound(&self) -> Option<Place> {
+        let skipped = self.wounds_spot().is_some_and(|spot| self.skipped.contains(&spot));
+        self.wound_found().or_else(|| (!self.findings.looked_over() && !skipped).then_some(Place::Wounds))
+    }
+
+    /// The first question that waits about a wound already found.
+    fn wound_found(&self) -> Option<Place> {
         for wound in 0..self.findings.wounds() {
             for (at, _) in self.protocol.enumerated().filter(|(_, question)| question.wound) {
                 let asked = Asked { about: About::Wound(wound), question: at };
@@ -162,8 +175,7 @@ impl<'p> Exam<'p> {
                 }
             }
         }
-        let skipped = self.wounds_spot().is_some_and(|spot| self.skipped.contains(&spot));
-        (!self.findings.looked_over() && !skipped).then_some(Place::Wounds)
+        None
     }
 
     /// The spot that stands for "any more wounds?": a question about wounds, asked of the bird.
@@ -286,4 +298,13 @@ impl<'p> Exam<'p> {
     pub fn wants_hands(&self) -> bool {
         self.step().and_then(|step| self.protocol.steps.get(step)).is_some_and(|step| step.hands_on)
     }
+}
+
+/// The instruction that ended last and what was turned to after it, while that has not been answered.
+fn followed(standing: &[&Stamped]) -> Option<(Id, Spot)> {
+    let ended = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Ended(_)))?;
+    let mut after = standing.iter().skip(ended).map(|stamped| &stamped.entry);
+    let (Some(Entry::Ended(id)), Some(Entry::Turned(spot))) = (after.next(), after.next()) else { return None };
+    let answered = after.any(|entry| matches!(entry, Entry::Said(_)));
+    (!answered).then(|| (id.clone(), spot.clone()))
 }

@@ -80,6 +80,9 @@ enum Command {
         /// What is in the house; else what was kept on screen.
         #[arg(long, value_name = "LIST")]
         with: Option<String>,
+        /// Print it as JSON (schema `coopside.kit/1`).
+        #[arg(long)]
+        json: bool,
     },
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
@@ -133,7 +136,9 @@ pub fn main() -> ExitCode {
         Some(Command::Label { ingredients, bird, json }) => {
             carer::label(own, country, &ingredients, bird.as_deref(), json)
         }
-        Some(Command::Kit { with }) => carer::kit(own, country, &carer::AtHand { data: arguments.data, with }),
+        Some(Command::Kit { with, json }) => {
+            carer::kit(own, country, &carer::AtHand { data: arguments.data, with }, json)
+        }
         Some(Command::Reckon { what, values, json }) => command::reckon(own, what.as_deref(), &values, json, country),
         Some(Command::Sources) => command::sources(own, country),
         Some(Command::Check { folder }) => command::check(folder.as_deref().or(own)),

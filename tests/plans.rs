@@ -197,14 +197,15 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         needed.extend(PROTOCOL.ways_to(*act).flat_map(|(_, way)| way.needs.clone()));
     }
     assert!(plan.fetch.iter().chain(plan.of_no_use.iter().map(|(at, _)| at)).all(|at| needed.contains(at)));
+    let home = |target: &Target| PROTOCOL.action(target.action).home;
     let vet = !verdict.acts.iter().any(|act| PROTOCOL.action(act.target.action).id == *PHONE_ANY);
     if vet && verdict.need.high >= Need::WithinHours {
         assert!(
-            targets.iter().all(|target| PROTOCOL.action(target.action).home == Home::Done),
+            targets.iter().all(|target| matches!(home(target), Home::Done | Home::OnTheWay)),
             "wound work before a vet"
         );
     } else {
-        assert!(plan.left_to_vet.is_empty());
+        assert!(plan.left_to_vet.is_empty() && targets.iter().all(|target| home(target) != Home::OnTheWay));
     }
     assert!(plan.looks.windows(2).all(|pair| pair[1].at - pair[0].at > TimeDelta::minutes(15)), "two looks at once");
 }
@@ -285,5 +286,43 @@ fn every_supply_serves_some_way_or_the_kit_says_what_for() {
     let advised: BTreeSet<ActionAt> = PROTOCOL.rules.iter().flat_map(|rule| rule.acts.clone()).collect();
     for way in &PROTOCOL.ways {
         assert!(advised.contains(&way.act), "nobody is ever told to {}", PROTOCOL.action(way.act).id);
+    }
+}
+
+/// Common practice, no source: cornflour is for a nail that bleeds; a clot that holds is left alone, however old it is.
+#[test]
+fn a_nail_that_has_stopped_is_left_alone_before_anything_else_of_it_is_known() {
+    let nail = |bleeds: &str| {
+        let mut known = Findings::default();
+        known.find_wound();
+        for (question, answer) in [("place", "foot"), ("what", "nail"), ("bleeds", bleeds)] {
+            let answer = Answer::Choice(answer.into());
+            known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
+        }
+        let verdict = judge(&PROTOCOL, &known, now());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        acts(&plan).into_iter().map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert!(!nail("dry").contains(&"flour_nail".to_owned()) && nail("dry").contains(&"leave_clot".to_owned()));
+    assert!(nail("oozes").contains(&"flour_nail".to_owned()) && nail("oozes").contains(&"press".to_owned()));
+}
+
+/// Common practice, no source: what is left to the vet is covered on the way there; at home it lies open or is dressed.
+#[test]
+fn a_graze_is_covered_for_the_way_and_dressed_at_home() {
+    let (mut known, _, home) = planned("leg_scrape_dressed", true, EVERYTHING);
+    assert!(!acts(&home).contains(&"cover_way") && acts(&home).contains(&"dress_leg"), "{:?}", acts(&home));
+    // The same graze of a bird that is dull.
+    known
+        .say(Statement { about: About::Bird, question: "alert".into(), answer: Answer::Choice("voice".into()) }, now());
+    let to_vet = plan(&PROTOCOL, &judge(&PROTOCOL, &known, now()), &Cupboard::default());
+    assert!(acts(&to_vet).contains(&"cover_way") && !acts(&to_vet).contains(&"dress_leg"), "{:?}", acts(&to_vet));
+}
+
+/// Pressing goes on while help is phoned; all else stops.
+#[test]
+fn a_sign_that_pressing_fails_never_says_stop() {
+    for way in PROTOCOL.ways.iter().filter(|way| way.timer_s.is_some()) {
+        assert!(way.stop.is_empty() && !way.phone_if.is_empty(), "{}", PROTOCOL.action(way.act).id);
     }
 }

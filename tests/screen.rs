@@ -334,6 +334,34 @@ fn after_pressing_a_wound_it_is_asked_again_whether_it_bleeds() {
     assert_eq!(walk.press("1").asked(), "size");
 }
 
+/// What has been pressed once and runs on is pressed on the way to help; more of the same is not told again.
+#[test]
+fn a_bleed_that_pressing_did_not_stop_sends_you_off() {
+    let mut walk = Walk::new();
+    assert_eq!(walk.press("1<enter>").asked(), "bleeding_now");
+    assert_eq!(walk.press("3").asked(), "instruction press_go");
+    assert!(walk.frame(40, 20).contains("PRESS ON, AND GO") && walk.frame(40, 20).contains("Phone a vet now"));
+    assert_eq!(walk.press("<enter>").asked(), "bleeding_now");
+    assert_eq!(walk.press("2").asked(), "instruction press_go");
+    // A second wound that bleeds is pressed like any first one.
+    let mut walk = Walk::new();
+    walk.press(STORY).to("any wound").press("1 8 2 4");
+    assert_eq!(walk.asked(), "instruction press");
+    assert_eq!(walk.press("<enter>").asked(), "bleeds");
+    assert_eq!(walk.press("4").asked(), "instruction press_go");
+}
+
+/// A wound turned to out of order is asked about to its end.
+#[test]
+fn a_wound_found_early_is_asked_about_before_the_rest_goes_on() {
+    let mut walk = Walk::new();
+    walk.press(STORY).to("head_blow").press("mn21");
+    assert_eq!(walk.asked(), "any wound");
+    assert_eq!(walk.press("1").asked(), "place");
+    assert_eq!(walk.press("1").asked(), "what");
+    assert_eq!(walk.press("1").asked(), "bleeds");
+}
+
 #[test]
 fn the_country_is_set_in_two_keys_and_told_from_then_on() {
     let mut walk = Walk::new();
@@ -723,6 +751,12 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     assert!(walk.frame(40, 20).contains("povidone-iodine solution: here"), "{}", walk.frame(40, 20));
     walk.press("5");
     assert_eq!(walk.cupboard, "");
+    // What only bears a date is put in at once, and the next number is the next line; its date is typed when asked for.
+    walk.press("3 4");
+    assert_eq!(walk.cupboard, "saline; salt");
+    walk.press("4 3 3 d 2 0 9 0 - 0 3 <enter>");
+    assert_eq!(walk.cupboard, "saline until 2090-03-31");
+    walk.press("3");
     // The kit, and back.
     walk.press("2");
     assert!(walk.frame(60, 24).contains("TO HAVE BEFORE IT HAPPENS"), "{}", walk.frame(60, 24));

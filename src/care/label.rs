@@ -8,7 +8,8 @@ use crate::protocol::rule::ActionAt;
 use crate::protocol::spelling::words;
 use crate::protocol::substance::Substance;
 use crate::protocol::supply::SupplyAt;
-use crate::typed;
+use crate::typed::{self, TypedError};
+use crate::unit::MilligramsPerLitre;
 
 /// A bird to hold a label against.
 #[derive(Clone, Copy, Debug)]
@@ -168,8 +169,13 @@ fn alike<'p>(protocol: &'p Protocol, word: &str) -> Option<&'p Substance> {
 
 fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Option<Before>) -> Part<'p> {
     let substance = read_as.substance;
-    let refused = substance.supply.and_then(|supply| refused(protocol, supply, segment));
+    let strength = strength(segment);
+    let refused = substance.supply.and_then(|supply| refused(protocol, supply, *strength.as_ref()?.as_ref().ok()?));
     let (ruling, because) = match (refused, before) {
+        _ if matches!(strength, Some(Err(_))) => {
+            let because = "That strength cannot be: read the label again.".to_owned();
+            (Ruling::Unknown.max(substance.ruling), Some(because))
+        }
         (Some(because), _) => (Ruling::NotHere.max(substance.ruling), Some(because)),
         (None, Some(before)) => for_her(protocol, substance, before),
         (None, None) => (substance.ruling, None),
@@ -177,13 +183,17 @@ fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Opt
     Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because }
 }
 
-/// A strength at which it is sold for something else.
-fn refused(protocol: &Protocol, supply: SupplyAt, segment: &str) -> Option<String> {
-    let (at, because) = protocol.supply(supply).refused.as_ref()?;
-    let told = segment.split('%').next()?;
+/// The strength printed in one part in percent, if one is; an error where there can be none such.
+fn strength(segment: &str) -> Option<Result<MilligramsPerLitre, TypedError>> {
+    let (told, _) = segment.split_once('%')?;
     let number = told.rsplit(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).find(|part| !part.is_empty())?;
-    let strength = typed::strength(&format!("{} %", number.replace(',', "."))).ok()?;
-    (segment.contains('%') && strength == *at).then(|| because.clone())
+    Some(typed::strength(&format!("{} %", number.replace(',', "."))))
+}
+
+/// A strength at which it is sold for something else.
+fn refused(protocol: &Protocol, supply: SupplyAt, strength: MilligramsPerLitre) -> Option<String> {
+    let (at, because) = protocol.supply(supply).refused.as_ref()?;
+    (strength == *at).then(|| because.clone())
 }
 
 /// What is ruled for this bird: what her verdict forbids, and what her plan does not ask for, is not for her.

@@ -23,8 +23,18 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
 }
 
 /// The entries for one answer to one question.
-pub fn answer(protocol: &Protocol, asked: Asked, answer: Answer) -> Vec<Entry> {
+///
+/// Where the answer calls up what has just been done for it, more of the same has not helped: what comes next is told.
+pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer) -> Vec<Entry> {
     let instruct = instruction(protocol, asked.question, &answer);
+    let instruct = instruct.map(|id| {
+        let again = protocol.instruction(id.as_str()).and_then(|instruction| instruction.again.clone());
+        let done = |again: &Id| {
+            let spot = exam.spot(asked);
+            exam.followed.as_ref().is_some_and(|(did, asks)| *asks == spot && (*did == id || did == again))
+        };
+        again.filter(done).unwrap_or(id)
+    });
     let mut entries = vec![Entry::Said(vec![statement(protocol, asked, answer)])];
     entries.extend(instruct.map(Entry::Began));
     entries
@@ -38,7 +48,7 @@ pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry>
     let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
     let seen = exam.standing(asked) == Some(&Answer::Choice(worst.id.clone()));
     let chosen = if seen && worst.instruct.is_none() { first } else { worst };
-    answer(protocol, asked, Answer::Choice(chosen.id.clone()))
+    answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()))
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".

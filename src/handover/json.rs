@@ -32,6 +32,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
                 "say": way.and_then(|way| way.say.as_ref()).unwrap_or(&action.say), "how": action.how, "part": part(action.part), "rules": reasons(because),
                 "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
                 "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
+                "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
                 "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),
             })
         }

@@ -74,9 +74,10 @@ fn verdict(ruling: Ruling) -> String {
 const fn next(ruling: Ruling, of_a_bird: bool) -> &'static str {
     match (ruling, of_a_bird) {
         (Ruling::Never | Ruling::NotHere, _) => "Put it away. Is some on her already? Tell the vet which, and when.",
-        (Ruling::Carrier | Ruling::Unknown | Ruling::AskFirst, _) => {
-            "Until then leave it off: clean and dry is enough."
+        (Ruling::AskFirst, _) => {
+            "Given by a vet for this bird? Then go on as told. Else leave it off: clean and dry is enough."
         }
+        (Ruling::Carrier | Ruling::Unknown, _) => "Until then leave it off: clean and dry is enough.",
         (Ruling::MayBeUsed, true) => "As her plan says, no stronger and no more.",
         (Ruling::MayBeUsed, false) => "Only where the plan for a bird asks for it. Thin it as told below.",
     }

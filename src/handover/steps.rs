@@ -1,6 +1,6 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use super::{kit, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
@@ -47,7 +47,10 @@ fn act(protocol: &Protocol, plan: &Plan, lead: String, target: Target, because: 
     item.more.extend(lines.iter().cloned());
     item.picture.clone_from(&way.picture);
     if !way.stop.is_empty() {
-        item.more.push(format!("Stop, and phone, if: {}", way.stop));
+        item.more.push(format!("Stop, and phone, if: {}", lower_first(&way.stop)));
+    }
+    if !way.phone_if.is_empty() {
+        item.more.push(format!("Go on, and phone a vet, if: {}", lower_first(&way.phone_if)));
     }
     let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
     item.asked

@@ -394,6 +394,9 @@ pub struct Instruction {
     /// The question that is asked when it has been carried out.
     #[serde(default)]
     pub then: Option<String>,
+    /// The instruction in its place where the answer after it calls it up once more.
+    #[serde(default)]
+    pub again: Option<String>,
     pub source: String,
 }
 

@@ -167,6 +167,8 @@ pub struct Instruction {
     pub after: String,
     /// The question that is asked when it has been carried out.
     pub then: Option<Id>,
+    /// The instruction in its place where the answer after it calls it up once more.
+    pub again: Option<Id>,
     /// Its source.
     pub source: Id,
 }

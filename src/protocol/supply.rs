@@ -55,6 +55,8 @@ pub struct Way {
     pub timer_s: Option<u16>,
     /// The sign that means: stop, and go; empty for none of its own.
     pub stop: String,
+    /// The sign that means: go on with it, and phone a vet; empty for none of its own.
+    pub phone_if: String,
     /// Its source.
     pub source: Id,
     /// How well it is known.

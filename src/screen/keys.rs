@@ -170,6 +170,8 @@ pub enum Action {
     Sums,
     /// Opens what is in the house.
     House,
+    /// Types the date of what was put in last.
+    Date,
     /// Goes on with the bird that was left.
     Resume,
     /// Shows more.
@@ -268,6 +270,7 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Wounds], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Help },
+    Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], label: "d", hint: "its date", about: "Types until when it counts, of the line the cursor stands on or that was put in last.", show: Show::Footer },
     Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
     Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Countries, Sums, House, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },

@@ -168,6 +168,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
+        Action::Date => house::date(model),
         Action::Law => overlay(model, Overlay::Countries),
         Action::Basis => overlay(model, Overlay::Basis),
         Action::Help => overlay(model, Overlay::Help),
@@ -250,7 +251,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     };
     match row.meaning {
         Meaning::Answer(asked, answer) => {
-            let entries = exam::answer(model.protocol, asked, answer);
+            let entries = exam::answer(model.protocol, &model.exam, asked, answer);
             record(model, entries)
         }
         Meaning::Sign(asked) => {
@@ -315,7 +316,7 @@ fn turn_to(model: &mut Model, spot: Option<Spot>) -> Vec<Effect> {
 fn cannot_tell(model: &mut Model) -> Vec<Effect> {
     match model.exam.place.clone() {
         Place::Ask(asked) => {
-            let entries = exam::answer(model.protocol, asked, Answer::CannotTell);
+            let entries = exam::answer(model.protocol, &model.exam, asked, Answer::CannotTell);
             record(model, entries)
         }
         Place::List(list) => {

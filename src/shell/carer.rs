@@ -69,11 +69,16 @@ pub fn label(
 }
 
 /// Prints what to have in the house, and what is there.
-pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand) -> Result<()> {
+pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand, as_json: bool) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let cupboard = cupboard(&protocol, at_hand)?;
-    let told = kit::sections(&protocol, country, &cupboard, Utc::now().date_naive());
+    let today = Utc::now().date_naive();
+    if as_json {
+        let told = kit::json(&protocol, country, &cupboard, today);
+        return write(&(serde_json::to_string_pretty(&told)? + "\n"));
+    }
+    let told = kit::sections(&protocol, country, &cupboard, today);
     let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
     let how = format!("\nNames for --with: {}.\n", names.join(", "));
     write(&(text::sections(&protocol, &told) + &how))

@@ -88,6 +88,10 @@ impl Desk {
             let near = nearest(then, self.names.questions.keys().map(String::as_str));
             self.unknown(placed, &item, "then", "question", then, near);
         }
+        let again = match raw.again.as_deref() {
+            Some(again) => Some(self.known_instruction(placed, &item, again)?),
+            None => None,
+        };
         self.known_source(placed, &item, &raw.source);
         Some(Instruction {
             id: raw.id.as_str().into(),
@@ -97,6 +101,7 @@ impl Desk {
             timer_s: raw.timer_s,
             after: raw.after,
             then: raw.then.as_deref().map(Into::into),
+            again,
             source: raw.source.as_str().into(),
         })
     }

@@ -49,7 +49,7 @@ impl Desk {
     fn way(&mut self, placed: &Placed<raw::Way>, items: &Items) -> Option<Way> {
         let raw = placed.item.clone();
         let item = format!("way to `{}`", raw.act);
-        for line in raw.lines.iter().chain((!raw.stop.is_empty()).then_some(&raw.stop)) {
+        for line in raw.lines.iter().chain([&raw.stop, &raw.phone_if].into_iter().filter(|sign| !sign.is_empty())) {
             self.words(placed, &item, "lines", line);
         }
         for line in raw.picture.iter().filter(|line| !line.is_empty()) {
@@ -82,6 +82,7 @@ impl Desk {
             picture: raw.picture,
             timer_s: raw.timer_s,
             stop: raw.stop,
+            phone_if: raw.phone_if,
             source: raw.source.as_str().into(),
             strength: raw.strength,
             borrowed: raw.borrowed,

@@ -27,6 +27,8 @@ pub enum Home {
     LeftToVet,
     /// It is not told at all.
     Untold,
+    /// It is done then only: until she is there.
+    OnTheWay,
 }
 
 /// Something a carer may have in the house.
@@ -80,6 +82,9 @@ pub struct Way {
     /// The sign that means: stop, and go.
     #[serde(default)]
     pub stop: String,
+    /// The sign that means: go on, and phone a vet.
+    #[serde(default)]
+    pub phone_if: String,
     pub source: String,
     pub strength: Strength,
     #[serde(default)]

@@ -150,6 +150,9 @@ fn need_words(model: &Model) -> String {
         format!("{words}.")
     } else if level.low == Need::None {
         format!("{words} so far")
+    } else if level.low < Need::WithinHours && level.high >= Need::WithinHours {
+        // Beside "phone a vet, to be safe" a calm word on its own would be heard as the answer.
+        format!("Not settled: at least {}", level.low.words())
     } else {
         format!("{words}, at least")
     }

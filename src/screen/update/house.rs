@@ -4,20 +4,40 @@ use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::screen::model::{Model, Overlay};
+use crate::screen::rows::{self, Meaning, Row};
 
-/// Puts a supply in, or takes it out. What bears a strength or a date is asked for it.
+/// Puts a supply in, or takes it out. A stock is of no use without its strength, so that is asked for at once.
 pub(super) fn turn(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
     let supply = model.protocol.supply(at);
     if model.cupboard.kept(supply).is_some() {
         model.cupboard.take(supply);
     } else {
         model.cupboard.put(supply, Kept::default());
-        if supply.dated || supply.thin_to.is_some() {
-            model.field = usize::from(at.0);
+        model.field = usize::from(at.0);
+        if supply.thin_to.is_some() {
             model.typed = Some(String::new());
+        } else if supply.dated {
+            let effects = changed(model);
+            model.notice = Some(format!("Put in: {}. Does it bear a date? d types it.", supply.name));
+            return effects;
         }
     }
     changed(model)
+}
+
+/// Types the date of the supply the cursor stands on, or else of the one that was put in last.
+pub(super) fn date(model: &mut Model) -> Vec<Effect> {
+    let at_cursor = model.cursor.and_then(|row| rows::page(model).into_iter().nth(row));
+    if let Some(Row { meaning: Meaning::Supply(at), .. }) = at_cursor {
+        model.field = usize::from(at.0);
+    }
+    let supply = model.protocol.supplies.get(model.field);
+    match supply.filter(|supply| model.cupboard.kept(supply).is_some()) {
+        Some(supply) if supply.dated || supply.thin_to.is_some() => model.typed = Some(String::new()),
+        Some(supply) => model.notice = Some(format!("No date is needed for {}.", supply.name)),
+        None => model.notice = Some("First put it in: the number of its line.".into()),
+    }
+    Vec::new()
 }
 
 /// Takes the strength and the date that were typed; what cannot be read changes nothing.
