@@ -1,6 +1,7 @@
 //! What leaves the program in words: one document model, written as plain text or drawn by the panes; and JSON.
 
 pub mod basis;
+pub mod chart;
 pub mod document;
 pub mod figures;
 pub mod json;

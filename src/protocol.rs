@@ -3,6 +3,7 @@
 //! Files say raw items ([`raw`]); `read` keeps where each stands; `check` turns them into the types here or
 //! reports every problem at once. Nothing downstream ever meets an unknown name.
 
+pub mod body;
 mod check;
 pub mod cond;
 pub mod evidence;
@@ -21,6 +22,7 @@ pub mod supply;
 pub mod told;
 
 use crate::finding::{About, Id};
+use body::{Region, View};
 use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
@@ -38,6 +40,8 @@ use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 pub use read::{File, notation};
 pub use shipped::{FILES, shipped_files};
 
+/// The question that tells where a wound is; its answers are the regions of the body.
+pub const PLACE: &str = "place";
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
 
@@ -79,6 +83,8 @@ pub struct Protocol {
     pub frail_when: Cond,
     /// When she may still bleed: then no figure of blood is told, only to press.
     pub bleeds_when: Cond,
+    /// When a wound is known to go no deeper than the skin.
+    pub skin_only_when: Cond,
     /// What is then said above every look that needs hands.
     pub spare_say: String,
     /// The steps, in head-to-tail order.
@@ -125,6 +131,10 @@ pub struct Protocol {
     pub substances: Vec<Substance>,
     /// Words on a label that name no substance, as `spelling` spells them.
     pub label_words: BTreeSet<String>,
+    /// The bird drawn in letters, from each side.
+    pub views: Vec<View>,
+    /// The regions of her body.
+    pub regions: Vec<Region>,
     /// Where every claim comes from.
     pub sources: Vec<Source>,
 }

@@ -24,7 +24,10 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
-    ("handover", &["care", "finding", "judge", "measure", "protocol", "prove", "reckon", "typed", "unit", "zone"]),
+    (
+        "handover",
+        &["care", "finding", "judge", "measure", "protocol", "prove", "reckon", "sheet", "typed", "unit", "zone"],
+    ),
     (
         "screen",
         &[

@@ -1,6 +1,7 @@
 //! From raw items to a checked protocol, or to every problem at once.
 
 mod action;
+mod body;
 mod cond;
 mod question;
 mod rule;
@@ -105,6 +106,8 @@ impl Desk {
         let ways = self.ways(items);
         let substances = self.substances(items);
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
+        let views = self.views(items);
+        let regions = self.regions(items, &questions);
         let Some(manifest) = &items.manifest else {
             self.faults.push(Fault {
                 file: "protocol.ron".into(),
@@ -126,6 +129,8 @@ impl Desk {
         if let Some(cond) = &bleeds_when {
             self.direction(&of, cond, true, &questions);
         }
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "skin_only_when" };
+        let skin_only_when = self.cond(&of, &manifest.item.skin_only_when, items);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
         let frail_when = self.cond(&of, &manifest.item.frail_when, items);
         if let Some(cond) = &frail_when {
@@ -160,6 +165,7 @@ impl Desk {
             spare_when: spare_when?,
             frail_when: frail_when?,
             bleeds_when: bleeds_when?,
+            skin_only_when: skin_only_when?,
             spare_say: item.spare_say,
             steps,
             positions: Positions::of(&questions),
@@ -182,6 +188,8 @@ impl Desk {
             rounds,
             substances,
             label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
+            views,
+            regions,
             sources,
         })
     }
@@ -200,6 +208,7 @@ impl Desk {
         self.unique("supply", &items.supplies, |item| &item.id);
         self.unique("substance", &items.substances, |item| &item.id);
         self.unique("round", &items.rounds, |item| &item.id);
+        self.unique("view", &items.views, |item| &item.id);
         self.unique("score", &items.scores, |item| &item.id);
     }
 

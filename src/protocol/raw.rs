@@ -1,8 +1,10 @@
 //! What a protocol file may say: the shapes of RON, before anything is checked.
 
+mod body;
 mod care;
 mod law;
 
+pub use body::{Region, View};
 pub use care::{Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
 
@@ -27,6 +29,8 @@ pub struct Manifest {
     pub frail_when: Cond,
     /// When the bird or the wound may still bleed: then no figure of blood is told, only to press.
     pub bleeds_when: Cond,
+    /// When a wound is known to go no deeper than the skin: until then no liquid goes in where something lies under it.
+    pub skin_only_when: Cond,
     pub hold_source: String,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,

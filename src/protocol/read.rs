@@ -65,6 +65,8 @@ pub struct Items {
     pub rounds: Vec<Placed<raw::Round>>,
     pub substances: Vec<Placed<raw::Substance>>,
     pub label_words: Vec<Placed<String>>,
+    pub views: Vec<Placed<raw::View>>,
+    pub regions: Vec<Placed<raw::Region>>,
 }
 
 /// The outer shape of a file: lists of items whose text is kept as it stands.
@@ -111,6 +113,10 @@ struct Outer<'a> {
     substances: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     label_words: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    views: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    regions: Vec<&'a RawValue>,
 }
 
 /// The notation our files are written in: plain RON with `Some(..)` left out.
@@ -157,6 +163,8 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.rounds, &mut items.rounds, faults);
     place(file, &outer.substances, &mut items.substances, faults);
     place(file, &outer.label_words, &mut items.label_words, faults);
+    place(file, &outer.views, &mut items.views, faults);
+    place(file, &outer.regions, &mut items.regions, faults);
     place(file, &outer.terms, &mut items.terms, faults);
     place(file, &outer.countries, &mut items.countries, faults);
     place(file, &outer.scores, &mut items.scores, faults);

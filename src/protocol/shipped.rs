@@ -22,6 +22,7 @@ files![
     "humane.ron",
     "after.ron",
     "alikes.ron",
+    "body.ron",
     "words.ron",
     "countries.ron",
     "questions/watch.ron",

@@ -37,9 +37,15 @@ pub struct Areas {
 /// Whether a document is read, rather than a question asked.
 pub fn is_reading(model: &Model) -> bool {
     match model.overlays.last() {
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Law | Overlay::Basis | Overlay::Answer(_) | Overlay::Kit) => {
-            true
-        }
+        Some(
+            Overlay::Help
+            | Overlay::Why(_)
+            | Overlay::Law
+            | Overlay::Basis
+            | Overlay::Answer(_)
+            | Overlay::Kit
+            | Overlay::Body,
+        ) => true,
         Some(Overlay::Label) => model.typed.is_none(),
         Some(Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House) => false,
         None => model.shown() != Face::Exam,

@@ -19,6 +19,8 @@ pub enum Key {
     Down,
     /// Arrow left.
     Left,
+    /// Arrow right.
+    Right,
     /// Page up.
     PageUp,
     /// Page down.
@@ -39,6 +41,7 @@ impl Key {
             Self::Up => "up".into(),
             Self::Down => "down".into(),
             Self::Left => "left".into(),
+            Self::Right => "right".into(),
             Self::PageUp => "page up".into(),
             Self::PageDown => "page down".into(),
             Self::Control(c) => format!("ctrl-{c}"),
@@ -57,6 +60,8 @@ pub enum Context {
     Wounds,
     /// Something is being typed.
     Typing,
+    /// Where a wound is, asked beside a drawing.
+    Body,
     /// Blood is being added up.
     Adding,
     /// Breaths are being tapped, or a vein timed.
@@ -85,9 +90,10 @@ pub enum Context {
 
 impl Context {
     /// Every context, in the order of the key page.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::List,
         Self::Ask,
+        Self::Body,
         Self::Wounds,
         Self::Typing,
         Self::Adding,
@@ -109,6 +115,7 @@ impl Context {
         match self {
             Self::List => "A list of signs",
             Self::Ask => "A question",
+            Self::Body => "Where is it? with her drawn",
             Self::Wounds => "Any wound?",
             Self::Typing => "Typing",
             Self::Adding => "Adding up blood",
@@ -125,6 +132,19 @@ impl Context {
             Self::Help => "Help",
         }
     }
+}
+
+/// A way to move over the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Toward {
+    /// Up.
+    Up,
+    /// Down.
+    Down,
+    /// To the left.
+    Left,
+    /// To the right.
+    Right,
 }
 
 /// What a key does. The order here is the order of footer and help.
@@ -170,6 +190,8 @@ pub enum Action {
     Sums,
     /// Opens what is in the house.
     House,
+    /// Shows her drawn, with her wounds.
+    OnHer,
     /// Types the date of what was put in last.
     Date,
     /// Goes on with the bird that was left.
@@ -180,6 +202,8 @@ pub enum Action {
     Up,
     /// Moves the cursor down.
     Down,
+    /// Moves the cursor over the drawing.
+    Across(Toward),
     /// A page back.
     PageUp,
     /// A page on.
@@ -237,10 +261,10 @@ impl Binding {
 }
 
 use Context::{
-    Adding, Ask, Countries, Help, House, Instruction, List, Map, Page, Plan, Sums, Tapping, Typing, Verdict, Why,
+    Adding, Ask, Body, Countries, Help, House, Instruction, List, Map, Page, Plan, Sums, Tapping, Typing, Verdict, Why,
     Wounds,
 };
-use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Up};
+use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Right, Up};
 
 const DIGITS: &[Key] =
     &[Char('1'), Char('2'), Char('3'), Char('4'), Char('5'), Char('6'), Char('7'), Char('8'), Char('9')];
@@ -253,36 +277,42 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], label: "space", hint: "tap", about: "A breath; the first tap starts the time. For the vein: let go, and full again.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], label: "enter", hint: "take it", about: "Takes what was counted or timed; while it runs, a tap like any other.", show: Show::Always },
     Binding { action: Action::Over, keys: &[Char('1'), Char('2'), Char('3')], contexts: &[Tapping], label: "1-3", hint: "15/30/60 s", about: "Before the first tap: counts over 15, 30 or 60 seconds.", show: Show::Footer },
-    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Wounds, Map, Countries, Adding, Sums, House], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
+    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
     Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
+    Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
-    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
-    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
-    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
-    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
-    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Sums], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
-    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
-    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Footer },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
+    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
+    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
+    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
+    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
+    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Footer },
     Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], label: "r", hint: "rests on", about: "Shows every source, how well it is known, and what is borrowed.", show: Show::Footer },
-    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
+    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Footer },
-    Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Wounds], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Help },
+    Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Body, Wounds], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Help },
     Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], label: "d", hint: "its date", about: "Types until when it counts, of the line the cursor stands on or that was put in last.", show: Show::Footer },
-    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
+    Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "o", hint: "on her", about: "Shows her drawn, with her wounds, and where no liquid may go in.", show: Show::Help },
+    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Map, Countries, Sums, House, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
     Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
+    Binding { action: Action::Across(Toward::Up), keys: &[Up, Char('k')], contexts: &[Body], label: "up", hint: "over her", about: "Moves over the drawing, upwards.", show: Show::Footer },
+    Binding { action: Action::Across(Toward::Down), keys: &[Down, Char('j')], contexts: &[Body], label: "down", hint: "down", about: "Moves over the drawing, downwards.", show: Show::Help },
+    Binding { action: Action::Across(Toward::Left), keys: &[Left], contexts: &[Body], label: "left", hint: "left", about: "Moves over the drawing, to the left.", show: Show::Help },
+    Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], label: "right", hint: "right", about: "Moves over the drawing, to the right.", show: Show::Help },
     Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
     Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], label: "space", hint: "page", about: "A page on.", show: Show::Help },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
-    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Wounds], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
-    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
+    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
-    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
+    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
     Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], label: "ctrl-c", hint: "leave", about: "Leaves. Everything is kept.", show: Show::Help },
 ];
 

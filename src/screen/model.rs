@@ -2,6 +2,7 @@
 
 use super::draft::Draft;
 use super::keys::Context;
+use super::pane::body;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
@@ -57,6 +58,8 @@ pub enum Overlay {
     Kit,
     /// A product's label: typed, then ruled on.
     Label,
+    /// Her body, with her wounds.
+    Body,
 }
 
 /// How keeping goes.
@@ -337,7 +340,9 @@ impl<'p> Model<'p> {
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
-            Some(Overlay::Law | Overlay::Basis | Overlay::Answer(_) | Overlay::Kit | Overlay::Label) => {
+            Some(
+                Overlay::Law | Overlay::Basis | Overlay::Answer(_) | Overlay::Kit | Overlay::Label | Overlay::Body,
+            ) => {
                 return Context::Page;
             }
             None => {}
@@ -350,6 +355,7 @@ impl<'p> Model<'p> {
             (Face::Exam, Place::Ask(_)) => match &self.draft {
                 Some(Draft::Spill(_)) => Context::Adding,
                 Some(Draft::Taps(_) | Draft::Vein(_)) => Context::Tapping,
+                None if body::shows(self) => Context::Body,
                 None => Context::Ask,
             },
             (Face::Exam, Place::Wounds) => Context::Wounds,

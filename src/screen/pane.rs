@@ -1,5 +1,6 @@
 //! One file a pane. A pane reads the model and draws; what layout needs to know elsewhere is a function beside it.
 
+pub mod body;
 pub mod document;
 pub mod entering;
 pub mod footer;

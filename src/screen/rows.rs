@@ -89,7 +89,8 @@ pub fn rows(model: &Model) -> Vec<Row> {
             | Overlay::Basis
             | Overlay::Answer(_)
             | Overlay::Kit
-            | Overlay::Label,
+            | Overlay::Label
+            | Overlay::Body,
         ) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),

@@ -8,7 +8,7 @@ mod traffic;
 pub use traffic::{Effect, Input};
 
 use entering::{accept, close_draft, enter, keep_draft, open_sum, pick, tap};
-use moving::{more, move_by, page_height, scroll_by, turn_to_telling};
+use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
 
 use super::draft::{Draft, Pick};
 use super::keys::{Action, Context, Key, resolve};
@@ -169,6 +169,8 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
         Action::Date => house::date(model),
+        Action::OnHer => overlay(model, Overlay::Body),
+        Action::Across(toward) => move_across(model, toward),
         Action::Law => overlay(model, Overlay::Countries),
         Action::Basis => overlay(model, Overlay::Basis),
         Action::Help => overlay(model, Overlay::Help),

@@ -146,6 +146,7 @@ fn named(name: &str) -> Key {
         "up" => Key::Up,
         "down" => Key::Down,
         "left" => Key::Left,
+        "right" => Key::Right,
         "pgdn" => Key::PageDown,
         "pgup" => Key::PageUp,
         other => panic!("no key <{other}>"),

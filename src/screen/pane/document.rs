@@ -3,7 +3,7 @@
 use super::{Lines, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Section, Tone};
-use crate::handover::{basis, judgement, kit, label, law, plan, sum, why};
+use crate::handover::{basis, chart, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -47,6 +47,7 @@ fn sections(model: &Model) -> Vec<Section> {
         },
         Some(Overlay::Kit) => kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive()),
         Some(Overlay::Label) => label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty()),
+        Some(Overlay::Body) => chart::sections(model.protocol, model.country, &model.exam.findings),
         Some(
             Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House,
         ) => Vec::new(),
@@ -85,7 +86,8 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
             | Overlay::Answer(_)
             | Overlay::House
             | Overlay::Kit
-            | Overlay::Label,
+            | Overlay::Label
+            | Overlay::Body,
         )
         | None => of_sections(model, theme, width),
     }

@@ -1,6 +1,6 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
-use super::{Lines, entering, sums};
+use super::{Lines, body, entering, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
@@ -21,12 +21,12 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines 
     {
         return lines;
     }
-    let full = build(model, theme, width, Room::Ample);
+    let full = build(model, theme, width, height, Room::Ample);
     if full.lines.len() <= height {
         return full;
     }
-    let short = build(model, theme, width, Room::Short);
-    if short.lines.len() <= height { short } else { build(model, theme, width, Room::Tight) }
+    let short = build(model, theme, width, height, Room::Short);
+    if short.lines.len() <= height { short } else { build(model, theme, width, height, Room::Tight) }
 }
 
 /// How much room there is: what gives way first is how to look, then the empty lines.
@@ -37,7 +37,7 @@ enum Room {
     Tight,
 }
 
-fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
+fn build(model: &Model, theme: Theme, width: usize, height: usize, room: Room) -> Lines {
     let with_look = room == Room::Ample;
     let mut lines = Lines::default();
     if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
@@ -62,6 +62,10 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     }
     if model.typed.is_some() {
         typing(model, theme, width, &mut lines);
+    } else if body::shows(model) {
+        let from = lines.lines.len();
+        numbered(model, theme, body::LIST, &mut lines);
+        body::beside(model, theme, width, height, &mut lines.lines, from);
     } else {
         numbered(model, theme, width, &mut lines);
     }
@@ -110,7 +114,8 @@ pub fn words(model: &Model) -> (String, String) {
             | Overlay::Basis
             | Overlay::Sums(_)
             | Overlay::Answer(_)
-            | Overlay::Kit,
+            | Overlay::Kit
+            | Overlay::Body,
         )
         | None => {}
     }
@@ -195,7 +200,7 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     if model.context() == Context::Wounds {
         lines.add(wrapped("cannot look now: leave it open", width, " 0  ", theme.plain()));
     }
-    if matches!(model.context(), Context::Ask | Context::List) && !all_told {
+    if matches!(model.context(), Context::Ask | Context::Body | Context::List) && !all_told {
         let typed_by_kind =
             matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_weight());
         let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };

@@ -6,7 +6,7 @@ use crate::finding::Id;
 use crate::finding::log::Entry;
 use crate::protocol::RED_LIST;
 use crate::prove::Telling;
-use crate::screen::keys::Context;
+use crate::screen::keys::{Context, Toward};
 use crate::screen::model::{Face, Model};
 use crate::screen::{pane, rows};
 
@@ -38,6 +38,15 @@ pub(super) fn move_by(model: &mut Model, by: isize) -> Vec<Effect> {
     });
     if items > 0 {
         model.scroll = pane::document::scroll_to_cursor(model);
+    }
+    Vec::new()
+}
+
+/// Moves the cursor over the drawing.
+pub(super) fn move_across(model: &mut Model, toward: Toward) -> Vec<Effect> {
+    if let Some((page, row)) = pane::body::step(model, toward) {
+        model.page = page;
+        model.cursor = Some(row);
     }
     Vec::new()
 }

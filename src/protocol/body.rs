@@ -1,0 +1,40 @@
+//! The bird drawn in letters, and the regions of her body marked in the drawing.
+
+use crate::finding::Id;
+
+/// The bird drawn from one side.
+#[derive(Clone, Debug)]
+pub struct View {
+    /// Its key.
+    pub id: Id,
+    /// From where she is seen.
+    pub name: String,
+    /// The drawing, line by line; where a region lies stands an empty cell.
+    pub lines: Vec<String>,
+}
+
+/// A region of the body.
+#[derive(Clone, Debug)]
+pub struct Region {
+    /// The answer to the question where a wound is.
+    pub place: Id,
+    /// What it is called: the words of that answer.
+    pub name: String,
+    /// Where it lies in the drawings.
+    pub spots: Vec<Spot>,
+    /// What lies under it that no liquid may reach, until a wound there is known to be skin only.
+    pub danger: Option<String>,
+    /// Its source.
+    pub source: Id,
+}
+
+/// A cell of a drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spot {
+    /// The position of the view in [`super::Protocol::views`].
+    pub view: usize,
+    /// The line, from 0.
+    pub row: usize,
+    /// The column, from 0.
+    pub column: usize,
+}

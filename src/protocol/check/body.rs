@@ -1,0 +1,90 @@
+//! The drawing of the bird: every place a wound can have is marked in it, and nothing else is.
+
+use super::Desk;
+use crate::protocol::PLACE;
+use crate::protocol::body::{Region, Spot, View};
+use crate::protocol::question::Question;
+use crate::protocol::raw;
+use crate::protocol::read::{Items, Placed};
+
+impl Desk {
+    pub(super) fn views(&mut self, items: &Items) -> Vec<View> {
+        let letters: Vec<char> = items.regions.iter().map(|placed| placed.item.letter).collect();
+        let mut views = Vec::new();
+        for placed in &items.views {
+            let raw::View { id, name, lines } = placed.item.clone();
+            let item = format!("view `{id}`");
+            self.words(placed, &item, "name", &name);
+            let stray =
+                lines.iter().flat_map(|line| line.chars()).find(|c| c.is_ascii_uppercase() && !letters.contains(c));
+            if let (Some(stray), false) = (stray, self.in_part) {
+                let what = format!("`{stray}` marks no region; a capital letter in a picture is the letter of one");
+                self.faults.push(placed.fault(item.clone(), "lines", what));
+            }
+            if lines.iter().any(|line| !line.is_ascii()) {
+                let what = "a picture is drawn in plain letters, so that every terminal shows it alike".to_owned();
+                self.faults.push(placed.fault(item, "lines", what));
+            }
+            let blank = |line: String| line.replace(|c: char| c.is_ascii_uppercase(), " ");
+            views.push(View { id: id.as_str().into(), name, lines: lines.into_iter().map(blank).collect() });
+        }
+        views
+    }
+
+    pub(super) fn regions(&mut self, items: &Items, questions: &[Question]) -> Vec<Region> {
+        let regions =
+            items.regions.iter().filter_map(|placed| self.region(placed, items, questions)).collect::<Vec<_>>();
+        let places = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
+        for place in places.filter(|_| !self.in_part) {
+            let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
+            if let (0, Some(view)) = (marked, items.views.first()) {
+                let what = format!("no region for `{}`: every answer to `{PLACE}` needs one", place.id);
+                self.faults.push(view.fault("regions".to_owned(), "lines", what));
+            }
+        }
+        regions
+    }
+
+    fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, questions: &[Question]) -> Option<Region> {
+        let raw::Region { place, letter, danger, source } = placed.item.clone();
+        let item = format!("region `{place}`");
+        self.known_source(placed, &item, &source);
+        if let Some(danger) = &danger {
+            self.words(placed, &item, "danger", danger);
+        }
+        let spots = spots(items, letter);
+        if spots.is_empty() && !self.in_part {
+            let what = format!("its letter `{letter}` stands in no picture");
+            self.faults.push(placed.fault(item.clone(), "letter", what));
+        }
+        let twins = items.regions.iter().filter(|other| other.item.letter == letter || other.item.place == place);
+        if twins.count() > 1 {
+            let what = "two regions share this letter or this place".to_owned();
+            self.faults.push(placed.fault(item.clone(), &place, what));
+        }
+        let places = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
+        let Some(choice) = places.into_iter().find(|choice| choice.id == *place) else {
+            self.unknown(placed, &item, "place", "answer", &place, None);
+            return None;
+        };
+        Some(Region {
+            place: choice.id.clone(),
+            name: choice.say.clone(),
+            spots,
+            danger,
+            source: source.as_str().into(),
+        })
+    }
+}
+
+/// Where a letter stands in the pictures.
+fn spots(items: &Items, letter: char) -> Vec<Spot> {
+    let of_view = |(view, placed): (usize, &Placed<raw::View>)| {
+        let of_line = move |(row, line): (usize, &String)| {
+            let columns = line.chars().enumerate().filter(move |(_, c)| *c == letter);
+            columns.map(move |(column, _)| Spot { view, row, column }).collect::<Vec<_>>()
+        };
+        placed.item.lines.iter().enumerate().flat_map(of_line).collect::<Vec<_>>()
+    };
+    items.views.iter().enumerate().flat_map(of_view).collect()
+}

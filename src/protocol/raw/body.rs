@@ -1,0 +1,27 @@
+//! What a protocol file may say of the picture of the bird: views drawn in letters, and the regions marked in them.
+
+use serde::Deserialize;
+
+/// The bird drawn from one side.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct View {
+    pub id: String,
+    pub name: String,
+    /// Drawn in letters; a capital letter marks where a region lies.
+    pub lines: Vec<String>,
+}
+
+/// A region of the body.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Region {
+    /// The answer to "where is it?" it stands for.
+    pub place: String,
+    /// The capital letter that marks it in the pictures.
+    pub letter: char,
+    /// What lies under it that no liquid may reach.
+    #[serde(default)]
+    pub danger: Option<String>,
+    pub source: String,
+}

@@ -1,0 +1,131 @@
+//! The bird drawn: every place can be reached with the arrows, wounds stand where they are, and a danger stays one until a
+//! wound there is known to be skin only.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+mod common;
+
+use common::walk::Walk;
+use common::{PROTOCOL, now};
+use coopside::exam::Place;
+use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::handover::chart::{Zone, drawn, mark, zones};
+use coopside::protocol::PLACE;
+use coopside::screen::keys::{Context, Key, Toward};
+use coopside::screen::pane::body::distance;
+use std::collections::BTreeSet;
+
+fn wounded(of: &[(&str, Option<&str>)]) -> Findings {
+    let mut known = Findings::default();
+    for (number, (place, depth)) in of.iter().enumerate() {
+        known.find_wound();
+        let told = [(PLACE, Some(*place)), ("what", Some("cut")), ("depth", *depth)];
+        for (question, choice) in told.into_iter().filter_map(|(question, choice)| Some((question, choice?))) {
+            let answer = if choice == "cannot tell" { Answer::CannotTell } else { Answer::Choice(choice.into()) };
+            known.say(Statement { about: About::Wound(number), question: question.into(), answer }, now());
+        }
+    }
+    known
+}
+
+fn zone(known: &Findings, place: &str) -> Zone {
+    let at = PROTOCOL.regions.iter().position(|region| region.place == *place);
+    at.and_then(|at| zones(&PROTOCOL, known).get(at).cloned()).unwrap_or_else(|| panic!("{place} is not drawn"))
+}
+
+/// Source: where air sacs lie in birds (the pigeon atlas cited in the protocol): neck base, armpit, flank, belly, upper wing.
+/// Common practice, no source: nothing is put into crop, eye or vent.
+#[test]
+fn a_danger_stays_one_until_the_wound_is_known_to_be_skin_only() {
+    for place in ["eye", "neck", "breast", "back", "under_wing", "wing", "belly", "vent"] {
+        assert!(zone(&Findings::default(), place).danger, "{place} before anything is found");
+        for depth in [None, Some("cannot tell"), Some("flesh"), Some("deep")] {
+            assert!(zone(&wounded(&[(place, depth)]), place).danger, "{place}, depth {depth:?}");
+        }
+        assert!(!zone(&wounded(&[(place, Some("skin"))]), place).danger, "{place}, the skin only");
+        // One that is not known keeps it, whatever is known of the other.
+        assert!(zone(&wounded(&[(place, Some("skin")), (place, None)]), place).danger, "{place}, two wounds");
+    }
+    for place in ["comb", "head", "leg", "foot"] {
+        assert!(!zone(&wounded(&[(place, Some("deep"))]), place).danger, "{place}");
+    }
+}
+
+#[test]
+fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
+    let known = wounded(&[("back", None), ("leg", Some("flesh")), ("wing", Some("skin")), ("wing", None)]);
+    let zones = zones(&PROTOCOL, &known);
+    let view = |at: usize| {
+        let line = |pieces: &Vec<_>| {
+            pieces.iter().map(|piece: &coopside::handover::chart::Piece| piece.text.as_str()).collect::<String>()
+        };
+        drawn(&PROTOCOL, at, &zones, None).iter().map(line).collect::<Vec<_>>().join("\n")
+    };
+    for (at, seen) in [(0, ["!1!", "(2)", "3+4"].as_slice()), (1, &["!1!", "3+4"])] {
+        assert!(seen.iter().all(|mark| view(at).contains(mark)), "{}", view(at));
+    }
+    // A mark neither widens a line nor covers its neighbour.
+    for at in 0..PROTOCOL.views.len() {
+        let bare = drawn(&PROTOCOL, at, &coopside::handover::chart::zones(&PROTOCOL, &Findings::default()), None);
+        assert!(view(at).lines().all(|line| line.chars().count() <= 32), "{}", view(at));
+        assert_eq!(view(at).lines().count(), bare.len());
+    }
+    assert_eq!(mark(&Zone { wounds: vec![1, 2, 3], danger: true }), "1++");
+}
+
+#[test]
+fn every_region_is_reached_from_every_other_with_the_arrows() {
+    let all = PROTOCOL.regions.len();
+    for from in 0..all {
+        let (mut reached, mut ahead) = (BTreeSet::from([from]), vec![from]);
+        while let Some(at) = ahead.pop() {
+            for toward in [Toward::Up, Toward::Down, Toward::Left, Toward::Right] {
+                let away = (0..all).filter(|to| *to != at).filter_map(|to| {
+                    Some((distance(PROTOCOL.regions.get(at)?, PROTOCOL.regions.get(to)?, toward)?, to))
+                });
+                if let Some((_, to)) = away.min()
+                    && reached.insert(to)
+                {
+                    ahead.push(to);
+                }
+            }
+        }
+        assert_eq!(reached.len(), all, "from {from} only {reached:?}");
+    }
+}
+
+#[test]
+fn a_place_is_chosen_on_the_drawing_or_from_the_list() {
+    let mut walk = Walk::new();
+    walk.press("6 1 3 4 1 1").to("any wound").press("1");
+    assert_eq!(walk.model.context(), Context::Body);
+    // From the comb down the neck to the breast; the second page of places is reached like any other.
+    walk.key(Key::Right);
+    walk.key(Key::Down);
+    let frame = walk.frame(100, 30);
+    assert!(frame.contains(">•<"), "{frame}");
+    walk.press("<down><down><down><down><down><enter>");
+    assert_eq!(walk.asked(), "what");
+    let place = walk.model.exam.findings.answer(About::Wound(0), PLACE).map(|said| said.statement.answer.clone());
+    assert!(matches!(&place, Some(Answer::Choice(id)) if ["foot", "leg", "belly"].contains(&id.as_str())), "{place:?}");
+    // On a small terminal the same places are a list, and left takes back.
+    walk.press("b");
+    walk.model.size = (40, 20);
+    assert_eq!(walk.model.context(), Context::Ask);
+    let frame = walk.frame(40, 20);
+    assert!(!frame.contains("<=="), "{frame}");
+    walk.press("<left>");
+    assert_eq!(walk.model.exam.place, Place::Wounds);
+}
+
+#[test]
+fn her_body_is_one_key_away_and_says_in_words_what_it_draws() {
+    let mut walk = Walk::new();
+    walk.press("6 1 3 4 1 1").to("any wound").press("1 4 3 1").press("o");
+    let page = walk.frame(100, 60);
+    assert!(page.contains("!1!") && page.contains("HER WOUNDS"), "{page}");
+    let words = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("Neck or crop. Wound 1. Under it: air sacs and the crop. Nothing goes in."), "{page}");
+    assert!(words.contains("no vet has reviewed it"), "{page}");
+    assert_eq!(walk.press("b").asked(), "size");
+}
