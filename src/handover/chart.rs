@@ -102,10 +102,11 @@ pub fn told(region: &Region, zone: &Zone) -> String {
         [one] => format!(" Wound {one}."),
         several => format!(" Wounds {}.", several.iter().map(usize::to_string).collect::<Vec<_>>().join(", ")),
     };
-    let under = region.danger.as_ref().map_or_else(String::new, |under| match zone.danger {
-        true => format!(" Under it: {under}. Nothing goes in."),
-        false => format!(" Skin only, over {under}."),
-    });
+    let under = match (&region.danger, zone.danger) {
+        (None, _) => String::new(),
+        (Some(under), true) => format!(" Under it: {under}. Nothing goes in."),
+        (Some(under), false) => format!(" Skin only, over {under}."),
+    };
     format!("{}.{wounds}{under}", upper_first(&region.name))
 }
 

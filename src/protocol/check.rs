@@ -118,10 +118,7 @@ impl Desk {
             });
             return None;
         };
-        self.known_source(manifest, "protocol", &manifest.item.hold_source);
-        self.words(manifest, "protocol", "caution", &manifest.item.caution);
-        self.words(manifest, "protocol", "spare_say", &manifest.item.spare_say);
-        self.words(manifest, "protocol", "each_look", &manifest.item.each_look);
+        self.manifest_words(manifest);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
         let spare_when = self.cond(&of, &manifest.item.spare_when, items);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
@@ -143,16 +140,7 @@ impl Desk {
         self.lists(manifest, items);
         self.called_up(manifest);
         let item = manifest.item.clone();
-        let steps = item
-            .steps
-            .into_iter()
-            .map(|step| Step { id: step.id.as_str().into(), name: step.name, hands_on: step.hands_on })
-            .collect();
-        let lists = item
-            .lists
-            .into_iter()
-            .map(|list| SignList { id: list.id.as_str().into(), ask: list.ask, look: list.look })
-            .collect();
+        let (steps, lists) = (steps(item.steps), lists(item.lists));
         Some(Protocol {
             lists,
             version: item.version,
@@ -192,6 +180,16 @@ impl Desk {
             regions,
             sources,
         })
+    }
+
+    fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {
+        let item = &manifest.item;
+        self.known_source(manifest, "protocol", &item.hold_source);
+        for (field, text) in
+            [("caution", &item.caution), ("spare_say", &item.spare_say), ("each_look", &item.each_look)]
+        {
+            self.words(manifest, "protocol", field, text);
+        }
     }
 
     /// No two items of a sort share a name.
@@ -311,6 +309,16 @@ impl Desk {
         let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
         self.faults.push(Fault { nearest, ..fault });
     }
+}
+
+fn steps(steps: Vec<raw::Step>) -> Vec<Step> {
+    let step = |step: raw::Step| Step { id: step.id.as_str().into(), name: step.name, hands_on: step.hands_on };
+    steps.into_iter().map(step).collect()
+}
+
+fn lists(lists: Vec<raw::List>) -> Vec<SignList> {
+    let list = |list: raw::List| SignList { id: list.id.as_str().into(), ask: list.ask, look: list.look };
+    lists.into_iter().map(list).collect()
 }
 
 /// A name's position, as the short number our positions are made of.

@@ -62,8 +62,8 @@ impl Desk {
             let what = "two regions share this letter or this place".to_owned();
             self.faults.push(placed.fault(item.clone(), &place, what));
         }
-        let places = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
-        let Some(choice) = places.into_iter().find(|choice| choice.id == *place) else {
+        let offered = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
+        let Some(choice) = offered.into_iter().find(|choice| choice.id == *place) else {
             self.unknown(placed, &item, "place", "answer", &place, None);
             return None;
         };
