@@ -169,25 +169,25 @@ fn alike<'p>(protocol: &'p Protocol, word: &str) -> Option<&'p Substance> {
 
 fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Option<Before>) -> Part<'p> {
     let substance = read_as.substance;
-    let strength = strength(segment);
-    let refused = substance.supply.and_then(|supply| refused(protocol, supply, *strength.as_ref()?.as_ref().ok()?));
-    let (ruling, because) = match (refused, before) {
-        _ if matches!(strength, Some(Err(_))) => {
+    let of = |strength| refused(protocol, substance.supply?, strength?);
+    let (ruling, because) = match (strength(segment).map(of), before) {
+        (Err(_), _) => {
             let because = "That strength cannot be: read the label again.".to_owned();
             (Ruling::Unknown.max(substance.ruling), Some(because))
         }
-        (Some(because), _) => (Ruling::NotHere.max(substance.ruling), Some(because)),
-        (None, Some(before)) => for_her(protocol, substance, before),
-        (None, None) => (substance.ruling, None),
+        (Ok(Some(because)), _) => (Ruling::NotHere.max(substance.ruling), Some(because)),
+        (Ok(None), Some(before)) => for_her(protocol, substance, before),
+        (Ok(None), None) => (substance.ruling, None),
     };
     Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because }
 }
 
 /// The strength printed in one part in percent, if one is; an error where there can be none such.
-fn strength(segment: &str) -> Option<Result<MilligramsPerLitre, TypedError>> {
-    let (told, _) = segment.split_once('%')?;
-    let number = told.rsplit(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).find(|part| !part.is_empty())?;
-    Some(typed::strength(&format!("{} %", number.replace(',', "."))))
+fn strength(segment: &str) -> Result<Option<MilligramsPerLitre>, TypedError> {
+    let Some((told, _)) = segment.split_once('%') else { return Ok(None) };
+    let mut numbers = told.rsplit(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','));
+    let number = numbers.find(|part| !part.is_empty());
+    number.map(|number| typed::strength(&format!("{} %", number.replace(',', ".")))).transpose()
 }
 
 /// A strength at which it is sold for something else.

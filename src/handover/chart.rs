@@ -48,11 +48,20 @@ fn is_in(findings: &Findings, wound: usize, region: &Region) -> bool {
 
 /// What is drawn where a region lies: a wound by its number, a danger by `!`, both as `!1!`; nothing of either as a dot.
 pub fn mark(zone: &Zone) -> String {
+    let bare = bare_mark(zone);
+    match (zone.wounds.len(), zone.danger) {
+        (1, false) => format!("({bare})"),
+        (1, true) => format!("!{bare}!"),
+        _ => bare,
+    }
+}
+
+/// The same without what stands round a single wound.
+fn bare_mark(zone: &Zone) -> String {
     match (zone.wounds.as_slice(), zone.danger) {
         ([], false) => "•".to_owned(),
         ([], true) => "!".to_owned(),
-        ([one], false) => format!("({one})"),
-        ([one], true) => format!("!{one}!"),
+        ([one], _) => one.to_string(),
         ([one, other], _) => format!("{one}+{other}"),
         ([one, ..], _) => format!("{one}++"),
     }
@@ -69,8 +78,7 @@ pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option
         let mut marks: Vec<(usize, usize)> = protocol.regions.iter().enumerate().flat_map(of).collect();
         marks.sort_unstable();
         with_marks(line, &marks, |at| match zones.get(at) {
-            Some(zone) if looked_at == Some(at) && zone.wounds.is_empty() => format!(">{}<", mark(zone)),
-            Some(zone) if looked_at == Some(at) => format!(">{}<", mark(zone).trim_matches(['(', ')', '!'])),
+            Some(zone) if looked_at == Some(at) => format!(">{}<", bare_mark(zone)),
             Some(zone) => mark(zone),
             None => String::new(),
         })

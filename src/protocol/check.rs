@@ -206,6 +206,7 @@ impl Desk {
         self.unique("supply", &items.supplies, |item| &item.id);
         self.unique("substance", &items.substances, |item| &item.id);
         self.unique("round", &items.rounds, |item| &item.id);
+        self.unique("region", &items.regions, |item| &item.place);
         self.unique("view", &items.views, |item| &item.id);
         self.unique("score", &items.scores, |item| &item.id);
     }
@@ -277,12 +278,12 @@ impl Desk {
         Source { id: id.as_str().into(), cite, at, grade }
     }
 
-    fn known_instruction<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<Id> {
+    fn known_instruction<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, name: &str) -> Option<Id> {
         if self.names.instructions.contains_key(name) {
             return Some(name.into());
         }
         let near = nearest(name, self.names.instructions.keys().map(String::as_str));
-        self.unknown(placed, item, "instruct", "instruction", name, near);
+        self.unknown(placed, item, field, "instruction", name, near);
         None
     }
 

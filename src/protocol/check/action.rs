@@ -88,10 +88,7 @@ impl Desk {
             let near = nearest(then, self.names.questions.keys().map(String::as_str));
             self.unknown(placed, &item, "then", "question", then, near);
         }
-        let again = match raw.again.as_deref() {
-            Some(again) => Some(self.known_instruction(placed, &item, again)?),
-            None => None,
-        };
+        let again = raw.again.as_deref().and_then(|again| self.known_instruction(placed, &item, "again", again));
         self.known_source(placed, &item, &raw.source);
         Some(Instruction {
             id: raw.id.as_str().into(),

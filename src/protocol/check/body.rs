@@ -3,7 +3,7 @@
 use super::Desk;
 use crate::protocol::PLACE;
 use crate::protocol::body::{Region, Spot, View};
-use crate::protocol::question::Question;
+use crate::protocol::question::{Choice, Question};
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
 
@@ -34,8 +34,7 @@ impl Desk {
     pub(super) fn regions(&mut self, items: &Items, questions: &[Question]) -> Vec<Region> {
         let regions =
             items.regions.iter().filter_map(|placed| self.region(placed, items, questions)).collect::<Vec<_>>();
-        let places = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
-        for place in places.filter(|_| !self.in_part) {
+        for place in places(questions).filter(|_| !self.in_part) {
             let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
             if let (0, Some(view)) = (marked, items.views.first()) {
                 let what = format!("no region for `{}`: every answer to `{PLACE}` needs one", place.id);
@@ -57,13 +56,11 @@ impl Desk {
             let what = format!("its letter `{letter}` stands in no picture");
             self.faults.push(placed.fault(item.clone(), "letter", what));
         }
-        let twins = items.regions.iter().filter(|other| other.item.letter == letter || other.item.place == place);
-        if twins.count() > 1 {
-            let what = "two regions share this letter or this place".to_owned();
+        if items.regions.iter().filter(|other| other.item.letter == letter).count() > 1 {
+            let what = format!("two regions share the letter `{letter}`");
             self.faults.push(placed.fault(item.clone(), &place, what));
         }
-        let offered = questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices);
-        let Some(choice) = offered.into_iter().find(|choice| choice.id == *place) else {
+        let Some(choice) = places(questions).find(|choice| choice.id == *place) else {
             self.unknown(placed, &item, "place", "answer", &place, None);
             return None;
         };
@@ -75,6 +72,11 @@ impl Desk {
             source: source.as_str().into(),
         })
     }
+}
+
+/// The answers to "where is it?".
+fn places(questions: &[Question]) -> impl Iterator<Item = &Choice> {
+    questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices)
 }
 
 /// Where a letter stands in the pictures.

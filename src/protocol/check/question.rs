@@ -123,7 +123,7 @@ impl Desk {
                 let what = format!("answer `{}`: `often` is a share against the others, from 1 to 1000", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
-            let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, &name));
+            let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, "instruct", &name));
             choices.push(Choice {
                 id: answer.id.as_str().into(),
                 say: answer.say,

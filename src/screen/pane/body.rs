@@ -43,10 +43,10 @@ fn region_of(model: &Model, meaning: &Meaning) -> Option<usize> {
 }
 
 /// Sets the drawing to the right of the lines from this one on, and what the cursor stands on below.
-pub fn beside(model: &Model, theme: Theme, width: usize, height: usize, lines: &mut Vec<Line<'static>>, from: usize) {
+pub fn beside(model: &Model, theme: Theme, width: usize, lines: &mut Vec<Line<'static>>, from: usize) {
     let zones = chart::zones(model.protocol, &model.exam.findings);
     let at = looked_at(model);
-    let room = height.saturating_sub(from + 2);
+    let room = usize::from(Areas::told(model).body.height).saturating_sub(from + 2);
     let mut drawn: Vec<Vec<Piece>> = Vec::new();
     for view in 0..model.protocol.views.len() {
         let lines = chart::drawn(model.protocol, view, &zones, at);

@@ -21,12 +21,12 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines 
     {
         return lines;
     }
-    let full = build(model, theme, width, height, Room::Ample);
+    let full = build(model, theme, width, Room::Ample);
     if full.lines.len() <= height {
         return full;
     }
-    let short = build(model, theme, width, height, Room::Short);
-    if short.lines.len() <= height { short } else { build(model, theme, width, height, Room::Tight) }
+    let short = build(model, theme, width, Room::Short);
+    if short.lines.len() <= height { short } else { build(model, theme, width, Room::Tight) }
 }
 
 /// How much room there is: what gives way first is how to look, then the empty lines.
@@ -37,7 +37,7 @@ enum Room {
     Tight,
 }
 
-fn build(model: &Model, theme: Theme, width: usize, height: usize, room: Room) -> Lines {
+fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     let with_look = room == Room::Ample;
     let mut lines = Lines::default();
     if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
@@ -65,7 +65,7 @@ fn build(model: &Model, theme: Theme, width: usize, height: usize, room: Room) -
     } else if body::shows(model) {
         let from = lines.lines.len();
         numbered(model, theme, body::LIST, &mut lines);
-        body::beside(model, theme, width, height, &mut lines.lines, from);
+        body::beside(model, theme, width, &mut lines.lines, from);
     } else {
         numbered(model, theme, width, &mut lines);
     }

@@ -17,9 +17,7 @@ pub(super) fn turn(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
         if supply.thin_to.is_some() {
             model.typed = Some(String::new());
         } else if supply.dated {
-            let effects = changed(model);
             model.notice = Some(format!("Put in: {}. Does it bear a date? d types it.", supply.name));
-            return effects;
         }
     }
     changed(model)
