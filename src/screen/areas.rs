@@ -6,7 +6,7 @@
 //!  phone: header / summary in two lines / rule / question / rule / keys
 //! ```
 
-use super::model::{Face, Model, Overlay};
+use super::model::{Face, Model, Overlay, Page};
 use super::pane::{header, summary};
 use crate::exam::Place;
 use ratatui::layout::{Constraint, Layout, Margin, Rect};
@@ -37,16 +37,8 @@ pub struct Areas {
 /// Whether a document is read, rather than a question asked.
 pub fn is_reading(model: &Model) -> bool {
     match model.overlays.last() {
-        Some(
-            Overlay::Help
-            | Overlay::Why(_)
-            | Overlay::Law
-            | Overlay::Basis
-            | Overlay::Answer(_)
-            | Overlay::Kit
-            | Overlay::Body,
-        ) => true,
-        Some(Overlay::Label) => model.typed.is_none(),
+        Some(Overlay::Page(Page::Label)) => model.typed.is_none(),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => true,
         Some(Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House) => false,
         None => model.shown() != Face::Exam,
     }

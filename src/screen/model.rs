@@ -44,17 +44,24 @@ pub enum Overlay {
     Map(Option<usize>),
     /// The countries to choose from.
     Countries,
+    /// The sums, or one of them with its values.
+    Sums(Option<usize>),
+    /// What is in the house.
+    House,
+    /// A page to read.
+    Page(Page),
+}
+
+/// A page to read, from which nothing is chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Page {
     /// What the law of the country says.
     Law,
     /// Every source, how well it is known, and what is borrowed.
     Basis,
-    /// The sums, or one of them with its values.
-    Sums(Option<usize>),
     /// A sum's answer in full.
     Answer(usize),
-    /// What is in the house.
-    House,
-    /// What to have there, and why.
+    /// What to have in the house, and why.
     Kit,
     /// A product's label: typed, then ruled on.
     Label,
@@ -257,7 +264,7 @@ impl<'p> Model<'p> {
     /// The sum that is open.
     pub fn sum(&self) -> Option<&'static Sum> {
         match self.overlays.last() {
-            Some(Overlay::Sums(Some(at)) | Overlay::Answer(at)) => SUMS.get(*at),
+            Some(Overlay::Sums(Some(at)) | Overlay::Page(Page::Answer(at))) => SUMS.get(*at),
             _ => None,
         }
     }
@@ -340,11 +347,7 @@ impl<'p> Model<'p> {
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
-            Some(
-                Overlay::Law | Overlay::Basis | Overlay::Answer(_) | Overlay::Kit | Overlay::Label | Overlay::Body,
-            ) => {
-                return Context::Page;
-            }
+            Some(Overlay::Page(_)) => return Context::Page,
             None => {}
         }
         match (self.shown(), &self.exam.place) {

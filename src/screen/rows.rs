@@ -82,16 +82,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Sums(None)) => sums(),
         Some(Overlay::Sums(Some(_))) => values(model),
         Some(Overlay::House) => house(model),
-        Some(
-            Overlay::Help
-            | Overlay::Why(_)
-            | Overlay::Law
-            | Overlay::Basis
-            | Overlay::Answer(_)
-            | Overlay::Kit
-            | Overlay::Label
-            | Overlay::Body,
-        ) => Vec::new(),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),
         None => match &model.exam.place {

@@ -12,7 +12,7 @@ use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling
 
 use super::draft::{Draft, Pick};
 use super::keys::{Action, Context, Key, resolve};
-use super::model::{Face, Keeping, Model, Overlay};
+use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
@@ -169,10 +169,10 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
         Action::Date => house::date(model),
-        Action::OnHer => overlay(model, Overlay::Body),
+        Action::OnHer => overlay(model, Overlay::Page(Page::Body)),
         Action::Across(toward) => move_across(model, toward),
         Action::Law => overlay(model, Overlay::Countries),
-        Action::Basis => overlay(model, Overlay::Basis),
+        Action::Basis => overlay(model, Overlay::Page(Page::Basis)),
         Action::Help => overlay(model, Overlay::Help),
         Action::Up => move_by(model, -1),
         Action::Down => move_by(model, 1),
@@ -279,7 +279,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             Vec::new()
         }
         Meaning::InFull => model.overlays.last().copied().map_or_else(Vec::new, |top| match top {
-            Overlay::Sums(Some(at)) => overlay(model, Overlay::Answer(at)),
+            Overlay::Sums(Some(at)) => overlay(model, Overlay::Page(Page::Answer(at))),
             _ => Vec::new(),
         }),
         Meaning::FoundWound => record(model, vec![Entry::FoundWound]),
@@ -295,12 +295,12 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         Meaning::Country(id) => {
             model.choose_country(model.protocol.country(id.as_str()));
             model.overlays.pop();
-            model.overlays.push(Overlay::Law);
+            model.overlays.push(Overlay::Page(Page::Law));
             model.look_afresh();
             vec![Effect::SetCountry(id)]
         }
         Meaning::Supply(at) => house::turn(model, at),
-        Meaning::Kit => overlay(model, Overlay::Kit),
+        Meaning::Kit => overlay(model, Overlay::Page(Page::Kit)),
         Meaning::Label => house::label(model),
         Meaning::GoToWounds => {
             let spot = model.exam.wounds_spot();
@@ -372,7 +372,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
 
 fn close(model: &mut Model) -> Vec<Effect> {
     if model.typed.take().is_some() {
-        if model.overlays.last() == Some(&Overlay::Label) {
+        if model.overlays.last() == Some(&Overlay::Page(Page::Label)) {
             model.overlays.pop();
         }
         if let (Some(Draft::Spill(spill)), None) = (&mut model.draft, model.overlays.last()) {
@@ -440,7 +440,7 @@ fn overlay(model: &mut Model, overlay: Overlay) -> Vec<Effect> {
 fn why(model: &mut Model) -> Vec<Effect> {
     if let Some(Overlay::Sums(at)) = model.overlays.last().copied() {
         return if let (Some(at), Some(Ok(_))) = (at, model.answer()) {
-            overlay(model, Overlay::Answer(at))
+            overlay(model, Overlay::Page(Page::Answer(at)))
         } else {
             model.notice = Some("There is no answer yet to tell the why of.".into());
             Vec::new()

@@ -7,7 +7,7 @@ use crate::handover::{basis, chart, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
-use crate::screen::model::{Face, Model, Overlay};
+use crate::screen::model::{Face, Model, Overlay, Page};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::style::Style;
@@ -39,15 +39,19 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Law) => law::page(model.protocol, model.country),
-        Some(Overlay::Basis) => basis::sections(model.protocol, model.country),
-        Some(Overlay::Answer(_)) => match model.answer() {
+        Some(Overlay::Page(Page::Law)) => law::page(model.protocol, model.country),
+        Some(Overlay::Page(Page::Basis)) => basis::sections(model.protocol, model.country),
+        Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
             _ => Vec::new(),
         },
-        Some(Overlay::Kit) => kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive()),
-        Some(Overlay::Label) => label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty()),
-        Some(Overlay::Body) => chart::sections(model.protocol, model.country, &model.exam.findings),
+        Some(Overlay::Page(Page::Kit)) => {
+            kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive())
+        }
+        Some(Overlay::Page(Page::Label)) => {
+            label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty())
+        }
+        Some(Overlay::Page(Page::Body)) => chart::sections(model.protocol, model.country, &model.exam.findings),
         Some(
             Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House,
         ) => Vec::new(),
@@ -77,19 +81,9 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
     match model.overlays.last() {
         Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
         Some(Overlay::Help) => help(model, theme, width),
-        Some(
-            Overlay::Map(_)
-            | Overlay::Countries
-            | Overlay::Law
-            | Overlay::Basis
-            | Overlay::Sums(_)
-            | Overlay::Answer(_)
-            | Overlay::House
-            | Overlay::Kit
-            | Overlay::Label
-            | Overlay::Body,
-        )
-        | None => of_sections(model, theme, width),
+        Some(Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House | Overlay::Page(_)) | None => {
+            of_sections(model, theme, width)
+        }
     }
 }
 

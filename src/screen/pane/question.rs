@@ -8,7 +8,7 @@ use crate::handover::document::upper_first;
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
-use crate::screen::model::{Model, Overlay};
+use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::rows;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -103,21 +103,11 @@ pub fn words(model: &Model) -> (String, String) {
                 None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),
             };
         }
-        Some(Overlay::Label) => {
+        Some(Overlay::Page(Page::Label)) => {
             let look = "As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.";
             return ("What is in the product?".into(), look.into());
         }
-        Some(
-            Overlay::Help
-            | Overlay::Why(_)
-            | Overlay::Law
-            | Overlay::Basis
-            | Overlay::Sums(_)
-            | Overlay::Answer(_)
-            | Overlay::Kit
-            | Overlay::Body,
-        )
-        | None => {}
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Sums(_) | Overlay::Page(_)) | None => {}
     }
     match &model.exam.place {
         Place::Ask(asked) => {

@@ -7,7 +7,7 @@ use crate::finding::figure::{Figure, FigureOf};
 use crate::reckon::Sum;
 use crate::screen::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
 use crate::screen::keys::Context;
-use crate::screen::model::{Model, Overlay};
+use crate::screen::model::{Model, Overlay, Page};
 use crate::typed::weight;
 use crate::unit::Grams;
 
@@ -19,7 +19,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     let Some(typed) = model.typed.clone() else { return Vec::new() };
     match model.overlays.last() {
         Some(Overlay::House) => return house::take_told(model, &typed),
-        Some(Overlay::Label) => return house::take_label(model, typed),
+        Some(Overlay::Page(Page::Label)) => return house::take_label(model, typed),
         _ => {}
     }
     if let Some(sum) = model.sum() {

@@ -3,7 +3,7 @@
 use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
 use crate::protocol::supply::{Supply, SupplyAt};
-use crate::screen::model::{Model, Overlay};
+use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::rows::{self, Meaning, Row};
 
 /// Puts a supply in, or takes it out. A stock is of no use without its strength, so that is asked for at once.
@@ -73,7 +73,7 @@ fn changed(model: &mut Model) -> Vec<Effect> {
 
 /// Starts typing a label.
 pub(super) fn label(model: &mut Model) -> Vec<Effect> {
-    overlay(model, Overlay::Label);
+    overlay(model, Overlay::Page(Page::Label));
     model.typed = Some(String::new());
     Vec::new()
 }
