@@ -30,6 +30,12 @@ pub struct Plan {
     pub ways: BTreeMap<ActionAt, Chosen>,
     /// What would do better than what is in the house, each once.
     pub fetch: Vec<SupplyAt>,
+    /// What is used of what is in the house and bars her eggs and meat, each once.
+    pub withheld: Vec<SupplyAt>,
+    /// Whether somebody skilled is to be phoned for her.
+    pub phoned: bool,
+    /// Whether she is to be seen by one, as far as is settled.
+    pub seen: bool,
     /// What is in the house, would be used, and does not count.
     pub of_no_use: Vec<(SupplyAt, Standing)>,
     /// Whether the text on a humane end is told.
@@ -171,10 +177,17 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     ways.retain(|act, _| told.contains(act));
     let useful =
         |supply| told.iter().flat_map(|act| protocol.ways_to(*act)).any(|(_, way)| way.needs.contains(&supply));
+    let used = |act: &ActionAt| ways.get(act).map(|chosen| protocol.way(chosen.way).needs.iter().copied());
+    let used: BTreeSet<SupplyAt> = done.iter().filter_map(used).flatten().collect();
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
+    let elsewhere = steps.iter().filter_map(Step::act).any(|target| protocol.action(target.action).id == *PHONE_ANY);
+    let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
     let all = timetable::timetable(protocol, verdict, &done);
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
+        withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
+        phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
+        seen,
         steps,
         left_to_vet,
         fetch: fetch.into_iter().collect(),

@@ -5,9 +5,11 @@
 
 mod hands;
 mod say;
+mod timer;
 
 pub use hands::{Hands, hands};
 pub use say::{answer, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
+pub use timer::{Timer, timer};
 
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};

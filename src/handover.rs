@@ -9,6 +9,7 @@ pub mod judgement;
 pub mod kit;
 pub mod label;
 pub mod law;
+pub mod phone;
 pub mod plan;
 pub mod proven;
 pub mod rules;

@@ -331,6 +331,8 @@ const fn kind(entry: &Entry) -> &'static str {
         Entry::Ended(_) => "ended",
         Entry::PickedUp => "picked_up",
         Entry::PutDown => "put_down",
+        Entry::Timed { .. } => "timed",
+        Entry::ClockEnded => "clock_ended",
         Entry::TookBack => "took_back",
     }
 }

@@ -85,6 +85,12 @@ pub struct Protocol {
     pub bleeds_when: Cond,
     /// When a wound is known to go no deeper than the skin.
     pub skin_only_when: Cond,
+    /// Until when eggs and meat are withheld.
+    pub withheld_until: String,
+    /// The questions whose answers are said first on the phone, in that order.
+    pub said_first: Vec<QuestionAt>,
+    /// The questions of a wound whose answers are said there.
+    pub said_of_wounds: Vec<QuestionAt>,
     /// What is then said above every look that needs hands.
     pub spare_say: String,
     /// The steps, in head-to-tail order.
@@ -245,6 +251,7 @@ impl Protocol {
 
     /// The ways to do an action, the best first.
     pub fn ways_to(&self, act: ActionAt) -> impl Iterator<Item = (WayAt, &Way)> {
+        let act = self.action(act).done_like.unwrap_or(act);
         (0u16..).map(WayAt).zip(&self.ways).filter(move |(_, way)| way.act == act)
     }
 

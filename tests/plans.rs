@@ -10,7 +10,7 @@ use coopside::care::cupboard::{Cupboard, Kept, Standing};
 use coopside::care::{Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
-use coopside::handover::text;
+use coopside::handover::{phone, text};
 use coopside::judge::{Target, Verdict, judge};
 use coopside::practice;
 use coopside::protocol::question::Question;
@@ -207,6 +207,13 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
     } else {
         assert!(plan.left_to_vet.is_empty() && targets.iter().all(|target| home(target) != Home::OnTheWay));
     }
+    let script = phone::script(&PROTOCOL, known, &verdict);
+    assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
+    assert!(plan.phoned || verdict.need.high < Need::WithinHours, "a grave doubt and nothing to say on the phone");
+    for at in &plan.withheld {
+        let used = plan.ways.values().any(|chosen| PROTOCOL.way(chosen.way).needs.contains(at));
+        assert!(used && PROTOCOL.supply(*at).withholds, "eggs withheld for what is not used");
+    }
     assert!(plan.looks.windows(2).all(|pair| pair[1].at - pair[0].at > TimeDelta::minutes(15)), "two looks at once");
 }
 
@@ -277,8 +284,8 @@ fn a_cupboard_is_read_as_it_was_written_and_refuses_what_it_does_not_know() {
 
 #[test]
 fn every_supply_serves_some_way_or_the_kit_says_what_for() {
-    // The scale serves every weighing, the cone what a vet orders: no way of doing names them.
-    let beside = ["scale", "cone"];
+    // The scale serves every weighing: no way of doing names it.
+    let beside = ["scale"];
     for (at, supply) in PROTOCOL.supplies_enumerated() {
         let used = PROTOCOL.ways.iter().any(|way| way.needs.contains(&at));
         assert!(used || beside.iter().any(|id| supply.id == **id), "nothing uses {}", supply.id);
@@ -287,6 +294,36 @@ fn every_supply_serves_some_way_or_the_kit_says_what_for() {
     for way in &PROTOCOL.ways {
         assert!(advised.contains(&way.act), "nobody is ever told to {}", PROTOCOL.action(way.act).id);
     }
+}
+
+/// Source: regulation (EU) 2019/6, Article 115, and 37/2010: a vet names the day; no number of ours stands beside it. Cornflour
+/// and salt water bar nothing (common practice, no source).
+#[test]
+fn eggs_are_withheld_for_what_is_used_and_for_nothing_else() {
+    let names = |list: &str| {
+        let (_, _, plan) = planned("dirty_leg_scrape_rinsed", true, list);
+        plan.withheld.iter().map(|at| PROTOCOL.supply(*at).id.to_string()).collect::<Vec<_>>()
+    };
+    assert_eq!(names("povidone_iodine 10 %; styptic; saline"), ["povidone_iodine"]);
+    assert!(names("saline; povidone_iodine").is_empty(), "what cannot be thinned is not used");
+    let plan = told("dirty_leg_scrape_rinsed", true, "povidone_iodine 10 %");
+    let eggs = plan.split("EGGS AND MEAT").nth(1).unwrap_or_default();
+    assert!(eggs.contains("povidone-iodine") && eggs.contains("Until a vet has named the date"), "{plan}");
+    assert!(!told("dirty_leg_scrape_rinsed", true, "saline").contains("EGGS AND MEAT"));
+}
+
+#[test]
+fn the_phone_script_says_the_bird_the_story_and_the_gravest_first() {
+    let (known, verdict, _) = planned("trap_hole_flank", true, "");
+    let script = phone::script(&PROTOCOL, &known, &verdict);
+    let gravest = &PROTOCOL.rule(verdict.reasons[0].rule).reason;
+    assert!(script.starts_with("I have a hurt ") && script.contains("What happened:"), "{script}");
+    assert!(script.contains(gravest.as_str()) && script.contains("no vet, says: vet"), "{script}");
+    assert!(script.ends_with("until then?"));
+    // Of a bird of which nothing is known it says so.
+    let nobody = judge(&PROTOCOL, &Findings::default(), now());
+    let script = phone::script(&PROTOCOL, &Findings::default(), &nobody);
+    assert!(script.contains("hurt bird") && script.contains("What happened: not known."), "{script}");
 }
 
 /// Common practice, no source: cornflour is for a nail that bleeds; a clot that holds is left alone, however old it is.

@@ -7,8 +7,8 @@ mod common;
 use common::walk::{Walk, text};
 use common::{PROTOCOL, now};
 use coopside::exam::{Hands, Place, Progress};
-use coopside::finding::About;
 use coopside::finding::log::Entry;
+use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId};
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
@@ -68,6 +68,50 @@ fn the_bell_rings_once_when_a_timer_runs_out_however_coarse_the_ticks() {
     assert!(!rings(&mut walk, 298));
     assert!(rings(&mut walk, 7));
     assert!(!rings(&mut walk, 1));
+}
+
+/// A hen with a nail that bleeds, at the plan.
+fn nail_that_bleeds() -> Walk {
+    let mut walk = Walk::new();
+    walk.press(STORY).model.record(Entry::FoundWound);
+    for (question, answer) in [("place", "foot"), ("what", "nail"), ("bleeds", "oozes")] {
+        let answer = Answer::Choice(answer.into());
+        let said = Statement { about: About::Wound(0), question: question.into(), answer };
+        walk.model.record(Entry::Said(vec![said]));
+    }
+    walk.press("d");
+    walk
+}
+
+#[test]
+fn a_step_of_the_plan_is_timed_and_its_clock_stands_above_everything_until_it_is_ended() {
+    for (columns, rows) in [(100, 30), (60, 24), (40, 20)] {
+        let mut walk = nail_that_bleeds();
+        assert!(walk.press("a").frame(columns, rows).contains("press 5:00"), "{}", walk.frame(columns, rows));
+        // It goes on whatever shows, and taking an answer back does not stop it.
+        walk.press("bb");
+        assert!(walk.wait(60).frame(columns, rows).contains("press 4:00"), "{}", walk.frame(columns, rows));
+        let up = walk.wait(241).frame(columns, rows);
+        assert!(up.contains("TIME IS UP"), "{up}");
+        assert!(!walk.press("a").frame(columns, rows).contains("TIME IS UP"));
+    }
+}
+
+#[test]
+fn the_clock_of_a_step_rings_once_and_survives_leaving() {
+    let mut walk = nail_that_bleeds();
+    walk.press("a");
+    let case = Case { id: CaseId::new(), log: walk.model.log.clone() };
+    let mut again = Walk::new();
+    again.model = Model::new(&PROTOCOL, Some(case), now(), common::walk::zone());
+    again.press("g");
+    let rings = |walk: &mut Walk, seconds| {
+        walk.model.now += chrono::TimeDelta::seconds(seconds);
+        coopside::screen::update(&mut walk.model, Input::Tick).contains(&coopside::screen::Effect::Bell)
+    };
+    // The clock of the hand rings before it.
+    rings(&mut again, 290);
+    assert!(rings(&mut again, 20) && !rings(&mut again, 1));
 }
 
 #[test]

@@ -39,6 +39,15 @@ pub enum Entry {
     PickedUp,
     /// Put the bird down to rest.
     PutDown,
+    /// Started the clock of a step of the plan.
+    Timed {
+        /// The action of the protocol.
+        action: Id,
+        /// How long it takes. Seconds.
+        seconds: u16,
+    },
+    /// Ended that clock, its time up or not.
+    ClockEnded,
     /// Took back the last thing said. The entry itself stays: undoing is something a person did, too.
     TookBack,
 }
@@ -53,15 +62,20 @@ impl Entry {
             | Self::Skipped(_)
             | Self::Went(_)
             | Self::Opened(_) => true,
-            Self::Turned(_) | Self::Began(_) | Self::Ended(_) | Self::PickedUp | Self::PutDown | Self::TookBack => {
-                false
-            }
+            Self::Turned(_)
+            | Self::Began(_)
+            | Self::Ended(_)
+            | Self::PickedUp
+            | Self::PutDown
+            | Self::Timed { .. }
+            | Self::ClockEnded
+            | Self::TookBack => false,
         }
     }
 
     /// Whether it happened to the bird and so cannot be taken back.
     fn is_handling(&self) -> bool {
-        matches!(self, Self::PickedUp | Self::PutDown)
+        matches!(self, Self::PickedUp | Self::PutDown | Self::Timed { .. } | Self::ClockEnded)
     }
 }
 
@@ -114,6 +128,8 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
             | Entry::Ended(_)
             | Entry::PickedUp
             | Entry::PutDown
+            | Entry::Timed { .. }
+            | Entry::ClockEnded
             | Entry::TookBack => {}
         }
     }

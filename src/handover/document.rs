@@ -6,6 +6,7 @@ use crate::judge::{Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
+use crate::protocol::rule::ActionAt;
 use crate::protocol::told::{Country, Paragraph};
 use crate::prove::Explained;
 use crate::zone::Zone;
@@ -69,6 +70,8 @@ pub struct Item {
     pub asked: Vec<String>,
     /// The rules it rests on.
     pub why: Vec<Reason>,
+    /// What of it is done by the clock, and how long. Seconds.
+    pub timed: Option<(ActionAt, u16)>,
 }
 
 impl Item {

@@ -1,6 +1,6 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::{document, figures, why};
+use super::{document, figures, phone, why};
 use crate::care::{Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
@@ -80,6 +80,9 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "left_to_vet": plan.left_to_vet.iter().map(|(target, because)| json!({
             "id": protocol.action(target.action).id, "wound": wound(*target), "rules": reasons(because),
         })).collect::<Vec<_>>(),
+        "on_the_phone": plan.phoned.then(|| phone::script(protocol, findings, verdict)),
+        "on_the_way": plan.seen.then(|| told(protocol, verdict, Under::OnTheWay)),
+        "eggs_and_meat_withheld": plan.withheld.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "better_with": plan.fetch.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "watch_for": plan.watch.iter().map(|(sign, because)| {
             let watch = protocol.watch(*sign);
@@ -122,7 +125,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
 pub const PLAN_SCHEMA: &str = "coopside.plan/1";
 
 /// What a plan by itself takes from the whole.
-const OF_A_PLAN: [&str; 18] = [
+const OF_A_PLAN: [&str; 21] = [
     "caution",
     "country",
     "reviewed_by_a_veterinarian",
@@ -132,7 +135,10 @@ const OF_A_PLAN: [&str; 18] = [
     "humane_end",
     "authority_call",
     "do_now",
+    "on_the_phone",
     "left_to_vet",
+    "on_the_way",
+    "eggs_and_meat_withheld",
     "better_with",
     "never",
     "waiting",

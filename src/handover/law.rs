@@ -1,6 +1,7 @@
 //! What the law limits: the lines that touch a verdict, and a country's page.
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
+use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::raw::LawOn;
@@ -29,10 +30,15 @@ pub fn page(protocol: &Protocol, country: &Country) -> Vec<Section> {
     sections.into_iter().flatten().collect()
 }
 
-/// The matters of law a verdict touches; what limits a humane end stands with that text.
-pub fn matters(verdict: &Verdict) -> Vec<LawOn> {
+/// The matters of law a verdict touches; what limits a humane end stands with that text, and what bars eggs and meat with
+/// the products that bar them.
+pub fn matters(verdict: &Verdict, plan: &Plan) -> Vec<LawOn> {
     let treated = verdict.need.low >= Need::WithinADay;
     let reported = verdict.authority.low >= Authority::Ask;
-    let matters = [(LawOn::Reporting, reported), (LawOn::Treating, treated), (LawOn::EggsAndMeat, treated)];
+    let matters = [
+        (LawOn::Reporting, reported),
+        (LawOn::Treating, treated),
+        (LawOn::EggsAndMeat, treated && plan.withheld.is_empty()),
+    ];
     matters.into_iter().filter(|(_, touched)| *touched).map(|(matter, _)| matter).collect()
 }

@@ -5,6 +5,7 @@ use super::together::{Said, together, whose};
 use super::{law, steps, why};
 use crate::care::timetable::Look;
 use crate::care::{self, Plan};
+use crate::finding::Findings;
 use crate::judge::{Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
@@ -16,7 +17,13 @@ use crate::zone::Zone;
 use std::collections::BTreeSet;
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
-pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Reader) -> Vec<Section> {
+pub fn sections(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Verdict,
+    plan: &Plan,
+    reader: Reader,
+) -> Vec<Section> {
     let Reader { zone, country } = reader;
     let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), why: vec![due.reason], ..Item::default() });
     let dropped = verdict
@@ -25,7 +32,7 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
         .map(|dropped| Item::with(care::line(protocol, verdict, dropped.target), &dropped.because, &[]));
     let watch =
         plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
-    let mut sections = steps::sections(protocol, verdict, plan);
+    let mut sections = steps::sections(protocol, findings, verdict, plan);
     sections.extend([
         section("BY WHEN", Tone::Plain, due.collect()),
         section("NEVER", Tone::Never, nevers(protocol, verdict, plan)),
@@ -33,14 +40,29 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan, reader: Rea
         section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
         section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
         plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
+        section("EGGS AND MEAT", Tone::Plain, withheld(protocol, plan, country)),
         section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
         section("PEOPLE", Tone::Plain, paragraphs(protocol, verdict, Under::People)),
         section("THE DAYS AFTER", Tone::Plain, paragraphs(protocol, verdict, Under::DaysAfter)),
-        section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict))),
+        section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict, plan))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         document::caution(protocol, country),
     ]);
     sections.into_iter().flatten().collect()
+}
+
+/// From when eggs and meat are withheld, and what the law adds. The day on which they are free again only a vet can name.
+fn withheld(protocol: &Protocol, plan: &Plan, country: &Country) -> Vec<Item> {
+    if plan.withheld.is_empty() {
+        return Vec::new();
+    }
+    let names: Vec<String> = plan.withheld.iter().map(|at| protocol.supply(*at).name.clone()).collect();
+    let first = Item {
+        lead: "Nobody eats her eggs or meat from the first use on.".to_owned(),
+        more: vec![format!("Used: {}", list(&names)), protocol.withheld_until.clone()],
+        ..Item::default()
+    };
+    [first].into_iter().chain(law::limits(country, &[LawOn::EggsAndMeat])).collect()
 }
 
 /// What never to do, once for all the wounds it is said of.

@@ -1,17 +1,18 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, lower_first, section, upper_first};
-use super::{kit, why};
+use super::document::{Item, Section, Tone, lower_first, paragraphs, section, upper_first};
+use super::{kit, phone, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
+use crate::finding::Findings;
 use crate::judge::{Reason, Target, Verdict};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Part;
-use crate::protocol::scale::Need;
+use crate::protocol::raw::{Part, Under};
+use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
 
 /// What is done, one section a part.
-pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
+pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
     let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
     let item = |step: &Step| {
         let lead = step.say(protocol, verdict, plan);
@@ -27,8 +28,10 @@ pub fn sections(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Opti
     };
     vec![
         part(Part::First, "DO NOW, IN THIS ORDER"),
+        phone::told(protocol, findings, verdict, plan),
         part(Part::Wound, if verdict.wounds > 1 { "THEN HER WOUNDS, ONE BY ONE" } else { "THEN THE WOUND" }),
         left(protocol, verdict, plan),
+        section("ON THE WAY", Tone::Plain, on_the_way(protocol, verdict, plan)),
         part(Part::House, "WHERE SHE STAYS"),
         part(Part::Flock, "THE OTHER BIRDS"),
         section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
@@ -46,6 +49,7 @@ fn act(protocol: &Protocol, plan: &Plan, lead: String, target: Target, because: 
     let mut item = Item { lead, more, why: because.to_vec(), ..Item::default() };
     item.more.extend(lines.iter().cloned());
     item.picture.clone_from(&way.picture);
+    item.timed = way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds));
     if !way.stop.is_empty() {
         item.more.push(format!("Stop, and phone, if: {}", lower_first(&way.stop)));
     }
@@ -74,6 +78,16 @@ fn left(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> 
     };
     let first = (!plan.left_to_vet.is_empty()).then(|| Item::plain(why));
     section(heading, Tone::Plain, first.into_iter().chain(lines).collect())
+}
+
+/// How she travels, where she is to be seen. While she may not be moved, only once somebody has said so.
+fn on_the_way(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+    if !plan.seen {
+        return Vec::new();
+    }
+    let unmoved = verdict.authority.low == Authority::CallNow;
+    let first = unmoved.then(|| Item::plain("Only if you are told to bring her."));
+    first.into_iter().chain(paragraphs(protocol, verdict, Under::OnTheWay)).collect()
 }
 
 /// What would do better than what is there, and what does not count.

@@ -20,7 +20,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: 
     let mut out = format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, short(&protocol.fingerprint));
     let caution = |section: &Section| section.tone == Tone::Caution;
     let verdict_parts = judgement::sections(protocol, judged_bird, reader);
-    let plan_parts = super::plan::sections(protocol, verdict, plan, reader);
+    let plan_parts = super::plan::sections(protocol, findings, verdict, plan, reader);
     let (judged, open): (Vec<_>, Vec<_>) =
         verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
     // First what was decided, then what to do; the reasons come after what cannot wait.
@@ -41,7 +41,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: 
 pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, reader: Reader) -> String {
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader);
     let mut told: Vec<Section> = judged.into_iter().filter(|section| section.heading == "VERDICT").collect();
-    told.extend(super::plan::sections(protocol, verdict, plan, reader));
+    told.extend(super::plan::sections(protocol, findings, verdict, plan, reader));
     let words = document::glossary(protocol, &told);
     let before_caution = told.len().saturating_sub(1);
     told.splice(before_caution..before_caution, words);

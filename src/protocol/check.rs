@@ -137,6 +137,8 @@ impl Desk {
                 self.faults.push(manifest.fault("protocol, field frail_when".into(), "frail_when", what.into()));
             }
         }
+        let said_first = self.said(manifest, ("said_first", false), &manifest.item.said_first, &questions);
+        let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
         self.lists(manifest, items);
         self.called_up(manifest);
         let item = manifest.item.clone();
@@ -154,6 +156,9 @@ impl Desk {
             frail_when: frail_when?,
             bleeds_when: bleeds_when?,
             skin_only_when: skin_only_when?,
+            withheld_until: item.withheld_until,
+            said_first,
+            said_of_wounds,
             spare_say: item.spare_say,
             steps,
             positions: Positions::of(&questions),
@@ -185,9 +190,12 @@ impl Desk {
     fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {
         let item = &manifest.item;
         self.known_source(manifest, "protocol", &item.hold_source);
-        for (field, text) in
-            [("caution", &item.caution), ("spare_say", &item.spare_say), ("each_look", &item.each_look)]
-        {
+        for (field, text) in [
+            ("caution", &item.caution),
+            ("spare_say", &item.spare_say),
+            ("each_look", &item.each_look),
+            ("withheld_until", &item.withheld_until),
+        ] {
             self.words(manifest, "protocol", field, text);
         }
     }

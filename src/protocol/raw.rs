@@ -31,6 +31,12 @@ pub struct Manifest {
     pub bleeds_when: Cond,
     /// When a wound is known to go no deeper than the skin: until then no liquid goes in where something lies under it.
     pub skin_only_when: Cond,
+    /// Until when eggs and meat are withheld.
+    pub withheld_until: String,
+    /// The questions whose answers are said first on the phone, in that order.
+    pub said_first: Vec<String>,
+    /// The questions of a wound whose answers are said there.
+    pub said_of_wounds: Vec<String>,
     pub hold_source: String,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,
@@ -316,6 +322,9 @@ pub struct Action {
     /// What it stands in for, where it is done.
     #[serde(default)]
     pub replaces: Vec<String>,
+    /// The action whose ways it is done by, where that is not its own.
+    #[serde(default)]
+    pub done_like: Option<String>,
     pub source: String,
 }
 
@@ -421,6 +430,8 @@ pub enum Under {
     HumaneEnd,
     /// What else the signs could come from, and what tells it apart.
     CouldBe,
+    /// How she travels to whoever will see her.
+    OnTheWay,
     /// Pain: what shows it, what may be given.
     Pain,
     /// What people who touch her must know.

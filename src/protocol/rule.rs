@@ -95,6 +95,8 @@ pub struct Action {
     pub home: Home,
     /// What it stands in for, for the same wound, where it is done.
     pub replaces: Vec<ActionAt>,
+    /// The action whose ways it is done by, where that is not its own.
+    pub done_like: Option<ActionAt>,
     /// Its source.
     pub source: Id,
 }

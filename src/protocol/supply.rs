@@ -32,6 +32,8 @@ pub struct Supply {
     pub thin_to: Option<MilligramsPerLitre>,
     /// A strength it is sold at that must not be used, and why.
     pub refused: Option<(MilligramsPerLitre, String)>,
+    /// Whether eggs and meat are withheld once it has been used.
+    pub withholds: bool,
     /// Its source.
     pub source: Id,
 }

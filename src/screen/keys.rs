@@ -194,6 +194,8 @@ pub enum Action {
     OnHer,
     /// Types the date of what was put in last.
     Date,
+    /// Starts the clock of a step, or ends it.
+    Clock,
     /// Goes on with the bird that was left.
     Resume,
     /// Shows more.
@@ -285,6 +287,8 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
     Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], label: "a", hint: "clock", about: "Starts the clock of the step the cursor stands on, or of the first that has one; again: ends it.", show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "a", hint: "end clock", about: "Ends the clock of a step, its time up or not.", show: Show::Footer },
     Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
     Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
     Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },

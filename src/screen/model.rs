@@ -6,7 +6,7 @@ use super::pane::body;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
-use crate::exam::{Exam, Hands, Place, hands};
+use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Id, Statement};
@@ -325,6 +325,11 @@ impl<'p> Model<'p> {
     /// Where the bird is.
     pub fn hands(&self) -> Hands {
         hands(&self.log)
+    }
+
+    /// The step that is being timed.
+    pub fn timer(&self) -> Option<Timer> {
+        timer(&self.log)
     }
 
     /// The face that shows: a finished examination shows its verdict.

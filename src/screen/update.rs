@@ -3,6 +3,7 @@
 mod entering;
 mod house;
 mod moving;
+mod timing;
 mod traffic;
 
 pub use traffic::{Effect, Input};
@@ -101,7 +102,8 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     if counted {
         model.judge();
     }
-    let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model)];
+    let clock = model.timer().map(|timer| timer.ends_at);
+    let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock];
     let rings = due.into_iter().flatten().any(|due| before < due && due <= model.now);
     if rings || counted { vec![Effect::Bell] } else { Vec::new() }
 }
@@ -169,6 +171,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
         Action::Date => house::date(model),
+        Action::Clock => timing::clock(model),
         Action::OnHer => overlay(model, Overlay::Page(Page::Body)),
         Action::Across(toward) => move_across(model, toward),
         Action::Law => overlay(model, Overlay::Countries),

@@ -22,6 +22,7 @@ impl Desk {
             part,
             home,
             replaces,
+            done_like,
             source,
         } = placed.item.clone();
         let item = format!("action `{id}`");
@@ -41,6 +42,8 @@ impl Desk {
         self.fits_a_phone(placed, &item, &say);
         self.known_source(placed, &item, &source);
         let replaces = self.known_actions(placed, &item, "replaces", &replaces)?;
+        let done_like = done_like.into_iter().collect::<Vec<_>>();
+        let done_like = self.known_actions(placed, &item, "done_like", &done_like)?.first().copied();
         Some(Action {
             id: id.as_str().into(),
             verb,
@@ -55,6 +58,7 @@ impl Desk {
             part,
             home,
             replaces,
+            done_like,
             source: source.as_str().into(),
         })
     }

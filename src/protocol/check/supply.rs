@@ -12,7 +12,7 @@ pub const MIX: &str = "{mix}";
 
 impl Desk {
     pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>) -> Supply {
-        let raw::Supply { id, name, why, dated, thin_to, refused, source } = placed.item.clone();
+        let raw::Supply { id, name, why, dated, thin_to, refused, withholds, source } = placed.item.clone();
         let item = format!("supply `{id}`");
         for (field, text) in [("name", &name), ("why", &why)] {
             self.words(placed, &item, field, text);
@@ -24,7 +24,7 @@ impl Desk {
         let strength = |raw::Stock::MilligramsPerLitre(strength)| MilligramsPerLitre(strength);
         let thin_to = thin_to.map(strength);
         let refused = refused.map(|(at, because)| (strength(at), because));
-        Supply { id: id.as_str().into(), name, why, dated, thin_to, refused, source: source.as_str().into() }
+        Supply { id: id.as_str().into(), name, why, dated, thin_to, refused, withholds, source: source.as_str().into() }
     }
 
     /// Every action that has ways ends with one that needs nothing: nobody is left without.

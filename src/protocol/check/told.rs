@@ -123,6 +123,28 @@ impl Desk {
         Score { id: id.as_str().into(), name, of: at, say, source: source.as_str().into() }
     }
 
+    /// The questions, of the bird or of a wound, whose answers are said on the phone.
+    pub(super) fn said(
+        &mut self,
+        manifest: &Placed<raw::Manifest>,
+        (field, wound): (&str, bool),
+        names: &[String],
+        questions: &[Question],
+    ) -> Vec<QuestionAt> {
+        let mut at = Vec::new();
+        for name in names {
+            let found = questions.iter().position(|question| question.id == **name && question.wound == wound);
+            if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
+                at.push(QuestionAt(found));
+            } else {
+                let near = nearest(name, self.names.questions.keys().map(String::as_str));
+                let sort = if wound { "question about a wound" } else { "question about the bird" };
+                self.unknown(manifest, "protocol", field, sort, name, near);
+            }
+        }
+        at
+    }
+
     pub(super) fn grades(&mut self, items: &Items) -> Vec<Grades> {
         let grades: Vec<Grades> = items
             .grades

@@ -48,6 +48,9 @@ pub struct Supply {
     /// A strength it is sold at that must not be used, and why.
     #[serde(default)]
     pub refused: Option<(Stock, String)>,
+    /// Whether eggs and meat are withheld once it has been used.
+    #[serde(default)]
+    pub withholds: bool,
     pub source: String,
 }
 

@@ -2,9 +2,10 @@
 
 use super::{Lines, question};
 use crate::exam::Place;
-use crate::handover::document::{self, Item, Section, Tone};
+use crate::handover::document::{self, Item, Judged, Section, Tone};
 use crate::handover::{basis, chart, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
+use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
 use crate::screen::model::{Face, Model, Overlay, Page};
@@ -19,6 +20,15 @@ const WIDEST: usize = 78;
 /// How many items the document has that the cursor can stand on.
 pub fn items(model: &Model) -> usize {
     sections(model).iter().map(|section| section.items.len()).sum()
+}
+
+/// What goes by the clock, of the line the cursor stands on; without a cursor, of the first line that does.
+pub fn timed(model: &Model) -> Option<(ActionAt, u16)> {
+    let mut items = sections(model).into_iter().flat_map(|section| section.items);
+    match model.cursor {
+        Some(at) => items.nth(at)?.timed,
+        None => items.find_map(|item| item.timed),
+    }
 }
 
 /// The scroll that brings the cursor's item into view.
@@ -70,7 +80,10 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
         Face::Verdict => with_words(model, judgement::sections(model.protocol, model.judged(), model.reader())),
-        Face::Plan => with_words(model, plan::sections(model.protocol, &model.verdict, &model.plan, model.reader())),
+        Face::Plan => {
+            let Judged { findings, verdict, .. } = model.judged();
+            with_words(model, plan::sections(model.protocol, findings, verdict, &model.plan, model.reader()))
+        }
         Face::Exam => Vec::new(),
     }
 }
@@ -133,6 +146,9 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item
     lines.add(wrapped(&item.lead, width, &format!("{pointer}{mark} "), style));
     for more in &item.more {
         lines.add(wrapped(more, width, "    ", theme.aside()));
+    }
+    if let Some((_, seconds)) = item.timed {
+        lines.add(wrapped(&format!("By the clock: {} min. Press a.", seconds / 60), width, "    ", theme.aside()));
     }
     // A picture that would be cut is left out: the words say the same.
     if item.picture.iter().all(|line| line.len() + 6 <= width) {

@@ -55,6 +55,7 @@ fn set(shown: &[&Binding], width: usize) -> Vec<String> {
 fn is_live(model: &Model, binding: &Binding) -> bool {
     match binding.action {
         Action::Resume => model.offers_to_resume(),
+        Action::Clock => model.timer().is_some() || pane::document::timed(model).is_some(),
         Action::More => {
             let (lines, height) = pane::extent(model);
             rows::pages(model) > 1 || (rows::rows(model).is_empty() && lines > height)

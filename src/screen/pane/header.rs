@@ -1,8 +1,12 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
-use crate::exam::Hands;
+use super::instruction;
+use crate::exam::{Hands, Timer};
 use crate::finding::About;
+use crate::handover::document::lower_first;
 use crate::protocol::KIND;
+use crate::protocol::rule::Action;
+use crate::screen::keys::Context;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::cut;
@@ -16,7 +20,7 @@ const ROOM_FOR_BOTH: usize = 56;
 
 /// Draws the header in one line; a second line, where there is one, warns.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let right = [hand(model), kept(model)].into_iter().flatten().collect::<Vec<_>>().join(" · ");
+    let right = [clock(model), hand(model), kept(model)].into_iter().flatten().collect::<Vec<_>>().join(" · ");
     let width = usize::from(area.width);
     let left = cut(&bird(model, width), width.saturating_sub(right.chars().count() + 2));
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(left, theme.question())), area.width);
@@ -33,7 +37,8 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 pub fn warning(model: &Model) -> Option<String> {
     match &model.keeping.refusal {
         Some(why) => Some(format!("NOT KEPT: {why}")),
-        None => held_too_long(model).then(|| "Held long enough. Let her rest: p".to_owned()),
+        None if held_too_long(model) => Some("Held long enough. Let her rest: p".to_owned()),
+        None => time_is_up(model),
     }
 }
 
@@ -46,6 +51,31 @@ fn bird(model: &Model, width: usize) -> String {
         Some(kind) if width < ROOM_FOR_BOTH => kind,
         Some(kind) => format!("Coopside: {kind}"),
     }
+}
+
+/// The clock of the step that is being timed; that of an instruction only where the instruction itself does not show it.
+fn clock(model: &Model) -> Option<String> {
+    let (what, left) = match model.timer() {
+        Some(timer) => (step(model, &timer)?.verb.clone(), timer.left(model.now)),
+        None if model.context() == Context::Instruction => return None,
+        None => ("wait".to_owned(), instruction::time_left(model)?),
+    };
+    Some(if left > TimeDelta::zero() {
+        format!("{what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
+    } else {
+        format!("{what}: TIME IS UP")
+    })
+}
+
+fn time_is_up(model: &Model) -> Option<String> {
+    let timer = model.timer()?;
+    let up = timer.left(model.now) <= TimeDelta::zero();
+    let say = &step(model, &timer)?.say;
+    up.then(|| format!("Time is up: {} a ends it.", lower_first(say)))
+}
+
+fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {
+    model.protocol.actions.iter().find(|action| action.id == timer.action)
 }
 
 fn hand(model: &Model) -> Option<String> {

@@ -1,0 +1,49 @@
+//! The clock of one step: what is done by the clock, such as pressing, ends when the clock says so and not by feeling.
+
+use crate::finding::Id;
+use crate::finding::log::{Entry, Stamped};
+use chrono::{DateTime, TimeDelta, Utc};
+
+/// A step that is being timed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Timer {
+    /// The action of the protocol.
+    pub action: Id,
+    /// When its time is up.
+    pub ends_at: DateTime<Utc>,
+}
+
+impl Timer {
+    /// The time that is left; below zero once it is up.
+    pub fn left(&self, now: DateTime<Utc>) -> TimeDelta {
+        self.ends_at - now
+    }
+}
+
+/// The step that is being timed after everything in the log. It stands, its time up or not, until someone ends it.
+pub fn timer(log: &[Stamped]) -> Option<Timer> {
+    log.iter().fold(None, |running, Stamped { at, entry }| match entry {
+        Entry::Timed { action, seconds } => {
+            let ends_at = *at + TimeDelta::seconds(i64::from(*seconds));
+            Some(Timer { action: action.clone(), ends_at })
+        }
+        Entry::ClockEnded => None,
+        _ => running,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_clock_stands_until_it_is_ended_and_an_answer_taken_back_does_not_end_it() {
+        let start = DateTime::UNIX_EPOCH;
+        let at = |seconds, entry| Stamped { at: start + TimeDelta::seconds(seconds), entry };
+        let mut log = vec![at(10, Entry::Timed { action: "press".into(), seconds: 300 }), at(20, Entry::TookBack)];
+        let left = |log: &[Stamped]| timer(log).map(|timer| timer.left(start + TimeDelta::seconds(400)).num_seconds());
+        assert_eq!(left(&log), Some(-90));
+        log.push(at(410, Entry::ClockEnded));
+        assert_eq!(left(&log), None);
+    }
+}

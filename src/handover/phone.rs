@@ -1,0 +1,85 @@
+//! What to say on the phone, to be read aloud: the bird, what happened, the gravest of what was found, and one question.
+
+use super::document::{Item, Section, Tone, list, section, upper_first};
+use crate::care::Plan;
+use crate::finding::{About, Answer, Findings};
+use crate::judge::{Reason, Verdict};
+use crate::protocol::Protocol;
+use crate::protocol::question::Asked;
+use crate::protocol::scale::{Authority, Need};
+use crate::typed::weight;
+
+/// The most words a script has: about half a minute read aloud, before the other end asks.
+pub const MOST_WORDS: usize = 60;
+
+/// Said first where it may be catching: a practice must know before she comes through the door.
+const CATCHING: &str = "First of all: it may be catching.";
+/// How every call ends.
+const ASKS: &str = "How soon can you see her, and what until then?";
+
+/// The script, where somebody is to be phoned.
+pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+    let said = plan.phoned.then(|| script(protocol, findings, verdict));
+    section("ON THE PHONE, READ THIS OUT", Tone::Plain, said.map(Item::plain).into_iter().collect())
+}
+
+/// At most [`MOST_WORDS`] words. What finds no room is left out, the mildest first; what nobody knows is said to be unknown.
+pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
+    let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
+    let ends = [format!("My guide, no vet, says: {}.", verdict.need.low.words()), ASKS.to_owned()];
+    let mut said: Vec<String> = catching.into_iter().chain([bird(protocol, findings, verdict)]).collect();
+    let story = protocol.said_first.iter().map(|at| {
+        let words = known(protocol, findings, Asked::of_bird(*at)).unwrap_or_else(|| "not known".to_owned());
+        format!("{}: {words}.", upper_first(&protocol.ask(*at).topic))
+    });
+    said.extend(story);
+    let mut room = MOST_WORDS.saturating_sub(words(&said) + words(&ends));
+    let mut wounds = (0..findings.wounds()).filter_map(|number| wound(protocol, findings, number));
+    // Where she is hurt, for the worst wound is found first; the reasons; then the other wounds as they find room.
+    for told in wounds.next().into_iter().chain(gravest(protocol, verdict)).chain(wounds) {
+        match room.checked_sub(words(std::slice::from_ref(&told))) {
+            Some(left) if !said.contains(&told) => {
+                room = left;
+                said.push(told);
+            }
+            Some(_) | None => {}
+        }
+    }
+    said.extend(ends);
+    said.join(" ")
+}
+
+/// What bird, and what she weighs where she was weighed.
+fn bird(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
+    let kind = protocol.kind_at().and_then(|at| known(protocol, findings, Asked::of_bird(at)));
+    let kind = kind.map_or_else(|| "bird".to_owned(), |kind| kind.replace(", any kind", ""));
+    let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low));
+    // One unit is enough for the ear.
+    let weighs = weighed.and_then(|shown| Some(format!(", weighed {}", shown.split(" (").next()?)));
+    format!("I have a hurt {kind}{}.", weighs.unwrap_or_default())
+}
+
+/// A wound in a few words: what of it is known.
+fn wound(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
+    let asked = protocol.said_of_wounds.iter().map(|at| Asked { about: About::Wound(number), question: *at });
+    let told: Vec<String> = asked.filter_map(|asked| known(protocol, findings, asked)).collect();
+    (!told.is_empty()).then(|| format!("Wound: {}", list(&told)))
+}
+
+/// The answer to a question in words, where it is known.
+fn known(protocol: &Protocol, findings: &Findings, asked: Asked) -> Option<String> {
+    let question = protocol.ask(asked.question);
+    let answer = &findings.answer(asked.about, question.id.as_str())?.statement.answer;
+    (*answer != Answer::CannotTell).then(|| question.words(answer))
+}
+
+/// The reasons to see a vet, gravest first, in the words of their rules.
+fn gravest<'a>(protocol: &'a Protocol, verdict: &'a Verdict) -> impl Iterator<Item = String> {
+    let to_vet = |reason: &&Reason| protocol.rule(reason.rule).need >= Some(Need::WithinADay);
+    verdict.reasons.iter().filter(to_vet).map(|reason| protocol.rule(reason.rule).reason.clone())
+}
+
+/// How many words a person reads.
+fn words(said: &[String]) -> usize {
+    said.iter().flat_map(|text| text.split_whitespace()).count()
+}
