@@ -140,11 +140,12 @@ pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> 
     if wounds.is_empty() {
         wounds.push(Item::plain("None found so far."));
     }
+    let marks = [Item::plain("(1) wound, ! danger, !1! both")];
     let sections = [
         section(
-            "ON HER BODY: (1) a wound, ! a danger, !1! both",
+            "ON HER BODY",
             Tone::Plain,
-            protocol.views.iter().enumerate().map(view).collect(),
+            marks.into_iter().chain(protocol.views.iter().enumerate().map(view)).collect(),
         ),
         section("HER WOUNDS", Tone::Plain, wounds),
         section(

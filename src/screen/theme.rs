@@ -2,6 +2,7 @@
 //!
 //! Only colours that stand out on a light and on a dark ground are used: no yellow, no white, no blue.
 
+use crate::judge::Level;
 use crate::protocol::scale::Need;
 use ratatui::style::{Color, Modifier, Style};
 
@@ -68,9 +69,10 @@ impl Theme {
         self.plain()
     }
 
-    /// The style of a need.
-    pub fn need(self, need: Need) -> Style {
-        match need {
+    /// The style of a need, as far as it is settled. What may still turn out grave is not drawn in the colour of calm.
+    pub fn need(self, need: Level<Need>) -> Style {
+        match need.low {
+            Need::Home if need.low != need.high => self.question(),
             Need::None => self.plain(),
             Need::Home => self.tint(Color::Green, Modifier::BOLD),
             Need::WithinADay => self.tint(Color::Magenta, Modifier::BOLD),
@@ -80,8 +82,9 @@ impl Theme {
 }
 
 /// The mark of a need: as many strokes as rungs, readable without colour.
-pub const fn need_mark(need: Need) -> &'static str {
-    match need {
+pub fn need_mark(need: Level<Need>) -> &'static str {
+    match need.low {
+        Need::Home if need.low != need.high => "?",
         Need::None => "-",
         Need::Home => "+",
         Need::WithinADay => "!",

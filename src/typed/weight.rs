@@ -51,7 +51,7 @@ pub fn mass(text: &str) -> Result<Grams, TypedError> {
         let number = decimal(number, unit, typed)?;
         let factor = match unit {
             "g" | "gr" | "gram" | "grams" | "gramme" | "grammes" => 1.0,
-            "kg" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1000.0,
+            "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1000.0,
             "lb" | "lbs" | "pound" | "pounds" => 453.592_37,
             "oz" | "ounce" | "ounces" => 28.349_523_125,
             "" if parts == 0 => return Err(wrong(typed, "has no unit")),

@@ -114,7 +114,7 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
             if model.overlays.is_empty() && model.shown() == Face::Verdict && at == 0 && model.cursor != Some(0) {
                 // The need is the one line that must be seen first.
-                lines.lines.iter_mut().skip(before).for_each(|line| line.style = theme.need(model.verdict.need.low));
+                lines.lines.iter_mut().skip(before).for_each(|line| line.style = theme.need(model.verdict.need));
             }
             at += 1;
         }
@@ -230,7 +230,8 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     lines.gap();
     lines.add(wrapped("MARKS", width, "", theme.heading()));
     for mark in [
-        "+ care at home, ! vet within a day, !! within hours, !!! now",
+        "+ care at home, ? the same so far and not settled",
+        "! vet within a day, !! within hours, !!! now",
         "[head] where we are, +head done, ?head left open",
         "* your answer so far, > the line you stand on",
     ] {

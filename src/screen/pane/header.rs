@@ -20,9 +20,10 @@ const ROOM_FOR_BOTH: usize = 56;
 
 /// Draws the header in one line; a second line, where there is one, warns.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let right = [clock(model), hand(model), kept(model)].into_iter().flatten().collect::<Vec<_>>().join(" · ");
     let width = usize::from(area.width);
-    let left = cut(&bird(model, width), width.saturating_sub(right.chars().count() + 2));
+    let bird = bird(model, width);
+    let right = right(model, width.saturating_sub(bird.chars().count() + 2));
+    let left = cut(&bird, width.saturating_sub(right.chars().count() + 2));
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(left, theme.question())), area.width);
     let style = if held_too_long(model) { theme.urgent() } else { theme.aside() };
     let x = area.right().saturating_sub(u16::try_from(right.chars().count()).unwrap_or(0));
@@ -31,6 +32,16 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
         let line = Line::from(Span::styled(cut(&warning, width), theme.urgent()));
         buffer.set_line(area.x, area.y + 1, &line, area.width);
     }
+}
+
+/// The clocks and whether all is kept. Where there is no room for all of it, "saved" gives way first: what is not is told in
+/// any case.
+fn right(model: &Model, room: usize) -> String {
+    let clocks = [clock(model), hand(model)].into_iter().flatten().collect::<Vec<_>>();
+    let joined = |parts: &[String]| parts.join(" · ");
+    let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
+    let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();
+    if gives_way { joined(&clocks) } else { all }
 }
 
 /// What has to be said above everything, if anything.

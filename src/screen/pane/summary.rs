@@ -31,7 +31,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.add(wrapped(text, width, first, style));
     };
     add(&mut lines, "SO FAR", "", theme.heading());
-    let need = model.verdict.need.low;
+    let need = model.verdict.need;
     add(&mut lines, &need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
     for alarm in alarms(model) {
         add(&mut lines, alarm, "! ", theme.urgent());
@@ -99,7 +99,7 @@ fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
 
 /// The summary as a band of lines above the question, most important first.
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
-    let need = model.verdict.need.low;
+    let need = model.verdict.need;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
     if let Some(step) = now(model).next() {
         let text = format!("DO: {}", step.say(model.protocol, &model.verdict, &model.plan));
@@ -123,7 +123,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
 
 /// The need and, where there is room, how much could still change it.
 fn band_line(model: &Model, width: usize) -> String {
-    let need = format!("{} {}", need_mark(model.verdict.need.low), need_words(model));
+    let need = format!("{} {}", need_mark(model.verdict.need), need_words(model));
     let could = could_change(model);
     if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width {
         need
