@@ -16,7 +16,7 @@ use crate::protocol::{PHONE_ANY, Protocol};
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
 use std::collections::{BTreeMap, BTreeSet};
-use timetable::Look;
+use timetable::{Look, Promise};
 use way::Chosen;
 
 /// What a person carries out, in order.
@@ -24,6 +24,8 @@ use way::Chosen;
 pub struct Plan {
     /// What to do, in the order of doing; a phone call stands after what cannot wait for it.
     pub steps: Vec<Step>,
+    /// The actions that are done, rather than something in their place.
+    pub done: BTreeSet<ActionAt>,
     /// What is left to the vet who will see her within hours, or until the check has shown that none need.
     pub left_to_vet: Vec<(Target, Vec<Reason>)>,
     /// How each action is done with what is in the house.
@@ -182,13 +184,14 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
     let elsewhere = steps.iter().filter_map(Step::act).any(|target| protocol.action(target.action).id == *PHONE_ANY);
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
-    let all = timetable::timetable(protocol, verdict, &done);
+    let all = timetable::timetable(protocol, &Promise::of(protocol, verdict, &done));
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
         phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
         seen,
         steps,
+        done,
         left_to_vet,
         fetch: fetch.into_iter().collect(),
         of_no_use: cupboard.of_no_use(protocol, today).into_iter().filter(|(at, _)| useful(*at)).collect(),

@@ -4,12 +4,15 @@
 //! at any moment goes on exactly there.
 
 mod hands;
+mod look;
 mod say;
 mod timer;
 
 pub use hands::{Hands, hands};
-pub use say::{answer, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
+pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
 pub use timer::{Timer, timer};
+
+use look::Look;
 
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
@@ -60,6 +63,8 @@ pub struct Exam<'p> {
     skipped: Vec<Spot>,
     /// The instruction that has just been carried out, and what is asked after it.
     followed: Option<(Id, Spot)>,
+    /// The later look it stands in, if it does.
+    look: Option<Look<'p>>,
     /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
     sheet: Sheet<'p>,
 }
@@ -76,7 +81,8 @@ impl<'p> Exam<'p> {
         let skipped = skipped.flatten().collect();
         let sheet = Sheet::lay(protocol, &findings, DateTime::UNIX_EPOCH);
         let followed = followed(&standing);
-        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, followed, sheet };
+        let look = Look::of(protocol, &standing);
+        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, followed, look, sheet };
         let turned = exam.turned_to(&standing);
         exam.turned = turned.is_some();
         let place = exam.instruction(&standing).or(turned);
@@ -149,7 +155,8 @@ impl<'p> Exam<'p> {
                 if self.waits(asked) {
                     let place = self.place_of(asked);
                     // A wound that has been found is asked about to its end before the rest goes on; the red list comes first.
-                    let of_wound = || self.wound_found().filter(|_| place != red);
+                    // A later look first sees how she is.
+                    let of_wound = || self.wound_found().filter(|_| place != red && !self.is_look());
                     return of_wound().unwrap_or(place);
                 }
             } else if !wounds_done {
@@ -164,7 +171,9 @@ impl<'p> Exam<'p> {
 
     fn next_wound(&self) -> Option<Place> {
         let skipped = self.wounds_spot().is_some_and(|spot| self.skipped.contains(&spot));
-        self.wound_found().or_else(|| (!self.findings.looked_over() && !skipped).then_some(Place::Wounds))
+        // A later look asks of the wounds that are known; the steps lead to more.
+        let over = self.findings.looked_over() || skipped || self.is_look();
+        self.wound_found().or_else(|| (!over).then_some(Place::Wounds))
     }
 
     /// The first question that waits about a wound already found.
@@ -188,17 +197,27 @@ impl<'p> Exam<'p> {
 
     /// Whether a question has no answer yet, may apply, and has not become pointless.
     fn is_wanted(&self, asked: Asked) -> bool {
-        let question = self.protocol.ask(asked.question);
-        let moot = question.moot.as_ref().is_some_and(|cond| self.sheet.surely(cond, asked.about.into()));
-        self.sheet.is_open(asked) && !moot
+        self.sheet.is_open(asked) && !self.is_moot(asked)
+    }
+
+    fn is_moot(&self, asked: Asked) -> bool {
+        let moot = self.protocol.ask(asked.question).moot.as_ref();
+        moot.is_some_and(|cond| self.sheet.surely(cond, asked.about.into()))
     }
 
     fn waits(&self, asked: Asked) -> bool {
+        if self.protocol.ask(asked.question).worked_out.is_some() {
+            return false;
+        }
         // What only may apply, because the question before it was skipped, is left open with it.
         let applies = self.sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
         let spared = || self.protocol.ask(asked.question).touches && self.spares_her();
-        applies && self.is_wanted(asked) && !self.was_skipped(asked) && !spared()
+        let wanted = match &self.look {
+            None => self.is_wanted(asked) && !self.was_skipped(asked),
+            Some(look) => look.wants(&self.spot(asked), asked) && !self.is_moot(asked),
+        };
+        applies && wanted && !spared()
     }
 
     /// Whether a question may be turned to now: no bird is touched that may not bear it, and none is taken in the hand before

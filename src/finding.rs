@@ -3,7 +3,7 @@
 pub mod figure;
 pub mod log;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use figure::Figure;
 use serde::{Deserialize, Serialize};
 use std::borrow::Borrow;
@@ -137,6 +137,21 @@ impl Findings {
     /// The standing answer to a question, if it has been asked.
     pub fn answer(&self, about: About, question: &str) -> Option<&Said> {
         self.said.iter().rev().find(|said| said.statement.about == about && said.statement.question == *question)
+    }
+
+    /// The answers to a question over time, in the order they were given. Of answers within an hour of each other only the
+    /// last counts: it corrects the ones before.
+    pub fn over_time(&self, about: About, question: &Id) -> Vec<&Said> {
+        let mut over: Vec<&Said> = Vec::new();
+        for said in
+            self.said.iter().filter(|said| said.statement.about == about && said.statement.question == *question)
+        {
+            if over.last().is_some_and(|before| (said.at - before.at).abs() < TimeDelta::hours(1)) {
+                over.pop();
+            }
+            over.push(said);
+        }
+        over
     }
 }
 

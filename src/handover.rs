@@ -1,7 +1,9 @@
 //! What leaves the program in words: one document model, written as plain text or drawn by the panes; and JSON.
 
 pub mod basis;
+pub mod calendar;
 pub mod chart;
+pub mod days;
 pub mod document;
 pub mod figures;
 pub mod json;

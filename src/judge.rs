@@ -13,7 +13,7 @@ mod weigh;
 pub use levels::levels;
 pub use verdict::{
     Advised, Deadline, Dropped, Forbidden, Held, Level, Levels, Reason, Scored, Standing, Target, Verdict, Waiting,
-    Watched,
+    Watched, brief,
 };
 
 use crate::finding::Findings;

@@ -2,12 +2,23 @@
 //!
 //! What a person did is stored; verdicts and plans never are, they are always worked out again.
 
+mod backup;
+mod carry;
+mod cover;
+mod fault;
+mod kind;
 mod schema;
 
+pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
+pub use carry::{Carried, CarryError, carry_aside};
+pub use cover::{Cover, Covered, Filter, State};
+pub use fault::LedgerError;
+
 use crate::finding::Id;
-use crate::finding::log::{Entry, Stamped};
+use crate::finding::log::Stamped;
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, ffi, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
+use std::fs::File;
 use std::path::{Path, PathBuf};
 
 /// The newest schema this program can write.
@@ -20,15 +31,29 @@ pub const FILE: &str = "coopside.sqlite";
 const COUNTRY: &str = "country";
 /// The setting that tells what is in the house.
 const CUPBOARD: &str = "cupboard";
+/// The setting that tells that the birds are for practice.
+const PRACTICE: &str = "practice";
+/// The setting that tells what calendars were told of.
+const REMINDED: &str = "reminded";
 
 /// The name of one bird's case.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CaseId(String);
+pub struct CaseId(pub(crate) String);
 
 impl CaseId {
     /// A new name that no other machine will make too.
     pub fn new() -> Self {
         Self(uuid::Uuid::now_v7().to_string())
+    }
+
+    /// The whole name.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// Its last letters, by which a person can ask for it.
+    pub fn short(&self) -> &str {
+        self.0.get(self.0.len().saturating_sub(8)..).unwrap_or(&self.0)
     }
 }
 
@@ -88,92 +113,80 @@ pub struct Case {
     pub log: Vec<Stamped>,
 }
 
-/// Why the ledger could not do what was asked; each says what to do next.
-#[derive(Debug, thiserror::Error)]
-pub enum LedgerError {
-    /// The folder or file cannot be made or opened.
-    #[error("the ledger {path} cannot be opened ({cause}); free the disk or give another place with --data")]
-    Open {
-        /// Where it was looked for.
-        path: PathBuf,
-        /// What the system said.
-        cause: String,
-    },
-    /// A newer Coopside wrote the ledger.
-    #[error("the ledger {path} was written by a newer Coopside; use that one, or give another place with --data")]
-    Newer {
-        /// Where it stands.
-        path: PathBuf,
-    },
-    /// `SQLite` is too old to be trusted with two windows.
-    #[error("SQLite {0} can lose data with two windows open; 3.51.3 or newer is needed")]
-    OldSqlite(&'static str),
-    /// Another window has gone on with the same case.
-    #[error("another window has gone on with this bird")]
-    Clash,
-    /// The disk is full.
-    #[error("the disk is full; free some room, it will be tried again")]
-    Full,
-    /// Something else went wrong with the disk.
-    #[error("the disk answers: {0}; it will be tried again")]
-    Disk(String),
-    /// A stored event cannot be read.
-    #[error("event {seq} of a case cannot be read: {cause}")]
-    Unreadable {
-        /// Its place in the case.
-        seq: u64,
-        /// What is wrong.
-        cause: String,
-    },
-}
-
-/// Whether a place or a name was already taken, rather than some other rule of the table broken.
-fn is_taken(error: &rusqlite::Error) -> bool {
-    let code = error.sqlite_error().map(|error| error.extended_code);
-    matches!(code, Some(ffi::SQLITE_CONSTRAINT_PRIMARYKEY | ffi::SQLITE_CONSTRAINT_UNIQUE))
-}
-
-impl From<rusqlite::Error> for LedgerError {
-    fn from(error: rusqlite::Error) -> Self {
-        match error.sqlite_error_code() {
-            Some(ErrorCode::DiskFull) => Self::Full,
-            Some(ErrorCode::ConstraintViolation) if is_taken(&error) => Self::Clash,
-            _ => Self::Disk(error.to_string()),
-        }
-    }
-}
+/// Keeps one event.
+const INSERT: &str = "INSERT INTO event (case_id, seq, event_id, at_utc, zone_min, kind, schema, body, protocol, fingerprint) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
 
 /// An open ledger.
 #[derive(Debug)]
 pub struct Ledger {
     connection: Connection,
+    folder: PathBuf,
+    /// Held, shared, while the ledger is open for writing: nobody puts a backup in its place meanwhile.
+    _lock: Option<File>,
+}
+
+fn old_enough() -> Result<(), LedgerError> {
+    if rusqlite::version_number() < 3_051_003 { Err(LedgerError::OldSqlite(rusqlite::version())) } else { Ok(()) }
+}
+
+fn opening(path: &Path, cause: &str) -> LedgerError {
+    LedgerError::Open { path: path.to_owned(), cause: cause.to_owned() }
+}
+
+/// What a file that does not open as a ledger is: damaged, or out of reach.
+fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
+    match error.sqlite_error_code() {
+        Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => {
+            LedgerError::Damaged { path: path.to_owned(), cause: error.to_string() }
+        }
+        Some(ErrorCode::DiskFull) => LedgerError::Full,
+        _ => opening(path, &error.to_string()),
+    }
 }
 
 impl Ledger {
-    /// Opens the ledger in a folder, making both if need be.
+    /// Opens the ledger in a folder, making both if need be. Before its tables are brought up to date a backup is made.
     ///
     /// # Errors
-    /// Where the place cannot be written, the file is newer, or `SQLite` is too old.
+    /// Where the place cannot be written, the file is newer or damaged, or `SQLite` is too old.
     pub fn open(folder: &Path) -> Result<Self, LedgerError> {
-        if rusqlite::version_number() < 3_051_003 {
-            return Err(LedgerError::OldSqlite(rusqlite::version()));
-        }
+        old_enough()?;
         let path = folder.join(FILE);
-        let opening = |cause: String| LedgerError::Open { path: path.clone(), cause };
-        schema::make_folder(folder).map_err(|error| opening(error.to_string()))?;
-        let mut connection = schema::connect(&path).map_err(|error| opening(error.to_string()))?;
-        match schema::migrate(&mut connection).map_err(|error| opening(error.to_string()))? {
+        schema::make_folder(folder).map_err(|error| opening(&path, &error.to_string()))?;
+        let lock = schema::share(folder).map_err(|error| opening(&path, &error.to_string()))?;
+        let mut connection = schema::connect(&path).map_err(|error| refused(&path, &error))?;
+        if schema::is_old(&connection).map_err(|error| refused(&path, &error))? {
+            backup::before_migration(&connection, folder)?;
+        }
+        match schema::migrate(&mut connection).map_err(|error| refused(&path, &error))? {
             version if version > SCHEMA => Err(LedgerError::Newer { path }),
-            _ => Ok(Self { connection }),
+            _ => Ok(Self { connection, folder: folder.to_owned(), _lock: Some(lock) }),
         }
     }
 
-    /// Keeps one event. When this returns, the event is on disk; keeping it a second time changes nothing.
+    /// Opens the ledger to read only: nothing is made and nothing changed, also where the folder cannot be written.
+    ///
+    /// # Errors
+    /// Where there is none, or it is newer, older or damaged.
+    pub fn read(folder: &Path) -> Result<Self, LedgerError> {
+        old_enough()?;
+        let path = folder.join(FILE);
+        let connection = schema::connect_to_read(&path).map_err(|error| refused(&path, &error))?;
+        match schema::version(&connection).map_err(|error| refused(&path, &error))? {
+            version if version > SCHEMA => Err(LedgerError::Newer { path }),
+            version if version < SCHEMA => Err(LedgerError::Older { path }),
+            _ => Ok(Self { connection, folder: folder.to_owned(), _lock: None }),
+        }
+    }
+
+    /// Keeps one event and the cover it leaves the case with, in one transaction. When this returns, both are on disk; keeping
+    /// them a second time changes nothing.
     ///
     /// # Errors
     /// `Clash` where another window has written the same place of the case; else what the disk says.
-    pub fn append(&mut self, event: &Event, mark: &Mark) -> Result<(), LedgerError> {
-        match self.insert(event, mark) {
+    pub fn append(&mut self, event: &Event, mark: &Mark, cover: &Cover) -> Result<(), LedgerError> {
+        match self.insert(event, mark, cover) {
             // A commit may have landed although its answer was lost.
             Err(LedgerError::Clash) if self.holds(&event.id)? => Ok(()),
             other => other,
@@ -201,31 +214,46 @@ impl Ledger {
              FROM event WHERE case_id = ?2 AND seq < ?3",
             params![forked.0, case.0, before],
         )?;
+        // The cover of the other window's case is the nearest there is; the next event brings its own.
+        transaction.execute(
+            "INSERT INTO cover SELECT ?1, begun_utc, last_utc, ?3, name, kind, need, due_utc, state, archived, fingerprint \
+             FROM cover WHERE case_id = ?2 AND ?3 > 0",
+            params![forked.0, case.0, before],
+        )?;
         transaction.commit()?;
         Ok(forked)
     }
 
-    fn insert(&mut self, event: &Event, mark: &Mark) -> Result<(), LedgerError> {
+    fn insert(&mut self, event: &Event, mark: &Mark, cover: &Cover) -> Result<(), LedgerError> {
         let Event { id, case, seq, stamped, zone_min } = event;
         let body = serde_json::to_string(&stamped.entry).map_err(|error| LedgerError::Disk(error.to_string()))?;
+        let at = stamped.at.to_rfc3339();
         // IMMEDIATE: a deferred transaction that reads first can fail to become a writer, however long it waits.
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute(
-            "INSERT INTO event (case_id, seq, event_id, at_utc, zone_min, kind, schema, body, protocol, fingerprint) \
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
-            params![
-                case.0,
-                i64::try_from(*seq).unwrap_or(i64::MAX),
-                id.0,
-                stamped.at.to_rfc3339(),
-                zone_min,
-                kind(&stamped.entry),
-                BODY_SCHEMA,
-                body,
-                mark.version,
-                mark.fingerprint,
-            ],
-        )?;
+        transaction.prepare_cached(INSERT)?.execute(params![
+            case.0,
+            i64::try_from(*seq).unwrap_or(i64::MAX),
+            id.0,
+            at,
+            zone_min,
+            kind::kind(&stamped.entry),
+            BODY_SCHEMA,
+            body,
+            mark.version,
+            mark.fingerprint,
+        ])?;
+        let (name, kind, need, due, state, archived) = cover::said(cover);
+        transaction.prepare_cached(cover::UPSERT)?.execute(params![
+            case.0,
+            at,
+            name,
+            kind,
+            need,
+            due,
+            state,
+            archived,
+            mark.fingerprint
+        ])?;
         transaction.commit()?;
         Ok(())
     }
@@ -260,6 +288,38 @@ impl Ledger {
     /// Where the disk fails.
     pub fn set_cupboard(&mut self, written: &str) -> Result<(), LedgerError> {
         self.set(CUPBOARD, written)
+    }
+
+    /// What calendars were told of, as it was written.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn reminded(&self) -> Result<Option<String>, LedgerError> {
+        self.setting(REMINDED)
+    }
+
+    /// Keeps what calendars were told of.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn set_reminded(&mut self, written: &str) -> Result<(), LedgerError> {
+        self.set(REMINDED, written)
+    }
+
+    /// Whether its birds are for practice.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn is_practice(&self) -> Result<bool, LedgerError> {
+        Ok(self.setting(PRACTICE)?.is_some())
+    }
+
+    /// Says that its birds are for practice.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn mark_practice(&mut self) -> Result<(), LedgerError> {
+        self.set(PRACTICE, "yes")
     }
 
     fn setting(&self, name: &str) -> Result<Option<String>, LedgerError> {
@@ -314,25 +374,5 @@ impl Ledger {
             log.push(Stamped { at, entry });
         }
         Ok(Case { id, log })
-    }
-}
-
-/// The kind of an event, for people who look into the file with other tools.
-const fn kind(entry: &Entry) -> &'static str {
-    match entry {
-        Entry::Said(_) => "said",
-        Entry::FoundWound => "found_wound",
-        Entry::LookedOver => "looked_over",
-        Entry::Skipped(_) => "skipped",
-        Entry::Went(_) => "went",
-        Entry::Opened(_) => "opened",
-        Entry::Turned(_) => "turned",
-        Entry::Began(_) => "began",
-        Entry::Ended(_) => "ended",
-        Entry::PickedUp => "picked_up",
-        Entry::PutDown => "put_down",
-        Entry::Timed { .. } => "timed",
-        Entry::ClockEnded => "clock_ended",
-        Entry::TookBack => "took_back",
     }
 }

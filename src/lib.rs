@@ -10,6 +10,7 @@
 
 pub mod bird;
 pub mod care;
+pub mod days;
 pub mod exam;
 pub mod finding;
 pub mod handover;

@@ -1,5 +1,9 @@
 //! Scripted birds: a story, what can be found, and what the verdict must be. Lessons and tests are the same files.
 
+mod flock;
+
+pub use flock::{FLOCK, flock};
+
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::notes::{self, Notes, Pairs, Text};
 use crate::protocol::fault::{Fault, Faults};

@@ -1,6 +1,7 @@
 //! Findings laid out against the protocol's questions: one column for the bird, one a wound, one for a wound not
 //! found yet; and what holds of them.
 
+mod course;
 mod truth;
 mod weigh;
 
@@ -62,23 +63,35 @@ pub struct Sheet<'p> {
 }
 
 impl<'p> Sheet<'p> {
-    /// Lays out the findings as they stand at `now`.
-    pub fn lay(protocol: &'p Protocol, findings: &Findings, now: DateTime<Utc>) -> Self {
+    /// A sheet of which nothing is known, not even what two looks at her come to: any bird may fill it.
+    pub fn blank(protocol: &'p Protocol, now: DateTime<Utc>) -> Self {
+        let mut sheet = Self::ruled(protocol, 0, now);
+        sheet.apply();
+        sheet
+    }
+
+    fn ruled(protocol: &'p Protocol, wounds: usize, now: DateTime<Utc>) -> Self {
         let count = protocol.questions.len();
         let blank = Column {
             cells: vec![Cell::NotAsked; count],
             said_at: vec![None; count],
             applies: vec![(Truth::Yes, Truth::Yes); count],
         };
-        let mut sheet = Self {
+        Self {
             protocol,
             bird: blank.clone(),
-            wounds: vec![blank.clone(); findings.wounds()],
+            wounds: vec![blank.clone(); wounds],
             unfound: blank,
-            looked_over: findings.looked_over(),
+            looked_over: false,
             now,
             not_understood: Vec::new(),
-        };
+        }
+    }
+
+    /// Lays out the findings as they stand at `now`.
+    pub fn lay(protocol: &'p Protocol, findings: &Findings, now: DateTime<Utc>) -> Self {
+        let mut sheet = Self::ruled(protocol, findings.wounds(), now);
+        sheet.looked_over = findings.looked_over();
         for said in findings.said() {
             let statement = &said.statement;
             let Some(at) = protocol.question_at(statement.question.as_str()) else {
@@ -103,6 +116,7 @@ impl<'p> Sheet<'p> {
             };
             sheet.put(Asked { about: statement.about, question: at }, cell, said.at);
         }
+        sheet.work_out_courses(findings);
         sheet.apply();
         sheet
     }

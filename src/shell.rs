@@ -3,16 +3,22 @@
 mod carer;
 mod clerk;
 mod command;
+mod covers;
 mod examine;
 mod exit;
 mod here;
+mod keeper;
+mod practice;
 mod press;
 mod prove;
+mod rescue;
 mod signals;
 mod terminal;
 
+use crate::ledger::Filter;
 use clap::{Parser, Subcommand};
-use std::path::PathBuf;
+use keeper::Keeper;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// Leads you through a head-to-tail check of a hurt hen, judges how bad it is, and says what to do.
@@ -84,6 +90,63 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// List the cases, those due first.
+    Cases {
+        /// Letters that must stand in the bird's name, her kind, the need or the case's name.
+        letters: Option<String>,
+        /// Closed cases too.
+        #[arg(long)]
+        closed: bool,
+        /// Cases put out of sight too.
+        #[arg(long)]
+        archived: bool,
+        /// Print them as JSON (schema `coopside.cases/1`).
+        #[arg(long)]
+        json: bool,
+    },
+    /// Tell one case: what is due, need and weights over time, what a vet said, how it ended.
+    Case {
+        /// The bird's name, or the case's as `cases` shows it.
+        name: String,
+    },
+    /// List the cases that are due a look, the longest overdue first.
+    Due {
+        /// Print them as JSON (schema `coopside.cases/1`).
+        #[arg(long)]
+        json: bool,
+    },
+    /// Write the looks of the next two weeks as a calendar (iCalendar); told again, it replaces, and cancels what is no longer due.
+    Reminders {
+        /// Where to; standard output where nothing is said. A file that is no calendar of ours is not written over.
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+    },
+    /// Open the practice flock: invented birds over twelve days, in a ledger of their own.
+    Practice {
+        /// Load the birds once more, as they would stand today.
+        #[arg(long)]
+        afresh: bool,
+    },
+    /// Make a backup of the ledger, opened and checked.
+    Backup,
+    /// Put a backup in the ledger's place; what stood there is kept beside it.
+    Restore {
+        /// Which one; the newest good one where none is named.
+        file: Option<PathBuf>,
+    },
+    /// Write a case, or all of them, as JSON lines (schema `coopside.events/1`), nothing left out.
+    Export {
+        /// The bird's name, or the case's; all cases where none is named.
+        name: Option<String>,
+        /// Where to; standard output where nothing is said. A file that is there is not written over.
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+    },
+    /// Take in cases that were exported: all of a file or nothing; what is there already is not doubled.
+    Import {
+        /// The file.
+        file: PathBuf,
+    },
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
         /// The sum; without one, all of them are told.
@@ -118,7 +181,7 @@ enum Command {
 
 const AFTER_HELP: &str = "\
 Exit codes: 0 done; 1 refuted, or not decided; 2 wrong usage; 65 a file's content is wrong; 66 a file cannot be read;
-74 output or answers could not be written; 128 + n ended by signal n.
+74 the disk would not read or write; 128 + n ended by signal n.
 
 Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
 
@@ -128,27 +191,38 @@ pub fn main() -> ExitCode {
     let country = arguments.country.as_deref();
     let own = arguments.protocol.as_deref();
     let done = match arguments.command {
-        Some(Command::Judge { file, json, at }) => command::judge(own, &file, json, at, country),
-        Some(Command::Plan { file, json, with, at }) => {
-            let at_hand = carer::AtHand { data: arguments.data, with };
-            carer::plan(own, &file, json, at, country, &at_hand)
-        }
-        Some(Command::Label { ingredients, bird, json }) => {
-            carer::label(own, country, &ingredients, bird.as_deref(), json)
-        }
-        Some(Command::Kit { with, json }) => {
-            carer::kit(own, country, &carer::AtHand { data: arguments.data, with }, json)
-        }
-        Some(Command::Reckon { what, values, json }) => command::reckon(own, what.as_deref(), &values, json, country),
-        Some(Command::Sources) => command::sources(own, country),
-        Some(Command::Check { folder }) => command::check(folder.as_deref().or(own)),
-        Some(Command::Prove { folder }) => prove::prove(folder.as_deref().or(own)),
-        Some(Command::Protocol { json }) => command::protocol_told(own, json),
-        Some(Command::Keys) => command::keys(),
-        None => match examine::examine(own, arguments.data, country, arguments.break_down) {
-            Ok(code) => return code,
-            Err(error) => Err(error),
-        },
+        Some(command) => run(command, own, arguments.data, country),
+        None => examine::examine(own, arguments.data, country, arguments.break_down),
     };
     exit::code(done)
+}
+
+fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> anyhow::Result<ExitCode> {
+    let done = match command {
+        Command::Practice { afresh } => return practice::practise(own, data, country, afresh),
+        Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
+        Command::Plan { file, json, with, at } => {
+            carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })
+        }
+        Command::Label { ingredients, bird, json } => carer::label(own, country, &ingredients, bird.as_deref(), json),
+        Command::Kit { with, json } => carer::kit(own, country, &carer::AtHand { data, with }, json),
+        Command::Cases { letters, closed, archived, json } => {
+            let filter = Filter { text: letters.unwrap_or_default(), closed, archived };
+            Keeper::at(own, data)?.cases(&filter, json, country)
+        }
+        Command::Case { name } => Keeper::at(own, data)?.case(&name, country),
+        Command::Due { json } => Keeper::at(own, data)?.due(json, country),
+        Command::Reminders { output } => Keeper::at(own, data)?.reminders(output.as_deref(), country),
+        Command::Backup => Keeper::at(own, data)?.backup(),
+        Command::Restore { file } => Keeper::at(own, data)?.restore(file.as_deref()),
+        Command::Export { name, output } => Keeper::at(own, data)?.export(name.as_deref(), output.as_deref(), country),
+        Command::Import { file } => Keeper::at(own, data)?.import(&file),
+        Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
+        Command::Sources => command::sources(own, country),
+        Command::Check { folder } => command::check(folder.as_deref().or(own)),
+        Command::Prove { folder } => prove::prove(folder.as_deref().or(own)),
+        Command::Protocol { json } => command::protocol_told(own, json),
+        Command::Keys => command::keys(),
+    };
+    done.map(|()| ExitCode::SUCCESS)
 }

@@ -1,11 +1,11 @@
 //! The ledger: what is kept stays kept, two windows never overwrite each other, and trouble has a calm sentence.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use chrono::{DateTime, TimeDelta, Utc};
-use coopside::finding::log::{Entry, Stamped};
+use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::ledger::{CaseId, Event, EventId, Ledger, LedgerError, Mark};
+use coopside::ledger::{self, BACKUPS, CaseId, Cover, Event, EventId, Filter, Ledger, LedgerError, Mark, State};
 use rusqlite::Connection;
 use std::path::Path;
 use std::{fs, thread};
@@ -37,7 +37,7 @@ fn event(case: &CaseId, seq: u64) -> Event {
 }
 
 fn append(ledger: &mut Ledger, event: &Event) {
-    ledger.append(event, &mark()).unwrap_or_else(|error| panic!("{error}"));
+    ledger.append(event, &mark(), &Cover::default()).unwrap_or_else(|error| panic!("{error}"));
 }
 
 #[test]
@@ -79,7 +79,7 @@ fn two_windows_on_one_case_clash_and_overwrite_nothing() {
     let (mut one, mut other) = (open(folder.path()), open(folder.path()));
     append(&mut one, &event(&case, 0));
     let second = Event { stamped: Stamped { at: Utc::now(), entry: Entry::LookedOver }, ..event(&case, 0) };
-    let clash = other.append(&second, &mark());
+    let clash = other.append(&second, &mark(), &Cover::default());
     assert!(matches!(clash, Err(LedgerError::Clash)), "{clash:?}");
     let log = one.load(case).map(|case| case.log);
     assert!(log.is_ok_and(|log| log.len() == 1 && log.first().map(|s| &s.entry) != Some(&Entry::LookedOver)));
@@ -165,7 +165,8 @@ fn a_full_disk_is_told_and_what_was_kept_stays() {
     let pages: i64 = raw.pragma_query_value(None, "page_count", |row| row.get(0)).unwrap_or(1);
     drop(raw);
     ledger.limit_pages(pages).unwrap_or_else(|error| panic!("{error}"));
-    let refused = (1..2000).find_map(|seq| ledger.append(&event(&case, seq), &mark()).err().map(|error| (seq, error)));
+    let refused = (1..2000)
+        .find_map(|seq| ledger.append(&event(&case, seq), &mark(), &Cover::default()).err().map(|error| (seq, error)));
     let Some((seq, error)) = refused else { panic!("the disk never filled") };
     assert!(matches!(error, LedgerError::Full), "{error}");
     assert!(error.to_string().contains("tried again"));
@@ -203,7 +204,8 @@ fn a_ledger_of_the_first_version_is_brought_up_and_loses_nothing() {
     append(&mut open(folder.path()), &event(&case, 0));
     let path = folder.path().join("coopside.sqlite");
     let raw = Connection::open(&path).unwrap_or_else(|error| panic!("{error}"));
-    raw.execute_batch("DROP TABLE setting; PRAGMA user_version = 1;").unwrap_or_else(|error| panic!("{error}"));
+    raw.execute_batch("DROP TABLE cover; DROP TABLE setting; PRAGMA user_version = 1;")
+        .unwrap_or_else(|error| panic!("{error}"));
     drop(raw);
     let mut ledger = open(folder.path());
     assert_eq!(ledger.country().ok(), Some(None));
@@ -212,4 +214,189 @@ fn a_ledger_of_the_first_version_is_brought_up_and_loses_nothing() {
     }
     assert_eq!(open(folder.path()).country().ok().flatten(), Some("uk".into()));
     assert_eq!(ledger.load(case).map(|case| case.log.len()).ok(), Some(1));
+}
+
+fn covered(ledger: &mut Ledger, seq: u64, case: &CaseId, cover: &Cover) {
+    ledger.append(&event(case, seq), &mark(), cover).unwrap_or_else(|error| panic!("{error}"));
+}
+
+fn names(ledger: &Ledger, filter: &Filter) -> Vec<String> {
+    let cases = ledger.cases(filter, 0, 10).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(ledger.count(filter).ok(), Some(cases.len()));
+    cases.into_iter().map(|case| case.cover.name).collect()
+}
+
+#[test]
+fn cases_are_listed_by_what_is_due_and_found_by_a_few_letters() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    let start = DateTime::UNIX_EPOCH;
+    let cover = |name: &str, due: Option<i64>| Cover {
+        name: name.into(),
+        kind: "hen".into(),
+        due: due.map(|hours| start + TimeDelta::hours(hours)),
+        ..Cover::default()
+    };
+    let cases: Vec<CaseId> = (0..4).map(|_| CaseId::new()).collect();
+    covered(&mut ledger, 0, &cases[0], &cover("Dill", None));
+    covered(&mut ledger, 0, &cases[1], &cover("Sorrel", Some(9)));
+    covered(&mut ledger, 0, &cases[2], &cover("Tansy", Some(2)));
+    let closed = Cover { state: State::Closed(Outcome::Recovered), ..cover("Rue", None) };
+    covered(&mut ledger, 0, &cases[3], &closed);
+    assert_eq!(names(&ledger, &Filter::default()), ["Tansy", "Sorrel", "Dill"]);
+    let letters = |text: &str| Filter { text: text.into(), ..Filter::default() };
+    assert_eq!(names(&ledger, &letters("SORR")), ["Sorrel"]);
+    assert!(names(&ledger, &letters("%")).is_empty() && names(&ledger, &letters("'")).is_empty());
+    assert_eq!(names(&ledger, &Filter { closed: true, ..letters("rue") }), ["Rue"]);
+    let due = ledger.due_before(start + TimeDelta::hours(5), 10).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(due.iter().map(|case| &case.id).collect::<Vec<_>>(), [&cases[2]]);
+    assert_eq!(ledger.find("tansy").ok().as_ref(), Some(&cases[2]));
+    assert_eq!(ledger.find(cases[0].short()).ok().as_ref(), Some(&cases[0]));
+    let none = ledger.find("nobody").err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(none.contains("nobody") && none.contains("coopside cases"), "{none}");
+    // A later event brings its own cover; the number of events is counted.
+    covered(&mut ledger, 1, &cases[2], &Cover { archived: true, ..cover("Tansy", None) });
+    assert_eq!(names(&ledger, &Filter::default()), ["Sorrel", "Dill"]);
+    let all = Filter { archived: true, ..letters("Tansy") };
+    assert_eq!(ledger.cases(&all, 0, 1).ok().and_then(|cases| cases.first().map(|case| case.events)), Some(2));
+}
+
+#[test]
+fn a_ledger_without_covers_gets_them_from_its_events_after_a_backup() {
+    let folder = folder();
+    let case = CaseId::new();
+    append(&mut open(folder.path()), &event(&case, 0));
+    let raw = Connection::open(folder.path().join("coopside.sqlite")).unwrap_or_else(|error| panic!("{error}"));
+    raw.execute_batch("DROP TABLE cover; PRAGMA user_version = 2;").unwrap_or_else(|error| panic!("{error}"));
+    drop(raw);
+    let ledger = open(folder.path());
+    assert_eq!(ledger.doubted("f", 10).ok(), Some(vec![case]));
+    let backups = ledger::good(folder.path());
+    assert_eq!(backups.iter().map(|backup| backup.events).collect::<Vec<_>>(), [1]);
+}
+
+#[test]
+fn a_damaged_ledger_is_told_left_alone_and_a_backup_brings_it_back() {
+    let folder = folder();
+    let case = CaseId::new();
+    let mut ledger = open(folder.path());
+    (0..5).for_each(|seq| append(&mut ledger, &event(&case, seq)));
+    let now = Utc::now();
+    let backup = ledger.back_up(now).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(backup.events, 5);
+    assert_eq!(ledger.back_up_daily(now + TimeDelta::hours(30)).ok(), Some(None), "nothing has been kept since");
+    append(&mut ledger, &event(&case, 5));
+    assert!(ledger.back_up_daily(now + TimeDelta::hours(1)).is_ok_and(|made| made.is_none()), "not a day old");
+    assert!(
+        ledger.back_up_daily(now + TimeDelta::hours(31)).is_ok_and(|made| made.is_some_and(|made| made.events == 6))
+    );
+    // While a window is open nothing is put in its place.
+    let refused = ledger::restore(folder.path(), &backup, now).err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(refused.contains("another window"), "{refused}");
+    drop(ledger);
+    let path = folder.path().join("coopside.sqlite");
+    fs::write(&path, "this was a ledger once, and now it is something else altogether").unwrap_or_default();
+    let told = Ledger::open(folder.path()).err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(told.contains("damaged") && told.contains("coopside restore"), "{told}");
+    let spoiled = folder.path().join(BACKUPS).join("coopside-20990101-000000.sqlite");
+    fs::write(spoiled, "no backup").unwrap_or_default();
+    let good = ledger::good(folder.path());
+    let newest = good.last().unwrap_or_else(|| panic!("no good backup"));
+    assert_eq!((good.len(), newest.events), (2, 6), "what does not open is passed over");
+    let aside = ledger::restore(folder.path(), newest, now).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(open(folder.path()).load(case).map(|case| case.log.len()).ok(), Some(6));
+    assert!(fs::read_to_string(&aside[0]).is_ok_and(|text| text.starts_with("this was")), "the original is kept");
+}
+
+fn exported(ledger: &mut Ledger) -> Vec<u8> {
+    let mut out = Vec::new();
+    ledger.carry_out(None, "caution", &mut out).unwrap_or_else(|error| panic!("{error}"));
+    out
+}
+
+#[test]
+fn what_is_carried_out_comes_in_again_without_loss_and_only_once() {
+    let (from, to) = (folder(), folder());
+    let mut ledger = open(from.path());
+    let cases = [CaseId::new(), CaseId::new()];
+    for seq in 0..3 {
+        for case in &cases {
+            append(&mut ledger, &event(case, seq));
+        }
+    }
+    let lines = exported(&mut ledger);
+    let mut other = open(to.path());
+    let carried = other.carry_in(&mut lines.as_slice()).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!((carried.new, carried.known, carried.cases.len()), (6, 0, 2));
+    assert_eq!(exported(&mut other), lines, "lossless");
+    let again = other.carry_in(&mut lines.as_slice()).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!((again.new, again.known), (0, 6));
+    assert_eq!(exported(&mut other), lines);
+}
+
+#[test]
+fn a_file_that_is_not_whole_foreign_or_at_odds_changes_nothing() {
+    let (from, to) = (folder(), folder());
+    let mut ledger = open(from.path());
+    let case = CaseId::new();
+    (0..3).for_each(|seq| append(&mut ledger, &event(&case, seq)));
+    let lines = String::from_utf8(exported(&mut ledger)).unwrap_or_default();
+    let mut other = open(to.path());
+    let mut refused = |text: &str| {
+        let error = other.carry_in(&mut text.as_bytes()).err().map(|error| error.to_string()).unwrap_or_default();
+        assert_eq!(other.count(&Filter::default()).ok(), Some(0), "{error}");
+        error
+    };
+    let without_last = lines.lines().take(3).collect::<Vec<_>>().join("\n");
+    assert!(refused(&without_last).contains("not whole"));
+    let cut = lines.get(..lines.len() - 20).unwrap_or_default();
+    assert!(refused(cut).contains("line 4"), "{}", refused(cut));
+    assert!(refused("").contains("empty") && refused("{\"a\": 1}").contains("line 1"));
+    assert!(refused(&lines.replace("coopside.events/1", "coopside.events/9")).contains("not known here"));
+    assert!(refused(&lines.replace("\"schema\":1", "\"schema\":9")).contains("newer Coopside"));
+    let gap = lines.replace("\"seq\":1,", "\"seq\":7,");
+    assert!(refused(&gap).contains("missing"), "{}", refused(&gap));
+    // A case that went on differently here.
+    append(&mut other, &event(&case, 0));
+    let error = other.carry_in(&mut lines.as_bytes()).err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(error.contains("gone on differently"), "{error}");
+    assert_eq!(other.load(case).map(|case| case.log.len()).ok(), Some(1));
+}
+
+#[test]
+fn a_ledger_that_cannot_be_written_is_read_and_left_as_it_is() {
+    let folder = folder();
+    let case = CaseId::new();
+    append(&mut open(folder.path()), &event(&case, 0));
+    let before = fs::read(folder.path().join("coopside.sqlite")).unwrap_or_default();
+    let mut ledger = Ledger::read(folder.path()).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(ledger.load(case.clone()).map(|case| case.log.len()).ok(), Some(1));
+    let refused = ledger.append(&event(&case, 1), &mark(), &Cover::default());
+    assert!(matches!(refused, Err(LedgerError::ReadOnly)), "{refused:?}");
+    drop(ledger);
+    assert_eq!(fs::read(folder.path().join("coopside.sqlite")).unwrap_or_default(), before);
+    assert!(matches!(Ledger::read(&folder.path().join("nothing")), Err(LedgerError::Open { .. })));
+}
+
+/// Whatever bytes come in, the answer is a message and the ledger is as it was.
+#[test]
+fn no_bytes_at_all_break_the_importer() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    append(&mut ledger, &event(&CaseId::new(), 0));
+    let whole = exported(&mut ledger);
+    let mut rng = fastrand::Rng::with_seed(7);
+    for _ in 0..2000 {
+        let mut bytes = whole.clone();
+        for _ in 0..rng.usize(1..6) {
+            let at = rng.usize(0..bytes.len());
+            bytes[at] = rng.u8(..);
+        }
+        bytes.truncate(rng.usize(0..=bytes.len()));
+        let _ = ledger.carry_in(&mut bytes.as_slice());
+        assert!(ledger.count(&Filter::default()).is_ok());
+    }
+    let raw = Connection::open(folder.path().join("coopside.sqlite")).unwrap_or_else(|error| panic!("{error}"));
+    let whole: String = raw.query_row("PRAGMA integrity_check", [], |row| row.get(0)).unwrap_or_default();
+    assert_eq!(whole, "ok");
 }

@@ -23,21 +23,28 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
     ("practice", &["finding", "notes", "protocol", "sheet"]),
     ("ledger", &["finding"]),
+    ("days", &["care", "finding", "judge", "ledger", "measure", "protocol", "unit"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
     (
         "handover",
-        &["care", "finding", "judge", "measure", "protocol", "prove", "reckon", "sheet", "typed", "unit", "zone"],
-    ),
-    (
-        "screen",
         &[
-            "care", "exam", "finding", "handover", "judge", "ledger", "protocol", "prove", "reckon", "typed", "unit",
+            "care", "days", "finding", "judge", "measure", "protocol", "prove", "reckon", "sheet", "typed", "unit",
             "zone",
         ],
     ),
     (
+        "screen",
+        &[
+            "care", "days", "exam", "finding", "handover", "judge", "ledger", "protocol", "prove", "reckon", "typed",
+            "unit", "zone",
+        ],
+    ),
+    (
         "shell",
-        &["care", "finding", "handover", "judge", "ledger", "notes", "protocol", "prove", "reckon", "screen", "zone"],
+        &[
+            "care", "days", "finding", "handover", "judge", "ledger", "notes", "practice", "protocol", "prove",
+            "reckon", "screen", "zone",
+        ],
     ),
 ];
 

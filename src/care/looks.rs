@@ -33,9 +33,9 @@ mod tests {
     #[test]
     fn looks_after_a_blow_to_the_head_thin_out() {
         let looks = [
-            Looks { every_min: 30, until_h: 2 },
-            Looks { every_min: 120, until_h: 8 },
-            Looks { every_min: 480, until_h: 48 },
+            Looks { every_min: 30, until_h: 2, late: false },
+            Looks { every_min: 120, until_h: 8, late: false },
+            Looks { every_min: 480, until_h: 48, late: false },
         ];
         let start = DateTime::UNIX_EPOCH;
         let minutes: Vec<i64> = times(&looks, start).iter().map(|at| (*at - start).num_minutes()).collect();
@@ -44,7 +44,8 @@ mod tests {
 
     #[test]
     fn the_shorter_interval_wins_over_the_same_hours() {
-        let looks = [Looks { every_min: 1440, until_h: 72 }, Looks { every_min: 720, until_h: 72 }];
+        let looks =
+            [Looks { every_min: 1440, until_h: 72, late: false }, Looks { every_min: 720, until_h: 72, late: false }];
         assert_eq!(times(&looks, DateTime::UNIX_EPOCH).len(), 6);
     }
 }

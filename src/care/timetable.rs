@@ -3,13 +3,14 @@
 use super::looks;
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
+use crate::protocol::raw::Looks;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::supply::{Round, RoundAt};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Looks so near to each other are one: a bird is not taken up twice within a quarter of an hour.
-const NEAR: TimeDelta = TimeDelta::minutes(15);
+pub const NEAR: TimeDelta = TimeDelta::minutes(15);
 
 /// One look.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,17 +23,58 @@ pub struct Look {
     pub rounds: Vec<RoundAt>,
 }
 
-/// Every look of a bird, the earliest first, from the last answer on; rounds are those of what is done.
-pub fn timetable(protocol: &Protocol, verdict: &Verdict, done: &BTreeSet<ActionAt>) -> Vec<Look> {
-    let mut by_time: BTreeMap<DateTime<Utc>, (bool, Vec<RoundAt>)> = BTreeMap::new();
-    for at in looks::times(&verdict.looks, verdict.answered_at) {
-        by_time.entry(at).or_default().0 = true;
+/// What asks for looks, and from when on each is counted.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Promise {
+    looks: Vec<(Looks, DateTime<Utc>)>,
+    rounds: Vec<(RoundAt, DateTime<Utc>)>,
+}
+
+impl Promise {
+    /// What one verdict promises, from its last answer on; rounds are those of what is done.
+    pub fn of(protocol: &Protocol, verdict: &Verdict, done: &BTreeSet<ActionAt>) -> Self {
+        Self::default().renewed(protocol, verdict, done, verdict.answered_at)
     }
-    for (number, round) in (0u16..).map(RoundAt).zip(&protocol.rounds) {
-        if round.with.iter().any(|act| done.contains(act)) {
-            for minutes in minutes(round) {
-                by_time.entry(verdict.answered_at + TimeDelta::minutes(minutes)).or_default().1.push(number);
-            }
+
+    /// What a later verdict promises: what stood before is still counted from when it was first promised.
+    #[must_use]
+    pub fn renewed(
+        &self,
+        protocol: &Protocol,
+        verdict: &Verdict,
+        done: &BTreeSet<ActionAt>,
+        at: DateTime<Utc>,
+    ) -> Self {
+        let rounds = (0u16..).map(RoundAt).zip(&protocol.rounds);
+        let asked = rounds.filter(|(_, round)| round.with.iter().any(|act| done.contains(act)));
+        // What may come late is looked for even if all seems well since.
+        let gone = |looks: &Looks| !verdict.looks.contains(looks);
+        let late = self.looks.iter().filter(|(looks, _)| looks.late && gone(looks)).copied();
+        Self {
+            looks: verdict.looks.iter().map(|looks| (*looks, since(&self.looks, looks, at))).chain(late).collect(),
+            rounds: asked.map(|(round, _)| (round, since(&self.rounds, &round, at))).collect(),
+        }
+    }
+}
+
+fn since<T: PartialEq>(before: &[(T, DateTime<Utc>)], what: &T, at: DateTime<Utc>) -> DateTime<Utc> {
+    before.iter().find(|(stood, _)| stood == what).map_or(at, |(_, since)| *since)
+}
+
+/// Every look that is promised, the earliest first.
+pub fn timetable(protocol: &Protocol, promise: &Promise) -> Vec<Look> {
+    let mut by_time: BTreeMap<DateTime<Utc>, (bool, Vec<RoundAt>)> = BTreeMap::new();
+    let starts: BTreeSet<DateTime<Utc>> = promise.looks.iter().map(|(_, since)| *since).collect();
+    for start in starts {
+        let of = promise.looks.iter().filter(|(_, since)| *since == start);
+        let together: Vec<Looks> = of.map(|(looks, _)| *looks).collect();
+        for at in looks::times(&together, start) {
+            by_time.entry(at).or_default().0 = true;
+        }
+    }
+    for (round, start) in &promise.rounds {
+        for minutes in minutes(protocol.round(*round)) {
+            by_time.entry(*start + TimeDelta::minutes(minutes)).or_default().1.push(*round);
         }
     }
     let mut looks: Vec<Look> = Vec::new();

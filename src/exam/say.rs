@@ -46,7 +46,7 @@ pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer) ->
 pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry> {
     let question = protocol.ask(asked.question);
     let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
-    let seen = exam.standing(asked) == Some(&Answer::Choice(worst.id.clone()));
+    let seen = exam.said_now(asked) == Some(&Answer::Choice(worst.id.clone()));
     let chosen = if seen && worst.instruct.is_none() { first } else { worst };
     answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()))
 }
@@ -61,11 +61,16 @@ pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<E
     rest(protocol, exam, list, |_| Some(Answer::CannotTell))
 }
 
+/// The entry that answers every sign of a list not spoken of yet in this sitting as it was answered last time.
+pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+    rest(protocol, exam, list, |at| exam.last_time(Asked::of_bird(at)).map(|said| said.statement.answer.clone()))
+}
+
 fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
     let statements: Vec<Statement> = exam
         .signs(list)
         .into_iter()
-        .filter(|asked| exam.standing(*asked).is_none())
+        .filter(|asked| exam.said_now(*asked).is_none())
         .filter_map(|asked| Some(statement(protocol, asked, with(asked.question)?)))
         .collect();
     (!statements.is_empty()).then_some(Entry::Said(statements))

@@ -337,7 +337,8 @@ pub fn breaths(text: &str) -> Result<u32, TypedError> {
 }
 
 impl Lines {
-    fn write(self) -> String {
+    /// The two lines as they are typed.
+    pub fn write(self) -> String {
         format!("{} x {}", typed::write_length(self.length), typed::write_length(self.width))
     }
 

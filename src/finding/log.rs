@@ -13,6 +13,35 @@ pub struct Spot {
     pub question: Id,
 }
 
+/// How a case ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Outcome {
+    /// She recovered.
+    Recovered,
+    /// She died.
+    Died,
+    /// Her life was ended to spare her.
+    HumaneEnd,
+    /// Someone else has her now.
+    MovedOn,
+}
+
+impl Outcome {
+    /// Every outcome.
+    pub const ALL: [Self; 4] = [Self::Recovered, Self::Died, Self::HumaneEnd, Self::MovedOn];
+
+    /// In plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Recovered => "recovered",
+            Self::Died => "died",
+            Self::HumaneEnd => "humane end",
+            Self::MovedOn => "moved on",
+        }
+    }
+}
+
 /// One thing a person did. Each is stored as it happens; none is ever changed afterwards.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -48,6 +77,25 @@ pub enum Entry {
     },
     /// Ended that clock, its time up or not.
     ClockEnded,
+    /// Gave the bird a name, or another one.
+    Named(String),
+    /// Began to look at her again, hours or days after: what is asked then, as it was worked out at that moment.
+    LookBegan(Vec<Spot>),
+    /// Finished that look.
+    LookDone,
+    /// Wrote down what a vet said.
+    VetSaid(String),
+    /// Closed the case: how it ended, and what that proved right or wrong.
+    Closed {
+        /// How it ended.
+        outcome: Outcome,
+        /// What it proved right or wrong, in the person's own words; empty where nothing was said.
+        proved: String,
+    },
+    /// Opened a closed or archived case again.
+    Reopened,
+    /// Put the case out of sight.
+    Archived,
     /// Took back the last thing said. The entry itself stays: undoing is something a person did, too.
     TookBack,
 }
@@ -69,13 +117,43 @@ impl Entry {
             | Self::PutDown
             | Self::Timed { .. }
             | Self::ClockEnded
-            | Self::TookBack => false,
+            | Self::TookBack
+            // What is written into the case is corrected by writing again, not by taking an answer back.
+            | Self::Named(_)
+            | Self::LookBegan(_)
+            | Self::LookDone
+            | Self::VetSaid(_)
+            | Self::Closed { .. }
+            | Self::Reopened
+            | Self::Archived => false,
         }
     }
 
-    /// Whether it happened to the bird and so cannot be taken back.
-    fn is_handling(&self) -> bool {
-        matches!(self, Self::PickedUp | Self::PutDown | Self::Timed { .. } | Self::ClockEnded)
+    /// Whether it stands whatever is taken back before it: it happened to the bird, or was written into her case.
+    fn is_lasting(&self) -> bool {
+        match self {
+            Self::PickedUp
+            | Self::PutDown
+            | Self::Timed { .. }
+            | Self::ClockEnded
+            | Self::Named(_)
+            | Self::LookBegan(_)
+            | Self::LookDone
+            | Self::VetSaid(_)
+            | Self::Closed { .. }
+            | Self::Reopened
+            | Self::Archived => true,
+            Self::Said(_)
+            | Self::FoundWound
+            | Self::LookedOver
+            | Self::Skipped(_)
+            | Self::Went(_)
+            | Self::Opened(_)
+            | Self::Turned(_)
+            | Self::Began(_)
+            | Self::Ended(_)
+            | Self::TookBack => false,
+        }
     }
 }
 
@@ -97,12 +175,18 @@ pub fn standing(log: &[Stamped]) -> Vec<&Stamped> {
     for stamped in log {
         if stamped.entry != Entry::TookBack {
             standing.push(stamped);
-        } else if let Some(last) = standing.iter().rposition(|before| before.entry.is_decision()) {
+        } else if let Some(last) = last_decision(&standing) {
             let handled = standing.split_off(last);
-            standing.extend(handled.into_iter().filter(|after| after.entry.is_handling()));
+            standing.extend(handled.into_iter().filter(|after| after.entry.is_lasting()));
         }
     }
     standing
+}
+
+/// The last decision that can be taken back: nothing from before the look that began last, for those answers were true then.
+fn last_decision(standing: &[&Stamped]) -> Option<usize> {
+    let sitting = standing.iter().rposition(|before| matches!(before.entry, Entry::LookBegan(_))).unwrap_or(0);
+    standing.iter().rposition(|before| before.entry.is_decision()).filter(|last| *last >= sitting)
 }
 
 /// The findings that a list of standing entries amounts to.
@@ -130,6 +214,13 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
             | Entry::PutDown
             | Entry::Timed { .. }
             | Entry::ClockEnded
+            | Entry::Named(_)
+            | Entry::LookBegan(_)
+            | Entry::LookDone
+            | Entry::VetSaid(_)
+            | Entry::Closed { .. }
+            | Entry::Reopened
+            | Entry::Archived
             | Entry::TookBack => {}
         }
     }

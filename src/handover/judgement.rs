@@ -19,15 +19,6 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
     }
 }
 
-/// The need in the fewest words.
-pub fn brief(need: Level<Need>) -> String {
-    if need.low == need.high {
-        need.low.words().to_owned()
-    } else {
-        format!("at least {}, not settled", need.low.words())
-    }
-}
-
 /// The verdict: the three scales, severity, why, what is open.
 pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
     let verdict = judged.verdict;

@@ -1,10 +1,9 @@
 //! What to say on the phone, to be read aloud: the bird, what happened, the gravest of what was found, and one question.
 
 use super::document::{Item, Section, Tone, list, section, upper_first};
-use super::judgement;
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
-use crate::judge::{Reason, Verdict};
+use crate::judge::{self, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Need};
@@ -27,7 +26,7 @@ pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &
 /// At most [`MOST_WORDS`] words. What finds no room is left out, the mildest first; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
-    let ends = [format!("My guide, no vet, says: {}.", judgement::brief(verdict.need)), ASKS.to_owned()];
+    let ends = [format!("My guide, no vet, says: {}.", judge::brief(verdict.need)), ASKS.to_owned()];
     let mut said: Vec<String> = catching.into_iter().chain([bird(protocol, findings, verdict)]).collect();
     let story = protocol.said_first.iter().map(|at| {
         let words = known(protocol, findings, Asked::of_bird(*at)).unwrap_or_else(|| "not known".to_owned());

@@ -95,9 +95,18 @@ impl Verdict {
     }
 }
 
+/// The need in the fewest words.
+pub fn brief(need: Level<Need>) -> String {
+    if need.low == need.high {
+        need.low.words().to_owned()
+    } else {
+        format!("at least {}, not settled", need.low.words())
+    }
+}
+
 /// The soonest looks first, each once.
 pub(super) fn in_order(looks: &mut Vec<Looks>) {
-    looks.sort_by_key(|looks| (looks.until_h, looks.every_min));
+    looks.sort_by_key(|looks| (looks.until_h, looks.every_min, !looks.late));
     looks.dedup_by_key(|looks| (looks.until_h, looks.every_min));
 }
 

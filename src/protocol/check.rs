@@ -10,6 +10,7 @@ mod supply;
 mod text;
 mod told;
 
+use super::cond::QuestionAt;
 use super::fault::{Fault, Faults, nearest};
 use super::question::{SignList, Step};
 use super::read::{File, Items, Placed, read};
@@ -293,6 +294,20 @@ impl Desk {
         let near = nearest(name, self.names.instructions.keys().map(String::as_str));
         self.unknown(placed, item, field, "instruction", name, near);
         None
+    }
+
+    fn known_questions<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, names: &[String]) -> Vec<QuestionAt> {
+        let mut known = Vec::with_capacity(names.len());
+        for name in names {
+            let at = self.names.questions.get(name).and_then(|at| u16::try_from(*at).ok());
+            if let Some(at) = at {
+                known.push(QuestionAt(at));
+            } else {
+                let near = nearest(name, self.names.questions.keys().map(String::as_str));
+                self.unknown(placed, item, field, "question", name, near);
+            }
+        }
+        known
     }
 
     fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) {

@@ -1,7 +1,7 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Measure, Span};
+use super::raw::{Again, Course, Measure, Span};
 use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
@@ -60,6 +60,10 @@ pub struct Question {
     pub applies: Option<Cond>,
     /// When it is passed over because asking has become pointless. Judging does not look at this.
     pub moot: Option<Cond>,
+    /// When it is asked again at a later look.
+    pub again: Again,
+    /// What its answer is worked out from, where nobody is asked.
+    pub worked_out: Option<Course>,
     /// Its source.
     pub source: Id,
 }

@@ -3,10 +3,12 @@
 mod body;
 mod care;
 mod law;
+mod question;
 
 pub use body::{Region, View};
 pub use care::{Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
+pub use question::{Again, Answer, Course, Form, Question, Span, Wording};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
@@ -69,86 +71,6 @@ pub struct Source {
     #[serde(default)]
     pub at: String,
     pub grade: Grade,
-}
-
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Question {
-    pub id: String,
-    pub step: String,
-    /// Two or three words for the summary: "inner eyelid".
-    pub topic: String,
-    pub ask: String,
-    pub look: String,
-    #[serde(default)]
-    pub wound: bool,
-    /// Whether she has to be touched for it: a bird that may not bear handling is not asked about it.
-    #[serde(default)]
-    pub touches: bool,
-    pub form: Form,
-    /// Questions of one step that share a list stand on one screen.
-    #[serde(default)]
-    pub list: Option<String>,
-    #[serde(default)]
-    pub gives: Option<Measure>,
-    /// Other words for kinds that are looked at differently.
-    #[serde(default)]
-    pub for_kinds: Vec<Wording>,
-    #[serde(default)]
-    pub applies: Option<Cond>,
-    #[serde(default)]
-    pub moot: Option<Cond>,
-    pub source: String,
-}
-
-/// What is asked of some kinds instead; what is left out stays as it is.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Wording {
-    pub kinds: Vec<String>,
-    #[serde(default)]
-    pub ask: Option<String>,
-    #[serde(default)]
-    pub look: Option<String>,
-}
-
-#[derive(Clone, Debug, Deserialize)]
-pub enum Form {
-    /// Answers from fine to worst.
-    Ordered(Vec<Answer>),
-    /// Answers without an order.
-    Unordered(Vec<Answer>),
-    /// A typed weight; without a scale, one of the builds of her kind.
-    Weight,
-}
-
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Answer {
-    pub id: String,
-    pub say: String,
-    #[serde(default = "once")]
-    pub often: u32,
-    #[serde(default)]
-    pub band: Option<Span>,
-    #[serde(default)]
-    pub instruct: Option<String>,
-}
-
-/// Answers of which nothing is said are equally likely.
-const fn once() -> u32 {
-    1
-}
-
-/// What an answer is worth to a measure, low to high.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Span {
-    Hours(u32, u32),
-    SquareMillimetres(u32, u32),
-    Microlitres(u32, u32),
-    PerMinute(u32, u32),
-    Percent(u32, u32),
-    TenthsOfSecond(u32, u32),
 }
 
 /// The measures a protocol can speak of.
@@ -271,6 +193,9 @@ pub struct By {
 pub struct Looks {
     pub every_min: u32,
     pub until_h: u32,
+    /// Whether they are kept even if all seems well since: a decline may come late.
+    #[serde(default)]
+    pub late: bool,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -369,6 +294,8 @@ pub struct Forbidden {
 pub struct Watch {
     pub id: String,
     pub say: String,
+    /// The questions that tell of it at a later look.
+    pub told_by: Vec<String>,
     pub source: String,
 }
 

@@ -1,6 +1,6 @@
 //! A rule, an action and what else the protocol advises, in checked form.
 
-use super::cond::Cond;
+use super::cond::{Cond, QuestionAt};
 use super::raw::{Advice, Air, By, Home, Looks, Part};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
@@ -126,6 +126,8 @@ pub struct Watch {
     pub id: Id,
     /// The sign in everyday words.
     pub say: String,
+    /// The questions that tell of it at a later look.
+    pub told_by: Vec<QuestionAt>,
     /// Its source.
     pub source: Id,
 }

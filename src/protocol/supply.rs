@@ -1,5 +1,6 @@
 //! What can be in the house, how an action is done with it, and what comes round again once it is done.
 
+use super::cond::QuestionAt;
 use super::rule::ActionAt;
 use super::source::Strength;
 use crate::finding::Id;
@@ -74,6 +75,8 @@ pub struct Round {
     pub id: Id,
     /// The actions it comes with.
     pub with: Vec<ActionAt>,
+    /// The questions that tell of its sign at a later look.
+    pub told_by: Vec<QuestionAt>,
     /// The first times. Minutes after the plan was made.
     pub at_min: Vec<u32>,
     /// Then every so many minutes.

@@ -10,7 +10,6 @@ use super::clauses::{Clauses, OutOfBudget, Work};
 use super::domain::domain;
 use super::envelope::more_wounds;
 use super::form::Form;
-use crate::finding::Findings;
 use crate::protocol::Protocol;
 use crate::sheet::Sheet;
 use chrono::DateTime;
@@ -225,7 +224,7 @@ impl<'p> Desk<'p> {
 }
 
 fn blank(protocol: &Protocol) -> Sheet<'_> {
-    Sheet::lay(protocol, &Findings::default(), DateTime::UNIX_EPOCH)
+    Sheet::blank(protocol, DateTime::UNIX_EPOCH)
 }
 
 /// The decimal exponent of the number of forms, rounded up.

@@ -39,7 +39,16 @@ pub fn is_reading(model: &Model) -> bool {
     match model.overlays.last() {
         Some(Overlay::Page(Page::Label)) => model.typed.is_none(),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => true,
-        Some(Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House) => false,
+        Some(
+            Overlay::Map(_)
+            | Overlay::Countries
+            | Overlay::Sums(_)
+            | Overlay::House
+            | Overlay::Flock
+            | Overlay::Case
+            | Overlay::Outcomes
+            | Overlay::Parted,
+        ) => false,
         None => model.shown() != Face::Exam,
     }
 }

@@ -3,16 +3,19 @@
 use super::draft::Draft;
 use super::keys::Context;
 use super::pane::body;
+use super::update::Writing;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
+use crate::days::Days;
+use crate::days::due::{Due, Waiting, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Id, Statement};
 use crate::handover::document::{self, Judged, Reader};
 use crate::judge::Verdict;
-use crate::ledger::Case;
+use crate::ledger::{Case, CaseId, Covered, Filter};
 use crate::protocol::question::Question;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
@@ -48,6 +51,14 @@ pub enum Overlay {
     Sums(Option<usize>),
     /// What is in the house.
     House,
+    /// The birds that are kept.
+    Flock,
+    /// What can be done with this bird's case.
+    Case,
+    /// The ways a case can end.
+    Outcomes,
+    /// Two windows went on with one bird: with which this one goes on.
+    Parted,
     /// A page to read.
     Page(Page),
 }
@@ -67,6 +78,25 @@ pub enum Page {
     Label,
     /// Her body, with her wounds.
     Body,
+    /// Her days: looks, weights, wounds, need.
+    Days,
+}
+
+/// The birds that are kept, as far as they were asked for.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Flock {
+    /// Which are asked for.
+    pub filter: Filter,
+    /// The first of them.
+    pub cases: Vec<Covered>,
+    /// How many there are in all.
+    pub all: usize,
+    /// Those that are due a look now or soon, the soonest first.
+    pub waiting: Vec<Waiting>,
+    /// Whether they are for practice.
+    pub practice: bool,
+    /// The case another window went on with, while that is asked about.
+    pub parted: Option<CaseId>,
 }
 
 /// How keeping goes.
@@ -97,6 +127,14 @@ pub struct Model<'p> {
     pub telling: Option<Telling>,
     /// Worked out from the verdict and the cupboard.
     pub plan: Plan,
+    /// The log as days: sittings, a vet's words, how it ended.
+    pub days: Days,
+    /// What is due of this bird; worked out where somebody looks, and with the clock.
+    pub due: Due,
+    /// The other birds.
+    pub flock: Flock,
+    /// What the typing is for, where it is for the case.
+    pub writing: Option<Writing>,
     /// What is in the house.
     pub cupboard: Cupboard,
     /// Whether the person changed it in this sitting: what was kept before no longer counts then.
@@ -156,6 +194,10 @@ impl<'p> Model<'p> {
             explained: None,
             verdict,
             plan,
+            days: Days::default(),
+            due: Due::default(),
+            flock: Flock::default(),
+            writing: None,
             cupboard,
             cupboard_told: false,
             label: String::new(),
@@ -191,7 +233,13 @@ impl<'p> Model<'p> {
     /// Works out exam, verdict and plan from the log.
     pub fn work_out(&mut self) {
         self.exam = Exam::from_log(self.protocol, &self.log);
+        self.days = Days::of(&self.log);
         self.judge();
+    }
+
+    /// Works out what is due of this bird.
+    pub fn work_out_due(&mut self) {
+        self.due = due(self.protocol, &self.log, &self.days, &self.cupboard, self.now);
     }
 
     /// Judges again, what is being entered counted as if it had been said: so its figure moves the summary at once.
@@ -352,6 +400,7 @@ impl<'p> Model<'p> {
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
+            Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted) => return Context::Birds,
             Some(Overlay::Page(_)) => return Context::Page,
             None => {}
         }

@@ -1,5 +1,6 @@
 //! One file a pane. A pane reads the model and draws; what layout needs to know elsewhere is a function beside it.
 
+pub mod birds;
 pub mod body;
 pub mod document;
 pub mod entering;
@@ -7,6 +8,7 @@ pub mod footer;
 pub mod header;
 pub mod instruction;
 pub mod picture;
+pub mod plot;
 pub mod question;
 pub mod small;
 pub mod summary;

@@ -1,7 +1,10 @@
 //! The numbered lines a person chooses from, and what choosing one means: the same rows are drawn and acted on.
 
+mod birds;
+
 use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
+use super::update::Doing;
 use crate::care::cupboard::Standing;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
@@ -71,6 +74,10 @@ pub enum Meaning {
     Label,
     /// Turns to "any more wounds?".
     GoToWounds,
+    /// Answers the rest of a list as it was answered last time.
+    AsLastTime(Id),
+    /// Does something with a bird's case, or the list of all.
+    Case(Doing),
 }
 
 /// Every row of what shows now; none where nothing is chosen from.
@@ -82,6 +89,10 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Sums(None)) => sums(),
         Some(Overlay::Sums(Some(_))) => values(model),
         Some(Overlay::House) => house(model),
+        Some(Overlay::Case) => birds::case(model),
+        Some(Overlay::Flock) => birds::flock(model),
+        Some(Overlay::Outcomes) => birds::outcomes(),
+        Some(Overlay::Parted) => birds::parted(model),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.
         None if model.shown() != Face::Exam => Vec::new(),
@@ -119,20 +130,27 @@ fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
 
 fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let question = model.protocol.ask(asked.question);
-    let standing = model.exam.standing(asked);
+    let standing = model.exam.said_now(asked);
+    let last = model.exam.last_time(asked).map(|said| &said.statement.answer);
     let kind = model.exam.kind();
-    let measured = match standing {
-        Some(Answer::Amount(_) | Answer::Figure(_)) => {
-            standing.map(|answer| format!(" (now {})", question.words(answer)))
+    let measured = match (standing, last) {
+        (Some(answer @ (Answer::Amount(_) | Answer::Figure(_))), _) => {
+            Some(format!(" (now {})", question.words(answer)))
+        }
+        (_, Some(answer @ (Answer::Amount(_) | Answer::Figure(_)))) => {
+            Some(format!(" (last time {})", question.words(answer)))
         }
         _ => None,
     };
     let measure = |label: &str, meaning| {
-        row(format!("{label}{}", measured.clone().unwrap_or_default()), measured.is_some(), meaning)
+        let stands = matches!(standing, Some(Answer::Amount(_) | Answer::Figure(_)));
+        row(format!("{label}{}", measured.clone().unwrap_or_default()), stands, meaning)
     };
     let choice = |choice: &crate::protocol::question::Choice| {
         let answer = Answer::Choice(choice.id.clone());
-        row(&choice.say, standing == Some(&answer), Meaning::Answer(asked, answer))
+        let before = last == Some(&answer);
+        let label = if before { format!("{} (last time)", choice.say) } else { choice.say.clone() };
+        row(label, standing == Some(&answer), Meaning::Answer(asked, answer))
     };
     let offered = (0u8..).zip(&question.choices).filter(|(at, _)| question.is_offered(*at, kind));
     let choices = offered.map(|(_, offered)| choice(offered));
@@ -175,19 +193,28 @@ fn values(model: &Model) -> Vec<Row> {
 
 fn signs(model: &Model, list: &Id) -> Vec<Row> {
     let mut rows = Vec::new();
-    let mut all_answered = true;
+    let (mut all_answered, mut seen_before) = (true, false);
     for asked in model.exam.signs(list) {
         let sign = model.protocol.ask(asked.question);
-        let standing = model.exam.standing(asked);
+        let standing = model.exam.said_now(asked);
         all_answered &= standing.is_some();
-        let found = sign.choices.last().is_some_and(|last| standing == Some(&Answer::Choice(last.id.clone())));
+        let worst = sign.choices.last().map(|last| Answer::Choice(last.id.clone()));
+        let found = worst.is_some() && standing == worst.as_ref();
+        let before = model.exam.last_time(asked).is_some_and(|said| worst.as_ref() == Some(&said.statement.answer));
+        seen_before |= before;
         let label = sign.choices.last().map_or_else(|| sign.topic.clone(), |last| last.say.clone());
+        let label = if before { format!("{label} (last time)") } else { label };
         rows.push(row(label, found, Meaning::Sign(asked)));
+    }
+    // What was there last time is not gone because nobody looked: both can be said in one key.
+    if seen_before && !all_answered {
+        rows.push(row("all as last time", false, Meaning::AsLastTime(list.clone())));
     }
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {
         (true, _) => row("no change: go on", false, Meaning::LeaveList),
         (false, true) => row("nothing else of these", false, Meaning::NoneOfTheRest(list.clone())),
+        (false, false) if seen_before => row("none of these now", false, Meaning::NoneOfTheRest(list.clone())),
         (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list.clone())),
     });
     rows
@@ -254,7 +281,8 @@ fn steps(model: &Model) -> Vec<Row> {
 fn questions(model: &Model, step: usize) -> Vec<Row> {
     let holds_wounds = model.protocol.questions.iter().any(|question| question.wound && question.step == step);
     let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
-    let asked = model.exam.questions_of(step).map(|asked| {
+    let told = |asked: &Asked| model.protocol.ask(asked.question).worked_out.is_none();
+    let asked = model.exam.questions_of(step).filter(told).map(|asked| {
         let answer = model.exam.standing(asked);
         let bearing = || bearing(model.protocol, &model.exam.findings, &model.verdict, asked);
         let (said, faint) = match answer {

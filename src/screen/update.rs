@@ -1,17 +1,22 @@
 //! One input, one change of the model, and what the shell has to do about it. Pure: the time comes in with the model.
 
+mod back;
+mod birds;
 mod entering;
 mod house;
 mod moving;
 mod timing;
 mod traffic;
 
+pub use birds::{Doing, Writing};
 pub use traffic::{Effect, Input};
 
-use entering::{accept, close_draft, enter, keep_draft, open_sum, pick, tap};
+use back::{back, close, emergency, resume};
+
+use entering::{accept, enter, keep_draft, open_sum, pick, tap};
 use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
 
-use super::draft::{Draft, Pick};
+use super::draft::Draft;
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane;
@@ -21,6 +26,7 @@ use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
+use chrono::{DateTime, Utc};
 
 /// How many letters a typed line takes.
 const LONGEST: usize = 200;
@@ -68,6 +74,10 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             model.load_cupboard(&written);
             Vec::new()
         }
+        Input::Practice => {
+            model.flock.practice = true;
+            Vec::new()
+        }
         Input::Recovered => {
             model.keeping.refusal = None;
             Vec::new()
@@ -76,9 +86,18 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             model.left = Some(case);
             Vec::new()
         }
-        Input::Parted => {
-            let what = "Another window went on with this bird. Both are kept, each as a case of its own.";
-            model.notice = Some(what.into());
+        Input::Parted(theirs) => birds::parted(model, theirs),
+        Input::Listed(cases, all) => {
+            (model.flock.cases, model.flock.all) = (cases, all);
+            Vec::new()
+        }
+        Input::Opened(case) => birds::opened(model, case),
+        Input::Waiting(waiting) => {
+            model.flock.waiting = waiting;
+            Vec::new()
+        }
+        Input::Refused(why) => {
+            model.notice = Some(why);
             Vec::new()
         }
         Input::NotKept(why) => {
@@ -93,6 +112,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let before = std::mem::replace(&mut model.ticked, model.now);
     if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
         model.work_out();
+        model.work_out_due();
     }
     let held = matches!(model.hands(), Hands::Held(_));
     let counted = match &mut model.draft {
@@ -103,9 +123,13 @@ fn tick(model: &mut Model) -> Vec<Effect> {
         model.judge();
     }
     let clock = model.timer().map(|timer| timer.ends_at);
+    let looks = birds::looks_due(model);
     let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock];
-    let rings = due.into_iter().flatten().any(|due| before < due && due <= model.now);
-    if rings || counted { vec![Effect::Bell] } else { Vec::new() }
+    let crossed = |due: &DateTime<Utc>| before < *due && *due <= model.now;
+    let title = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| format!("LOOK NOW: {bird}"));
+    let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
+    let effects = title.map(Effect::Title).into_iter();
+    effects.chain((rings || counted).then_some(Effect::Bell)).collect()
 }
 
 fn press(model: &mut Model, key: Key) -> Vec<Effect> {
@@ -170,6 +194,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
+        Action::Birds => birds::birds(model),
         Action::Date => house::date(model),
         Action::Clock => timing::clock(model),
         Action::OnHer => overlay(model, Overlay::Page(Page::Body)),
@@ -198,6 +223,10 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     }
     if let Some(entry) = grave_question(model) {
         kept.push(model.record(entry));
+    }
+    if let Some(entry) = birds::look_done(model) {
+        kept.push(model.record(entry));
+        model.work_out_due();
     }
     let handled = handling(model);
     if let Some(entry) = handled.clone() {
@@ -303,6 +332,11 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             vec![Effect::SetCountry(id)]
         }
         Meaning::Supply(at) => house::turn(model, at),
+        Meaning::Case(doing) => birds::act(model, doing),
+        Meaning::AsLastTime(list) => {
+            let entry = exam::as_last_time(model.protocol, &model.exam, &list);
+            record(model, entry.into_iter().collect())
+        }
         Meaning::Kit => overlay(model, Overlay::Page(Page::Kit)),
         Meaning::Label => house::label(model),
         Meaning::GoToWounds => {
@@ -339,85 +373,6 @@ fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
     let asks = exam::asks_after(model.protocol, &model.log, &id);
     record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect())
-}
-
-fn resume(model: &mut Model) -> Vec<Effect> {
-    if !model.offers_to_resume() {
-        return Vec::new();
-    }
-    let Some(left) = model.left.take() else {
-        return Vec::new();
-    };
-    let go_on = Effect::GoOnWith(left.id, left.log.len());
-    model.log = left.log;
-    model.work_out();
-    model.look_afresh();
-    // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
-    let put_down = matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown);
-    let mut effects = vec![go_on];
-    if let Some(entry) = put_down {
-        effects.extend(record(model, vec![entry]));
-    }
-    effects
-}
-
-fn back(model: &mut Model) -> Vec<Effect> {
-    match model.exam.place.clone() {
-        // These the program called up itself: there is no answer to take back.
-        Place::Instruction(id, _) if id == *REST || id == *AUTHORITY => end_instruction(model),
-        _ if model.log.is_empty() => {
-            model.notice = Some("This is the beginning.".into());
-            Vec::new()
-        }
-        _ => record(model, vec![Entry::TookBack]),
-    }
-}
-
-fn close(model: &mut Model) -> Vec<Effect> {
-    if model.typed.take().is_some() {
-        if model.overlays.last() == Some(&Overlay::Page(Page::Label)) {
-            model.overlays.pop();
-        }
-        if let (Some(Draft::Spill(spill)), None) = (&mut model.draft, model.overlays.last()) {
-            spill.back();
-            model.typed = matches!(spill.pick, Pick::Typed(_)).then(String::new);
-        }
-        return Vec::new();
-    }
-    if model.overlays.is_empty() && model.face == Face::Exam && model.draft.is_some() {
-        return close_draft(model);
-    }
-    let closed = model.overlays.pop();
-    match closed {
-        Some(Overlay::Map(Some(_))) => model.overlays.push(Overlay::Map(None)),
-        Some(Overlay::Sums(Some(_))) => model.overlays.push(Overlay::Sums(None)),
-        _ => {}
-    }
-    if closed.is_some() {
-        model.look_afresh();
-        return Vec::new();
-    }
-    if model.face == Face::Exam && model.exam.place == Place::Done {
-        // At the end the verdict is where we are: back shows the last question, and takes nothing away.
-        let last = model.exam.findings.said().last().map(|said| &said.statement);
-        let spot = last.map(|last| Spot { about: last.about, question: last.question.clone() });
-        return record(model, vec![Entry::Went(spot)]);
-    }
-    model.face = Face::Exam;
-    model.look_afresh();
-    Vec::new()
-}
-
-fn emergency(model: &mut Model) -> Vec<Effect> {
-    let ended = match model.exam.place.clone() {
-        Place::Instruction(id, _) => Some(Entry::Ended(id)),
-        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
-    };
-    model.overlays.clear();
-    model.face = Face::Exam;
-    let mut effects = keep_draft(model);
-    effects.extend(record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect()));
-    effects
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {

@@ -1,10 +1,14 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
+use super::covers;
+use crate::days::due::Waiting;
 use crate::finding::Id;
-use crate::ledger::{Case, CaseId, Event, Ledger, LedgerError, Mark};
+use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Ledger, LedgerError, Mark};
+use crate::protocol::Protocol;
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
@@ -12,15 +16,22 @@ use std::time::{Duration, Instant};
 /// How long to wait before a disk that refused is tried again.
 const AGAIN: Duration = Duration::from_secs(2);
 
+/// How many cases a list holds.
+const MOST: usize = 100;
+
 /// What is handed to the clerk.
 #[derive(Debug)]
 enum Task {
-    /// Keep an event.
-    Keep(Event),
+    /// Keep an event, and the cover it leaves the case with.
+    Keep(Event, Cover),
     /// Keep the country.
     Country(Id),
     /// Keep what is in the house.
     Cupboard(String),
+    /// List cases.
+    List(Filter),
+    /// Load a case, to go on with it.
+    Open(CaseId),
 }
 
 /// What the clerk reports.
@@ -30,6 +41,8 @@ pub enum Report {
     Country(Id),
     /// What was in the house, found when the ledger was opened.
     Cupboard(String),
+    /// The birds of this ledger are for practice.
+    Practice,
     /// The disk takes again what it refused.
     Recovered,
     /// The case that was written last, found when the ledger was opened.
@@ -38,8 +51,16 @@ pub enum Report {
     Kept(DateTime<Utc>),
     /// The disk refuses; the events wait.
     NotKept(String),
-    /// Another window went on with the bird; from here on this one is kept as a case of its own.
-    Parted,
+    /// Another window went on with the bird, in the first case; from here on this one is kept in the second.
+    Parted(CaseId, CaseId),
+    /// The cases that were asked for, and how many there are.
+    Listed(Vec<Covered>, usize),
+    /// The case that was asked for.
+    Opened(Case),
+    /// The birds that wait for a look.
+    Waiting(Vec<Waiting>),
+    /// What was asked for could not be had.
+    Refused(String),
 }
 
 /// The clerk's desk, seen from outside.
@@ -53,19 +74,21 @@ pub struct Clerk {
 
 impl Clerk {
     /// Puts a clerk to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
-    pub fn hire(folder: PathBuf, mark: Mark) -> Self {
+    pub fn hire(folder: PathBuf, protocol: Arc<Protocol>) -> Self {
         let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || {
-            Desk { parted: None, country: None, cupboard: None, folder, ledger: None, mark, inbox, outbox }.work()
+            let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+            Desk { parted: None, country: None, cupboard: None, folder, ledger: None, mark, protocol, inbox, outbox }
+                .work()
         });
         Self { tasks, reports, thread }
     }
 
     /// Hands over an event.
-    pub fn keep(&self, event: Event) {
+    pub fn keep(&self, event: Event, cover: Cover) {
         // The clerk works until we hang up; if its thread has died, its last report stands on screen.
-        let _ = self.tasks.send(Task::Keep(event));
+        let _ = self.tasks.send(Task::Keep(event, cover));
     }
 
     /// Hands over the country.
@@ -76,6 +99,16 @@ impl Clerk {
     /// Hands over what is in the house.
     pub fn set_cupboard(&self, written: String) {
         let _ = self.tasks.send(Task::Cupboard(written));
+    }
+
+    /// Asks for cases.
+    pub fn list(&self, filter: Filter) {
+        let _ = self.tasks.send(Task::List(filter));
+    }
+
+    /// Asks for a case.
+    pub fn open(&self, id: CaseId) {
+        let _ = self.tasks.send(Task::Open(id));
     }
 
     /// Lets the clerk finish, for at most this long, and returns how many events could not be kept.
@@ -99,6 +132,7 @@ struct Desk {
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
+    protocol: Arc<Protocol>,
     inbox: Receiver<Task>,
     outbox: Sender<Report>,
 }
@@ -107,7 +141,7 @@ impl Desk {
     /// Works until nobody hands over any more; returns how many events (and settings, if they wait) are left over.
     fn work(mut self) -> usize {
         self.look_for_what_was_left();
-        let mut waiting: VecDeque<Event> = VecDeque::new();
+        let mut waiting: VecDeque<(Event, Cover)> = VecDeque::new();
         loop {
             // What was said of the bird first, the settings after it.
             let refused = self.keep_all(&mut waiting) || self.keep_settings();
@@ -129,25 +163,78 @@ impl Desk {
         }
     }
 
-    fn take(&mut self, task: Task, waiting: &mut VecDeque<Event>) {
+    fn take(&mut self, task: Task, waiting: &mut VecDeque<(Event, Cover)>) {
         match task {
-            Task::Keep(event) => waiting.push_back(event),
+            Task::Keep(event, cover) => waiting.push_back((event, cover)),
             Task::Country(id) => self.country = Some(id),
             Task::Cupboard(written) => self.cupboard = Some(written),
+            Task::List(filter) => self.list(&filter),
+            Task::Open(id) => self.open(id, waiting),
         }
     }
 
     fn look_for_what_was_left(&mut self) {
-        let found = self.ledger().and_then(|(ledger, _)| Ok((ledger.country()?, ledger.cupboard()?, ledger.latest()?)));
+        let found = self
+            .look_up(|ledger, _| Ok((ledger.is_practice()?, ledger.country()?, ledger.cupboard()?, ledger.latest()?)));
         let reports = match found {
-            Ok((country, cupboard, latest)) => {
-                let settings = country.map(Report::Country).into_iter().chain(cupboard.map(Report::Cupboard));
-                settings.chain(latest.map(Report::Left)).collect()
+            Ok((practice, country, cupboard, latest)) => {
+                let settings = practice.then_some(Report::Practice).into_iter().chain(country.map(Report::Country));
+                settings.chain(cupboard.map(Report::Cupboard)).chain(latest.map(Report::Left)).collect()
             }
             Err(error) => vec![Report::NotKept(error.to_string())],
         };
         for report in reports {
             self.tell(report);
+        }
+        if let Ok(waiting) = self.look_up(|ledger, protocol| {
+            covers::renew(ledger, protocol, Utc::now())?;
+            covers::waiting(ledger, protocol, Utc::now())
+        }) {
+            self.tell(Report::Waiting(waiting));
+        }
+        // A backup that fails is no reason to refuse what is told now; it is tried again at the next start.
+        let _ = self.ledger().and_then(|(ledger, _)| ledger.back_up_daily(Utc::now()));
+    }
+
+    /// Looks something up; where the ledger cannot be written it is read.
+    fn look_up<T>(
+        &mut self,
+        up: impl FnOnce(&mut Ledger, &Protocol) -> Result<T, LedgerError>,
+    ) -> Result<T, LedgerError> {
+        let protocol = Arc::clone(&self.protocol);
+        let opened = self.ledger().map(|_| ());
+        match (opened, &mut self.ledger) {
+            (Ok(()), Some(ledger)) => up(ledger, &protocol),
+            (Err(LedgerError::Open { .. } | LedgerError::ReadOnly), _) => {
+                up(&mut Ledger::read(&self.folder)?, &protocol)
+            }
+            (Err(error), _) => Err(error),
+            (Ok(()), None) => Err(LedgerError::Disk("the ledger is not open".into())),
+        }
+    }
+
+    fn list(&mut self, filter: &Filter) {
+        let found = self.look_up(|ledger, protocol| {
+            covers::renew(ledger, protocol, Utc::now())?;
+            Ok((ledger.cases(filter, 0, MOST)?, ledger.count(filter)?, covers::waiting(ledger, protocol, Utc::now())?))
+        });
+        match found {
+            Ok((cases, all, waiting)) => {
+                self.tell(Report::Listed(cases, all));
+                self.tell(Report::Waiting(waiting));
+            }
+            Err(error) => self.tell(Report::Refused(error.to_string())),
+        }
+    }
+
+    fn open(&mut self, id: CaseId, waiting: &mut VecDeque<(Event, Cover)>) {
+        // What was said of any bird comes first, so that the case is whole; from here on its own name stands for it again.
+        if !self.keep_all(waiting) {
+            self.parted = None;
+        }
+        match self.look_up(|ledger, _| ledger.load(id)) {
+            Ok(case) => self.tell(Report::Opened(case)),
+            Err(error) => self.tell(Report::Refused(error.to_string())),
         }
     }
 
@@ -157,9 +244,9 @@ impl Desk {
     }
 
     /// Keeps what waits, in order; stops at the first refusal and says so.
-    fn keep_all(&mut self, waiting: &mut VecDeque<Event>) -> bool {
-        while let Some(event) = waiting.front() {
-            if let Err(error) = self.keep(event) {
+    fn keep_all(&mut self, waiting: &mut VecDeque<(Event, Cover)>) -> bool {
+        while let Some((event, cover)) = waiting.front() {
+            if let Err(error) = self.keep(event, cover) {
                 self.refused(&error);
                 return true;
             }
@@ -198,7 +285,7 @@ impl Desk {
         self.tell(Report::NotKept(error.to_string()));
     }
 
-    fn keep(&mut self, event: &Event) -> Result<(), LedgerError> {
+    fn keep(&mut self, event: &Event, cover: &Cover) -> Result<(), LedgerError> {
         let mut event = event.clone();
         if let Some((from, to)) = &self.parted
             && *from == event.case
@@ -206,12 +293,12 @@ impl Desk {
             event.case = to.clone();
         }
         let (ledger, mark) = self.ledger()?;
-        match ledger.append(&event, mark) {
+        match ledger.append(&event, mark, cover) {
             Err(LedgerError::Clash) => {
                 let own = ledger.fork(&event.case, event.seq)?;
-                let kept = ledger.append(&Event { case: own.clone(), ..event.clone() }, mark);
+                let kept = ledger.append(&Event { case: own.clone(), ..event.clone() }, mark, cover);
+                let _ = self.outbox.send(Report::Parted(event.case.clone(), own.clone()));
                 self.parted = Some((event.case, own));
-                let _ = self.outbox.send(Report::Parted);
                 kept
             }
             other => other,

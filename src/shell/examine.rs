@@ -6,17 +6,21 @@ use super::exit::Refusal;
 use super::here::here;
 use super::press;
 use super::prove::proven;
+use super::rescue;
 use super::signals::Ending;
 use super::terminal::Borrowed;
-use crate::ledger::{CaseId, Event as Kept, EventId, Mark};
+use crate::days::cover::cover;
+use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
 use chrono::Utc;
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
+use std::collections::VecDeque;
 use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// How often the screen is looked after while nothing happens.
@@ -34,11 +38,10 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
         let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
         return Err(Refusal::Usage(what.into()).into());
     }
-    let protocol = proven(own)?;
+    let protocol = Arc::new(proven(own)?);
     let folder = data_folder(data)?;
-    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
     let ending = Ending::listen().context("signals cannot be listened to")?;
-    let clerk = Clerk::hire(folder, mark);
+    let clerk = Clerk::hire(folder.clone(), Arc::clone(&protocol));
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
     if let Some(id) = country {
@@ -50,13 +53,16 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     if break_down {
         fall();
     }
-    let mut sitting = Sitting { model, clerk, case: CaseId::new(), seq: 0, left: false, terminal };
+    let mut sitting =
+        Sitting { model, clerk, case: CaseId::new(), seq: 0, left: false, unkept: VecDeque::new(), terminal };
     let ended = sitting.run(theme, &ending);
-    let Sitting { model, clerk, terminal, .. } = sitting;
+    let Sitting { model, clerk, terminal, mut unkept, .. } = sitting;
     drop(terminal);
     let lost = clerk.dismiss(PATIENCE, model.keeping.waiting);
     ended.context("the screen failed")?;
-    farewell(&model, lost);
+    let rescued =
+        if lost > 0 { rescue::rescue(&protocol, &folder, unkept.make_contiguous(), &model.caution()) } else { None };
+    farewell(&model, lost, rescued.as_deref());
     Ok(match ending.signal() {
         Some(signal) => ExitCode::from(u8::try_from(128 + signal).unwrap_or(1)),
         None if lost > 0 => ExitCode::from(74),
@@ -80,11 +86,19 @@ fn fall() -> ! {
 }
 
 /// What stays readable after the screen is gone.
-fn farewell(model: &Model, lost: usize) {
+fn farewell(model: &Model, lost: usize, rescued: Option<&Path>) {
     let mut out = io::stderr().lock();
     let _ = if lost > 0 {
         let why = model.keeping.refusal.clone().unwrap_or_else(|| "the disk did not answer in time".into());
-        writeln!(out, "coopside: {lost} answers could not be kept: {why}")
+        match rescued {
+            Some(path) => writeln!(
+                out,
+                "coopside: {lost} answers could not be kept in the ledger: {why}\nThey are safe in {}; when the ledger can be written again: coopside import {}",
+                path.display(),
+                path.display()
+            ),
+            None => writeln!(out, "coopside: {lost} answers could not be kept: {why}"),
+        }
     } else if model.log.is_empty() {
         Ok(())
     } else {
@@ -98,6 +112,8 @@ struct Sitting<'p> {
     case: CaseId,
     seq: u64,
     left: bool,
+    /// What is not known to be on disk yet.
+    unkept: VecDeque<Kept>,
     terminal: Borrowed,
 }
 
@@ -126,15 +142,24 @@ impl Sitting<'_> {
             }
             // Hear from the clerk, and from the clock.
             while let Ok(report) = self.clerk.reports.try_recv() {
-                self.take(match report {
+                let input = match report {
                     Report::Country(id) => Input::Country(id),
                     Report::Cupboard(written) => Input::Cupboard(written),
+                    Report::Practice => Input::Practice,
                     Report::Recovered => Input::Recovered,
                     Report::Left(case) => Input::Left(case),
-                    Report::Kept(at) => Input::Kept(at),
+                    Report::Kept(at) => {
+                        self.unkept.pop_front();
+                        Input::Kept(at)
+                    }
                     Report::NotKept(why) => Input::NotKept(why),
-                    Report::Parted => Input::Parted,
-                })?;
+                    Report::Parted(theirs, ours) => self.part(theirs, &ours),
+                    Report::Listed(cases, all) => Input::Listed(cases, all),
+                    Report::Opened(case) => Input::Opened(case),
+                    Report::Waiting(waiting) => Input::Waiting(waiting),
+                    Report::Refused(why) => Input::Refused(why),
+                };
+                self.take(input)?;
                 stale = true;
             }
             if beat.elapsed() >= Duration::from_secs(1) {
@@ -144,6 +169,17 @@ impl Sitting<'_> {
             }
         }
         Ok(())
+    }
+
+    /// From here on, what is said goes to a case of our own.
+    fn part(&mut self, theirs: CaseId, ours: &CaseId) -> Input {
+        if self.case == theirs {
+            self.case = ours.clone();
+        }
+        for event in self.unkept.iter_mut().filter(|event| event.case == theirs) {
+            event.case = ours.clone();
+        }
+        Input::Parted(theirs)
     }
 
     fn take(&mut self, input: Input) -> io::Result<()> {
@@ -159,7 +195,9 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                self.clerk.keep(event);
+                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now);
+                self.unkept.push_back(event.clone());
+                self.clerk.keep(event, cover);
                 self.seq += 1;
                 Ok(())
             }
@@ -168,6 +206,19 @@ impl Sitting<'_> {
                 self.seq = events as u64;
                 Ok(())
             }
+            Effect::NewBird => {
+                (self.case, self.seq) = (CaseId::new(), 0);
+                Ok(())
+            }
+            Effect::List(filter) => {
+                self.clerk.list(filter);
+                Ok(())
+            }
+            Effect::Open(id) => {
+                self.clerk.open(id);
+                Ok(())
+            }
+            Effect::Title(title) => Borrowed::title(&title),
             Effect::SetCountry(id) => {
                 self.clerk.set_country(id);
                 Ok(())

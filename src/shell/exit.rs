@@ -1,5 +1,6 @@
 //! How a run ends: the exit code, and one clear message on standard error.
 
+use crate::ledger::LedgerError;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
@@ -32,14 +33,31 @@ impl Refusal {
 }
 
 /// Reports a failure and gives the exit code. A reader that closed the pipe early is no failure.
-pub fn code(done: anyhow::Result<()>) -> ExitCode {
-    let Err(error) = done else {
-        return ExitCode::SUCCESS;
+pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
+    let error = match done {
+        Ok(code) => return code,
+        Err(error) => error,
     };
     if error.downcast_ref::<io::Error>().is_some_and(|io| io.kind() == io::ErrorKind::BrokenPipe) {
         return ExitCode::SUCCESS;
     }
     // A closed standard error leaves nobody to tell.
     let _ = writeln!(io::stderr().lock(), "coopside: {error:#}");
-    ExitCode::from(error.downcast_ref::<Refusal>().map_or(74, Refusal::code))
+    let refusal = error.downcast_ref::<Refusal>().map(Refusal::code);
+    ExitCode::from(refusal.or_else(|| error.downcast_ref().map(of_ledger)).unwrap_or(74))
+}
+
+/// A name that stands for no case is wrong usage; a file that is no ledger of ours has wrong content; the rest is the disk.
+const fn of_ledger(error: &LedgerError) -> u8 {
+    match error {
+        LedgerError::NoCase(_) | LedgerError::SeveralCases { .. } => 2,
+        LedgerError::Newer { .. } | LedgerError::Older { .. } | LedgerError::Damaged { .. } => 65,
+        LedgerError::Open { .. }
+        | LedgerError::OldSqlite(_)
+        | LedgerError::Clash
+        | LedgerError::Full
+        | LedgerError::ReadOnly
+        | LedgerError::Disk(_)
+        | LedgerError::Unreadable { .. } => 74,
+    }
 }

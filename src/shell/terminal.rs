@@ -13,6 +13,10 @@ use std::panic;
 use std::sync::Once;
 use std::thread;
 
+/// XTWINOPS: the terminal keeps its title, and gives it back; one that has none ignores both.
+const KEEP_TITLE: &str = "\x1b[22;2t";
+const GIVE_TITLE_BACK: &str = "\x1b[23;2t";
+
 /// The borrowed terminal. Dropping it gives the terminal back.
 #[derive(Debug)]
 pub struct Borrowed {
@@ -50,6 +54,11 @@ impl Borrowed {
         out.flush()
     }
 
+    /// Puts a few words on the window's title, where the terminal has one. The title that was there comes back with the terminal.
+    pub fn title(words: &str) -> io::Result<()> {
+        execute!(io::stdout(), terminal::SetTitle(words))
+    }
+
     /// Gives the terminal back, stops this process until the shell goes on with it, and takes the terminal again.
     #[cfg(unix)]
     pub fn step_aside(&mut self) -> io::Result<()> {
@@ -70,7 +79,7 @@ impl Drop for Borrowed {
 
 fn enter() -> io::Result<()> {
     terminal::enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen)?;
+    execute!(io::stdout(), EnterAlternateScreen, style::Print(KEEP_TITLE))?;
     // Old Windows consoles cannot mark pastes, and do not need to.
     let _ = execute!(io::stdout(), EnableBracketedPaste);
     Ok(())
@@ -79,7 +88,7 @@ fn enter() -> io::Result<()> {
 /// Gives the terminal back as it was.
 pub fn give_back() -> io::Result<()> {
     let _ = execute!(io::stdout(), DisableBracketedPaste);
-    execute!(io::stdout(), LeaveAlternateScreen, cursor::Show)?;
+    execute!(io::stdout(), style::Print(GIVE_TITLE_BACK), LeaveAlternateScreen, cursor::Show)?;
     terminal::disable_raw_mode()
 }
 

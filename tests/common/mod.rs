@@ -62,7 +62,12 @@ fn said(question: &Question, open: u32) -> BoxedStrategy<Said> {
         1 => figure,
         1 => Just(Said::CannotTell),
     ];
-    if open == 0 { told.boxed() } else { prop_oneof![9 => told, open => Just(Said::Nothing)].boxed() }
+    // What comes from two looks at her is never open.
+    if open == 0 || question.worked_out.is_some() {
+        told.boxed()
+    } else {
+        prop_oneof![9 => told, open => Just(Said::Nothing)].boxed()
+    }
 }
 
 fn column(wound: bool, open: u32) -> BoxedStrategy<Column> {

@@ -20,13 +20,22 @@ pub struct Walk {
     pub countries: Vec<String>,
     /// What was asked to be kept of the house, the last time.
     pub cupboard: String,
+    /// What else was asked of the shell: lists, cases, titles.
+    pub asked_for: Vec<Effect>,
 }
 
 impl Walk {
     pub fn new() -> Self {
         let mut model = Model::new(&PROTOCOL, None, now(), zone());
         model.size = (100, 30);
-        Self { model, kept: Vec::new(), left: false, countries: Vec::new(), cupboard: String::new() }
+        Self {
+            model,
+            kept: Vec::new(),
+            left: false,
+            countries: Vec::new(),
+            cupboard: String::new(),
+            asked_for: Vec::new(),
+        }
     }
 
     /// Presses keys, one a letter; `<enter>` and the like stand for keys without a letter.
@@ -68,8 +77,13 @@ impl Walk {
         match self.model.exam.place.clone() {
             Place::Done => self,
             Place::List(list) => {
-                let none = self.model.exam.signs(&list).len() + 1;
-                self.press(&none.to_string())
+                use coopside::screen::rows::{Meaning, rows};
+                let is_none = |meaning: &Meaning| match meaning {
+                    Meaning::NoneOfTheRest(of) => *of == list,
+                    meaning => *meaning == Meaning::LeaveList,
+                };
+                let none = rows(&self.model).iter().position(|row| is_none(&row.meaning)).unwrap_or(0);
+                self.press(&(none + 1).to_string())
             }
             Place::Wounds => self.press("2"),
             Place::Ask(asked) if PROTOCOL.ask(asked.question).is_weight() => self.press("0"),
@@ -89,6 +103,11 @@ impl Walk {
                 Effect::Leave => self.left = true,
                 Effect::SetCountry(id) => self.countries.push(id.to_string()),
                 Effect::SetCupboard(written) => self.cupboard = written,
+                Effect::NewBird => {
+                    self.kept.clear();
+                    self.asked_for.push(effect);
+                }
+                Effect::Open(_) | Effect::List(_) | Effect::Title(_) => self.asked_for.push(effect),
                 Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
             }
         }

@@ -77,11 +77,16 @@ impl Desk {
     }
 
     pub(super) fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
-        let raw::Watch { id, say, source } = placed.item.clone();
+        let raw::Watch { id, say, told_by, source } = placed.item.clone();
         let item = format!("watch sign `{id}`");
+        if told_by.is_empty() {
+            let what = "name the questions that tell of it at a later look".to_owned();
+            self.faults.push(placed.fault(item.clone(), "told_by", what));
+        }
+        let told_by = self.known_questions(placed, &item, "told_by", &told_by);
         self.words(placed, &item, "say", &say);
         self.known_source(placed, &item, &source);
-        Watch { id: id.as_str().into(), say, source: source.as_str().into() }
+        Watch { id: id.as_str().into(), say, told_by, source: source.as_str().into() }
     }
 
     pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {

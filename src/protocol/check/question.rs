@@ -7,7 +7,7 @@ use crate::protocol::KIND;
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::question::{Choice, Question, Wording};
-use crate::protocol::raw::{self, Form, Measure, Span};
+use crate::protocol::raw::{self, Again, Form, Measure, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
 use crate::unit::{Band, Grams};
@@ -73,10 +73,27 @@ impl Desk {
             for_kinds: self.wordings(placed, &item, &raw.for_kinds),
             applies,
             moot,
+            again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
+            worked_out: raw.worked_out,
             source: raw.source.as_str().into(),
         };
         self.bands_grow(placed, &item, &question);
+        self.is_worked_out(placed, &item, &question);
         question
+    }
+
+    /// What is worked out is asked of nobody: its answers are the steps of what it is worked out from, it applies always, and
+    /// stands on no list.
+    fn is_worked_out(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
+        let Some(course) = question.worked_out else { return };
+        let (steps, wound) = course.shape();
+        let asked = question.list.is_some() || question.applies.is_some() || question.gives.is_some();
+        if asked || !question.ordered || question.wound != wound || question.choices.len() != steps {
+            let what = format!(
+                "worked out of {course:?} it is ordered, has {steps} answers, `wound: {wound}`, and neither `applies`, `list` nor `gives`"
+            );
+            self.faults.push(placed.fault(item.to_owned(), "worked_out", what));
+        }
     }
 
     /// Other words for some kinds; each names kinds the program knows.

@@ -103,6 +103,7 @@ impl Desk {
         Some(Round {
             id: raw.id.as_str().into(),
             with: self.known_actions(placed, &item, "with", &raw.with)?,
+            told_by: self.known_questions(placed, &item, "told_by", &raw.told_by),
             at_min: raw.at_min,
             every_min: raw.every_min,
             until_h: raw.until_h,

@@ -150,6 +150,9 @@ pub struct Round {
     pub id: String,
     /// The actions it comes with.
     pub with: Vec<String>,
+    /// The questions that tell of its sign at a later look.
+    #[serde(default)]
+    pub told_by: Vec<String>,
     /// At these minutes first, then every so many until so many hours have gone.
     #[serde(default)]
     pub at_min: Vec<u32>,

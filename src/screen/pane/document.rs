@@ -1,9 +1,9 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
-use super::{Lines, question};
+use super::{Lines, plot, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Judged, Section, Tone};
-use crate::handover::{basis, chart, judgement, kit, label, law, plan, sum, why};
+use crate::handover::{basis, chart, days, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
@@ -63,9 +63,23 @@ fn sections(model: &Model) -> Vec<Section> {
         }
         Some(Overlay::Page(Page::Body)) => chart::sections(model.protocol, model.country, &model.exam.findings),
         Some(
-            Overlay::Help | Overlay::Why(_) | Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House,
+            Overlay::Help
+            | Overlay::Why(_)
+            | Overlay::Map(_)
+            | Overlay::Countries
+            | Overlay::Sums(_)
+            | Overlay::House
+            | Overlay::Flock
+            | Overlay::Case
+            | Overlay::Outcomes
+            | Overlay::Parted,
         ) => Vec::new(),
+        Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
     }
+}
+
+fn told<'a>(model: &'a Model) -> days::Told<'a> {
+    days::Told { log: &model.log, days: &model.days, due: &model.due }
 }
 
 /// A document with the words in it explained before the caution.
@@ -79,7 +93,14 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     match model.shown() {
-        Face::Verdict => with_words(model, judgement::sections(model.protocol, model.judged(), model.reader())),
+        Face::Verdict => {
+            let mut told = judgement::sections(model.protocol, model.judged(), model.reader());
+            // What has changed comes right after what it comes to.
+            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
+                told.insert(1.min(told.len()), since);
+            }
+            with_words(model, told)
+        }
         Face::Plan => {
             let Judged { findings, verdict, .. } = model.judged();
             with_words(model, plan::sections(model.protocol, findings, verdict, &model.plan, model.reader()))
@@ -94,9 +115,7 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
     match model.overlays.last() {
         Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
         Some(Overlay::Help) => help(model, theme, width),
-        Some(Overlay::Map(_) | Overlay::Countries | Overlay::Sums(_) | Overlay::House | Overlay::Page(_)) | None => {
-            of_sections(model, theme, width)
-        }
+        _ => of_sections(model, theme, width),
     }
 }
 
@@ -106,6 +125,9 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
     for section in sections(model) {
         lines.gap();
         lines.add(wrapped(&section.heading, width, "", heading(theme, section.tone)));
+        if model.overlays.last() == Some(&Overlay::Page(Page::Days)) {
+            lines.add(plot::under(model, &section.heading, width));
+        }
         for (number, item) in (1..).zip(&section.items) {
             if model.cursor == Some(at) || (model.cursor.is_none() && at == 0) {
                 lines.cursor_here();

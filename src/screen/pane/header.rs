@@ -57,11 +57,16 @@ pub fn warning(model: &Model) -> Option<String> {
 fn bird(model: &Model, width: usize) -> String {
     let kind = model.exam.findings.answer(About::Bird, KIND);
     let words = kind.and_then(|said| Some(model.protocol.question(KIND)?.words(&said.statement.answer)));
-    match words {
-        None => "Coopside".to_owned(),
-        Some(kind) if width < ROOM_FOR_BOTH => kind,
-        Some(kind) => format!("Coopside: {kind}"),
-    }
+    let name = Some(&model.days.name).filter(|name| !name.is_empty());
+    let bird = match (name, words) {
+        (None, None) => "Coopside".to_owned(),
+        (Some(name), _) if width < ROOM_FOR_BOTH => name.clone(),
+        (None, Some(kind)) if width < ROOM_FOR_BOTH => kind,
+        (None, Some(kind)) => format!("Coopside: {kind}"),
+        (Some(name), None) => format!("Coopside: {name}"),
+        (Some(name), Some(kind)) => format!("Coopside: {name}, {kind}"),
+    };
+    if model.flock.practice { format!("PRACTICE {bird}") } else { bird }
 }
 
 /// The clock of the step that is being timed; that of an instruction only where the instruction itself does not show it.

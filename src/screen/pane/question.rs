@@ -1,9 +1,10 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
-use super::{Lines, body, entering, sums};
+use super::{Lines, birds, body, entering, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
+use crate::handover::days::day;
 use crate::handover::document::upper_first;
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
@@ -56,6 +57,20 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     if room != Room::Tight {
         lines.gap();
     }
+    if let Some(before) = last_time(model) {
+        lines.add(wrapped(&before, width, "", theme.aside()));
+        lines.gap();
+    }
+    if model.log.is_empty() && model.overlays.is_empty() {
+        let due = birds::waiting(model);
+        for (at, bird) in due.iter().take(WAITING).enumerate() {
+            lines.add(wrapped(bird, width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
+        }
+        let more = due.len().saturating_sub(WAITING);
+        if more > 0 {
+            lines.add(wrapped(&format!("and {more} more birds are due a look"), width, "    ", theme.urgent()));
+        }
+    }
     if model.offers_to_resume() && model.overlays.is_empty() {
         lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
         lines.gap();
@@ -83,6 +98,17 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     lines
 }
 
+/// At most this many birds that are due a look are named at the start.
+const WAITING: usize = 3;
+
+/// When a question was answered last, at a later look; where the answer itself is not among the lines, that too.
+fn last_time(model: &Model) -> Option<String> {
+    let Place::Ask(asked) = model.exam.place else { return None };
+    let said = model.exam.last_time(asked).filter(|_| model.overlays.is_empty())?;
+    let words = model.protocol.ask(asked.question).words(&said.statement.answer);
+    Some(format!("Last time, {}: {words}", day(model.zone, said.at)))
+}
+
 /// What is asked and how to look, for the place or the overlay that shows.
 pub fn words(model: &Model) -> (String, String) {
     match model.overlays.last() {
@@ -103,6 +129,7 @@ pub fn words(model: &Model) -> (String, String) {
                 None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),
             };
         }
+        Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted) => return birds::words(model),
         Some(Overlay::Page(Page::Label)) => {
             let look = "As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.";
             return ("What is in the product?".into(), look.into());
@@ -206,6 +233,9 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     typing_line(model, theme, width, lines);
+    if model.writing.is_some() {
+        return;
+    }
     let (Place::Ask(asked), None) = (&model.exam.place, model.overlays.last()) else { return };
     let asked = *asked;
     let question = model.protocol.ask(asked.question);

@@ -1,6 +1,6 @@
 //! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
 
-use super::{Effect, house, overlay, record};
+use super::{Effect, birds, house, overlay, record};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
@@ -17,6 +17,9 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         return take_count(model);
     }
     let Some(typed) = model.typed.clone() else { return Vec::new() };
+    if let Some(what) = model.writing {
+        return birds::written(model, what, &typed);
+    }
     match model.overlays.last() {
         Some(Overlay::House) => return house::take_told(model, &typed),
         Some(Overlay::Page(Page::Label)) => return house::take_label(model, typed),

@@ -1,8 +1,9 @@
 //! What comes in from outside, and what the shell is asked to do.
 
+use crate::days::due::Waiting;
 use crate::finding::Id;
 use crate::finding::log::Stamped;
-use crate::ledger::{Case, CaseId};
+use crate::ledger::{Case, CaseId, Covered, Filter};
 use crate::screen::keys::Key;
 use chrono::{DateTime, Utc};
 
@@ -23,14 +24,24 @@ pub enum Input {
     Country(Id),
     /// What was in the house before, as it was written.
     Cupboard(String),
+    /// The birds of this ledger are for practice.
+    Practice,
     /// The disk takes again what it refused.
     Recovered,
     /// A case was found that can be gone on with.
     Left(Case),
     /// The disk refuses.
     NotKept(String),
-    /// Another window went on with this bird, too.
-    Parted,
+    /// Another window went on with this bird, too; what it kept stands in this case, ours in one of its own.
+    Parted(CaseId),
+    /// The cases that were asked for, and how many there are in all.
+    Listed(Vec<Covered>, usize),
+    /// The case that was asked for.
+    Opened(Case),
+    /// The birds that are due a look now or soon.
+    Waiting(Vec<Waiting>),
+    /// What was asked for could not be had.
+    Refused(String),
 }
 
 /// What the shell has to do.
@@ -40,6 +51,14 @@ pub enum Effect {
     Keep(Stamped),
     /// From here on, keep to this case, which has this many events.
     GoOnWith(CaseId, usize),
+    /// From here on, keep to a case of its own, not begun yet.
+    NewBird,
+    /// Ask for the cases.
+    List(Filter),
+    /// Ask for one case.
+    Open(CaseId),
+    /// Put this on the window's title.
+    Title(String),
     /// Keep the country that was chosen.
     SetCountry(Id),
     /// Keep what is in the house.

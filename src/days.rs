@@ -1,0 +1,147 @@
+//! A bird's case over days, folded from its log: the looks at her, what a vet said, how it ended.
+
+pub mod again;
+pub mod change;
+pub mod course;
+pub mod cover;
+pub mod due;
+
+use crate::finding::Findings;
+use crate::finding::log::{self, Entry, Outcome, Stamped};
+use chrono::{DateTime, Utc};
+
+/// One time somebody examined or looked at her.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sitting {
+    /// The first place of the log that belongs to it.
+    pub from: usize,
+    /// The place after its last.
+    pub to: usize,
+    /// When it began.
+    pub began: DateTime<Utc>,
+    /// When the last answer of it was given; its beginning where none was.
+    pub ended: DateTime<Utc>,
+    /// Whether it was finished: one that was left in the middle does not count as held.
+    pub over: bool,
+}
+
+/// Something a vet said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heard {
+    /// When it was written down.
+    pub at: DateTime<Utc>,
+    /// What was said.
+    pub said: String,
+}
+
+/// How a case ended.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct End {
+    /// When it was closed.
+    pub at: DateTime<Utc>,
+    /// How.
+    pub outcome: Outcome,
+    /// What it proved right or wrong.
+    pub proved: String,
+}
+
+/// A case over days.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Days {
+    /// The bird's name.
+    pub name: String,
+    /// Every sitting, the first being the examination.
+    pub sittings: Vec<Sitting>,
+    /// What vets said.
+    pub heard: Vec<Heard>,
+    /// How it ended, where it did.
+    pub end: Option<End>,
+    /// Whether it was put out of sight.
+    pub archived: bool,
+}
+
+impl Days {
+    /// Folds a log. Where the clock was set back, the order of the log counts.
+    pub fn of(log: &[Stamped]) -> Self {
+        let mut days = Self::default();
+        for (place, Stamped { at, entry }) in log.iter().enumerate() {
+            match entry {
+                Entry::Named(name) => days.name.clone_from(name),
+                Entry::VetSaid(said) => days.heard.push(Heard { at: *at, said: said.clone() }),
+                Entry::Closed { outcome, proved } => {
+                    days.end = Some(End { at: *at, outcome: *outcome, proved: proved.clone() });
+                }
+                Entry::Archived => days.archived = true,
+                Entry::Reopened => (days.end, days.archived) = (None, false),
+                Entry::LookBegan(_) => days.begin(place, *at),
+                Entry::LookDone => {
+                    if let Some(last) = days.sittings.last_mut() {
+                        (last.over, last.to) = (true, place + 1);
+                    }
+                }
+                Entry::Said(_) | Entry::FoundWound | Entry::LookedOver | Entry::TookBack => {
+                    days.go_on(place, *at, true);
+                }
+                Entry::Skipped(_)
+                | Entry::Went(_)
+                | Entry::Opened(_)
+                | Entry::Turned(_)
+                | Entry::Began(_)
+                | Entry::Ended(_)
+                | Entry::PickedUp
+                | Entry::PutDown
+                | Entry::Timed { .. }
+                | Entry::ClockEnded => days.go_on(place, *at, false),
+            }
+        }
+        days
+    }
+
+    fn begin(&mut self, place: usize, at: DateTime<Utc>) {
+        self.sittings.push(Sitting { from: place, to: place + 1, began: at, ended: at, over: false });
+    }
+
+    fn go_on(&mut self, place: usize, at: DateTime<Utc>, answered: bool) {
+        // What is changed between two looks belongs to the sitting before.
+        if self.sittings.is_empty() {
+            self.begin(place, at);
+        }
+        if let Some(last) = self.sittings.last_mut() {
+            last.to = place + 1;
+            last.ended = if answered { at } else { last.ended };
+        }
+    }
+
+    /// Whether a look is going on.
+    pub fn looking(&self) -> bool {
+        self.sittings.len() > 1 && self.sittings.last().is_some_and(|last| !last.over)
+    }
+}
+
+/// What was known at the end of a sitting.
+pub fn known(log: &[Stamped], sitting: &Sitting) -> Findings {
+    log::findings(&log::standing(log.get(..sitting.to).unwrap_or(log)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chrono::TimeDelta;
+
+    #[test]
+    fn a_log_falls_into_sittings_and_an_end_can_be_undone() {
+        let at = |hours, entry| Stamped { at: DateTime::UNIX_EPOCH + TimeDelta::hours(hours), entry };
+        let mut log = vec![at(0, Entry::FoundWound), at(1, Entry::LookedOver), at(12, Entry::LookBegan(Vec::new()))];
+        let days = Days::of(&log);
+        assert!(days.looking() && days.sittings.len() == 2);
+        let ended = days.sittings.first().map(|sitting| sitting.ended);
+        assert_eq!(ended, Some(DateTime::UNIX_EPOCH + TimeDelta::hours(1)));
+        log.extend([at(13, Entry::LookDone), at(14, Entry::Archived)]);
+        log.push(at(15, Entry::Closed { outcome: Outcome::Recovered, proved: String::new() }));
+        let days = Days::of(&log);
+        assert!(!days.looking() && days.archived && days.end.is_some());
+        log.push(at(16, Entry::Reopened));
+        let days = Days::of(&log);
+        assert!(!days.archived && days.end.is_none());
+    }
+}

@@ -1,0 +1,154 @@
+//! Looks as an iCalendar file (RFC 5545): names that stay the same, changes that replace, and what is no longer due cancelled.
+
+use super::document::list;
+use crate::care::timetable::Look;
+use crate::protocol::Protocol;
+use chrono::{DateTime, TimeDelta, Utc};
+use icalendar::{Alarm, Calendar, Component, Event, EventLike, EventStatus, Property};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// Who wrote the file.
+pub const PRODID: &str = "-//Coopside//Looks//EN";
+/// How long a look takes in the calendar.
+const LONG: TimeDelta = TimeDelta::minutes(10);
+/// How long before a look the alarm rings: time to wash hands and light a lamp.
+const BEFORE: TimeDelta = TimeDelta::minutes(5);
+/// How far ahead looks are put in the calendar.
+pub const AHEAD: TimeDelta = TimeDelta::days(14);
+
+/// A look that shall stand in the calendar.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reminder {
+    /// Its name, the same every time it is told.
+    pub uid: String,
+    /// When.
+    pub at: DateTime<Utc>,
+    /// What stands in the calendar.
+    pub summary: String,
+    /// What to look for.
+    pub description: String,
+}
+
+/// What was told of a look the last time.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Told {
+    at: DateTime<Utc>,
+    sequence: u32,
+    summary: String,
+    description: String,
+    cancelled: bool,
+}
+
+/// What the calendar was told so far, by the looks' names.
+pub type Memory = BTreeMap<String, Told>;
+
+/// The reminder of a look. It says what bird and when, and not how ill she is: calendars are seen by others.
+pub fn reminder(protocol: &Protocol, case: &str, bird: &str, look: &Look, caution: &str) -> Reminder {
+    let mut what = Vec::new();
+    if look.signs {
+        what.push("all signs".to_owned());
+    }
+    what.extend(look.rounds.iter().map(|round| protocol.round(*round).topic.clone()));
+    Reminder {
+        uid: format!("{case}-{}@coopside", look.at.format("%Y%m%dT%H%MZ")),
+        at: look.at,
+        summary: format!("Look at {bird}"),
+        description: format!("Look for: {}\nIn Coopside: f, then her name.\n{caution}", list(&what)),
+    }
+}
+
+/// The calendar, and what it has been told with it. What was told before and is no longer due is cancelled; what has gone by
+/// is left as it is.
+pub fn calendar(reminders: &[Reminder], before: &Memory, now: DateTime<Utc>) -> (String, Memory) {
+    let mut memory: Memory =
+        before.iter().filter(|(_, told)| told.at >= now).map(|(uid, told)| (uid.clone(), told.clone())).collect();
+    for told in memory.values_mut() {
+        if !told.cancelled && !reminders.iter().any(|reminder| before.get(&reminder.uid) == Some(told)) {
+            told.cancelled = true;
+            told.sequence += 1;
+        }
+    }
+    for reminder in reminders {
+        let told = before.get(&reminder.uid);
+        let fresh = Told {
+            at: reminder.at,
+            sequence: 0,
+            summary: reminder.summary.clone(),
+            description: reminder.description.clone(),
+            cancelled: false,
+        };
+        let told = match told {
+            None => fresh,
+            Some(same) if Told { sequence: same.sequence, ..fresh.clone() } == *same => same.clone(),
+            Some(other) => Told { sequence: other.sequence + 1, ..fresh },
+        };
+        memory.insert(reminder.uid.clone(), told);
+    }
+    let mut calendar = Calendar::empty();
+    for (key, value) in [("VERSION", "2.0"), ("PRODID", PRODID), ("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH")] {
+        calendar.append_property(Property::new(key, value).done());
+    }
+    for (uid, told) in &memory {
+        calendar.push(event(uid, told, now));
+    }
+    (calendar.to_string(), memory)
+}
+
+fn event(uid: &str, told: &Told, now: DateTime<Utc>) -> Event {
+    let mut event = Event::new();
+    event
+        .uid(uid)
+        .timestamp(now)
+        .last_modified(now)
+        .sequence(told.sequence)
+        .starts(told.at)
+        .ends(told.at + LONG)
+        .summary(&told.summary)
+        .description(&told.description)
+        .status(if told.cancelled { EventStatus::Cancelled } else { EventStatus::Confirmed })
+        .add_property("TRANSP", "TRANSPARENT");
+    if !told.cancelled {
+        let mut alarm = Alarm::display(&told.summary, -BEFORE);
+        alarm.uid(&format!("alarm-{uid}")).timestamp(now);
+        event.alarm(alarm);
+    }
+    event.done()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(hours: i64) -> DateTime<Utc> {
+        DateTime::UNIX_EPOCH + TimeDelta::days(20_000) + TimeDelta::hours(hours)
+    }
+
+    fn look(hours: i64, summary: &str) -> Reminder {
+        Reminder {
+            uid: format!("case-{hours}@coopside"),
+            at: at(hours),
+            summary: summary.into(),
+            description: "all signs".into(),
+        }
+    }
+
+    fn sequences(memory: &Memory) -> Vec<(i64, u32, bool)> {
+        memory.values().map(|told| ((told.at - at(0)).num_hours(), told.sequence, told.cancelled)).collect()
+    }
+
+    /// RFC 5545, 3.8.7.4: SEQUENCE grows with each significant revision, and a cancellation is one; the UID stays.
+    #[test]
+    fn what_is_told_again_replaces_and_what_is_no_longer_due_is_cancelled() {
+        let (text, first) = calendar(&[look(2, "Saffron"), look(4, "Saffron")], &Memory::new(), at(0));
+        assert_eq!(sequences(&first), [(2, 0, false), (4, 0, false)]);
+        let (same, second) = calendar(&[look(2, "Saffron"), look(4, "Saffron")], &first, at(0));
+        assert_eq!((same, &second), (text, &first), "told twice is told once");
+        let (text, third) = calendar(&[look(2, "Saffron, hen")], &second, at(1));
+        assert_eq!(sequences(&third), [(2, 1, false), (4, 1, true)]);
+        assert!(text.contains("STATUS:CANCELLED") && text.matches("BEGIN:VEVENT").count() == 2);
+        // It comes back; and what has gone by is forgotten.
+        let (_, fourth) = calendar(&[look(4, "Saffron")], &third, at(3));
+        assert_eq!(sequences(&fourth), [(4, 2, false)]);
+    }
+}

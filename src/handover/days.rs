@@ -1,0 +1,204 @@
+//! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
+
+use super::document::{self, Item, Reader, Section, Tone, section, topic, upper_first};
+use crate::days::change::{Change, Way, changes};
+use crate::days::course::{self, Measured, WoundCourse};
+use crate::days::due::{Due, Fate};
+use crate::days::{Days, known};
+use crate::finding::About;
+use crate::finding::figure::Lines;
+use crate::finding::log::Stamped;
+use crate::judge::brief;
+use crate::measure::healing::Flag;
+use crate::protocol::Protocol;
+use crate::protocol::scale::Need;
+use crate::typed::weight;
+use crate::unit::{Band, Grams};
+use crate::zone::Zone;
+use chrono::{DateTime, Utc};
+
+/// The heading over her weights; a pane draws them under it.
+pub const WEIGHT: &str = "WEIGHT";
+/// How the heading over a wound's sizes begins; its number follows.
+pub const WOUND: &str = "SIZE OF WOUND ";
+/// At most this many looks to come are spelled out.
+const AHEAD: usize = 6;
+/// At most this many of the looks nobody held.
+const MISSED: usize = 6;
+
+/// A case over days, as it is kept.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// What was done.
+    pub log: &'a [Stamped],
+    /// The same, folded.
+    pub days: &'a Days,
+    /// What is due.
+    pub due: &'a Due,
+}
+
+/// Her days.
+pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section> {
+    let Reader { zone, country } = reader;
+    let Told { log, days, due } = told;
+    let mut sections = vec![
+        section("LOOKS", Tone::Plain, looks(due, zone)),
+        since_last(protocol, log, days, zone),
+        section("HOW SOON A VET, OVER TIME", Tone::Plain, needs(protocol, log, days, zone)),
+        section(WEIGHT, Tone::Plain, weights(protocol, log, zone)),
+    ];
+    let wounds = days.sittings.last().map_or(0, |last| known(log, last).wounds());
+    sections.extend(
+        (0..wounds).map(|wound| {
+            section(&format!("{WOUND}{}", wound + 1), Tone::Plain, sizes(protocol, log, days, wound, zone))
+        }),
+    );
+    let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
+    let end = days.end.iter().map(|end| Item {
+        lead: format!("{}: {}.", day(zone, end.at), upper_first(end.outcome.words())),
+        more: (!end.proved.is_empty()).then(|| end.proved.clone()).into_iter().collect(),
+        ..Item::default()
+    });
+    sections.extend([
+        section("A VET SAID", Tone::Plain, heard.collect()),
+        section("HOW IT ENDED", Tone::Plain, end.collect()),
+        document::caution(protocol, country),
+    ]);
+    sections.into_iter().flatten().collect()
+}
+
+/// A day and an hour, short enough for a phone.
+pub fn day(zone: Zone, at: DateTime<Utc>) -> String {
+    zone.local(at).format("%a %d %b %H:%M").to_string()
+}
+
+/// What is due in one line; nothing where nothing is.
+pub fn due_line(due: &Due, zone: Zone) -> Option<String> {
+    let missed = due.missed_since_last().count();
+    let missed = match missed {
+        0 => String::new(),
+        1 => " One look before it was missed.".to_owned(),
+        more => format!(" {more} looks before it were missed."),
+    };
+    if let Some(look) = due.with(Fate::DueNow).next() {
+        return Some(format!("Look now: due since {}.{missed}", day(zone, look.at)));
+    }
+    due.next().map(|look| format!("Next look {}.{missed}", day(zone, look.at)))
+}
+
+fn looks(due: &Due, zone: Zone) -> Vec<Item> {
+    let missed: Vec<String> = due.missed_since_last().map(|look| day(zone, look.at)).collect();
+    let more = missed.len().saturating_sub(MISSED);
+    let and = if more > 0 { format!(", and {more} more") } else { String::new() };
+    let shown = missed.get(..MISSED).unwrap_or(&missed).join(", ");
+    let missed = (!missed.is_empty()).then(|| Item::plain(format!("Missed: {shown}{and}.")));
+    let now = due.with(Fate::DueNow).map(|look| Item::plain(format!("LOOK NOW: due since {}.", day(zone, look.at))));
+    let ahead: Vec<String> = due.with(Fate::Ahead).take(AHEAD).map(|look| day(zone, look.at)).collect();
+    let ahead = (!ahead.is_empty()).then(|| Item::plain(format!("To come: {}.", ahead.join(", "))));
+    now.chain(missed).chain(ahead).collect()
+}
+
+/// What has changed since the sitting before, what got worse first.
+pub fn since_last(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Option<Section> {
+    let (since, changes) = changes(protocol, log, days)?;
+    let mut items: Vec<Item> = changes.iter().map(|change| changed(protocol, change)).collect();
+    if items.is_empty() {
+        items.push(Item::plain("Nothing that was asked again is different."));
+    }
+    let tone = if changes.iter().any(|change| change.way == Way::Worse) { Tone::Grave } else { Tone::Plain };
+    section(&format!("SINCE {}", day(zone, since).to_uppercase()), tone, items)
+}
+
+fn changed(protocol: &Protocol, change: &Change) -> Item {
+    let question = protocol.ask(change.asked.question);
+    let way = match change.way {
+        Way::Worse => "WORSE",
+        Way::Otherwise => "changed",
+        Way::Better => "better",
+    };
+    let now = question.words(&change.now);
+    let before = match &change.before {
+        Some(before) => format!("before: {}", question.words(&before.statement.answer)),
+        None => "not asked before".to_owned(),
+    };
+    Item::plain(format!("{way}: {}: {now} ({before})", topic(protocol, change.asked)))
+}
+
+fn needs(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Vec<Item> {
+    let needs = course::needs(protocol, log, days);
+    if needs.len() < 2 {
+        return Vec::new();
+    }
+    let bar = |need: Need| "#".repeat(1 + need as usize);
+    let most = 1 + Need::Now as usize;
+    let line = |need: &Measured<Band<Need>>| {
+        let bar = bar(need.value.low);
+        Item::plain(format!("{} {bar:<most$} {}", day(zone, need.at), brief(need.value)))
+    };
+    needs.iter().map(line).collect()
+}
+
+fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
+    let weights = course::weights(protocol, log);
+    let best = weights.iter().map(|weighing| weighing.value).max();
+    let line = |weighing: &Measured<Grams>| {
+        let of_best = best.map_or(100, |best| u64::from(weighing.value.0) * 100 / u64::from(best.0.max(1)));
+        Item::plain(format!(
+            "{} {}, {of_best} in 100 of her best",
+            day(zone, weighing.at),
+            weight::show(weighing.value)
+        ))
+    };
+    let mut items: Vec<Item> = weights.iter().map(line).collect();
+    if let Some(gone) = course::weight_course(&weights) {
+        let slope = gone.slope.map_or_else(String::new, |slope| format!("{slope:+.0} g a day. "));
+        items.push(Item::with(
+            format!("{slope}Her loss is {}.", gone.step.words()),
+            "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
+            &[],
+        ));
+    }
+    items
+}
+
+fn sizes(protocol: &Protocol, log: &[Stamped], days: &Days, wound: usize, zone: Zone) -> Vec<Item> {
+    let sizes = course::sizes(protocol, log, wound);
+    let line = |size: &Measured<Lines>| {
+        let area = size.value.area_read();
+        Item::plain(format!("{} {}: {} to {} mm2", day(zone, size.at), size.value.write(), area.low.0, area.high.0))
+    };
+    let mut items: Vec<Item> = sizes.iter().map(line).collect();
+    let hurt = days.sittings.first().and_then(|first| hurt(protocol, log, first, wound));
+    if let Some(course) = course::wound_course(&sizes, hurt) {
+        items.push(healed(&course));
+    }
+    items
+}
+
+/// When a wound was made at the latest, as it was told.
+fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, wound: usize) -> Option<DateTime<Utc>> {
+    let at = protocol.giving(crate::protocol::raw::Measure::TimeSince, true)?;
+    let question = protocol.ask(at);
+    let findings = known(log, first);
+    let said = findings.answer(About::Wound(wound), question.id.as_str())?;
+    let crate::finding::Answer::Choice(id) = &said.statement.answer else { return None };
+    let choice = question.choices.get(usize::from(question.choice_at(id.as_str())?))?;
+    let minutes = i64::try_from(choice.worth?.low).ok()?;
+    said.at.checked_sub_signed(chrono::TimeDelta::minutes(minutes))
+}
+
+fn healed(course: &WoundCourse) -> Item {
+    let advance =
+        course.advance.map(|come| format!("edge in by {:.1} to {:.1} mm in {} days", come.low, come.high, course.days));
+    let closes = course.closes_in.map(|days| format!("may close in {} to {} days more", days.low, days.high));
+    let flag = course.flag.map(|flag| match flag {
+        Flag::GrewAfterDay3 => "it GREW after the third day: a vet",
+        Flag::NotSmallerByDay7 => "not clearly smaller by the seventh day: ask a vet",
+    });
+    let said: Vec<String> = advance.into_iter().chain(closes).chain(flag.map(str::to_owned)).collect();
+    Item::with(
+        format!("{}.", upper_first(&said.join("; "))),
+        "A ruler reads to 2 mm. The forecast is from wounds of people (Gilman 1990, from memory).",
+        &[],
+    )
+}

@@ -1,0 +1,214 @@
+//! Backups: whole copies beside the ledger, each opened and counted before it is believed, the older ones thinned out.
+
+use super::{FILE, Ledger, LedgerError, opening, schema};
+use chrono::{DateTime, Datelike, NaiveDate, NaiveDateTime, TimeDelta, Utc};
+use rusqlite::Connection;
+use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// The folder of the backups, in the ledger's own.
+pub const FOLDER: &str = "backups";
+/// How a backup's name begins.
+const STEM: &str = "coopside-";
+/// The moment in a backup's name.
+const MOMENT: &str = "%Y%m%d-%H%M%S";
+/// How many of the newest are kept whatever their day, then one a day, then one a week.
+const NEWEST: usize = 3;
+const DAYS: usize = 7;
+const WEEKS: usize = 4;
+
+/// A backup that was opened, checked and counted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Backup {
+    /// Where it stands.
+    pub path: PathBuf,
+    /// When it was made.
+    pub at: DateTime<Utc>,
+    /// How many events it holds.
+    pub events: u64,
+}
+
+impl Ledger {
+    /// Makes a backup, opens it again to check it, and thins out the older ones.
+    ///
+    /// # Errors
+    /// Where it cannot be written, or does not hold what the ledger holds.
+    pub fn back_up(&self, now: DateTime<Utc>) -> Result<Backup, LedgerError> {
+        let backup = copy(&self.connection, &self.folder.join(FOLDER), now)?;
+        thin_out(&self.folder.join(FOLDER), now);
+        Ok(backup)
+    }
+
+    /// Makes a backup where the last one is a day old and something has been kept since.
+    ///
+    /// # Errors
+    /// As for a backup.
+    pub fn back_up_daily(&self, now: DateTime<Utc>) -> Result<Option<Backup>, LedgerError> {
+        let events = events(&self.connection)?;
+        let newest = names(&self.folder.join(FOLDER)).pop();
+        let fresh = newest.as_ref().is_some_and(|(at, _)| now - *at < TimeDelta::hours(24));
+        if events == 0
+            || fresh
+            || newest.is_some_and(|(at, path)| checked(&path, at).is_some_and(|b| b.events == events))
+        {
+            return Ok(None);
+        }
+        self.back_up(now).map(Some)
+    }
+}
+
+/// A copy of tables that are about to be changed.
+pub(super) fn before_migration(connection: &Connection, folder: &Path) -> Result<(), LedgerError> {
+    copy(connection, &folder.join(FOLDER), Utc::now()).map(|_| ())
+}
+
+/// The good backups in a folder, the oldest first. Every one is opened and checked.
+pub fn good(folder: &Path) -> Vec<Backup> {
+    names(&folder.join(FOLDER)).into_iter().filter_map(|(at, path)| checked(&path, at)).collect()
+}
+
+/// Puts a backup in the ledger's place. What stood there is kept beside it, under a name that says when.
+///
+/// # Errors
+/// Where a window is open, or the files cannot be moved.
+pub fn restore(folder: &Path, backup: &Backup, now: DateTime<Utc>) -> Result<Vec<PathBuf>, LedgerError> {
+    let path = folder.join(FILE);
+    let failed = |error: io::Error| opening(&path, &error.to_string());
+    let Some(alone) = schema::alone(folder).map_err(failed)? else {
+        return Err(opening(&path, "it is open in another window; leave that first"));
+    };
+    let fresh = folder.join(format!("{FILE}.new"));
+    fs::copy(&backup.path, &fresh).map_err(failed)?;
+    File::open(&fresh).and_then(|file| file.sync_all()).map_err(failed)?;
+    let mut aside = Vec::new();
+    for ending in ["", "-wal", "-shm"] {
+        let from = folder.join(format!("{FILE}{ending}"));
+        if from.exists() {
+            let to = folder.join(format!("{FILE}.before-{}{ending}", now.format(MOMENT)));
+            fs::rename(&from, &to).map_err(failed)?;
+            aside.push(to);
+        }
+    }
+    fs::rename(&fresh, &path).map_err(failed)?;
+    sync_folder(folder).map_err(failed)?;
+    drop(alone);
+    Ok(aside)
+}
+
+fn copy(connection: &Connection, folder: &Path, now: DateTime<Utc>) -> Result<Backup, LedgerError> {
+    let failed = |error: io::Error| opening(folder, &error.to_string());
+    schema::make_folder(folder).map_err(failed)?;
+    let path = folder.join(format!("{STEM}{}.sqlite", now.format(MOMENT)));
+    let part = folder.join(format!("{STEM}{}.part", uuid::Uuid::now_v7()));
+    let written = connection.execute("VACUUM INTO ?1", [part.to_string_lossy()]).map_err(LedgerError::from);
+    let checked = written.and_then(|_| {
+        File::open(&part).and_then(|file| file.sync_all()).map_err(failed)?;
+        let here = events(connection)?;
+        // Another window may have kept something since: the copy holds at least what it held then.
+        match checked(&part, now) {
+            Some(copy) if copy.events <= here => Ok(copy),
+            _ => Err(opening(&part, "the backup does not hold what the ledger holds")),
+        }
+    });
+    match checked {
+        Ok(copy) => {
+            fs::rename(&part, &path).and_then(|()| sync_folder(folder)).map_err(failed)?;
+            Ok(Backup { path, ..copy })
+        }
+        Err(error) => {
+            // Nothing half-written is left behind; if it cannot be removed, its name says it is only a part.
+            let _ = fs::remove_file(&part);
+            Err(error)
+        }
+    }
+}
+
+/// A backup that opens, is whole, and is a ledger; nothing of any other file.
+fn checked(path: &Path, at: DateTime<Utc>) -> Option<Backup> {
+    let connection = schema::connect_to_read(path).ok()?;
+    let whole: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0)).ok()?;
+    let version = schema::version(&connection).ok()?;
+    let events = events(&connection).ok()?;
+    (whole == "ok" && (1..=schema::NEWEST).contains(&version)).then(|| Backup { path: path.to_owned(), at, events })
+}
+
+fn events(connection: &Connection) -> rusqlite::Result<u64> {
+    let count: i64 = connection.query_row("SELECT count(*) FROM event", [], |row| row.get(0))?;
+    Ok(u64::try_from(count).unwrap_or(0))
+}
+
+/// The files named as backups are, the oldest first.
+fn names(folder: &Path) -> Vec<(DateTime<Utc>, PathBuf)> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let dated = |path: PathBuf| {
+        let moment = path.file_name()?.to_str()?.strip_prefix(STEM)?.strip_suffix(".sqlite")?.to_owned();
+        Some((NaiveDateTime::parse_from_str(&moment, MOMENT).ok()?.and_utc(), path))
+    };
+    let mut names: Vec<_> = entries.flatten().filter_map(|entry| dated(entry.path())).collect();
+    names.sort_unstable();
+    names
+}
+
+/// Removes what is neither among the newest, nor the last of one of the last days, nor of one of the last weeks. A file that
+/// cannot be removed stays: too many backups are no harm.
+fn thin_out(folder: &Path, now: DateTime<Utc>) {
+    let names = names(folder);
+    let moments: Vec<DateTime<Utc>> = names.iter().map(|(at, _)| *at).collect();
+    let kept = kept(&moments, now);
+    for (_, path) in names.iter().filter(|(at, _)| !kept.contains(at)) {
+        let _ = fs::remove_file(path);
+    }
+}
+
+/// Which of these moments (the oldest first) are kept.
+fn kept(moments: &[DateTime<Utc>], now: DateTime<Utc>) -> BTreeSet<DateTime<Utc>> {
+    let mut kept: BTreeSet<DateTime<Utc>> = moments.iter().rev().take(NEWEST).copied().collect();
+    let last_of = |of: &dyn Fn(NaiveDate) -> (i32, u32), most: usize| {
+        let mut seen = BTreeSet::new();
+        let mut last = Vec::new();
+        // A clock that was set back may have made backups in what is now the future; they count as today's.
+        for at in moments.iter().rev() {
+            if seen.len() < most && seen.insert(of((*at).min(now).date_naive())) {
+                last.push(*at);
+            }
+        }
+        last
+    };
+    kept.extend(last_of(&|day| (day.year(), day.ordinal()), DAYS));
+    kept.extend(last_of(&|day| (day.iso_week().year(), day.iso_week().week()), WEEKS));
+    kept
+}
+
+/// A name is on disk only once its folder is.
+#[cfg(unix)]
+fn sync_folder(folder: &Path) -> io::Result<()> {
+    File::open(folder)?.sync_all()
+}
+
+#[cfg(not(unix))]
+fn sync_folder(_: &Path) -> io::Result<()> {
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Arithmetic: two backups a day for sixty days leave three of the newest, one for each of seven days, and one for each of
+    /// four weeks; the newest and the weeks' last fall among the days in part.
+    #[test]
+    fn backups_are_thinned_out_to_days_and_weeks() {
+        let start: DateTime<Utc> = DateTime::UNIX_EPOCH + TimeDelta::days(20_000);
+        let moments: Vec<_> = (0..120).map(|half| start + TimeDelta::hours(half * 12)).collect();
+        let kept = kept(&moments, start + TimeDelta::days(60));
+        assert!(moments.iter().rev().take(3).all(|at| kept.contains(at)));
+        let days: BTreeSet<_> = kept.iter().map(DateTime::date_naive).collect();
+        assert!((7..=10).contains(&days.len()) && kept.len() <= NEWEST + DAYS + WEEKS, "{kept:?}");
+        assert!(
+            kept.iter().any(|at| start + TimeDelta::days(60) - *at > TimeDelta::days(14)),
+            "a backup of the week before the last two"
+        );
+    }
+}

@@ -1,0 +1,284 @@
+//! Cases carried out of a ledger and into one, as JSON lines: one event a line, nothing lost, and carried twice is carried once.
+
+use super::fault::is_taken;
+use super::{BODY_SCHEMA, CaseId, Event, INSERT, Ledger, LedgerError, Mark};
+use crate::finding::log::Entry;
+use chrono::{DateTime, Utc};
+use rusqlite::{TransactionBehavior, params};
+use serde::{Deserialize, Serialize};
+use std::io::{self, BufRead, Write};
+
+/// The schema of the first line.
+pub const SCHEMA: &str = "coopside.events/1";
+/// The longest line that is read: a case's event is far shorter.
+const LONGEST: u64 = 1 << 20;
+
+/// The first line.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Head {
+    schema: String,
+    caution: String,
+    reviewed_by_a_veterinarian: bool,
+    /// How many lines follow: a file that ends in the middle is known for it.
+    events: u64,
+}
+
+/// An event as a line.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Line {
+    case: String,
+    seq: u64,
+    event: String,
+    at: DateTime<Utc>,
+    zone_min: i32,
+    schema: i64,
+    body: Entry,
+    protocol: String,
+    fingerprint: String,
+}
+
+/// What came of carrying cases in.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Carried {
+    /// How many events were new.
+    pub new: u64,
+    /// How many were there already.
+    pub known: u64,
+    /// The cases with something new.
+    pub cases: Vec<CaseId>,
+}
+
+/// Why a file was not carried in. Nothing was changed.
+#[derive(Debug, thiserror::Error)]
+pub enum CarryError {
+    /// A line is not what it must be.
+    #[error("line {line}: {what}; nothing was taken in")]
+    Line {
+        /// Its number, from 1.
+        line: u64,
+        /// What is wrong, and what was expected.
+        what: String,
+    },
+    /// The file ends early or goes on too long.
+    #[error("the file tells of {told} events and holds {found}: it is not whole; nothing was taken in")]
+    NotWhole {
+        /// How many its first line tells of.
+        told: u64,
+        /// How many it holds.
+        found: u64,
+    },
+    /// The ledger has gone on differently.
+    #[error(
+        "line {line}: case {case} has gone on differently in this ledger; import it into one of its own with --data; nothing was taken in"
+    )]
+    Differs {
+        /// Its number, from 1.
+        line: u64,
+        /// The case.
+        case: String,
+    },
+    /// The file cannot be read, or the other one written.
+    #[error(transparent)]
+    Io(#[from] io::Error),
+    /// The ledger.
+    #[error(transparent)]
+    Ledger(#[from] LedgerError),
+}
+
+impl From<rusqlite::Error> for CarryError {
+    fn from(error: rusqlite::Error) -> Self {
+        Self::Ledger(error.into())
+    }
+}
+
+impl Ledger {
+    /// Writes a case, or all of them, in the order they were kept. Returns how many events that were.
+    ///
+    /// # Errors
+    /// Where the disk fails or an event cannot be read.
+    pub fn carry_out(&mut self, case: Option<&CaseId>, caution: &str, out: &mut impl Write) -> Result<u64, CarryError> {
+        // One transaction, so that the count and the lines tell of the same moment.
+        let transaction = self.connection.transaction()?;
+        let wanted = case.map(CaseId::as_str);
+        let count: i64 =
+            transaction
+                .query_row("SELECT count(*) FROM event WHERE ?1 IS NULL OR case_id = ?1", [wanted], |row| row.get(0))?;
+        let head = Head {
+            schema: SCHEMA.to_owned(),
+            caution: caution.to_owned(),
+            reviewed_by_a_veterinarian: false,
+            events: u64::try_from(count).unwrap_or(0),
+        };
+        line(out, &head)?;
+        let mut statement = transaction.prepare(
+            "SELECT case_id, seq, event_id, at_utc, zone_min, schema, body, protocol, fingerprint FROM event \
+             WHERE ?1 IS NULL OR case_id = ?1 ORDER BY rowid",
+        )?;
+        let mut rows = statement.query([wanted])?;
+        while let Some(row) = rows.next()? {
+            let seq = u64::try_from(row.get::<_, i64>(1)?).unwrap_or(0);
+            let unreadable = |cause: String| LedgerError::Unreadable { seq, cause };
+            let (at, body): (String, String) = (row.get(3)?, row.get(6)?);
+            let told = Line {
+                case: row.get(0)?,
+                seq,
+                event: row.get(2)?,
+                at: at.parse().map_err(|error: chrono::ParseError| unreadable(error.to_string()))?,
+                zone_min: row.get(4)?,
+                schema: row.get(5)?,
+                body: serde_json::from_str(&body).map_err(|error| unreadable(error.to_string()))?,
+                protocol: row.get(7)?,
+                fingerprint: row.get(8)?,
+            };
+            line(out, &told)?;
+        }
+        out.flush()?;
+        Ok(head.events)
+    }
+
+    /// Takes in what was carried out of another ledger, or of this one: all of it or nothing. Covers are made anew afterwards.
+    ///
+    /// # Errors
+    /// Where a line is wrong, the file is not whole, or a case has gone on differently here.
+    pub fn carry_in(&mut self, from: &mut impl BufRead) -> Result<Carried, CarryError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let mut carried = Carried::default();
+        let head: Head = match next(from, 1)? {
+            Some(text) => read(&text, 1)?,
+            None => return Err(CarryError::Line { line: 1, what: format!("empty; expected `{SCHEMA}`") }),
+        };
+        if head.schema != SCHEMA {
+            let what = format!("schema `{}` is not known here; expected `{SCHEMA}`", head.schema);
+            return Err(CarryError::Line { line: 1, what });
+        }
+        let mut found = 0;
+        while let Some(text) = next(from, found + 2)? {
+            let number = found + 2;
+            let told: Line = read(&text, number)?;
+            if told.schema != BODY_SCHEMA {
+                let what = format!("written by a newer Coopside (body {}); take that one to read it", told.schema);
+                return Err(CarryError::Line { line: number, what });
+            }
+            if take_in(&transaction, &told, number)? {
+                carried.new += 1;
+                if !carried.cases.iter().any(|case| case.0 == told.case) {
+                    carried.cases.push(CaseId(told.case));
+                }
+            } else {
+                carried.known += 1;
+            }
+            found += 1;
+        }
+        if found != head.events {
+            return Err(CarryError::NotWhole { told: head.events, found });
+        }
+        for case in &carried.cases {
+            if transaction.query_row(GAPS, [case.as_str()], |row| row.get(0))? {
+                let what = format!("events of case {} are missing between those that are there", case.as_str());
+                return Err(CarryError::Line { line: found + 1, what });
+            }
+            transaction.execute(COVER, [case.as_str()])?;
+        }
+        transaction.commit()?;
+        Ok(carried)
+    }
+}
+
+/// Writes events that no ledger has taken yet, for one to take in later. Of one case they may be only the last.
+///
+/// # Errors
+/// Where they cannot be written.
+pub fn carry_aside(events: &[Event], mark: &Mark, caution: &str, out: &mut impl Write) -> io::Result<()> {
+    let head = Head {
+        schema: SCHEMA.to_owned(),
+        caution: caution.to_owned(),
+        reviewed_by_a_veterinarian: false,
+        events: events.len() as u64,
+    };
+    line(out, &head)?;
+    for event in events {
+        let told = Line {
+            case: event.case.0.clone(),
+            seq: event.seq,
+            event: event.id.0.clone(),
+            at: event.stamped.at,
+            zone_min: event.zone_min,
+            schema: BODY_SCHEMA,
+            body: event.stamped.entry.clone(),
+            protocol: mark.version.clone(),
+            fingerprint: mark.fingerprint.clone(),
+        };
+        line(out, &told)?;
+    }
+    out.flush()
+}
+
+/// Whether a case lacks an event before its last.
+const GAPS: &str = "SELECT count(*) <> max(seq) + 1 FROM event WHERE case_id = ?1";
+
+/// Makes an empty cover for a case from its events, or counts them anew; what it says is worked out by whoever can judge.
+const COVER: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
+     SELECT case_id, min(at_utc), max(at_utc), count(*), '', '', '', NULL, 'open', 0, '' FROM event WHERE case_id = ?1 \
+     GROUP BY case_id \
+     ON CONFLICT (case_id) DO UPDATE SET last_utc = excluded.last_utc, events = excluded.events, fingerprint = ''";
+
+/// Whether the event was new; where it is there already, it must be the same.
+fn take_in(transaction: &rusqlite::Transaction, told: &Line, number: u64) -> Result<bool, CarryError> {
+    let body = serde_json::to_string(&told.body).map_err(|error| LedgerError::Disk(error.to_string()))?;
+    let seq = i64::try_from(told.seq).unwrap_or(i64::MAX);
+    let differs = || CarryError::Differs { line: number, case: told.case.clone() };
+    let kept = transaction.prepare_cached(INSERT)?.execute(params![
+        told.case,
+        seq,
+        told.event,
+        told.at.to_rfc3339(),
+        told.zone_min,
+        super::kind::kind(&told.body),
+        told.schema,
+        body,
+        told.protocol,
+        told.fingerprint,
+    ]);
+    match kept {
+        Ok(_) => Ok(true),
+        Err(error) if is_taken(&error) => {
+            let same: i64 = transaction
+                .prepare_cached(
+                    "SELECT count(*) FROM event WHERE case_id = ?1 AND seq = ?2 AND event_id = ?3 AND body = ?4",
+                )?
+                .query_row(params![told.case, seq, told.event, body], |row| row.get(0))?;
+            if same == 1 { Ok(false) } else { Err(differs()) }
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+fn line(out: &mut impl Write, told: &impl Serialize) -> io::Result<()> {
+    serde_json::to_writer(&mut *out, told)?;
+    out.write_all(b"\n")
+}
+
+/// The next line that is not empty. One that is too long or no text is refused before it fills the memory.
+fn next(from: &mut impl BufRead, number: u64) -> Result<Option<String>, CarryError> {
+    loop {
+        let mut bytes = Vec::new();
+        let length = io::Read::take(&mut *from, LONGEST).read_until(b'\n', &mut bytes)?;
+        if length == 0 {
+            return Ok(None);
+        }
+        if bytes.len() as u64 == LONGEST {
+            return Err(CarryError::Line { line: number, what: "longer than any event; expected JSON lines".into() });
+        }
+        let text = String::from_utf8(bytes)
+            .map_err(|_| CarryError::Line { line: number, what: "not text; expected JSON lines".into() })?;
+        if !text.trim().is_empty() {
+            return Ok(Some(text));
+        }
+    }
+}
+
+fn read<T: for<'de> Deserialize<'de>>(text: &str, number: u64) -> Result<T, CarryError> {
+    serde_json::from_str(text).map_err(|error| CarryError::Line { line: number, what: error.to_string() })
+}

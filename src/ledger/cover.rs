@@ -1,0 +1,231 @@
+//! The cover of a case: what a list shows of it. It is kept beside the events in the same transaction, and can be made anew
+//! from them at any time.
+
+use super::{CaseId, Ledger, LedgerError};
+use crate::finding::log::Outcome;
+use chrono::{DateTime, Utc};
+use rusqlite::types::Type;
+use rusqlite::{Row, TransactionBehavior, params};
+
+/// Whether a case is open, and how it ended if not.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum State {
+    /// She is cared for.
+    #[default]
+    Open,
+    /// It ended so.
+    Closed(Outcome),
+}
+
+impl State {
+    /// The word in the file.
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Open => "open",
+            Self::Closed(Outcome::Recovered) => "recovered",
+            Self::Closed(Outcome::Died) => "died",
+            Self::Closed(Outcome::HumaneEnd) => "humane_end",
+            Self::Closed(Outcome::MovedOn) => "moved_on",
+        }
+    }
+
+    fn read(word: &str) -> Option<Self> {
+        let closed = Outcome::ALL.into_iter().map(Self::Closed);
+        [Self::Open].into_iter().chain(closed).find(|state| state.word() == word)
+    }
+
+    /// In plain words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Open => "open",
+            Self::Closed(outcome) => outcome.words(),
+        }
+    }
+}
+
+/// What a list shows of a case, apart from what the events themselves tell.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Cover {
+    /// The bird's name; empty where none was given.
+    pub name: String,
+    /// What bird she is, in words; empty where it was not told.
+    pub kind: String,
+    /// The need in words, as it stood after the last event; empty where it was never worked out.
+    pub need: String,
+    /// When she is to be looked at next.
+    pub due: Option<DateTime<Utc>>,
+    /// Whether the case is open.
+    pub state: State,
+    /// Whether it was put out of sight.
+    pub archived: bool,
+}
+
+/// A case in a list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Covered {
+    /// Its name.
+    pub id: CaseId,
+    /// When it began.
+    pub begun: DateTime<Utc>,
+    /// When something was last kept of it.
+    pub last: DateTime<Utc>,
+    /// How many events it has.
+    pub events: u64,
+    /// What its cover says.
+    pub cover: Cover,
+    /// The fingerprint of the protocol the cover was made with.
+    pub fingerprint: String,
+}
+
+/// Which cases are listed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Filter {
+    /// Letters that must stand in the bird's name, her kind, the need or the case's name.
+    pub text: String,
+    /// Closed cases too.
+    pub closed: bool,
+    /// Those put out of sight too.
+    pub archived: bool,
+}
+
+const FIELDS: &str = "case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint";
+
+/// Adds one event to a case's cover, or makes it.
+pub(super) const UPSERT: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
+     VALUES (?1, ?2, ?2, 1, ?3, ?4, ?5, ?6, ?7, ?8, ?9) ON CONFLICT (case_id) DO UPDATE SET \
+     last_utc = ?2, events = events + 1, name = ?3, kind = ?4, need = ?5, due_utc = ?6, state = ?7, archived = ?8, \
+     fingerprint = ?9";
+
+/// Puts what a cover says in a statement's places 3 to 8.
+pub(super) fn said(cover: &Cover) -> (&str, &str, &str, Option<String>, &'static str, bool) {
+    let Cover { name, kind, need, due, state, archived } = cover;
+    (name, kind, need, due.map(|due| due.to_rfc3339()), state.word(), *archived)
+}
+
+impl Ledger {
+    /// The cases that are asked for, those due first, then the one written last; so many from this place on.
+    ///
+    /// # Errors
+    /// Where the disk fails or a cover cannot be read.
+    pub fn cases(&self, filter: &Filter, from: usize, most: usize) -> Result<Vec<Covered>, LedgerError> {
+        let sql = format!("SELECT {FIELDS} FROM cover {} LIMIT ?2 OFFSET ?3", wanted(filter));
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let (most, from) = (i64::try_from(most).unwrap_or(i64::MAX), i64::try_from(from).unwrap_or(i64::MAX));
+        let rows = statement.query_map(params![pattern(filter), most, from], covered)?;
+        rows.map(|row| Ok(row?)).collect()
+    }
+
+    /// How many cases are asked for.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn count(&self, filter: &Filter) -> Result<usize, LedgerError> {
+        let sql = format!("SELECT count(*) FROM cover {}", chosen(filter));
+        let count: i64 = self.connection.prepare_cached(&sql)?.query_row([pattern(filter)], |row| row.get(0))?;
+        Ok(usize::try_from(count).unwrap_or(0))
+    }
+
+    /// Open cases with a look before this moment, the longest overdue first.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn due_before(&self, moment: DateTime<Utc>, most: usize) -> Result<Vec<Covered>, LedgerError> {
+        let sql = format!(
+            "SELECT {FIELDS} FROM cover WHERE state = 'open' AND archived = 0 AND due_utc < ?1 ORDER BY due_utc LIMIT ?2"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map(params![moment.to_rfc3339(), most], covered)?;
+        rows.map(|row| Ok(row?)).collect()
+    }
+
+    /// The case a name, a short name or a bird's name stands for.
+    ///
+    /// # Errors
+    /// Where there is none, or several.
+    pub fn find(&self, name: &str) -> Result<CaseId, LedgerError> {
+        let sql = "SELECT case_id FROM cover WHERE case_id = ?1 OR case_id LIKE '%' || ?1 OR name = ?1 COLLATE NOCASE LIMIT 20";
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let found: Vec<String> = statement.query_map([name], |row| row.get(0))?.collect::<Result<_, _>>()?;
+        match found.as_slice() {
+            [one] => Ok(CaseId(one.clone())),
+            [] => Err(LedgerError::NoCase(name.to_owned())),
+            several => Err(LedgerError::SeveralCases { name: name.to_owned(), count: several.len() }),
+        }
+    }
+
+    /// Puts a cover made anew in place of the one that is there.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn cover_anew(&mut self, case: &CaseId, cover: &Cover, fingerprint: &str) -> Result<(), LedgerError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let (name, kind, need, due, state, archived) = said(cover);
+        transaction.execute(
+            "UPDATE cover SET name = ?2, kind = ?3, need = ?4, due_utc = ?5, state = ?6, archived = ?7, fingerprint = ?8 \
+             WHERE case_id = ?1",
+            params![case.0, name, kind, need, due, state, archived, fingerprint],
+        )?;
+        transaction.commit()?;
+        Ok(())
+    }
+
+    /// Cases whose covers were made with another protocol, or never.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn doubted(&self, fingerprint: &str, most: usize) -> Result<Vec<CaseId>, LedgerError> {
+        let sql = "SELECT case_id FROM cover WHERE fingerprint <> ?1 AND (state = 'open' OR fingerprint = '') LIMIT ?2";
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let rows =
+            statement.query_map(params![fingerprint, i64::try_from(most).unwrap_or(i64::MAX)], |row| row.get(0))?;
+        rows.map(|row| Ok(CaseId(row?))).collect()
+    }
+}
+
+/// The condition for what is asked for.
+fn chosen(filter: &Filter) -> String {
+    let state = if filter.closed { "" } else { "state = 'open' AND " };
+    let archived = if filter.archived { "" } else { "archived = 0 AND " };
+    let text = if filter.text.is_empty() {
+        "?1 = ?1"
+    } else {
+        "(name LIKE ?1 ESCAPE '\\' OR kind LIKE ?1 ESCAPE '\\' OR need LIKE ?1 ESCAPE '\\' OR case_id LIKE ?1 ESCAPE '\\')"
+    };
+    format!("WHERE {state}{archived}{text}")
+}
+
+/// The same, in the order of a list: whoever is due soonest, then whoever was written last.
+fn wanted(filter: &Filter) -> String {
+    format!("{} ORDER BY coalesce(due_utc, '9'), last_utc DESC", chosen(filter))
+}
+
+fn pattern(filter: &Filter) -> String {
+    let escaped = filter.text.replace('\\', "\\\\").replace('%', "\\%").replace('_', "\\_");
+    format!("%{escaped}%")
+}
+
+fn unreadable(at: usize, error: impl std::error::Error + Send + Sync + 'static) -> rusqlite::Error {
+    rusqlite::Error::FromSqlConversionFailure(at, Type::Text, Box::new(error))
+}
+
+fn covered(row: &Row) -> rusqlite::Result<Covered> {
+    let moment = |at: usize| row.get::<_, String>(at)?.parse().map_err(|error| unreadable(at, error));
+    let due: Option<String> = row.get(7)?;
+    let state: String = row.get(8)?;
+    Ok(Covered {
+        id: CaseId(row.get(0)?),
+        begun: moment(1)?,
+        last: moment(2)?,
+        events: u64::try_from(row.get::<_, i64>(3)?).unwrap_or(0),
+        cover: Cover {
+            name: row.get(4)?,
+            kind: row.get(5)?,
+            need: row.get(6)?,
+            due: due.map(|due| due.parse()).transpose().map_err(|error| unreadable(7, error))?,
+            state: State::read(&state).unwrap_or_default(),
+            archived: row.get(9)?,
+        },
+        fingerprint: row.get(10)?,
+    })
+}

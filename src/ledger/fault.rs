@@ -1,0 +1,90 @@
+//! What can go wrong with a ledger, and what to do next.
+
+use rusqlite::{ErrorCode, ffi};
+use std::path::PathBuf;
+
+/// Why the ledger could not do what was asked; each says what to do next.
+#[derive(Debug, thiserror::Error)]
+pub enum LedgerError {
+    /// The folder or file cannot be made or opened.
+    #[error("the ledger {path} cannot be opened ({cause}); free the disk or give another place with --data")]
+    Open {
+        /// Where it was looked for.
+        path: PathBuf,
+        /// What the system said.
+        cause: String,
+    },
+    /// A newer Coopside wrote the ledger.
+    #[error("the ledger {path} was written by a newer Coopside; use that one, or give another place with --data")]
+    Newer {
+        /// Where it stands.
+        path: PathBuf,
+    },
+    /// An older Coopside wrote the ledger, and it can only be read here.
+    #[error("the ledger {path} was written by an older Coopside; start `coopside` once where it can be written")]
+    Older {
+        /// Where it stands.
+        path: PathBuf,
+    },
+    /// `SQLite` is too old to be trusted with two windows.
+    #[error("SQLite {0} can lose data with two windows open; 3.51.3 or newer is needed")]
+    OldSqlite(&'static str),
+    /// Another window has gone on with the same case.
+    #[error("another window has gone on with this bird")]
+    Clash,
+    /// The disk is full.
+    #[error("the disk is full; free some room, it will be tried again")]
+    Full,
+    /// The file is damaged, or is no ledger.
+    #[error(
+        "the ledger {path} is damaged or is no ledger ({cause}); it is left as it is; `coopside restore` brings back the newest good backup"
+    )]
+    Damaged {
+        /// Where it stands.
+        path: PathBuf,
+        /// What was found.
+        cause: String,
+    },
+    /// The ledger can be read and not written.
+    #[error("the ledger can only be read here; nothing new can be kept; give another place with --data")]
+    ReadOnly,
+    /// There is no such case.
+    #[error("no case `{0}`; `coopside cases` lists them all")]
+    NoCase(String),
+    /// A short name stands for several cases.
+    #[error("`{name}` stands for {count} cases; give more of the name, as `coopside cases` shows it")]
+    SeveralCases {
+        /// What was asked for.
+        name: String,
+        /// How many.
+        count: usize,
+    },
+    /// Something else went wrong with the disk.
+    #[error("the disk answers: {0}; it will be tried again")]
+    Disk(String),
+    /// A stored event cannot be read.
+    #[error("event {seq} of a case cannot be read: {cause}")]
+    Unreadable {
+        /// Its place in the case.
+        seq: u64,
+        /// What is wrong.
+        cause: String,
+    },
+}
+
+/// Whether a place or a name was already taken, rather than some other rule of the table broken.
+pub(super) fn is_taken(error: &rusqlite::Error) -> bool {
+    let code = error.sqlite_error().map(|error| error.extended_code);
+    matches!(code, Some(ffi::SQLITE_CONSTRAINT_PRIMARYKEY | ffi::SQLITE_CONSTRAINT_UNIQUE))
+}
+
+impl From<rusqlite::Error> for LedgerError {
+    fn from(error: rusqlite::Error) -> Self {
+        match error.sqlite_error_code() {
+            Some(ErrorCode::DiskFull) => Self::Full,
+            Some(ErrorCode::ReadOnly) => Self::ReadOnly,
+            Some(ErrorCode::ConstraintViolation) if is_taken(&error) => Self::Clash,
+            _ => Self::Disk(error.to_string()),
+        }
+    }
+}

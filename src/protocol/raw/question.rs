@@ -1,0 +1,124 @@
+//! What RON may say of a question: how it is asked, what may be answered, and when it is asked again.
+
+use super::{Cond, Measure};
+use serde::Deserialize;
+
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Question {
+    pub id: String,
+    pub step: String,
+    /// Two or three words for the summary: "inner eyelid".
+    pub topic: String,
+    pub ask: String,
+    pub look: String,
+    #[serde(default)]
+    pub wound: bool,
+    /// Whether she has to be touched for it: a bird that may not bear handling is not asked about it.
+    #[serde(default)]
+    pub touches: bool,
+    pub form: Form,
+    /// Questions of one step that share a list stand on one screen.
+    #[serde(default)]
+    pub list: Option<String>,
+    #[serde(default)]
+    pub gives: Option<Measure>,
+    /// Other words for kinds that are looked at differently.
+    #[serde(default)]
+    pub for_kinds: Vec<Wording>,
+    #[serde(default)]
+    pub applies: Option<Cond>,
+    #[serde(default)]
+    pub moot: Option<Cond>,
+    /// When it is asked again at a later look; where nothing is said, an ordered question while its last answer is not fine.
+    #[serde(default)]
+    pub again: Option<Again>,
+    /// What its answer is worked out from, where nobody is asked.
+    #[serde(default)]
+    pub worked_out: Option<Course>,
+    pub source: String,
+}
+
+/// When a question is asked again at a later look.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Again {
+    /// Never: it tells what was, not how she is.
+    Never,
+    /// While its last answer is not its first.
+    WhileBad,
+    /// Once a day.
+    Daily,
+    /// At every look.
+    Always,
+}
+
+/// What two looks at her come to, where nobody is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Course {
+    /// How much of her best weight has gone: its steps are the question's answers.
+    WeightGone,
+    /// Whether a wound has grown.
+    WoundGrown,
+}
+
+impl Course {
+    /// How many steps it is told in, and whether it is told of a wound.
+    pub const fn shape(self) -> (usize, bool) {
+        match self {
+            // Noise, a little, a twentieth, a tenth, fifteen hundredths, a fifth.
+            Self::WeightGone => (6, false),
+            // No, or not to be told; clearly, as far as a ruler can tell.
+            Self::WoundGrown => (2, true),
+        }
+    }
+}
+
+/// What is asked of some kinds instead; what is left out stays as it is.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wording {
+    pub kinds: Vec<String>,
+    #[serde(default)]
+    pub ask: Option<String>,
+    #[serde(default)]
+    pub look: Option<String>,
+}
+
+#[derive(Clone, Debug, Deserialize)]
+pub enum Form {
+    /// Answers from fine to worst.
+    Ordered(Vec<Answer>),
+    /// Answers without an order.
+    Unordered(Vec<Answer>),
+    /// A typed weight; without a scale, one of the builds of her kind.
+    Weight,
+}
+
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Answer {
+    pub id: String,
+    pub say: String,
+    #[serde(default = "once")]
+    pub often: u32,
+    #[serde(default)]
+    pub band: Option<Span>,
+    #[serde(default)]
+    pub instruct: Option<String>,
+}
+
+/// Answers of which nothing is said are equally likely.
+const fn once() -> u32 {
+    1
+}
+
+/// What an answer is worth to a measure, low to high.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Span {
+    Hours(u32, u32),
+    SquareMillimetres(u32, u32),
+    Microlitres(u32, u32),
+    PerMinute(u32, u32),
+    Percent(u32, u32),
+    TenthsOfSecond(u32, u32),
+}

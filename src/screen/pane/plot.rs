@@ -1,0 +1,118 @@
+//! Her weights and a wound's sizes over days, drawn; the same figures stand as a table under the drawing.
+
+use crate::days::course::{self, Measured};
+use crate::finding::figure::Lines as WoundLines;
+use crate::handover::days::{WEIGHT, WOUND};
+use crate::screen::model::Model;
+use crate::unit::Grams;
+use chrono::{DateTime, Utc};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::symbols::Marker;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::{Axis, Chart, Dataset, GraphType, LegendPosition, Widget};
+
+/// How high a drawing is, and below which width none is made.
+const HEIGHT: u16 = 9;
+const NARROWEST: u16 = 36;
+
+/// The drawing that belongs under a heading, if one does; from two looks on.
+pub fn under(model: &Model, heading: &str, width: usize) -> Vec<Line<'static>> {
+    let width = u16::try_from(width).unwrap_or(u16::MAX);
+    if width < NARROWEST {
+        return Vec::new();
+    }
+    if heading == WEIGHT {
+        return weights(&course::weights(model.protocol, &model.log), width);
+    }
+    let wound = heading.strip_prefix(WOUND).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
+    wound.map_or_else(Vec::new, |wound| sizes(&course::sizes(model.protocol, &model.log, wound), width))
+}
+
+/// Her weights, with the line below which a loss is more than noise, and the slope.
+fn weights(weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
+    let points = over_days(weights, |weight| f64::from(weight.0));
+    let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return Vec::new() };
+    let Some(best) = weights.iter().map(|weighing| weighing.value).max().filter(|_| points.len() > 1) else {
+        return Vec::new();
+    };
+    let noise = course::noise_ends(best);
+    let band = [(first.0, noise), (last.0, noise)];
+    let slope = course::weight_course(weights).and_then(|course| course.slope);
+    // Theil and Sen's line through the median point of what was weighed.
+    let middle = median(&points);
+    let at = |day: f64| slope.map(|slope| (day, middle.1 + slope * (day - middle.0)));
+    let line: Vec<(f64, f64)> = [at(first.0), at(last.0)].into_iter().flatten().collect();
+    let sets = [
+        dataset("- noise ends", '-', GraphType::Line, &band),
+        dataset(". slope", '.', GraphType::Line, &line),
+        dataset("o weighed", 'o', GraphType::Scatter, &points),
+    ];
+    drawn(&sets, &[&points, &band, &line], width, "g")
+}
+
+/// A wound's area, with what a ruler can tell.
+fn sizes(sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
+    if sizes.len() < 2 {
+        return Vec::new();
+    }
+    let area = over_days(sizes, WoundLines::area);
+    let low = over_days(sizes, |lines| f64::from(lines.area_read().low.0));
+    let high = over_days(sizes, |lines| f64::from(lines.area_read().high.0));
+    let sets = [
+        dataset("- ruler, most", '-', GraphType::Line, &high),
+        dataset(". ruler, least", '.', GraphType::Line, &low),
+        dataset("o area", 'o', GraphType::Scatter, &area),
+    ];
+    drawn(&sets, &[&area, &low, &high], width, "mm2")
+}
+
+fn over_days<T: Copy>(measured: &[Measured<T>], value: impl Fn(T) -> f64) -> Vec<(f64, f64)> {
+    let Some(first) = measured.first().map(|measured| measured.at) else { return Vec::new() };
+    measured.iter().map(|measured| (days(first, measured.at), value(measured.value))).collect()
+}
+
+#[expect(clippy::cast_precision_loss, reason = "minutes of a case are far below 2^52")]
+fn days(from: DateTime<Utc>, to: DateTime<Utc>) -> f64 {
+    (to - from).num_minutes() as f64 / 1440.0
+}
+
+fn median(points: &[(f64, f64)]) -> (f64, f64) {
+    let middle = |of: &dyn Fn(&(f64, f64)) -> f64| {
+        let mut values: Vec<f64> = points.iter().map(of).collect();
+        values.sort_by(f64::total_cmp);
+        values.get(values.len() / 2).copied().unwrap_or_default()
+    };
+    (middle(&|point| point.0), middle(&|point| point.1))
+}
+
+/// Letters tell the lines apart, not colours.
+fn dataset<'a>(name: &'a str, mark: char, graph: GraphType, data: &'a [(f64, f64)]) -> Dataset<'a> {
+    Dataset::default().name(name).marker(Marker::Custom(mark)).graph_type(graph).data(data)
+}
+
+fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str) -> Vec<Line<'static>> {
+    let all = || points.iter().flat_map(|points| points.iter());
+    let ends = |of: &dyn Fn(&(f64, f64)) -> f64| {
+        let least = all().map(of).fold(f64::INFINITY, f64::min);
+        let most = all().map(of).fold(f64::NEG_INFINITY, f64::max);
+        (least, if most > least { most } else { least + 1.0 })
+    };
+    let (x, y) = (ends(&|point| point.0), ends(&|point| point.1));
+    let room = (y.1 - y.0) * 0.05;
+    let label = |value: f64, unit: &str| Span::raw(format!("{value:.0} {unit}"));
+    let chart = Chart::new(sets.to_vec())
+        .x_axis(Axis::default().bounds([x.0, x.1]).labels([label(x.0, "d"), label(x.1, "days")]))
+        .y_axis(Axis::default().bounds([y.0 - room, y.1 + room]).labels([label(y.0, unit), label(y.1, unit)]))
+        .legend_position(Some(LegendPosition::TopRight))
+        .hidden_legend_constraints((
+            ratatui::layout::Constraint::Ratio(1, 2),
+            ratatui::layout::Constraint::Ratio(1, 1),
+        ));
+    let area = Rect::new(0, 0, width, HEIGHT);
+    let mut buffer = Buffer::empty(area);
+    chart.render(area, &mut buffer);
+    let row =
+        |y: u16| (0..width).filter_map(|x| buffer.cell((x, y))).map(ratatui::buffer::Cell::symbol).collect::<String>();
+    (0..HEIGHT).map(|y| Line::from(row(y).trim_end().to_owned())).collect()
+}

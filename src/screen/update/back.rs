@@ -1,0 +1,98 @@
+//! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
+
+use super::entering::{close_draft, keep_draft};
+use super::{Effect, end_instruction, record};
+use crate::exam::{Hands, Place};
+use crate::finding::log::{Entry, Spot, Stamped};
+use crate::protocol::{AUTHORITY, RED_LIST, REST};
+use crate::screen::draft::{Draft, Pick};
+use crate::screen::model::{Face, Model, Overlay, Page};
+
+/// Goes on with the bird that was left.
+pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
+    if !model.offers_to_resume() {
+        return Vec::new();
+    }
+    let Some(left) = model.left.take() else {
+        return Vec::new();
+    };
+    let go_on = Effect::GoOnWith(left.id, left.log.len());
+    model.log = left.log;
+    model.work_out();
+    model.look_afresh();
+    // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
+    let put_down = matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown);
+    let mut effects = vec![go_on];
+    if let Some(entry) = put_down {
+        effects.extend(record(model, vec![entry]));
+    }
+    effects
+}
+
+/// Takes back the last answer.
+pub(super) fn back(model: &mut Model) -> Vec<Effect> {
+    match model.exam.place.clone() {
+        // These the program called up itself: there is no answer to take back.
+        Place::Instruction(id, _) if id == *REST || id == *AUTHORITY => end_instruction(model),
+        _ if model.log.is_empty() => {
+            model.notice = Some("This is the beginning.".into());
+            Vec::new()
+        }
+        // What was true at an earlier look is not taken back at a later one.
+        _ if matches!(model.log.last(), Some(Stamped { entry: Entry::LookBegan(_), .. })) => {
+            model.notice = Some("This is the beginning of this look.".into());
+            Vec::new()
+        }
+        _ => record(model, vec![Entry::TookBack]),
+    }
+}
+
+/// Leaves what lies on top, the typing, or a document.
+pub(super) fn close(model: &mut Model) -> Vec<Effect> {
+    if model.typed.take().is_some() {
+        model.writing = None;
+        if model.overlays.last() == Some(&Overlay::Page(Page::Label)) {
+            model.overlays.pop();
+        }
+        if let (Some(Draft::Spill(spill)), None) = (&mut model.draft, model.overlays.last()) {
+            spill.back();
+            model.typed = matches!(spill.pick, Pick::Typed(_)).then(String::new);
+        }
+        return Vec::new();
+    }
+    if model.overlays.is_empty() && model.face == Face::Exam && model.draft.is_some() {
+        return close_draft(model);
+    }
+    let closed = model.overlays.pop();
+    match closed {
+        Some(Overlay::Map(Some(_))) => model.overlays.push(Overlay::Map(None)),
+        Some(Overlay::Sums(Some(_))) => model.overlays.push(Overlay::Sums(None)),
+        _ => {}
+    }
+    if closed.is_some() {
+        model.look_afresh();
+        return Vec::new();
+    }
+    if model.face == Face::Exam && model.exam.place == Place::Done {
+        // At the end the verdict is where we are: back shows the last question, and takes nothing away.
+        let last = model.exam.findings.said().last().map(|said| &said.statement);
+        let spot = last.map(|last| Spot { about: last.about, question: last.question.clone() });
+        return record(model, vec![Entry::Went(spot)]);
+    }
+    model.face = Face::Exam;
+    model.look_afresh();
+    Vec::new()
+}
+
+/// Opens the red list, whatever shows.
+pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
+    let ended = match model.exam.place.clone() {
+        Place::Instruction(id, _) => Some(Entry::Ended(id)),
+        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
+    };
+    model.overlays.clear();
+    model.face = Face::Exam;
+    let mut effects = keep_draft(model);
+    effects.extend(record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect()));
+    effects
+}

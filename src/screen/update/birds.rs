@@ -1,0 +1,195 @@
+//! The birds that are kept: the list of them, one bird's case, and what is written into it.
+
+use super::{Effect, overlay, record};
+use crate::days::{again, due};
+use crate::exam::{Hands, Place};
+use crate::finding::log::{Entry, Outcome, Stamped};
+use crate::ledger::{Case, CaseId};
+use crate::screen::model::{Face, Model, Overlay, Page};
+use chrono::{DateTime, Utc};
+
+/// What is being written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Writing {
+    /// The bird's name.
+    Name,
+    /// What a vet said.
+    VetSaid,
+    /// What an outcome proved right or wrong.
+    Proved(Outcome),
+    /// Letters by which birds are looked for.
+    Letters,
+}
+
+/// What a row of a case, or of the list of all, stands for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Doing {
+    /// Looks at her again.
+    Look,
+    /// Goes on with the look that was left.
+    GoOn,
+    /// Shows her days.
+    Days,
+    /// Writes something down.
+    Write(Writing),
+    /// Tells how it ended.
+    End,
+    /// Puts her out of sight, or brings her back.
+    PutAway,
+    /// Shows all birds.
+    All,
+    /// Begins with another bird.
+    NewBird,
+    /// Shows closed birds too, or no longer.
+    ShowClosed,
+    /// Opens a bird's case.
+    Open(CaseId),
+    /// Goes on with this window's own.
+    Keep,
+}
+
+/// Opens this bird's case; before anything is known of one, the list of all.
+pub(super) fn birds(model: &mut Model) -> Vec<Effect> {
+    if model.log.is_empty() {
+        return list(model);
+    }
+    model.work_out_due();
+    overlay(model, Overlay::Case)
+}
+
+/// Opens the list of all birds.
+pub(super) fn list(model: &mut Model) -> Vec<Effect> {
+    let mut effects = overlay(model, Overlay::Flock);
+    effects.push(Effect::List(model.flock.filter.clone()));
+    effects
+}
+
+/// Shows closed birds and those put out of sight too, or no longer.
+pub(super) fn show_closed(model: &mut Model) -> Vec<Effect> {
+    let filter = &mut model.flock.filter;
+    (filter.closed, filter.archived) = (!filter.closed, !filter.closed);
+    vec![Effect::List(filter.clone())]
+}
+
+/// Takes a case that was asked for: from here on, this is the bird.
+pub(super) fn opened(model: &mut Model, case: Case) -> Vec<Effect> {
+    let mut effects = vec![Effect::GoOnWith(case.id, case.log.len())];
+    become_bird(model, case.log);
+    // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
+    if matches!(model.hands(), Hands::Held(_)) {
+        effects.extend(record(model, vec![Entry::PutDown]));
+    }
+    model.work_out_due();
+    model.overlays = vec![Overlay::Case];
+    effects
+}
+
+/// Begins with another bird.
+pub(super) fn new_bird(model: &mut Model) -> Vec<Effect> {
+    become_bird(model, Vec::new());
+    model.left = None;
+    vec![Effect::NewBird]
+}
+
+fn become_bird(model: &mut Model, log: Vec<Stamped>) {
+    model.log = log;
+    (model.face, model.draft, model.typed) = (Face::Exam, None, None);
+    model.overlays.clear();
+    model.flock.parted = None;
+    model.work_out();
+    model.look_afresh();
+}
+
+/// Begins a look: what it asks is worked out now, and written with it.
+pub(super) fn look_now(model: &mut Model) -> Vec<Effect> {
+    let asks = again::asks(model.protocol, &model.exam.findings, &model.verdict, &model.plan, model.now);
+    model.overlays.clear();
+    model.face = Face::Exam;
+    record(model, vec![Entry::LookBegan(asks)])
+}
+
+/// Starts writing.
+pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
+    model.writing = Some(what);
+    model.typed = Some(match what {
+        Writing::Name => model.days.name.clone(),
+        Writing::Letters => model.flock.filter.text.clone(),
+        Writing::VetSaid | Writing::Proved(_) => String::new(),
+    });
+    Vec::new()
+}
+
+/// Takes what was written. Nothing written is taken as nothing, but for an outcome, which may go without a word.
+pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effect> {
+    (model.typed, model.writing) = (None, None);
+    let typed = typed.trim().to_owned();
+    let entry = match what {
+        Writing::Letters => {
+            model.flock.filter.text = typed;
+            model.look_afresh();
+            return vec![Effect::List(model.flock.filter.clone())];
+        }
+        Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
+        Writing::Name => Entry::Named(typed),
+        Writing::VetSaid => Entry::VetSaid(typed),
+        Writing::Proved(outcome) => {
+            model.overlays.retain(|overlay| *overlay != Overlay::Outcomes);
+            Entry::Closed { outcome, proved: typed }
+        }
+    };
+    let effects = record(model, vec![entry]);
+    model.work_out_due();
+    effects
+}
+
+/// Puts her out of sight, or brings her back.
+pub(super) fn put_away(model: &mut Model) -> Vec<Effect> {
+    let entry = if model.days.archived || model.days.end.is_some() { Entry::Reopened } else { Entry::Archived };
+    let effects = record(model, vec![entry]);
+    model.work_out_due();
+    effects
+}
+
+/// A look that has nothing left to ask is over.
+pub(super) fn look_done(model: &Model) -> Option<Entry> {
+    (model.exam.place == Place::Done && model.days.looking()).then_some(Entry::LookDone)
+}
+
+/// Another window went on with this bird: both are kept, and which one goes on here is asked.
+pub(super) fn parted(model: &mut Model, theirs: CaseId) -> Vec<Effect> {
+    model.flock.parted = Some(theirs);
+    overlay(model, Overlay::Parted)
+}
+
+/// When looks are due, with the bird's name: this bird's, and the others'.
+pub(super) fn looks_due(model: &Model) -> Vec<(DateTime<Utc>, String)> {
+    let own = model.due.next().map(|look| (look.at, due::bird(model.protocol, &model.log, &model.days)));
+    let others = model.flock.waiting.iter().map(|waiting| (waiting.at, waiting.bird.clone()));
+    own.into_iter().chain(others).collect()
+}
+
+/// Does what a row of a case, or of the list of all, stands for.
+pub(super) fn act(model: &mut Model, doing: Doing) -> Vec<Effect> {
+    match doing {
+        Doing::Look => look_now(model),
+        Doing::GoOn => {
+            model.overlays.clear();
+            model.face = Face::Exam;
+            model.look_afresh();
+            Vec::new()
+        }
+        Doing::Days => overlay(model, Overlay::Page(Page::Days)),
+        Doing::Write(what) => write(model, what),
+        Doing::End => overlay(model, Overlay::Outcomes),
+        Doing::PutAway => put_away(model),
+        Doing::All => list(model),
+        Doing::NewBird => new_bird(model),
+        Doing::ShowClosed => show_closed(model),
+        Doing::Open(id) => vec![Effect::Open(id)],
+        Doing::Keep => {
+            model.overlays.pop();
+            model.flock.parted = None;
+            Vec::new()
+        }
+    }
+}

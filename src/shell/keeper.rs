@@ -1,0 +1,282 @@
+//! The commands for whoever keeps the ledger: the cases, one case, what is due, backups, and cases carried out and in.
+
+use super::command::{country_of, write};
+use super::covers;
+use super::examine::data_folder;
+use super::exit::Refusal;
+use super::here::here;
+use super::prove::proven;
+use crate::days::Days;
+use crate::days::due::{Fate, bird, due, judged};
+use crate::handover::days::Told;
+use crate::handover::document::{Reader, caution_text, upper_first};
+use crate::handover::{self, calendar};
+use crate::judge::brief;
+use crate::ledger::{self, CarryError, Covered, FILE, Filter, Ledger, LedgerError};
+use crate::protocol::Protocol;
+use crate::protocol::told::Country;
+use crate::zone::Zone;
+use anyhow::{Context, Result};
+use chrono::{DateTime, Utc};
+use serde_json::json;
+use std::fmt::Write as _;
+use std::fs::{self, File};
+use std::io::{self, BufReader, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+/// How many cases a list shows.
+const MOST: usize = 100;
+
+/// Where the ledger is and with what it is judged.
+pub struct Keeper {
+    protocol: Protocol,
+    folder: PathBuf,
+}
+
+impl Keeper {
+    /// Finds the ledger's folder and proves the protocol.
+    pub fn at(own: Option<&Path>, data: Option<PathBuf>) -> Result<Self> {
+        Ok(Self { protocol: proven(own)?, folder: data_folder(data)? })
+    }
+
+    fn country(&self, named: Option<&str>) -> Result<&Country> {
+        country_of(&self.protocol, named)
+    }
+
+    /// The ledger, to write; none where there is none: a command that only reads makes no file.
+    fn ledger(&self) -> Result<Option<Ledger>> {
+        if self.folder.join(FILE).exists() { Ok(Some(self.open()?)) } else { Ok(None) }
+    }
+
+    /// The ledger to write where it can be written, else to read.
+    fn open(&self) -> Result<Ledger> {
+        match Ledger::open(&self.folder) {
+            Err(refused @ LedgerError::Open { .. }) => Ledger::read(&self.folder).map_err(|_| refused.into()),
+            other => Ok(other?),
+        }
+    }
+
+    /// Lists cases, those due first.
+    pub fn cases(&self, filter: &Filter, as_json: bool, country: Option<&str>) -> Result<()> {
+        let (country, now) = (self.country(country)?, Utc::now());
+        let (mut cases, mut all) = (Vec::new(), 0);
+        if let Some(mut ledger) = self.ledger()? {
+            covers::renew(&mut ledger, &self.protocol, now)?;
+            cases = ledger.cases(filter, 0, MOST)?;
+            all = ledger.count(filter)?;
+        }
+        self.list(&cases, all, as_json, country, now)
+    }
+
+    /// Lists what is due now, the longest overdue first.
+    pub fn due(&self, as_json: bool, country: Option<&str>) -> Result<()> {
+        let (country, now) = (self.country(country)?, Utc::now());
+        let mut cases = Vec::new();
+        if let Some(mut ledger) = self.ledger()? {
+            covers::renew(&mut ledger, &self.protocol, now)?;
+            cases = ledger.due_before(now, MOST)?;
+        }
+        let all = cases.len();
+        self.list(&cases, all, as_json, country, now)
+    }
+
+    fn list(&self, cases: &[Covered], all: usize, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
+        let caution = caution_text(&self.protocol, country);
+        if as_json {
+            let told = json!({
+                "schema": "coopside.cases/1", "caution": caution, "reviewed_by_a_veterinarian": false,
+                "now": now.to_rfc3339(), "count": all, "cases": cases.iter().map(case_json).collect::<Vec<_>>(),
+            });
+            return write(&(serde_json::to_string_pretty(&told)? + "\n"));
+        }
+        let mut out = String::new();
+        for case in cases {
+            let _ = writeln!(out, "{}", line(case, here(), now));
+        }
+        if cases.is_empty() {
+            out.push_str("No case here.\n");
+        }
+        if all > cases.len() {
+            let _ = writeln!(out, "and {} more; `coopside cases LETTERS` looks for some.", all - cases.len());
+        }
+        write(&format!("{out}\n{caution}\n"))
+    }
+
+    /// Tells one case: what is due, how she has gone, what a vet said, how it ended.
+    pub fn case(&self, name: &str, country: Option<&str>) -> Result<()> {
+        let (country, now) = (self.country(country)?, Utc::now());
+        let ledger = self.ledger()?.ok_or_else(|| LedgerError::NoCase(name.to_owned()))?;
+        let case = ledger.load(ledger.find(name)?)?;
+        let cupboard = covers::cupboard(&ledger)?;
+        let days = Days::of(&case.log);
+        let due = due(&self.protocol, &case.log, &days, &cupboard, now);
+        let verdict = days.sittings.last().map(|last| judged(&self.protocol, &case.log, last, &cupboard).0);
+        let need = verdict.map_or_else(|| "not examined".to_owned(), |verdict| brief(verdict.need));
+        let bird = upper_first(&bird(&self.protocol, &case.log, &days));
+        let reader = Reader { zone: here(), country };
+        let told = handover::days::sections(&self.protocol, Told { log: &case.log, days: &days, due: &due }, reader);
+        let text = handover::text::sections(&self.protocol, &told);
+        write(&format!("{bird}: {need}\ncase {}\n\n{text}", case.id.as_str()))
+    }
+
+    /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
+    pub fn reminders(&self, to: Option<&Path>, country: Option<&str>) -> Result<()> {
+        let (country, now) = (self.country(country)?, Utc::now());
+        let caution = caution_text(&self.protocol, country);
+        let Some(mut ledger) = self.ledger()? else {
+            return Err(Refusal::NoInput("there is no ledger yet".into()).into());
+        };
+        covers::renew(&mut ledger, &self.protocol, now)?;
+        let cupboard = covers::cupboard(&ledger)?;
+        let mut reminders = Vec::new();
+        for covered in ledger.due_before(now + calendar::AHEAD, MOST * 10)? {
+            let case = ledger.load(covered.id)?;
+            let days = Days::of(&case.log);
+            let bird = bird(&self.protocol, &case.log, &days);
+            let due = due(&self.protocol, &case.log, &days, &cupboard, now);
+            let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);
+            reminders
+                .extend(ahead.map(|look| calendar::reminder(&self.protocol, case.id.as_str(), &bird, look, &caution)));
+        }
+        // A memory that cannot be read is none: the calendar is told all of it again.
+        let before = ledger.reminded()?.and_then(|kept| serde_json::from_str(&kept).ok()).unwrap_or_default();
+        let (text, memory) = calendar::calendar(&reminders, &before, now);
+        match to {
+            Some(path) => replace_own(path, &text)?,
+            None => write(&text)?,
+        }
+        match ledger.set_reminded(&serde_json::to_string(&memory)?) {
+            Err(LedgerError::ReadOnly) => {
+                let what = "coopside: the ledger can only be read: looks that fall away later cannot be cancelled";
+                writeln!(io::stderr(), "{what}")?;
+            }
+            other => other?,
+        }
+        if let Some(path) = to {
+            let what = "Your calendar may not sound the alarm; Coopside does while it is open.";
+            write(&format!("{} looks in {}. {what}\n", reminders.len(), path.display()))?;
+        }
+        Ok(())
+    }
+
+    /// Makes a backup, and says where.
+    pub fn backup(&self) -> Result<()> {
+        let Some(ledger) = self.ledger()? else { return write("There is no ledger yet.\n") };
+        let backup = ledger.back_up(Utc::now())?;
+        write(&format!("{} holds {} events, opened and checked.\n", backup.path.display(), backup.events))
+    }
+
+    /// Puts a backup in the ledger's place: the newest good one, or the one named.
+    pub fn restore(&self, file: Option<&Path>) -> Result<()> {
+        let good = ledger::good(&self.folder);
+        let chosen = match file {
+            None => good.last(),
+            Some(file) => good.iter().find(|backup| backup.path.file_name() == file.file_name()),
+        };
+        let Some(backup) = chosen else {
+            let what = "no good backup there; look into the folder `backups` beside the ledger, or give --data";
+            return Err(Refusal::Data(what.into()).into());
+        };
+        let aside = ledger::restore(&self.folder, backup, Utc::now())?;
+        let mut out = format!(
+            "Restored {} events as they were {}.\n",
+            backup.events,
+            here().local(backup.at).format("%Y-%m-%d %H:%M")
+        );
+        for path in aside {
+            let _ = writeln!(out, "What stood there is kept as {}.", path.display());
+        }
+        write(&out)
+    }
+
+    /// Writes a case, or all, as JSON lines. A file that is there is not written over.
+    pub fn export(&self, name: Option<&str>, to: Option<&Path>, country: Option<&str>) -> Result<()> {
+        let caution = caution_text(&self.protocol, self.country(country)?);
+        let Some(mut ledger) = self.ledger()? else {
+            return Err(Refusal::NoInput("there is no ledger yet".into()).into());
+        };
+        let case = name.map(|name| ledger.find(name)).transpose()?;
+        let Some(path) = to else {
+            ledger.carry_out(case.as_ref(), &caution, &mut BufWriter::new(io::stdout().lock()))?;
+            return Ok(());
+        };
+        let file = File::options().write(true).create_new(true).open(path);
+        let mut out = BufWriter::new(file.with_context(|| format!("{} cannot be written", path.display()))?);
+        let carried = ledger.carry_out(case.as_ref(), &caution, &mut out);
+        let events = match carried {
+            Ok(events) => events,
+            Err(error) => {
+                // Nothing half-written is left behind; it is our own file, made a moment ago.
+                let _ = fs::remove_file(path);
+                return Err(error.into());
+            }
+        };
+        out.into_inner().map_err(io::IntoInnerError::into_error)?.sync_all()?;
+        write(&format!("{events} events in {}.\n", path.display()))
+    }
+
+    /// Takes in what was carried out: all of it or nothing. A backup is made first.
+    pub fn import(&self, file: &Path) -> Result<()> {
+        let named = |error: io::Error| Refusal::NoInput(format!("{}: {error}", file.display()));
+        let mut from = BufReader::new(File::open(file).map_err(named)?);
+        let mut ledger = Ledger::open(&self.folder)?;
+        let now = Utc::now();
+        ledger.back_up_daily(now)?;
+        let carried = ledger.carry_in(&mut from).map_err(|error| match error {
+            CarryError::Ledger(error) => anyhow::Error::from(error),
+            other => Refusal::Data(format!("{}: {other}", file.display())).into(),
+        })?;
+        covers::renew(&mut ledger, &self.protocol, now)?;
+        write(&format!(
+            "{} events taken in, {} were there already; {} cases have something new.\n",
+            carried.new,
+            carried.known,
+            carried.cases.len()
+        ))?;
+        Ok(io::stdout().flush()?)
+    }
+}
+
+/// Writes a calendar in place of one of our own; any other file is left as it is. What stands there is whole at any moment.
+fn replace_own(path: &Path, text: &str) -> Result<()> {
+    let foreign = match fs::read_to_string(path) {
+        Ok(there) => !there.contains(calendar::PRODID),
+        Err(error) => error.kind() != io::ErrorKind::NotFound,
+    };
+    if foreign {
+        let what = format!("{} is there and is no calendar of ours; give another name", path.display());
+        return Err(Refusal::Usage(what).into());
+    }
+    let part = path.with_extension("part");
+    let failed = || format!("{} cannot be written", path.display());
+    let mut file = File::create(&part).with_context(failed)?;
+    file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).with_context(failed)?;
+    fs::rename(&part, path).with_context(failed)
+}
+
+fn case_json(case: &Covered) -> serde_json::Value {
+    json!({
+        "case": case.id.as_str(), "short": case.id.short(), "name": case.cover.name, "kind": case.cover.kind,
+        "need": case.cover.need, "due": case.cover.due.map(|due| due.to_rfc3339()), "state": case.cover.state.words(),
+        "archived": case.cover.archived, "begun": case.begun.to_rfc3339(), "last": case.last.to_rfc3339(),
+        "events": case.events,
+    })
+}
+
+/// A case in one line.
+fn line(case: &Covered, zone: Zone, now: DateTime<Utc>) -> String {
+    let cover = &case.cover;
+    let bird = match (cover.name.as_str(), cover.kind.as_str()) {
+        ("", "") => "a bird not told".to_owned(),
+        ("", kind) => kind.to_owned(),
+        (name, "") => name.to_owned(),
+        (name, kind) => format!("{name}, {kind}"),
+    };
+    let due = match cover.due {
+        None => String::new(),
+        Some(due) if due <= now => format!("; LOOK NOW, due since {}", zone.local(due).format("%a %d %b %H:%M")),
+        Some(due) => format!("; next look {}", zone.local(due).format("%a %d %b %H:%M")),
+    };
+    let state = if cover.archived { "archived".to_owned() } else { cover.state.words().to_owned() };
+    format!("{}  {bird}; {}; {state}{due}", case.id.short(), cover.need)
+}

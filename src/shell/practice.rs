@@ -1,0 +1,54 @@
+//! The practice flock, loaded on request into a ledger of its own that says what it is; never into the real one.
+
+use super::examine;
+use super::exit::Refusal;
+use super::prove::proven;
+use crate::care::cupboard::Cupboard;
+use crate::days::cover::cover;
+use crate::finding::log::Stamped;
+use crate::ledger::{CaseId, Event, EventId, FILE, Filter, Ledger, Mark};
+use crate::practice::flock;
+use crate::protocol::Protocol;
+use anyhow::{Result, anyhow};
+use chrono::{DateTime, Utc};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// The folder of the practice ledger, in the ledger's own.
+const FOLDER: &str = "practice";
+
+/// Opens the examination on the practice flock, which is made anew where `afresh` is asked for or there is none yet.
+pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, afresh: bool) -> Result<ExitCode> {
+    let folder = examine::data_folder(data)?.join(FOLDER);
+    load(&proven(own)?, &folder, afresh)?;
+    examine::examine(own, Some(folder), country, false)
+}
+
+fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
+    let there = folder.join(FILE).exists();
+    let mut ledger = Ledger::open(folder)?;
+    let all = Filter { closed: true, archived: true, ..Filter::default() };
+    if there && !ledger.is_practice()? && ledger.count(&all)? > 0 {
+        let what = format!("{} holds birds that are not for practice; it is left as it is", folder.display());
+        return Err(Refusal::Data(what).into());
+    }
+    ledger.mark_practice()?;
+    if ledger.count(&all)? > 0 && !afresh {
+        return Ok(());
+    }
+    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+    let now = Utc::now();
+    for log in flock(protocol, now).map_err(|faults| anyhow!("{faults}"))? {
+        keep(&mut ledger, protocol, &mark, &log, now)?;
+    }
+    Ok(())
+}
+
+fn keep(ledger: &mut Ledger, protocol: &Protocol, mark: &Mark, log: &[Stamped], now: DateTime<Utc>) -> Result<()> {
+    let case = CaseId::new();
+    for (seq, stamped) in (0..).zip(log) {
+        let event = Event { id: EventId::new(), case: case.clone(), seq, stamped: stamped.clone(), zone_min: 0 };
+        ledger.append(&event, mark, &cover(protocol, log, &Cupboard::default(), now))?;
+    }
+    Ok(())
+}
