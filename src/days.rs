@@ -8,6 +8,8 @@ pub mod due;
 
 use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
+use crate::judge::judge;
+use crate::protocol::Protocol;
 use chrono::{DateTime, Utc};
 
 /// One time somebody examined or looked at her.
@@ -116,6 +118,35 @@ impl Days {
     pub fn looking(&self) -> bool {
         self.sittings.len() > 1 && self.sittings.last().is_some_and(|last| !last.over)
     }
+}
+
+/// What has become of the need since a vet last saw her.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SinceVet {
+    /// It has not risen.
+    NotWorse(DateTime<Utc>),
+    /// It has risen: what the vet said was said of a bird less ill.
+    Worse(DateTime<Utc>),
+}
+
+impl SinceVet {
+    /// In a few words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::NotWorse(_) => "a vet has seen her since",
+            Self::Worse(_) => "WORSE since a vet saw her",
+        }
+    }
+}
+
+/// What has become of the need since a vet last said something; nothing where none did, or where only the need of before is
+/// known. It never lowers a need: what was found stands.
+pub fn since_vet(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<SinceVet> {
+    let heard = days.heard.last()?.at;
+    let need = |sitting: &Sitting| judge(protocol, &known(log, sitting), sitting.ended).need;
+    let before = days.sittings.iter().rfind(|sitting| sitting.ended <= heard)?;
+    let (then, now) = (need(before), need(days.sittings.last()?));
+    Some(if now.low > then.low { SinceVet::Worse(heard) } else { SinceVet::NotWorse(heard) })
 }
 
 /// What was known at the end of a sitting.

@@ -117,6 +117,10 @@ pub struct Case {
 const INSERT: &str = "INSERT INTO event (case_id, seq, event_id, at_utc, zone_min, kind, schema, body, protocol, fingerprint) \
      VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
 
+/// The case written last that can be gone on with.
+const LATEST: &str = "SELECT case_id FROM event WHERE (SELECT state = 'open' AND archived = 0 FROM cover WHERE \
+     cover.case_id = event.case_id) ORDER BY event.rowid DESC LIMIT 1";
+
 /// An open ledger.
 #[derive(Debug)]
 pub struct Ledger {
@@ -216,9 +220,9 @@ impl Ledger {
         )?;
         // The cover of the other window's case is the nearest there is; the next event brings its own.
         transaction.execute(
-            "INSERT INTO cover SELECT ?1, begun_utc, last_utc, ?3, name, kind, need, due_utc, state, archived, fingerprint \
-             FROM cover WHERE case_id = ?2 AND ?3 > 0",
-            params![forked.0, case.0, before],
+            "INSERT INTO cover SELECT ?1, begun_utc, last_utc, own.kept, name, kind, need, due_utc, state, archived, fingerprint \
+             FROM cover, (SELECT count(*) AS kept FROM event WHERE case_id = ?1) AS own WHERE case_id = ?2 AND own.kept > 0",
+            params![forked.0, case.0],
         )?;
         transaction.commit()?;
         Ok(forked)
@@ -343,15 +347,12 @@ impl Ledger {
         Ok(self.connection.pragma_update(None, "max_page_count", pages)?)
     }
 
-    /// The case that was written last, if there is one.
+    /// The case that was written last, if there is one that is open and in sight.
     ///
     /// # Errors
     /// Where the disk fails or a stored event cannot be read.
     pub fn latest(&self) -> Result<Option<Case>, LedgerError> {
-        let id: Option<String> = self
-            .connection
-            .query_row("SELECT case_id FROM event ORDER BY rowid DESC LIMIT 1", [], |row| row.get(0))
-            .optional()?;
+        let id: Option<String> = self.connection.query_row(LATEST, [], |row| row.get(0)).optional()?;
         id.map(|id| self.load(CaseId(id))).transpose()
     }
 

@@ -1,6 +1,6 @@
 //! The days after: what a later look asks, what it raises, what is due, and that nothing due is dropped in silence.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 mod common;
 
@@ -454,4 +454,62 @@ fn a_log_with_the_clock_set_back_and_the_hours_of_a_change_of_time_keep_their_or
     assert_eq!(Days::of(&log).sittings.len(), 3);
     let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), now());
     assert!(due.looks.is_sorted_by_key(|promised| promised.look.at));
+}
+
+#[test]
+fn a_count_that_the_machine_slept_through_is_thrown_away_and_a_done_one_stands() {
+    let mut walk = Walk::new();
+    walk.to("breathing").press("2");
+    walk.to("breath_count").press("3");
+    assert_eq!(walk.model.context(), Context::Tapping);
+    for _ in 0..20 {
+        walk.press("<space>").wait(2);
+    }
+    let counts = |walk: &Walk| match &walk.model.draft {
+        Some(coopside::screen::draft::Draft::Taps(taps)) => (taps.counts.len(), taps.running.is_some()),
+        _ => panic!("nothing is counted"),
+    };
+    assert_eq!(counts(&walk), (1, true));
+    walk.model.now += TimeDelta::hours(3);
+    walk.take(Input::Jumped);
+    walk.take(Input::Tick);
+    assert_eq!(counts(&walk), (1, false));
+    assert!(words(&walk.frame(60, 24)).contains("This count is thrown away"), "{}", walk.frame(60, 24));
+}
+
+/// Dublin, 2026: on 29 March there is no 01:30, on 25 October there are two (tz database). Looks are instants: the gap swallows
+/// none, and the fold does not double any.
+#[test]
+fn looks_across_a_change_of_the_clock_are_as_far_apart_as_ever() {
+    let zone = coopside::zone::Zone::named("Europe/Dublin").unwrap_or_else(|| panic!("a zone"));
+    for begun in ["2026-03-28T13:30:00Z", "2026-10-24T13:30:00Z"] {
+        let begun: DateTime<Utc> = begun.parse().unwrap_or_default();
+        let said = [("kind", "hen"), ("reach", "day"), ("happened", "mammal")];
+        let said = said.map(|(question, answer)| say(About::Bird, question, answer)).to_vec();
+        let log = vec![Stamped { at: begun, entry: Entry::Said(said) }];
+        let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), begun);
+        let times: Vec<_> = due
+            .looks
+            .iter()
+            .map(|promised| promised.look.at)
+            .filter(|at| *at - begun >= TimeDelta::hours(12))
+            .collect();
+        let apart: BTreeSet<_> = times.windows(2).map(|pair| (pair[1] - pair[0]).num_hours()).collect();
+        assert_eq!(apart, BTreeSet::from([12]), "{times:?}");
+        let shown: BTreeSet<_> = times.iter().map(|at| coopside::handover::days::day(zone, *at)).collect();
+        assert_eq!(shown.len(), times.len(), "each has a time of its own on the clock");
+    }
+}
+
+#[test]
+fn a_need_that_rose_after_a_vets_word_says_so_and_one_that_did_not_stands() {
+    let mut walk = bitten();
+    hours(&mut walk, 2);
+    walk.press("f3Seen, antibiotic given<enter>");
+    let frame = words(&walk.frame(60, 24));
+    assert!(frame.contains("vet within hours; a vet has seen her since"), "{frame}");
+    hours(&mut walk, 10);
+    walk.press("1").press("2");
+    let need = words(&walk.press("<enter>f").frame(60, 24));
+    assert!(need.contains("WORSE since a vet saw her"), "{need}");
 }

@@ -4,7 +4,7 @@ use super::document::{self, Item, Reader, Section, Tone, section, topic, upper_f
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
-use crate::days::{Days, known};
+use crate::days::{Days, SinceVet, known, since_vet};
 use crate::finding::About;
 use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
@@ -53,7 +53,12 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
             section(&format!("{WOUND}{}", wound + 1), Tone::Plain, sizes(protocol, log, days, wound, zone))
         }),
     );
+    let since = since_vet(protocol, log, days).map(|vet| match vet {
+        SinceVet::NotWorse(_) => "Since then the need has not risen. What was found before still stands above.",
+        SinceVet::Worse(_) => "Since then she is WORSE: phone the vet again.",
+    });
     let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
+    let heard = heard.chain(since.map(Item::plain));
     let end = days.end.iter().map(|end| Item {
         lead: format!("{}: {}.", day(zone, end.at), upper_first(end.outcome.words())),
         more: (!end.proved.is_empty()).then(|| end.proved.clone()).into_iter().collect(),

@@ -61,6 +61,7 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             Vec::new()
         }
         Input::Tick => tick(model),
+        Input::Jumped => entering::jumped(model),
         Input::Kept(at) => {
             let waiting = model.keeping.waiting.saturating_sub(1);
             model.keeping = Keeping { waiting, last: Some(at), refusal: None };

@@ -13,7 +13,7 @@ use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
-use chrono::Utc;
+use chrono::{DateTime, Utc};
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
 use std::collections::VecDeque;
@@ -53,8 +53,16 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     if break_down {
         fall();
     }
-    let mut sitting =
-        Sitting { model, clerk, case: CaseId::new(), seq: 0, left: false, unkept: VecDeque::new(), terminal };
+    let mut sitting = Sitting {
+        model,
+        clerk,
+        case: CaseId::new(),
+        seq: 0,
+        left: false,
+        moment: (now, Instant::now()),
+        unkept: VecDeque::new(),
+        terminal,
+    };
     let ended = sitting.run(theme, &ending);
     let Sitting { model, clerk, terminal, mut unkept, .. } = sitting;
     drop(terminal);
@@ -112,6 +120,8 @@ struct Sitting<'p> {
     case: CaseId,
     seq: u64,
     left: bool,
+    /// The moment of the last input, by the clock and by the steady clock.
+    moment: (DateTime<Utc>, Instant),
     /// What is not known to be on disk yet.
     unkept: VecDeque<Kept>,
     terminal: Borrowed,
@@ -184,6 +194,10 @@ impl Sitting<'_> {
 
     fn take(&mut self, input: Input) -> io::Result<()> {
         self.model.now = Utc::now();
+        let before = std::mem::replace(&mut self.moment, (self.model.now, Instant::now()));
+        if jumped(before, self.moment) {
+            screen::update(&mut self.model, Input::Jumped);
+        }
         for effect in screen::update(&mut self.model, input) {
             self.carry_out(effect)?;
         }
@@ -238,6 +252,15 @@ impl Sitting<'_> {
             }
         }
     }
+}
+
+/// Whether the clock was set, or the machine slept, between two moments. The steady clock may stand still while a machine
+/// sleeps, or run on: the one shows against the other, the other by itself, for we look every second.
+fn jumped(before: (DateTime<Utc>, Instant), now: (DateTime<Utc>, Instant)) -> bool {
+    let steady = now.1.duration_since(before.1);
+    let wall = (now.0 - before.0).num_milliseconds();
+    let apart = wall.saturating_sub(i64::try_from(steady.as_millis()).unwrap_or(i64::MAX)).abs();
+    apart > 2_000 || steady > Duration::from_secs(5)
 }
 
 fn translate(event: &Event) -> Option<Input> {

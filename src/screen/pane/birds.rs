@@ -1,6 +1,6 @@
 //! What stands over the birds that are kept, over one bird's case, and over what is written into it.
 
-use crate::days::due;
+use crate::days::{due, since_vet};
 use crate::handover::days::due_line;
 use crate::handover::document::upper_first;
 use crate::judge::brief;
@@ -29,7 +29,9 @@ pub fn words(model: &Model) -> (String, String) {
         ),
         _ => {
             let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
-            let need = brief(model.verdict.need);
+            let vet = since_vet(model.protocol, &model.log, &model.days);
+            let vet = vet.map_or_else(String::new, |vet| format!("; {}", vet.words()));
+            let need = brief(model.verdict.need) + &vet;
             let state = match &model.days.end {
                 Some(end) => end.outcome.words().to_owned(),
                 None => due_line(&model.due, model.zone).unwrap_or_else(|| "No look is due.".into()),

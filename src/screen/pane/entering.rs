@@ -20,8 +20,18 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option
         Draft::Vein(vein) => timing(model, theme, (width, height), *vein, &mut lines),
     }
     if let Some(notice) = &model.notice {
-        lines.gap();
-        lines.add(wrapped(notice, width, "", theme.never()));
+        let told = wrapped(notice, width, "", theme.never());
+        match draft {
+            Draft::Spill(_) => {
+                lines.gap();
+                lines.add(told);
+            }
+            // Nobody looks down the page while counting.
+            Draft::Taps(_) | Draft::Vein(_) => {
+                lines.cursor = lines.cursor.map(|at| at + told.len());
+                lines.lines.splice(0..0, told);
+            }
+        }
     }
     Some(lines)
 }

@@ -4,13 +4,15 @@ use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
 use crate::handover::days::{WEIGHT, WOUND};
 use crate::screen::model::Model;
+use crate::screen::wrap::wrapped;
 use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::symbols::Marker;
 use ratatui::text::{Line, Span};
-use ratatui::widgets::{Axis, Chart, Dataset, GraphType, LegendPosition, Widget};
+use ratatui::widgets::{Axis, Chart, Dataset, GraphType, Widget};
 
 /// How high a drawing is, and below which width none is made.
 const HEIGHT: u16 = 9;
@@ -44,11 +46,11 @@ fn weights(weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
     let at = |day: f64| slope.map(|slope| (day, middle.1 + slope * (day - middle.0)));
     let line: Vec<(f64, f64)> = [at(first.0), at(last.0)].into_iter().flatten().collect();
     let sets = [
-        dataset("- noise ends", '-', GraphType::Line, &band),
-        dataset(". slope", '.', GraphType::Line, &line),
-        dataset("o weighed", 'o', GraphType::Scatter, &points),
+        dataset('-', GraphType::Line, &band),
+        dataset('.', GraphType::Line, &line),
+        dataset('o', GraphType::Scatter, &points),
     ];
-    drawn(&sets, &[&points, &band, &line], width, "g")
+    drawn(&sets, &[&points, &band, &line], width, "g", "o weighed; . slope; below - it is more than noise")
 }
 
 /// A wound's area, with what a ruler can tell.
@@ -60,11 +62,11 @@ fn sizes(sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
     let low = over_days(sizes, |lines| f64::from(lines.area_read().low.0));
     let high = over_days(sizes, |lines| f64::from(lines.area_read().high.0));
     let sets = [
-        dataset("- ruler, most", '-', GraphType::Line, &high),
-        dataset(". ruler, least", '.', GraphType::Line, &low),
-        dataset("o area", 'o', GraphType::Scatter, &area),
+        dataset('-', GraphType::Line, &high),
+        dataset('.', GraphType::Line, &low),
+        dataset('o', GraphType::Scatter, &area),
     ];
-    drawn(&sets, &[&area, &low, &high], width, "mm2")
+    drawn(&sets, &[&area, &low, &high], width, "mm2", "o area; between - and . by what a ruler can tell")
 }
 
 fn over_days<T: Copy>(measured: &[Measured<T>], value: impl Fn(T) -> f64) -> Vec<(f64, f64)> {
@@ -87,11 +89,11 @@ fn median(points: &[(f64, f64)]) -> (f64, f64) {
 }
 
 /// Letters tell the lines apart, not colours.
-fn dataset<'a>(name: &'a str, mark: char, graph: GraphType, data: &'a [(f64, f64)]) -> Dataset<'a> {
-    Dataset::default().name(name).marker(Marker::Custom(mark)).graph_type(graph).data(data)
+fn dataset(mark: char, graph: GraphType, data: &[(f64, f64)]) -> Dataset<'_> {
+    Dataset::default().marker(Marker::Custom(mark)).graph_type(graph).data(data)
 }
 
-fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str) -> Vec<Line<'static>> {
+fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str, marks: &str) -> Vec<Line<'static>> {
     let all = || points.iter().flat_map(|points| points.iter());
     let ends = |of: &dyn Fn(&(f64, f64)) -> f64| {
         let least = all().map(of).fold(f64::INFINITY, f64::min);
@@ -104,15 +106,12 @@ fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str) -> 
     let chart = Chart::new(sets.to_vec())
         .x_axis(Axis::default().bounds([x.0, x.1]).labels([label(x.0, "d"), label(x.1, "days")]))
         .y_axis(Axis::default().bounds([y.0 - room, y.1 + room]).labels([label(y.0, unit), label(y.1, unit)]))
-        .legend_position(Some(LegendPosition::TopRight))
-        .hidden_legend_constraints((
-            ratatui::layout::Constraint::Ratio(1, 2),
-            ratatui::layout::Constraint::Ratio(1, 1),
-        ));
+        .legend_position(None);
     let area = Rect::new(0, 0, width, HEIGHT);
     let mut buffer = Buffer::empty(area);
     chart.render(area, &mut buffer);
     let row =
         |y: u16| (0..width).filter_map(|x| buffer.cell((x, y))).map(ratatui::buffer::Cell::symbol).collect::<String>();
-    (0..HEIGHT).map(|y| Line::from(row(y).trim_end().to_owned())).collect()
+    let drawing = (0..HEIGHT).map(|y| Line::from(row(y).trim_end().to_owned()));
+    drawing.chain(wrapped(marks, usize::from(width), "", Style::new())).collect()
 }

@@ -61,20 +61,6 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&before, width, "", theme.aside()));
         lines.gap();
     }
-    if model.log.is_empty() && model.overlays.is_empty() {
-        let due = birds::waiting(model);
-        for (at, bird) in due.iter().take(WAITING).enumerate() {
-            lines.add(wrapped(bird, width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
-        }
-        let more = due.len().saturating_sub(WAITING);
-        if more > 0 {
-            lines.add(wrapped(&format!("and {more} more birds are due a look"), width, "    ", theme.urgent()));
-        }
-    }
-    if model.offers_to_resume() && model.overlays.is_empty() {
-        lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
-        lines.gap();
-    }
     if model.typed.is_some() {
         typing(model, theme, width, &mut lines);
     } else if body::shows(model) {
@@ -84,6 +70,7 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     } else {
         numbered(model, theme, width, &mut lines);
     }
+    before_the_first_answer(model, theme, width, room, &mut lines);
     if let Some(words) = no_longer_weighs(model) {
         lines.add(wrapped(words, width, "    ", theme.aside()));
     }
@@ -96,6 +83,27 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&model.caution(), width, "", theme.aside()));
     }
     lines
+}
+
+/// Below the five signs, before any of them is answered: the birds that are due a look, and the one that was left.
+fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
+    if !model.log.is_empty() || !model.overlays.is_empty() {
+        return;
+    }
+    if room != Room::Tight {
+        lines.gap();
+    }
+    if model.offers_to_resume() {
+        lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
+    }
+    let due = birds::waiting(model);
+    for (at, bird) in due.iter().take(WAITING).enumerate() {
+        lines.add(wrapped(bird, width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
+    }
+    let more = due.len().saturating_sub(WAITING);
+    if more > 0 {
+        lines.add(wrapped(&format!("and {more} more birds are due a look"), width, "    ", theme.urgent()));
+    }
 }
 
 /// At most this many birds that are due a look are named at the start.

@@ -123,6 +123,20 @@ pub(super) fn pick(model: &mut Model, at: usize) -> Vec<Effect> {
     Vec::new()
 }
 
+/// The clock jumped: a count that runs by it is thrown away, one that is done stands.
+pub(super) fn jumped(model: &mut Model) -> Vec<Effect> {
+    let dropped = match &mut model.draft {
+        Some(Draft::Taps(taps)) => taps.running.take().is_some(),
+        Some(Draft::Vein(vein)) => vein.since.take().is_some(),
+        Some(Draft::Spill(_)) | None => false,
+    };
+    if dropped {
+        let what = "The clock jumped, or the machine slept. This count is thrown away: begin it again.";
+        model.notice = Some(what.into());
+    }
+    Vec::new()
+}
+
 /// A tap: a breath, or the vein.
 pub(super) fn tap(model: &mut Model) -> Vec<Effect> {
     let (now, held) = (model.now, matches!(model.hands(), Hands::Held(_)));

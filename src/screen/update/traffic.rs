@@ -18,6 +18,8 @@ pub enum Input {
     Size(u16, u16),
     /// Time has gone by.
     Tick,
+    /// The clock jumped, or the machine slept: what was counted meanwhile is not to be trusted.
+    Jumped,
     /// One event is on disk.
     Kept(DateTime<Utc>),
     /// A country was set before.
