@@ -140,7 +140,11 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
         items.push(Item::plain(format!("{looks} gone by: look at her now")));
     }
     if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
-        items.push(Item::plain(format!("and {} more until {}", looks.len() - LOOKS_SHOWN, super::days::day(zone, last.at))));
+        items.push(Item::plain(format!(
+            "and {} more until {}",
+            looks.len() - LOOKS_SHOWN,
+            super::days::day(zone, last.at)
+        )));
     }
     items.extend(rounds(protocol, looks));
     items

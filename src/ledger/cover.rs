@@ -131,7 +131,9 @@ impl Ledger {
     /// Where the disk fails.
     pub fn due_before(&self, moment: DateTime<Utc>, most: usize) -> Result<Vec<Covered>, LedgerError> {
         let sql = format!(
-            "SELECT {FIELDS} FROM cover WHERE state = 'open' AND archived = 0 AND due_utc < ?1 ORDER BY due_utc LIMIT ?2"
+            // Left to itself the planner sorts every open case: the cost would grow with the ledger.
+            "SELECT {FIELDS} FROM cover INDEXED BY cover_due WHERE state = 'open' AND archived = 0 AND due_utc < ?1 \
+             ORDER BY due_utc LIMIT ?2"
         );
         let mut statement = self.connection.prepare_cached(&sql)?;
         let most = i64::try_from(most).unwrap_or(i64::MAX);
@@ -154,18 +156,21 @@ impl Ledger {
         }
     }
 
-    /// Puts a cover made anew in place of the one that is there.
+    /// Puts covers made anew in place of those that are there, all in one transaction.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn cover_anew(&mut self, case: &CaseId, cover: &Cover, fingerprint: &str) -> Result<(), LedgerError> {
+    pub fn cover_anew(&mut self, covers: &[(CaseId, Cover)], fingerprint: &str) -> Result<(), LedgerError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let (name, kind, need, due, state, archived) = said(cover);
-        transaction.execute(
-            "UPDATE cover SET name = ?2, kind = ?3, need = ?4, due_utc = ?5, state = ?6, archived = ?7, fingerprint = ?8 \
-             WHERE case_id = ?1",
-            params![case.0, name, kind, need, due, state, archived, fingerprint],
-        )?;
+        for (case, cover) in covers {
+            let (name, kind, need, due, state, archived) = said(cover);
+            transaction
+                .prepare_cached(
+                    "UPDATE cover SET name = ?2, kind = ?3, need = ?4, due_utc = ?5, state = ?6, archived = ?7, \
+                     fingerprint = ?8 WHERE case_id = ?1",
+                )?
+                .execute(params![case.0, name, kind, need, due, state, archived, fingerprint])?;
+        }
         transaction.commit()?;
         Ok(())
     }

@@ -79,8 +79,19 @@ impl Clerk {
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || {
             let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
-            Desk { parted: None, country: None, cupboard: None, folder, ledger: None, mark, protocol, inbox, outbox }
-                .work()
+            Desk {
+                parted: None,
+                country: None,
+                cupboard: None,
+                covers_doubted: true,
+                folder,
+                ledger: None,
+                mark,
+                protocol,
+                inbox,
+                outbox,
+            }
+            .work()
         });
         Self { tasks, reports, thread }
     }
@@ -129,6 +140,8 @@ struct Desk {
     country: Option<Id>,
     /// What is in the house, while it waits to be kept.
     cupboard: Option<String>,
+    /// Whether some covers may still be another protocol's.
+    covers_doubted: bool,
     folder: PathBuf,
     ledger: Option<Ledger>,
     mark: Mark,
@@ -146,7 +159,12 @@ impl Desk {
             // What was said of the bird first, the settings after it.
             let refused = self.keep_all(&mut waiting) || self.keep_settings();
             let left = waiting.len() + usize::from(self.country.is_some()) + usize::from(self.cupboard.is_some());
-            let next = if left == 0 {
+            let next = if left == 0 && self.covers_doubted {
+                // Between tasks, so that nothing waits for it.
+                self.covers_doubted =
+                    self.look_up(|ledger, protocol| covers::renew_some(ledger, protocol, Utc::now())).unwrap_or(false);
+                self.inbox.recv_timeout(Duration::ZERO)
+            } else if left == 0 {
                 self.inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
             } else {
                 self.inbox.recv_timeout(AGAIN)
@@ -187,7 +205,7 @@ impl Desk {
             self.tell(report);
         }
         if let Ok(waiting) = self.look_up(|ledger, protocol| {
-            covers::renew(ledger, protocol, Utc::now())?;
+            covers::renew_some(ledger, protocol, Utc::now())?;
             covers::waiting(ledger, protocol, Utc::now())
         }) {
             self.tell(Report::Waiting(waiting));
@@ -215,7 +233,7 @@ impl Desk {
 
     fn list(&mut self, filter: &Filter) {
         let found = self.look_up(|ledger, protocol| {
-            covers::renew(ledger, protocol, Utc::now())?;
+            covers::renew_some(ledger, protocol, Utc::now())?;
             Ok((ledger.cases(filter, 0, MOST)?, ledger.count(filter)?, covers::waiting(ledger, protocol, Utc::now())?))
         });
         match found {

@@ -3,7 +3,7 @@
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::days::due::{self, Waiting};
-use crate::ledger::{Ledger, LedgerError};
+use crate::ledger::{Cover, Ledger, LedgerError};
 use crate::protocol::Protocol;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -19,24 +19,31 @@ pub fn cupboard(ledger: &Ledger) -> Result<Cupboard, LedgerError> {
     Ok(ledger.cupboard()?.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
 }
 
-/// Makes anew what another protocol wrote on the covers, or what came in from another ledger.
-pub fn renew(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<(), LedgerError> {
+/// Makes anew some of what another protocol wrote on the covers, or what came in from another ledger; tells whether more waits.
+pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<bool, LedgerError> {
     let cupboard = cupboard(ledger)?;
-    loop {
-        let doubted = ledger.doubted(&protocol.fingerprint, BATCH)?;
-        for id in &doubted {
-            let case = ledger.load(id.clone())?;
-            let made = cover(protocol, &case.log, &cupboard, now);
-            match ledger.cover_anew(id, &made, &protocol.fingerprint) {
-                // Where nothing can be written the old covers are shown.
-                Err(LedgerError::ReadOnly) => return Ok(()),
-                other => other?,
-            }
-        }
-        if doubted.len() < BATCH {
-            return Ok(());
-        }
+    let doubted = ledger.doubted(&protocol.fingerprint, BATCH)?;
+    let mut made = Vec::with_capacity(doubted.len());
+    for id in &doubted {
+        let made_anew = match ledger.load(id.clone()) {
+            Ok(case) => cover(protocol, &case.log, &cupboard, now),
+            // One case that cannot be read hides no other.
+            Err(LedgerError::Unreadable { .. }) => Cover { need: "cannot be read here".into(), ..Cover::default() },
+            Err(error) => return Err(error),
+        };
+        made.push((id.clone(), made_anew));
     }
+    match ledger.cover_anew(&made, &protocol.fingerprint) {
+        // Where nothing can be written the old covers are shown.
+        Err(LedgerError::ReadOnly) => Ok(false),
+        other => other.map(|()| doubted.len() == BATCH),
+    }
+}
+
+/// Makes all of them anew.
+pub fn renew(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<(), LedgerError> {
+    while renew_some(ledger, protocol, now)? {}
+    Ok(())
 }
 
 /// The birds that wait for a look now or within a day, the soonest first, each with what was missed.
@@ -44,7 +51,11 @@ pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Resu
     let cupboard = cupboard(ledger)?;
     let mut waiting = Vec::new();
     for covered in ledger.due_before(now + SOON, WAITING)? {
-        waiting.extend(due::waiting(protocol, &ledger.load(covered.id)?, &cupboard, now));
+        match ledger.load(covered.id) {
+            Ok(case) => waiting.extend(due::waiting(protocol, &case, &cupboard, now)),
+            Err(LedgerError::Unreadable { .. }) => {}
+            Err(error) => return Err(error),
+        }
     }
     waiting.sort_by_key(|waiting| waiting.at);
     Ok(waiting)
