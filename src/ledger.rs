@@ -17,6 +17,7 @@ pub use fault::LedgerError;
 use crate::finding::Id;
 use crate::finding::log::Stamped;
 use chrono::{DateTime, Utc};
+use rusqlite::ffi;
 use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
 use std::fs::File;
 use std::path::{Path, PathBuf};
@@ -145,6 +146,10 @@ fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
             LedgerError::Damaged { path: path.to_owned(), cause: error.to_string() }
         }
         Some(ErrorCode::DiskFull) => LedgerError::Full,
+        // The file that windows share beside the ledger finds no room.
+        _ if error.sqlite_error().is_some_and(|error| error.extended_code == ffi::SQLITE_IOERR_SHMSIZE) => {
+            LedgerError::Full
+        }
         _ => opening(path, &error.to_string()),
     }
 }

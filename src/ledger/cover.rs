@@ -4,7 +4,7 @@
 use super::{CaseId, Ledger, LedgerError};
 use crate::finding::log::Outcome;
 use chrono::{DateTime, Utc};
-use rusqlite::types::Type;
+use rusqlite::types::{Type, ValueRef};
 use rusqlite::{Row, TransactionBehavior, params};
 
 /// Whether a case is open, and how it ended if not.
@@ -215,22 +215,20 @@ fn unreadable(at: usize, error: impl std::error::Error + Send + Sync + 'static) 
 }
 
 fn covered(row: &Row) -> rusqlite::Result<Covered> {
-    let moment = |at: usize| row.get::<_, String>(at)?.parse().map_err(|error| unreadable(at, error));
-    let due: Option<String> = row.get(7)?;
-    let state: String = row.get(8)?;
+    // Read in place: a list has three moments a line.
+    let text = |at: usize| row.get_ref(at)?.as_str().map_err(|error| unreadable(at, error));
+    let moment = |at: usize| {
+        let read = DateTime::parse_from_rfc3339(text(at)?).map_err(|error| unreadable(at, error));
+        read.map(|moment| moment.to_utc())
+    };
+    let due = matches!(row.get_ref(7)?, ValueRef::Text(_)).then(|| moment(7)).transpose()?;
+    let state = State::read(text(8)?).unwrap_or_default();
     Ok(Covered {
         id: CaseId(row.get(0)?),
         begun: moment(1)?,
         last: moment(2)?,
         events: u64::try_from(row.get::<_, i64>(3)?).unwrap_or(0),
-        cover: Cover {
-            name: row.get(4)?,
-            kind: row.get(5)?,
-            need: row.get(6)?,
-            due: due.map(|due| due.parse()).transpose().map_err(|error| unreadable(7, error))?,
-            state: State::read(&state).unwrap_or_default(),
-            archived: row.get(9)?,
-        },
+        cover: Cover { name: row.get(4)?, kind: row.get(5)?, need: row.get(6)?, due, state, archived: row.get(9)? },
         fingerprint: row.get(10)?,
     })
 }

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub enum LedgerError {
     /// The folder or file cannot be made or opened.
-    #[error("the ledger {path} cannot be opened ({cause}); free the disk or give another place with --data")]
+    #[error("the ledger cannot be opened ({cause}); free the disk, or give another place with --data ({path})")]
     Open {
         /// Where it was looked for.
         path: PathBuf,
@@ -15,13 +15,13 @@ pub enum LedgerError {
         cause: String,
     },
     /// A newer Coopside wrote the ledger.
-    #[error("the ledger {path} was written by a newer Coopside; use that one, or give another place with --data")]
+    #[error("a newer Coopside wrote this ledger; use that one, or give another place with --data ({path})")]
     Newer {
         /// Where it stands.
         path: PathBuf,
     },
     /// An older Coopside wrote the ledger, and it can only be read here.
-    #[error("the ledger {path} was written by an older Coopside; start `coopside` once where it can be written")]
+    #[error("an older Coopside wrote this ledger; start `coopside` once where it can be written ({path})")]
     Older {
         /// Where it stands.
         path: PathBuf,
@@ -37,7 +37,7 @@ pub enum LedgerError {
     Full,
     /// The file is damaged, or is no ledger.
     #[error(
-        "the ledger {path} is damaged or is no ledger ({cause}); it is left as it is; `coopside restore` brings back the newest good backup"
+        "the ledger is damaged, or is none ({cause}); it is left as it is; `coopside restore` brings back the newest good backup ({path})"
     )]
     Damaged {
         /// Where it stands.

@@ -97,7 +97,12 @@ pub fn connect_to_read(path: &Path) -> rusqlite::Result<Connection> {
     let connection = Connection::open_with_flags(path, flags)?;
     connection.busy_timeout(Duration::from_secs(5))?;
     match version(&connection) {
-        Err(error) if matches!(error.sqlite_error_code(), Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly)) => {
+        Err(error)
+            if matches!(
+                error.sqlite_error_code(),
+                Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::SystemIoFailure)
+            ) =>
+        {
             let waits = path.with_extension("sqlite-wal");
             if fs::metadata(&waits).is_ok_and(|waits| waits.len() > 0) {
                 return Err(error);

@@ -73,7 +73,7 @@ impl Areas {
             }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
-            Constraint::Length(1 + u16::from(header::warning(model).is_some())),
+            Constraint::Length(header::height(model, area.width)),
             Constraint::Length(u16::from(!phone && !reading)),
             Constraint::Length(band),
             Constraint::Length(1),

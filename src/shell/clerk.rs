@@ -223,7 +223,7 @@ impl Desk {
         let opened = self.ledger().map(|_| ());
         match (opened, &mut self.ledger) {
             (Ok(()), Some(ledger)) => up(ledger, &protocol),
-            (Err(LedgerError::Open { .. } | LedgerError::ReadOnly), _) => {
+            (Err(LedgerError::Open { .. } | LedgerError::ReadOnly | LedgerError::Full), _) => {
                 up(&mut Ledger::read(&self.folder)?, &protocol)
             }
             (Err(error), _) => Err(error),

@@ -9,7 +9,7 @@ use crate::protocol::rule::Action;
 use crate::screen::keys::Context;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
-use crate::screen::wrap::cut;
+use crate::screen::wrap::{cut, wrapped};
 use chrono::{DateTime, TimeDelta, Utc};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -18,7 +18,10 @@ use ratatui::text::{Line, Span};
 /// From these columns on, the program's name stands beside the bird.
 const ROOM_FOR_BOTH: usize = 56;
 
-/// Draws the header in one line; a second line, where there is one, warns.
+/// A warning takes at most so many lines: what could not be kept says what to do about it.
+const MOST: usize = 3;
+
+/// Draws the header in one line; those below, where there are any, warn.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let width = usize::from(area.width);
     let bird = bird(model, width);
@@ -28,10 +31,17 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let style = if held_too_long(model) { theme.urgent() } else { theme.aside() };
     let x = area.right().saturating_sub(u16::try_from(right.chars().count()).unwrap_or(0));
     buffer.set_line(x.max(area.x), area.y, &Line::from(Span::styled(cut(&right, width), style)), area.width);
-    if let (Some(warning), true) = (warning(model), area.height > 1) {
-        let line = Line::from(Span::styled(cut(&warning, width), theme.urgent()));
-        buffer.set_line(area.x, area.y + 1, &line, area.width);
+    let warnings = warning(model).map_or_else(Vec::new, |warning| wrapped(&warning, width, "", theme.urgent()));
+    for (line, y) in warnings.iter().take(MOST).zip(area.y + 1..area.bottom()) {
+        buffer.set_line(area.x, y, line, area.width);
     }
+}
+
+/// How many lines the header takes: one, and those of the warning.
+pub fn height(model: &Model, width: u16) -> u16 {
+    let plain = Theme { colour: false };
+    let lines = warning(model).map_or(0, |warning| wrapped(&warning, usize::from(width), "", plain.urgent()).len());
+    1 + u16::try_from(lines.min(MOST)).unwrap_or(0)
 }
 
 /// The clocks and whether all is kept. Where there is no room for all of it, "saved" gives way first: what is not is told in
