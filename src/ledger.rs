@@ -352,6 +352,17 @@ impl Ledger {
         Ok(self.connection.pragma_update(None, "max_page_count", pages)?)
     }
 
+    /// The protocols under which a case was kept, in the order they came in.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn marks(&self, id: &CaseId) -> Result<Vec<Mark>, LedgerError> {
+        let sql = "SELECT protocol, fingerprint FROM event WHERE case_id = ?1 GROUP BY protocol, fingerprint ORDER BY min(seq)";
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let rows = statement.query_map([&id.0], |row| Ok(Mark { version: row.get(0)?, fingerprint: row.get(1)? }))?;
+        rows.map(|row| Ok(row?)).collect()
+    }
+
     /// The case that was written last, if there is one that is open and in sight.
     ///
     /// # Errors

@@ -131,7 +131,8 @@ fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
 fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let question = model.protocol.ask(asked.question);
     let standing = model.exam.said_now(asked);
-    let last = model.exam.last_time(asked).map(|said| &said.statement.answer);
+    let before = model.exam.last_time(asked);
+    let last = before.map(|said| &said.statement.answer);
     let kind = model.exam.kind();
     let measured = match (standing, last) {
         (Some(answer @ (Answer::Amount(_) | Answer::Figure(_))), _) => {
@@ -148,8 +149,10 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     };
     let choice = |choice: &crate::protocol::question::Choice| {
         let answer = Answer::Choice(choice.id.clone());
-        let before = last == Some(&answer);
-        let label = if before { format!("{} (last time)", choice.say) } else { choice.say.clone() };
+        let label = match before.filter(|said| said.statement.answer == answer) {
+            Some(said) => format!("{} (last time, {})", choice.say, model.zone.clock(said.at)),
+            None => choice.say.clone(),
+        };
         row(label, standing == Some(&answer), Meaning::Answer(asked, answer))
     };
     let offered = (0u8..).zip(&question.choices).filter(|(at, _)| question.is_offered(*at, kind));

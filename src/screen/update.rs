@@ -227,8 +227,8 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     }
     if let Some(entry) = birds::look_done(model) {
         kept.push(model.record(entry));
-        model.work_out_due();
     }
+    model.work_out_due();
     let handled = handling(model);
     if let Some(entry) = handled.clone() {
         kept.push(model.record(entry));

@@ -116,7 +116,11 @@ impl Keeper {
         let reader = Reader { zone: here(), country };
         let told = handover::days::sections(&self.protocol, Told { log: &case.log, days: &days, due: &due }, reader);
         let text = handover::text::sections(&self.protocol, &told);
-        write(&format!("{bird}: {need}\ncase {}\n\n{text}", case.id.as_str()))
+        let kept: Vec<String> =
+            ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();
+        let by = named(&self.protocol.version, &self.protocol.fingerprint);
+        let kept = format!("Told by protocol {by}; kept while it was {}.", kept.join(", then "));
+        write(&format!("{bird}: {need}\ncase {}\n{kept}\n\n{text}", case.id.as_str()))
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
@@ -252,6 +256,11 @@ fn replace_own(path: &Path, text: &str) -> Result<()> {
     let mut file = File::create(&part).with_context(failed)?;
     file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).with_context(failed)?;
     fs::rename(&part, path).with_context(failed)
+}
+
+/// A protocol by its version and enough of its fingerprint to tell two apart.
+fn named(version: &str, fingerprint: &str) -> String {
+    format!("{version} ({})", fingerprint.get(..8).unwrap_or(fingerprint))
 }
 
 fn case_json(case: &Covered) -> serde_json::Value {

@@ -1,7 +1,7 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
 use super::instruction;
-use crate::exam::{Hands, Timer};
+use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
 use crate::handover::document::lower_first;
 use crate::protocol::KIND;
@@ -47,7 +47,7 @@ pub fn height(model: &Model, width: u16) -> u16 {
 /// The clocks and whether all is kept. Where there is no room for all of it, "saved" gives way first: what is not is told in
 /// any case.
 fn right(model: &Model, room: usize) -> String {
-    let clocks = [clock(model), hand(model)].into_iter().flatten().collect::<Vec<_>>();
+    let clocks = [clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
     let joined = |parts: &[String]| parts.join(" · ");
     let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
     let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();
@@ -102,6 +102,19 @@ fn time_is_up(model: &Model) -> Option<String> {
 
 fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {
     model.protocol.actions.iter().find(|action| action.id == timer.action)
+}
+
+/// The countdown to the next look, within the last hour before it; not while she is examined.
+fn look(model: &Model) -> Option<String> {
+    if model.exam.place != Place::Done {
+        return None;
+    }
+    let left = model.due.next()?.at - model.now;
+    match left.num_seconds() {
+        ..=0 => Some("LOOK NOW: f".into()),
+        seconds @ 1..3600 => Some(format!("look in {} min", (seconds + 59) / 60)),
+        _ => None,
+    }
 }
 
 fn hand(model: &Model) -> Option<String> {

@@ -109,11 +109,15 @@ fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room
 /// At most this many birds that are due a look are named at the start.
 const WAITING: usize = 3;
 
-/// When a question was answered last, at a later look; where the answer itself is not among the lines, that too.
+/// What was answered last time, at a later look, where that answer does not stand among the lines.
 fn last_time(model: &Model) -> Option<String> {
     let Place::Ask(asked) = model.exam.place else { return None };
     let said = model.exam.last_time(asked).filter(|_| model.overlays.is_empty())?;
-    let words = model.protocol.ask(asked.question).words(&said.statement.answer);
+    let question = model.protocol.ask(asked.question);
+    if matches!(&said.statement.answer, Answer::Choice(id) if question.choice_at(id.as_str()).is_some()) {
+        return None;
+    }
+    let words = question.words(&said.statement.answer);
     Some(format!("Last time, {}: {words}", day(model.zone, said.at)))
 }
 
