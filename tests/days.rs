@@ -354,6 +354,27 @@ fn a_clash_is_asked_about_and_nothing_is_lost() {
 }
 
 #[test]
+fn a_clash_never_covers_an_instruction() {
+    let mut walk = Walk::new();
+    walk.press("1").take(Input::Parted(CaseId::new()));
+    assert_eq!(walk.model.context(), Context::Instruction);
+    walk.press("<enter>");
+    assert_eq!(walk.model.context(), Context::Birds, "it is asked once the instruction is over");
+}
+
+#[test]
+fn a_look_some_hours_early_is_held_and_the_next_keeps_its_time() {
+    let mut walk = bitten();
+    let next = due_of(&walk).next().map(|look| look.at);
+    hours(&mut walk, 10);
+    walk.press("f1");
+    to_the_end(&mut walk);
+    let due = due_of(&walk);
+    assert_eq!(due.with(Fate::Held).map(|look| Some(look.at)).next(), Some(next));
+    assert!(due.next().map(|look| look.at) > next);
+}
+
+#[test]
 fn what_changed_is_told_by_which_way_it_went() {
     let log = log(&[
         (

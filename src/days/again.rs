@@ -56,8 +56,9 @@ fn is_due(question: &Question, findings: &Findings, about: About, now: DateTime<
     let last = findings.answer(about, question.id.as_str());
     match (question.again, last) {
         (Again::Never, _) | (Again::WhileBad, None) => false,
-        (Again::Always, _) | (Again::Daily, None) => true,
-        (Again::Daily, Some(said)) => now - said.at >= DAILY,
+        (Again::Always, _) => true,
+        // What was left out at first waits a day, too: she is not taken up for it at every look.
+        (Again::Daily, last) => last.or(findings.said().first()).is_none_or(|said| now - said.at >= DAILY),
         (Again::WhileBad, Some(said)) => !is_fine(question, &said.statement.answer),
     }
 }

@@ -122,17 +122,24 @@ pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard:
     (verdict, plan)
 }
 
-/// A look counts as held by a sitting that began from shortly before it until shortly before the next one.
+/// A look counts as held by a sitting that began within a quarter of the time since the look before it, or from a quarter of
+/// an hour before it; until the next one opens.
 fn fate(looks: &[Look], at: usize, sittings: &[Sitting], now: DateTime<Utc>) -> Fate {
     let Some(look) = looks.get(at) else { return Fate::Ahead };
-    let opens = look.at - NEAR;
-    let closes = looks.get(at + 1).map(|next| next.at - NEAR);
+    let first = sittings.first().map(|sitting| sitting.ended);
+    let opens = |at: usize| {
+        let look = looks.get(at)?.at;
+        let before = at.checked_sub(1).and_then(|before| looks.get(before)).map(|before| before.at).or(first)?;
+        Some(look - ((look - before) / 4).max(NEAR))
+    };
+    let (opened, closes) = (opens(at).unwrap_or(look.at - NEAR), opens(at + 1));
     // The examination itself is no look again.
     let held = sittings
         .iter()
         .skip(1)
-        .any(|sitting| sitting.over && sitting.began >= opens && closes.is_none_or(|closes| sitting.began < closes));
-    match (held, closes.is_some_and(|closes| closes <= now), look.at <= now) {
+        .any(|sitting| sitting.over && sitting.began >= opened && closes.is_none_or(|closes| sitting.began < closes));
+    let next_has_come = looks.get(at + 1).is_some_and(|next| next.at <= now);
+    match (held, next_has_come, look.at <= now) {
         (true, ..) => Fate::Held,
         (false, true, _) => Fate::Missed,
         (false, false, true) => Fate::DueNow,

@@ -158,7 +158,11 @@ fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
     if let Some(gone) = course::weight_course(&weights) {
         let slope = gone.slope.map_or_else(String::new, |slope| format!("{slope:+.0} g a day. "));
         items.push(Item::with(
-            format!("{slope}Her loss is {}.", gone.step.words()),
+            if gone.lost_permille <= 0 {
+                format!("{slope}She is at her best weight.")
+            } else {
+                format!("{slope}Her loss is {}.", gone.step.words())
+            },
             "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
             &[],
         ));

@@ -239,6 +239,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         Some(Entry::PutDown) => Some("You can set her down now.".into()),
         _ => None,
     };
+    birds::ask_about_parting(model);
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
 }

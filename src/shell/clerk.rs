@@ -247,9 +247,11 @@ impl Desk {
 
     fn open(&mut self, id: CaseId, waiting: &mut VecDeque<(Event, Cover)>) {
         // What was said of any bird comes first, so that the case is whole; from here on its own name stands for it again.
-        if !self.keep_all(waiting) {
-            self.parted = None;
+        if self.keep_all(waiting) {
+            let what = "what was said is not on disk yet; another bird can be opened once it is";
+            return self.tell(Report::Refused(what.into()));
         }
+        self.parted = None;
         match self.look_up(|ledger, _| ledger.load(id)) {
             Ok(case) => self.tell(Report::Opened(case)),
             Err(error) => self.tell(Report::Refused(error.to_string())),

@@ -2,6 +2,7 @@
 
 use super::{Meaning, Row, row};
 use crate::days::due::Fate;
+use crate::exam::Place;
 use crate::finding::log::Outcome;
 use crate::handover::days::day;
 use crate::handover::document::upper_first;
@@ -22,6 +23,9 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
         name => format!("her name: {name}"),
     };
     let away = model.days.archived || model.days.end.is_some();
+    // An examination that was left open is gone on with; looking again is offered beside it.
+    let unfinished = (!model.exam.is_look() && model.exam.place != Place::Done)
+        .then(|| row("go on with the examination", false, doing(Doing::GoOn)));
     let look =
         if model.days.looking() { row(look, false, doing(Doing::GoOn)) } else { row(look, due, doing(Doing::Look)) };
     let end = row("how it ended", model.days.end.is_some(), doing(Doing::End));
@@ -30,7 +34,8 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
     let said = row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid)));
     let named = row(name, false, doing(Doing::Write(Writing::Name)));
     let all = row("all birds", false, doing(Doing::All));
-    vec![look, days, said, named, end, put_away, all, row("a new bird", false, doing(Doing::NewBird))]
+    let rows = [look, days, said, named, end, put_away, all, row("a new bird", false, doing(Doing::NewBird))];
+    unfinished.into_iter().chain(rows).collect()
 }
 
 /// The list of all birds; those due first.

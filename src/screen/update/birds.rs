@@ -158,7 +158,16 @@ pub(super) fn look_done(model: &Model) -> Option<Entry> {
 /// Another window went on with this bird: both are kept, and which one goes on here is asked.
 pub(super) fn parted(model: &mut Model, theirs: CaseId) -> Vec<Effect> {
     model.flock.parted = Some(theirs);
-    overlay(model, Overlay::Parted)
+    ask_about_parting(model);
+    Vec::new()
+}
+
+/// Asks it as soon as no instruction fills the screen: what has to be done this minute is never covered.
+pub(super) fn ask_about_parting(model: &mut Model) {
+    let busy = matches!(model.exam.place, Place::Instruction(..)) && model.face == Face::Exam;
+    if model.flock.parted.is_some() && !busy && !model.overlays.contains(&Overlay::Parted) {
+        overlay(model, Overlay::Parted);
+    }
 }
 
 /// When looks are due, with the bird's name: this bird's, and the others'.
