@@ -142,9 +142,7 @@ impl Phone {
     /// Why, in one sentence.
     pub const fn why(self) -> &'static str {
         match self {
-            Self::VetAndGo => {
-                "Alone? Phone with the speaker on, your hands on her. Say what bird, what happened, what you read here."
-            }
+            Self::VetAndGo => "Alone? Phone with the speaker on. Say what bird, what happened, what you read here.",
             Self::Vet => "Say what bird, what happened, and what you read here. Ask when to come.",
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",

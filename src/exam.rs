@@ -213,6 +213,10 @@ impl<'p> Exam<'p> {
         let applies = self.sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
         let spared = || self.protocol.ask(asked.question).touches && self.spares_her();
+        let asked_if = self.protocol.ask(asked.question).asked_if.as_ref();
+        if asked_if.is_some_and(|cond| !self.sheet.in_doubt_too(cond, asked.about.into())) {
+            return false;
+        }
         let wanted = match &self.look {
             None => self.is_wanted(asked) && !self.was_skipped(asked),
             Some(look) => look.wants(&self.spot(asked), asked) && !self.is_moot(asked),

@@ -344,7 +344,11 @@ impl Protocol {
 
     /// Every condition that something besides a rule reads: which questions are asked, what is told, how she is treated.
     pub fn read_beside_rules(&self) -> impl Iterator<Item = &Cond> {
-        let asked = self.questions.iter().flat_map(|question| [&question.applies, &question.moot]).flatten();
+        let asked = self
+            .questions
+            .iter()
+            .flat_map(|question| [&question.applies, &question.moot, &question.asked_if])
+            .flatten();
         let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
         asked.chain(told).chain([&self.spare_when, &self.frail_when, &self.bleeds_when])
     }

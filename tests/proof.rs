@@ -248,7 +248,7 @@ fn an_answer_nothing_hangs_on_is_caught() {
                 rule.unless.iter_mut().for_each(forget);
             }
             for other in &mut protocol.questions {
-                other.applies.iter_mut().chain(&mut other.moot).for_each(forget);
+                other.applies.iter_mut().chain(&mut other.moot).chain(&mut other.asked_if).for_each(forget);
             }
             protocol.paragraphs.iter_mut().for_each(|paragraph| forget(&mut paragraph.when));
             [&mut protocol.spare_when, &mut protocol.frail_when, &mut protocol.bleeds_when]

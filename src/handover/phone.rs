@@ -3,7 +3,7 @@
 use super::document::{Item, Section, Tone, list, section, upper_first};
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
-use crate::judge::{self, Reason, Verdict};
+use crate::judge::{self, Reason, Standing, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Need};
@@ -76,7 +76,9 @@ fn known(protocol: &Protocol, findings: &Findings, asked: Asked) -> Option<Strin
 /// The reasons to see a vet, gravest first, in the words of their rules.
 fn gravest<'a>(protocol: &'a Protocol, verdict: &'a Verdict) -> impl Iterator<Item = String> {
     let to_vet = |reason: &&Reason| protocol.rule(reason.rule).need >= Some(Need::WithinADay);
-    verdict.reasons.iter().filter(to_vet).map(|reason| protocol.rule(reason.rule).reason.clone())
+    // What could not be told is not told as if it had been seen.
+    let seen = |reason: &&Reason| reason.standing != Standing::CouldNotTell;
+    verdict.reasons.iter().filter(to_vet).filter(seen).map(|reason| protocol.rule(reason.rule).reason.clone())
 }
 
 /// How many words a person reads.

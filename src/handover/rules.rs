@@ -4,7 +4,7 @@
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
-use crate::protocol::raw::{Advice, Air, Measure};
+use crate::protocol::raw::{Advice, Air, Course, Measure};
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -77,6 +77,8 @@ impl Tell<'_> {
             "list": question.list,
             "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
+            "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
+            "worked_out": question.worked_out.map(Course::id),
             "answers": question.choices.iter().map(|choice| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
                 "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct,

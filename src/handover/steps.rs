@@ -22,6 +22,13 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
             Step::Phone(phone) => Item::with(lead, phone.why(), &gravest),
         }
     };
+    let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
+    let wounds = match (first, verdict.wounds > 1) {
+        (true, true) => "THEN HER WOUNDS, ONE BY ONE",
+        (true, false) => "THEN THE WOUND",
+        (false, true) => "HER WOUNDS, ONE BY ONE",
+        (false, false) => "THE WOUND",
+    };
     let part = |part: Part, heading: &str| {
         let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
         section(heading, Tone::Act, of_part.map(item).collect())
@@ -29,7 +36,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     vec![
         part(Part::First, "DO NOW, IN THIS ORDER"),
         phone::told(protocol, findings, verdict, plan),
-        part(Part::Wound, if verdict.wounds > 1 { "THEN HER WOUNDS, ONE BY ONE" } else { "THEN THE WOUND" }),
+        part(Part::Wound, wounds),
         left(protocol, verdict, plan),
         section("ON THE WAY", Tone::Plain, on_the_way(protocol, verdict, plan)),
         part(Part::House, "WHERE SHE STAYS"),

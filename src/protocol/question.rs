@@ -60,6 +60,8 @@ pub struct Question {
     pub applies: Option<Cond>,
     /// When it is passed over because asking has become pointless. Judging does not look at this.
     pub moot: Option<Cond>,
+    /// When it is asked at all, what could not be told counted as so. Judging does not look at this either.
+    pub asked_if: Option<Cond>,
     /// When it is asked again at a later look.
     pub again: Again,
     /// What its answer is worked out from, where nobody is asked.

@@ -60,6 +60,8 @@ pub enum Meaning {
     FoundWound,
     /// Ends the look-over.
     LookedOver,
+    /// Leaves the look-over open.
+    LeaveWounds,
     /// Opens the questions of a step.
     Step(usize),
     /// Turns to a question.
@@ -225,6 +227,14 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
 
 fn wounds(model: &Model) -> Vec<Row> {
     let found = model.exam.findings.wounds();
+    if model.exam.spares_her() {
+        // Who only looks has not looked her over: what shows is told, the rest stays open.
+        let shows = if found == 0 { "yes, a wound shows" } else { "yes, another one shows" };
+        return vec![
+            row(shows, false, Meaning::FoundWound),
+            row("none shows: leave it open", false, Meaning::LeaveWounds),
+        ];
+    }
     vec![
         row(if found == 0 { "yes, there is a wound" } else { "yes, another one" }, false, Meaning::FoundWound),
         row(

@@ -282,7 +282,10 @@ fn handling(model: &Model) -> Option<Entry> {
 }
 
 fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
-    let Some(row) = rows::page(model).into_iter().nth(at) else {
+    let rows = rows::page(model);
+    let count = rows.len();
+    let Some(row) = rows.into_iter().nth(at) else {
+        model.notice = (count > 0).then(|| format!("There is no line {}.", at + 1));
         return Vec::new();
     };
     match row.meaning {
@@ -317,6 +320,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             _ => Vec::new(),
         }),
         Meaning::FoundWound => record(model, vec![Entry::FoundWound]),
+        Meaning::LeaveWounds => skip(model),
         Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
         Meaning::Step(step) => {
             model.overlays.pop();

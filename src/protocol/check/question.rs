@@ -73,6 +73,10 @@ impl Desk {
             for_kinds: self.wordings(placed, &item, &raw.for_kinds),
             applies,
             moot,
+            asked_if: raw
+                .asked_if
+                .as_ref()
+                .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "asked_if" }, cond, items)),
             again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
             worked_out: raw.worked_out,
             source: raw.source.as_str().into(),
@@ -188,7 +192,8 @@ impl Desk {
                 "weight and time since the injury count for every bird; such a question has no `applies`".to_owned();
             self.faults.push(placed.fault(format!("{item}, field applies"), "applies", what));
         }
-        for (field, cond) in [("applies", &question.applies), ("moot", &question.moot)] {
+        let conds = [("applies", &question.applies), ("moot", &question.moot), ("asked_if", &question.asked_if)];
+        for (field, cond) in conds {
             let Some(cond) = cond else { continue };
             let of = Belongs { placed, item: &item, field };
             if field == "applies" {

@@ -30,6 +30,9 @@ pub struct Question {
     pub applies: Option<Cond>,
     #[serde(default)]
     pub moot: Option<Cond>,
+    /// When it is asked at all; what could not be told counts as so. Judging does not look at this either.
+    #[serde(default)]
+    pub asked_if: Option<Cond>,
     /// When it is asked again at a later look; where nothing is said, an ordered question while its last answer is not fine.
     #[serde(default)]
     pub again: Option<Again>,
@@ -62,6 +65,14 @@ pub enum Course {
 }
 
 impl Course {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::WeightGone => "weight_gone",
+            Self::WoundGrown => "wound_grown",
+        }
+    }
+
     /// How many steps it is told in, and whether it is told of a wound.
     pub const fn shape(self) -> (usize, bool) {
         match self {

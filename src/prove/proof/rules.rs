@@ -135,16 +135,22 @@ pub fn exceptions_are_asked(desk: &Desk, found: &mut Found) -> Looked {
     for rule in desk.protocol.rules.iter().filter(|rule| rule.humane.is_some()) {
         for asked in rule.unless.iter().flat_map(crate::protocol::cond::Cond::questions) {
             let question = desk.protocol.ask(asked);
-            let Some(moot) = &question.moot else { continue };
+            if question.moot.is_none() && question.asked_if.is_none() {
+                continue;
+            }
             found.cases += 1;
             clauses.allow_anew();
             let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };
             for column in columns {
                 // What could not be told counts as the worst, so the rule stands on it too.
                 let when = form.holds(&mut clauses, &rule.when, column, true);
-                let moot = form.holds(&mut clauses, moot, column, false);
+                let moot = question.moot.as_ref().map(|moot| form.holds(&mut clauses, moot, column, false));
+                let asked_if =
+                    question.asked_if.as_ref().map(|cond| form.holds(&mut clauses, cond, column, true).not());
+                let passed: Vec<Bit> = moot.into_iter().chain(asked_if).collect();
+                let passed = clauses.any(&passed);
                 let present = form.present(column);
-                if let Some(bird) = healthiest(&form, &mut clauses, &[present, when, moot])? {
+                if let Some(bird) = healthiest(&form, &mut clauses, &[present, when, passed])? {
                     let what =
                         format!("rule `{}` holds, and its exception `{}` is not asked any more", rule.id, question.id);
                     found.refuted.push(Witness::of(desk, what, &bird).item(&question.id));

@@ -65,10 +65,10 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         typing(model, theme, width, &mut lines);
     } else if body::shows(model) {
         let from = lines.lines.len();
-        numbered(model, theme, body::LIST, &mut lines);
+        rows_with_keys(model, theme, body::LIST, room, &mut lines);
         body::beside(model, theme, width, &mut lines.lines, from);
     } else {
-        numbered(model, theme, width, &mut lines);
+        rows_with_keys(model, theme, width, room, &mut lines);
     }
     before_the_first_answer(model, theme, width, room, &mut lines);
     if let Some(words) = no_longer_weighs(model) {
@@ -203,6 +203,10 @@ fn resume_line(model: &Model) -> String {
 
 /// The rows to choose from, with their keys.
 pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
+    rows_with_keys(model, theme, width, Room::Ample, lines);
+}
+
+fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
     let page = rows::page(model);
     for (at, row) in page.iter().enumerate() {
         let focused = model.cursor == Some(at);
@@ -229,18 +233,33 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     if model.context() == Context::Wounds {
         lines.add(wrapped("cannot look now: leave it open", width, " 0  ", theme.plain()));
     }
-    if matches!(model.context(), Context::Ask | Context::Body | Context::List) && !all_told {
-        let typed_by_kind =
-            matches!(&model.exam.place, Place::Ask(asked) if model.protocol.ask(asked.question).is_weight());
-        let label = if typed_by_kind { "cannot tell: go by her kind" } else { "cannot tell" };
-        let marked =
-            matches!(&model.exam.place, Place::Ask(asked) if model.exam.standing(*asked) == Some(&Answer::CannotTell));
-        lines.add(wrapped(label, width, if marked { "*0  " } else { " 0  " }, theme.plain()));
+    let more = (rows::pages(model) > 1).then(|| format!("more (page {} of {})", model.page + 1, rows::pages(model)));
+    let cannot_tell = (matches!(model.context(), Context::Ask | Context::Body | Context::List) && !all_told)
+        .then(|| cannot_tell(model));
+    let line = |label: &str, first: &str| wrapped(label, width, first, theme.plain());
+    match (cannot_tell, more) {
+        // Where there is no room both keys share a line: neither may fall off the screen.
+        (Some((mark, label)), Some(more)) if room == Room::Tight => {
+            lines.add(line(&format!("{label} · n {more}"), &format!("{mark}0  ")));
+        }
+        (cannot_tell, more) => {
+            if let Some((mark, label)) = cannot_tell {
+                lines.add(line(label, &format!("{mark}0  ")));
+            }
+            if let Some(more) = more {
+                lines.add(line(&more, " n  "));
+            }
+        }
     }
-    if rows::pages(model) > 1 {
-        let label = format!("more (page {} of {})", model.page + 1, rows::pages(model));
-        lines.add(wrapped(&label, width, " n  ", theme.plain()));
-    }
+}
+
+/// The mark before "cannot tell", and what it says here.
+fn cannot_tell(model: &Model) -> (char, &'static str) {
+    let Place::Ask(asked) = &model.exam.place else { return (' ', "cannot tell") };
+    let label =
+        if model.protocol.ask(asked.question).is_weight() { "cannot tell: go by her kind" } else { "cannot tell" };
+    let marked = model.exam.said_now(*asked) == Some(&Answer::CannotTell);
+    (if marked { '*' } else { ' ' }, label)
 }
 
 fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
