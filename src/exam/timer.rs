@@ -9,14 +9,16 @@ use chrono::{DateTime, TimeDelta, Utc};
 pub struct Timer {
     /// The action of the protocol.
     pub action: Id,
+    /// How long it takes. Seconds.
+    pub seconds: u16,
     /// When its time is up.
     pub ends_at: DateTime<Utc>,
 }
 
 impl Timer {
-    /// The time that is left; below zero once it is up.
+    /// The time that is left; below zero once it is up. Where the clock was set back, no more than the whole of it.
     pub fn left(&self, now: DateTime<Utc>) -> TimeDelta {
-        self.ends_at - now
+        (self.ends_at - now).min(TimeDelta::seconds(i64::from(self.seconds)))
     }
 }
 
@@ -25,7 +27,7 @@ pub fn timer(log: &[Stamped]) -> Option<Timer> {
     log.iter().fold(None, |running, Stamped { at, entry }| match entry {
         Entry::Timed { action, seconds } => {
             let ends_at = *at + TimeDelta::seconds(i64::from(*seconds));
-            Some(Timer { action: action.clone(), ends_at })
+            Some(Timer { action: action.clone(), seconds: *seconds, ends_at })
         }
         Entry::ClockEnded => None,
         _ => running,
@@ -43,6 +45,9 @@ mod tests {
         let mut log = vec![at(10, Entry::Timed { action: "press".into(), seconds: 300 }), at(20, Entry::TookBack)];
         let left = |log: &[Stamped]| timer(log).map(|timer| timer.left(start + TimeDelta::seconds(400)).num_seconds());
         assert_eq!(left(&log), Some(-90));
+        // The clock is set back a day: the whole time, and not a day of it.
+        let before = timer(&log).map(|timer| timer.left(start - TimeDelta::days(1)).num_seconds());
+        assert_eq!(before, Some(300));
         log.push(at(410, Entry::ClockEnded));
         assert_eq!(left(&log), None);
     }

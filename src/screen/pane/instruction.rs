@@ -24,9 +24,10 @@ pub fn ends_at(model: &Model) -> Option<DateTime<Utc>> {
     Some(*since + TimeDelta::seconds(i64::from(showing(model)?.timer_s?)))
 }
 
-/// The time left on its timer; below zero once it has run out.
+/// The time left on its timer; below zero once it has run out. Where the clock was set back, no more than the whole of it.
 pub fn time_left(model: &Model) -> Option<TimeDelta> {
-    ends_at(model).map(|end| end - model.now)
+    let whole = TimeDelta::seconds(i64::from(showing(model)?.timer_s?));
+    ends_at(model).map(|end| (end - model.now).min(whole))
 }
 
 /// The instruction as lines. Where they do not fit, the longer words give way.

@@ -19,6 +19,7 @@ pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
     let go_on = Effect::GoOnWith(left.id, left.log.len());
     model.log = left.log;
     model.work_out();
+    model.work_out_due();
     model.look_afresh();
     // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
     let put_down = matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown);
