@@ -176,6 +176,20 @@ impl<'p> Exam<'p> {
         self.wound_found().or_else(|| (!over).then_some(Place::Wounds))
     }
 
+    /// What turns to the first place of a step that still waits; none where nothing of it does.
+    pub fn first_waiting(&self, step: usize) -> Option<Entry> {
+        let of_wounds = self.protocol.questions.iter().any(|question| question.wound && question.step == step);
+        let asked = self.questions_of(step).find(|asked| self.waits(*asked));
+        match asked {
+            Some(asked) => Some(match &self.protocol.ask(asked.question).list {
+                Some(list) => Entry::Opened(list.clone()),
+                None => Entry::Went(Some(self.spot(asked))),
+            }),
+            None if of_wounds && self.next_wound() == Some(Place::Wounds) => Some(Entry::Went(self.wounds_spot())),
+            None => None,
+        }
+    }
+
     /// The first question that waits about a wound already found.
     fn wound_found(&self) -> Option<Place> {
         for wound in 0..self.findings.wounds() {

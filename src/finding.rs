@@ -119,6 +119,13 @@ impl Findings {
         self.looked_over = true;
     }
 
+    /// The same findings as if all had been said at this moment.
+    #[must_use]
+    pub fn as_of(&self, at: DateTime<Utc>) -> Self {
+        let said = self.said.iter().map(|said| Said { statement: said.statement.clone(), at });
+        Self { said: said.collect(), ..*self }
+    }
+
     /// How many wounds have been found.
     pub fn wounds(&self) -> usize {
         self.wounds

@@ -86,6 +86,11 @@ pub struct Text<'a> {
 }
 
 impl Text<'_> {
+    /// The first line that names something.
+    pub fn line_of(&self, name: &str) -> usize {
+        self.line(name, 0)
+    }
+
     /// The line of a question's entry: of the bird, or of the wound that is the `nth` to answer it.
     fn line(&self, question: &str, nth: usize) -> usize {
         let quoted = format!("\"{question}\"");

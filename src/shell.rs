@@ -6,12 +6,14 @@ mod command;
 mod covers;
 mod examine;
 mod exit;
+mod flock;
 mod here;
 mod keeper;
-mod practice;
+mod lesson;
 mod press;
 mod prove;
 mod rescue;
+mod scenario;
 mod signals;
 mod terminal;
 
@@ -121,11 +123,13 @@ enum Command {
         #[arg(short, long, value_name = "FILE")]
         output: Option<PathBuf>,
     },
-    /// Open the practice flock: invented birds over twelve days, in a ledger of their own.
-    Practice {
-        /// Load the birds once more, as they would stand today.
-        #[arg(long)]
-        afresh: bool,
+    /// Practise on scripted birds that cannot be hurt: the list of lessons, one by name, or one drawn with a number.
+    #[command(visible_alias = "practice")]
+    Practise(lesson::Asked),
+    /// Make scripted birds of your own: check them, or begin with a skeleton.
+    Scenario {
+        #[command(subcommand)]
+        what: scenario::What,
     },
     /// Make a backup of the ledger, opened and checked.
     Backup,
@@ -192,14 +196,15 @@ pub fn main() -> ExitCode {
     let own = arguments.protocol.as_deref();
     let done = match arguments.command {
         Some(command) => run(command, own, arguments.data, country),
-        None => examine::examine(own, arguments.data, country, arguments.break_down),
+        None => examine::examine(own, arguments.data, country, arguments.break_down, None),
     };
     exit::code(done)
 }
 
 fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> anyhow::Result<ExitCode> {
     let done = match command {
-        Command::Practice { afresh } => return practice::practise(own, data, country, afresh),
+        Command::Practise(asked) => return lesson::practise(own, data, country, asked),
+        Command::Scenario { what } => scenario::run(own, &what),
         Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
         Command::Plan { file, json, with, at } => {
             carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })

@@ -31,7 +31,7 @@ fn coopside(data: &Path, arguments: &[&str]) -> (i32, String, String) {
 
 /// The practice flock; without a terminal it is loaded, and the screen that would open then refuses.
 fn flock(data: &Path) -> PathBuf {
-    let (code, _, err) = coopside(data, &["practice"]);
+    let (code, _, err) = coopside(data, &["practise", "--flock"]);
     assert_eq!(code, 2, "{err}");
     data.join("practice")
 }
@@ -62,7 +62,7 @@ fn the_practice_flock_is_listed_told_and_never_in_the_real_ledger() {
     // Loaded once: a second time adds nothing, unless it is asked for.
     flock(data.path());
     assert!(coopside(&practice, &["cases", "--closed", "--json"]).1.contains("\"count\": 4"));
-    coopside(data.path(), &["practice", "--afresh"]);
+    coopside(data.path(), &["practise", "--flock", "--afresh"]);
     assert!(coopside(&practice, &["cases", "--closed", "--json"]).1.contains("\"count\": 8"));
 }
 
@@ -75,7 +75,7 @@ fn a_ledger_that_is_not_for_practice_is_never_taken_for_it() {
     let real = data.path().join("practice");
     assert_eq!(coopside(&real, &["import", &lines.display().to_string()]).0, 0);
     let before = fs::read(real.join("coopside.sqlite")).unwrap_or_default();
-    let (code, _, err) = coopside(data.path(), &["practice"]);
+    let (code, _, err) = coopside(data.path(), &["practise", "--flock"]);
     assert!(code == 65 && err.contains("not for practice"), "{code} {err}");
     assert_eq!(fs::read(real.join("coopside.sqlite")).unwrap_or_default(), before);
 }
@@ -86,7 +86,7 @@ fn a_name_that_stands_for_no_case_or_for_several_is_one_clear_message() {
     let practice = flock(data.path());
     let (code, out, err) = coopside(&practice, &["case", "Nobody"]);
     assert!(code == 2 && out.is_empty() && err.contains("no case `Nobody`"), "{code} {err}");
-    coopside(data.path(), &["practice", "--afresh"]);
+    coopside(data.path(), &["practise", "--flock", "--afresh"]);
     let (code, _, err) = coopside(&practice, &["case", "Saffron"]);
     assert!(code == 2 && err.contains("2 cases"), "{code} {err}");
     // Where there is no ledger, a command that reads makes none.

@@ -301,3 +301,51 @@ fn resizing_to_anything_and_back_keeps_the_question() {
     seat.press("x");
     assert_eq!(seat.ends(), 0);
 }
+
+/// A whole practice session: a lesson, a deed, a verdict of one's own, the debrief, the group; nothing in the ledger.
+#[test]
+fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
+    let data = folder();
+    let mut seat = Seat::take(data.path(), 100, 30, &[], &["practise", "--novice", "Ann"]);
+    seat.sees("Practice: which bird?");
+    // Her name stands among the lessons; she is chosen by the number before it.
+    let line = seat.text().lines().find(|line| line.contains("Saffron: press first")).map(str::to_owned);
+    let number = line.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
+    seat.press(&number.to_string());
+    seat.sees("What do you look at first?");
+    seat.sees("tore her wing on the gate");
+    seat.press("1");
+    seat.sees("Bright blood runs down the wing");
+    assert!(!seat.text().contains("vet now"), "nothing is judged beforehand\n{}", seat.text());
+    seat.press("1");
+    seat.sees("What do you do?");
+    let press = seat.text().lines().find(|line| line.contains("Press hard with")).map(str::to_owned);
+    let press = press.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
+    seat.press(&press.to_string());
+    seat.sees("Under the cloth the flow slows");
+    seat.press("8");
+    seat.sees("Has the bleeding stopped?");
+    seat.press("1v");
+    seat.sees("how soon does she need a vet?");
+    seat.press("5");
+    seat.sees("Has a humane end come into question?");
+    seat.press("1");
+    seat.sees("animal-health authority have to hear");
+    seat.press("1");
+    seat.sees("FOR NEXT TIME, ONE THING");
+    seat.sees("Need: vet now. You said so too.");
+    seat.press("b5");
+    seat.sees("1 go; the need was right in 1.");
+    assert_eq!(seat.text().matches(" PRACTICE ").count(), 2, "both rules say so\n{}", seat.text());
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
+    seat.terminal_is_given_back();
+    assert!(!data.path().join("coopside.sqlite").exists(), "no ledger of one's own was opened");
+    let marks = std::fs::read_to_string(data.path().join("practice/marks.jsonl")).unwrap_or_default();
+    assert!(marks.contains("\"novice\":\"Ann\"") && marks.contains("\"bird\":\"bleeding_hard\""), "{marks}");
+    let mut real = Seat::take(data.path(), 100, 30, &[], &[]);
+    real.sees("Is any of this happening right now?");
+    assert!(!real.text().contains("PRACTICE") && !real.text().contains("go on with the bird"), "{}", real.text());
+    real.press("x");
+    assert_eq!(real.ends(), 0);
+}

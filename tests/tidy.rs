@@ -21,22 +21,22 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["finding", "judge", "measure", "protocol", "typed", "unit"]),
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
-    ("practice", &["finding", "notes", "protocol", "sheet"]),
+    ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet"]),
     ("ledger", &["finding"]),
     ("days", &["care", "finding", "judge", "ledger", "measure", "protocol", "unit"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
     (
         "handover",
         &[
-            "care", "days", "finding", "judge", "measure", "protocol", "prove", "reckon", "sheet", "typed", "unit",
-            "zone",
+            "care", "days", "finding", "judge", "measure", "practice", "protocol", "prove", "reckon", "sheet", "typed",
+            "unit", "zone",
         ],
     ),
     (
         "screen",
         &[
-            "care", "days", "exam", "finding", "handover", "judge", "ledger", "protocol", "prove", "reckon", "typed",
-            "unit", "zone",
+            "care", "days", "exam", "finding", "handover", "judge", "ledger", "practice", "protocol", "prove",
+            "reckon", "typed", "unit", "zone",
         ],
     ),
     (

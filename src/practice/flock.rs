@@ -1,6 +1,6 @@
 //! The practice flock: invented birds over days, as they would stand in a ledger now.
 
-use super::fill_in_the_finest;
+use super::scenario::fill_in_the_finest;
 use crate::finding::log::{Entry, Outcome, Spot, Stamped};
 use crate::finding::{Findings, Statement};
 use crate::notes::{self, Notes, Pairs, Text};

@@ -7,15 +7,20 @@ use serde::{Deserialize, Serialize};
 #[serde(rename_all(serialize = "snake_case"))]
 pub enum Need {
     /// Nothing was found that asks for anything.
+    #[serde(alias = "none")]
     #[default]
     None,
     /// Care at home, with looks at set times.
+    #[serde(alias = "home")]
     Home,
     /// A vet within a day.
+    #[serde(alias = "within_a_day")]
     WithinADay,
     /// A vet within hours.
+    #[serde(alias = "within_hours")]
     WithinHours,
     /// A vet now.
+    #[serde(alias = "now")]
     Now,
 }
 
@@ -40,13 +45,17 @@ impl Need {
 #[serde(rename_all(serialize = "snake_case"))]
 pub enum Humane {
     /// Not in question.
+    #[serde(alias = "not_in_question")]
     #[default]
     NotInQuestion,
     /// It may come into question; the only rung an inference of ours can reach.
+    #[serde(alias = "may_come_into_question")]
     MayComeIntoQuestion,
     /// Advised unless a vet can act in time.
+    #[serde(alias = "advised_unless_vet")]
     AdvisedUnlessVet,
     /// Advised.
+    #[serde(alias = "advised")]
     Advised,
 }
 
@@ -70,11 +79,14 @@ impl Humane {
 #[serde(rename_all(serialize = "snake_case"))]
 pub enum Authority {
     /// No such sign.
+    #[serde(alias = "none")]
     #[default]
     None,
     /// Ask a vet or the animal-health authority about it.
+    #[serde(alias = "ask")]
     Ask,
     /// Call now, before any bird is moved.
+    #[serde(alias = "call_now")]
     CallNow,
 }
 

@@ -36,8 +36,8 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     for (line, y) in summary::band(model, theme, width, height).iter().zip(areas.band.y..) {
         buffer.set_line(areas.band.x, y, line, areas.band.width);
     }
-    across(theme, areas.rule, buffer);
-    across(theme, areas.rule_below, buffer);
+    across(model, theme, areas.rule, buffer);
+    across(model, theme, areas.rule_below, buffer);
     footer::draw(model, theme, areas.keys, buffer);
     if !areas.summary.is_empty() {
         for y in areas.between.y..areas.between.bottom() {
@@ -50,8 +50,10 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
     if is_reading(model) { read(model, theme, areas.body, buffer) } else { ask(model, theme, areas.body, buffer) }
 }
 
-fn across(theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let rule = "─".repeat(usize::from(area.width));
+/// A rule; in practice a double one that says so.
+fn across(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
+    let width = usize::from(area.width);
+    let rule = if model.practice.is_some() { format!("{:═^width$}", " PRACTICE ") } else { "─".repeat(width) };
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(rule, theme.frame())), area.width);
 }
 

@@ -84,6 +84,10 @@ pub enum Context {
     House,
     /// The birds that are kept, or what can be done with one.
     Birds,
+    /// A look at a practice bird.
+    Look,
+    /// The lessons, what can be done in one, and a verdict of one's own.
+    Practice,
     /// What the law says; what all rests on.
     Page,
     /// Help.
@@ -92,7 +96,7 @@ pub enum Context {
 
 impl Context {
     /// Every context, in the order of the key page.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 20] = [
         Self::List,
         Self::Ask,
         Self::Body,
@@ -109,6 +113,8 @@ impl Context {
         Self::Sums,
         Self::House,
         Self::Birds,
+        Self::Look,
+        Self::Practice,
         Self::Page,
         Self::Help,
     ];
@@ -132,6 +138,8 @@ impl Context {
             Self::Sums => "The sums",
             Self::House => "In the house",
             Self::Birds => "The birds",
+            Self::Look => "A look, in practice",
+            Self::Practice => "Practice",
             Self::Page => "A page to read",
             Self::Help => "Help",
         }
@@ -192,6 +200,12 @@ pub enum Action {
     Telling,
     /// Opens the sums.
     Sums,
+    /// Opens what can be done to the practice bird.
+    Do,
+    /// Gives a verdict of one's own.
+    Judge,
+    /// Skips some time of a practice go.
+    Later,
     /// Opens what is in the house.
     House,
     /// Opens her case, or the list of all birds.
@@ -269,8 +283,8 @@ impl Binding {
 }
 
 use Context::{
-    Adding, Ask, Birds, Body, Countries, Help, House, Instruction, List, Map, Page, Plan, Sums, Tapping, Typing,
-    Verdict, Why, Wounds,
+    Adding, Ask, Birds, Body, Countries, Help, House, Instruction, List, Look, Map, Page, Plan, Practice, Sums,
+    Tapping, Typing, Verdict, Why, Wounds,
 };
 use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Right, Up};
 
@@ -285,22 +299,25 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], label: "space", hint: "tap", about: "A breath; the first tap starts the time. For the vein: let go, and full again.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], label: "enter", hint: "take it", about: "Takes what was counted or timed; while it runs, a tap like any other.", show: Show::Always },
     Binding { action: Action::Over, keys: &[Char('1'), Char('2'), Char('3')], contexts: &[Tapping], label: "1-3", hint: "15/30/60 s", about: "Before the first tap: counts over 15, 30 or 60 seconds.", show: Show::Footer },
-    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
-    Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
+    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
+    Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction, Look], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
     Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
-    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding, Tapping], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
+    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], label: "d", hint: "do", about: "In practice: opens what you could do to her now, for good or ill.", show: Show::Always },
+    Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], label: "v", hint: "my verdict", about: "In practice: gives your own verdict, before the program shows its own.", show: Show::Always },
+    Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], label: "a", hint: "5 min on", about: "In practice: lets five minutes pass.", show: Show::Footer },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
     Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], label: "a", hint: "clock", about: "Starts the clock of the step the cursor stands on, or of the first that has one; again: ends it.", show: Show::Footer },
     Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "a", hint: "end clock", about: "Ends the clock of a step, its time up or not.", show: Show::Footer },
-    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
-    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds, Look], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
+    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds, Look], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
     Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
     Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
-    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
+    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Look, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
     Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Footer },
     Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], label: "r", hint: "rests on", about: "Shows every source, how well it is known, and what is borrowed.", show: Show::Footer },
     Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
@@ -313,19 +330,19 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Verdict, Plan], label: "f", hint: "her case", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Always },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[List], label: "f", hint: "birds", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Footer },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Ask, Body, Wounds], label: "f", hint: "her case", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Help },
-    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
+    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
     Binding { action: Action::Across(Toward::Up), keys: &[Up, Char('k')], contexts: &[Body], label: "up", hint: "over her", about: "Moves over the drawing, upwards.", show: Show::Footer },
     Binding { action: Action::Across(Toward::Down), keys: &[Down, Char('j')], contexts: &[Body], label: "down", hint: "down", about: "Moves over the drawing, downwards.", show: Show::Help },
     Binding { action: Action::Across(Toward::Left), keys: &[Left], contexts: &[Body], label: "left", hint: "left", about: "Moves over the drawing, to the left.", show: Show::Help },
     Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], label: "right", hint: "right", about: "Moves over the drawing, to the right.", show: Show::Help },
-    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
+    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
     Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], label: "space", hint: "page", about: "A page on.", show: Show::Help },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
-    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
-    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
+    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
-    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding, Tapping], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
+    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
     Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], label: "ctrl-c", hint: "leave", about: "Leaves. Everything is kept.", show: Show::Help },
 ];
 

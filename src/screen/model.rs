@@ -3,6 +3,7 @@
 use super::draft::Draft;
 use super::keys::Context;
 use super::pane::body;
+use super::practice::Practice;
 use super::update::Writing;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
@@ -59,6 +60,14 @@ pub enum Overlay {
     Outcomes,
     /// Two windows went on with one bird: with which this one goes on.
     Parted,
+    /// The lessons.
+    Lessons,
+    /// What can be done to the practice bird.
+    Deeds,
+    /// A verdict of the novice's own, scale by scale.
+    Judging,
+    /// One of two examinations of one bird is over.
+    HandOver,
     /// A page to read.
     Page(Page),
 }
@@ -80,6 +89,12 @@ pub enum Page {
     Body,
     /// Her days: looks, weights, wounds, need.
     Days,
+    /// A practice go, talked over.
+    Debrief,
+    /// How all goes went.
+    Group,
+    /// How two examinations of one bird compare.
+    Agreement,
 }
 
 /// The birds that are kept, as far as they were asked for.
@@ -135,6 +150,8 @@ pub struct Model<'p> {
     pub flock: Flock,
     /// What the typing is for, where it is for the case.
     pub writing: Option<Writing>,
+    /// Practice, while it is on: nothing of it goes to the ledger.
+    pub practice: Option<Practice>,
     /// What is in the house.
     pub cupboard: Cupboard,
     /// Whether the person changed it in this sitting: what was kept before no longer counts then.
@@ -198,6 +215,7 @@ impl<'p> Model<'p> {
             due: Due::default(),
             flock: Flock::default(),
             writing: None,
+            practice: None,
             cupboard,
             cupboard_told: false,
             label: String::new(),
@@ -382,6 +400,10 @@ impl<'p> Model<'p> {
 
     /// The face that shows: a finished examination shows its verdict.
     pub fn shown(&self) -> Face {
+        // In practice the program's own verdict is not shown before the novice's.
+        if self.practice.is_some() {
+            return Face::Exam;
+        }
         match (self.face, &self.exam.place) {
             (Face::Exam, Place::Done) => Face::Verdict,
             (face, _) => face,
@@ -401,8 +423,12 @@ impl<'p> Model<'p> {
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
             Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted) => return Context::Birds,
+            Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return Context::Practice,
             Some(Overlay::Page(_)) => return Context::Page,
             None => {}
+        }
+        if self.practice.is_some() && !matches!(self.exam.place, Place::Instruction(..)) && self.draft.is_none() {
+            return Context::Look;
         }
         match (self.shown(), &self.exam.place) {
             (Face::Verdict, _) | (Face::Exam, Place::Done) => Context::Verdict,

@@ -1,10 +1,11 @@
 //! The numbered lines a person chooses from, and what choosing one means: the same rows are drawn and acted on.
 
 mod birds;
+mod practice;
 
 use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
-use super::update::Doing;
+use super::update::{Doing, Practising};
 use crate::care::cupboard::Standing;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
@@ -80,12 +81,18 @@ pub enum Meaning {
     AsLastTime(Id),
     /// Does something with a bird's case, or the list of all.
     Case(Doing),
+    /// Does something in practice.
+    Practice(Practising),
 }
 
 /// Every row of what shows now; none where nothing is chosen from.
 pub fn rows(model: &Model) -> Vec<Row> {
     match model.overlays.last() {
         Some(Overlay::Map(None)) => steps(model),
+        Some(Overlay::Lessons) => practice::lessons(model),
+        Some(Overlay::Deeds) => practice::deeds(model),
+        Some(Overlay::Judging) => practice::judging(model),
+        Some(Overlay::HandOver) => practice::hand_over(model),
         Some(Overlay::Map(Some(step))) => questions(model, *step),
         Some(Overlay::Countries) => countries(model),
         Some(Overlay::Sums(None)) => sums(),
@@ -163,7 +170,8 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
         // A weighing is better than any look at her build.
         return std::iter::once(measure("type her weight", Meaning::Type)).chain(choices).collect();
     }
-    let figure = question.figure().map(|of| match of {
+    // A bird on paper cannot be counted or measured.
+    let figure = question.figure().filter(|_| !in_trial(model)).map(|of| match of {
         FigureOf::Wound => measure("measured: type length x width", Meaning::Type),
         FigureOf::Blood => measure("add it up: drops, swabs, pools", Meaning::Enter(of)),
         FigureOf::Breaths => measure("count them: tap a key", Meaning::Enter(of)),
@@ -288,6 +296,7 @@ fn steps(model: &Model) -> Vec<Row> {
             };
             row(format!("{}: {state}", step.name), progress == Progress::Here, Meaning::Step(at))
         })
+        .chain(in_trial(model).then(practice::enough))
         .collect()
 }
 
@@ -300,6 +309,8 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
         let bearing = || bearing(model.protocol, &model.exam.findings, &model.verdict, asked);
         let (said, faint) = match answer {
             Some(answer) => (model.protocol.ask(asked.question).words(answer), false),
+            // In practice nothing is told beforehand of what weighs.
+            None if model.practice.is_some() => ("not asked".into(), false),
             None => match bearing() {
                 Bearing::Outcome => ("not asked".into(), false),
                 Bearing::Care => ("not asked; changes what to do".into(), true),
@@ -310,4 +321,9 @@ fn questions(model: &Model, step: usize) -> Vec<Row> {
         Row { faint, ..row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked)) }
     });
     again.into_iter().chain(asked).collect()
+}
+
+/// Whether a practice go is on.
+fn in_trial(model: &Model) -> bool {
+    model.practice.as_ref().is_some_and(|practice| practice.on().is_some())
 }

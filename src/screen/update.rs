@@ -5,10 +5,12 @@ mod birds;
 mod entering;
 mod house;
 mod moving;
+mod practice;
 mod timing;
 mod traffic;
 
 pub use birds::{Doing, Writing};
+pub use practice::{Practising, begin};
 pub use traffic::{Effect, Input};
 
 use back::{back, close, emergency, resume};
@@ -195,6 +197,9 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
+        Action::Do => practice::open_deeds(model),
+        Action::Judge => practice::judge(model),
+        Action::Later => practice::later(model),
         Action::Birds => birds::birds(model),
         Action::Date => house::date(model),
         Action::Clock => timing::clock(model),
@@ -218,11 +223,13 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
 
 /// Records entries, adds what follows from them by itself, and asks the shell to keep it all.
 fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
+    let step_before = model.exam.step();
     let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| model.record(entry)).collect();
-    if let Some(entry) = authority_call(model) {
+    let scripted = model.practice.as_ref().is_some_and(|practice| practice.on().is_some());
+    if let Some(entry) = authority_call(model).filter(|_| !scripted) {
         kept.push(model.record(entry));
     }
-    if let Some(entry) = grave_question(model) {
+    if let Some(entry) = grave_question(model).filter(|_| !scripted) {
         kept.push(model.record(entry));
     }
     if let Some(entry) = birds::look_done(model) {
@@ -239,6 +246,17 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         Some(Entry::PutDown) => Some("You can set her down now.".into()),
         _ => None,
     };
+    if model.practice.is_some() {
+        // Nothing of practice goes to the ledger.
+        let notice = model.notice.take();
+        if practice::took_back(model) {
+            practice::follow_back(model);
+        } else {
+            practice::after(model, step_before);
+        }
+        model.notice = model.notice.take().or(notice);
+        return Vec::new();
+    }
     birds::ask_about_parting(model);
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
@@ -323,6 +341,9 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         Meaning::LeaveWounds => skip(model),
         Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
         Meaning::Step(step) => {
+            if model.practice.is_some() && practice::turn_to_step(model, step) {
+                return Vec::new();
+            }
             model.overlays.pop();
             overlay(model, Overlay::Map(Some(step)))
         }
@@ -339,6 +360,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         }
         Meaning::Supply(at) => house::turn(model, at),
         Meaning::Case(doing) => birds::act(model, doing),
+        Meaning::Practice(what) => practice::act(model, what),
         Meaning::AsLastTime(list) => {
             let entry = exam::as_last_time(model.protocol, &model.exam, &list);
             record(model, entry.into_iter().collect())
@@ -389,6 +411,10 @@ fn let_her_rest(model: &mut Model) -> Vec<Effect> {
 }
 
 fn open(model: &mut Model, face: Face) -> Vec<Effect> {
+    if model.practice.is_some() {
+        model.notice = Some("In practice your own verdict comes first: put this aside with enter, then v.".into());
+        return Vec::new();
+    }
     model.face = face;
     model.look_afresh();
     Vec::new()

@@ -50,11 +50,16 @@ pub struct Bird {
 /// Reads notes and judges the bird.
 pub fn bird(protocol: &Protocol, file: &Path, at: Option<DateTime<Utc>>) -> Result<Bird> {
     let now = at.unwrap_or_else(Utc::now);
-    let text = read(file)?;
-    let findings = notes::read(protocol, &file.display().to_string(), &text, now)
-        .map_err(|faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}")))?;
+    let findings = findings(protocol, file, now)?;
     let verdict = prove::judge(protocol, &findings, now);
     Ok(Bird { findings, verdict })
+}
+
+/// What a file of notes says of a bird.
+pub fn findings(protocol: &Protocol, file: &Path, now: DateTime<Utc>) -> Result<Findings> {
+    let text = read(file)?;
+    let told = |faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}"));
+    Ok(notes::read(protocol, &file.display().to_string(), &text, now).map_err(told)?)
 }
 
 /// Checks a protocol and prints what it holds, or every fault.
@@ -186,7 +191,8 @@ pub fn keys() -> Result<()> {
     write(&crate::screen::keys::page())
 }
 
-fn read(file: &Path) -> Result<String> {
+/// A file's text; standard input for `-`.
+pub fn read(file: &Path) -> Result<String> {
     let mut text = String::new();
     let read = if file == Path::new("-") {
         io::stdin().lock().read_to_string(&mut text).map(|_| text)

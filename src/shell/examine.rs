@@ -3,7 +3,9 @@
 use super::clerk::{Clerk, Report};
 use super::command::known_country;
 use super::exit::Refusal;
+use super::flock;
 use super::here::here;
+use super::lesson::{Lessons, Marks};
 use super::press;
 use super::prove::proven;
 use super::rescue;
@@ -11,9 +13,11 @@ use super::signals::Ending;
 use super::terminal::Borrowed;
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
+use crate::screen::model::Overlay;
+use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
 use anyhow::{Context, Result};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
 use std::collections::VecDeque;
@@ -33,19 +37,36 @@ const SOON: Duration = Duration::from_millis(10);
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Runs the examination until the person leaves or a signal ends it.
-pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, break_down: bool) -> Result<ExitCode> {
+pub fn examine(
+    own: Option<&Path>,
+    data: Option<PathBuf>,
+    country: Option<&str>,
+    break_down: bool,
+    practice: Option<Lessons>,
+) -> Result<ExitCode> {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
         let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
         return Err(Refusal::Usage(what.into()).into());
     }
     let protocol = Arc::new(proven(own)?);
     let folder = data_folder(data)?;
+    let practice = practice.map(|lessons| lessons.open(&protocol, &folder)).transpose()?;
+    // Practice keeps to a ledger of its own, and writes nothing into it.
+    let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let ending = Ending::listen().context("signals cannot be listened to")?;
     let clerk = Clerk::hire(folder.clone(), Arc::clone(&protocol));
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
     if let Some(id) = country {
         model.choose_country(known_country(&protocol, id)?);
+    }
+    let mut marks = None;
+    if let Some((practice, first, file)) = practice {
+        (model.practice, marks) = (Some(practice), Some(file));
+        match first {
+            Some(script) => drop(screen::begin(&mut model, script)),
+            None => model.overlays = vec![Overlay::Lessons],
+        }
     }
     let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
     model.size = terminal.size()?;
@@ -61,6 +82,7 @@ pub fn examine(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
         left: false,
         moment: (now, Instant::now()),
         unkept: VecDeque::new(),
+        marks,
         terminal,
     };
     let ended = sitting.run(theme, &ending);
@@ -107,6 +129,8 @@ fn farewell(model: &Model, lost: usize, rescued: Option<&Path>) {
             ),
             None => writeln!(out, "coopside: {lost} answers could not be kept: {why}"),
         }
+    } else if model.practice.is_some() {
+        writeln!(out, "Practice ended. How it goes: coopside practise --group")
     } else if model.log.is_empty() {
         Ok(())
     } else {
@@ -124,6 +148,8 @@ struct Sitting<'p> {
     moment: (DateTime<Utc>, Instant),
     /// What is not known to be on disk yet.
     unkept: VecDeque<Kept>,
+    /// Where marks of practice are kept, in practice.
+    marks: Option<Marks>,
     terminal: Borrowed,
 }
 
@@ -193,8 +219,10 @@ impl Sitting<'_> {
     }
 
     fn take(&mut self, input: Input) -> io::Result<()> {
-        self.model.now = Utc::now();
-        let before = std::mem::replace(&mut self.moment, (self.model.now, Instant::now()));
+        let now = Utc::now();
+        // In practice time can be skipped; the jump is not one of the machine's.
+        self.model.now = now + self.model.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
+        let before = std::mem::replace(&mut self.moment, (now, Instant::now()));
         if jumped(before, self.moment) {
             screen::update(&mut self.model, Input::Jumped);
         }
@@ -233,6 +261,12 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::Title(title) => Borrowed::title(&title),
+            Effect::KeepMark(mark) => {
+                if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
+                    self.model.notice = Some(format!("This go could not be kept: {error}"));
+                }
+                Ok(())
+            }
             Effect::SetCountry(id) => {
                 self.clerk.set_country(id);
                 Ok(())

@@ -41,11 +41,13 @@ pub fn words(model: &Model) -> (String, String) {
     }
 }
 
-fn asked(writing: Writing) -> (String, String) {
+/// What is asked where something is written.
+pub fn asked(writing: Writing) -> (String, String) {
     let (ask, look) = match writing {
         Writing::Name => ("What is she called?", "A name, a ring or a leg band."),
         Writing::VetSaid => ("What did the vet say?", "Drug, amount, how often; when eggs and meat are free again."),
         Writing::Proved(_) => ("What proved right or wrong?", "For the next bird. Enter alone leaves it out."),
+        Writing::Novice => ("Who practises?", "A name for the marks; they stay on this machine."),
         Writing::Letters => ("Which birds?", "Letters of the name, the kind, or how soon. Enter alone shows all."),
     };
     (ask.to_owned(), look.to_owned())

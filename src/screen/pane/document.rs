@@ -3,7 +3,7 @@
 use super::{Lines, plot, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Judged, Section, Tone};
-use crate::handover::{basis, chart, days, judgement, kit, label, law, plan, sum, why};
+use crate::handover::{self, basis, chart, days, debrief, group, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
@@ -72,10 +72,32 @@ fn sections(model: &Model) -> Vec<Section> {
             | Overlay::Flock
             | Overlay::Case
             | Overlay::Outcomes
-            | Overlay::Parted,
+            | Overlay::Parted
+            | Overlay::Lessons
+            | Overlay::Deeds
+            | Overlay::Judging
+            | Overlay::HandOver,
         ) => Vec::new(),
+        Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
         Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
     }
+}
+
+/// What practice tells of a go, of all goes, or of two examinations of one bird.
+fn practice(model: &Model, page: Page) -> Vec<Section> {
+    let Some(practice) = &model.practice else { return Vec::new() };
+    let told = match page {
+        Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.reader())),
+        Page::Agreement => {
+            let pair = practice.pair.as_ref().and_then(|pairing| pairing.pair.as_ref());
+            pair.map(|pair| handover::pair::sections(model.protocol, pair, model.reader()))
+        }
+        _ => {
+            let go = practice.trial.as_ref().zip(practice.debrief.as_ref());
+            go.map(|(trial, told)| debrief::sections(model.protocol, trial, told, model.reader()))
+        }
+    };
+    told.unwrap_or_default()
 }
 
 fn told<'a>(model: &'a Model) -> days::Told<'a> {

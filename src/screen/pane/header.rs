@@ -47,7 +47,7 @@ pub fn height(model: &Model, width: u16) -> u16 {
 /// The clocks and whether all is kept. Where there is no room for all of it, "saved" gives way first: what is not is told in
 /// any case.
 fn right(model: &Model, room: usize) -> String {
-    let clocks = [clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
+    let clocks = [with_her(model), clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
     let joined = |parts: &[String]| parts.join(" · ");
     let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
     let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();
@@ -67,16 +67,18 @@ pub fn warning(model: &Model) -> Option<String> {
 fn bird(model: &Model, width: usize) -> String {
     let kind = model.exam.findings.answer(About::Bird, KIND);
     let words = kind.and_then(|said| Some(model.protocol.question(KIND)?.words(&said.statement.answer)));
-    let name = Some(&model.days.name).filter(|name| !name.is_empty());
+    let scripted = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
+    let name = scripted.map_or(model.days.name.as_str(), |trial| trial.script.bird());
+    let name = Some(name).filter(|name| !name.is_empty());
     let bird = match (name, words) {
         (None, None) => "Coopside".to_owned(),
-        (Some(name), _) if width < ROOM_FOR_BOTH => name.clone(),
+        (Some(name), _) if width < ROOM_FOR_BOTH => name.to_owned(),
         (None, Some(kind)) if width < ROOM_FOR_BOTH => kind,
         (None, Some(kind)) => format!("Coopside: {kind}"),
         (Some(name), None) => format!("Coopside: {name}"),
         (Some(name), Some(kind)) => format!("Coopside: {name}, {kind}"),
     };
-    if model.flock.practice { format!("PRACTICE {bird}") } else { bird }
+    if model.flock.practice || model.practice.is_some() { format!("PRACTICE {bird}") } else { bird }
 }
 
 /// The clock of the step that is being timed; that of an instruction only where the instruction itself does not show it.
@@ -84,6 +86,8 @@ fn clock(model: &Model) -> Option<String> {
     let (what, left) = match model.timer() {
         Some(timer) => (step(model, &timer)?.verb.clone(), timer.left(model.now)),
         None if model.context() == Context::Instruction => return None,
+        // In practice what to do at once, and for how long, is the novice's to know.
+        None if model.practice.is_some() => return None,
         None => ("wait".to_owned(), instruction::time_left(model)?),
     };
     Some(if left > TimeDelta::zero() {
@@ -115,6 +119,12 @@ fn look(model: &Model) -> Option<String> {
         seconds @ 1..3600 => Some(format!("look in {} min", (seconds + 59) / 60)),
         _ => None,
     }
+}
+
+/// How long the novice has been with the practice bird.
+fn with_her(model: &Model) -> Option<String> {
+    let trial = model.practice.as_ref()?.on()?;
+    Some(format!("{} min with her", (model.now - trial.began).num_minutes()))
 }
 
 fn hand(model: &Model) -> Option<String> {

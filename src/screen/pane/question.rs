@@ -10,6 +10,7 @@ use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay, Page};
+use crate::screen::practice::{self, Shown};
 use crate::screen::rows;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -46,10 +47,14 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     }
     let (ask, look) = words(model);
     lines.add(wrapped(&ask, width, "", theme.question()));
+    if model.practice.is_some() {
+        lines.add(shown(model).iter().flat_map(|told| wrapped(told, width, "", theme.heading())));
+    }
     if with_look && !look.is_empty() {
         lines.add(wrapped(&look, width, "", theme.aside()));
     }
-    if with_look {
+    let lists = matches!(model.overlays.last(), Some(Overlay::Lessons | Overlay::Map(_)));
+    if with_look && !lists {
         for words in terms(model, &ask, &look) {
             lines.add(wrapped(&words, width, "", theme.aside()));
         }
@@ -87,7 +92,7 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
 
 /// Below the five signs, before any of them is answered: the birds that are due a look, and the one that was left.
 fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
-    if !model.log.is_empty() || !model.overlays.is_empty() {
+    if !model.log.is_empty() || !model.overlays.is_empty() || model.practice.is_some() {
         return;
     }
     if room != Room::Tight {
@@ -124,6 +129,8 @@ fn last_time(model: &Model) -> Option<String> {
 /// What is asked and how to look, for the place or the overlay that shows.
 pub fn words(model: &Model) -> (String, String) {
     match model.overlays.last() {
+        Some(Overlay::Map(None)) if model.practice.is_some() => return story(model),
+        Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return in_practice(model),
         Some(Overlay::Map(None)) => {
             return ("The steps".into(), "Choose one to see and change its answers.".into());
         }
@@ -178,6 +185,61 @@ pub fn words(model: &Model) -> (String, String) {
     }
 }
 
+/// Her story, above the steps to choose from.
+fn story(model: &Model) -> (String, String) {
+    let trial = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
+    match trial {
+        Some(trial) if model.log.is_empty() => {
+            ("What do you look at first?".into(), trial.script.scenario.story.clone())
+        }
+        Some(trial) => ("What do you look at next?".into(), trial.script.scenario.story.clone()),
+        None => ("The steps".into(), String::new()),
+    }
+}
+
+/// What stands over the lists of practice.
+fn in_practice(model: &Model) -> (String, String) {
+    if let Some(writing) = model.writing {
+        return birds::asked(writing);
+    }
+    let given = model.practice.as_ref().and_then(|practice| practice.trial.as_ref()).map(|trial| trial.given);
+    let (ask, look) = match (model.overlays.last(), given) {
+        (Some(Overlay::Deeds), _) => ("What do you do?", "Choose all you would do now, in order. Some of these harm."),
+        (Some(Overlay::HandOver), _) => ("Is this look over?", "What is left open counts as not answered."),
+        (Some(Overlay::Judging), Some(given)) => match (given.need, given.humane) {
+            (None, _) => ("Your verdict: how soon does she need a vet?", "Your own, before the program shows its own."),
+            (Some(_), None) => ("Has a humane end come into question?", "By what you saw, and by who can be reached."),
+            (Some(_), Some(_)) => ("Does an animal-health authority have to hear of it?", "Think of the others, too."),
+        },
+        _ => (
+            "Practice: which bird?",
+            "None of these can be hurt, and nothing here touches your own birds. The first lines set up; n shows more.",
+        ),
+    };
+    (ask.into(), look.into())
+}
+
+/// What the practice bird shows here, as it is told; where a mentor reads aloud, with the sentence to say.
+fn shown(model: &Model) -> Vec<String> {
+    if !model.overlays.is_empty() {
+        return Vec::new();
+    }
+    let told = match &model.exam.place {
+        Place::Ask(asked) => practice::shown(model, *asked).into_iter().collect(),
+        Place::List(list) => practice::shown_of_list(model, list).unwrap_or_default(),
+        Place::Wounds => practice::shown_of_wounds(model).into_iter().collect(),
+        Place::Instruction(..) | Place::Done => Vec::new(),
+    };
+    let aloud = model.practice.as_ref().is_some_and(|practice| practice.aloud);
+    let tell = if aloud { "TELL: " } else { "" };
+    let line = |Shown { how, what }: &Shown| format!("{tell}{how}: {what}");
+    let say = aloud.then(|| {
+        let answers: Vec<String> = rows::rows(model).into_iter().map(|row| row.label).collect();
+        format!("SAY: {} {}?", words(model).0, answers.join(", or "))
+    });
+    say.into_iter().chain(told.iter().map(line)).collect()
+}
+
 /// What is asked of a supply that is put in the house.
 fn told_of(supply: &Supply) -> String {
     let what = match (supply.thin_to.is_some(), supply.dated) {
@@ -230,12 +292,14 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
         lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
     }
     let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
-    if model.context() == Context::Wounds {
+    let looks = model.context() == Context::Look;
+    if model.context() == Context::Wounds || (looks && model.exam.place == Place::Wounds) {
         lines.add(wrapped("cannot look now: leave it open", width, " 0  ", theme.plain()));
     }
     let more = (rows::pages(model) > 1).then(|| format!("more (page {} of {})", model.page + 1, rows::pages(model)));
-    let cannot_tell = (matches!(model.context(), Context::Ask | Context::Body | Context::List) && !all_told)
-        .then(|| cannot_tell(model));
+    let in_look = looks && matches!(model.exam.place, Place::Ask(_) | Place::List(_));
+    let asks = in_look || matches!(model.context(), Context::Ask | Context::Body | Context::List);
+    let cannot_tell = (asks && !all_told).then(|| cannot_tell(model));
     let line = |label: &str, first: &str| wrapped(label, width, first, theme.plain());
     match (cannot_tell, more) {
         // Where there is no room both keys share a line: neither may fall off the screen.
@@ -282,7 +346,8 @@ fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 /// That the question asked can no longer change the outcome, where that is so; it may then be skipped in one key.
 fn no_longer_weighs(model: &Model) -> Option<&'static str> {
     let Place::Ask(asked) = model.exam.place else { return None };
-    if !model.overlays.is_empty() || model.exam.standing(asked).is_some() || model.typed.is_some() {
+    let hidden = !model.overlays.is_empty() || model.practice.is_some() || model.typed.is_some();
+    if hidden || model.exam.standing(asked).is_some() {
         return None;
     }
     match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {

@@ -64,6 +64,10 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
     if model.overlays.is_empty() && model.face == Face::Exam && model.draft.is_some() {
         return close_draft(model);
     }
+    if model.overlays == [Overlay::Lessons] {
+        model.notice = Some("This is the beginning of practice; x leaves.".into());
+        return Vec::new();
+    }
     let closed = model.overlays.pop();
     match closed {
         Some(Overlay::Map(Some(_))) => model.overlays.push(Overlay::Map(None)),
@@ -72,6 +76,8 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
     }
     if closed.is_some() {
         model.look_afresh();
+        // Where nothing waits below, what was closed comes again.
+        super::practice::after(model, None);
         return Vec::new();
     }
     if model.face == Face::Exam && model.exam.place == Place::Done {
@@ -87,6 +93,10 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
 
 /// Opens the red list, whatever shows.
 pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
+    if model.practice.as_ref().is_some_and(|practice| practice.on().is_none() && practice.pair.is_none()) {
+        model.notice = Some("No bird is being looked at. For a real one: leave with x, then start coopside.".into());
+        return Vec::new();
+    }
     let ended = match model.exam.place.clone() {
         Place::Instruction(id, _) => Some(Entry::Ended(id)),
         Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,

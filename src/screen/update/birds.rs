@@ -19,6 +19,8 @@ pub enum Writing {
     Proved(Outcome),
     /// Letters by which birds are looked for.
     Letters,
+    /// Who practises.
+    Novice,
 }
 
 /// What a row of a case, or of the list of all, stands for.
@@ -114,6 +116,7 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
     model.typed = Some(match what {
         Writing::Name => model.days.name.clone(),
         Writing::Letters => model.flock.filter.text.clone(),
+        Writing::Novice => model.practice.as_ref().map(|practice| practice.novice.clone()).unwrap_or_default(),
         Writing::VetSaid | Writing::Proved(_) => String::new(),
     });
     Vec::new()
@@ -128,6 +131,13 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
             model.flock.filter.text = typed;
             model.look_afresh();
             return vec![Effect::List(model.flock.filter.clone())];
+        }
+        Writing::Novice => {
+            if let Some(practice) = &mut model.practice {
+                practice.novice = typed;
+            }
+            model.look_afresh();
+            return Vec::new();
         }
         Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
         Writing::Name => Entry::Named(typed),

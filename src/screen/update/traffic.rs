@@ -4,6 +4,7 @@ use crate::days::due::Waiting;
 use crate::finding::Id;
 use crate::finding::log::Stamped;
 use crate::ledger::{Case, CaseId, Covered, Filter};
+use crate::practice::Mark;
 use crate::screen::keys::Key;
 use chrono::{DateTime, Utc};
 
@@ -65,6 +66,8 @@ pub enum Effect {
     SetCountry(Id),
     /// Keep what is in the house.
     SetCupboard(String),
+    /// Keep the mark of a practice go.
+    KeepMark(Box<Mark>),
     /// Ring the bell.
     Bell,
     /// Step aside until the shell brings us back.

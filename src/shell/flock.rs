@@ -15,13 +15,13 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// The folder of the practice ledger, in the ledger's own.
-const FOLDER: &str = "practice";
+pub const FOLDER: &str = "practice";
 
 /// Opens the examination on the practice flock, which is made anew where `afresh` is asked for or there is none yet.
-pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, afresh: bool) -> Result<ExitCode> {
+pub fn open(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, afresh: bool) -> Result<ExitCode> {
     let folder = examine::data_folder(data)?.join(FOLDER);
     load(&proven(own)?, &folder, afresh)?;
-    examine::examine(own, Some(folder), country, false)
+    examine::examine(own, Some(folder), country, false, None)
 }
 
 fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {

@@ -1,0 +1,87 @@
+//! When a novice practises a lesson again: the schedule SM-2, published by P. A. Wozniak ("Optimization of learning",
+//! master's thesis, Poznan 1990, chapter 3.2; also on its author's pages).
+
+use super::mark::Mark;
+use chrono::{DateTime, TimeDelta, Utc};
+use std::collections::BTreeMap;
+
+/// A lesson and when it is practised again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Due {
+    /// The scripted bird.
+    pub bird: String,
+    /// From when on.
+    pub at: DateTime<Utc>,
+}
+
+/// How well one lesson sits.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Card {
+    /// How often in a row it went well.
+    in_a_row: u32,
+    /// How fast the pauses grow; never under 1.3.
+    ease: f64,
+    /// The pause after the last time. Days.
+    days: f64,
+}
+
+impl Card {
+    const NEW: Self = Self { in_a_row: 0, ease: 2.5, days: 0.0 };
+
+    /// The card after one more go of this quality, from 0 to 5.
+    fn after(self, quality: u8) -> Self {
+        let short = f64::from(5 - quality.min(5));
+        let ease = (self.ease + 0.1 - short * (0.08 + short * 0.02)).max(1.3);
+        if quality < 3 {
+            return Self { in_a_row: 0, ease, days: 1.0 };
+        }
+        let days = match self.in_a_row {
+            0 => 1.0,
+            1 => 6.0,
+            _ => (self.days * ease).ceil(),
+        };
+        Self { in_a_row: self.in_a_row + 1, ease, days }
+    }
+}
+
+/// When a novice practises each lesson again, the soonest first, from the goes there were.
+pub fn due(marks: &[Mark], novice: &str) -> Vec<Due> {
+    let mut goes: Vec<&Mark> = marks.iter().filter(|mark| mark.novice == novice).collect();
+    goes.sort_by_key(|mark| mark.at);
+    let mut cards: BTreeMap<&str, (DateTime<Utc>, Card)> = BTreeMap::new();
+    for mark in goes {
+        let (at, card) = cards.entry(&mark.bird).or_insert((mark.at, Card::NEW));
+        (*at, *card) = (mark.at, card.after(mark.quality()));
+    }
+    // Whole seconds are exact enough for days.
+    #[expect(clippy::cast_possible_truncation, reason = "pauses are days, far below what an i64 holds in seconds")]
+    let pause = |card: Card| TimeDelta::seconds((card.days.min(36_500.0) * 86_400.0) as i64);
+    let mut due: Vec<Due> =
+        cards.into_iter().map(|(bird, (at, card))| Due { bird: bird.to_owned(), at: at + pause(card) }).collect();
+    due.sort_by_key(|due| due.at);
+    due
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The published steps: 1 day, 6 days, then the last pause times the ease, rounded up; the ease as in the formula.
+    #[test]
+    fn the_pauses_are_the_published_ones() {
+        let days = |qualities: &[u8]| {
+            let card = qualities.iter().fold(Card::NEW, |card, quality| card.after(*quality));
+            format!("{:.2}", card.days)
+        };
+        assert_eq!(
+            [days(&[4]), days(&[4, 4]), days(&[4, 4, 4]), days(&[4, 4, 4, 4])],
+            ["1.00", "6.00", "15.00", "38.00"]
+        );
+        // 2.5 - 0.14 + 0.1 = 2.46; 6 times that is 14.76.
+        assert_eq!(days(&[4, 3, 5]), "15.00");
+        // What went badly begins anew, and its ease stays low.
+        assert_eq!([days(&[5, 5, 1]), days(&[5, 5, 1, 5]), days(&[5, 5, 1, 5, 5])], ["1.00", "1.00", "6.00"]);
+        let worst = (0..20).fold(Card::NEW, |card, _| card.after(0));
+        assert!((worst.ease - 1.3).abs() < 1e-9, "{worst:?}");
+    }
+}

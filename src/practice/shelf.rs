@@ -1,0 +1,28 @@
+//! The scripted birds that ship inside the program, by name.
+
+use super::check::Script;
+use crate::protocol::Protocol;
+use crate::protocol::fault::Faults;
+use include_dir::{Dir, include_dir};
+
+static SCENARIOS: Dir = include_dir!("$CARGO_MANIFEST_DIR/scenarios");
+
+/// Name and text of every scripted bird that ships, in the order of their names.
+pub fn shipped() -> Vec<(&'static str, &'static str)> {
+    let file = |file: &'static include_dir::File| Some((file.path().file_stem()?.to_str()?, file.contents_utf8()?));
+    let mut all: Vec<_> = SCENARIOS.files().filter_map(file).collect();
+    all.sort_unstable();
+    all
+}
+
+/// The lessons that ship, the easiest first.
+///
+/// # Errors
+/// Every fault at once.
+pub fn lessons(protocol: &Protocol) -> Result<Vec<Script>, Faults> {
+    let is_lesson = |(_, text): &(&str, &str)| text.contains("\n    lesson: (");
+    let read = |(name, text): (&str, &str)| Script::read(protocol, name, &format!("{name}.ron"), text);
+    let mut lessons = shipped().into_iter().filter(is_lesson).map(read).collect::<Result<Vec<_>, _>>()?;
+    lessons.sort_by_key(|script| script.lesson().map(|lesson| lesson.level));
+    Ok(lessons)
+}

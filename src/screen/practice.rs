@@ -1,0 +1,115 @@
+//! What the screen holds of practice: the lessons, who takes them, the go that is on, and what came of those before.
+
+use crate::finding::log::Stamped;
+use crate::finding::{Answer, Id};
+use crate::practice::{Course, Debrief, Mark, Pair, Script, Trial};
+use crate::protocol::question::Asked;
+use crate::screen::model::Model;
+use chrono::TimeDelta;
+use std::sync::Arc;
+
+/// Practice, while it is on.
+#[derive(Clone, Debug, Default)]
+pub struct Practice {
+    /// The lessons that ship, the easiest first; one of them may have been named.
+    pub lessons: Vec<Arc<Script>>,
+    /// Who practises; empty while nobody said.
+    pub novice: String,
+    /// Whether a mentor reads aloud and takes the answers back.
+    pub aloud: bool,
+    /// The go that is on.
+    pub trial: Option<Trial>,
+    /// The step the novice chose to look at.
+    pub step: Option<usize>,
+    /// The last go, talked over.
+    pub debrief: Option<Debrief>,
+    /// The marks of all goes that were kept.
+    pub marks: Vec<Mark>,
+    /// The examination of a real bird by two people, while that is on.
+    pub pair: Option<Pairing>,
+}
+
+/// Two people look at one bird, one after the other.
+#[derive(Clone, Debug, Default)]
+pub struct Pairing {
+    /// What the first one said, once it is the second one's turn.
+    pub first: Option<Vec<Stamped>>,
+    /// How both compare, at the end.
+    pub pair: Option<Pair>,
+}
+
+impl Practice {
+    /// The go that is on and has not ended.
+    pub fn on(&self) -> Option<&Trial> {
+        self.trial.as_ref().filter(|trial| trial.ended.is_none())
+    }
+
+    /// By how much the clock runs ahead because time was skipped.
+    pub fn skipped(&self) -> TimeDelta {
+        self.trial.as_ref().map_or_else(TimeDelta::zero, |trial| trial.skipped)
+    }
+}
+
+/// What is seen of the practice bird at a place, and how it comes to one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// "You are told", "You see", "You find".
+    pub how: &'static str,
+    /// What.
+    pub what: String,
+}
+
+/// The practice bird as she stands.
+pub fn course<'m>(model: &'m Model) -> Option<(&'m Trial, Course<'m>)> {
+    let trial = model.practice.as_ref()?.on()?;
+    Some((trial, trial.course(&model.log, model.now)))
+}
+
+/// What is seen where one question points.
+pub fn shown(model: &Model, asked: Asked) -> Option<Shown> {
+    let (trial, course) = course(model)?;
+    let what = trial.shows(model.protocol, &course, asked);
+    Some(Shown { how: how(model, asked), what: what.unwrap_or_else(|| "Nothing that can be told.".into()) })
+}
+
+/// What is seen of all the signs of a list.
+pub fn shown_of_list(model: &Model, list: &Id) -> Option<Vec<Shown>> {
+    let (trial, course) = course(model)?;
+    let is_there = |asked: &Asked| {
+        let question = model.protocol.ask(asked.question);
+        let said = course.truth.answer(asked.about, question.id.as_str()).map(|said| &said.statement.answer);
+        let finest = question.choices.first().map(|choice| Answer::Choice(choice.id.clone()));
+        said.is_some() && said != finest.as_ref()
+    };
+    let signs: Vec<Asked> = model.exam.signs(list).into_iter().filter(is_there).collect();
+    if signs.is_empty() {
+        return Some(vec![Shown { how: "You see", what: "Nothing of the kind.".into() }]);
+    }
+    let told = |asked: &Asked| {
+        let what = trial.shows(model.protocol, &course, *asked)?;
+        Some(Shown { how: how(model, *asked), what })
+    };
+    Some(signs.iter().filter_map(told).collect())
+}
+
+/// What is seen by who looks for wounds.
+pub fn shown_of_wounds(model: &Model) -> Option<Shown> {
+    let (_, course) = course(model)?;
+    let (found, there) = (model.exam.findings.wounds(), course.truth.wounds());
+    let what = match (found < there, found) {
+        (true, 0) => "Under the feathers there is something.",
+        (true, _) => "There is another one.",
+        (false, 0) => "Skin whole from neck to tail, as far as you can part the feathers.",
+        (false, _) => "No other.",
+    };
+    Some(Shown { how: "You find", what: what.into() })
+}
+
+fn how(model: &Model, asked: Asked) -> &'static str {
+    let step = model.protocol.steps.get(model.protocol.ask(asked.question).step);
+    match step {
+        Some(step) if step.hands_on => "You find",
+        Some(step) if step.id == *"bird" || step.id == *"story" => "You are told",
+        _ => "You see",
+    }
+}

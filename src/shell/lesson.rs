@@ -1,0 +1,262 @@
+//! Practice from the command line: the lessons, goes marked from a file, how a group does, two looks at one bird compared.
+
+use super::command::{self, country_of, write};
+use super::exit::Refusal;
+use super::here::here;
+use super::prove::proven;
+use super::{examine, flock};
+use crate::handover::document::{Reader, Section};
+use crate::handover::{debrief, group, pair, text};
+use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
+use crate::protocol::Protocol;
+use crate::protocol::scale::Need;
+use crate::screen::practice::Practice;
+use anyhow::{Context, Result, anyhow};
+use chrono::Utc;
+use clap::Args;
+use std::fmt::Write as _;
+use std::fs::{self, OpenOptions};
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::sync::Arc;
+
+/// Where the marks of all goes are kept, in the folder of practice.
+const MARKS: &str = "marks.jsonl";
+
+/// What is asked of practice.
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of the command line")]
+#[derive(Debug, Args)]
+pub struct Asked {
+    /// A scripted bird by name (`--list` tells them); without one the list of lessons opens.
+    name: Option<String>,
+    /// A bird drawn with this number: the same number, the same bird.
+    #[arg(long, conflicts_with = "name")]
+    seed: Option<u64>,
+    /// The need a drawn bird shall have: home, day, hours or now.
+    #[arg(long, requires = "seed", value_name = "NEED")]
+    need: Option<String>,
+    /// Who practises.
+    #[arg(long, value_name = "NAME", default_value = "")]
+    novice: String,
+    /// A mentor reads aloud and takes the answers back.
+    #[arg(long)]
+    aloud: bool,
+    /// List the lessons and leave.
+    #[arg(long, conflicts_with_all = ["name", "seed"])]
+    list: bool,
+    /// Mark the goes written down in a file, for example `(goes: [(novice: "Ann", bird: "bleeding_hard", need: Now)])`.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["name", "seed", "list"])]
+    score: Option<PathBuf>,
+    /// Keep those marks with the others.
+    #[arg(long, requires = "score")]
+    keep: bool,
+    /// Tell how all goes went that were kept.
+    #[arg(long, conflicts_with_all = ["name", "seed", "list", "score"])]
+    group: bool,
+    /// Compare two files of notes on one bird: the novice's, then the mentor's.
+    #[arg(long, num_args = 2, value_names = ["NOVICE", "MENTOR"], conflicts_with_all = ["name", "seed", "list", "score", "group"])]
+    pair: Option<Vec<PathBuf>>,
+    /// Print marks or the group as JSON (schemas `coopside.group/1`, `coopside.marks/1`).
+    #[arg(long)]
+    json: bool,
+    /// Print marks as values parted by commas.
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
+    /// Open the practice flock instead: four invented birds over twelve days, in a ledger of their own.
+    #[arg(long, conflicts_with_all = ["name", "seed", "list", "score", "group", "pair"])]
+    flock: bool,
+    /// Load the flock once more, as it would stand today.
+    #[arg(long, requires = "flock")]
+    afresh: bool,
+}
+
+/// Practises.
+pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: Asked) -> Result<ExitCode> {
+    if asked.flock {
+        return flock::open(own, data, country, asked.afresh);
+    }
+    let folder = examine::data_folder(data.clone())?.join(flock::FOLDER);
+    let marks = Marks { file: folder.join(MARKS) };
+    if asked.list || asked.group || asked.score.is_some() || asked.pair.is_some() {
+        let protocol = proven(own)?;
+        let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
+        let desk = Desk { protocol: &protocol, reader, marks };
+        return desk.tell(&asked).map(|()| ExitCode::SUCCESS);
+    }
+    examine::examine(own, data, country, false, Some(Lessons { asked }))
+}
+
+/// The lessons that are to be opened on the screen.
+pub struct Lessons {
+    asked: Asked,
+}
+
+/// What the screen begins with: practice, the bird that was named, and where marks are kept.
+type Opened = (Practice, Option<Arc<Script>>, Marks);
+
+impl Lessons {
+    /// Reads lessons and marks.
+    pub fn open(self, protocol: &Protocol, folder: &Path) -> Result<Opened> {
+        let asked = self.asked;
+        let lessons = lessons(protocol).map_err(|faults| anyhow!("{faults}"))?.into_iter().map(Arc::new).collect();
+        let first = match (&asked.name, asked.seed) {
+            (Some(name), _) => Some(named(protocol, name)?),
+            (None, Some(seed)) => Some(drawn(protocol, seed, asked.need.as_deref())?),
+            (None, None) => None,
+        };
+        let marks = Marks { file: folder.join(flock::FOLDER).join(MARKS) };
+        let practice =
+            Practice { lessons, novice: asked.novice, aloud: asked.aloud, marks: marks.read()?, ..Practice::default() };
+        Ok((practice, first.map(Arc::new), marks))
+    }
+}
+
+/// A bird by name; a file of one's own where the name ends in `.ron`.
+fn named(protocol: &Protocol, name: &str) -> Result<Script> {
+    if Path::new(name).extension().is_some_and(|extension| extension == "ron") {
+        let text = command::read(Path::new(name))?;
+        let stem = Path::new(name).file_stem().unwrap_or_default().to_string_lossy();
+        let told = |faults| Refusal::Data(format!("this scenario cannot be practised:\n{faults}"));
+        return Ok(practice::check(protocol, &stem, name, &text).map_err(told)?);
+    }
+    practice::bird(protocol, name).map_err(|(what, nearest)| {
+        let hint = nearest.map(|name| format!("; did you mean `{name}`?")).unwrap_or_default();
+        Refusal::Usage(format!("`{name}`: {what}{hint} (coopside practise --list tells all)")).into()
+    })
+}
+
+fn drawn(protocol: &Protocol, seed: u64, need: Option<&str>) -> Result<Script> {
+    let need = need.map(need_of).transpose()?;
+    let wanted = Wanted { need, ..Wanted::default() };
+    Ok(draw(protocol, seed, wanted).map_err(|error: DrawError| Refusal::Usage(error.to_string()))?)
+}
+
+fn need_of(text: &str) -> Result<Need> {
+    match text {
+        "home" => Ok(Need::Home),
+        "day" => Ok(Need::WithinADay),
+        "hours" => Ok(Need::WithinHours),
+        "now" => Ok(Need::Now),
+        _ => Err(Refusal::Usage(format!("`{text}` is no need; there are home, day, hours and now")).into()),
+    }
+}
+
+/// Where marks are kept.
+pub struct Marks {
+    file: PathBuf,
+}
+
+impl Marks {
+    /// Every mark that was kept; none where there is no file yet.
+    fn read(&self) -> Result<Vec<Mark>> {
+        let text = match fs::read_to_string(&self.file) {
+            Ok(text) => text,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+            Err(error) => {
+                return Err(Refusal::NoInput(format!("{} cannot be read: {error}", self.file.display())).into());
+            }
+        };
+        let told = |faults| {
+            Refusal::Data(format!(
+                "the marks of earlier goes cannot be read; mend these lines or move the file away:\n{faults}"
+            ))
+        };
+        Ok(practice::marks(&self.file.display().to_string(), &text).map_err(told)?)
+    }
+
+    /// Adds one mark, on disk before this returns.
+    pub fn keep(&self, mark: &Mark) -> io::Result<()> {
+        if let Some(folder) = self.file.parent() {
+            fs::create_dir_all(folder)?;
+        }
+        let line = serde_json::to_string(mark)? + "\n";
+        let mut file = OpenOptions::new().create(true).append(true).open(&self.file)?;
+        file.write_all(line.as_bytes())?;
+        file.sync_all()
+    }
+}
+
+struct Desk<'p> {
+    protocol: &'p Protocol,
+    reader: Reader<'p>,
+    marks: Marks,
+}
+
+impl Desk<'_> {
+    fn tell(&self, asked: &Asked) -> Result<()> {
+        match (&asked.score, &asked.pair) {
+            (Some(file), _) => self.score(file, asked),
+            (None, Some(files)) => self.pair(files),
+            (None, None) if asked.group => self.group(&self.marks.read()?, asked),
+            (None, None) => write(&self.list()?),
+        }
+    }
+
+    fn list(&self) -> Result<String> {
+        let mut out = String::new();
+        let lessons = lessons(self.protocol).map_err(|faults| anyhow!("{faults}"))?;
+        for level in Grade::ALL {
+            let _ = writeln!(out, "{}", level.words().to_uppercase());
+            for script in &lessons {
+                if let Some(lesson) = script.lesson().filter(|lesson| lesson.level == level) {
+                    let _ = writeln!(out, "  {:<26} {}: {}", script.name, lesson.name, lesson.trains);
+                }
+            }
+        }
+        Ok(out)
+    }
+
+    fn score(&self, file: &Path, asked: &Asked) -> Result<()> {
+        let text = command::read(file)?;
+        let told = |faults| Refusal::Data(format!("these goes cannot be marked:\n{faults}"));
+        let name = file.display().to_string();
+        let scored = practice::score(self.protocol, &name, &text, Utc::now()).map_err(told)?;
+        let marks: Vec<Mark> = scored.iter().map(|scored| scored.mark.clone()).collect();
+        if asked.keep {
+            marks.iter().try_for_each(|mark| self.marks.keep(mark)).context("the marks could not be kept")?;
+        }
+        if asked.json || asked.csv {
+            return self.group(&marks, asked);
+        }
+        let mut out = String::new();
+        for Scored { trial, debrief: told, .. } in &scored {
+            let _ = writeln!(out, "{}, {} ({})\n", trial.novice, trial.script.bird(), trial.script.name);
+            out += &text::sections(self.protocol, &short(debrief::sections(self.protocol, trial, told, self.reader)));
+            out.push('\n');
+        }
+        write(&out)?;
+        self.group(&marks, asked)
+    }
+
+    fn group(&self, marks: &[Mark], asked: &Asked) -> Result<()> {
+        if asked.csv {
+            return write(&group::csv(marks).context("the marks could not be set as a table")?);
+        }
+        let now = Utc::now();
+        if asked.json {
+            let mut value = group::json(self.protocol, marks, now, self.reader);
+            if let Some(object) = value.as_object_mut() {
+                object.insert("marks".into(), serde_json::to_value(marks)?);
+            }
+            return write(&(serde_json::to_string_pretty(&value)? + "\n"));
+        }
+        write(&text::sections(self.protocol, &group::sections(self.protocol, marks, now, self.reader)))
+    }
+
+    fn pair(&self, files: &[PathBuf]) -> Result<()> {
+        let [novice, mentor] = files else {
+            return Err(Refusal::Usage("a pair is two files of notes".into()).into());
+        };
+        let now = Utc::now();
+        let (one, other) =
+            (command::findings(self.protocol, novice, now)?, command::findings(self.protocol, mentor, now)?);
+        let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader);
+        write(&text::sections(self.protocol, &told))
+    }
+}
+
+/// The sections of one of several debriefs: what stands on all of them is said once, at the end.
+fn short(sections: Vec<Section>) -> Vec<Section> {
+    sections.into_iter().filter(|section| section.heading != "PRACTICE" && section.heading != "CAUTION").collect()
+}
