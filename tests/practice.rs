@@ -152,6 +152,8 @@ fn the_lessons_cover_every_rung_and_many_kinds() {
     assert_eq!(humane.into_iter().collect::<Vec<_>>(), Humane::ALL);
     assert_eq!(authority.into_iter().collect::<Vec<_>>(), Authority::ALL);
     assert!(kinds.len() >= 7, "{kinds:?}");
+    let names: BTreeSet<&str> = lessons.iter().map(|script| script.bird()).collect();
+    assert_eq!(names.len(), lessons.len(), "two birds of one name cannot be told apart in the list");
     for level in Grade::ALL {
         let of_level = lessons.iter().filter(|script| script.lesson().is_some_and(|lesson| lesson.level == level));
         assert!(of_level.count() >= 8, "{level:?}");
@@ -366,4 +368,25 @@ fn two_looks_at_one_bird_are_compared_question_by_question() {
     assert_eq!(alike("mouth"), Some(Alike::OnlyOne));
     assert_eq!((pair.same.hits, pair.same.of), (2, 3));
     assert!(pair.one.need < pair.other.need);
+}
+
+/// Texts of lessons are short, and what one is told on coming gives away neither verdict nor rule.
+#[test]
+fn lessons_are_told_in_short_sentences() {
+    for script in shipped() {
+        let Some(lesson) = script.lesson() else { continue };
+        let shown =
+            lesson.shows.0.iter().chain(lesson.shows_wounds.iter().flat_map(|pairs| &pairs.0)).map(|(_, text)| text);
+        let turned = lesson.turns.iter().map(|turn| &turn.shows);
+        let taught = lesson.teaches.iter().map(|teaching| &teaching.say);
+        for text in shown.chain(turned).chain(taught).chain([&lesson.opens, &lesson.truth]) {
+            for sentence in text.split_inclusive(['.', '?', '!', ':', ';']) {
+                let words = sentence.split_whitespace().count();
+                assert!(words <= 20, "{}: {words} words: {sentence}", script.name);
+            }
+        }
+        for turn in &lesson.turns {
+            assert!(turn.shows.ends_with('.'), "{}: {}", script.name, turn.shows);
+        }
+    }
 }

@@ -309,11 +309,11 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     let mut seat = Seat::take(data.path(), 100, 30, &[], &["practise", "--novice", "Ann"]);
     seat.sees("Practice: which bird?");
     // Her name stands among the lessons; she is chosen by the number before it.
-    let line = seat.text().lines().find(|line| line.contains("Saffron: press first")).map(str::to_owned);
+    let line = seat.text().lines().find(|line| line.contains("Saffron, hen")).map(str::to_owned);
     let number = line.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
     seat.press(&number.to_string());
     seat.sees("What do you look at first?");
-    seat.sees("tore her wing on the gate");
+    seat.sees("caught herself on the gate");
     seat.press("1");
     seat.sees("Bright blood runs down the wing");
     assert!(!seat.text().contains("vet now"), "nothing is judged beforehand\n{}", seat.text());

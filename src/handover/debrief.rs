@@ -33,7 +33,9 @@ pub const PRACTICE: &str =
 
 fn truth(trial: &Trial, lesson: Option<&Lesson>) -> Vec<Item> {
     match lesson {
-        Some(lesson) => vec![Item::plain(lesson.truth.clone())],
+        Some(lesson) => {
+            vec![Item::with(lesson.truth.clone(), format!("What it trains: {}.", lesson.trains), &[])]
+        }
         None => vec![Item::plain(trial.script.scenario.story.clone())],
     }
 }

@@ -42,6 +42,11 @@ impl Script {
         self.lesson().map_or(self.name.as_str(), |lesson| lesson.name.as_str())
     }
 
+    /// What one is told on coming to her.
+    pub fn opens(&self) -> &str {
+        self.lesson().map_or(self.scenario.story.as_str(), |lesson| lesson.opens.as_str())
+    }
+
     /// What is written of what one sees where a question points.
     pub fn told_of(&self, about: About, question: &str) -> Option<&str> {
         let lesson = self.lesson()?;
@@ -120,7 +125,9 @@ impl Desk<'_> {
 
     fn lesson(&mut self, script: &Script, lesson: &Lesson) {
         let protocol = self.protocol;
-        for (field, text) in [("name", &lesson.name), ("trains", &lesson.trains), ("truth", &lesson.truth)] {
+        for (field, text) in
+            [("name", &lesson.name), ("opens", &lesson.opens), ("trains", &lesson.trains), ("truth", &lesson.truth)]
+        {
             if text.trim().is_empty() {
                 self.fault(field, "", "nothing is said here".into(), None);
             }

@@ -322,8 +322,9 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
     let lesson = Lesson {
         name: NAMES.get(at).copied().unwrap_or_default().to_owned(),
         level: level_of(wrong.len()),
+        opens: format!("Told on the phone: {}.", told.join("; ")),
         trains: "what chance brings".into(),
-        truth,
+        truth: truth.clone(),
         shows: Pairs::default(),
         shows_wounds: Vec::new(),
         turns: Vec::new(),
@@ -331,7 +332,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
         teaches: verdict.reasons.iter().take(2).map(teach).collect(),
     };
     let scenario = Scenario {
-        story: format!("Told on the phone: {}.", told.join("; ")),
+        story: truth.clone(),
         source: format!("drawn with the number {seed}"),
         answers: Pairs::default(),
         wounds: Vec::new(),

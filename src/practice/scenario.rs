@@ -103,7 +103,9 @@ pub struct Lesson {
     pub name: String,
     /// For whom it is.
     pub level: Grade,
-    /// What it trains, in a few words.
+    /// What one is told on coming to her; it gives nothing away.
+    pub opens: String,
+    /// What it trains, in a few words; told to mentors, and afterwards.
     pub trains: String,
     /// What is the matter with her, told only afterwards.
     pub truth: String,

@@ -12,6 +12,8 @@ use crate::protocol::scale::{Authority, Humane, Need};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::Arc;
 
+/// What is seen where nothing is the matter.
+const USUAL: &str = "Nothing out of the ordinary.";
 /// How many actions are offered at most: as many as there are digits, but one.
 const OFFERED: usize = 8;
 
@@ -82,7 +84,14 @@ impl Trial {
             return Some(told.to_owned());
         }
         let answer = &course.truth.answer(asked.about, question.id.as_str())?.statement.answer;
-        (*answer != Answer::CannotTell).then(|| question.words(answer))
+        let finest = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
+        let looked_at = protocol.steps.get(question.step).is_some_and(|step| step.id != *"bird" && step.id != *"story");
+        match answer {
+            Answer::CannotTell => None,
+            // Which answer that makes is the novice's to find.
+            answer if question.ordered && looked_at && finest.as_ref() == Some(answer) => Some(USUAL.into()),
+            answer => Some(question.words(answer)),
+        }
     }
 
     /// How many wounds of hers there are to be found.

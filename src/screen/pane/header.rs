@@ -47,7 +47,9 @@ pub fn height(model: &Model, width: u16) -> u16 {
 /// The clocks and whether all is kept. Where there is no room for all of it, "saved" gives way first: what is not is told in
 /// any case.
 fn right(model: &Model, room: usize) -> String {
-    let clocks = [with_her(model), clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
+    // On a phone there is room for one clock only, and that of the hand is the one that hurts.
+    let with_her = with_her(model).filter(|_| room >= ROOM_FOR_BOTH / 2 || hand(model).is_none());
+    let clocks = [with_her, clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
     let joined = |parts: &[String]| parts.join(" · ");
     let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
     let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();

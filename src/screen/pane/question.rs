@@ -185,16 +185,12 @@ pub fn words(model: &Model) -> (String, String) {
     }
 }
 
-/// Her story, above the steps to choose from.
+/// What one is told on coming to her, above the steps to choose from.
 fn story(model: &Model) -> (String, String) {
     let trial = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
-    match trial {
-        Some(trial) if model.log.is_empty() => {
-            ("What do you look at first?".into(), trial.script.scenario.story.clone())
-        }
-        Some(trial) => ("What do you look at next?".into(), trial.script.scenario.story.clone()),
-        None => ("The steps".into(), String::new()),
-    }
+    let told = trial.map(|trial| trial.script.opens().to_owned()).unwrap_or_default();
+    let ask = if model.log.is_empty() { "What do you look at first?" } else { "What do you look at next?" };
+    (ask.into(), told)
 }
 
 /// What stands over the lists of practice.

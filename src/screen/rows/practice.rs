@@ -1,8 +1,10 @@
 //! The rows of practice: the lessons, what can be done to the bird, and the scales of a verdict of one's own.
 
 use super::{Meaning, Row, row};
+use crate::finding::About;
 use crate::handover::document::upper_first;
 use crate::practice::{Script, due};
+use crate::protocol::KIND;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::screen::model::Model;
@@ -42,7 +44,9 @@ pub(super) fn lessons(model: &Model) -> Vec<Row> {
             Some(Rank::Later) => ", done",
             Some(Rank::New) | None => "",
         };
-        let label = format!("{}: {} ({}{rank})", lesson.name, lesson.trains, lesson.level.words());
+        let kind = script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer);
+        let kind = kind.zip(model.protocol.question(KIND)).map(|(answer, question)| question.words(answer));
+        let label = format!("{}, {} ({}{rank})", lesson.name, kind.unwrap_or_default(), lesson.level.words());
         Some(row(label, false, practising(Practising::Lesson(at))))
     }));
     rows
