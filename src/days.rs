@@ -8,6 +8,7 @@ pub mod due;
 
 use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
+use crate::finding::particular::Particular;
 use crate::judge::judge;
 use crate::protocol::Protocol;
 use chrono::{DateTime, Utc};
@@ -36,6 +37,17 @@ pub struct Heard {
     pub said: String,
 }
 
+/// What was written down for a vet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Noted {
+    /// When.
+    pub at: DateTime<Utc>,
+    /// What it is about.
+    pub what: Particular,
+    /// What was written.
+    pub said: String,
+}
+
 /// How a case ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct End {
@@ -56,6 +68,8 @@ pub struct Days {
     pub sittings: Vec<Sitting>,
     /// What vets said.
     pub heard: Vec<Heard>,
+    /// What was written down for a vet, in order.
+    pub noted: Vec<Noted>,
     /// How it ended, where it did.
     pub end: Option<End>,
     /// Whether it was put out of sight.
@@ -63,6 +77,16 @@ pub struct Days {
 }
 
 impl Days {
+    /// Writes something down; what does not add up takes the place of what stood there, and nothing takes it away.
+    fn note(&mut self, what: Particular, said: &str, at: DateTime<Utc>) {
+        if !what.adds_up() {
+            self.noted.retain(|noted| noted.what != what);
+        }
+        if !said.trim().is_empty() {
+            self.noted.push(Noted { at, what, said: said.to_owned() });
+        }
+    }
+
     /// Folds a log. Where the clock was set back, the order of the log counts.
     pub fn of(log: &[Stamped]) -> Self {
         let mut days = Self::default();
@@ -70,6 +94,7 @@ impl Days {
             match entry {
                 Entry::Named(name) => days.name.clone_from(name),
                 Entry::VetSaid(said) => days.heard.push(Heard { at: *at, said: said.clone() }),
+                Entry::Noted(what, said) => days.note(*what, said, *at),
                 Entry::Closed { outcome, proved } => {
                     days.end = Some(End { at: *at, outcome: *outcome, proved: proved.clone() });
                 }

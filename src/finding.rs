@@ -2,6 +2,7 @@
 
 pub mod figure;
 pub mod log;
+pub mod particular;
 
 use chrono::{DateTime, TimeDelta, Utc};
 use figure::Figure;

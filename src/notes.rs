@@ -2,6 +2,7 @@
 
 use crate::bird::Kind;
 use crate::finding::figure::Figure;
+use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Question;
@@ -11,6 +12,7 @@ use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
+use std::collections::BTreeMap;
 
 /// The word for "looked, and could not tell" in a file.
 pub const CANNOT_TELL: &str = "cannot_tell";
@@ -30,6 +32,21 @@ pub struct Notes {
     /// Whether the whole bird has been looked over for wounds.
     #[serde(default)]
     pub looked_over: bool,
+    /// Her name, for handing her over.
+    #[serde(default)]
+    pub name: Option<String>,
+    /// What a vet will ask.
+    #[serde(default)]
+    pub particulars: BTreeMap<Particular, String>,
+}
+
+/// What stands beside the findings: her name, and what a vet will ask.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Beside {
+    /// Her name.
+    pub name: Option<String>,
+    /// What a vet will ask.
+    pub particulars: BTreeMap<Particular, String>,
 }
 
 /// Question and answer, in the order of the file. A map would hide a question answered twice.
@@ -63,6 +80,21 @@ impl<'de> Deserialize<'de> for Pairs {
 pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> Result<Findings, Faults> {
     let notes = parse(file, text)?;
     findings(protocol, &notes, &Text { file, text }, now)
+}
+
+/// The same, with what stands beside the findings.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_whole(
+    protocol: &Protocol,
+    file: &str,
+    text: &str,
+    now: DateTime<Utc>,
+) -> Result<(Findings, Beside), Faults> {
+    let notes = parse(file, text)?;
+    let findings = findings(protocol, &notes, &Text { file, text }, now)?;
+    Ok((findings, Beside { name: notes.name, particulars: notes.particulars }))
 }
 
 fn parse(file: &str, text: &str) -> Result<Notes, Faults> {

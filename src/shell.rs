@@ -7,6 +7,7 @@ mod covers;
 mod examine;
 mod exit;
 mod flock;
+mod handover;
 mod here;
 mod keeper;
 mod lesson;
@@ -151,6 +152,8 @@ enum Command {
         /// The file.
         file: PathBuf,
     },
+    /// Hand a bird over: one page for a vet, another volunteer or the next shift; or cage cards.
+    Handover(handover::Asked),
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
         /// The sum; without one, all of them are told.
@@ -204,6 +207,7 @@ pub fn main() -> ExitCode {
 fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> anyhow::Result<ExitCode> {
     let done = match command {
         Command::Practise(asked) => return lesson::practise(own, data, country, asked),
+        Command::Handover(asked) => handover::handover(own, data, country, &asked),
         Command::Scenario { what } => scenario::run(own, &what),
         Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
         Command::Plan { file, json, with, at } => {

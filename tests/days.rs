@@ -332,9 +332,17 @@ fn birds_are_listed_found_opened_named_and_closed() {
     assert_eq!(walk.model.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
     assert!(walk.frame(60, 24).to_lowercase().contains("recovered"));
     // Closed, it can be opened again.
-    walk.press("6");
-    assert_eq!(walk.model.days.end, None);
     walk.press("8");
+    assert_eq!(walk.model.days.end, None);
+    // What a vet will ask is written down; what adds up is kept beside what stood there.
+    walk.press("7");
+    walk.press("1laying hybrid<enter>8salt water<enter>8drops<enter>");
+    assert_eq!(walk.model.days.noted.len(), 3);
+    walk.press("<esc>6");
+    let sheet = walk.frame(60, 24);
+    assert!(sheet.contains("HANDOVER: Saffron") && sheet.contains("ON THE PHONE"), "{sheet}");
+    walk.press("s");
+    walk.press("bn1");
     assert!(walk.model.log.is_empty() && walk.asked_for.last() == Some(&Effect::NewBird));
 }
 

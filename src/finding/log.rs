@@ -1,5 +1,6 @@
 //! What a person did during an examination, in the order they did it; findings are a fold over it.
 
+use super::particular::Particular;
 use super::{About, Findings, Id, Statement};
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
@@ -85,6 +86,8 @@ pub enum Entry {
     LookDone,
     /// Wrote down what a vet said.
     VetSaid(String),
+    /// Wrote down what a vet will ask.
+    Noted(Particular, String),
     /// Closed the case: how it ended, and what that proved right or wrong.
     Closed {
         /// How it ended.
@@ -123,6 +126,7 @@ impl Entry {
             | Self::LookBegan(_)
             | Self::LookDone
             | Self::VetSaid(_)
+            | Self::Noted(..)
             | Self::Closed { .. }
             | Self::Reopened
             | Self::Archived => false,
@@ -140,6 +144,7 @@ impl Entry {
             | Self::LookBegan(_)
             | Self::LookDone
             | Self::VetSaid(_)
+            | Self::Noted(..)
             | Self::Closed { .. }
             | Self::Reopened
             | Self::Archived => true,
@@ -218,6 +223,7 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
             | Entry::LookBegan(_)
             | Entry::LookDone
             | Entry::VetSaid(_)
+            | Entry::Noted(..)
             | Entry::Closed { .. }
             | Entry::Reopened
             | Entry::Archived

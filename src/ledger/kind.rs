@@ -22,6 +22,7 @@ pub const fn kind(entry: &Entry) -> &'static str {
         Entry::LookBegan(_) => "look_began",
         Entry::LookDone => "look_done",
         Entry::VetSaid(_) => "vet_said",
+        Entry::Noted(..) => "noted",
         Entry::Closed { .. } => "closed",
         Entry::Reopened => "reopened",
         Entry::Archived => "archived",

@@ -144,6 +144,7 @@ fn log(protocol: &Protocol, text: &Text, go: &Go, began: DateTime<Utc>) -> Resul
         answers: go.answers.clone().unwrap_or_default(),
         wounds: go.wounds.clone(),
         looked_over: go.looked_over,
+        ..Notes::default()
     };
     let findings = notes::findings(protocol, &notes, text, began)?;
     let at = |seconds: u32| began + TimeDelta::seconds(i64::from(seconds));

@@ -110,6 +110,7 @@ fn findings(protocol: &Protocol, bird: &Bird, sitting: &Sitting, at: DateTime<Ut
         answers: sitting.answers.clone(),
         wounds: sitting.wounds.clone(),
         looked_over: sitting.looked_over,
+        ..Notes::default()
     };
     let (file, text) = FLOCK;
     let mut findings = notes::findings(protocol, &notes, &Text { file, text }, at).map_err(|Faults(faults)| {

@@ -206,6 +206,7 @@ pub fn read(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> 
         answers: scenario.answers.clone(),
         wounds: scenario.wounds.clone(),
         looked_over: scenario.looked_over,
+        ..Notes::default()
     };
     let mut findings = notes::findings(protocol, &notes, &Text { file, text }, now)?;
     if scenario.well_otherwise {

@@ -51,7 +51,8 @@ pub fn is_reading(model: &Model) -> bool {
             | Overlay::Lessons
             | Overlay::Deeds
             | Overlay::Judging
-            | Overlay::HandOver,
+            | Overlay::HandOver
+            | Overlay::Particulars,
         ) => false,
         None => model.shown() != Face::Exam,
     }

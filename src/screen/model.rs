@@ -15,6 +15,7 @@ use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Id, Statement};
 use crate::handover::document::{self, Judged, Reader};
+use crate::handover::sheet::{Sheet, Told, sheet};
 use crate::judge::Verdict;
 use crate::ledger::{Case, CaseId, Covered, Filter};
 use crate::protocol::question::Question;
@@ -68,6 +69,8 @@ pub enum Overlay {
     Judging,
     /// One of two examinations of one bird is over.
     HandOver,
+    /// What a vet will ask that no look at her answers.
+    Particulars,
     /// A page to read.
     Page(Page),
 }
@@ -95,6 +98,8 @@ pub enum Page {
     Group,
     /// How two examinations of one bird compare.
     Agreement,
+    /// The sheet she is handed over with.
+    Handover,
 }
 
 /// The birds that are kept, as far as they were asked for.
@@ -378,6 +383,19 @@ impl<'p> Model<'p> {
         }
     }
 
+    /// The sheet she is handed over with, as things stand.
+    pub fn sheet(&self) -> Sheet {
+        let told = Told {
+            log: &self.log,
+            days: &self.days,
+            findings: &self.exam.findings,
+            verdict: &self.verdict,
+            plan: &self.plan,
+            with_keeper: false,
+        };
+        sheet(self.protocol, told, self.reader(), self.now)
+    }
+
     /// For whom documents are written.
     pub fn reader(&self) -> Reader<'p> {
         Reader { zone: self.zone, country: self.country }
@@ -422,7 +440,9 @@ impl<'p> Model<'p> {
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
-            Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted) => return Context::Birds,
+            Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted | Overlay::Particulars) => {
+                return Context::Birds;
+            }
             Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return Context::Practice,
             Some(Overlay::Page(_)) => return Context::Page,
             None => {}

@@ -99,6 +99,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Sums(Some(_))) => values(model),
         Some(Overlay::House) => house(model),
         Some(Overlay::Case) => birds::case(model),
+        Some(Overlay::Particulars) => birds::particulars(model),
         Some(Overlay::Flock) => birds::flock(model),
         Some(Overlay::Outcomes) => birds::outcomes(),
         Some(Overlay::Parted) => birds::parted(model),

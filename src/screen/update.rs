@@ -197,6 +197,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
+        Action::HandOver => hand_over(model),
         Action::Do => practice::open_deeds(model),
         Action::Judge => practice::judge(model),
         Action::Later => practice::later(model),
@@ -418,6 +419,15 @@ fn open(model: &mut Model, face: Face) -> Vec<Effect> {
     model.face = face;
     model.look_afresh();
     Vec::new()
+}
+
+/// Shows the handover sheet; where it shows, writes it.
+fn hand_over(model: &mut Model) -> Vec<Effect> {
+    match model.overlays.last() {
+        Some(Overlay::Page(Page::Handover)) => vec![Effect::WriteSheet(Box::new(model.sheet()))],
+        Some(_) => Vec::new(),
+        None => overlay(model, Overlay::Page(Page::Handover)),
+    }
 }
 
 fn overlay(model: &mut Model, overlay: Overlay) -> Vec<Effect> {

@@ -4,6 +4,7 @@ use super::clerk::{Clerk, Report};
 use super::command::known_country;
 use super::exit::Refusal;
 use super::flock;
+use super::handover;
 use super::here::here;
 use super::lesson::{Lessons, Marks};
 use super::press;
@@ -82,6 +83,7 @@ pub fn examine(
         left: false,
         moment: (now, Instant::now()),
         unkept: VecDeque::new(),
+        folder: folder.clone(),
         marks,
         terminal,
     };
@@ -148,6 +150,8 @@ struct Sitting<'p> {
     moment: (DateTime<Utc>, Instant),
     /// What is not known to be on disk yet.
     unkept: VecDeque<Kept>,
+    /// Where cases are kept.
+    folder: PathBuf,
     /// Where marks of practice are kept, in practice.
     marks: Option<Marks>,
     terminal: Borrowed,
@@ -261,6 +265,13 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::Title(title) => Borrowed::title(&title),
+            Effect::WriteSheet(sheet) => {
+                self.model.notice = Some(match handover::put_by(&self.folder, &sheet, self.model.now) {
+                    Ok(path) => format!("Written: {}. It prints on one page.", path.display()),
+                    Err(error) => format!("{error:#}"),
+                });
+                Ok(())
+            }
             Effect::KeepMark(mark) => {
                 if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
                     self.model.notice = Some(format!("This go could not be kept: {error}"));

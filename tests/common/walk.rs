@@ -108,7 +108,8 @@ impl Walk {
                     self.asked_for.push(effect);
                 }
                 Effect::Open(_) | Effect::List(_) | Effect::Title(_) => self.asked_for.push(effect),
-                Effect::KeepMark(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {}
+                Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
+                }
             }
         }
     }

@@ -1,4 +1,4 @@
-"""Holds an exported protocol against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
+"""Holds an export (the protocol, or a handover sheet) against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
 
 The validator is PyPI `jsonschema`. Exit code 1 where the export does not fit, or where a spoiled one does.
 """
@@ -19,6 +19,8 @@ faults = [f"{error.json_path}: {error.message[:200]}" for error in validator.ite
 spoilings = {
     "a caution left out": lambda p: p.pop("caution"),
     "called reviewed": lambda p: p.update(reviewed_by_a_veterinarian=True),
+}
+of_protocol = {
     "a rule without a condition": lambda p: p["rules"][0].pop("when"),
     "a rule without a source": lambda p: p["rules"][0]["finding"].pop("source"),
     "a rung nobody knows": lambda p: p["rules"][0].update(need="Someday"),
@@ -26,6 +28,13 @@ spoilings = {
     "a question with one answer": lambda p: p["questions"][0].update(answers=p["questions"][0]["answers"][:1]),
     "a measure nobody knows": lambda p: p["questions"][0].update(gives="mood"),
 }
+of_sheet = {
+    "a part nobody knows": lambda p: p["parts"][0].update(id="mood"),
+    "a part left out": lambda p: p["parts"].pop(),
+    "a line that tells nothing": lambda p: p["parts"][0]["rows"].append({"name": "Age"}),
+    "another order": lambda p: p.update(order=["SBAR"]),
+}
+spoilings |= of_sheet if "parts" in protocol else of_protocol
 for name, spoil in spoilings.items():
     spoiled = copy.deepcopy(protocol)
     spoil(spoiled)
@@ -33,5 +42,5 @@ for name, spoil in spoilings.items():
         faults.append(f"the schema lets pass: {name}")
 for fault in faults[:20]:
     print(fault)
-print(f"schema: {len(schema['$defs'])} shapes, {len(spoilings)} spoiled exports refused" if not faults else "the schema and the export differ")
+print(f"schema: {len(schema.get('$defs', {}))} shapes, {len(spoilings)} spoiled exports refused" if not faults else "the schema and the export differ")
 sys.exit(1 if faults else 0)

@@ -13,6 +13,10 @@ pub fn words(model: &Model) -> (String, String) {
         return asked(writing);
     }
     match model.overlays.last() {
+        Some(Overlay::Particulars) => (
+            "What a vet will ask".into(),
+            "What you write stands on the handover sheet; the last one only if you ask.".into(),
+        ),
         Some(Overlay::Flock) => {
             let all = model.flock.all;
             let shown = model.flock.cases.len();
@@ -44,6 +48,7 @@ pub fn words(model: &Model) -> (String, String) {
 /// What is asked where something is written.
 pub fn asked(writing: Writing) -> (String, String) {
     let (ask, look) = match writing {
+        Writing::Noted(what) => return (format!("{}?", upper_first(what.words())), what.ask().to_owned()),
         Writing::Name => ("What is she called?", "A name, a ring or a leg band."),
         Writing::VetSaid => ("What did the vet say?", "Drug, amount, how often; when eggs and meat are free again."),
         Writing::Proved(_) => ("What proved right or wrong?", "For the next bird. Enter alone leaves it out."),

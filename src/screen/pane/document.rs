@@ -76,8 +76,10 @@ fn sections(model: &Model) -> Vec<Section> {
             | Overlay::Lessons
             | Overlay::Deeds
             | Overlay::Judging
-            | Overlay::HandOver,
+            | Overlay::HandOver
+            | Overlay::Particulars,
         ) => Vec::new(),
+        Some(Overlay::Page(Page::Handover)) => handover::sheet::sections(&model.sheet()),
         Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
         Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
     }

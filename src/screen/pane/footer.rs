@@ -1,8 +1,8 @@
 //! The keys that work now, drawn from the key table.
 
-use crate::screen::keys::Action;
 use crate::screen::keys::{self, Binding, Show};
-use crate::screen::model::Model;
+use crate::screen::keys::{Action, Context};
+use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::pane;
 use crate::screen::rows;
 use crate::screen::theme::Theme;
@@ -59,6 +59,9 @@ fn is_live(model: &Model, binding: &Binding) -> bool {
         Action::More => {
             let (lines, height) = pane::extent(model);
             rows::pages(model) > 1 || (rows::rows(model).is_empty() && lines > height)
+        }
+        Action::HandOver => {
+            model.context() != Context::Page || model.overlays.last() == Some(&Overlay::Page(Page::Handover))
         }
         Action::Back => !model.log.is_empty(),
         Action::Hands => model.exam.wants_hands(),

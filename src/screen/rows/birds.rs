@@ -4,6 +4,7 @@ use super::{Meaning, Row, row};
 use crate::days::due::Fate;
 use crate::exam::Place;
 use crate::finding::log::Outcome;
+use crate::finding::particular::Particular;
 use crate::handover::days::day;
 use crate::handover::document::upper_first;
 use crate::ledger::Covered;
@@ -34,8 +35,22 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
     let said = row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid)));
     let named = row(name, false, doing(Doing::Write(Writing::Name)));
     let all = row("all birds", false, doing(Doing::All));
-    let rows = [look, days, said, named, end, put_away, all, row("a new bird", false, doing(Doing::NewBird))];
+    let over = row("hand her over: the sheet", false, doing(Doing::HandOver));
+    let asked = row("what a vet will ask", !model.days.noted.is_empty(), doing(Doing::Particulars));
+    let rows =
+        [look, days, said, named, end, over, asked, put_away, all, row("a new bird", false, doing(Doing::NewBird))];
     unfinished.into_iter().chain(rows).collect()
+}
+
+/// What a vet will ask that no look at her answers, with what was written down.
+pub(super) fn particulars(model: &Model) -> Vec<Row> {
+    let of = |what: Particular| {
+        let said: Vec<&str> =
+            model.days.noted.iter().filter(|noted| noted.what == what).map(|noted| noted.said.as_str()).collect();
+        let told = if said.is_empty() { "not written down".to_owned() } else { said.join("; ") };
+        row(format!("{}: {told}", what.words()), !said.is_empty(), doing(Doing::Write(Writing::Noted(what))))
+    };
+    Particular::ALL.into_iter().map(of).collect()
 }
 
 /// The list of all birds; those due first.

@@ -4,6 +4,7 @@ use super::{Effect, overlay, record};
 use crate::days::{again, due};
 use crate::exam::{Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
+use crate::finding::particular::Particular;
 use crate::ledger::{Case, CaseId};
 use crate::screen::model::{Face, Model, Overlay, Page};
 use chrono::{DateTime, Utc};
@@ -21,6 +22,8 @@ pub enum Writing {
     Letters,
     /// Who practises.
     Novice,
+    /// What a vet will ask.
+    Noted(Particular),
 }
 
 /// What a row of a case, or of the list of all, stands for.
@@ -38,6 +41,10 @@ pub enum Doing {
     End,
     /// Puts her out of sight, or brings her back.
     PutAway,
+    /// Shows the handover sheet.
+    HandOver,
+    /// Shows what a vet will ask.
+    Particulars,
     /// Shows all birds.
     All,
     /// Begins with another bird.
@@ -117,7 +124,11 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
         Writing::Name => model.days.name.clone(),
         Writing::Letters => model.flock.filter.text.clone(),
         Writing::Novice => model.practice.as_ref().map(|practice| practice.novice.clone()).unwrap_or_default(),
-        Writing::VetSaid | Writing::Proved(_) => String::new(),
+        Writing::Noted(what) if !what.adds_up() => {
+            let stands = model.days.noted.iter().find(|noted| noted.what == what);
+            stands.map(|noted| noted.said.clone()).unwrap_or_default()
+        }
+        Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) => String::new(),
     });
     Vec::new()
 }
@@ -140,6 +151,8 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
             return Vec::new();
         }
         Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
+        Writing::Noted(what) if what.adds_up() && typed.is_empty() => return Vec::new(),
+        Writing::Noted(what) => Entry::Noted(what, typed),
         Writing::Name => Entry::Named(typed),
         Writing::VetSaid => Entry::VetSaid(typed),
         Writing::Proved(outcome) => {
@@ -201,6 +214,8 @@ pub(super) fn act(model: &mut Model, doing: Doing) -> Vec<Effect> {
         Doing::Write(what) => write(model, what),
         Doing::End => overlay(model, Overlay::Outcomes),
         Doing::PutAway => put_away(model),
+        Doing::HandOver => overlay(model, Overlay::Page(Page::Handover)),
+        Doing::Particulars => overlay(model, Overlay::Particulars),
         Doing::All => list(model),
         Doing::NewBird => new_bird(model),
         Doing::ShowClosed => show_closed(model),

@@ -3,6 +3,7 @@
 use crate::days::due::Waiting;
 use crate::finding::Id;
 use crate::finding::log::Stamped;
+use crate::handover::sheet::Sheet;
 use crate::ledger::{Case, CaseId, Covered, Filter};
 use crate::practice::Mark;
 use crate::screen::keys::Key;
@@ -68,6 +69,8 @@ pub enum Effect {
     SetCupboard(String),
     /// Keep the mark of a practice go.
     KeepMark(Box<Mark>),
+    /// Write the sheet she is handed over with, and say where.
+    WriteSheet(Box<Sheet>),
     /// Ring the bell.
     Bell,
     /// Step aside until the shell brings us back.

@@ -1,0 +1,357 @@
+//! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
+
+use super::{Drawing, Part, Row, Sheet, Table};
+use crate::care::Plan;
+use crate::days::{Days, known};
+use crate::finding::log::{self, Entry, Stamped};
+use crate::finding::particular::Particular;
+use crate::finding::{About, Answer, Findings};
+use crate::handover::document::{Reader, caution_text, topic, upper_first};
+use crate::handover::{chart, days::day, figures, judgement, phone, text, why};
+use crate::judge::{Reason, Verdict};
+use crate::protocol::question::Asked;
+use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::{KIND, Protocol};
+use crate::sheet::{Sheet as Laid, Truth};
+use chrono::{DateTime, Utc};
+
+/// At most this many reasons, with their labels.
+const REASONS: usize = 4;
+/// At most this many signs.
+const SIGNS: usize = 14;
+/// At most this many things that are not known.
+const UNKNOWN: usize = 14;
+/// At most this many steps of the plan.
+const STEPS: usize = 4;
+
+/// A bird's case, judged.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// What was done.
+    pub log: &'a [Stamped],
+    /// The same, folded.
+    pub days: &'a Days,
+    /// What was found.
+    pub findings: &'a Findings,
+    /// The verdict on it.
+    pub verdict: &'a Verdict,
+    /// The plan.
+    pub plan: &'a Plan,
+    /// Whether it is told who keeps her and where.
+    pub with_keeper: bool,
+}
+
+/// The sheet for a case at a moment.
+pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>) -> Sheet {
+    let desk = Desk { protocol, told, reader };
+    let parts = [
+        desk.age_and_time(),
+        desk.mechanism(),
+        desk.injuries(),
+        desk.signs(),
+        desk.treatment(),
+        desk.situation(),
+        desk.background(),
+        desk.assessment(),
+        desk.recommendation(),
+        desk.not_known(),
+    ];
+    let at = reader.zone.local(now).format("%Y-%m-%d %H:%M");
+    Sheet {
+        bird: desk.bird(),
+        made: format!("{at}, Coopside, protocol {} ({})", protocol.version, text::short(&protocol.fingerprint)),
+        script: phone::script(protocol, told.findings, told.verdict),
+        parts: parts.into(),
+        caution: caution_text(protocol, reader.country),
+    }
+}
+
+struct Desk<'a> {
+    protocol: &'a Protocol,
+    told: Told<'a>,
+    reader: Reader<'a>,
+}
+
+fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
+    Row { name: name.into(), told: told.into() }
+}
+
+fn part(id: &'static str, heading: &'static str, rows: Vec<Row>) -> Part {
+    Part { id, heading, rows, table: None, drawing: None }
+}
+
+impl Desk<'_> {
+    fn bird(&self) -> String {
+        let kind = self.answer(About::Bird, KIND).unwrap_or_else(|| "bird, kind not told".into());
+        let name = &self.told.days.name;
+        if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") }
+    }
+
+    /// An answer in words, where it is known.
+    fn answer(&self, about: About, question: &str) -> Option<String> {
+        let answer = &self.told.findings.answer(about, question)?.statement.answer;
+        (*answer != Answer::CannotTell).then(|| self.protocol.question(question).map(|q| q.words(answer)))?
+    }
+
+    fn answered(&self, question: &str) -> Option<Row> {
+        let topic = &self.protocol.question(question)?.topic;
+        Some(row(upper_first(topic), self.answer(About::Bird, question)?))
+    }
+
+    /// What was written down of one thing.
+    fn noted(&self, what: Particular) -> Vec<Row> {
+        let hidden = what.is_private() && !self.told.with_keeper;
+        let of = self.told.days.noted.iter().filter(|noted| noted.what == what && !hidden);
+        let told = |noted: &crate::days::Noted| {
+            // When each dose was given is part of what was given.
+            let at = if what.adds_up() { format!("{}: ", day(self.reader.zone, noted.at)) } else { String::new() };
+            row(upper_first(what.words()), format!("{at}{}", noted.said))
+        };
+        of.map(told).collect()
+    }
+
+    fn all_noted(&self, of: &[Particular]) -> Vec<Row> {
+        of.iter().flat_map(|what| self.noted(*what)).collect()
+    }
+
+    fn age_and_time(&self) -> Part {
+        use Particular::{Age, Breed, Intake, Keeper, Laying, Sex};
+        let mut rows = self.all_noted(&[Intake]);
+        rows.extend(self.answered(KIND));
+        rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
+        rows.extend(self.figure("Weight"));
+        rows.extend(self.answered("when"));
+        rows.extend(self.figure("Hurt"));
+        rows.extend(self.all_noted(&[Keeper]));
+        part("age_and_time", "AGE AND TIME", rows)
+    }
+
+    /// A figure of the verdict, by the name its line begins with.
+    fn figure(&self, name: &str) -> Option<Row> {
+        let items = figures::told(self.protocol, self.told.verdict)?.items;
+        let line = items.into_iter().find(|item| item.lead.starts_with(&format!("{name}:")))?.lead;
+        let (name, told) = line.split_once(": ")?;
+        Some(row(name, told))
+    }
+
+    fn mechanism(&self) -> Part {
+        let mut rows: Vec<Row> = self.answered("happened").into_iter().collect();
+        rows.extend(self.noted(Particular::Witness));
+        part("mechanism", "MECHANISM", rows)
+    }
+
+    fn injuries(&self) -> Part {
+        let wound = |number: usize| {
+            let about = About::Wound(number);
+            let asked = self.protocol.enumerated().filter(|(_, question)| question.wound);
+            let told = asked.filter_map(|(_, question)| {
+                let words = self.answer(about, question.id.as_str())?;
+                Some(format!("{}: {words}", question.topic))
+            });
+            row(format!("Wound {}", number + 1), told.collect::<Vec<_>>().join("; "))
+        };
+        let wounds = self.told.findings.wounds();
+        let mut rows: Vec<Row> = (0..wounds).map(wound).collect();
+        if wounds == 0 {
+            let over = self.told.findings.looked_over();
+            rows.push(row(
+                "",
+                if over {
+                    "No wound; looked over from neck to tail."
+                } else {
+                    "No wound found; not looked over to the end."
+                },
+            ));
+        }
+        Part { drawing: (wounds > 0).then(|| self.drawing()), ..part("injuries", "INJURIES", rows) }
+    }
+
+    fn drawing(&self) -> Drawing {
+        let zones = chart::zones(self.protocol, self.told.findings);
+        let line = |pieces: &Vec<chart::Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();
+        let views = (0..self.protocol.views.len()).flat_map(|view| {
+            let drawn = chart::drawn(self.protocol, view, &zones, None);
+            drawn.iter().map(line).collect::<Vec<_>>()
+        });
+        let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
+        let words: Vec<String> = wounds.map(|(region, zone)| chart::told(region, zone)).collect();
+        Drawing { lines: views.collect(), words: format!("The bird from the side and from above. {}", words.join(" ")) }
+    }
+
+    /// Every sign that is more than fine, as it was at first and as it is.
+    fn signs(&self) -> Part {
+        let days = self.told.days;
+        let first = days.sittings.first().map(|first| known(self.told.log, first));
+        let several = days.sittings.len() > 1;
+        let mut rows = Vec::new();
+        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.ordered && !question.wound) {
+            let words = |findings: &Findings| {
+                let said = findings.answer(About::Bird, question.id.as_str())?;
+                let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
+                Some((question.words(&said.statement.answer), Some(&said.statement.answer) == fine.as_ref(), said.at))
+            };
+            if question.id == *"reach" {
+                continue;
+            }
+            let now = words(self.told.findings);
+            let before = first.as_ref().filter(|_| several).and_then(words);
+            let grave = |told: &Option<(String, bool, DateTime<Utc>)>| told.as_ref().is_some_and(|(_, fine, _)| !fine);
+            let Some((told, _, since)) = now.clone() else { continue };
+            if !grave(&now) && !grave(&before) {
+                continue;
+            }
+            let mut cells = vec![upper_first(&topic(self.protocol, Asked::of_bird(at)))];
+            if several {
+                cells.push(before.map_or_else(|| "not asked".into(), |(told, ..)| told));
+            }
+            cells.extend([told, day(self.reader.zone, since)]);
+            rows.push(cells);
+        }
+        let more = rows.len().saturating_sub(SIGNS);
+        rows.truncate(SIGNS);
+        let first = several.then_some("At first");
+        let head = ["Sign"].into_iter().chain(first).chain(["Now", "Seen"]).map(str::to_owned).collect();
+        let table = Table { caption: "Signs that are not as they should be".into(), head, rows };
+        let mut lines = Vec::new();
+        if table.rows.is_empty() {
+            lines.push(row("", "Nothing found of what was asked."));
+        }
+        if more > 0 {
+            lines.push(row("", format!("And {more} more: in the JSON of the verdict.")));
+        }
+        let table = (!table.rows.is_empty()).then_some(table);
+        Part { table, ..part("signs", "SIGNS", lines) }
+    }
+
+    fn treatment(&self) -> Part {
+        use Particular::{Done, EggsWithheld, Given, NotDone};
+        let zone = self.reader.zone;
+        let standing = log::standing(self.told.log);
+        let mut rows: Vec<Row> = Vec::new();
+        for stamped in &standing {
+            match &stamped.entry {
+                Entry::Began(id) => {
+                    let Some(instruction) = self.protocol.instruction(id.as_str()) else { continue };
+                    let title = instruction.title.to_lowercase();
+                    rows.push(row("Told to", format!("{}: {title}", day(zone, stamped.at))));
+                }
+                Entry::Timed { action, seconds } => {
+                    let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
+                    let what = verb.map_or_else(|| action.to_string(), Clone::clone);
+                    let told = format!("{}: {what} For {} min by the clock.", day(zone, stamped.at), seconds / 60);
+                    rows.push(row("Timed", told));
+                }
+                _ => {}
+            }
+        }
+        rows.extend(self.all_noted(&[Given, Done, NotDone, EggsWithheld]));
+        rows.extend(
+            self.told
+                .days
+                .heard
+                .iter()
+                .map(|heard| row("A vet said", format!("{}: {}", day(zone, heard.at), heard.said))),
+        );
+        let left = self
+            .told
+            .plan
+            .left_to_vet
+            .iter()
+            .take(STEPS)
+            .map(|(target, _)| row("Left to the vet", self.protocol.action(target.action).say.clone()));
+        rows.extend(left);
+        if rows.is_empty() {
+            rows.push(row("", "Nothing written down of what was done or given."));
+        }
+        part("treatment", "TREATMENT", rows)
+    }
+
+    fn situation(&self) -> Part {
+        let verdict = self.told.verdict;
+        let mut rows = vec![
+            row("Need", judgement::band(verdict.need, Need::words)),
+            row("Humane end", judgement::band(verdict.humane, Humane::words)),
+            row("Animal-health authority", judgement::band(verdict.authority, Authority::words)),
+        ];
+        if verdict.authority.low >= Authority::Ask {
+            rows.push(row("", "It may be catching: say so before she comes through the door."));
+        }
+        rows.extend(self.answered("reach"));
+        part("situation", "SITUATION", rows)
+    }
+
+    fn background(&self) -> Part {
+        use Particular::{Flock, Vaccines};
+        let mut rows = self.all_noted(&[Flock, Vaccines]);
+        rows.extend(
+            ["others", "new_bird", "eating", "droppings", "egg_stop"].iter().filter_map(|id| self.answered(id)),
+        );
+        part("background", "BACKGROUND", rows)
+    }
+
+    fn assessment(&self) -> Part {
+        let moves = |reason: &&Reason| {
+            let rule = self.protocol.rule(reason.rule);
+            rule.need.is_some_and(|need| need > Need::Home) || rule.humane.is_some() || rule.authority.is_some()
+        };
+        let all: Vec<&Reason> = self.told.verdict.reasons.iter().filter(moves).collect();
+        // What is said of several wounds is said once, of the first; the others have their own lines above.
+        let first = |(at, reason): &(usize, &&Reason)| !all.iter().take(*at).any(|before| before.rule == reason.rule);
+        let told = |reason: &Reason| {
+            let labels = why::labels(self.protocol, *reason).join(" ");
+            row("", format!("{} {labels}", upper_first(&why::headline(self.protocol, *reason))))
+        };
+        let reasons = all.iter().enumerate().filter(first).take(REASONS);
+        let mut rows: Vec<Row> = reasons.map(|(_, reason)| told(reason)).collect();
+        let figures = figures::told(self.protocol, self.told.verdict);
+        let lines = figures.into_iter().flat_map(|section| section.items).map(|item| item.lead);
+        rows.extend(
+            lines.filter(|line| !line.starts_with("Weight:") && !line.starts_with("Hurt:")).map(|line| row("", line)),
+        );
+        rows.push(row("", "A keeper's guide judged this, no vet. It tells no odds."));
+        part("assessment", "ASSESSMENT", rows)
+    }
+
+    fn recommendation(&self) -> Part {
+        use Particular::{Photos, Wants};
+        let (verdict, plan) = (self.told.verdict, self.told.plan);
+        let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
+        let never = plan.never.iter().take(STEPS);
+        let never = never.map(|(target, _)| row("Never", self.protocol.action(target.action).never().to_owned()));
+        let due = plan
+            .due
+            .iter()
+            .filter_map(|due| due.by.map(|by| row("By", format!("{}: {}", day(self.reader.zone, by), due.what))));
+        let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();
+        rows.extend(self.all_noted(&[Wants, Photos]));
+        part("recommendation", "RECOMMENDATION", rows)
+    }
+
+    /// What nobody asked, could tell, or wrote down: an unknown is told, too.
+    fn not_known(&self) -> Part {
+        let laid = Laid::lay(self.protocol, self.told.findings, self.told.verdict.judged_at);
+        let applies = |asked: Asked| laid.applies(asked.about.into(), asked.question) != Truth::No;
+        let unclear = self.told.findings.said().iter().filter(|said| said.statement.answer == Answer::CannotTell);
+        let unclear: Vec<String> = unclear
+            .filter_map(|said| {
+                let question = self.protocol.question_at(said.statement.question.as_str())?;
+                let asked = Asked { about: said.statement.about, question };
+                let stands = self.told.findings.answer(asked.about, said.statement.question.as_str())?;
+                (stands.statement.answer == Answer::CannotTell && applies(asked)).then(|| topic(self.protocol, asked))
+            })
+            .collect();
+        let open: Vec<String> = self.told.verdict.open.iter().map(|asked| topic(self.protocol, *asked)).collect();
+        let missing = Particular::ALL.into_iter().filter(|what| !what.is_private());
+        let missing = missing.filter(|what| !self.told.days.noted.iter().any(|noted| noted.what == *what));
+        let missing: Vec<String> = missing.map(|what| what.words().to_owned()).collect();
+        let listed = |name: &str, of: Vec<String>| {
+            let more = of.len().saturating_sub(UNKNOWN);
+            let shown = of.into_iter().take(UNKNOWN).collect::<Vec<_>>().join(", ");
+            let and = if more > 0 { format!(", and {more} more") } else { String::new() };
+            (!shown.is_empty()).then(|| row(name, format!("{shown}{and}")))
+        };
+        let rows =
+            [listed("Could not be told", unclear), listed("Not asked", open), listed("Not written down", missing)];
+        part("not_known", "NOT KNOWN", rows.into_iter().flatten().collect())
+    }
+}

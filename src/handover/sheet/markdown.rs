@@ -1,0 +1,51 @@
+//! The sheet as Markdown (`CommonMark`, with the tables most readers know).
+
+use super::{Sheet, brief};
+use std::fmt::Write;
+
+/// The whole sheet.
+pub fn markdown(sheet: &Sheet) -> String {
+    let mut out = format!("# Handover: {}\n\n{}\n", plain(&sheet.bird), plain(&sheet.made));
+    let _ = write!(out, "\n## On the phone, read this out\n\n{}\n", plain(&sheet.script));
+    for part in &sheet.parts {
+        let _ = write!(out, "\n## {}\n\n", sentence(part.heading));
+        for row in &part.rows {
+            let _ = match row.name.as_str() {
+                "" => writeln!(out, "- {}", plain(&row.told)),
+                name => writeln!(out, "- **{}:** {}", plain(name), plain(&row.told)),
+            };
+        }
+        if let Some(table) = &part.table {
+            let line = |cells: &[String]| {
+                format!("| {} |", cells.iter().map(|cell| plain(cell)).collect::<Vec<_>>().join(" | "))
+            };
+            let rule = vec!["---".to_owned(); table.head.len()].join(" | ");
+            let _ = write!(out, "\n{}:\n\n{}\n| {rule} |\n", plain(&table.caption), line(&table.head));
+            for row in &table.rows {
+                let _ = writeln!(out, "{}", line(row));
+            }
+        }
+        if let Some(drawing) = &part.drawing {
+            let _ = write!(out, "\n{}\n\n```text\n{}\n```\n", plain(&drawing.words), drawing.lines.join("\n"));
+        }
+    }
+    let _ = write!(out, "\n> **Caution.** {}\n", plain(&sheet.caution));
+    out
+}
+
+/// A heading as a sentence begins.
+fn sentence(heading: &str) -> String {
+    crate::handover::document::upper_first(&heading.to_lowercase())
+}
+
+/// A text none of whose letters mean anything to a reader of Markdown, or of the HTML some readers let through.
+fn plain(text: &str) -> String {
+    let mut out = String::new();
+    for letter in brief(text).chars() {
+        if matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '&' | '!') {
+            out.push('\\');
+        }
+        out.push(letter);
+    }
+    out
+}

@@ -1,0 +1,44 @@
+//! The sheet as one HTML file that stands by itself: nothing is loaded, nothing is run, everything typed is escaped.
+
+use super::{Drawing, Sheet, brief};
+use askama::Template;
+
+#[derive(Template)]
+#[template(path = "sheet.html")]
+struct Page<'a> {
+    sheet: &'a Sheet,
+}
+
+impl Page<'_> {
+    /// How high a drawing is, in its own units.
+    fn height(drawing: &Drawing) -> usize {
+        drawing.lines.len() * LINE + LINE
+    }
+
+    /// How wide it is.
+    fn width(drawing: &Drawing) -> usize {
+        drawing.lines.iter().map(|line| line.chars().count()).max().unwrap_or(0) * LETTER + LETTER
+    }
+
+    /// Where a line stands.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "templates pass by reference")]
+    fn below(at: &usize) -> usize {
+        (at + 1) * LINE
+    }
+
+    fn brief(text: &str) -> String {
+        brief(text)
+    }
+}
+
+/// A line's height and a letter's width in the drawing's units.
+const LINE: usize = 14;
+const LETTER: usize = 8;
+
+/// The whole sheet.
+///
+/// # Errors
+/// Where the template cannot be filled, which no content makes it fail at.
+pub fn html(sheet: &Sheet) -> Result<String, askama::Error> {
+    Page { sheet }.render()
+}

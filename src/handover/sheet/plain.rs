@@ -1,0 +1,40 @@
+//! The sheet as plain text: for paper, for a message, for reading aloud.
+
+use super::{Sheet, brief};
+use crate::handover::text::COLUMNS;
+use std::fmt::Write;
+
+/// The whole sheet, at most 72 columns wide.
+pub fn text(sheet: &Sheet) -> String {
+    let mut out = format!("HANDOVER: {}\n{}\n", brief(&sheet.bird), sheet.made);
+    let _ = writeln!(out, "\nON THE PHONE, READ THIS OUT");
+    fill(&mut out, &sheet.script, "  ");
+    for part in &sheet.parts {
+        let _ = writeln!(out, "\n{}", part.heading);
+        for row in &part.rows {
+            let line =
+                if row.name.is_empty() { brief(&row.told) } else { format!("{}: {}", row.name, brief(&row.told)) };
+            fill(&mut out, &line, "  - ");
+        }
+        for row in part.table.iter().flat_map(|table| &table.rows) {
+            let head = part.table.iter().flat_map(|table| table.head.iter().skip(1).map(|head| head.to_lowercase()));
+            let cells = head.zip(row.iter().skip(1)).map(|(head, cell)| format!("{head}: {}", brief(cell)));
+            let name = row.first().map(String::as_str).unwrap_or_default();
+            fill(&mut out, &format!("{name}: {}", cells.collect::<Vec<_>>().join("; ")), "  - ");
+        }
+        for line in part.drawing.iter().flat_map(|drawing| &drawing.lines) {
+            let _ = writeln!(out, "      {line}");
+        }
+    }
+    let _ = writeln!(out);
+    fill(&mut out, &sheet.caution, "! ");
+    out
+}
+
+fn fill(out: &mut String, line: &str, first: &str) {
+    let rest = " ".repeat(first.len());
+    let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(&rest);
+    for line in textwrap::wrap(line, options) {
+        let _ = writeln!(out, "{}", line.trim_end());
+    }
+}

@@ -1,0 +1,209 @@
+//! The handover sheet and cage cards from the command line, for a kept case or a file of notes.
+
+use super::command::{country_of, read, write};
+use super::covers;
+use super::examine::data_folder;
+use super::exit::Refusal;
+use super::here::here;
+use super::prove::proven;
+use crate::care::cupboard::Cupboard;
+use crate::care::{self, Plan};
+use crate::days::due::due;
+use crate::days::{Days, known};
+use crate::finding::Findings;
+use crate::finding::log::{Entry, Stamped};
+use crate::handover::document::Reader;
+use crate::handover::sheet::{Sheet, Told, card, html, json, markdown, pdf, sheet, text};
+use crate::judge::Verdict;
+use crate::ledger::{FILE, Ledger, LedgerError};
+use crate::notes;
+use crate::protocol::Protocol;
+use crate::prove;
+use anyhow::{Context, Result};
+use chrono::{DateTime, Utc};
+use clap::{Args, ValueEnum};
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+
+/// What is asked of the sheet.
+#[derive(Debug, Args)]
+pub struct Asked {
+    /// A bird's name, a case's, or a file of notes (`.ron`, `.json`). Several with `--cards`.
+    #[arg(required = true)]
+    birds: Vec<String>,
+    /// Where to: `.html`, `.pdf`, `.md`, `.txt` or `.json`; plain text to standard output where nothing is said.
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// The form, where the file's name does not say it.
+    #[arg(long, value_name = "FORM")]
+    form: Option<Form>,
+    /// Write over a file that is there.
+    #[arg(long)]
+    over: bool,
+    /// Tell who keeps her and where; left out unless you ask for it.
+    #[arg(long)]
+    with_keeper: bool,
+    /// Cage cards in place of the sheet, one a bird.
+    #[arg(long)]
+    cards: bool,
+    /// Tell it as if it were this moment, for example `2026-05-01T14:00:00Z`.
+    #[arg(long, value_name = "TIME")]
+    at: Option<DateTime<Utc>>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Form {
+    Txt,
+    Md,
+    Html,
+    Pdf,
+    Json,
+}
+
+/// A bird as it is kept or written down.
+struct Bird {
+    log: Vec<Stamped>,
+    days: Days,
+    findings: Findings,
+    verdict: Verdict,
+    plan: Plan,
+    cupboard: Cupboard,
+}
+
+/// Writes the sheet, or cards.
+pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &Asked) -> Result<()> {
+    let protocol = proven(own)?;
+    let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
+    let now = asked.at.unwrap_or_else(Utc::now);
+    let folder = data_folder(data)?;
+    let birds = asked.birds.iter().map(|name| bird(&protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
+    let bytes = if asked.cards {
+        let cards: Vec<card::Card> = birds
+            .iter()
+            .map(|bird| {
+                let due = due(&protocol, &bird.log, &bird.days, &bird.cupboard, now);
+                card::card(&protocol, bird.told(false), &due, reader)
+            })
+            .collect();
+        card::text(&protocol, &cards, reader).into_bytes()
+    } else {
+        let [bird] = birds.as_slice() else {
+            let what = "a sheet tells of one bird; for several: --cards, or one command each";
+            return Err(Refusal::Usage(what.into()).into());
+        };
+        let sheet = sheet(&protocol, bird.told(asked.with_keeper), reader, now);
+        match form(asked)? {
+            Form::Txt => text(&sheet).into_bytes(),
+            Form::Md => markdown(&sheet).into_bytes(),
+            Form::Html => html(&sheet).context("the page could not be set")?.into_bytes(),
+            Form::Pdf => pdf(&sheet).context("the PDF could not be set")?,
+            Form::Json => (serde_json::to_string_pretty(&json(&sheet))? + "\n").into_bytes(),
+        }
+    };
+    match &asked.output {
+        Some(path) => {
+            place(path, &bytes, asked.over)?;
+            write(&format!("Written: {}\n", path.display()))
+        }
+        None => write(
+            &String::from_utf8(bytes)
+                .map_err(|_| Refusal::Usage("a PDF does not go to the screen; give a file with -o".into()))?,
+        ),
+    }
+}
+
+fn form(asked: &Asked) -> Result<Form> {
+    let by_name = asked.output.as_ref().and_then(|path| path.extension()?.to_str().map(str::to_lowercase));
+    match (asked.form, by_name.as_deref()) {
+        (Some(form), _) => Ok(form),
+        (None, Some("html" | "htm")) => Ok(Form::Html),
+        (None, Some("pdf")) => Ok(Form::Pdf),
+        (None, Some("md")) => Ok(Form::Md),
+        (None, Some("json")) => Ok(Form::Json),
+        (None, Some("txt")) => Ok(Form::Txt),
+        (None, None) if asked.output.is_none() => Ok(Form::Txt),
+        (None, other) => {
+            let what = other.map_or_else(|| "no ending".to_owned(), |other| format!("the ending `.{other}`"));
+            let what = format!("{what} names no form; there are .html, .pdf, .md, .txt and .json, or say --form");
+            Err(Refusal::Usage(what).into())
+        }
+    }
+}
+
+impl Bird {
+    fn told(&self, with_keeper: bool) -> Told<'_> {
+        let Self { log, days, findings, verdict, plan, .. } = self;
+        Told { log, days, findings, verdict, plan, with_keeper }
+    }
+
+    fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: Cupboard, now: DateTime<Utc>) -> Self {
+        let days = Days::of(&log);
+        let findings = days.sittings.last().map(|last| known(&log, last)).unwrap_or_default();
+        let verdict = prove::judge(protocol, &findings, now);
+        let plan = care::plan(protocol, &verdict, &cupboard);
+        Self { log, days, findings, verdict, plan, cupboard }
+    }
+}
+
+fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> Result<Bird> {
+    let path = Path::new(name);
+    let is_file = path.extension().is_some_and(|extension| extension == "ron" || extension == "json") || name == "-";
+    if is_file {
+        return Ok(Bird::of(protocol, written(protocol, path, now)?, Cupboard::default(), now));
+    }
+    if !folder.join(FILE).exists() {
+        return Err(LedgerError::NoCase(name.to_owned()).into());
+    }
+    let ledger = match Ledger::open(folder) {
+        Err(refused @ LedgerError::Open { .. }) => Ledger::read(folder).map_err(|_| refused)?,
+        other => other?,
+    };
+    let case = ledger.load(ledger.find(name)?)?;
+    let cupboard = covers::cupboard(&ledger)?;
+    Ok(Bird::of(protocol, case.log, cupboard, now))
+}
+
+/// A file of notes as the log of an examination.
+fn written(protocol: &Protocol, file: &Path, now: DateTime<Utc>) -> Result<Vec<Stamped>> {
+    let text = read(file)?;
+    let told = |faults| Refusal::Data(format!("these notes cannot be told:\n{faults}"));
+    let (findings, noted) = notes::read_whole(protocol, &file.display().to_string(), &text, now).map_err(told)?;
+    let at = findings.said().first().map_or(now, |said| said.at);
+    let stamp = |entry| Stamped { at, entry };
+    let mut log: Vec<Stamped> = (0..findings.wounds()).map(|_| stamp(Entry::FoundWound)).collect();
+    log.extend(findings.said().iter().map(|said| stamp(Entry::Said(vec![said.statement.clone()]))));
+    if findings.looked_over() {
+        log.push(stamp(Entry::LookedOver));
+    }
+    log.extend(noted.name.map(|name| stamp(Entry::Named(name))));
+    log.extend(noted.particulars.into_iter().map(|(what, said)| stamp(Entry::Noted(what, said))));
+    Ok(log)
+}
+
+/// Puts the sheet by as a page that prints, in the folder of the cases; returns where.
+pub fn put_by(folder: &Path, sheet: &Sheet, now: DateTime<Utc>) -> Result<PathBuf> {
+    let letters = sheet.bird.chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' });
+    let name: String = letters.take(40).collect();
+    let sheets = folder.join("sheets");
+    let path = sheets.join(format!("{name}-{}.html", here().local(now).format("%Y-%m-%d-%H%M%S")));
+    std::fs::create_dir_all(&sheets).with_context(|| format!("{} could not be made", sheets.display()))?;
+    place(&path, html(sheet).context("the page could not be set")?.as_bytes(), false)?;
+    Ok(path)
+}
+
+/// Puts a file in place whole or not at all; one that is there is left alone unless it is asked for.
+fn place(path: &Path, bytes: &[u8], over: bool) -> Result<()> {
+    let what = || format!("{} could not be written; nothing was left behind", path.display());
+    if path.exists() && !over {
+        let what = format!("{} is there already; it is left as it is. --over writes over it", path.display());
+        return Err(Refusal::Usage(what).into());
+    }
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = NamedTempFile::new_in(folder).with_context(what)?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).with_context(what)?;
+    if over { file.persist(path) } else { file.persist_noclobber(path) }
+        .map_err(|error| error.error)
+        .with_context(what)?;
+    Ok(())
+}

@@ -1,0 +1,226 @@
+//! The handover sheet: the same in every form, nothing typed is ever run, nothing half-written is left behind.
+
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+
+use assert_cmd::Command;
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+const AT: [&str; 2] = ["--at", "2026-05-01T14:00:00Z"];
+
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn bird(name: &str) -> String {
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/handover").join(format!("{name}.ron"));
+    path.display().to_string()
+}
+
+fn handover(data: &Path, arguments: &[&str]) -> (i32, Vec<u8>, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_coopside"));
+    command.env("COOPSIDE_DATA", data).env_remove("COOPSIDE_COUNTRY").env("TZ", "UTC");
+    let output = command.arg("handover").args(arguments).output().unwrap_or_else(|error| panic!("{error}"));
+    (output.status.code().unwrap_or(-1), output.stdout, String::from_utf8_lossy(&output.stderr).into_owned())
+}
+
+fn written(name: &str, form: &str, more: &[&str]) -> Vec<u8> {
+    let data = folder();
+    let to = data.path().join(format!("sheet.{form}"));
+    let (bird, path) = (bird(name), to.display().to_string());
+    let arguments = [&[bird.as_str(), "-o", path.as_str()], &AT[..], more].concat();
+    let (code, _, err) = handover(data.path(), &arguments);
+    assert_eq!(code, 0, "{err}");
+    fs::read(&to).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn words(name: &str, form: &str, more: &[&str]) -> String {
+    String::from_utf8(written(name, form, more)).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn json(name: &str, more: &[&str]) -> Value {
+    serde_json::from_str(&words(name, "json", more)).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// The order of handing over: AT-MIST (ambulance services), then SBAR. British Columbia's emergency services use the first to hand
+/// over and the second to ask.
+const ORDER: [&str; 10] = [
+    "AGE AND TIME",
+    "MECHANISM",
+    "INJURIES",
+    "SIGNS",
+    "TREATMENT",
+    "SITUATION",
+    "BACKGROUND",
+    "ASSESSMENT",
+    "RECOMMENDATION",
+    "NOT KNOWN",
+];
+
+#[test]
+fn every_form_tells_the_same_in_the_order_of_handing_over() {
+    for name in ["bitten", "straining", "catching", "empty", "hostile"] {
+        let whole = json(name, &[]);
+        for form in ["txt", "md", "html"] {
+            let text = words(name, form, &[]);
+            let mut from = 0;
+            for heading in ORDER {
+                let wanted = if form == "md" {
+                    format!("## {}{}", &heading[..1], heading[1..].to_lowercase())
+                } else {
+                    heading.to_owned()
+                };
+                let found = text.get(from..).and_then(|rest| rest.find(&wanted));
+                from += found.unwrap_or_else(|| panic!("{name}.{form}: no {wanted} in its place\n{text}"));
+            }
+            assert!(text.contains("no vet has reviewed it"), "{name}.{form} bears no caution");
+            // What the JSON tells stands in the others, where it is short enough not to be cut or broken.
+            let rows = whole["parts"]
+                .as_array()
+                .into_iter()
+                .flatten()
+                .flat_map(|part| part["rows"].as_array().into_iter().flatten());
+            let flat: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            for row in rows.filter_map(|row| row["told"].as_str()).filter(|told| told.len() < 60 && told.is_ascii()) {
+                let plain = !row.contains(['<', '>', '[', '&', '\'', '!', '*', '`', '|', '_', '"']);
+                assert!(!plain || flat.contains(row), "{name}.{form}: {row:?} is missing");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_bird_and_moment_give_the_same_sheet_to_the_byte() {
+    for form in ["txt", "md", "html", "pdf", "json"] {
+        assert_eq!(written("bitten", form, &[]), written("bitten", form, &[]), "{form}");
+    }
+    assert!(written("bitten", "pdf", &[]).starts_with(b"%PDF-"));
+}
+
+/// A phone call of at most 60 words.
+#[test]
+fn the_script_is_short_enough_to_read_out() {
+    for name in ["bitten", "straining", "catching", "empty", "hostile"] {
+        let script = json(name, &[])["script"].as_str().map(str::to_owned).unwrap_or_default();
+        let count = script.split_whitespace().count();
+        assert!((10..=60).contains(&count), "{name}: {count} words: {script}");
+    }
+    assert!(
+        json("catching", &[])["script"]
+            .as_str()
+            .is_some_and(|script| script.starts_with("First of all: it may be catching"))
+    );
+}
+
+#[test]
+fn what_is_typed_is_never_run_and_long_notes_do_not_break_the_page() {
+    let html = words("hostile", "html", &[]);
+    assert!(!html.contains("<script>alert") && !html.contains("<img"), "{html}");
+    assert!(html.contains("script"), "it is told, escaped");
+    let markdown = words("hostile", "md", &[]);
+    assert!(!markdown.contains("<script>") && !markdown.contains("[link](javascript"), "{markdown}");
+    assert!(words("hostile", "txt", &[]).contains("(cut here; the JSON holds all of it)"));
+    // Nothing is cut in the JSON.
+    let whole = json("hostile", &[]).to_string();
+    assert!(whole.len() > 10_000, "{}", whole.len());
+}
+
+#[test]
+fn who_keeps_her_is_told_only_where_it_is_asked_for() {
+    for form in ["txt", "md", "html", "json"] {
+        assert!(!words("hostile", form, &[]).contains("555 0100"), "{form}");
+        assert!(words("hostile", form, &["--with-keeper"]).contains("555 0100"), "{form}");
+    }
+}
+
+#[test]
+fn unknowns_are_listed_as_unknown() {
+    let text = words("empty", "txt", &[]);
+    for part in ["NOT KNOWN", "Not asked", "Not written down: breed or class, age, sex"] {
+        assert!(text.contains(part), "{part}\n{text}");
+    }
+    assert!(text.contains("kind not told"), "{text}");
+    let bitten = words("bitten", "txt", &[]);
+    assert!(bitten.contains("Could not be told: inner eyelid"), "{bitten}");
+}
+
+#[test]
+fn a_file_that_is_there_is_left_alone_and_nothing_half_written_stays() {
+    let data = folder();
+    let to = data.path().join("sheet.html").display().to_string();
+    let bird = bird("bitten");
+    assert_eq!(handover(data.path(), &[&bird, "-o", &to]).0, 0);
+    fs::write(&to, "mine").unwrap_or_else(|error| panic!("{error}"));
+    let (code, _, err) = handover(data.path(), &[&bird, "-o", &to]);
+    assert_eq!(code, 2, "{err}");
+    assert!(err.contains("is there already; it is left as it is. --over writes over it"), "{err}");
+    assert_eq!(fs::read_to_string(&to).unwrap_or_default(), "mine");
+    assert_eq!(handover(data.path(), &[&bird, "-o", &to, "--over"]).0, 0);
+    assert!(fs::read_to_string(&to).unwrap_or_default().starts_with("<!DOCTYPE html>"));
+    // A folder that is not there: one message, nothing left behind.
+    let (code, _, err) = handover(data.path(), &[&bird, "-o", &data.path().join("no/sheet.pdf").display().to_string()]);
+    assert_eq!(code, 74, "{err}");
+    assert!(err.contains("could not be written; nothing was left behind"), "{err}");
+    let left: Vec<_> = fs::read_dir(data.path()).into_iter().flatten().flatten().collect();
+    assert_eq!(left.len(), 1, "{left:?}");
+}
+
+#[test]
+fn what_cannot_be_told_is_one_clear_message() {
+    let data = folder();
+    let (code, _, err) = handover(data.path(), &["Nobody"]);
+    assert_eq!(code, 2, "{err}");
+    assert!(err.contains("no case `Nobody`"), "{err}");
+    let (code, _, err) = handover(data.path(), &[&bird("bitten"), "-o", "sheet.docx"]);
+    assert_eq!(code, 2, "{err}");
+    assert!(err.contains("the ending `.docx` names no form"), "{err}");
+    let (code, _, err) = handover(data.path(), &[&bird("bitten"), "--form", "pdf"]);
+    assert_eq!(code, 2, "{err}");
+    assert!(err.contains("give a file with -o"), "{err}");
+    let (code, _, err) = handover(data.path(), &[&bird("bitten"), &bird("empty")]);
+    assert_eq!(code, 2, "{err}");
+    assert!(err.contains("--cards"), "{err}");
+}
+
+#[test]
+fn cage_cards_tell_need_do_never_and_the_next_look_of_each() {
+    let (one, other) = (bird("straining"), bird("bitten"));
+    let (code, out, err) = handover(folder().path(), &[&[one.as_str(), other.as_str(), "--cards"], &AT[..]].concat());
+    let out = String::from_utf8_lossy(&out).into_owned();
+    assert_eq!(code, 0, "{err}");
+    for part in
+        ["Pansy, hen No. 2026-014", "NEED: VET NOW", "NEVER: ", "NEXT LOOK: ", "Saffron, hen", "no vet has reviewed it"]
+    {
+        assert!(out.contains(part), "{part}\n{out}");
+    }
+    assert!(out.lines().all(|line| line.chars().count() <= 72), "{out}");
+    assert!(!out.contains("Keeper"), "{out}");
+}
+
+/// A case of twelve days from the practice flock, by the bird's name.
+#[test]
+fn a_kept_case_tells_how_she_was_at_first_and_how_she_is() {
+    let data = folder();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_coopside"));
+    let made = command.env("COOPSIDE_DATA", data.path()).args(["practise", "--flock"]).output();
+    made.unwrap_or_else(|error| panic!("{error}"));
+    let practice = data.path().join("practice");
+    let mut list = Command::new(env!("CARGO_BIN_EXE_coopside"));
+    let cases = list.env("COOPSIDE_DATA", &practice).args(["cases", "--json", "--closed"]).output();
+    let cases = cases.unwrap_or_else(|error| panic!("{error}"));
+    let cases: Value = serde_json::from_slice(&cases.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let names: Vec<&str> =
+        cases["cases"].as_array().into_iter().flatten().filter_map(|case| case["name"].as_str()).collect();
+    assert!(names.len() >= 3, "{cases}");
+    let sheets: Vec<String> = names
+        .iter()
+        .map(|name| {
+            let (code, out, err) = handover(&practice, &[name]);
+            assert_eq!(code, 0, "{name}: {err}");
+            String::from_utf8_lossy(&out).into_owned()
+        })
+        .collect();
+    assert!(sheets.iter().any(|sheet| sheet.contains("at first: ")), "{}", sheets.join("\n"));
+    assert!(sheets.iter().any(|sheet| sheet.contains("A vet said: ")), "{}", sheets.join("\n"));
+}
