@@ -76,7 +76,11 @@ fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
     Row { name: name.into(), told: told.into() }
 }
 
-fn part(id: &'static str, heading: &'static str, rows: Vec<Row>) -> Part {
+/// A part; one of which nothing is known says so.
+fn part(id: &'static str, heading: &'static str, mut rows: Vec<Row>) -> Part {
+    if rows.is_empty() {
+        rows.push(row("", "Not known."));
+    }
     Part { id, heading, rows, table: None, drawing: None }
 }
 
@@ -219,8 +223,10 @@ impl Desk<'_> {
         if more > 0 {
             lines.push(row("", format!("And {more} more: in the JSON of the verdict.")));
         }
-        let table = (!table.rows.is_empty()).then_some(table);
-        Part { table, ..part("signs", "SIGNS", lines) }
+        if table.rows.is_empty() {
+            return part("signs", "SIGNS", lines);
+        }
+        Part { rows: lines, table: Some(table), ..part("signs", "SIGNS", Vec::new()) }
     }
 
     fn treatment(&self) -> Part {
@@ -352,6 +358,8 @@ impl Desk<'_> {
         };
         let rows =
             [listed("Could not be told", unclear), listed("Not asked", open), listed("Not written down", missing)];
-        part("not_known", "NOT KNOWN", rows.into_iter().flatten().collect())
+        let rows: Vec<Row> = rows.into_iter().flatten().collect();
+        let none = || vec![row("", "Everything that was asked is known.")];
+        part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })
     }
 }
