@@ -1,6 +1,7 @@
 //! From a verdict and a cupboard to a plan: what to do now and with what, never, by when, when to look again, and when home
 //! care ends.
 
+pub mod contacts;
 pub mod cupboard;
 pub mod label;
 pub mod looks;

@@ -8,13 +8,14 @@ mod cover;
 mod fault;
 mod kind;
 mod schema;
+mod setting;
 
 pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
 pub use carry::{Carried, CarryError, carry_aside};
 pub use cover::{Cover, Covered, Filter, State};
 pub use fault::LedgerError;
+pub use setting::Setting;
 
-use crate::finding::Id;
 use crate::finding::log::Stamped;
 use chrono::{DateTime, Utc};
 use rusqlite::ffi;
@@ -28,15 +29,6 @@ const SCHEMA: i64 = schema::NEWEST;
 const BODY_SCHEMA: i64 = 1;
 /// The name of the file in its folder.
 pub const FILE: &str = "coopside.sqlite";
-/// The setting that tells the country.
-const COUNTRY: &str = "country";
-/// The setting that tells what is in the house.
-const CUPBOARD: &str = "cupboard";
-/// The setting that tells that the birds are for practice.
-const PRACTICE: &str = "practice";
-/// The setting that tells what calendars were told of.
-const REMINDED: &str = "reminded";
-
 /// The name of one bird's case.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseId(pub(crate) String);
@@ -146,6 +138,7 @@ fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
             LedgerError::Damaged { path: path.to_owned(), cause: error.to_string() }
         }
         Some(ErrorCode::DiskFull) => LedgerError::Full,
+        Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => LedgerError::Held,
         // The file that windows share beside the ledger finds no room.
         _ if error.sqlite_error().is_some_and(|error| error.extended_code == ffi::SQLITE_IOERR_SHMSIZE) => {
             LedgerError::Full
@@ -267,79 +260,23 @@ impl Ledger {
         Ok(())
     }
 
-    /// The country that was set, if one was.
+    /// What was kept of a setting, if anything was.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn country(&self) -> Result<Option<Id>, LedgerError> {
-        Ok(self.setting(COUNTRY)?.map(|id| Id::from(id.as_str())))
-    }
-
-    /// Sets the country.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn set_country(&mut self, id: &Id) -> Result<(), LedgerError> {
-        self.set(COUNTRY, id.as_str())
-    }
-
-    /// What is in the house, as it was written.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn cupboard(&self) -> Result<Option<String>, LedgerError> {
-        self.setting(CUPBOARD)
-    }
-
-    /// Keeps what is in the house.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn set_cupboard(&mut self, written: &str) -> Result<(), LedgerError> {
-        self.set(CUPBOARD, written)
-    }
-
-    /// What calendars were told of, as it was written.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn reminded(&self) -> Result<Option<String>, LedgerError> {
-        self.setting(REMINDED)
-    }
-
-    /// Keeps what calendars were told of.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn set_reminded(&mut self, written: &str) -> Result<(), LedgerError> {
-        self.set(REMINDED, written)
-    }
-
-    /// Whether its birds are for practice.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn is_practice(&self) -> Result<bool, LedgerError> {
-        Ok(self.setting(PRACTICE)?.is_some())
-    }
-
-    /// Says that its birds are for practice.
-    ///
-    /// # Errors
-    /// Where the disk fails.
-    pub fn mark_practice(&mut self) -> Result<(), LedgerError> {
-        self.set(PRACTICE, "yes")
-    }
-
-    fn setting(&self, name: &str) -> Result<Option<String>, LedgerError> {
+    pub fn setting(&self, setting: Setting) -> Result<Option<String>, LedgerError> {
         let sql = "SELECT value FROM setting WHERE name = ?1";
-        Ok(self.connection.query_row(sql, [name], |row| row.get(0)).optional()?)
+        Ok(self.connection.query_row(sql, [setting.name()], |row| row.get(0)).optional()?)
     }
 
-    fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerError> {
+    /// Keeps a setting in place of what was kept of it.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), LedgerError> {
         let sql = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute(sql, [name, value])?;
+        transaction.execute(sql, [setting.name(), value])?;
         transaction.commit()?;
         Ok(())
     }

@@ -20,6 +20,7 @@ pub mod spelling;
 pub mod substance;
 pub mod supply;
 pub mod told;
+pub mod whom;
 
 use crate::finding::{About, Id};
 use body::{Region, View};

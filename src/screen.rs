@@ -8,6 +8,7 @@ pub mod draft;
 pub mod draw;
 pub mod keys;
 pub mod model;
+pub mod overlay;
 pub mod pane;
 pub mod practice;
 pub mod rows;

@@ -93,6 +93,8 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Write down whom you call about a bird, once; without a name given, print it.
+    Contacts(carer::Calls),
     /// List the cases, those due first.
     Cases {
         /// Letters that must stand in the bird's name, her kind, the need or the case's name.
@@ -214,6 +216,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
             carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })
         }
         Command::Label { ingredients, bird, json } => carer::label(own, country, &ingredients, bird.as_deref(), json),
+        Command::Contacts(calls) => carer::contacts(data, country, &calls),
         Command::Kit { with, json } => carer::kit(own, country, &carer::AtHand { data, with }, json),
         Command::Cases { letters, closed, archived, json } => {
             let filter = Filter { text: letters.unwrap_or_default(), closed, archived };

@@ -4,9 +4,13 @@
 #![cfg(target_os = "linux")]
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+#[path = "common/mounted.rs"]
+mod mounted;
+
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::ledger::{CaseId, Cover, Event, EventId, FILE, Ledger, LedgerError, Mark};
+use mounted::Mounted;
 use rusqlite::Connection;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead, BufReader, Read, Write};
@@ -358,36 +362,6 @@ fn a_power_cut_at_any_moment_loses_nothing_that_was_acknowledged() {
     println!("{cuts} power cuts over {} calls, nothing acknowledged lost, no failed integrity check", done.len());
     assert_eq!(said, acknowledged);
     assert!(cuts > 50);
-}
-
-/// A file system of its own, given back at the end; nothing where that is not allowed.
-struct Mounted(TempDir);
-
-impl Mounted {
-    fn tmpfs(kib: u32) -> Option<Self> {
-        let place = folder();
-        let mounted = Command::new("mount")
-            .args(["-t", "tmpfs", "-o", &format!("size={kib}k"), "tmpfs"])
-            .arg(place.path())
-            .stderr(Stdio::null())
-            .status();
-        let can = mounted.is_ok_and(|status| status.success());
-        if !can {
-            println!("SKIPPED: no file system may be mounted here");
-        }
-        can.then_some(Self(place))
-    }
-
-    fn read_only(&self) {
-        let status = Command::new("mount").args(["-o", "remount,ro"]).arg(self.0.path()).status();
-        assert!(status.is_ok_and(|status| status.success()));
-    }
-}
-
-impl Drop for Mounted {
-    fn drop(&mut self) {
-        let _ = Command::new("umount").arg("-l").arg(self.0.path()).status();
-    }
 }
 
 /// The kernel may give freed pages back a moment after the file is gone.

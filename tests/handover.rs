@@ -2,7 +2,11 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
+#[path = "common/mounted.rs"]
+mod mounted;
+
 use assert_cmd::Command;
+use mounted::Mounted;
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -98,13 +102,19 @@ fn the_same_bird_and_moment_give_the_same_sheet_to_the_byte() {
     assert!(written("bitten", "pdf", &[]).starts_with(b"%PDF-"));
 }
 
-/// A phone call of at most 60 words.
+/// A phone call, and what the next shift is told, of at most 60 words each.
 #[test]
-fn the_script_is_short_enough_to_read_out() {
+fn what_is_read_out_is_short_enough() {
     for name in ["bitten", "straining", "catching", "empty", "hostile"] {
-        let script = json(name, &[])["script"].as_str().map(str::to_owned).unwrap_or_default();
-        let count = script.split_whitespace().count();
-        assert!((10..=60).contains(&count), "{name}: {count} words: {script}");
+        for to in ["script", "shift"] {
+            let said = json(name, &[])[to].as_str().map(str::to_owned).unwrap_or_default();
+            let count = said.split_whitespace().count();
+            assert!((10..=60).contains(&count), "{name} {to}: {count} words: {said}");
+        }
+    }
+    let shift = json("straining", &[])["shift"].as_str().map(str::to_owned).unwrap_or_default();
+    for part in ["This is Pansy, hen, number 2026-014.", "She needs: vet now", "Never: ", "Next look: "] {
+        assert!(shift.contains(part), "{part}: {shift}");
     }
     assert!(
         json("catching", &[])["script"]
@@ -198,6 +208,83 @@ fn cage_cards_tell_need_do_never_and_the_next_look_of_each() {
     assert!(!out.contains("Keeper"), "{out}");
 }
 
+/// The same cards in every form, each with the caution; the PDF has as many pages as the cards need.
+#[test]
+fn cage_cards_come_in_every_form() {
+    let data = folder();
+    let birds = ["straining", "bitten", "catching", "empty", "hostile"].map(bird);
+    for form in ["txt", "md", "html", "json", "pdf"] {
+        let to = data.path().join(format!("cards.{form}")).display().to_string();
+        let mut arguments: Vec<&str> = birds.iter().map(String::as_str).collect();
+        arguments.extend(["--cards", "-o", &to]);
+        let (code, _, err) = handover(data.path(), &[&arguments[..], &AT[..]].concat());
+        assert_eq!(code, 0, "{form}: {err}");
+        let bytes = fs::read(&to).unwrap_or_default();
+        if form == "pdf" {
+            assert!(bytes.starts_with(b"%PDF-"));
+            continue;
+        }
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        let runs = text.contains("<script>") && form != "txt" && form != "json";
+        assert!(!text.contains("555 0100") && !runs, "{form}: {text}");
+        let text = text.replace('\\', "");
+        for part in ["Pansy, hen", "2026-014", "Saffron, hen", "no vet has reviewed it"] {
+            assert!(text.contains(part), "{form}: no {part}\n{text}");
+        }
+    }
+    let cards = fs::read_to_string(data.path().join("cards.json")).unwrap_or_default();
+    let cards: Value = serde_json::from_str(&cards).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(
+        (cards["schema"].as_str(), cards["cards"].as_array().map(Vec::len)),
+        (Some("coopside.cards/1"), Some(5))
+    );
+}
+
+/// Numbers are the keeper's own, written down once; a sheet bears them only where that is asked for.
+#[test]
+fn whom_to_call_is_kept_once_and_stays_off_the_sheet() {
+    let data = folder();
+    let contacts = |arguments: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_coopside"));
+        let output = command.env("COOPSIDE_DATA", data.path()).arg("contacts").args(arguments).output();
+        let output = output.unwrap_or_else(|error| panic!("{error}"));
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    assert!(contacts(&[]).contains("Your vet: not written down"));
+    assert_eq!(fs::read_dir(data.path()).into_iter().flatten().count(), 0, "asking makes no ledger");
+    let told = contacts(&["--vet", "the mill clinic, 555 0111", "--authority", "555 0122"]);
+    assert!(told.contains("Your vet: the mill clinic, 555 0111") && told.contains("no vet has reviewed it"), "{told}");
+    contacts(&["--authority", ""]);
+    let told = contacts(&[]);
+    assert!(told.contains("555 0111") && told.contains("Animal-health authority: not written down"), "{told}");
+    let sheet = |more: &[&str]| {
+        let (code, out, err) = handover(data.path(), &[&[bird("bitten").as_str()], more].concat());
+        assert_eq!(code, 0, "{err}");
+        String::from_utf8_lossy(&out).into_owned()
+    };
+    assert!(!sheet(&[]).contains("555 0111"));
+    assert!(sheet(&["--with-keeper"]).contains("Your vet: the mill clinic, 555 0111"));
+}
+
+#[test]
+fn a_full_disk_leaves_nothing_half_written_behind() {
+    let Some(mounted) = Mounted::tmpfs(64) else { return };
+    let place = mounted.0.path();
+    fs::write(place.join("room"), vec![0; 40 * 1024]).unwrap_or_else(|error| panic!("{error}"));
+    let data = folder();
+    let to = place.join("sheet.pdf").display().to_string();
+    let (code, _, err) = handover(data.path(), &[&bird("bitten"), "-o", &to]);
+    assert_eq!(code, 74, "{err}");
+    assert!(err.contains("could not be written; nothing was left behind"), "{err}");
+    let left: Vec<_> = fs::read_dir(place).into_iter().flatten().flatten().map(|file| file.file_name()).collect();
+    assert_eq!(left, ["room"], "{left:?}");
+    // One that is there is still whole, even where it was to be written over.
+    fs::write(place.join("sheet.pdf"), "mine").unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(handover(data.path(), &[&bird("bitten"), "-o", &to, "--over"]).0, 74);
+    assert_eq!(fs::read_to_string(&to).unwrap_or_default(), "mine");
+}
+
 /// A case of twelve days from the practice flock, by the bird's name.
 #[test]
 fn a_kept_case_tells_how_she_was_at_first_and_how_she_is() {
@@ -213,6 +300,19 @@ fn a_kept_case_tells_how_she_was_at_first_and_how_she_is() {
     let names: Vec<&str> =
         cases["cases"].as_array().into_iter().flatten().filter_map(|case| case["name"].as_str()).collect();
     assert!(names.len() >= 3, "{cases}");
+    for name in &names {
+        let path = data.path().join(format!("{name}.html")).display().to_string();
+        assert_eq!(handover(&practice, &[name, "-o", &path]).0, 0, "{name}");
+        let (code, out, err) = handover(&practice, &[name, "--form", "json"]);
+        assert_eq!(code, 0, "{name}: {err}");
+        let whole: Value = serde_json::from_slice(&out).unwrap_or_else(|error| panic!("{error}"));
+        let course = whole["parts"].as_array().into_iter().flatten().find(|part| part["id"] == "course");
+        let plots = course.and_then(|course| course["plots"].as_array()).map_or(0, Vec::len);
+        let drawn = fs::read_to_string(&path).unwrap_or_default().matches("<polyline").count();
+        assert_eq!(plots, drawn, "{name}: what the JSON draws, the page draws");
+        // Borage and Saffron were weighed, and a wound of each measured, more than once.
+        assert_eq!(plots, if matches!(*name, "Borage" | "Saffron") { 2 } else { 0 }, "{name}");
+    }
     let sheets: Vec<String> = names
         .iter()
         .map(|name| {
@@ -223,4 +323,7 @@ fn a_kept_case_tells_how_she_was_at_first_and_how_she_is() {
         .collect();
     assert!(sheets.iter().any(|sheet| sheet.contains("at first: ")), "{}", sheets.join("\n"));
     assert!(sheets.iter().any(|sheet| sheet.contains("A vet said: ")), "{}", sheets.join("\n"));
+    // Days later nobody is told that it happened less than an hour ago.
+    let saffron = sheets.iter().find(|sheet| sheet.starts_with("HANDOVER: Saffron")).cloned().unwrap_or_default();
+    assert!(saffron.contains("When: 12 days ago.") && !saffron.contains("When: less"), "{saffron}");
 }

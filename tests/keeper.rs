@@ -272,3 +272,25 @@ proptest! {
         }
     }
 }
+
+/// A file that another program holds fast: one clear message, and nothing is changed.
+#[test]
+fn a_locked_ledger_is_left_alone() {
+    let data = folder();
+    let practice = flock(data.path());
+    let file = practice.join("coopside.sqlite");
+    let other = rusqlite::Connection::open(&file).unwrap_or_else(|error| panic!("{error}"));
+    let hold = "PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; INSERT INTO setting VALUES ('held', 'yes'); COMMIT;";
+    other.execute_batch(hold).unwrap_or_else(|error| panic!("{error}"));
+    // Not opened to compare: closing it here would let the lock go.
+    let state = || fs::metadata(&file).and_then(|told| Ok((told.len(), told.modified()?))).ok();
+    let before = state();
+    for arguments in [&["cases"][..], &["case", "Saffron"], &["backup"], &["handover", "Saffron"], &["contacts"]] {
+        let (code, _, err) = coopside(&practice, arguments);
+        assert_eq!(code, 74, "{arguments:?}: {err}");
+        assert!(err.contains("another program holds the ledger; close it"), "{arguments:?}: {err}");
+        assert_eq!(state(), before);
+    }
+    drop(other);
+    assert_eq!(coopside(&practice, &["cases"]).0, 0);
+}

@@ -5,7 +5,9 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::ledger::{self, BACKUPS, CaseId, Cover, Event, EventId, Filter, Ledger, LedgerError, Mark, State};
+use coopside::ledger::{
+    self, BACKUPS, CaseId, Cover, Event, EventId, Filter, Ledger, LedgerError, Mark, Setting, State,
+};
 use rusqlite::Connection;
 use std::path::Path;
 use std::{fs, thread};
@@ -208,11 +210,11 @@ fn a_ledger_of_the_first_version_is_brought_up_and_loses_nothing() {
         .unwrap_or_else(|error| panic!("{error}"));
     drop(raw);
     let mut ledger = open(folder.path());
-    assert_eq!(ledger.country().ok(), Some(None));
+    assert_eq!(ledger.setting(Setting::Country).ok(), Some(None));
     for id in ["eu", "uk"] {
-        ledger.set_country(&id.into()).unwrap_or_else(|error| panic!("{error}"));
+        ledger.set(Setting::Country, id).unwrap_or_else(|error| panic!("{error}"));
     }
-    assert_eq!(open(folder.path()).country().ok().flatten(), Some("uk".into()));
+    assert_eq!(open(folder.path()).setting(Setting::Country).ok().flatten(), Some("uk".into()));
     assert_eq!(ledger.load(case).map(|case| case.log.len()).ok(), Some(1));
 }
 

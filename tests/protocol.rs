@@ -412,3 +412,14 @@ fn every_action_and_sign_has_its_place() {
         assert!(PROTOCOL.rules.iter().any(|rule| rule.watch.contains(&at)), "no one watches for {}", watch.id);
     }
 }
+
+/// Where an instruction says to phone, the keeper's own number can stand under it.
+#[test]
+fn every_instruction_that_says_to_phone_says_whom() {
+    for instruction in &PROTOCOL.instructions {
+        let acts = instruction.acts.iter().map(|at| PROTOCOL.action(*at));
+        let says = acts.map(|action| action.say.as_str()).chain([instruction.after.as_str()]);
+        let phones = says.into_iter().any(|text| text.to_lowercase().contains("phone"));
+        assert_eq!(instruction.phones.is_some(), phones, "{}", instruction.id);
+    }
+}

@@ -9,7 +9,7 @@ use common::{PROTOCOL, now};
 use coopside::exam::{Hands, Place, Progress};
 use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Statement};
-use coopside::ledger::{Case, CaseId};
+use coopside::ledger::{Case, CaseId, Setting};
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::Telling;
@@ -417,15 +417,15 @@ fn the_country_is_set_in_two_keys_and_told_from_then_on() {
     assert_eq!(walk.press("b").asked(), "list red");
     assert!(walk.frame(60, 24).contains("Law is told for the"));
     // What the disk held before comes too late now.
-    walk.take(Input::Country("eu".into()));
+    walk.take(Input::Set(Setting::Country, "eu".into()));
     assert_eq!(walk.model.country.id, *"uk");
     assert_eq!(walk.countries, ["uk"], "it went to the disk once");
     let mut walk = Walk::new();
-    walk.take(Input::Country("eu".into()));
+    walk.take(Input::Set(Setting::Country, "eu".into()));
     assert_eq!(walk.model.country.id, *"eu");
     // A country this protocol does not know counts as none, and is told.
     let mut walk = Walk::new();
-    walk.take(Input::Country("nowhere".into()));
+    walk.take(Input::Set(Setting::Country, "nowhere".into()));
     assert_eq!(walk.model.country.id, *"unset");
     assert!(walk.frame(60, 24).contains("nowhere"));
 }
@@ -785,7 +785,7 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     walk.press("i");
     assert!(walk.frame(100, 40).contains("What is in the house?"), "{}", walk.frame(100, 40));
     // A line that bears a strength and a date asks for them; what cannot be read changes nothing.
-    walk.press("5 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
+    walk.press("6 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
     assert!(walk.frame(100, 40).contains("2027-03-31"), "{}", walk.frame(100, 40));
     for _ in 0..4 {
         walk.key(coopside::screen::keys::Key::Backspace);
@@ -793,14 +793,14 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     walk.press("2 0 9 0 - 0 3 <enter>");
     assert_eq!(walk.cupboard, "povidone_iodine 10 % until 2090-03-31");
     assert!(walk.frame(40, 20).contains("povidone-iodine solution: here"), "{}", walk.frame(40, 20));
-    walk.press("5");
+    walk.press("6");
     assert_eq!(walk.cupboard, "");
     // What only bears a date is put in at once, and the next number is the next line; its date is typed when asked for.
-    walk.press("3 4");
+    walk.press("4 5");
     assert_eq!(walk.cupboard, "saline; salt");
-    walk.press("4 3 3 d 2 0 9 0 - 0 3 <enter>");
+    walk.press("5 4 4 d 2 0 9 0 - 0 3 <enter>");
     assert_eq!(walk.cupboard, "saline until 2090-03-31");
-    walk.press("3");
+    walk.press("4");
     // The kit, and back.
     walk.press("2");
     assert!(walk.frame(60, 24).contains("TO HAVE BEFORE IT HAPPENS"), "{}", walk.frame(60, 24));
@@ -812,4 +812,56 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     assert!(walk.frame(60, 24).contains("NEVER on a bird"), "{}", walk.frame(60, 24));
     walk.press("b b");
     assert!(walk.frame(40, 20).contains("fighting for breath") || walk.model.overlays.is_empty());
+}
+
+/// The keeper's own numbers: under the instruction that says to phone, in the verdict that needs a vet, and nowhere else.
+#[test]
+fn whom_to_call_shows_where_it_is_needed() {
+    let mut walk = Walk::new();
+    walk.take(Input::Set(Setting::Contacts, "emergency_vet night clinic 555 0133\nauthority 555 0144\n".into()));
+    assert!(!walk.frame(40, 20).contains("555 0133"));
+    let pressing = walk.press("1").frame(40, 20);
+    assert!(pressing.contains("night clinic 555 0133") && !pressing.contains("555 0144"), "{pressing}");
+    let verdict = walk.press("<enter> v").frame(60, 24);
+    assert!(verdict.contains("WHOM TO CALL") && verdict.contains("Emergency vet: night clinic 555 0133"), "{verdict}");
+    let plan = walk.press("d").frame(60, 60);
+    assert!(plan.contains("WHOM TO CALL"), "{plan}");
+    let mut calm = Walk::new();
+    calm.take(Input::Set(Setting::Contacts, "vet 555 0155\n".into()));
+    assert!(!calm.press("v").frame(60, 24).contains("WHOM TO CALL"), "nothing asks for a vet yet");
+}
+
+#[test]
+fn whom_to_call_is_written_down_once_and_nothing_typed_takes_it_out() {
+    let mut walk = Walk::new();
+    let verdict = walk.press("1 <enter> v").frame(60, 24);
+    assert!(verdict.contains("Nobody is written down yet. y: write it once"), "{verdict}");
+    let asked = walk.press("y").frame(60, 24);
+    assert!(asked.contains("Whom do you call?") && asked.contains("your vet: not written down"), "{asked}");
+    walk.press("1 m i l l <enter>");
+    assert_eq!(walk.contacts, "vet mill\n");
+    // What the disk kept before comes too late to count.
+    walk.take(Input::Set(Setting::Contacts, "vet barn\n".into()));
+    assert!(walk.frame(60, 24).contains("your vet: mill"));
+    let verdict = walk.press("b").frame(60, 24);
+    assert!(verdict.contains("Your vet: mill"), "{verdict}");
+    walk.press("y 1 <back> <back> <back> <back> <enter>");
+    assert_eq!(walk.contacts, "");
+}
+
+#[test]
+fn the_sheet_bears_a_name_only_while_it_is_asked_for() {
+    let mut walk = Walk::new();
+    walk.take(Input::Set(Setting::Contacts, "vet mill 555 0166\n".into()));
+    walk.press("1 <enter> v s");
+    assert!(!walk.model.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166")));
+    let told = walk.press("y").frame(60, 24);
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("Your own name and numbers stand on this sheet now."), "{told}");
+    let bears = |walk: &Walk| {
+        walk.model.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166"))
+    };
+    assert!(bears(&walk));
+    walk.press("b s");
+    assert!(!bears(&walk), "each sheet asks anew");
 }

@@ -154,20 +154,22 @@ fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
             weight::show(weighing.value)
         ))
     };
-    let mut items: Vec<Item> = weights.iter().map(line).collect();
-    if let Some(gone) = course::weight_course(&weights) {
-        let slope = gone.slope.map_or_else(String::new, |slope| format!("{slope:+.0} g a day. "));
-        items.push(Item::with(
-            if gone.lost_permille <= 0 {
-                format!("{slope}She is at her best weight.")
-            } else {
-                format!("{slope}Her loss is {}.", gone.step.words())
-            },
-            "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
-            &[],
-        ));
-    }
-    items
+    weights.iter().map(line).chain(weight_course(&weights)).collect()
+}
+
+/// What her weights come to; nothing of fewer than two.
+pub(super) fn weight_course(weights: &[Measured<Grams>]) -> Option<Item> {
+    let gone = course::weight_course(weights)?;
+    let slope = gone.slope.map_or_else(String::new, |slope| format!("{slope:+.0} g a day. "));
+    Some(Item::with(
+        if gone.lost_permille <= 0 {
+            format!("{slope}She is at her best weight.")
+        } else {
+            format!("{slope}Her loss is {}.", gone.step.words())
+        },
+        "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
+        &[],
+    ))
 }
 
 fn sizes(protocol: &Protocol, log: &[Stamped], days: &Days, wound: usize, zone: Zone) -> Vec<Item> {
@@ -176,12 +178,19 @@ fn sizes(protocol: &Protocol, log: &[Stamped], days: &Days, wound: usize, zone: 
         let area = size.value.area_read();
         Item::plain(format!("{} {}: {} to {} mm2", day(zone, size.at), size.value.write(), area.low.0, area.high.0))
     };
-    let mut items: Vec<Item> = sizes.iter().map(line).collect();
+    sizes.iter().map(line).chain(wound_course(protocol, log, days, wound, &sizes)).collect()
+}
+
+/// What the sizes of a wound come to; nothing of fewer than two.
+pub(super) fn wound_course(
+    protocol: &Protocol,
+    log: &[Stamped],
+    days: &Days,
+    wound: usize,
+    sizes: &[Measured<Lines>],
+) -> Option<Item> {
     let hurt = days.sittings.first().and_then(|first| hurt(protocol, log, first, wound));
-    if let Some(course) = course::wound_course(&sizes, hurt) {
-        items.push(healed(&course));
-    }
-    items
+    course::wound_course(sizes, hurt).map(|course| healed(&course))
 }
 
 /// When a wound was made at the latest, as it was told.
@@ -196,9 +205,18 @@ fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, woun
     said.at.checked_sub_signed(chrono::TimeDelta::minutes(minutes))
 }
 
+/// How far a wound's edge came in, or went out where it grew.
+fn moved(advance: Band<f64>) -> String {
+    let (low, high) = (advance.low, advance.high);
+    match (low < 0.0, high < 0.0) {
+        (false, _) => format!("edge in by {low:.1} to {high:.1} mm"),
+        (true, true) => format!("edge OUT by {:.1} to {:.1} mm", -high, -low),
+        (true, false) => format!("edge between {:.1} mm out and {high:.1} mm in", -low),
+    }
+}
+
 fn healed(course: &WoundCourse) -> Item {
-    let advance =
-        course.advance.map(|come| format!("edge in by {:.1} to {:.1} mm in {} days", come.low, come.high, course.days));
+    let advance = course.advance.map(|come| format!("{} in {} days", moved(come), course.days));
     let closes = course.closes_in.map(|days| format!("may close in {} to {} days more", days.low, days.high));
     let flag = course.flag.map(|flag| match flag {
         Flag::GrewAfterDay3 => "it GREW after the third day: a vet",
@@ -210,4 +228,16 @@ fn healed(course: &WoundCourse) -> Item {
         "A ruler reads to 2 mm. The forecast is from wounds of people (Gilman 1990, from memory).",
         &[],
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_edge_that_went_out_is_said_to_have() {
+        assert_eq!(moved(Band { low: 1.0, high: 2.5 }), "edge in by 1.0 to 2.5 mm");
+        assert_eq!(moved(Band { low: -2.9, high: 0.1 }), "edge between 2.9 mm out and 0.1 mm in");
+        assert_eq!(moved(Band { low: -3.0, high: -1.0 }), "edge OUT by 1.0 to 3.0 mm");
+    }
 }

@@ -37,13 +37,19 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
             Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
         }),
         air.map(|air| air_item(protocol, air)),
-        hurt.map(|hurt| Item::plain(format!("Hurt: {} ago.", between(hurt, ago)))),
+        hurt.map(|hurt| Item::plain(format!("Hurt: {}.", hurt_ago(hurt)))),
     ];
     section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
 }
 
-fn between<T: Copy + PartialEq>(band: Band<T>, show: impl Fn(T) -> String) -> String {
-    if band.low == band.high { show(band.low) } else { format!("{} to {}", show(band.low), show(band.high)) }
+fn between<T: Copy>(band: Band<T>, show: impl Fn(T) -> String) -> String {
+    let (low, high) = (show(band.low), show(band.high));
+    if low == high { low } else { format!("{low} to {high}") }
+}
+
+/// How long ago she was hurt, in words.
+pub(super) fn hurt_ago(hurt: Band<Minutes>) -> String {
+    format!("{} ago", between(hurt, ago))
 }
 
 /// A length of time in the unit it is told in, rounded up.

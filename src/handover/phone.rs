@@ -1,19 +1,24 @@
-//! What to say on the phone, to be read aloud: the bird, what happened, the gravest of what was found, and one question.
+//! What to say aloud of a bird, in half a minute: to a vet on the phone, and to the next shift.
 
-use super::document::{Item, Section, Tone, list, section, upper_first};
+use super::document::{Item, Section, Tone, list, lower_first, section, upper_first};
+use super::figures::hurt_ago;
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason, Standing, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::raw::Measure;
 use crate::protocol::scale::{Authority, Need};
 use crate::typed::weight;
+use chrono::{DateTime, TimeDelta, Utc};
 
 /// The most words a script has: about half a minute read aloud, before the other end asks.
 pub const MOST_WORDS: usize = 60;
 
 /// Said first where it may be catching: a practice must know before she comes through the door.
 const CATCHING: &str = "First of all: it may be catching.";
+/// At most this many steps are told to the next shift.
+const STEPS: usize = 3;
 /// How every call ends.
 const ASKS: &str = "How soon can you see her, and what until then?";
 
@@ -23,13 +28,58 @@ pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &
     section("ON THE PHONE, READ THIS OUT", Tone::Plain, said.map(Item::plain).into_iter().collect())
 }
 
+/// What the next shift is told of a bird.
+#[derive(Clone, Copy, Debug)]
+pub struct Shift<'a> {
+    /// Who she is: her name and kind, and her number where she has one.
+    pub bird: &'a str,
+    /// The verdict.
+    pub verdict: &'a Verdict,
+    /// The plan.
+    pub plan: &'a Plan,
+    /// When she is to be looked at next, in words.
+    pub look: &'a str,
+}
+
+/// What to tell the next shift in at most [`MOST_WORDS`] words: who, how soon, what was found, what to do, what never, when to look.
+/// What finds no room is left out, the mildest first; how soon, and when to look, never are.
+pub fn shift(protocol: &Protocol, shift: Shift) -> String {
+    let Shift { bird, verdict, plan, look } = shift;
+    let begins = [format!("This is {}.", cut(bird, 8)), format!("She needs: {}.", judge::brief(verdict.need))];
+    let ends = [format!("Next look: {look}."), "Worse in any way? Do not wait for it.".to_owned()];
+    let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
+    let never =
+        plan.never.first().map(|(target, _)| format!("Never: {}", lower_first(protocol.action(target.action).never())));
+    let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
+    let mut room = MOST_WORDS.saturating_sub(words(&begins) + words(&ends));
+    let mut said: Vec<String> = begins.into();
+    let wanted = catching.into_iter().chain(gravest(protocol, verdict).take(1)).chain(never).chain(steps);
+    for told in wanted {
+        if let Some(left) = room.checked_sub(words(std::slice::from_ref(&told))) {
+            room = left;
+            said.push(told);
+        }
+    }
+    said.extend(ends);
+    said.join(" ")
+}
+
+/// The first words of a text.
+fn cut(text: &str, most: usize) -> String {
+    text.split_whitespace().take(most).collect::<Vec<_>>().join(" ")
+}
+
 /// At most [`MOST_WORDS`] words. What finds no room is left out, the mildest first; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
     let ends = [format!("My guide, no vet, says: {}.", judge::brief(verdict.need)), ASKS.to_owned()];
     let mut said: Vec<String> = catching.into_iter().chain([bird(protocol, findings, verdict)]).collect();
     let story = protocol.said_first.iter().map(|at| {
-        let words = known(protocol, findings, Asked::of_bird(*at)).unwrap_or_else(|| "not known".to_owned());
+        let asked = Asked::of_bird(*at);
+        // "Less than an hour ago" is said of the moment it was told; days later the clock has gone on.
+        let since = verdict.figures.hurt.filter(|_| is_stale(protocol, findings, asked, verdict.judged_at));
+        let words = since.map(hurt_ago).or_else(|| known(protocol, findings, asked));
+        let words = words.unwrap_or_else(|| "not known".to_owned());
         format!("{}: {words}.", upper_first(&protocol.ask(*at).topic))
     });
     said.extend(story);
@@ -71,6 +121,13 @@ fn known(protocol: &Protocol, findings: &Findings, asked: Asked) -> Option<Strin
     let question = protocol.ask(asked.question);
     let answer = &findings.answer(asked.about, question.id.as_str())?.statement.answer;
     (*answer != Answer::CannotTell).then(|| question.words(answer))
+}
+
+/// Whether an answer tells how long ago something was, and was itself given an hour ago or more.
+pub(super) fn is_stale(protocol: &Protocol, findings: &Findings, asked: Asked, now: DateTime<Utc>) -> bool {
+    let question = protocol.ask(asked.question);
+    let said = findings.answer(asked.about, question.id.as_str());
+    question.gives == Some(Measure::TimeSince) && said.is_some_and(|said| now - said.at >= TimeDelta::hours(1))
 }
 
 /// The reasons to see a vet, gravest first, in the words of their rules.

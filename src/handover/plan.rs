@@ -101,7 +101,8 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
     by_ask.into_iter().map(item).collect()
 }
 
-fn due_line(due: &crate::care::Due, zone: Zone) -> String {
+/// By when something has to be done, in a line.
+pub(super) fn due_line(due: &crate::care::Due, zone: Zone) -> String {
     match (due.by, due.past) {
         (Some(by), false) => format!("After about {} it helps less: {}.", zone.clock(by), due.what),
         (Some(_), true) => format!("At once: {}. The best hours for it may be gone.", due.what),

@@ -7,6 +7,8 @@
 
 pub mod card;
 mod content;
+mod course;
+mod curve;
 mod data;
 mod markdown;
 mod page;
@@ -14,16 +16,20 @@ mod pdf;
 mod plain;
 
 pub use content::{Told, sheet};
-pub use data::{SCHEMA, json};
-pub use markdown::markdown;
-pub use page::html;
-pub use pdf::{PdfError, pdf};
+pub use data::{CARDS, SCHEMA, cards as cards_json, json};
+pub use markdown::{cards as cards_markdown, markdown};
+pub use page::{cards_html, html};
+pub use pdf::{PdfError, cards as cards_pdf, pdf};
 pub use plain::text;
 
 use super::document::{Item, Section, Tone, section};
 
 /// A cell or line as it is printed holds at most so many letters; the JSON holds all.
 const MOST_LETTERS: usize = 400;
+
+/// The heading over what is read out on the phone, and to the next shift.
+const PHONE: &str = "ON THE PHONE, READ THIS OUT";
+const SHIFT: &str = "TO THE NEXT SHIFT, READ THIS OUT";
 
 /// The whole sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,6 +40,8 @@ pub struct Sheet {
     pub made: String,
     /// What to say on the phone.
     pub script: String,
+    /// What to say to the next shift.
+    pub shift: String,
     /// The parts, in the order of handing over.
     pub parts: Vec<Part>,
     /// What stands on everything that leaves the program.
@@ -53,6 +61,8 @@ pub struct Part {
     pub table: Option<Table>,
     /// The bird drawn.
     pub drawing: Option<Drawing>,
+    /// Measurements drawn over time; the rows tell the same.
+    pub plots: Vec<Plot>,
 }
 
 /// A line.
@@ -84,6 +94,36 @@ pub struct Drawing {
     pub words: String,
 }
 
+/// Measurements over time.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Plot {
+    /// What it shows, for who cannot see it.
+    pub words: String,
+    /// In what it is measured.
+    pub unit: &'static str,
+    /// When the first was taken.
+    pub from: String,
+    /// When the last was taken.
+    pub to: String,
+    /// Each measurement, in the order of the clock.
+    pub points: Vec<Point>,
+    /// A line that means something, where there is one.
+    pub floor: Option<u32>,
+}
+
+/// A measurement, and between what the truth lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Point {
+    /// Minutes since the first.
+    pub minute: u32,
+    /// The least it can be.
+    pub low: u32,
+    /// As it was read.
+    pub value: u32,
+    /// The most it can be.
+    pub high: u32,
+}
+
 /// The sheet as headed lists, to be read on the screen.
 pub fn sections(sheet: &Sheet) -> Vec<Section> {
     let item = |row: &Row| match row.name.as_str() {
@@ -103,11 +143,12 @@ pub fn sections(sheet: &Sheet) -> Vec<Section> {
             drawing.map(|drawing| Item { picture: drawing.lines.clone(), ..Item::plain(drawing.words.clone()) });
         section(part.heading, Tone::Plain, part.rows.iter().map(item).chain(table).chain(drawing).collect())
     };
-    let script = section("ON THE PHONE, READ THIS OUT", Tone::Plain, vec![Item::plain(sheet.script.clone())]);
+    let script = section(PHONE, Tone::Plain, vec![Item::plain(sheet.script.clone())]);
+    let shift = section(SHIFT, Tone::Plain, vec![Item::plain(sheet.shift.clone())]);
     let title =
         section(&format!("HANDOVER: {}", brief(&sheet.bird)), Tone::Plain, vec![Item::plain(sheet.made.clone())]);
     let caution = section("CAUTION", Tone::Caution, vec![Item::plain(sheet.caution.clone())]);
-    [title, script].into_iter().chain(sheet.parts.iter().map(part)).chain([caution]).flatten().collect()
+    [title, script, shift].into_iter().chain(sheet.parts.iter().map(part)).chain([caution]).flatten().collect()
 }
 
 /// A text short enough for the page.

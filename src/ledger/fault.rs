@@ -35,6 +35,9 @@ pub enum LedgerError {
     /// The disk is full.
     #[error("the disk is full; free some room, it will be tried again")]
     Full,
+    /// Another program holds the file and does not let go.
+    #[error("another program holds the ledger; close it, or try again in a moment; nothing was changed")]
+    Held,
     /// The file is damaged, or is no ledger.
     #[error(
         "the ledger is damaged, or is none ({cause}); it is left as it is; `coopside restore` brings back the newest good backup ({path})"
@@ -82,6 +85,7 @@ impl From<rusqlite::Error> for LedgerError {
     fn from(error: rusqlite::Error) -> Self {
         match error.sqlite_error_code() {
             Some(ErrorCode::DiskFull) => Self::Full,
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Held,
             Some(ErrorCode::ReadOnly) => Self::ReadOnly,
             Some(ErrorCode::ConstraintViolation) if is_taken(&error) => Self::Clash,
             _ => Self::Disk(error.to_string()),

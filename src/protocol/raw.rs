@@ -12,6 +12,7 @@ pub use question::{Again, Answer, Course, Form, Question, Span, Wording};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
+use super::whom::Whom;
 use serde::Deserialize;
 
 /// The protocol's own facts, from `protocol.ron`.
@@ -337,6 +338,9 @@ pub struct Instruction {
     /// The instruction in its place where the answer after it calls it up once more.
     #[serde(default)]
     pub again: Option<String>,
+    /// Whom it says to phone, now or when the time is up.
+    #[serde(default)]
+    pub phones: Option<Whom>,
     pub source: String,
 }
 

@@ -4,6 +4,7 @@ use super::cond::{Cond, QuestionAt};
 use super::raw::{Advice, Air, By, Home, Looks, Part};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
+use super::whom::Whom;
 use crate::finding::Id;
 
 /// The position of an action in [`super::Protocol::actions`]; the order is the order of doing, life first.
@@ -173,6 +174,8 @@ pub struct Instruction {
     pub then: Option<Id>,
     /// The instruction in its place where the answer after it calls it up once more.
     pub again: Option<Id>,
+    /// Whom it says to phone, now or when the time is up.
+    pub phones: Option<Whom>,
     /// Its source.
     pub source: Id,
 }

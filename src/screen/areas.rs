@@ -52,7 +52,8 @@ pub fn is_reading(model: &Model) -> bool {
             | Overlay::Deeds
             | Overlay::Judging
             | Overlay::HandOver
-            | Overlay::Particulars,
+            | Overlay::Particulars
+            | Overlay::Contacts,
         ) => false,
         None => model.shown() != Face::Exam,
     }

@@ -4,6 +4,7 @@ use super::areas::{Areas, is_reading};
 use super::model::Model;
 use super::pane::{self, document, footer, header, instruction, question, small, summary, track};
 use super::theme::Theme;
+use super::wrap::wrapped;
 use crate::exam::Place;
 use ratatui::Frame;
 use ratatui::buffer::Buffer;
@@ -79,7 +80,15 @@ fn ask(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<P
 }
 
 fn read(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let lines = document::build(model, theme, usize::from(area.width));
+    let width = usize::from(area.width);
+    let lines = document::build(model, theme, width);
+    // What the last key came to stands under the page, and takes its rows from it.
+    let told = model.notice.as_ref().map_or_else(Vec::new, |notice| wrapped(notice, width, "", theme.never()));
+    let under = u16::try_from(told.len()).unwrap_or(u16::MAX).min(area.height.saturating_sub(1));
+    let (area, foot) = (Rect { height: area.height - under, ..area }, area.bottom() - under);
+    for (line, y) in told.iter().zip(foot..foot + under) {
+        buffer.set_line(area.x, y, line, area.width);
+    }
     let most = lines.lines.len().saturating_sub(usize::from(area.height));
     let more = Line::from(Span::styled("n: more below", theme.heading()));
     let cursor = pane::paint(&lines, model.scroll.min(most), area, &more, buffer);

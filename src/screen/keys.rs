@@ -216,6 +216,10 @@ pub enum Action {
     OnHer,
     /// Types the date of what was put in last.
     Date,
+    /// Shows whom to call.
+    Contacts,
+    /// On the sheet: tells who keeps her, or not.
+    Names,
     /// Starts the clock of a step, or ends it.
     Clock,
     /// Goes on with the bird that was left.
@@ -325,9 +329,11 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Body, Wounds], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Help },
+    Binding { action: Action::Contacts, keys: &[Char('y')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "y", hint: "whom", about: "Writes down whom you call: vet, emergency vet, animal-health authority; once, for every bird.", show: Show::Help },
     Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], label: "d", hint: "its date", about: "Types until when it counts, of the line the cursor stands on or that was put in last.", show: Show::Footer },
     Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Verdict, Plan], label: "s", hint: "hand over", about: "Shows the sheet for a vet, a volunteer or the next shift.", show: Show::Footer },
     Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Page], label: "s", hint: "write it", about: "On the handover sheet: writes it to a file that prints on one page.", show: Show::Footer },
+    Binding { action: Action::Names, keys: &[Char('y')], contexts: &[Page], label: "y", hint: "names", about: "On the handover sheet: tells who keeps her and whom they call, or leaves it out again.", show: Show::Footer },
     Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "o", hint: "on her", about: "Shows her drawn, with her wounds, and where no liquid may go in.", show: Show::Help },
     Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },

@@ -1,10 +1,13 @@
 //! What the screen is a picture of: the log of one examination, where the eye is, and what the disk said.
 
+pub use super::overlay::{Face, Overlay, Page};
+
 use super::draft::Draft;
 use super::keys::Context;
 use super::pane::body;
 use super::practice::Practice;
 use super::update::Writing;
+use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
@@ -13,11 +16,11 @@ use crate::days::due::{Due, Waiting, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
-use crate::finding::{Answer, Id, Statement};
+use crate::finding::{Answer, Statement};
 use crate::handover::document::{self, Judged, Reader};
 use crate::handover::sheet::{Sheet, Told, sheet};
 use crate::judge::Verdict;
-use crate::ledger::{Case, CaseId, Covered, Filter};
+use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::protocol::question::Question;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
@@ -26,81 +29,7 @@ use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
-
-/// Which document or question fills the screen below the overlays.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Face {
-    /// The place the examination stands at.
-    Exam,
-    /// The verdict.
-    Verdict,
-    /// The plan.
-    Plan,
-}
-
-/// What lies on top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Overlay {
-    /// How to look, and the keys.
-    Help,
-    /// Why the verdict is what it is, or why this line of the document below stands.
-    Why(Option<usize>),
-    /// The steps, or the questions of one.
-    Map(Option<usize>),
-    /// The countries to choose from.
-    Countries,
-    /// The sums, or one of them with its values.
-    Sums(Option<usize>),
-    /// What is in the house.
-    House,
-    /// The birds that are kept.
-    Flock,
-    /// What can be done with this bird's case.
-    Case,
-    /// The ways a case can end.
-    Outcomes,
-    /// Two windows went on with one bird: with which this one goes on.
-    Parted,
-    /// The lessons.
-    Lessons,
-    /// What can be done to the practice bird.
-    Deeds,
-    /// A verdict of the novice's own, scale by scale.
-    Judging,
-    /// One of two examinations of one bird is over.
-    HandOver,
-    /// What a vet will ask that no look at her answers.
-    Particulars,
-    /// A page to read.
-    Page(Page),
-}
-
-/// A page to read, from which nothing is chosen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Page {
-    /// What the law of the country says.
-    Law,
-    /// Every source, how well it is known, and what is borrowed.
-    Basis,
-    /// A sum's answer in full.
-    Answer(usize),
-    /// What to have in the house, and why.
-    Kit,
-    /// A product's label: typed, then ruled on.
-    Label,
-    /// Her body, with her wounds.
-    Body,
-    /// Her days: looks, weights, wounds, need.
-    Days,
-    /// A practice go, talked over.
-    Debrief,
-    /// How all goes went.
-    Group,
-    /// How two examinations of one bird compare.
-    Agreement,
-    /// The sheet she is handed over with.
-    Handover,
-}
+use std::collections::BTreeSet;
 
 /// The birds that are kept, as far as they were asked for.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -159,8 +88,12 @@ pub struct Model<'p> {
     pub practice: Option<Practice>,
     /// What is in the house.
     pub cupboard: Cupboard,
-    /// Whether the person changed it in this sitting: what was kept before no longer counts then.
-    pub cupboard_told: bool,
+    /// Whom to call.
+    pub contacts: Contacts,
+    /// The settings the person changed in this sitting: what was kept of them before no longer counts.
+    pub told_here: BTreeSet<Setting>,
+    /// Whether the sheet that shows tells who keeps her: asked for anew on each sheet.
+    pub tells_keeper: bool,
     /// The label that was read last.
     pub label: String,
     /// What fills the screen.
@@ -189,8 +122,6 @@ pub struct Model<'p> {
     pub left: Option<Case>,
     /// The country whose law holds, or the one that stands for none.
     pub country: &'p Country,
-    /// Whether the person chose it in this sitting: what was kept before no longer counts then.
-    country_chosen: bool,
     /// The moment.
     pub now: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
@@ -222,7 +153,9 @@ impl<'p> Model<'p> {
             writing: None,
             practice: None,
             cupboard,
-            cupboard_told: false,
+            contacts: Contacts::default(),
+            told_here: BTreeSet::new(),
+            tells_keeper: false,
             label: String::new(),
             face: Face::Exam,
             overlays: Vec::new(),
@@ -237,7 +170,6 @@ impl<'p> Model<'p> {
             keeping: Keeping::default(),
             left,
             country: protocol.country(UNSET),
-            country_chosen: false,
             now,
             ticked: now,
             zone,
@@ -355,15 +287,7 @@ impl<'p> Model<'p> {
     /// Takes the country the person chose.
     pub fn choose_country(&mut self, country: &'p Country) {
         self.country = country;
-        self.country_chosen = true;
-    }
-
-    /// Takes what was kept of the house, unless something was changed meanwhile.
-    pub fn load_cupboard(&mut self, written: &str) {
-        if !self.cupboard_told {
-            self.cupboard = Cupboard::recall(written);
-            self.judge();
-        }
+        self.told_here.insert(Setting::Country);
     }
 
     /// What is ruled of the label, for this bird once anything is known of her.
@@ -372,14 +296,26 @@ impl<'p> Model<'p> {
         label::rule(self.protocol, &self.label, before)
     }
 
-    /// Takes the country that was kept, unless one has been chosen meanwhile.
-    pub fn load_country(&mut self, id: &Id) {
-        if self.country_chosen {
+    /// Takes a setting that was kept, unless it was changed meanwhile.
+    pub fn load(&mut self, setting: Setting, kept: &str) {
+        if self.told_here.contains(&setting) {
             return;
         }
-        self.country = self.protocol.country(id.as_str());
-        if self.country.id != *id {
-            self.notice = Some(format!("The country `{id}` that was set is not known any more; set it again: l."));
+        match setting {
+            Setting::Country => {
+                self.country = self.protocol.country(kept);
+                if self.country.id.as_str() != kept {
+                    let what = format!("The country `{kept}` that was set is not known any more; set it again: l.");
+                    self.notice = Some(what);
+                }
+            }
+            Setting::Cupboard => {
+                self.cupboard = Cupboard::recall(kept);
+                self.judge();
+            }
+            Setting::Contacts => self.contacts = Contacts::recall(kept),
+            Setting::Practice => self.flock.practice = true,
+            Setting::Reminded => {}
         }
     }
 
@@ -391,7 +327,8 @@ impl<'p> Model<'p> {
             findings: &self.exam.findings,
             verdict: &self.verdict,
             plan: &self.plan,
-            with_keeper: false,
+            due: &due(self.protocol, &self.log, &self.days, &self.cupboard, self.now),
+            keeper: self.tells_keeper.then_some(&self.contacts),
         };
         sheet(self.protocol, told, self.reader(), self.now)
     }
@@ -440,9 +377,14 @@ impl<'p> Model<'p> {
             Some(Overlay::Map(_)) => return Context::Map,
             Some(Overlay::Countries) => return Context::Countries,
             Some(Overlay::House) => return Context::House,
-            Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted | Overlay::Particulars) => {
-                return Context::Birds;
-            }
+            Some(
+                Overlay::Flock
+                | Overlay::Case
+                | Overlay::Outcomes
+                | Overlay::Parted
+                | Overlay::Particulars
+                | Overlay::Contacts,
+            ) => return Context::Birds,
             Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return Context::Practice,
             Some(Overlay::Page(_)) => return Context::Page,
             None => {}

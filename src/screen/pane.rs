@@ -2,6 +2,7 @@
 
 pub mod birds;
 pub mod body;
+pub mod calls;
 pub mod document;
 pub mod entering;
 pub mod footer;

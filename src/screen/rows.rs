@@ -73,6 +73,8 @@ pub enum Meaning {
     Supply(SupplyAt),
     /// Shows what to have in the house, and why.
     Kit,
+    /// Shows whom to call.
+    Contacts,
     /// Checks a product's label.
     Label,
     /// Turns to "any more wounds?".
@@ -100,6 +102,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::House) => house(model),
         Some(Overlay::Case) => birds::case(model),
         Some(Overlay::Particulars) => birds::particulars(model),
+        Some(Overlay::Contacts) => birds::contacts(model),
         Some(Overlay::Flock) => birds::flock(model),
         Some(Overlay::Outcomes) => birds::outcomes(),
         Some(Overlay::Parted) => birds::parted(model),
@@ -280,6 +283,7 @@ fn house(model: &Model) -> Vec<Row> {
     let pages = [
         row("check a product's label", false, Meaning::Label),
         row("what to have in the house, and why", false, Meaning::Kit),
+        row("whom to call: your numbers", model.contacts.all().next().is_some(), Meaning::Contacts),
     ];
     pages.into_iter().chain(model.protocol.supplies_enumerated().map(of)).collect()
 }

@@ -26,6 +26,7 @@ use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
+use crate::ledger::Setting;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use chrono::{DateTime, Utc};
@@ -69,16 +70,8 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             model.keeping = Keeping { waiting, last: Some(at), refusal: None };
             Vec::new()
         }
-        Input::Country(id) => {
-            model.load_country(&id);
-            Vec::new()
-        }
-        Input::Cupboard(written) => {
-            model.load_cupboard(&written);
-            Vec::new()
-        }
-        Input::Practice => {
-            model.flock.practice = true;
+        Input::Set(setting, written) => {
+            model.load(setting, &written);
             Vec::new()
         }
         Input::Recovered => {
@@ -197,6 +190,8 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Telling => turn_to_telling(model),
         Action::Sums => overlay(model, Overlay::Sums(None)),
         Action::House => overlay(model, Overlay::House),
+        Action::Names => birds::tell_keeper(model),
+        Action::Contacts => overlay(model, Overlay::Contacts),
         Action::HandOver => hand_over(model),
         Action::Do => practice::open_deeds(model),
         Action::Judge => practice::judge(model),
@@ -357,7 +352,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             model.overlays.pop();
             model.overlays.push(Overlay::Page(Page::Law));
             model.look_afresh();
-            vec![Effect::SetCountry(id)]
+            vec![Effect::Set(Setting::Country, id.to_string())]
         }
         Meaning::Supply(at) => house::turn(model, at),
         Meaning::Case(doing) => birds::act(model, doing),
@@ -366,6 +361,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             let entry = exam::as_last_time(model.protocol, &model.exam, &list);
             record(model, entry.into_iter().collect())
         }
+        Meaning::Contacts => overlay(model, Overlay::Contacts),
         Meaning::Kit => overlay(model, Overlay::Page(Page::Kit)),
         Meaning::Label => house::label(model),
         Meaning::GoToWounds => {
@@ -426,7 +422,7 @@ fn hand_over(model: &mut Model) -> Vec<Effect> {
     match model.overlays.last() {
         Some(Overlay::Page(Page::Handover)) => vec![Effect::WriteSheet(Box::new(model.sheet()))],
         Some(_) => Vec::new(),
-        None => overlay(model, Overlay::Page(Page::Handover)),
+        None => birds::sheet(model),
     }
 }
 

@@ -1,19 +1,23 @@
-//! The commands for whoever cares for the bird: the plan with what is in the house, and what to have there.
+//! The commands for whoever cares for the bird: the plan with what is in the house, what to have there, and whom to call.
 
 use super::command::{Bird, bird, country_of, write};
+use super::covers;
 use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use crate::care;
+use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::Before;
-use crate::handover::document::Reader;
+use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{json, kit, label, text};
-use crate::ledger::{FILE, Ledger};
+use crate::ledger::{FILE, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
+use crate::protocol::whom::Whom;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
+use clap::Args;
 use std::path::{Path, PathBuf};
 
 /// Where it is told what is in the house.
@@ -84,6 +88,52 @@ pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand, as_json:
     write(&(text::sections(&protocol, &told) + &how))
 }
 
+/// What is written down of whom to call, said or changed with a command; nothing said takes somebody out.
+#[derive(Debug, Args)]
+pub struct Calls {
+    /// Your vet: name and number, as you dial it.
+    #[arg(long, value_name = "TEXT")]
+    vet: Option<String>,
+    /// A vet who answers at any hour.
+    #[arg(long, value_name = "TEXT")]
+    emergency: Option<String>,
+    /// The animal-health authority.
+    #[arg(long, value_name = "TEXT")]
+    authority: Option<String>,
+}
+
+/// Writes down whom to call, and prints it.
+pub fn contacts(data: Option<PathBuf>, country: Option<&str>, calls: &Calls) -> Result<()> {
+    let protocol = proven(None)?;
+    let country = country_of(&protocol, country)?;
+    let folder = data_folder(data)?;
+    let mut contacts = kept_contacts(&folder)?;
+    let said = [(Whom::Vet, &calls.vet), (Whom::EmergencyVet, &calls.emergency), (Whom::Authority, &calls.authority)];
+    let said: Vec<_> = said.into_iter().filter_map(|(whom, said)| Some((whom, said.as_ref()?))).collect();
+    for (whom, line) in &said {
+        contacts.put(*whom, line);
+    }
+    if !said.is_empty() {
+        Ledger::open(&folder)?.set(Setting::Contacts, &contacts.write())?;
+    }
+    let line =
+        |whom: Whom| format!("{}: {}\n", upper_first(whom.words()), contacts.of(whom).unwrap_or("not written down"));
+    let lines: String = Whom::ALL.into_iter().map(line).collect();
+    write(&format!("{lines}Kept on this machine only.\n\n{}\n", caution_text(&protocol, country)))
+}
+
+/// Whom to call, as the ledger keeps it; a command that only reads makes no ledger.
+pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
+    if !folder.join(FILE).exists() {
+        return Ok(Contacts::default());
+    }
+    let ledger = match Ledger::open(folder) {
+        Err(refused @ LedgerError::Open { .. }) => Ledger::read(folder).map_err(|_| refused)?,
+        other => other?,
+    };
+    Ok(ledger.setting(Setting::Contacts)?.map(|kept| Contacts::recall(&kept)).unwrap_or_default())
+}
+
 /// What is in the house: what the command says, else what the ledger keeps, else nothing.
 fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
     if let Some(list) = &at_hand.with {
@@ -94,6 +144,5 @@ fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
     if !folder.join(FILE).exists() {
         return Ok(Cupboard::default());
     }
-    let kept = Ledger::open(&folder)?.cupboard()?;
-    Ok(kept.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
+    Ok(covers::cupboard(&Ledger::open(&folder)?)?)
 }

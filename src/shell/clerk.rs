@@ -2,11 +2,10 @@
 
 use super::covers;
 use crate::days::due::Waiting;
-use crate::finding::Id;
-use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Ledger, LedgerError, Mark};
+use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Ledger, LedgerError, Mark, Setting};
 use crate::protocol::Protocol;
 use chrono::{DateTime, Utc};
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, VecDeque};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
@@ -24,10 +23,8 @@ const MOST: usize = 100;
 enum Task {
     /// Keep an event, and the cover it leaves the case with.
     Keep(Event, Cover),
-    /// Keep the country.
-    Country(Id),
-    /// Keep what is in the house.
-    Cupboard(String),
+    /// Keep a setting.
+    Set(Setting, String),
     /// List cases.
     List(Filter),
     /// Load a case, to go on with it.
@@ -37,12 +34,8 @@ enum Task {
 /// What the clerk reports.
 #[derive(Debug)]
 pub enum Report {
-    /// The country that was set, found when the ledger was opened.
-    Country(Id),
-    /// What was in the house, found when the ledger was opened.
-    Cupboard(String),
-    /// The birds of this ledger are for practice.
-    Practice,
+    /// A setting, found when the ledger was opened.
+    Set(Setting, String),
     /// The disk takes again what it refused.
     Recovered,
     /// The case that was written last, found when the ledger was opened.
@@ -81,8 +74,7 @@ impl Clerk {
             let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
             Desk {
                 parted: None,
-                country: None,
-                cupboard: None,
+                settings: BTreeMap::new(),
                 covers_doubted: true,
                 folder,
                 ledger: None,
@@ -102,14 +94,9 @@ impl Clerk {
         let _ = self.tasks.send(Task::Keep(event, cover));
     }
 
-    /// Hands over the country.
-    pub fn set_country(&self, id: Id) {
-        let _ = self.tasks.send(Task::Country(id));
-    }
-
-    /// Hands over what is in the house.
-    pub fn set_cupboard(&self, written: String) {
-        let _ = self.tasks.send(Task::Cupboard(written));
+    /// Hands over a setting.
+    pub fn set(&self, setting: Setting, written: String) {
+        let _ = self.tasks.send(Task::Set(setting, written));
     }
 
     /// Asks for cases.
@@ -136,10 +123,8 @@ impl Clerk {
 struct Desk {
     /// The case that events are handed over for, and the one they go to since another window went on with it.
     parted: Option<(CaseId, CaseId)>,
-    /// The country that waits to be kept; only the last one counts.
-    country: Option<Id>,
-    /// What is in the house, while it waits to be kept.
-    cupboard: Option<String>,
+    /// The settings that wait to be kept; of each only the last counts.
+    settings: BTreeMap<Setting, String>,
     /// Whether some covers may still be another protocol's.
     covers_doubted: bool,
     folder: PathBuf,
@@ -158,7 +143,7 @@ impl Desk {
         loop {
             // What was said of the bird first, the settings after it.
             let refused = self.keep_all(&mut waiting) || self.keep_settings();
-            let left = waiting.len() + usize::from(self.country.is_some()) + usize::from(self.cupboard.is_some());
+            let left = waiting.len() + self.settings.len();
             let next = if left == 0 && self.covers_doubted {
                 // Between tasks, so that nothing waits for it.
                 self.covers_doubted =
@@ -184,21 +169,23 @@ impl Desk {
     fn take(&mut self, task: Task, waiting: &mut VecDeque<(Event, Cover)>) {
         match task {
             Task::Keep(event, cover) => waiting.push_back((event, cover)),
-            Task::Country(id) => self.country = Some(id),
-            Task::Cupboard(written) => self.cupboard = Some(written),
+            Task::Set(setting, written) => {
+                self.settings.insert(setting, written);
+            }
             Task::List(filter) => self.list(&filter),
             Task::Open(id) => self.open(id, waiting),
         }
     }
 
     fn look_for_what_was_left(&mut self) {
-        let found = self
-            .look_up(|ledger, _| Ok((ledger.is_practice()?, ledger.country()?, ledger.cupboard()?, ledger.latest()?)));
+        let found = self.look_up(|ledger, _| {
+            let shown = [Setting::Practice, Setting::Country, Setting::Cupboard, Setting::Contacts];
+            let kept = |setting| Ok(ledger.setting(setting)?.map(|written| Report::Set(setting, written)));
+            let settings = shown.into_iter().filter_map(|setting| kept(setting).transpose());
+            Ok((settings.collect::<Result<Vec<Report>, LedgerError>>()?, ledger.latest()?))
+        });
         let reports = match found {
-            Ok((practice, country, cupboard, latest)) => {
-                let settings = practice.then_some(Report::Practice).into_iter().chain(country.map(Report::Country));
-                settings.chain(cupboard.map(Report::Cupboard)).chain(latest.map(Report::Left)).collect()
-            }
+            Ok((settings, latest)) => settings.into_iter().chain(latest.map(Report::Left)).collect(),
             Err(error) => vec![Report::NotKept(error.to_string())],
         };
         for report in reports {
@@ -278,17 +265,16 @@ impl Desk {
 
     /// Keeps the settings that wait, if any do; says so if the disk refuses.
     fn keep_settings(&mut self) -> bool {
-        let (country, cupboard) = (self.country.clone(), self.cupboard.clone());
-        if country.is_none() && cupboard.is_none() {
+        if self.settings.is_empty() {
             return false;
         }
-        let kept = self.ledger().and_then(|(ledger, _)| {
-            country.iter().try_for_each(|id| ledger.set_country(id))?;
-            cupboard.iter().try_for_each(|written| ledger.set_cupboard(written))
-        });
+        let settings = self.settings.clone();
+        let kept = self
+            .ledger()
+            .and_then(|(ledger, _)| settings.iter().try_for_each(|(setting, written)| ledger.set(*setting, written)));
         match kept {
             Ok(()) => {
-                (self.country, self.cupboard) = (None, None);
+                self.settings.clear();
                 self.tell(Report::Recovered);
                 false
             }

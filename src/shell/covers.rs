@@ -3,7 +3,7 @@
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::days::due::{self, Waiting};
-use crate::ledger::{Cover, Ledger, LedgerError};
+use crate::ledger::{Cover, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -16,7 +16,7 @@ const WAITING: usize = 30;
 
 /// What is in the house, as it was kept.
 pub fn cupboard(ledger: &Ledger) -> Result<Cupboard, LedgerError> {
-    Ok(ledger.cupboard()?.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
+    Ok(ledger.setting(Setting::Cupboard)?.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
 }
 
 /// Makes anew some of what another protocol wrote on the covers, or what came in from another ledger; tells whether more waits.

@@ -183,9 +183,7 @@ impl Sitting<'_> {
             // Hear from the clerk, and from the clock.
             while let Ok(report) = self.clerk.reports.try_recv() {
                 let input = match report {
-                    Report::Country(id) => Input::Country(id),
-                    Report::Cupboard(written) => Input::Cupboard(written),
-                    Report::Practice => Input::Practice,
+                    Report::Set(setting, written) => Input::Set(setting, written),
                     Report::Recovered => Input::Recovered,
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => {
@@ -278,12 +276,8 @@ impl Sitting<'_> {
                 }
                 Ok(())
             }
-            Effect::SetCountry(id) => {
-                self.clerk.set_country(id);
-                Ok(())
-            }
-            Effect::SetCupboard(written) => {
-                self.clerk.set_cupboard(written);
+            Effect::Set(setting, written) => {
+                self.clerk.set(setting, written);
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

@@ -56,6 +56,7 @@ const fn of_ledger(error: &LedgerError) -> u8 {
         | LedgerError::OldSqlite(_)
         | LedgerError::Clash
         | LedgerError::Full
+        | LedgerError::Held
         | LedgerError::ReadOnly
         | LedgerError::Disk(_)
         | LedgerError::Unreadable { .. } => 74,

@@ -6,7 +6,7 @@ use super::prove::proven;
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::finding::log::Stamped;
-use crate::ledger::{CaseId, Event, EventId, FILE, Filter, Ledger, Mark};
+use crate::ledger::{CaseId, Event, EventId, FILE, Filter, Ledger, Mark, Setting};
 use crate::practice::flock;
 use crate::protocol::Protocol;
 use anyhow::{Result, anyhow};
@@ -28,11 +28,11 @@ fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
     let there = folder.join(FILE).exists();
     let mut ledger = Ledger::open(folder)?;
     let all = Filter { closed: true, archived: true, ..Filter::default() };
-    if there && !ledger.is_practice()? && ledger.count(&all)? > 0 {
+    if there && ledger.setting(Setting::Practice)?.is_none() && ledger.count(&all)? > 0 {
         let what = format!("{} holds birds that are not for practice; it is left as it is", folder.display());
         return Err(Refusal::Data(what).into());
     }
-    ledger.mark_practice()?;
+    ledger.set(Setting::Practice, "yes")?;
     if ledger.count(&all)? > 0 && !afresh {
         return Ok(());
     }

@@ -1,19 +1,23 @@
 //! The handover sheet and cage cards from the command line, for a kept case or a file of notes.
 
+use super::carer::kept_contacts;
 use super::command::{country_of, read, write};
 use super::covers;
 use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
+use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan};
-use crate::days::due::due;
+use crate::days::due::{Due, due};
 use crate::days::{Days, known};
 use crate::finding::Findings;
 use crate::finding::log::{Entry, Stamped};
 use crate::handover::document::Reader;
-use crate::handover::sheet::{Sheet, Told, card, html, json, markdown, pdf, sheet, text};
+use crate::handover::sheet::{
+    Sheet, Told, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
+};
 use crate::judge::Verdict;
 use crate::ledger::{FILE, Ledger, LedgerError};
 use crate::notes;
@@ -41,7 +45,7 @@ pub struct Asked {
     /// Write over a file that is there.
     #[arg(long)]
     over: bool,
-    /// Tell who keeps her and where; left out unless you ask for it.
+    /// Tell who keeps her and where, and whom they call; left out unless you ask for it.
     #[arg(long)]
     with_keeper: bool,
     /// Cage cards in place of the sheet, one a bird.
@@ -68,7 +72,7 @@ struct Bird {
     findings: Findings,
     verdict: Verdict,
     plan: Plan,
-    cupboard: Cupboard,
+    due: Due,
 }
 
 /// Writes the sheet, or cards.
@@ -78,28 +82,18 @@ pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
     let now = asked.at.unwrap_or_else(Utc::now);
     let folder = data_folder(data)?;
     let birds = asked.birds.iter().map(|name| bird(&protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
+    let form = form(asked)?;
     let bytes = if asked.cards {
-        let cards: Vec<card::Card> = birds
-            .iter()
-            .map(|bird| {
-                let due = due(&protocol, &bird.log, &bird.days, &bird.cupboard, now);
-                card::card(&protocol, bird.told(false), &due, reader)
-            })
-            .collect();
-        card::text(&protocol, &cards, reader).into_bytes()
+        let told: Vec<Told> = birds.iter().map(|bird| bird.told(None)).collect();
+        cards_in(form, &card::cards(&protocol, &told, reader))?
     } else {
         let [bird] = birds.as_slice() else {
             let what = "a sheet tells of one bird; for several: --cards, or one command each";
             return Err(Refusal::Usage(what.into()).into());
         };
-        let sheet = sheet(&protocol, bird.told(asked.with_keeper), reader, now);
-        match form(asked)? {
-            Form::Txt => text(&sheet).into_bytes(),
-            Form::Md => markdown(&sheet).into_bytes(),
-            Form::Html => html(&sheet).context("the page could not be set")?.into_bytes(),
-            Form::Pdf => pdf(&sheet).context("the PDF could not be set")?,
-            Form::Json => (serde_json::to_string_pretty(&json(&sheet))? + "\n").into_bytes(),
-        }
+        let keeper = asked.with_keeper.then(|| kept_contacts(&folder)).transpose()?;
+        let sheet = sheet(&protocol, bird.told(keeper.as_ref()), reader, now);
+        sheet_in(form, &sheet)?
     };
     match &asked.output {
         Some(path) => {
@@ -111,6 +105,26 @@ pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
                 .map_err(|_| Refusal::Usage("a PDF does not go to the screen; give a file with -o".into()))?,
         ),
     }
+}
+
+fn sheet_in(form: Form, sheet: &Sheet) -> Result<Vec<u8>> {
+    Ok(match form {
+        Form::Txt => text(sheet).into_bytes(),
+        Form::Md => markdown(sheet).into_bytes(),
+        Form::Html => html(sheet).context("the page could not be set")?.into_bytes(),
+        Form::Pdf => pdf(sheet).context("the PDF could not be set")?,
+        Form::Json => (serde_json::to_string_pretty(&json(sheet))? + "\n").into_bytes(),
+    })
+}
+
+fn cards_in(form: Form, cards: &card::Cards) -> Result<Vec<u8>> {
+    Ok(match form {
+        Form::Txt => card::text(cards).into_bytes(),
+        Form::Md => cards_markdown(cards).into_bytes(),
+        Form::Html => cards_html(cards).context("the cards could not be set")?.into_bytes(),
+        Form::Pdf => cards_pdf(cards).context("the PDF could not be set")?,
+        Form::Json => (serde_json::to_string_pretty(&cards_json(cards))? + "\n").into_bytes(),
+    })
 }
 
 fn form(asked: &Asked) -> Result<Form> {
@@ -132,17 +146,18 @@ fn form(asked: &Asked) -> Result<Form> {
 }
 
 impl Bird {
-    fn told(&self, with_keeper: bool) -> Told<'_> {
-        let Self { log, days, findings, verdict, plan, .. } = self;
-        Told { log, days, findings, verdict, plan, with_keeper }
+    fn told<'a>(&'a self, keeper: Option<&'a Contacts>) -> Told<'a> {
+        let Self { log, days, findings, verdict, plan, due } = self;
+        Told { log, days, findings, verdict, plan, due, keeper }
     }
 
-    fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: Cupboard, now: DateTime<Utc>) -> Self {
+    fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: &Cupboard, now: DateTime<Utc>) -> Self {
         let days = Days::of(&log);
         let findings = days.sittings.last().map(|last| known(&log, last)).unwrap_or_default();
         let verdict = prove::judge(protocol, &findings, now);
-        let plan = care::plan(protocol, &verdict, &cupboard);
-        Self { log, days, findings, verdict, plan, cupboard }
+        let plan = care::plan(protocol, &verdict, cupboard);
+        let due = due(protocol, &log, &days, cupboard, now);
+        Self { log, days, findings, verdict, plan, due }
     }
 }
 
@@ -150,7 +165,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     let path = Path::new(name);
     let is_file = path.extension().is_some_and(|extension| extension == "ron" || extension == "json") || name == "-";
     if is_file {
-        return Ok(Bird::of(protocol, written(protocol, path, now)?, Cupboard::default(), now));
+        return Ok(Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), now));
     }
     if !folder.join(FILE).exists() {
         return Err(LedgerError::NoCase(name.to_owned()).into());
@@ -161,7 +176,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     };
     let case = ledger.load(ledger.find(name)?)?;
     let cupboard = covers::cupboard(&ledger)?;
-    Ok(Bird::of(protocol, case.log, cupboard, now))
+    Ok(Bird::of(protocol, case.log, &cupboard, now))
 }
 
 /// A file of notes as the log of an examination.

@@ -12,7 +12,7 @@ use crate::handover::days::Told;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{self, calendar};
 use crate::judge::brief;
-use crate::ledger::{self, CarryError, Covered, FILE, Filter, Ledger, LedgerError};
+use crate::ledger::{self, CarryError, Covered, FILE, Filter, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
@@ -143,13 +143,14 @@ impl Keeper {
                 .extend(ahead.map(|look| calendar::reminder(&self.protocol, case.id.as_str(), &bird, look, &caution)));
         }
         // A memory that cannot be read is none: the calendar is told all of it again.
-        let before = ledger.reminded()?.and_then(|kept| serde_json::from_str(&kept).ok()).unwrap_or_default();
+        let before =
+            ledger.setting(Setting::Reminded)?.and_then(|kept| serde_json::from_str(&kept).ok()).unwrap_or_default();
         let (text, memory) = calendar::calendar(&reminders, &before, now);
         match to {
             Some(path) => replace_own(path, &text)?,
             None => write(&text)?,
         }
-        match ledger.set_reminded(&serde_json::to_string(&memory)?) {
+        match ledger.set(Setting::Reminded, &serde_json::to_string(&memory)?) {
             Err(LedgerError::ReadOnly) => {
                 let what = "coopside: the ledger can only be read: looks that fall away later cannot be cancelled";
                 writeln!(io::stderr(), "{what}")?;

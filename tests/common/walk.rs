@@ -7,6 +7,7 @@
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
 use coopside::finding::log::Stamped;
+use coopside::ledger::Setting;
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Effect, Input, Model, Theme};
 use coopside::zone::Zone;
@@ -20,6 +21,7 @@ pub struct Walk {
     pub countries: Vec<String>,
     /// What was asked to be kept of the house, the last time.
     pub cupboard: String,
+    pub contacts: String,
     /// What else was asked of the shell: lists, cases, titles.
     pub asked_for: Vec<Effect>,
 }
@@ -34,6 +36,7 @@ impl Walk {
             left: false,
             countries: Vec::new(),
             cupboard: String::new(),
+            contacts: String::new(),
             asked_for: Vec::new(),
         }
     }
@@ -101,15 +104,20 @@ impl Walk {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
-                Effect::SetCountry(id) => self.countries.push(id.to_string()),
-                Effect::SetCupboard(written) => self.cupboard = written,
+                Effect::Set(Setting::Country, id) => self.countries.push(id),
+                Effect::Set(Setting::Cupboard, written) => self.cupboard = written,
+                Effect::Set(Setting::Contacts, written) => self.contacts = written,
                 Effect::NewBird => {
                     self.kept.clear();
                     self.asked_for.push(effect);
                 }
                 Effect::Open(_) | Effect::List(_) | Effect::Title(_) => self.asked_for.push(effect),
-                Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
-                }
+                Effect::Set(..)
+                | Effect::KeepMark(_)
+                | Effect::WriteSheet(_)
+                | Effect::GoOnWith(..)
+                | Effect::Bell
+                | Effect::Suspend => {}
             }
         }
     }

@@ -1,4 +1,4 @@
-"""Holds an export (the protocol, or a handover sheet) against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
+"""Holds an export (the protocol, a handover sheet, or cage cards) against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
 
 The validator is PyPI `jsonschema`. Exit code 1 where the export does not fit, or where a spoiled one does.
 """
@@ -34,7 +34,12 @@ of_sheet = {
     "a line that tells nothing": lambda p: p["parts"][0]["rows"].append({"name": "Age"}),
     "another order": lambda p: p.update(order=["SBAR"]),
 }
-spoilings |= of_sheet if "parts" in protocol else of_protocol
+of_cards = {
+    "a card without a need": lambda p: p["cards"][0].pop("need"),
+    "a card that says when not": lambda p: p["cards"][0].update(next_look=""),
+    "no card": lambda p: p.update(cards=[]),
+}
+spoilings |= of_sheet if "parts" in protocol else of_cards if "cards" in protocol else of_protocol
 for name, spoil in spoilings.items():
     spoiled = copy.deepcopy(protocol)
     spoil(spoiled)

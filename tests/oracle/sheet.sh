@@ -1,31 +1,58 @@
 #!/usr/bin/env bash
-# Hands over the birds of tests/data/handover in every form, and lets other programs read them: a validator of HTML and an engine for
-# accessibility (npm), a browser that prints (one page, no error), and a reader of PDF (one page, every heading in order).
+# Hands over the birds of tests/data/handover and the practice flock in every form, and lets other programs read them: a validator of
+# HTML and an engine for accessibility (npm), a browser that prints (one page, no error), and a reader of PDF (one page, every heading
+# in order). Cage cards of all of them likewise.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 program=${1:-target/debug/coopside}
 out=target/oracle/sheets
+rm -rf "$out"
 mkdir -p "$out" target/oracle/npm
-rm -f "$out"/*
 cp tests/oracle/package.json target/oracle/npm/
 npm install --silent --no-audit --no-fund --prefix target/oracle/npm
 headings="AGE AND TIME|MECHANISM|INJURIES|SIGNS|TREATMENT|SITUATION|BACKGROUND|ASSESSMENT|RECOMMENDATION|NOT KNOWN"
-for bird in tests/data/handover/*.ron; do
-    name=$(basename "$bird" .ron)
-    for form in html pdf json md txt; do
-        "$program" handover "$bird" --at 2026-05-01T14:00:00Z -o "$out/$name.$form" >/dev/null
-    done
-    PYTHONPATH=target/oracle python3 tests/oracle/schema.py assets/schema/handover-1.json <"$out/$name.json"
-    pages=$(pdfinfo "$out/$name.pdf" | awk '/^Pages:/ { print $2 }')
-    [ "$pages" = 1 ] || { echo "$name.pdf has $pages pages" >&2; exit 1; }
-    order=$(pdftotext "$out/$name.pdf" - | grep -xE "$headings" | tr '\n' '|')
-    [ "$order" = "$headings|" ] || { echo "$name.pdf: the parts stand as $order" >&2; exit 1; }
-    pdftotext "$out/$name.pdf" - | tr '\n' ' ' | grep -q "no vet has reviewed it" || { echo "$name.pdf bears no caution" >&2; exit 1; }
-    # A browser prints the page; what it would say on its console is an error here.
+export PYTHONPATH=target/oracle
+
+fail() { echo "$*" >&2; exit 1; }
+pages() { pdfinfo "$1" | awk '/^Pages:/ { print $2 }'; }
+
+# A browser prints the page; what it would say on its console is an error here.
+printed() {
     said=$(timeout 60 chromium --headless --no-sandbox --disable-gpu --enable-logging=stderr --v=0 --no-pdf-header-footer \
-        --print-to-pdf="$out/$name.browser.pdf" "file://$PWD/$out/$name.html" 2>&1 | grep -i "CONSOLE" || true)
-    [ -z "$said" ] || { echo "$name.html: $said" >&2; exit 1; }
-    pages=$(pdfinfo "$out/$name.browser.pdf" | awk '/^Pages:/ { print $2 }')
-    [ "$pages" = 1 ] || { echo "$name.html prints on $pages pages" >&2; exit 1; }
+        --print-to-pdf="$out/$1.browser.pdf" "file://$PWD/$out/$1.html" 2>&1 | grep -i "CONSOLE" || true)
+    [ -z "$said" ] || fail "$1.html: $said"
+    [ "$(pages "$out/$1.browser.pdf")" = 1 ] || fail "$1.html prints on $(pages "$out/$1.browser.pdf") pages"
+}
+
+# `sheet NAME BIRD [DATA]`
+sheet() {
+    for form in html pdf json md txt; do
+        "$program" handover "$2" ${3:+--data "$3"} --at "$at" -o "$out/$1.$form" >/dev/null
+    done
+    python3 tests/oracle/schema.py assets/schema/handover-1.json <"$out/$1.json"
+    [ "$(pages "$out/$1.pdf")" = 1 ] || fail "$1.pdf has $(pages "$out/$1.pdf") pages"
+    order=$(pdftotext "$out/$1.pdf" - | grep -xE "$headings" | tr '\n' '|')
+    [ "$order" = "$headings|" ] || fail "$1.pdf: the parts stand as $order"
+    pdftotext "$out/$1.pdf" - | tr '\n' ' ' | grep -q "no vet has reviewed it" || fail "$1.pdf bears no caution"
+    printed "$1"
+}
+
+at=2026-05-01T14:00:00Z
+for bird in tests/data/handover/*.ron; do
+    sheet "$(basename "$bird" .ron)" "$bird"
 done
+# Birds kept for days: their weights and wounds are drawn. Without a terminal the flock is loaded and the screen refuses to open.
+"$program" --data "$out/data" practise --flock </dev/null >/dev/null 2>&1 || true
+at=$(date -u +%Y-%m-%dT%H:%M:%SZ)
+for bird in Saffron Borage Tansy; do
+    sheet "$bird" "$bird" "$out/data/practice"
+done
+grep -q "<polyline" "$out/Saffron.html" || fail "Saffron's weights are not drawn"
+
+for form in html pdf json md txt; do
+    "$program" handover --cards tests/data/handover/*.ron --at "$at" -o "$out/cards.$form" >/dev/null
+done
+python3 tests/oracle/schema.py assets/schema/cards-1.json <"$out/cards.json"
+[ "$(pdftotext "$out/cards.pdf" - | grep -c "^NEXT LOOK")" = "$(ls tests/data/handover/*.ron | wc -l)" ] || fail "cards.pdf lacks a card"
+printed cards
 node tests/oracle/sheet.mjs "$PWD/target/oracle/npm" "$out"/*.html

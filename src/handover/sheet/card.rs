@@ -1,12 +1,14 @@
 //! Cage cards for a shelter: name, intake number, need, what to do now, what never, the next look; several on a sheet.
 
-use super::content::Told;
-use crate::days::due::Due;
+use super::brief;
+use super::content::{Told, bird};
+use super::plain::fill;
+use crate::days::due::{Due, Fate};
 use crate::finding::particular::Particular;
 use crate::handover::days::day;
-use crate::handover::document::{Reader, caution_text, upper_first};
+use crate::handover::document::{Reader, caution_text};
 use crate::handover::text::COLUMNS;
-use crate::protocol::{KIND, Protocol};
+use crate::protocol::Protocol;
 use std::fmt::Write;
 
 /// At most this many lines of what to do, and of what never to.
@@ -29,35 +31,49 @@ pub struct Card {
     pub look: String,
 }
 
-/// The card of a bird.
-pub fn card(protocol: &Protocol, told: Told, due: &Due, reader: Reader) -> Card {
-    let kind = told.findings.answer(crate::finding::About::Bird, KIND).map(|said| &said.statement.answer);
-    let kind = kind.zip(protocol.question(KIND)).map(|(answer, question)| question.words(answer)).unwrap_or_default();
-    let name = match told.days.name.as_str() {
-        "" => upper_first(&kind),
-        name => format!("{name}, {kind}"),
-    };
+/// Cards, and what stands on each.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Cards {
+    /// One for each bird.
+    pub cards: Vec<Card>,
+    /// The caution.
+    pub caution: String,
+}
+
+/// The cards of birds.
+pub fn cards(protocol: &Protocol, birds: &[Told], reader: Reader) -> Cards {
+    let cards = birds.iter().map(|told| card(protocol, *told, reader)).collect();
+    Cards { cards, caution: caution_text(protocol, reader.country) }
+}
+
+fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
     let intake = told.days.noted.iter().find(|noted| noted.what == Particular::Intake);
     let plan = told.plan;
     let never = plan.never.iter().take(LINES).map(|(target, _)| protocol.action(target.action).never().to_owned());
     Card {
-        name,
+        name: bird(protocol, told),
         intake: intake.map(|noted| noted.said.clone()).unwrap_or_default(),
         need: crate::judge::brief(told.verdict.need),
         act: plan.steps.iter().take(LINES).map(|step| step.say(protocol, told.verdict, plan)).collect(),
         never: never.collect(),
-        look: due.next().map_or_else(|| "none is due".into(), |look| day(reader.zone, look.at)),
+        look: look(told.due, reader),
     }
 }
 
+/// When to look at her next, in words.
+pub(super) fn look(due: &Due, reader: Reader) -> String {
+    let now = due.with(Fate::DueNow).next().map(|look| format!("now, due since {}", day(reader.zone, look.at)));
+    let ahead = || due.next().map(|look| day(reader.zone, look.at));
+    now.or_else(ahead).unwrap_or_else(|| "none is due".into())
+}
+
 /// The cards as plain text, each within a frame, to be cut apart.
-pub fn text(protocol: &Protocol, cards: &[Card], reader: Reader) -> String {
+pub fn text(cards: &Cards) -> String {
     let mut out = String::new();
-    for card in cards {
+    for card in &cards.cards {
         let rule = "-".repeat(COLUMNS);
         let _ = writeln!(out, "{rule}");
-        let intake = if card.intake.is_empty() { String::new() } else { format!(" No. {}", card.intake) };
-        fill(&mut out, &format!("{}{intake}", card.name), "");
+        fill(&mut out, &brief(&card.title()), "");
         fill(&mut out, &card.need.to_uppercase(), "NEED: ");
         for act in &card.act {
             fill(&mut out, act, "DO NOW: ");
@@ -66,16 +82,15 @@ pub fn text(protocol: &Protocol, cards: &[Card], reader: Reader) -> String {
             fill(&mut out, never, "NEVER: ");
         }
         fill(&mut out, &card.look, "NEXT LOOK: ");
-        fill(&mut out, &caution_text(protocol, reader.country), "! ");
+        fill(&mut out, &cards.caution, "! ");
         let _ = writeln!(out, "{rule}\n");
     }
     out
 }
 
-fn fill(out: &mut String, line: &str, first: &str) {
-    let rest = " ".repeat(first.len());
-    let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(&rest);
-    for line in textwrap::wrap(&super::brief(line), options) {
-        let _ = writeln!(out, "{}", line.trim_end());
+impl Card {
+    /// Who she is, with her number.
+    pub fn title(&self) -> String {
+        if self.intake.is_empty() { self.name.clone() } else { format!("{} No. {}", self.name, self.intake) }
     }
 }

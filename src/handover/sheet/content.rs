@@ -1,12 +1,16 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
-use super::{Drawing, Part, Row, Sheet, Table};
+use super::card;
+use super::{Drawing, Part, Row, Sheet, Table, course};
 use crate::care::Plan;
+use crate::care::contacts::Contacts;
+use crate::days::due::Due;
 use crate::days::{Days, known};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
+use crate::handover::plan::due_line;
 use crate::handover::{chart, days::day, figures, judgement, phone, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
@@ -37,18 +41,17 @@ pub struct Told<'a> {
     pub verdict: &'a Verdict,
     /// The plan.
     pub plan: &'a Plan,
-    /// Whether it is told who keeps her and where.
-    pub with_keeper: bool,
+    /// When she is to be looked at.
+    pub due: &'a Due,
+    /// Whom her keeper calls, where it is told who keeps her and where: only on the keeper's word.
+    pub keeper: Option<&'a Contacts>,
 }
 
 /// The sheet for a case at a moment.
 pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>) -> Sheet {
     let desk = Desk { protocol, told, reader };
-    let parts = [
-        desk.age_and_time(),
-        desk.mechanism(),
-        desk.injuries(),
-        desk.signs(),
+    let first = [desk.age_and_time(), desk.mechanism(), desk.injuries(), desk.signs()];
+    let then = [
         desk.treatment(),
         desk.situation(),
         desk.background(),
@@ -58,10 +61,11 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
     ];
     let at = reader.zone.local(now).format("%Y-%m-%d %H:%M");
     Sheet {
-        bird: desk.bird(),
+        bird: bird(protocol, told),
         made: format!("{at}, Coopside, protocol {} ({})", protocol.version, text::short(&protocol.fingerprint)),
         script: phone::script(protocol, told.findings, told.verdict),
-        parts: parts.into(),
+        shift: desk.shift(),
+        parts: first.into_iter().chain(course::part(protocol, told, reader.zone)).chain(then).collect(),
         caution: caution_text(protocol, reader.country),
     }
 }
@@ -70,6 +74,19 @@ struct Desk<'a> {
     protocol: &'a Protocol,
     told: Told<'a>,
     reader: Reader<'a>,
+}
+
+/// The bird in a few words: her name, and what bird she is.
+pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
+    let kind = known_answer(protocol, told.findings, About::Bird, KIND);
+    let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
+    let name = &told.days.name;
+    if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") }
+}
+
+fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {
+    let answer = &findings.answer(about, question)?.statement.answer;
+    (*answer != Answer::CannotTell).then(|| protocol.question(question).map(|known| known.words(answer)))?
 }
 
 fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
@@ -81,20 +98,29 @@ fn part(id: &'static str, heading: &'static str, mut rows: Vec<Row>) -> Part {
     if rows.is_empty() {
         rows.push(row("", "Not known."));
     }
-    Part { id, heading, rows, table: None, drawing: None }
+    Part { id, heading, rows, table: None, drawing: None, plots: Vec::new() }
 }
 
 impl Desk<'_> {
-    fn bird(&self) -> String {
-        let kind = self.answer(About::Bird, KIND).unwrap_or_else(|| "bird, kind not told".into());
-        let name = &self.told.days.name;
-        if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") }
+    fn shift(&self) -> String {
+        let Told { verdict, plan, due, .. } = self.told;
+        let look = card::look(due, self.reader);
+        let intake = self.noted(Particular::Intake).into_iter().next();
+        let number = intake.map_or_else(String::new, |row| format!(", number {}", row.told));
+        let bird = format!("{}{number}", bird(self.protocol, self.told));
+        phone::shift(self.protocol, phone::Shift { bird: &bird, verdict, plan, look: &look })
     }
 
     /// An answer in words, where it is known.
     fn answer(&self, about: About, question: &str) -> Option<String> {
-        let answer = &self.told.findings.answer(about, question)?.statement.answer;
-        (*answer != Answer::CannotTell).then(|| self.protocol.question(question).map(|q| q.words(answer)))?
+        known_answer(self.protocol, self.told.findings, about, question)
+    }
+
+    /// Whether an answer tells how long ago something was, and is an hour old itself.
+    fn is_stale(&self, about: About, question: &str) -> bool {
+        let Some((at, _)) = self.protocol.enumerated().find(|(_, known)| known.id == *question) else { return false };
+        let asked = Asked { about, question: at };
+        phone::is_stale(self.protocol, self.told.findings, asked, self.told.verdict.judged_at)
     }
 
     fn answered(&self, question: &str) -> Option<Row> {
@@ -104,7 +130,7 @@ impl Desk<'_> {
 
     /// What was written down of one thing.
     fn noted(&self, what: Particular) -> Vec<Row> {
-        let hidden = what.is_private() && !self.told.with_keeper;
+        let hidden = what.is_private() && self.told.keeper.is_none();
         let of = self.told.days.noted.iter().filter(|noted| noted.what == what && !hidden);
         let told = |noted: &crate::days::Noted| {
             // When each dose was given is part of what was given.
@@ -124,7 +150,7 @@ impl Desk<'_> {
         rows.extend(self.answered(KIND));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
         rows.extend(self.figure("Weight"));
-        rows.extend(self.answered("when"));
+        rows.extend(self.answered("when").filter(|_| !self.is_stale(About::Bird, "when")));
         rows.extend(self.figure("Hurt"));
         rows.extend(self.all_noted(&[Keeper]));
         part("age_and_time", "AGE AND TIME", rows)
@@ -150,7 +176,10 @@ impl Desk<'_> {
             let asked = self.protocol.enumerated().filter(|(_, question)| question.wound);
             let told = asked.filter_map(|(_, question)| {
                 let words = self.answer(about, question.id.as_str())?;
-                Some(format!("{}: {words}", question.topic))
+                let said = self.told.findings.answer(about, question.id.as_str()).map(|said| said.at);
+                let said = said.filter(|_| self.is_stale(about, question.id.as_str()));
+                let when = said.map_or_else(String::new, |at| format!(" (told {})", day(self.reader.zone, at)));
+                Some(format!("{}: {words}{when}", question.topic))
             });
             row(format!("Wound {}", number + 1), told.collect::<Vec<_>>().join("; "))
         };
@@ -283,6 +312,8 @@ impl Desk<'_> {
             rows.push(row("", "It may be catching: say so before she comes through the door."));
         }
         rows.extend(self.answered("reach"));
+        let calls = self.told.keeper.into_iter().flat_map(Contacts::all);
+        rows.extend(calls.map(|(whom, said)| row(upper_first(whom.words()), said)));
         part("situation", "SITUATION", rows)
     }
 
@@ -324,10 +355,7 @@ impl Desk<'_> {
         let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
         let never = plan.never.iter().take(STEPS);
         let never = never.map(|(target, _)| row("Never", self.protocol.action(target.action).never().to_owned()));
-        let due = plan
-            .due
-            .iter()
-            .filter_map(|due| due.by.map(|by| row("By", format!("{}: {}", day(self.reader.zone, by), due.what))));
+        let due = plan.due.iter().map(|due| row("", due_line(due, self.reader.zone)));
         let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));
         part("recommendation", "RECOMMENDATION", rows)

@@ -1,13 +1,38 @@
-//! The sheet as JSON under a versioned schema (`assets/schema/handover-1.json`); within a version fields are only ever added.
+//! The sheet and cage cards as JSON, each under a versioned schema (`assets/schema/handover-1.json`, `cards-1.json`); within a version fields are only ever added.
 
-use super::{Part, Sheet};
+use super::card::{Card, Cards};
+use super::{Part, Plot, Point, Sheet};
 use serde_json::{Value, json};
 
 /// The schema's name and version.
 pub const SCHEMA: &str = "coopside.handover/1";
 
+/// The schema of cage cards.
+pub const CARDS: &str = "coopside.cards/1";
+
+/// Cage cards.
+pub fn cards(cards: &Cards) -> Value {
+    let card = |card: &Card| {
+        let Card { name, intake, need, act, never, look } = card;
+        json!({ "name": name, "intake": intake, "need": need, "do_now": act, "never": never, "next_look": look })
+    };
+    json!({
+        "schema": CARDS,
+        "caution": cards.caution,
+        "reviewed_by_a_veterinarian": false,
+        "cards": cards.cards.iter().map(card).collect::<Vec<_>>(),
+    })
+}
+
 /// The whole sheet, nothing cut.
 pub fn json(sheet: &Sheet) -> Value {
+    let plot = |plot: &Plot| {
+        let point = |point: &Point| json!({ "minute": point.minute, "low": point.low, "value": point.value, "high": point.high });
+        json!({
+            "words": plot.words, "unit": plot.unit, "from": plot.from, "to": plot.to, "floor": plot.floor,
+            "points": plot.points.iter().map(point).collect::<Vec<_>>(),
+        })
+    };
     let part = |part: &Part| {
         json!({
             "id": part.id,
@@ -16,6 +41,7 @@ pub fn json(sheet: &Sheet) -> Value {
             "table": part.table.as_ref().map(|table| json!({
                 "caption": table.caption, "head": table.head, "rows": table.rows,
             })),
+            "plots": part.plots.iter().map(plot).collect::<Vec<_>>(),
             "drawing": part.drawing.as_ref().map(|drawing| json!({ "lines": drawing.lines, "words": drawing.words })),
         })
     };
@@ -26,6 +52,7 @@ pub fn json(sheet: &Sheet) -> Value {
         "bird": sheet.bird,
         "made": sheet.made,
         "script": sheet.script,
+        "shift": sheet.shift,
         "order": ["AT-MIST", "SBAR"],
         "parts": sheet.parts.iter().map(part).collect::<Vec<_>>(),
     })

@@ -1,12 +1,15 @@
 //! The sheet as Markdown (`CommonMark`, with the tables most readers know).
 
-use super::{Sheet, brief};
+use super::card::{Card, Cards};
+use super::{PHONE, SHIFT, Sheet, brief};
 use std::fmt::Write;
 
 /// The whole sheet.
 pub fn markdown(sheet: &Sheet) -> String {
     let mut out = format!("# Handover: {}\n\n{}\n", plain(&sheet.bird), plain(&sheet.made));
-    let _ = write!(out, "\n## On the phone, read this out\n\n{}\n", plain(&sheet.script));
+    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+        let _ = write!(out, "\n## {}\n\n{}\n", sentence(heading), plain(said));
+    }
     for part in &sheet.parts {
         let _ = write!(out, "\n## {}\n\n", sentence(part.heading));
         for row in &part.rows {
@@ -30,6 +33,23 @@ pub fn markdown(sheet: &Sheet) -> String {
         }
     }
     let _ = write!(out, "\n> **Caution.** {}\n", plain(&sheet.caution));
+    out
+}
+
+/// Cage cards, one after another.
+pub fn cards(cards: &Cards) -> String {
+    let mut out = format!("# Cage cards\n\n> **Caution.** {}\n", plain(&cards.caution));
+    for card in &cards.cards {
+        let Card { name, intake, need, act, never, look } = card;
+        let number = if intake.is_empty() { String::new() } else { format!(", number {}", plain(intake)) };
+        let _ = write!(out, "\n## {}{number}\n\n- **Need:** {}\n", plain(name), plain(need));
+        for (lead, lines) in [("Do now", act), ("Never", never)] {
+            for line in lines {
+                let _ = writeln!(out, "- **{lead}:** {}", plain(line));
+            }
+        }
+        let _ = writeln!(out, "- **Next look:** {}", plain(look));
+    }
     out
 }
 

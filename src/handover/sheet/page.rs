@@ -1,6 +1,8 @@
 //! The sheet as one HTML file that stands by itself: nothing is loaded, nothing is run, everything typed is escaped.
 
-use super::{Drawing, Sheet, brief};
+use super::card::Cards;
+use super::curve::{self, Curve};
+use super::{Drawing, Plot, Sheet, brief};
 use askama::Template;
 
 #[derive(Template)]
@@ -26,9 +28,36 @@ impl Page<'_> {
         (at + 1) * LINE
     }
 
+    fn curve(plot: &Plot) -> Curve {
+        Curve::of(plot)
+    }
+
+    const WIDE: u32 = curve::WIDE;
+    const HIGH: u32 = curve::HIGH;
+
     fn brief(text: &str) -> String {
         brief(text)
     }
+}
+
+#[derive(Template)]
+#[template(path = "cards.html")]
+struct CardsPage<'a> {
+    cards: &'a Cards,
+}
+
+impl CardsPage<'_> {
+    fn brief(text: &str) -> String {
+        brief(text)
+    }
+}
+
+/// Cage cards, several on a page, to be cut apart.
+///
+/// # Errors
+/// Where the template cannot be filled, which no content makes it fail at.
+pub fn cards_html(cards: &Cards) -> Result<String, askama::Error> {
+    CardsPage { cards }.render()
 }
 
 /// A line's height and a letter's width in the drawing's units.

@@ -1,19 +1,16 @@
 //! The sheet as PDF: one A4 page in two columns, the font inside it, nothing loaded from elsewhere.
 
-use super::{Row, Sheet, brief};
+mod cards;
+mod pen;
+
+pub use cards::cards;
+
+use super::{PHONE, Row, SHIFT, Sheet, brief};
 use krilla::Document;
-use krilla::geom::Point;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use krilla::text::{Font, TextDirection};
-use textwrap::core::Fragment;
-use textwrap::wrap_algorithms::wrap_first_fit;
+use pen::{Letters, Line, Pen, face};
 use ttf_parser::Face;
-
-/// Letters that are read: `DejaVu` Sans Condensed, free, with most of the world's alphabets.
-const SANS: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSansCondensed.ttf");
-/// Letters of one width, for the drawing.
-const MONO: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSansMono.ttf");
 
 /// A4 in points, the margin round it, and the gap between the columns.
 const PAGE: (f32, f32) = (595.0, 842.0);
@@ -34,23 +31,12 @@ pub enum PdfError {
     Writer(String),
 }
 
-/// A line that is set: how large, how far indented, in which letters.
-struct Line {
-    text: String,
-    size: f32,
-    indent: f32,
-    mono: bool,
-    /// Space above it.
-    above: f32,
-}
-
 /// The whole sheet on one page.
 ///
 /// # Errors
 /// Where the font or the writer fails.
 pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
-    let face = Face::parse(SANS, 0).map_err(|_| PdfError::Font)?;
-    let (sans, mono) = (font(SANS)?, font(MONO)?);
+    let (face, letters) = (face()?, Letters::new()?);
     let width = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
     let room = PAGE.1 - 2.0 * MARGIN;
     let set = |size: f32| lines(sheet, &face, size, width);
@@ -59,40 +45,42 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let lines = set(size);
     // What cannot be fitted even so is cut at the foot, before the caution, which never is.
     let split = columns(&lines, room).unwrap_or(lines.len() / 2);
-    let mut document = Document::new();
-    let title = format!("Handover: {}", brief(&sheet.bird));
-    document.set_metadata(Metadata::new().title(title).language("en".into()));
-    let settings = PageSettings::from_wh(PAGE.0, PAGE.1).ok_or(PdfError::Font)?;
-    let mut page = document.start_page_with(settings);
+    let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
+    let mut page = document.start_page_with(a4()?);
     let mut surface = page.surface();
     for (column, lines) in [lines.get(..split), lines.get(split..)].into_iter().flatten().enumerate() {
         let left = MARGIN + if column == 0 { 0.0 } else { width + GAP };
         let mut y = MARGIN;
         for (at, line) in lines.iter().enumerate() {
-            y += if at == 0 { 0.0 } else { line.above } + line.size * LEADING;
+            y += line.height() - if at == 0 { line.above } else { 0.0 };
             if y > PAGE.1 - MARGIN {
                 break;
             }
-            let font = if line.mono { mono.clone() } else { sans.clone() };
-            let at = Point::from_xy(left + line.indent, y);
-            surface.draw_text(at, font, line.size, &line.text, false, TextDirection::Auto);
+            letters.write(&mut surface, line, left, y);
         }
     }
     surface.finish();
     page.finish();
-    document.finish().map_err(|error| PdfError::Writer(format!("{error:?}")))
+    ended(document)
 }
 
-/// A line's height against its size.
-const LEADING: f32 = 1.22;
+fn begun(title: String) -> Document {
+    let mut document = Document::new();
+    document.set_metadata(Metadata::new().title(title).language("en".into()));
+    document
+}
 
-fn font(bytes: &'static [u8]) -> Result<Font, PdfError> {
-    Font::new(bytes.into(), 0).ok_or(PdfError::Font)
+fn a4() -> Result<PageSettings, PdfError> {
+    PageSettings::from_wh(PAGE.0, PAGE.1).ok_or_else(|| PdfError::Writer("the page has no size".into()))
+}
+
+fn ended(document: Document) -> Result<Vec<u8>, PdfError> {
+    document.finish().map_err(|error| PdfError::Writer(format!("{error:?}")))
 }
 
 /// How many lines go into the first column, so that both fit; none where they do not.
 fn columns(lines: &[Line], room: f32) -> Option<usize> {
-    let height = |lines: &[Line]| lines.iter().map(|line| line.above + line.size * LEADING).sum::<f32>();
+    let height = |lines: &[Line]| lines.iter().map(Line::height).sum::<f32>();
     let split = (0..=lines.len()).rev().find(|at| lines.get(..*at).is_some_and(|first| height(first) <= room))?;
     (height(lines.get(split..)?) <= room).then_some(split)
 }
@@ -103,8 +91,10 @@ fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
     pen.set(&format!("Handover: {}", brief(&sheet.bird)), size * 1.5, 0.0, 0.0);
     pen.set(&sheet.made, size * 0.9, 0.0, 0.0);
     pen.set(&format!("CAUTION. {}", sheet.caution), size, 0.0, size * 0.3);
-    pen.heading("ON THE PHONE, READ THIS OUT");
-    pen.set(&sheet.script, size, 0.0, 0.0);
+    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+        pen.heading(heading);
+        pen.set(said, size, 0.0, 0.0);
+    }
     for part in &sheet.parts {
         pen.heading(part.heading);
         for Row { name, told } in &part.rows {
@@ -127,86 +117,4 @@ fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
         }
     }
     pen.lines
-}
-
-struct Pen<'f> {
-    face: &'f Face<'f>,
-    size: f32,
-    width: f32,
-    lines: Vec<Line>,
-}
-
-impl Pen<'_> {
-    fn heading(&mut self, text: &str) {
-        self.set(text, self.size, 0.0, self.size * 0.6);
-    }
-
-    fn item(&mut self, text: &str) {
-        let indent = self.size;
-        let from = self.lines.len();
-        self.set(text, self.size, indent, 0.0);
-        if let Some(first) = self.lines.get_mut(from) {
-            first.text.insert_str(0, "- ");
-            first.indent = 0.0;
-        }
-    }
-
-    /// Sets a text in lines no wider than the column.
-    fn set(&mut self, text: &str, size: f32, indent: f32, above: f32) {
-        let words = self.words(text, size);
-        let width = f64::from(self.width - indent);
-        for (at, words) in wrap_first_fit(&words, &[width]).iter().enumerate() {
-            let text = words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>().join(" ");
-            self.lines.push(Line { text, size, indent, mono: false, above: if at == 0 { above } else { 0.0 } });
-        }
-    }
-
-    /// The words of a text with their widths; one wider than the column is broken.
-    fn words(&self, text: &str, size: f32) -> Vec<Word> {
-        let space = self.advance(' ', size);
-        let most = f64::from(self.width) * 0.9;
-        let mut words = Vec::new();
-        for word in text.split_whitespace() {
-            let (mut piece, mut width) = (String::new(), 0.0);
-            for letter in word.chars() {
-                let advance = self.advance(letter, size);
-                if width + advance > most {
-                    words.push(Word { text: std::mem::take(&mut piece), width, space });
-                    width = 0.0;
-                }
-                piece.push(letter);
-                width += advance;
-            }
-            words.push(Word { text: piece, width, space });
-        }
-        words
-    }
-
-    /// How far a letter moves on; that of an m where the font has none.
-    fn advance(&self, letter: char, size: f32) -> f64 {
-        let glyph = |letter| self.face.glyph_index(letter).and_then(|glyph| self.face.glyph_hor_advance(glyph));
-        let units = glyph(letter).or_else(|| glyph('m')).unwrap_or(self.face.units_per_em());
-        f64::from(units) / f64::from(self.face.units_per_em()) * f64::from(size)
-    }
-}
-
-#[derive(Debug)]
-struct Word {
-    text: String,
-    width: f64,
-    space: f64,
-}
-
-impl Fragment for Word {
-    fn width(&self) -> f64 {
-        self.width
-    }
-
-    fn whitespace_width(&self) -> f64 {
-        self.space
-    }
-
-    fn penalty_width(&self) -> f64 {
-        0.0
-    }
 }

@@ -1,14 +1,16 @@
 //! The sheet as plain text: for paper, for a message, for reading aloud.
 
-use super::{Sheet, brief};
+use super::{PHONE, SHIFT, Sheet, brief};
 use crate::handover::text::COLUMNS;
 use std::fmt::Write;
 
 /// The whole sheet, at most 72 columns wide.
 pub fn text(sheet: &Sheet) -> String {
     let mut out = format!("HANDOVER: {}\n{}\n", brief(&sheet.bird), sheet.made);
-    let _ = writeln!(out, "\nON THE PHONE, READ THIS OUT");
-    fill(&mut out, &sheet.script, "  ");
+    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+        let _ = writeln!(out, "\n{heading}");
+        fill(&mut out, said, "  ");
+    }
     for part in &sheet.parts {
         let _ = writeln!(out, "\n{}", part.heading);
         for row in &part.rows {
@@ -31,7 +33,8 @@ pub fn text(sheet: &Sheet) -> String {
     out
 }
 
-fn fill(out: &mut String, line: &str, first: &str) {
+/// Adds a text in lines no wider than the page.
+pub(super) fn fill(out: &mut String, line: &str, first: &str) {
     let rest = " ".repeat(first.len());
     let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(&rest);
     for line in textwrap::wrap(line, options) {

@@ -108,6 +108,7 @@ impl Desk {
             after: raw.after,
             then: raw.then.as_deref().map(Into::into),
             again,
+            phones: raw.phones,
             source: raw.source.as_str().into(),
         })
     }

@@ -17,6 +17,10 @@ pub fn words(model: &Model) -> (String, String) {
             "What a vet will ask".into(),
             "What you write stands on the handover sheet; the last one only if you ask.".into(),
         ),
+        Some(Overlay::Contacts) => (
+            "Whom do you call?".into(),
+            "Written down once, for every bird. It stays on this machine, and off the sheet.".into(),
+        ),
         Some(Overlay::Flock) => {
             let all = model.flock.all;
             let shown = model.flock.cases.len();
@@ -49,6 +53,10 @@ pub fn words(model: &Model) -> (String, String) {
 pub fn asked(writing: Writing) -> (String, String) {
     let (ask, look) = match writing {
         Writing::Noted(what) => return (format!("{}?", upper_first(what.words())), what.ask().to_owned()),
+        Writing::Contact(whom) => {
+            let look = "Name and number, as you dial it. Nothing typed takes it out.";
+            return (format!("{}?", upper_first(whom.words())), look.to_owned());
+        }
         Writing::Name => ("What is she called?", "A name, a ring or a leg band."),
         Writing::VetSaid => ("What did the vet say?", "Drug, amount, how often; when eggs and meat are free again."),
         Writing::Proved(_) => ("What proved right or wrong?", "For the next bird. Enter alone leaves it out."),

@@ -1,6 +1,6 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
-use super::{Lines, plot, question};
+use super::{Lines, calls, plot, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Judged, Section, Tone};
 use crate::handover::{self, basis, chart, days, debrief, group, judgement, kit, label, law, plan, sum, why};
@@ -77,7 +77,8 @@ fn sections(model: &Model) -> Vec<Section> {
             | Overlay::Deeds
             | Overlay::Judging
             | Overlay::HandOver
-            | Overlay::Particulars,
+            | Overlay::Particulars
+            | Overlay::Contacts,
         ) => Vec::new(),
         Some(Overlay::Page(Page::Handover)) => handover::sheet::sections(&model.sheet()),
         Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
@@ -123,11 +124,14 @@ fn face_sections(model: &Model) -> Vec<Section> {
             if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
                 told.insert(1.min(told.len()), since);
             }
+            calls::into_verdict(model, &mut told);
             with_words(model, told)
         }
         Face::Plan => {
             let Judged { findings, verdict, .. } = model.judged();
-            with_words(model, plan::sections(model.protocol, findings, verdict, &model.plan, model.reader()))
+            let mut told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
+            calls::into_plan(model, &mut told);
+            with_words(model, told)
         }
         Face::Exam => Vec::new(),
     }

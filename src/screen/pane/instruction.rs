@@ -1,6 +1,6 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
-use super::Lines;
+use super::{Lines, calls};
 use crate::exam::Place;
 use crate::handover::document::lower_first;
 use crate::protocol::rule::{ActionAt, Instruction};
@@ -59,6 +59,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         let action = model.protocol.action(*action);
         lines.add(wrapped(&format!("Never: {}", lower_first(action.never())), width, "x  ", theme.never()));
     }
+    lines.add(calls::numbers(model, instruction.phones, theme, width));
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         lines.gap();
         lines.add(wrapped(&instruction.after, width, "", theme.question()));

@@ -148,9 +148,14 @@ pub fn words(model: &Model) -> (String, String) {
                 None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),
             };
         }
-        Some(Overlay::Flock | Overlay::Case | Overlay::Outcomes | Overlay::Parted | Overlay::Particulars) => {
-            return birds::words(model);
-        }
+        Some(
+            Overlay::Flock
+            | Overlay::Case
+            | Overlay::Outcomes
+            | Overlay::Parted
+            | Overlay::Particulars
+            | Overlay::Contacts,
+        ) => return birds::words(model),
         Some(Overlay::Page(Page::Label)) => {
             let look = "As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.";
             return ("What is in the product?".into(), look.into());

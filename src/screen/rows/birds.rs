@@ -8,6 +8,7 @@ use crate::finding::particular::Particular;
 use crate::handover::days::day;
 use crate::handover::document::upper_first;
 use crate::ledger::Covered;
+use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
 use crate::screen::update::{Doing, Writing};
 
@@ -51,6 +52,16 @@ pub(super) fn particulars(model: &Model) -> Vec<Row> {
         row(format!("{}: {told}", what.words()), !said.is_empty(), doing(Doing::Write(Writing::Noted(what))))
     };
     Particular::ALL.into_iter().map(of).collect()
+}
+
+/// Whom to call, as far as it is written down.
+pub(super) fn contacts(model: &Model) -> Vec<Row> {
+    let of = |whom: Whom| {
+        let said = model.contacts.of(whom);
+        let label = format!("{}: {}", whom.words(), said.unwrap_or("not written down"));
+        row(label, said.is_some(), doing(Doing::Write(Writing::Contact(whom))))
+    };
+    Whom::ALL.into_iter().map(of).collect()
 }
 
 /// The list of all birds; those due first.

@@ -5,7 +5,8 @@ use crate::days::{again, due};
 use crate::exam::{Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::ledger::{Case, CaseId};
+use crate::ledger::{Case, CaseId, Setting};
+use crate::protocol::whom::Whom;
 use crate::screen::model::{Face, Model, Overlay, Page};
 use chrono::{DateTime, Utc};
 
@@ -24,6 +25,8 @@ pub enum Writing {
     Novice,
     /// What a vet will ask.
     Noted(Particular),
+    /// Whom to call.
+    Contact(Whom),
 }
 
 /// What a row of a case, or of the list of all, stands for.
@@ -128,6 +131,7 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
             let stands = model.days.noted.iter().find(|noted| noted.what == what);
             stands.map(|noted| noted.said.clone()).unwrap_or_default()
         }
+        Writing::Contact(whom) => model.contacts.of(whom).unwrap_or_default().to_owned(),
         Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) => String::new(),
     });
     Vec::new()
@@ -150,6 +154,11 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
             model.look_afresh();
             return Vec::new();
         }
+        Writing::Contact(whom) => {
+            model.contacts.put(whom, &typed);
+            model.told_here.insert(Setting::Contacts);
+            return vec![Effect::Set(Setting::Contacts, model.contacts.write())];
+        }
         Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
         Writing::Noted(what) if what.adds_up() && typed.is_empty() => return Vec::new(),
         Writing::Noted(what) => Entry::Noted(what, typed),
@@ -163,6 +172,26 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
     let effects = record(model, vec![entry]);
     model.work_out_due();
     effects
+}
+
+/// Shows the handover sheet, without anybody's name.
+pub(super) fn sheet(model: &mut Model) -> Vec<Effect> {
+    model.tells_keeper = false;
+    overlay(model, Overlay::Page(Page::Handover))
+}
+
+/// On the sheet: tells who keeps her, or no longer.
+pub(super) fn tell_keeper(model: &mut Model) -> Vec<Effect> {
+    if model.overlays.last() == Some(&Overlay::Page(Page::Handover)) {
+        model.tells_keeper = !model.tells_keeper;
+        let what = if model.tells_keeper {
+            "Your own name and numbers stand on this sheet now."
+        } else {
+            "Nobody's name stands on this sheet."
+        };
+        model.notice = Some(what.into());
+    }
+    Vec::new()
 }
 
 /// Puts her out of sight, or brings her back.
@@ -214,7 +243,7 @@ pub(super) fn act(model: &mut Model, doing: Doing) -> Vec<Effect> {
         Doing::Write(what) => write(model, what),
         Doing::End => overlay(model, Overlay::Outcomes),
         Doing::PutAway => put_away(model),
-        Doing::HandOver => overlay(model, Overlay::Page(Page::Handover)),
+        Doing::HandOver => sheet(model),
         Doing::Particulars => overlay(model, Overlay::Particulars),
         Doing::All => list(model),
         Doing::NewBird => new_bird(model),

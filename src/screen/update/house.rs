@@ -2,6 +2,7 @@
 
 use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
+use crate::ledger::Setting;
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::rows::{self, Meaning, Row};
@@ -66,9 +67,9 @@ fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, Str
 }
 
 fn changed(model: &mut Model) -> Vec<Effect> {
-    model.cupboard_told = true;
+    model.told_here.insert(Setting::Cupboard);
     model.judge();
-    vec![Effect::SetCupboard(model.cupboard.write())]
+    vec![Effect::Set(Setting::Cupboard, model.cupboard.write())]
 }
 
 /// Starts typing a label.

@@ -1,10 +1,9 @@
 //! What comes in from outside, and what the shell is asked to do.
 
 use crate::days::due::Waiting;
-use crate::finding::Id;
 use crate::finding::log::Stamped;
 use crate::handover::sheet::Sheet;
-use crate::ledger::{Case, CaseId, Covered, Filter};
+use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::practice::Mark;
 use crate::screen::keys::Key;
 use chrono::{DateTime, Utc};
@@ -24,12 +23,8 @@ pub enum Input {
     Jumped,
     /// One event is on disk.
     Kept(DateTime<Utc>),
-    /// A country was set before.
-    Country(Id),
-    /// What was in the house before, as it was written.
-    Cupboard(String),
-    /// The birds of this ledger are for practice.
-    Practice,
+    /// A setting was kept before, as it was written.
+    Set(Setting, String),
     /// The disk takes again what it refused.
     Recovered,
     /// A case was found that can be gone on with.
@@ -63,10 +58,8 @@ pub enum Effect {
     Open(CaseId),
     /// Put this on the window's title.
     Title(String),
-    /// Keep the country that was chosen.
-    SetCountry(Id),
-    /// Keep what is in the house.
-    SetCupboard(String),
+    /// Keep a setting.
+    Set(Setting, String),
     /// Keep the mark of a practice go.
     KeepMark(Box<Mark>),
     /// Write the sheet she is handed over with, and say where.

@@ -1,0 +1,152 @@
+//! Text set in lines of a width, in letters whose advances are known.
+
+use super::PdfError;
+use krilla::geom::Point;
+use krilla::surface::Surface;
+use krilla::text::{Font, TextDirection};
+use textwrap::core::Fragment;
+use textwrap::wrap_algorithms::wrap_first_fit;
+use ttf_parser::Face;
+
+/// Letters that are read: `DejaVu` Sans Condensed, free, with most of the world's alphabets.
+const SANS: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansCondensed.ttf");
+/// Letters of one width, for the drawing.
+const MONO: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansMono.ttf");
+
+/// A line's height against its size.
+const LEADING: f32 = 1.22;
+
+/// A line that is set: how large, how far indented, in which letters.
+pub struct Line {
+    pub text: String,
+    pub size: f32,
+    pub indent: f32,
+    pub mono: bool,
+    /// Space above it.
+    pub above: f32,
+}
+
+impl Line {
+    /// What it takes of the height.
+    pub fn height(&self) -> f32 {
+        self.above + self.size * LEADING
+    }
+}
+
+/// The letters of a document.
+#[derive(Clone)]
+pub struct Letters {
+    sans: Font,
+    mono: Font,
+}
+
+impl Letters {
+    /// The letters that ship.
+    pub fn new() -> Result<Self, PdfError> {
+        Ok(Self { sans: font(SANS)?, mono: font(MONO)? })
+    }
+
+    /// Writes a line with its foot at a height.
+    pub fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
+        let font = if line.mono { self.mono.clone() } else { self.sans.clone() };
+        let at = Point::from_xy(left + line.indent, y);
+        surface.draw_text(at, font, line.size, &line.text, false, TextDirection::Auto);
+    }
+}
+
+/// How wide the letters are.
+pub fn face() -> Result<Face<'static>, PdfError> {
+    Face::parse(SANS, 0).map_err(|_| PdfError::Font)
+}
+
+fn font(bytes: &'static [u8]) -> Result<Font, PdfError> {
+    Font::new(bytes.into(), 0).ok_or(PdfError::Font)
+}
+
+/// Sets text.
+pub struct Pen<'f> {
+    pub face: &'f Face<'f>,
+    /// The size of what is read. Points.
+    pub size: f32,
+    /// How wide the lines may be. Points.
+    pub width: f32,
+    /// What has been set.
+    pub lines: Vec<Line>,
+}
+
+impl Pen<'_> {
+    /// A heading, with room above it.
+    pub fn heading(&mut self, text: &str) {
+        self.set(text, self.size, 0.0, self.size * 0.6);
+    }
+
+    /// A line of a list.
+    pub fn item(&mut self, text: &str) {
+        let indent = self.size;
+        let from = self.lines.len();
+        self.set(text, self.size, indent, 0.0);
+        if let Some(first) = self.lines.get_mut(from) {
+            first.text.insert_str(0, "- ");
+            first.indent = 0.0;
+        }
+    }
+
+    /// Sets a text in lines no wider than the column.
+    pub fn set(&mut self, text: &str, size: f32, indent: f32, above: f32) {
+        let words = self.words(text, size);
+        let width = f64::from(self.width - indent);
+        for (at, words) in wrap_first_fit(&words, &[width]).iter().enumerate() {
+            let text = words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>().join(" ");
+            self.lines.push(Line { text, size, indent, mono: false, above: if at == 0 { above } else { 0.0 } });
+        }
+    }
+
+    /// The words of a text with their widths; one wider than the column is broken.
+    fn words(&self, text: &str, size: f32) -> Vec<Word> {
+        let space = self.advance(' ', size);
+        let most = f64::from(self.width) * 0.9;
+        let mut words = Vec::new();
+        for word in text.split_whitespace() {
+            let (mut piece, mut width) = (String::new(), 0.0);
+            for letter in word.chars() {
+                let advance = self.advance(letter, size);
+                if width + advance > most {
+                    words.push(Word { text: std::mem::take(&mut piece), width, space });
+                    width = 0.0;
+                }
+                piece.push(letter);
+                width += advance;
+            }
+            words.push(Word { text: piece, width, space });
+        }
+        words
+    }
+
+    /// How far a letter moves on; that of an m where the font has none.
+    fn advance(&self, letter: char, size: f32) -> f64 {
+        let glyph = |letter| self.face.glyph_index(letter).and_then(|glyph| self.face.glyph_hor_advance(glyph));
+        let units = glyph(letter).or_else(|| glyph('m')).unwrap_or(self.face.units_per_em());
+        f64::from(units) / f64::from(self.face.units_per_em()) * f64::from(size)
+    }
+}
+
+#[derive(Debug)]
+struct Word {
+    text: String,
+    width: f64,
+    space: f64,
+}
+
+impl Fragment for Word {
+    fn width(&self) -> f64 {
+        self.width
+    }
+
+    fn whitespace_width(&self) -> f64 {
+        self.space
+    }
+
+    fn penalty_width(&self) -> f64 {
+        0.0
+    }
+}

@@ -1,0 +1,29 @@
+//! What a ledger keeps beside the cases: each setting is one line of text, the last one told.
+
+/// A setting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Setting {
+    /// The country whose law is told.
+    Country,
+    /// What is in the house.
+    Cupboard,
+    /// Whom to call.
+    Contacts,
+    /// That the birds are for practice.
+    Practice,
+    /// What calendars were told of.
+    Reminded,
+}
+
+impl Setting {
+    /// Its name in the file: never changed.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Country => "country",
+            Self::Cupboard => "cupboard",
+            Self::Contacts => "contacts",
+            Self::Practice => "practice",
+            Self::Reminded => "reminded",
+        }
+    }
+}
