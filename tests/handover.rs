@@ -6,6 +6,13 @@
 mod mounted;
 
 use assert_cmd::Command;
+use chrono::{DateTime, TimeDelta};
+use coopside::finding::figure::{Figure, FigureOf};
+use coopside::finding::log::{Entry, Stamped};
+use coopside::finding::{About, Answer, Statement};
+use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
+use coopside::practice;
+use coopside::protocol::Protocol;
 use mounted::Mounted;
 use serde_json::Value;
 use std::fs;
@@ -283,6 +290,52 @@ fn a_full_disk_leaves_nothing_half_written_behind() {
     fs::write(place.join("sheet.pdf"), "mine").unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(handover(data.path(), &[&bird("bitten"), "-o", &to, "--over"]).0, 74);
     assert_eq!(fs::read_to_string(&to).unwrap_or_default(), "mine");
+}
+
+/// The hardest sheet: five wounds, each measured on each of twelve days, and weighed as often. Left in `target/tmp/five` for the
+/// browser and the reader of PDF in `tests/oracle/sheet.sh`, which hold both to one page.
+#[test]
+fn twelve_days_of_five_wounds_are_told_and_two_are_drawn() {
+    let place = Path::new(env!("CARGO_TARGET_TMPDIR")).join("five");
+    let _ = fs::remove_dir_all(&place);
+    let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
+    let text = include_str!("bench/five_wounds.ron");
+    let first = DateTime::UNIX_EPOCH + TimeDelta::days(20_562);
+    let (_, found) = practice::read(&protocol, "five", text, first).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let said: Vec<_> = found.said().iter().map(|said| said.statement.clone()).collect();
+    let mut log: Vec<(i64, Entry)> = (0..found.wounds()).map(|_| (0, Entry::FoundWound)).collect();
+    log.extend([(0, Entry::Named("Rue".into())), (0, Entry::Said(said)), (0, Entry::LookedOver)]);
+    for day in 1..12 {
+        let size = |number| {
+            let typed = format!("{} x 8 mm", 30 - day - i64::try_from(number).unwrap_or(0));
+            let lines = Figure::read(FigureOf::Wound, &typed).unwrap_or_else(|error| panic!("{error}"));
+            Statement { about: About::Wound(number), question: "size".into(), answer: Answer::Figure(lines) }
+        };
+        let weight = 2_100 - 10 * u32::try_from(day % 5).unwrap_or(0);
+        let weighed = Statement { about: About::Bird, question: "weight".into(), answer: Answer::Amount(weight) };
+        let looked = (0..5).map(size).chain([weighed]).collect();
+        log.extend([Entry::LookBegan(Vec::new()), Entry::Said(looked), Entry::LookDone].map(|entry| (day, entry)));
+    }
+    let mut ledger = Ledger::open(&place).unwrap_or_else(|error| panic!("{error}"));
+    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+    let (case, cover) = (CaseId::new(), Cover { name: "Rue".into(), ..Cover::default() });
+    for (seq, (day, entry)) in (0..).zip(log) {
+        let stamped = Stamped { at: first + TimeDelta::days(day), entry };
+        let event = Event { id: EventId::new(), case: case.clone(), seq, stamped, zone_min: 0 };
+        ledger.append(&event, &mark, &cover).unwrap_or_else(|error| panic!("{error}"));
+    }
+    drop(ledger);
+    let (code, out, err) = handover(&place, &[&["Rue", "--form", "json"], &AT[..]].concat());
+    assert_eq!(code, 0, "{err}");
+    let whole: Value = serde_json::from_slice(&out).unwrap_or_else(|error| panic!("{error}"));
+    let course = whole["parts"].as_array().into_iter().flatten().find(|part| part["id"] == "course");
+    let course = course.unwrap_or_else(|| panic!("{whole:#}"));
+    let names: Vec<&str> =
+        course["rows"].as_array().into_iter().flatten().filter_map(|row| row["name"].as_str()).collect();
+    assert_eq!(names, ["Need", "Weight", "Wound 1", "Wound 2", "Wound 3", "Wound 4", "Wound 5", "", ""]);
+    assert_eq!(course["plots"].as_array().map(Vec::len), Some(3), "her weight and two wounds");
+    let points = course["plots"][1]["points"].as_array().cloned().unwrap_or_default();
+    assert_eq!((points.len(), points[0]["value"].as_u64(), points[11]["value"].as_u64()), (12, Some(126), Some(119)));
 }
 
 /// A case of twelve days from the practice flock, by the bird's name.

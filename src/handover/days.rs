@@ -157,10 +157,15 @@ fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
     weights.iter().map(line).chain(weight_course(&weights)).collect()
 }
 
+fn per_day(slope: f64) -> String {
+    let slope = slope.round();
+    if slope == 0.0 { "No gain or loss from day to day. ".into() } else { format!("{slope:+.0} g a day. ") }
+}
+
 /// What her weights come to; nothing of fewer than two.
 pub(super) fn weight_course(weights: &[Measured<Grams>]) -> Option<Item> {
     let gone = course::weight_course(weights)?;
-    let slope = gone.slope.map_or_else(String::new, |slope| format!("{slope:+.0} g a day. "));
+    let slope = gone.slope.map_or_else(String::new, per_day);
     Some(Item::with(
         if gone.lost_permille <= 0 {
             format!("{slope}She is at her best weight.")

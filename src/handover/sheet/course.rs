@@ -15,7 +15,7 @@ use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
 /// At most this many values stand in a line: the first, and the last ones.
-const VALUES: usize = 8;
+const VALUES: usize = 5;
 /// At most this many wounds are drawn; all are told.
 const DRAWN: usize = 2;
 
@@ -26,12 +26,13 @@ pub fn part(protocol: &Protocol, told: Told, zone: Zone) -> Option<Part> {
         return None;
     }
     let mut rows = vec![Row { name: "Need".into(), told: changes(zone, &needs) }];
-    let mut plots = Vec::new();
+    let (mut plots, mut notes) = (Vec::new(), Vec::new());
     let weights = course::weights(protocol, told.log);
     if weights.len() > 1 {
         let weighed = series(zone, &weights, kilograms);
-        let comes_to = comes_to(weight_course(&weights));
-        rows.push(Row { name: "Weight".into(), told: format!("{weighed}.{comes_to}") });
+        let course = weight_course(&weights);
+        notes.extend(course.iter().flat_map(|item| item.more.clone()));
+        rows.push(Row { name: "Weight".into(), told: format!("{weighed}.{}", comes_to(course)) });
         plots.push(weight_plot(zone, &weights));
     }
     for wound in 0..told.findings.wounds() {
@@ -40,17 +41,21 @@ pub fn part(protocol: &Protocol, told: Told, zone: Zone) -> Option<Part> {
             continue;
         }
         let measured = series(zone, &sizes, Lines::write);
-        let comes_to = comes_to(wound_course(protocol, told.log, told.days, wound, &sizes));
-        rows.push(Row { name: format!("Wound {}", wound + 1), told: format!("{measured}.{comes_to}") });
+        let course = wound_course(protocol, told.log, told.days, wound, &sizes);
+        notes.extend(course.iter().flat_map(|item| item.more.clone()));
+        rows.push(Row { name: format!("Wound {}", wound + 1), told: format!("{measured}.{}", comes_to(course)) });
         if wound < DRAWN {
             plots.push(wound_plot(zone, wound, &sizes));
         }
     }
+    // What is said of how well a figure is known is said once.
+    notes.dedup();
+    rows.extend(notes.into_iter().map(|told| Row { name: String::new(), told }));
     Some(Part { id: "course", heading: "OVER THE DAYS", rows, table: None, drawing: None, plots })
 }
 
 fn comes_to(item: Option<Item>) -> String {
-    item.map_or_else(String::new, |item| format!(" {} {}", upper_first(&item.lead), item.more.join(" ")))
+    item.map_or_else(String::new, |item| format!(" {}", upper_first(&item.lead)))
 }
 
 /// How soon a vet, where it changed, and at how many looks it was judged.

@@ -2,7 +2,7 @@
 
 use super::card::Cards;
 use super::curve::{self, Curve};
-use super::{Drawing, Plot, Sheet, brief};
+use super::{Drawing, Part, Plot, Sheet, brief};
 use askama::Template;
 
 #[derive(Template)]
@@ -26,6 +26,18 @@ impl Page<'_> {
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "templates pass by reference")]
     fn below(at: &usize) -> usize {
         (at + 1) * LINE
+    }
+
+    /// Whether so much is told that it has to be set smaller to print on one page.
+    fn is_dense(sheet: &Sheet) -> bool {
+        let letters = |text: &String| text.chars().count().min(super::MOST_LETTERS);
+        let part = |part: &Part| {
+            let rows = part.rows.iter().map(|row| letters(&row.name) + letters(&row.told) + LINE_WORTH).sum::<usize>();
+            let cells = part.table.iter().flat_map(|table| &table.rows).flatten();
+            // A cell is narrow: its letters take twice the room.
+            rows + cells.map(|cell| 2 * letters(cell)).sum::<usize>() + part.plots.len() * PLOT_WORTH
+        };
+        sheet.parts.iter().map(part).sum::<usize>() > DENSE
     }
 
     fn curve(plot: &Plot) -> Curve {
@@ -59,6 +71,11 @@ impl CardsPage<'_> {
 pub fn cards_html(cards: &Cards) -> Result<String, askama::Error> {
     CardsPage { cards }.render()
 }
+
+/// How many letters a line's end and a plot take the room of, and from how many on a page is set smaller.
+const LINE_WORTH: usize = 20;
+const PLOT_WORTH: usize = 500;
+const DENSE: usize = 7_000;
 
 /// A line's height and a letter's width in the drawing's units.
 const LINE: usize = 14;

@@ -38,19 +38,21 @@ pub enum PdfError {
 pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let width = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
-    let room = PAGE.1 - 2.0 * MARGIN;
     let set = |size: f32| lines(sheet, &face, size, width);
+    let room = PAGE.1 - 2.0 * MARGIN;
     let fits = |size: &f32| columns(&set(*size), room).is_some();
-    let size = SIZES.into_iter().find(|size| fits(size)).unwrap_or(SMALLEST);
+    let size = SIZES.into_iter().find(fits).unwrap_or(SMALLEST);
     let lines = set(size);
-    // What cannot be fitted even so is cut at the foot, before the caution, which never is.
+    // What cannot be fitted even so is cut at the foot; the caution stands at the head, and never is.
     let split = columns(&lines, room).unwrap_or(lines.len() / 2);
     let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
     let mut page = document.start_page_with(a4()?);
     let mut surface = page.surface();
-    for (column, lines) in [lines.get(..split), lines.get(split..)].into_iter().flatten().enumerate() {
-        let left = MARGIN + if column == 0 { 0.0 } else { width + GAP };
-        let mut y = MARGIN;
+    let (first, second) = lines.split_at(split.min(lines.len()));
+    // A second column that began above the title would be read before it.
+    let title = first.first().map_or(0.0, Line::height);
+    for (lines, left, top) in [(first, MARGIN, MARGIN), (second, MARGIN + width + GAP, MARGIN + title)] {
+        let mut y = top;
         for (at, line) in lines.iter().enumerate() {
             y += line.height() - if at == 0 { line.above } else { 0.0 };
             if y > PAGE.1 - MARGIN {
@@ -78,11 +80,18 @@ fn ended(document: Document) -> Result<Vec<u8>, PdfError> {
     document.finish().map_err(|error| PdfError::Writer(format!("{error:?}")))
 }
 
+fn height(lines: &[Line]) -> f32 {
+    lines.iter().map(Line::height).sum()
+}
+
 /// How many lines go into the first column, so that both fit; none where they do not.
 fn columns(lines: &[Line], room: f32) -> Option<usize> {
-    let height = |lines: &[Line]| lines.iter().map(Line::height).sum::<f32>();
-    let split = (0..=lines.len()).rev().find(|at| lines.get(..*at).is_some_and(|first| height(first) <= room))?;
-    (height(lines.get(split..)?) <= room).then_some(split)
+    let may = |at: &usize| {
+        lines.get(..*at).is_some_and(|first| height(first) <= room && first.last().is_none_or(|line| !line.leads))
+    };
+    let split = (0..=lines.len()).rev().find(may)?;
+    let title = lines.first().map_or(0.0, Line::height);
+    (height(lines.get(split..)?) <= room - title).then_some(split)
 }
 
 /// Everything on the sheet as lines of one size.
@@ -112,7 +121,7 @@ fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
         if let Some(drawing) = &part.drawing {
             for line in &drawing.lines {
                 let (text, size) = (line.clone(), size * 0.85);
-                pen.lines.push(Line { text, size, indent: size, mono: true, above: 0.0 });
+                pen.lines.push(Line { text, size, indent: size, mono: true, above: 0.0, leads: false });
             }
         }
     }

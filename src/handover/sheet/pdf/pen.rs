@@ -24,6 +24,8 @@ pub struct Line {
     pub mono: bool,
     /// Space above it.
     pub above: f32,
+    /// Whether the next line belongs under it: it does not stand last in a column.
+    pub leads: bool,
 }
 
 impl Line {
@@ -77,7 +79,9 @@ pub struct Pen<'f> {
 impl Pen<'_> {
     /// A heading, with room above it.
     pub fn heading(&mut self, text: &str) {
+        let from = self.lines.len();
         self.set(text, self.size, 0.0, self.size * 0.6);
+        self.lines.iter_mut().skip(from).for_each(|line| line.leads = true);
     }
 
     /// A line of a list.
@@ -97,7 +101,8 @@ impl Pen<'_> {
         let width = f64::from(self.width - indent);
         for (at, words) in wrap_first_fit(&words, &[width]).iter().enumerate() {
             let text = words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>().join(" ");
-            self.lines.push(Line { text, size, indent, mono: false, above: if at == 0 { above } else { 0.0 } });
+            let above = if at == 0 { above } else { 0.0 };
+            self.lines.push(Line { text, size, indent, mono: false, above, leads: false });
         }
     }
 
