@@ -819,11 +819,15 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
 fn whom_to_call_shows_where_it_is_needed() {
     let mut walk = Walk::new();
     walk.take(Input::Set(Setting::Contacts, "emergency_vet night clinic 555 0133\nauthority 555 0144\n".into()));
-    assert!(!walk.frame(40, 20).contains("555 0133"));
+    assert!(!walk.frame(40, 20).contains("night clinic"));
     let pressing = walk.press("1").frame(40, 20);
-    assert!(pressing.contains("night clinic 555 0133") && !pressing.contains("555 0144"), "{pressing}");
+    // No number is parted at the end of a row: the blank in it is one that holds.
+    assert!(pressing.contains("555\u{a0}0133") && !pressing.contains("555\u{a0}0144"), "{pressing}");
     let verdict = walk.press("<enter> v").frame(60, 24);
-    assert!(verdict.contains("WHOM TO CALL") && verdict.contains("Emergency vet: night clinic 555 0133"), "{verdict}");
+    assert!(
+        verdict.contains("WHOM TO CALL") && verdict.contains("Emergency vet: night clinic 555\u{a0}0133"),
+        "{verdict}"
+    );
     let plan = walk.press("d").frame(60, 60);
     assert!(plan.contains("WHOM TO CALL"), "{plan}");
     let mut calm = Walk::new();

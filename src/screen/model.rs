@@ -328,6 +328,7 @@ impl<'p> Model<'p> {
             verdict: &self.verdict,
             plan: &self.plan,
             due: &due(self.protocol, &self.log, &self.days, &self.cupboard, self.now),
+            practice: self.practice.is_some() || self.flock.practice,
             keeper: self.tells_keeper.then_some(&self.contacts),
         };
         sheet(self.protocol, told, self.reader(), self.now)

@@ -19,7 +19,7 @@ use crate::handover::sheet::{
     Sheet, Told, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
 };
 use crate::judge::Verdict;
-use crate::ledger::{FILE, Ledger, LedgerError};
+use crate::ledger::{FILE, Ledger, LedgerError, Setting};
 use crate::notes;
 use crate::protocol::Protocol;
 use crate::prove;
@@ -73,6 +73,7 @@ struct Bird {
     verdict: Verdict,
     plan: Plan,
     due: Due,
+    practice: bool,
 }
 
 /// Writes the sheet, or cards.
@@ -147,8 +148,8 @@ fn form(asked: &Asked) -> Result<Form> {
 
 impl Bird {
     fn told<'a>(&'a self, keeper: Option<&'a Contacts>) -> Told<'a> {
-        let Self { log, days, findings, verdict, plan, due } = self;
-        Told { log, days, findings, verdict, plan, due, keeper }
+        let Self { log, days, findings, verdict, plan, due, practice } = self;
+        Told { log, days, findings, verdict, plan, due, keeper, practice: *practice }
     }
 
     fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: &Cupboard, now: DateTime<Utc>) -> Self {
@@ -157,7 +158,7 @@ impl Bird {
         let verdict = prove::judge(protocol, &findings, now);
         let plan = care::plan(protocol, &verdict, cupboard);
         let due = due(protocol, &log, &days, cupboard, now);
-        Self { log, days, findings, verdict, plan, due }
+        Self { log, days, findings, verdict, plan, due, practice: false }
     }
 }
 
@@ -176,7 +177,8 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     };
     let case = ledger.load(ledger.find(name)?)?;
     let cupboard = covers::cupboard(&ledger)?;
-    Ok(Bird::of(protocol, case.log, &cupboard, now))
+    let practice = ledger.setting(Setting::Practice)?.is_some();
+    Ok(Bird { practice, ..Bird::of(protocol, case.log, &cupboard, now) })
 }
 
 /// A file of notes as the log of an examination.

@@ -64,7 +64,7 @@ fn kept() -> Kept {
 fn made() -> Sheet {
     let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
-    sheet(&PROTOCOL, Told { log, days, findings, verdict, plan, due, keeper: None }, reader, now())
+    sheet(&PROTOCOL, Told { log, days, findings, verdict, plan, due, keeper: None, practice: false }, reader, now())
 }
 
 fn main() {

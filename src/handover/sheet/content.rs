@@ -45,6 +45,8 @@ pub struct Told<'a> {
     pub due: &'a Due,
     /// Whom her keeper calls, where it is told who keeps her and where: only on the keeper's word.
     pub keeper: Option<&'a Contacts>,
+    /// Whether she is a bird for practice: nobody is to take her sheet for a real one's.
+    pub practice: bool,
 }
 
 /// The sheet for a case at a moment.
@@ -81,7 +83,8 @@ pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
     let kind = known_answer(protocol, told.findings, About::Bird, KIND);
     let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
     let name = &told.days.name;
-    if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") }
+    let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
+    if told.practice { format!("PRACTICE, no real bird: {bird}") } else { bird }
 }
 
 fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {

@@ -54,12 +54,12 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
             lines.add(wrapped(&action.how, width, "   ", theme.plain()));
         }
     }
+    lines.add(calls::numbers(model, instruction.phones, theme, width));
     lines.gap();
     for action in &instruction.never {
         let action = model.protocol.action(*action);
         lines.add(wrapped(&format!("Never: {}", lower_first(action.never())), width, "x  ", theme.never()));
     }
-    lines.add(calls::numbers(model, instruction.phones, theme, width));
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         lines.gap();
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
