@@ -86,6 +86,12 @@ fn every_form_tells_the_same_in_the_order_of_handing_over() {
                 from += found.unwrap_or_else(|| panic!("{name}.{form}: no {wanted} in its place\n{text}"));
             }
             assert!(text.contains("no vet has reviewed it"), "{name}.{form} bears no caution");
+            let has_reasons = whole.to_string().contains("Finding: ");
+            assert_eq!(
+                (text.contains("Finding: "), text.contains("Advice: ")),
+                (has_reasons, has_reasons),
+                "{name}.{form}"
+            );
             // What the JSON tells stands in the others, where it is short enough not to be cut or broken.
             let rows = whole["parts"]
                 .as_array()

@@ -33,7 +33,12 @@ sheet() {
     [ "$(pages "$out/$1.pdf")" = 1 ] || fail "$1.pdf has $(pages "$out/$1.pdf") pages"
     order=$(pdftotext "$out/$1.pdf" - | grep -xE "$headings" | tr '\n' '|')
     [ "$order" = "$headings|" ] || fail "$1.pdf: the parts stand as $order"
-    pdftotext "$out/$1.pdf" - | tr '\n' ' ' | grep -q "no vet has reviewed it" || fail "$1.pdf bears no caution"
+    pdftotext "$out/$1.pdf" - | tr '\n' ' ' >"$out/read.txt"
+    grep -q "no vet has reviewed it" "$out/read.txt" || fail "$1.pdf bears no caution"
+    # Where there is a reason, both labels stand with it: what the finding rests on, and whose the advice is.
+    if grep -q "Finding: " "$out/$1.txt"; then
+        for label in "Finding: " "Advice: "; do grep -q "$label" "$out/read.txt" || fail "$1.pdf lacks a label"; done
+    fi
     printed "$1"
 }
 
@@ -41,6 +46,8 @@ at=2026-05-01T14:00:00Z
 for bird in tests/data/handover/*.ron; do
     sheet "$(basename "$bird" .ron)" "$bird"
 done
+# Letters that run from right to left are read in the order they were typed.
+pdftotext "$out/hostile.pdf" - | grep -q "الدجاج في الحظيرة" || fail "hostile.pdf turns Arabic round"
 # The hardest: five wounds over twelve days, as the tests left it.
 sheet five Rue target/tmp/five
 # Birds kept for days: their weights and wounds are drawn. Without a terminal the flock is loaded and the screen refuses to open.

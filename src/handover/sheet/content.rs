@@ -153,8 +153,8 @@ impl Desk<'_> {
         rows.extend(self.answered(KIND));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
         rows.extend(self.figure("Weight"));
-        rows.extend(self.answered("when").filter(|_| !self.is_stale(About::Bird, "when")));
-        rows.extend(self.figure("Hurt"));
+        let when = if self.is_stale(About::Bird, "when") { self.figure("Hurt") } else { self.answered("when") };
+        rows.extend(when);
         rows.extend(self.all_noted(&[Keeper]));
         part("age_and_time", "AGE AND TIME", rows)
     }

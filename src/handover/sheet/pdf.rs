@@ -10,7 +10,7 @@ use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use pen::{Letters, Line, Pen, face};
-use ttf_parser::Face;
+use rustybuzz::Face;
 
 /// A4 in points, the margin round it, and the gap between the columns.
 const PAGE: (f32, f32) = (595.0, 842.0);

@@ -7,7 +7,7 @@ use crate::handover::sheet::card::{Card, Cards};
 use krilla::geom::{PathBuilder, Rect};
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
-use ttf_parser::Face;
+use rustybuzz::Face;
 
 /// The size of what is read, and the room between frame and letters. Points.
 const SIZE: f32 = 10.0;

@@ -4,9 +4,10 @@ use super::PdfError;
 use krilla::geom::Point;
 use krilla::surface::Surface;
 use krilla::text::{Font, TextDirection};
+use rustybuzz::{Direction, Face, UnicodeBuffer};
 use textwrap::core::Fragment;
 use textwrap::wrap_algorithms::wrap_first_fit;
-use ttf_parser::Face;
+use unicode_bidi::{BidiInfo, Level};
 
 /// Letters that are read: `DejaVu` Sans Condensed, free, with most of the world's alphabets.
 const SANS: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansCondensed.ttf");
@@ -36,29 +37,61 @@ impl Line {
 }
 
 /// The letters of a document.
-#[derive(Clone)]
 pub struct Letters {
-    sans: Font,
-    mono: Font,
+    sans: (Font, Face<'static>),
+    mono: (Font, Face<'static>),
 }
 
 impl Letters {
     /// The letters that ship.
     pub fn new() -> Result<Self, PdfError> {
-        Ok(Self { sans: font(SANS)?, mono: font(MONO)? })
+        Ok(Self { sans: (font(SANS)?, face_of(SANS)?), mono: (font(MONO)?, face_of(MONO)?) })
     }
 
-    /// Writes a line with its foot at a height.
+    /// Writes a line with its foot at a height. Letters that run from right to left do so within it.
     pub fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
-        let font = if line.mono { self.mono.clone() } else { self.sans.clone() };
-        let at = Point::from_xy(left + line.indent, y);
-        surface.draw_text(at, font, line.size, &line.text, false, TextDirection::Auto);
+        let (font, face) = if line.mono { &self.mono } else { &self.sans };
+        let bidi = BidiInfo::new(&line.text, Some(Level::ltr()));
+        let mut x = left + line.indent;
+        for paragraph in &bidi.paragraphs {
+            let (levels, runs) = bidi.visual_runs(paragraph, paragraph.range.clone());
+            for run in runs {
+                let rightward = levels.get(run.start).is_none_or(Level::is_ltr);
+                let Some(text) = line.text.get(run) else { continue };
+                let (direction, way) = if rightward {
+                    (TextDirection::LeftToRight, Direction::LeftToRight)
+                } else {
+                    (TextDirection::RightToLeft, Direction::RightToLeft)
+                };
+                surface.draw_text(Point::from_xy(x, y), font.clone(), line.size, text, false, direction);
+                x += shaped(face, text, way, line.size);
+            }
+        }
     }
+}
+
+/// How wide a text is as it is set, with letters that join. Points.
+fn shaped(face: &Face, text: &str, way: Direction, size: f32) -> f32 {
+    let mut letters = UnicodeBuffer::new();
+    letters.push_str(text);
+    letters.guess_segment_properties();
+    letters.set_direction(way);
+    let set = rustybuzz::shape(face, &[], letters);
+    let units: i32 = set.glyph_positions().iter().map(|position| position.x_advance).sum();
+    #[expect(clippy::cast_precision_loss, reason = "the units of a line are far below 2^24")]
+    let units = units as f32;
+    #[expect(clippy::cast_precision_loss, reason = "an em is a few thousand units")]
+    let em = face.units_per_em() as f32;
+    units / em * size
 }
 
 /// How wide the letters are.
 pub fn face() -> Result<Face<'static>, PdfError> {
-    Face::parse(SANS, 0).map_err(|_| PdfError::Font)
+    face_of(SANS)
+}
+
+fn face_of(bytes: &'static [u8]) -> Result<Face<'static>, PdfError> {
+    Face::from_slice(bytes, 0).ok_or(PdfError::Font)
 }
 
 fn font(bytes: &'static [u8]) -> Result<Font, PdfError> {
@@ -130,7 +163,7 @@ impl Pen<'_> {
     /// How far a letter moves on; that of an m where the font has none.
     fn advance(&self, letter: char, size: f32) -> f64 {
         let glyph = |letter| self.face.glyph_index(letter).and_then(|glyph| self.face.glyph_hor_advance(glyph));
-        let units = glyph(letter).or_else(|| glyph('m')).unwrap_or(self.face.units_per_em());
+        let units = glyph(letter).or_else(|| glyph('m')).unwrap_or(0);
         f64::from(units) / f64::from(self.face.units_per_em()) * f64::from(size)
     }
 }
