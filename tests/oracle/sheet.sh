@@ -31,9 +31,12 @@ sheet() {
     done
     python3 tests/oracle/schema.py assets/schema/handover-1.json <"$out/$1.json"
     [ "$(pages "$out/$1.pdf")" = 1 ] || fail "$1.pdf has $(pages "$out/$1.pdf") pages"
-    order=$(pdftotext "$out/$1.pdf" - | grep -xE "$headings" | tr '\n' '|')
+    # In the order in which they were written, and as tagged headings for whoever has the page read out.
+    order=$(pdftotext -raw "$out/$1.pdf" - | grep -xE "$headings" | tr '\n' '|')
     [ "$order" = "$headings|" ] || fail "$1.pdf: the parts stand as $order"
-    pdftotext "$out/$1.pdf" - | tr '\n' ' ' >"$out/read.txt"
+    order=$(pdfinfo -struct-text "$out/$1.pdf" 2>/dev/null | grep -A1 "^ *H2" | sed -n 's/^ *"\(.*\)"$/\1/p' | grep -xE "$headings" | tr '\n' '|')
+    [ "$order" = "$headings|" ] || fail "$1.pdf: the parts are read out as $order"
+    pdftotext -raw "$out/$1.pdf" - | tr '\n' ' ' >"$out/read.txt"
     grep -q "no vet has reviewed it" "$out/read.txt" || fail "$1.pdf bears no caution"
     # Where there is a reason, both labels stand with it: what the finding rests on, and whose the advice is.
     if grep -q "Finding: " "$out/$1.txt"; then
@@ -47,7 +50,7 @@ for bird in tests/data/handover/*.ron; do
     sheet "$(basename "$bird" .ron)" "$bird"
 done
 # Letters that run from right to left are read in the order they were typed.
-pdftotext "$out/hostile.pdf" - | grep -q "الدجاج في الحظيرة" || fail "hostile.pdf turns Arabic round"
+pdftotext -raw "$out/hostile.pdf" - | grep -q "الدجاج في الحظيرة" || fail "hostile.pdf turns Arabic round"
 # The hardest: five wounds over twelve days, as the tests left it.
 sheet five Rue target/tmp/five
 # Birds kept for days: their weights and wounds are drawn. Without a terminal the flock is loaded and the screen refuses to open.
@@ -62,6 +65,6 @@ for form in html pdf json md txt; do
     "$program" handover --cards tests/data/handover/*.ron --at "$at" -o "$out/cards.$form" >/dev/null
 done
 python3 tests/oracle/schema.py assets/schema/cards-1.json <"$out/cards.json"
-[ "$(pdftotext "$out/cards.pdf" - | grep -c "^NEXT LOOK")" = "$(ls tests/data/handover/*.ron | wc -l)" ] || fail "cards.pdf lacks a card"
+[ "$(pdftotext -raw "$out/cards.pdf" - | grep -c "^NEXT LOOK")" = "$(ls tests/data/handover/*.ron | wc -l)" ] || fail "cards.pdf lacks a card"
 printed cards
 node tests/oracle/sheet.mjs "$PWD/target/oracle/npm" "$out"/*.html

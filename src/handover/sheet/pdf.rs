@@ -9,7 +9,7 @@ use super::{PHONE, Row, SHIFT, Sheet, brief};
 use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use pen::{Letters, Line, Pen, face};
+use pen::{Letters, Line, Pen, Role, Told, face};
 use rustybuzz::Face;
 
 /// A4 in points, the margin round it, and the gap between the columns.
@@ -48,6 +48,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
     let mut page = document.start_page_with(a4()?);
     let mut surface = page.surface();
+    let mut told = Told::default();
     let (first, second) = lines.split_at(split.min(lines.len()));
     // A second column that began above the title would be read before it.
     let title = first.first().map_or(0.0, Line::height);
@@ -58,11 +59,12 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
             if y > PAGE.1 - MARGIN {
                 break;
             }
-            letters.write(&mut surface, line, left, y);
+            told.write(&letters, &mut surface, line, left, y);
         }
     }
     surface.finish();
     page.finish();
+    document.set_tag_tree(told.tree());
     ended(document)
 }
 
@@ -87,7 +89,9 @@ fn height(lines: &[Line]) -> f32 {
 /// How many lines go into the first column, so that both fit; none where they do not.
 fn columns(lines: &[Line], room: f32) -> Option<usize> {
     let may = |at: &usize| {
-        lines.get(..*at).is_some_and(|first| height(first) <= room && first.last().is_none_or(|line| !line.leads))
+        lines
+            .get(..*at)
+            .is_some_and(|first| height(first) <= room && first.last().is_none_or(|line| line.role != Role::Heading))
     };
     let split = (0..=lines.len()).rev().find(may)?;
     let title = lines.first().map_or(0.0, Line::height);
@@ -97,7 +101,7 @@ fn columns(lines: &[Line], room: f32) -> Option<usize> {
 /// Everything on the sheet as lines of one size.
 fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
     let mut pen = Pen { face, size, width, lines: Vec::new() };
-    pen.set(&format!("Handover: {}", brief(&sheet.bird)), size * 1.5, 0.0, 0.0);
+    pen.title(&format!("Handover: {}", brief(&sheet.bird)), size * 1.5);
     pen.set(&sheet.made, size * 0.9, 0.0, 0.0);
     pen.set(&format!("CAUTION. {}", sheet.caution), size, 0.0, size * 0.3);
     for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
@@ -119,10 +123,7 @@ fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
             }
         }
         if let Some(drawing) = &part.drawing {
-            for line in &drawing.lines {
-                let (text, size) = (line.clone(), size * 0.85);
-                pen.lines.push(Line { text, size, indent: size, mono: true, above: 0.0, leads: false });
-            }
+            pen.draw(drawing);
         }
     }
     pen.lines

@@ -1,12 +1,13 @@
 //! Cage cards as PDF: two beside each other, each in a frame, on as many A4 pages as they need.
 
-use super::pen::{Letters, Line, Pen, face};
+use super::pen::{Letters, Line, Pen, Told, face};
 use super::{GAP, MARGIN, PAGE, PdfError, a4, begun, ended};
 use crate::handover::sheet::brief;
 use crate::handover::sheet::card::{Card, Cards};
 use krilla::geom::{PathBuilder, Rect};
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
+use krilla::tagging::{ArtifactType, ContentTag};
 use rustybuzz::Face;
 
 /// The size of what is read, and the room between frame and letters. Points.
@@ -21,7 +22,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let wide = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
     let set: Vec<Vec<Line>> = cards.cards.iter().map(|card| lines(card, &cards.caution, &face, wide)).collect();
-    let mut document = begun("Cage cards".into());
+    let (mut document, mut told) = (begun("Cage cards".into()), Told::default());
     let mut pairs = set.chunks(2).peekable();
     while pairs.peek().is_some() {
         let mut page = document.start_page_with(a4()?);
@@ -34,7 +35,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
                 let mut y = top + INSIDE;
                 for line in lines {
                     y += line.height();
-                    letters.write(&mut surface, line, left + INSIDE, y);
+                    told.write(&letters, &mut surface, line, left + INSIDE, y);
                 }
             }
             top += high + GAP;
@@ -42,6 +43,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
         surface.finish();
         page.finish();
     }
+    document.set_tag_tree(told.tree());
     ended(document)
 }
 
@@ -53,7 +55,7 @@ fn height(pair: &[Vec<Line>]) -> f32 {
 
 fn lines(card: &Card, caution: &str, face: &Face, wide: f32) -> Vec<Line> {
     let mut pen = Pen { face, size: SIZE, width: wide - 2.0 * INSIDE, lines: Vec::new() };
-    pen.set(&brief(&card.title()), SIZE * 1.4, 0.0, 0.0);
+    pen.title(&brief(&card.title()), SIZE * 1.4);
     pen.set(&format!("NEED: {}", card.need.to_uppercase()), SIZE * 1.1, 0.0, SIZE * 0.3);
     for (heading, said) in [("DO NOW", &card.act), ("NEVER", &card.never)] {
         if !said.is_empty() {
@@ -74,9 +76,11 @@ fn frame(surface: &mut Surface, left: f32, top: f32, wide: f32, high: f32) {
     let mut path = PathBuilder::new();
     path.push_rect(rect);
     let Some(path) = path.finish() else { return };
+    surface.start_tagged(ContentTag::Artifact(ArtifactType::Other));
     surface.set_fill(None);
     surface.set_stroke(Some(Stroke::default()));
     surface.draw_path(&path);
     surface.set_stroke(None);
     surface.set_fill(Some(Fill::default()));
+    surface.end_tagged();
 }

@@ -1,10 +1,13 @@
 //! Text set in lines of a width, in letters whose advances are known.
 
 use super::PdfError;
+use crate::handover::sheet::Drawing;
 use krilla::geom::Point;
 use krilla::surface::Surface;
+use krilla::tagging::{ContentTag, SpanTag, Tag, TagGroup, TagTree};
 use krilla::text::{Font, TextDirection};
 use rustybuzz::{Direction, Face, UnicodeBuffer};
+use std::num::NonZeroU16;
 use textwrap::core::Fragment;
 use textwrap::wrap_algorithms::wrap_first_fit;
 use unicode_bidi::{BidiInfo, Level};
@@ -22,11 +25,26 @@ pub struct Line {
     pub text: String,
     pub size: f32,
     pub indent: f32,
-    pub mono: bool,
     /// Space above it.
     pub above: f32,
-    /// Whether the next line belongs under it: it does not stand last in a column.
-    pub leads: bool,
+    pub role: Role,
+}
+
+/// What a line is, for whoever has the page read out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// The title of all.
+    Title,
+    /// A heading: it does not stand last in a column.
+    Heading,
+    /// The first line of a text.
+    Begins,
+    /// A further line of what stands before it.
+    Follows,
+    /// The first line of a drawing in letters, with what it shows in words.
+    Drawn(String),
+    /// A further line of it.
+    DrawnOn,
 }
 
 impl Line {
@@ -49,8 +67,11 @@ impl Letters {
     }
 
     /// Writes a line with its foot at a height. Letters that run from right to left do so within it.
-    pub fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
-        let (font, face) = if line.mono { &self.mono } else { &self.sans };
+    fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
+        let (font, face) = match line.role {
+            Role::Drawn(_) | Role::DrawnOn => &self.mono,
+            Role::Title | Role::Heading | Role::Begins | Role::Follows => &self.sans,
+        };
         let bidi = BidiInfo::new(&line.text, Some(Level::ltr()));
         let mut x = left + line.indent;
         for paragraph in &bidi.paragraphs {
@@ -67,6 +88,39 @@ impl Letters {
                 x += shaped(face, text, way, line.size);
             }
         }
+    }
+}
+
+/// The pages as they are read out: titles, headings, texts and drawings in order.
+#[derive(Default)]
+pub struct Told(Vec<TagGroup>);
+
+impl Told {
+    /// Writes a line, and puts it where it is read.
+    pub fn write(&mut self, letters: &Letters, surface: &mut Surface, line: &Line, left: f32, y: f32) {
+        let heading = |level| NonZeroU16::new(level).map(|level| TagGroup::new(Tag::Hn(level, None)));
+        let begins = match &line.role {
+            Role::Title => heading(1),
+            Role::Heading => heading(2),
+            Role::Begins => Some(TagGroup::new(Tag::P)),
+            Role::Drawn(words) => Some(TagGroup::new(Tag::Figure(Some(words.clone())))),
+            Role::Follows | Role::DrawnOn => None,
+        };
+        self.0.extend(begins);
+        let at = surface.start_tagged(ContentTag::Span(SpanTag::empty()));
+        letters.write(surface, line, left, y);
+        surface.end_tagged();
+        match self.0.last_mut() {
+            Some(group) => group.push(at),
+            None => self.0.push(TagGroup::with_children(Tag::P, vec![at.into()])),
+        }
+    }
+
+    /// The order of reading, for the document.
+    pub fn tree(self) -> TagTree {
+        let mut tree = TagTree::new().with_lang(Some("en".into()));
+        self.0.into_iter().for_each(|group| tree.push(group));
+        tree
     }
 }
 
@@ -110,11 +164,30 @@ pub struct Pen<'f> {
 }
 
 impl Pen<'_> {
+    /// The title of all.
+    pub fn title(&mut self, text: &str, size: f32) {
+        let from = self.lines.len();
+        self.set(text, size, 0.0, 0.0);
+        if let Some(first) = self.lines.get_mut(from) {
+            first.role = Role::Title;
+        }
+    }
+
+    /// A drawing in letters.
+    pub fn draw(&mut self, drawing: &Drawing) {
+        for (at, line) in drawing.lines.iter().enumerate() {
+            let role = if at == 0 { Role::Drawn(drawing.words.clone()) } else { Role::DrawnOn };
+            self.lines.push(Line { text: line.clone(), size: self.size * 0.85, indent: self.size, above: 0.0, role });
+        }
+    }
+
     /// A heading, with room above it.
     pub fn heading(&mut self, text: &str) {
         let from = self.lines.len();
         self.set(text, self.size, 0.0, self.size * 0.6);
-        self.lines.iter_mut().skip(from).for_each(|line| line.leads = true);
+        if let Some(first) = self.lines.get_mut(from) {
+            first.role = Role::Heading;
+        }
     }
 
     /// A line of a list.
@@ -135,7 +208,8 @@ impl Pen<'_> {
         for (at, words) in wrap_first_fit(&words, &[width]).iter().enumerate() {
             let text = words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>().join(" ");
             let above = if at == 0 { above } else { 0.0 };
-            self.lines.push(Line { text, size, indent, mono: false, above, leads: false });
+            let role = if at == 0 { Role::Begins } else { Role::Follows };
+            self.lines.push(Line { text, size, indent, above, role });
         }
     }
 
