@@ -45,6 +45,8 @@ pub use shipped::{FILES, shipped_files};
 pub const PLACE: &str = "place";
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
+/// The question that tells how soon a vet can see her, soonest first.
+pub const REACH: &str = "reach";
 
 /// The action whose being forbidden means that no amount of fluid is told.
 pub const BY_MOUTH: &str = "by_mouth";

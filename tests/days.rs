@@ -382,6 +382,18 @@ fn a_look_some_hours_early_is_held_and_the_next_keeps_its_time() {
     assert!(due.next().map(|look| look.at) > next);
 }
 
+/// Looked at again at once, the look that was asked for still stands: it is not held in the first half of its wait.
+#[test]
+fn a_look_right_after_the_verdict_does_not_stand_in_for_the_one_that_is_due() {
+    let mut walk = bitten();
+    let next = due_of(&walk).next().map(|look| look.at);
+    walk.wait(30);
+    walk.press("f1");
+    to_the_end(&mut walk);
+    assert_eq!(due_of(&walk).next().map(|look| look.at), next);
+    assert_eq!(due_of(&walk).with(Fate::Held).count(), 0);
+}
+
 #[test]
 fn what_changed_is_told_by_which_way_it_went() {
     let log = log(&[

@@ -66,7 +66,8 @@ fn digits_are_answers_in_order() {
             assert_eq!(keys::resolve(context, Key::Char(digit)), Some((Action::Answer, at)));
         }
     }
-    assert_eq!(keys::resolve(Context::Instruction, Key::Char('1')), None);
+    // A letter means what it says with the shift lock on, too.
+    assert_eq!(keys::resolve(Context::Ask, Key::Char('V')), keys::resolve(Context::Ask, Key::Char('v')));
 }
 
 #[test]

@@ -363,3 +363,19 @@ fn a_sign_that_pressing_fails_never_says_stop() {
         assert!(way.stop.is_empty() && !way.phone_if.is_empty(), "{}", PROTOCOL.action(way.act).id);
     }
 }
+
+/// The wound the gravest rule speaks of is told, whichever was found first; a sign finds room beside it.
+#[test]
+fn the_phone_script_tells_the_worst_wound_and_a_sign() {
+    let text = r#"(answers: {"kind": "hen", "happened": "mammal", "when": "h1", "reach": "day", "posture": "hunched"},
+        wounds: [{"place": "back", "what": "cut"}, {"place": "under_wing", "what": "hole", "depth": "deep", "cause": "mammal"}])"#;
+    let now = chrono::DateTime::UNIX_EPOCH;
+    let known = coopside::notes::read(&PROTOCOL, "two", text, now).unwrap_or_else(|faults| panic!("{faults}"));
+    let verdict = coopside::judge::judge(&PROTOCOL, &known, now);
+    let script = phone::script(&PROTOCOL, &known, &verdict);
+    assert!(
+        script.contains("under a wing, or flank, hole") && script.contains("Posture: fluffed up, hunched, still."),
+        "{script}"
+    );
+    assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
+}

@@ -390,3 +390,44 @@ fn lessons_are_told_in_short_sentences() {
         }
     }
 }
+
+/// A calm bird, so that nothing excuses leaving parts of her out: a right verdict is not praised when half of her was not looked at,
+/// nor when a sign was seen that is not there.
+#[test]
+fn a_right_verdict_by_luck_is_not_well_done() {
+    let calm = (0..1000).find_map(|seed| {
+        let script = Arc::new(draw(&PROTOCOL, seed, Wanted::default()).ok()?);
+        let need = judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low;
+        let (trial, told) = go(&script, &all_seen(&script.findings), None);
+        (need == Need::Home && trial.first_deeds(&PROTOCOL).is_empty() && told.advice == Advice::Harder)
+            .then_some(script)
+    });
+    let script = calm.unwrap_or_else(|| panic!("no calm bird among a thousand"));
+    let of_step = |id: &str, names: &[&str]| {
+        let step = PROTOCOL.question(id).and_then(|question| PROTOCOL.steps.get(question.step));
+        step.is_some_and(|step| names.contains(&step.id.as_str()))
+    };
+    let mut half = all_seen(&script.findings);
+    for stamped in &mut half {
+        if let Entry::Said(said) = &mut stamped.entry {
+            said.retain(|said| !of_step(said.question.as_str(), &["neck", "wings", "legs"]));
+        }
+    }
+    let (_, told) = go(&script, &half, None);
+    assert_eq!(told.advice, Advice::WholeBird, "{:?}", told.left_out);
+    assert_eq!(told.left_out.len(), 3);
+    let mut wrong = all_seen(&script.findings);
+    for stamped in &mut wrong {
+        if let Entry::Said(said) = &mut stamped.entry {
+            for said in said.iter_mut().filter(|said| *said.question.as_str() == *"neck_limp") {
+                said.answer = coopside::finding::Answer::Choice("yes".into());
+            }
+        }
+    }
+    let (_, told) = go(&script, &wrong, None);
+    assert!(
+        matches!(told.advice, Advice::Misread(asked) if PROTOCOL.ask(asked.question).id == *"neck_limp"),
+        "{:?}",
+        told.advice
+    );
+}

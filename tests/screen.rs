@@ -869,3 +869,51 @@ fn the_sheet_bears_a_name_only_while_it_is_asked_for() {
     walk.press("b s");
     assert!(!bears(&walk), "each sheet asks anew");
 }
+
+/// What is typed keeps its capitals; a letter that is pressed means what it says with the shift lock on, too.
+#[test]
+fn names_keep_their_capitals() {
+    let mut walk = Walk::new();
+    walk.press("1 <enter> V");
+    assert!(walk.frame(60, 24).contains("VERDICT"));
+    walk.press("y 1 D r <space> R u e <enter>");
+    assert_eq!(walk.contacts, "vet Dr Rue\n");
+}
+
+/// A card put aside before its time says so; its numbers are steps, not answers.
+#[test]
+fn a_card_put_aside_early_says_what_was_left() {
+    let mut walk = Walk::new();
+    let frame = walk.press("1 2").frame(60, 24);
+    assert!(frame.contains("These are steps to take, in order.") && frame.contains("PRESS AND HOLD"), "{frame}");
+    let frame = walk.wait(18).press("<enter>").frame(60, 24);
+    assert!(frame.contains("4:42 were still to go"), "{frame}");
+    let mut whole = Walk::new();
+    let frame = whole.press("1").wait(301).press("<enter>").frame(60, 24);
+    assert!(!frame.contains("still to go"), "{frame}");
+}
+
+/// Nobody answers for another wound: each is named by its place, and what was told of the bird stands beside the answer alike.
+#[test]
+fn a_wound_is_named_by_its_place_and_what_was_told_of_her_is_shown() {
+    let mut walk = Walk::new();
+    walk.press("6 1 1 1 1 1");
+    while walk.model.exam.place != Place::Wounds {
+        walk.fine();
+    }
+    walk.press("1");
+    let mut seen = String::new();
+    while let Place::Ask(asked) = walk.model.exam.place {
+        if walk.model.exam.findings.wounds() == 0 || asked.about == About::Bird {
+            break;
+        }
+        seen.push_str(&walk.frame(60, 40));
+        walk.press("1");
+    }
+    assert!(seen.contains("Wound 1: Where"), "{seen}");
+    let place =
+        PROTOCOL.question("place").and_then(|place| Some(place.choices.first()?.say.clone())).unwrap_or_default();
+    assert!(seen.contains(&format!("Wound 1, {place}:")), "{seen}");
+    assert!(seen.contains("less than an hour (as told of her)"), "{seen}");
+    assert!(seen.contains("tooth or claw: dog, cat, fox, rat (as told of her)"), "{seen}");
+}

@@ -123,14 +123,15 @@ pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard:
 }
 
 /// A look counts as held by a sitting that began within a quarter of the time since the look before it, or from a quarter of
-/// an hour before it; until the next one opens.
+/// an hour before it, but never in the first half of that time; until the next one opens.
 fn fate(looks: &[Look], at: usize, sittings: &[Sitting], now: DateTime<Utc>) -> Fate {
     let Some(look) = looks.get(at) else { return Fate::Ahead };
     let first = sittings.first().map(|sitting| sitting.ended);
     let opens = |at: usize| {
         let look = looks.get(at)?.at;
         let before = at.checked_sub(1).and_then(|before| looks.get(before)).map(|before| before.at).or(first)?;
-        Some(look - ((look - before) / 4).max(NEAR))
+        // However near, a look in the first half of the wait is not the one that was asked for.
+        Some(look - ((look - before) / 4).max(NEAR).min((look - before) / 2))
     };
     let (opened, closes) = (opens(at).unwrap_or(look.at - NEAR), opens(at + 1));
     // The examination itself is no look again.

@@ -1,6 +1,6 @@
 //! The debrief of a practice go as a document: kind in tone, the one thing to do better first.
 
-use super::document::{self, Item, Reader, Section, Tone, lower_first, section, topic, upper_first};
+use super::document::{self, Item, Reader, Section, Tone, list, lower_first, section, topic, upper_first};
 use super::why;
 use crate::judge::Reason;
 use crate::practice::{Advice, Debrief, Lesson, Reading, Rungs3, Seen, Trial};
@@ -58,6 +58,26 @@ fn advice(protocol: &Protocol, debrief: &Debrief) -> Item {
         Advice::TooHigh => Item::plain("On the safe side. What was there asks for a little less."),
         Advice::LookOver => {
             Item::plain("Look her over to the end: part the feathers from neck to tail. A wound was not found.")
+        }
+        Advice::Misread(asked) => {
+            let ask = protocol.ask(asked.question).ask_of(None);
+            Item::with(
+                format!("Look at this once more: {}. It was read as something it is not.", topic(protocol, asked)),
+                format!("The question was: {ask}"),
+                &[],
+            )
+        }
+        Advice::WholeBird => {
+            let names =
+                debrief.left_out.iter().filter_map(|step| protocol.steps.get(*step)).map(|step| step.name.clone());
+            let names: Vec<String> = names.collect();
+            let wounds = if debrief.looked_over { "" } else { "She was not looked over for wounds to the end. " };
+            let left = if names.is_empty() { String::new() } else { format!("Nobody looked at: {}", list(&names)) };
+            Item::with(
+                "The verdict is right. Next time look at the whole bird: a wound hides.",
+                format!("{wounds}{left}"),
+                &[],
+            )
         }
         Advice::Harder => Item::plain("Nothing. That was well done: take a harder one."),
     }

@@ -1,13 +1,14 @@
 //! A document as headed lists of lines: the one shape that panes and exports show.
 
 use super::why;
-use crate::finding::{About, Findings};
+use crate::finding::{About, Answer, Findings};
 use crate::judge::{Reason, Verdict};
-use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::rule::ActionAt;
+use crate::protocol::scale::Need;
 use crate::protocol::told::{Country, Paragraph};
+use crate::protocol::{PLACE, Protocol, REACH};
 use crate::prove::Explained;
 use crate::zone::Zone;
 
@@ -121,6 +122,30 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
         About::Bird => topic.clone(),
         About::Wound(number) => format!("wound {}: {topic}", number + 1),
     }
+}
+
+/// What to do where the vet who can be had comes later than she needs one.
+pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<&'static str> {
+    let reach = &findings.answer(About::Bird, REACH)?.statement.answer;
+    let Answer::Choice(reach) = reach else { return None };
+    let at = protocol.question(REACH)?.choice_at(reach.as_str())?;
+    let in_time = match verdict.need.low {
+        Need::Now => 0,
+        Need::WithinHours => 1,
+        Need::WithinADay | Need::Home | Need::None => 2,
+    };
+    // Where no vet can be reached at all, the protocol itself says whom to phone.
+    (at > in_time && at <= 2).then_some("That vet comes later than she needs one. Phone any other too.")
+}
+
+/// A wound by its number and, once that is known, its place: so that nobody answers for another one.
+pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> String {
+    let place = protocol.question(PLACE).and_then(|question| {
+        let answer = &findings.answer(About::Wound(number), PLACE)?.statement.answer;
+        (*answer != Answer::CannotTell).then(|| question.words(answer))
+    });
+    let place = place.map_or_else(String::new, |place| format!(", {place}"));
+    format!("Wound {}{place}", number + 1)
 }
 
 /// The caution, which stands on everything that leaves the program.

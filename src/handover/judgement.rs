@@ -26,7 +26,11 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     let scales = vec![
         Item {
             why: because(&|rule| rule.need.is_some()),
-            ..Item::with(format!("Need: {}", band(verdict.need, Need::words)), proven::settled(verdict), &[])
+            ..with_slower(
+                protocol,
+                judged,
+                Item::with(format!("Need: {}", band(verdict.need, Need::words)), proven::settled(verdict), &[]),
+            )
         },
         Item {
             why: because(&|rule| rule.humane.is_some()),
@@ -37,11 +41,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
             ..Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words)))
         },
     ];
-    let why = verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)).map(|reason| Item {
-        lead: upper_first(&format!("{}: {}", why::consequence(protocol, *reason), why::headline(protocol, *reason))),
-        why: vec![*reason],
-        ..Item::default()
-    });
+    let why = reasons(protocol, verdict).into_iter().map(|(lead, why)| Item { lead, why, ..Item::default() });
     let mut sections = vec![
         section("VERDICT", Tone::Plain, scales),
         section("WHY", Tone::Plain, why.collect()),
@@ -60,6 +60,31 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     sections.extend(proven::sections(protocol, judged, reader).into_iter().map(Some));
     sections.push(document::caution(protocol, reader.country));
     sections.into_iter().flatten().collect()
+}
+
+/// Why, gravest first; what is said alike of several wounds is said once.
+fn reasons(protocol: &Protocol, verdict: &Verdict) -> Vec<(String, Vec<Reason>)> {
+    let mut told: Vec<(String, Vec<Reason>)> = Vec::new();
+    for reason in verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)) {
+        let leads_to = why::consequence(protocol, *reason);
+        // The rule alone tells two wounds apart no more than its words do.
+        let alike = |before: &Reason| before.rule == reason.rule && before.standing == reason.standing;
+        if let Some((_, of)) = told.iter_mut().find(|(_, of)| of.first().is_some_and(alike)) {
+            of.push(*reason);
+        } else {
+            told.push((leads_to, vec![*reason]));
+        }
+    }
+    let line = |(leads_to, of): (String, Vec<Reason>)| {
+        let headline = of.first().map_or_else(String::new, |first| why::headline_of(protocol, *first, &of));
+        (upper_first(&format!("{leads_to}: {headline}")), of)
+    };
+    told.into_iter().map(line).collect()
+}
+
+fn with_slower(protocol: &Protocol, judged: Judged, mut need: Item) -> Item {
+    need.more.extend(document::slower(protocol, judged.findings, judged.verdict).map(str::to_owned));
+    need
 }
 
 /// Severity where something was found; the systems of which nothing is known yet in one line.

@@ -5,10 +5,11 @@ use super::figures::hurt_ago;
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason, Standing, Verdict};
-use crate::protocol::Protocol;
-use crate::protocol::question::Asked;
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::scale::{Authority, Need};
+use crate::protocol::{Protocol, REACH};
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -84,9 +85,21 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     });
     said.extend(story);
     let mut room = MOST_WORDS.saturating_sub(words(&said) + words(&ends));
-    let mut wounds = (0..findings.wounds()).filter_map(|number| wound(protocol, findings, number));
-    // Where she is hurt, for the worst wound is found first; the reasons; then the other wounds as they find room.
-    for told in wounds.next().into_iter().chain(gravest(protocol, verdict)).chain(wounds) {
+    // The wound the gravest rule speaks of comes first; then that rule, the other wounds, what else is not as it should be, and the
+    // other reasons, as they find room.
+    let worst = verdict.reasons.iter().find_map(|reason| match reason.about {
+        About::Wound(number) => Some(number),
+        About::Bird => None,
+    });
+    let mut wounds: Vec<usize> = (0..findings.wounds()).collect();
+    wounds.sort_by_key(|number| Some(*number) != worst);
+    let mut wounds = wounds.into_iter().filter_map(|number| wound(protocol, findings, number));
+    let mut reasons = gravest(protocol, verdict);
+    let first: Vec<String> = wounds.next().into_iter().chain(reasons.next()).collect();
+    // What the gravest rule speaks of has been said with it.
+    let read = verdict.reasons.first().map(|reason| protocol.rule(reason.rule).when.questions()).unwrap_or_default();
+    let then = wounds.chain(signs(protocol, findings, &read)).chain(reasons);
+    for told in first.into_iter().chain(then) {
         match room.checked_sub(words(std::slice::from_ref(&told))) {
             Some(left) if !said.contains(&told) => {
                 room = left;
@@ -114,6 +127,28 @@ fn wound(protocol: &Protocol, findings: &Findings, number: usize) -> Option<Stri
     let asked = protocol.said_of_wounds.iter().map(|at| Asked { about: About::Wound(number), question: *at });
     let told: Vec<String> = asked.filter_map(|asked| known(protocol, findings, asked)).collect();
     (!told.is_empty()).then(|| format!("Wound: {}", list(&told)))
+}
+
+/// What else was found that is not as it should be, the worst of it first.
+fn signs(protocol: &Protocol, findings: &Findings, read: &[QuestionAt]) -> Vec<String> {
+    let about = |question: &Question| question.ordered && !question.wound && question.id != *REACH;
+    let mut found: Vec<(usize, String)> = Vec::new();
+    for (at, question) in protocol.enumerated().filter(|(at, question)| about(question) && !read.contains(at)) {
+        let asked = Asked::of_bird(at);
+        let answer = findings.answer(About::Bird, question.id.as_str()).map(|said| &said.statement.answer);
+        let Some(Answer::Choice(id)) = answer else { continue };
+        let Some(rung) = question.choice_at(id.as_str()).map(usize::from).filter(|rung| *rung > 0) else { continue };
+        let words = known(protocol, findings, asked).unwrap_or_default();
+        // A sign that is there or not says itself.
+        let told = if question.choices.len() == 2 {
+            upper_first(&words)
+        } else {
+            format!("{}: {words}", upper_first(&question.topic))
+        };
+        found.push((question.choices.len() - rung, format!("{told}.")));
+    }
+    found.sort_by_key(|(from_worst, _)| *from_worst);
+    found.into_iter().map(|(_, words)| words).collect()
 }
 
 /// The answer to a question in words, where it is known.

@@ -1,6 +1,6 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, lower_first, paragraphs, section, upper_first};
+use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first};
 use super::{kit, phone, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
@@ -19,7 +19,11 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         match step {
             Step::Act(target, because) => act(protocol, plan, lead, *target, because),
             // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
-            Step::Phone(phone) => Item::with(lead, phone.why(), &gravest),
+            Step::Phone(phone) => {
+                let mut item = Item::with(lead, phone.why(), &gravest);
+                item.more.extend(slower(protocol, findings, verdict).map(str::to_owned));
+                item
+            }
         }
     };
     let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);

@@ -9,10 +9,21 @@ use crate::protocol::source::Strength;
 
 /// The reason itself, with the wound it is about and how firmly it stands.
 pub fn headline(protocol: &Protocol, reason: Reason) -> String {
+    headline_of(protocol, reason, &[reason])
+}
+
+/// The same, for all the wounds it is said of.
+pub fn headline_of(protocol: &Protocol, reason: Reason, of: &[Reason]) -> String {
     let text = &protocol.rule(reason.rule).reason;
-    let wound = match reason.about {
-        About::Bird => String::new(),
-        About::Wound(number) => format!("Wound {}: ", number + 1),
+    let numbers = of.iter().filter_map(|reason| match reason.about {
+        About::Bird => None,
+        About::Wound(number) => Some((number + 1).to_string()),
+    });
+    let numbers: Vec<String> = numbers.collect();
+    let wound = match numbers.len() {
+        0 => String::new(),
+        1 => format!("Wound {}: ", numbers.concat()),
+        _ => format!("Wounds {}: ", numbers.join(", ")),
     };
     match reason.standing {
         Standing::Seen => format!("{wound}{text}"),

@@ -3,11 +3,14 @@
 use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 use std::fs::{File, TryLockError};
 use std::path::Path;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use std::{fs, io, thread};
 
 /// "coop", so that other tools can tell whose file this is.
 const APPLICATION_ID: i64 = 0x636f_6f70;
+
+/// How long another window is waited for.
+const PATIENCE: Duration = Duration::from_secs(5);
 
 /// The file that tells who has the ledger open.
 const LOCK: &str = "coopside.lock";
@@ -79,7 +82,7 @@ pub fn make_folder(folder: &Path) -> io::Result<()> {
 /// Opens the file and sets what keeps it whole: write-ahead log, a sync with every commit, waiting for other windows.
 pub fn connect(path: &Path) -> rusqlite::Result<Connection> {
     let connection = Connection::open(path)?;
-    connection.busy_timeout(Duration::from_secs(5))?;
+    connection.busy_timeout(PATIENCE)?;
     // Two windows that make a new file at once can meet "locked" here in spite of the timeout.
     retry(|| connection.pragma_update(None, "journal_mode", "WAL"))?;
     connection.pragma_update(None, "synchronous", "FULL")?;
@@ -95,7 +98,7 @@ pub fn connect(path: &Path) -> rusqlite::Result<Connection> {
 pub fn connect_to_read(path: &Path) -> rusqlite::Result<Connection> {
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let connection = Connection::open_with_flags(path, flags)?;
-    connection.busy_timeout(Duration::from_secs(5))?;
+    connection.busy_timeout(PATIENCE)?;
     match version(&connection) {
         Err(error)
             if matches!(
@@ -167,9 +170,11 @@ pub fn migrate(connection: &mut Connection) -> rusqlite::Result<i64> {
 }
 
 fn retry(mut attempt: impl FnMut() -> rusqlite::Result<()>) -> rusqlite::Result<()> {
+    let since = Instant::now();
     for pause_ms in [5, 20, 80, 320] {
         match attempt() {
-            Err(error) if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) => {
+            // Each attempt may itself have waited: whoever holds the file that long does not let go.
+            Err(error) if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) && since.elapsed() < PATIENCE => {
                 thread::sleep(Duration::from_millis(pause_ms));
             }
             other => return other,

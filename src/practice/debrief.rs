@@ -86,6 +86,10 @@ pub enum Advice {
     PutDown,
     /// What was seen asks for less.
     TooHigh,
+    /// This was read as something it is not.
+    Misread(Asked),
+    /// Look at the whole bird: parts of her were left out, and nothing was so urgent that they had to be.
+    WholeBird,
     /// Nothing: take a harder one.
     Harder,
 }
@@ -105,6 +109,10 @@ pub struct Debrief {
     pub readings: Vec<Reading>,
     /// How many answers were given.
     pub looks: usize,
+    /// The steps of which nothing was looked at, though something was there to be looked at.
+    pub left_out: Vec<usize>,
+    /// Whether she was looked over for wounds to the end.
+    pub looked_over: bool,
     /// How many wounds were found, and how many there are.
     pub wounds: (usize, usize),
     /// What had to be done at once and was not, or came late.
@@ -156,6 +164,8 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
         right,
         readings,
         looks: found.said().len(),
+        left_out: left_out(protocol, &course.truth, &found, at),
+        looked_over: found.looked_over(),
         wounds: (found.wounds().min(course.truth.wounds()), course.truth.wounds()),
         late: late(protocol, trial, &standing),
         harm,
@@ -169,6 +179,23 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
     };
     debrief.advice = advice(&debrief);
     debrief
+}
+
+/// The steps that ask something of this bird, and of which nothing was answered.
+fn left_out(protocol: &Protocol, truth: &Findings, found: &Findings, at: DateTime<Utc>) -> Vec<usize> {
+    let sheet = Sheet::lay(protocol, truth, at);
+    let of_step = |step: usize| {
+        let asked =
+            protocol.enumerated().filter(|(_, question)| question.step == step && question.worked_out.is_none());
+        let mut asked = asked.flat_map(|(_, question)| sheet.abouts(question).map(move |about| (about, question)));
+        let mut any = false;
+        let none = asked.all(|(about, question)| {
+            any = true;
+            found.answer(about, question.id.as_str()).is_none()
+        });
+        any && none
+    };
+    (0..protocol.steps.len()).filter(|step| of_step(*step)).collect()
 }
 
 /// Every sign worse than its finest answer, and every answer that is not the truth.
@@ -325,6 +352,17 @@ fn watched_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
     never_touched || before.into_iter().any(watch)
 }
 
+/// The verdict is right: was it by the way there, too? Where she needs a vet now, what is left open can wait.
+fn with_care(debrief: &Debrief) -> Advice {
+    let misread = debrief.readings.iter().find(|reading| reading.seen == Seen::Otherwise);
+    let in_part = debrief.left_out.len() > 1 || !debrief.looked_over;
+    match misread {
+        Some(reading) => Advice::Misread(reading.asked),
+        None if in_part && debrief.right.need < Need::Now => Advice::WholeBird,
+        None => Advice::Harder,
+    }
+}
+
 fn advice(debrief: &Debrief) -> Advice {
     let (given, right) = (debrief.given, debrief.right);
     let too_low = given.need < right.need || given.humane < right.humane || given.authority < right.authority;
@@ -348,6 +386,6 @@ fn advice(debrief: &Debrief) -> Advice {
         (true, false, ..) => Advice::WatchFirst,
         (true, true, true, _) => Advice::PutDown,
         (true, true, false, false) => Advice::TooHigh,
-        (true, true, false, true) => Advice::Harder,
+        (true, true, false, true) => with_care(debrief),
     }
 }

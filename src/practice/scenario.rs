@@ -233,7 +233,7 @@ pub fn without_vet(
 }
 
 /// The question that tells how soon a vet can see the bird.
-pub(super) const REACH: &str = "reach";
+pub(super) use crate::protocol::REACH;
 
 /// Answers every open ordered question with its finest answer, one at a time, since each may open or close others.
 pub(super) fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, now: DateTime<Utc>) {

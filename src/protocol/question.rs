@@ -66,6 +66,8 @@ pub struct Question {
     pub again: Again,
     /// What its answer is worked out from, where nobody is asked.
     pub worked_out: Option<Course>,
+    /// The question about the bird that asks the same in general: what was said there is shown beside the answer alike.
+    pub asks_after: Option<Id>,
     /// Its source.
     pub source: Id,
 }

@@ -349,6 +349,7 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
     Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], label: "space", hint: "page", about: "A page on.", show: Show::Help },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Instruction], label: "1-9", hint: "steps", about: "The numbers are steps to take, in order; nothing is chosen here.", show: Show::Help },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
     Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
@@ -358,6 +359,11 @@ pub const TABLE: &[Binding] = &[
 
 /// What a key does in a context, and which of its keys was pressed (from 0).
 pub fn resolve(context: Context, key: Key) -> Option<(Action, usize)> {
+    // With the shift lock on, a letter still means what it says; what is typed keeps its capitals.
+    let key = match key {
+        Char(c) => Char(c.to_ascii_lowercase()),
+        key => key,
+    };
     TABLE
         .iter()
         .filter(|binding| binding.contexts.contains(&context))

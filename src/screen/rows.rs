@@ -9,7 +9,7 @@ use super::update::{Doing, Practising};
 use crate::care::cupboard::Standing;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
-use crate::finding::{Answer, Id};
+use crate::finding::{About, Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 use crate::protocol::supply::{Supply, SupplyAt};
@@ -146,6 +146,8 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let standing = model.exam.said_now(asked);
     let before = model.exam.last_time(asked);
     let last = before.map(|said| &said.statement.answer);
+    let in_general = question.asks_after.as_ref().and_then(|of| model.exam.findings.answer(About::Bird, of.as_str()));
+    let in_general = in_general.map(|said| &said.statement.answer);
     let kind = model.exam.kind();
     let measured = match (standing, last) {
         (Some(answer @ (Answer::Amount(_) | Answer::Figure(_))), _) => {
@@ -162,8 +164,10 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     };
     let choice = |choice: &crate::protocol::question::Choice| {
         let answer = Answer::Choice(choice.id.clone());
+        let told_of_her = in_general == Some(&answer);
         let label = match before.filter(|said| said.statement.answer == answer) {
             Some(said) => format!("{} (last time, {})", choice.say, model.zone.clock(said.at)),
+            None if told_of_her => format!("{} (as told of her)", choice.say),
             None => choice.say.clone(),
         };
         row(label, standing == Some(&answer), Meaning::Answer(asked, answer))

@@ -151,6 +151,10 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     };
     let said_before = model.notice.take();
     match action {
+        Action::Answer if model.context() == Context::Instruction => {
+            model.notice = Some("These are steps to take, in order. Enter goes on.".into());
+            Vec::new()
+        }
         Action::Answer => choose(model, which),
         Action::Choose => {
             if let Some(row) = model.cursor {
@@ -397,7 +401,13 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
 fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
     let asks = exam::asks_after(model.protocol, &model.log, &id);
-    record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect())
+    let left = pane::instruction::time_left(model).map_or(0, |left| left.num_seconds());
+    let effects = record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect());
+    if left > 0 && model.notice.is_none() {
+        let left = format!("{}:{:02}", left / 60, left % 60);
+        model.notice = Some(format!("{left} were still to go: keep on with it. b goes back to it."));
+    }
+    effects
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {

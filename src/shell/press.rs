@@ -13,8 +13,7 @@ pub fn key(event: KeyEvent) -> Option<Key> {
             Some(Key::Control(c.to_ascii_lowercase()))
         }
         KeyCode::Char(_) if event.modifiers.contains(KeyModifiers::ALT) => None,
-        // With the shift lock on, a letter still means what it says.
-        KeyCode::Char(c) => Some(Key::Char(c.to_lowercase().next().unwrap_or(c))),
+        KeyCode::Char(c) => Some(Key::Char(c)),
         KeyCode::Enter => Some(Key::Enter),
         KeyCode::Backspace => Some(Key::Backspace),
         KeyCode::Esc => Some(Key::Escape),

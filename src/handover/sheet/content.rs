@@ -15,12 +15,12 @@ use crate::handover::{chart, days::day, figures, judgement, phone, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{KIND, Protocol};
+use crate::protocol::{KIND, Protocol, REACH};
 use crate::sheet::{Sheet as Laid, Truth};
 use chrono::{DateTime, Utc};
 
 /// At most this many reasons, with their labels.
-const REASONS: usize = 4;
+const REASONS: usize = 6;
 /// At most this many signs.
 const SIGNS: usize = 14;
 /// At most this many things that are not known.
@@ -226,7 +226,7 @@ impl Desk<'_> {
                 let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
                 Some((question.words(&said.statement.answer), Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
-            if question.id == *"reach" {
+            if question.id == *REACH {
                 continue;
             }
             let now = words(self.told.findings);
@@ -271,7 +271,11 @@ impl Desk<'_> {
                 Entry::Began(id) => {
                     let Some(instruction) = self.protocol.instruction(id.as_str()) else { continue };
                     let title = instruction.title.to_lowercase();
-                    rows.push(row("Told to", format!("{}: {title}", day(zone, stamped.at))));
+                    let ended = |later: &&&Stamped| later.at >= stamped.at && later.entry == Entry::Ended(id.clone());
+                    let ended = standing.iter().find(ended).map(|later| (later.at - stamped.at).num_seconds());
+                    let ended =
+                        ended.map_or_else(String::new, |s| format!("; went on after {} min {} s", s / 60, s % 60));
+                    rows.push(row("Told to", format!("{}: {title}{ended}", day(zone, stamped.at))));
                 }
                 Entry::Timed { action, seconds } => {
                     let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
@@ -314,7 +318,7 @@ impl Desk<'_> {
         if verdict.authority.low >= Authority::Ask {
             rows.push(row("", "It may be catching: say so before she comes through the door."));
         }
-        rows.extend(self.answered("reach"));
+        rows.extend(self.answered(REACH));
         let calls = self.told.keeper.into_iter().flat_map(Contacts::all);
         rows.extend(calls.map(|(whom, said)| row(upper_first(whom.words()), said)));
         part("situation", "SITUATION", rows)
@@ -335,11 +339,12 @@ impl Desk<'_> {
             rule.need.is_some_and(|need| need > Need::Home) || rule.humane.is_some() || rule.authority.is_some()
         };
         let all: Vec<&Reason> = self.told.verdict.reasons.iter().filter(moves).collect();
-        // What is said of several wounds is said once, of the first; the others have their own lines above.
+        // What is said of several wounds is said once, with their numbers.
         let first = |(at, reason): &(usize, &&Reason)| !all.iter().take(*at).any(|before| before.rule == reason.rule);
         let told = |reason: &Reason| {
             let labels = why::labels(self.protocol, *reason).join(" ");
-            row("", format!("{} {labels}", upper_first(&why::headline(self.protocol, *reason))))
+            let of: Vec<Reason> = all.iter().copied().filter(|other| other.rule == reason.rule).copied().collect();
+            row("", format!("{} {labels}", upper_first(&why::headline_of(self.protocol, *reason, &of))))
         };
         let reasons = all.iter().enumerate().filter(first).take(REASONS);
         let mut rows: Vec<Row> = reasons.map(|(_, reason)| told(reason)).collect();

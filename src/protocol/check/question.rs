@@ -33,6 +33,10 @@ impl Desk {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &raw.source);
+        if let Some(after) = raw.asks_after.as_deref().filter(|after| !self.names.questions.contains_key(*after)) {
+            let near = nearest(after, self.names.questions.keys().map(String::as_str));
+            self.unknown(placed, &item, "asks_after", "question", after, near);
+        }
         if !self.names.steps.contains_key(&raw.step) {
             let near = nearest(&raw.step, self.names.steps.keys().map(String::as_str));
             self.unknown(placed, &item, "step", "step", &raw.step, near);
@@ -79,6 +83,7 @@ impl Desk {
                 .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "asked_if" }, cond, items)),
             again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
             worked_out: raw.worked_out,
+            asks_after: raw.asks_after.as_deref().map(Into::into),
             source: raw.source.as_str().into(),
         };
         self.bands_grow(placed, &item, &question);

@@ -39,6 +39,9 @@ pub struct Question {
     /// What its answer is worked out from, where nobody is asked.
     #[serde(default)]
     pub worked_out: Option<Course>,
+    /// The question about the bird that asks the same in general: what was said there is shown beside the answer alike.
+    #[serde(default)]
+    pub asks_after: Option<String>,
     pub source: String,
 }
 

@@ -26,7 +26,7 @@ pub fn words(model: &Model) -> (String, String) {
             let shown = model.flock.cases.len();
             let more = if all > shown { format!(" The first {shown} are shown.") } else { String::new() };
             let birds = if all == 1 { "1 bird.".to_owned() } else { format!("{all} birds.") };
-            ("The birds".into(), format!("{birds}{more} Those due a look stand first."))
+            ("The birds".into(), format!("{birds}{more} Those due a look come first, from line 4 on."))
         }
         Some(Overlay::Outcomes) => {
             ("How did it end?".into(), "A humane end is told in the plan, and needs a vet.".into())

@@ -64,6 +64,10 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.gap();
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
     }
+    if let Some(notice) = &model.notice {
+        lines.gap();
+        lines.add(wrapped(notice, width, "", theme.aside()));
+    }
     lines
 }
 

@@ -5,7 +5,7 @@ use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
 use crate::handover::days::day;
-use crate::handover::document::upper_first;
+use crate::handover::document::{upper_first, wound_name};
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
@@ -168,7 +168,10 @@ pub fn words(model: &Model) -> (String, String) {
             let kind = model.exam.kind();
             let ask = match asked.about {
                 About::Bird => question.ask_of(kind).to_owned(),
-                About::Wound(number) => format!("Wound {}: {}", number + 1, question.ask_of(kind)),
+                About::Wound(number) => {
+                    let wound = wound_name(model.protocol, &model.exam.findings, number);
+                    format!("{wound}: {}", question.ask_of(kind))
+                }
             };
             (ask, question.look_at(kind).to_owned())
         }
@@ -355,8 +358,8 @@ fn no_longer_weighs(model: &Model) -> Option<&'static str> {
     }
     match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {
         Bearing::Outcome => None,
-        Bearing::Care => Some("changes what to do, not how soon: s skips, and that part of the plan waits"),
-        Bearing::Nothing => Some("can change nothing any more: s skips"),
+        Bearing::Care => Some("s skips: this changes what to do, no longer how soon"),
+        Bearing::Nothing => Some("s skips: this can change nothing any more"),
     }
 }
 

@@ -31,7 +31,7 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
     let look =
         if model.days.looking() { row(look, false, doing(Doing::GoOn)) } else { row(look, due, doing(Doing::Look)) };
     let end = row("how it ended", model.days.end.is_some(), doing(Doing::End));
-    let put_away = row(if away { "open the case again" } else { "put her out of sight" }, false, doing(Doing::PutAway));
+    let put_away = row(if away { "open the case again" } else { "put her case away" }, false, doing(Doing::PutAway));
     let days = row("her days: looks, weights, wounds", false, doing(Doing::Days));
     let said = row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid)));
     let named = row(name, false, doing(Doing::Write(Writing::Name)));
@@ -108,7 +108,7 @@ fn line(model: &Model, case: &Covered) -> String {
         None => String::new(),
     };
     let state = match (cover.archived, cover.state.words()) {
-        (true, _) => "; out of sight".to_owned(),
+        (true, _) => "; put away".to_owned(),
         (false, "open") => String::new(),
         (false, ended) => format!("; {ended}"),
     };
