@@ -225,8 +225,9 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
             Home::LeftToVet if to_vet => left_to_vet.push((advised.target, advised.because.clone())),
             Home::Untold if to_vet => {}
             Home::OnTheWay if !to_vet => {}
+            Home::UntilFound if verdict.looked_over && verdict.wounds > 0 => {}
             _ if phone.is_none() && is_elsewhere(&advised) => {}
-            Home::Done | Home::LeftToVet | Home::Untold | Home::OnTheWay => kept.push(advised),
+            Home::Done | Home::LeftToVet | Home::Untold | Home::OnTheWay | Home::UntilFound => kept.push(advised),
         }
     }
     Carried { kept, left_to_vet, phone: phone.filter(|_| !elsewhere) }

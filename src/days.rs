@@ -145,7 +145,7 @@ impl Days {
     }
 }
 
-/// What has become of the need since a vet last saw her.
+/// What has become of the need since a vet last said something of her.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SinceVet {
     /// It has not risen.
@@ -158,8 +158,8 @@ impl SinceVet {
     /// In a few words.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::NotWorse(_) => "a vet has seen her since",
-            Self::Worse(_) => "WORSE since a vet saw her",
+            Self::NotWorse(_) => "a vet was asked since",
+            Self::Worse(_) => "WORSE since a vet was asked",
         }
     }
 }

@@ -3,11 +3,13 @@
 //! Its whole state is the log of what a person did; everything else is worked out from that, so an examination cut off
 //! at any moment goes on exactly there.
 
+mod aside;
 mod hands;
 mod look;
 mod say;
 mod timer;
 
+pub use aside::put_aside;
 pub use hands::{Hands, hands};
 pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
 pub use timer::{Timer, timer};

@@ -1,5 +1,6 @@
 //! What a person said of one bird: the ground truth from which everything else is worked out again.
 
+pub mod doubt;
 pub mod figure;
 pub mod log;
 pub mod particular;
@@ -103,7 +104,7 @@ impl Findings {
     /// Adds an answer. Speaking of a wound that is not listed yet lists it, and any before it.
     pub fn say(&mut self, statement: Statement, at: DateTime<Utc>) {
         if let About::Wound(number) = statement.about {
-            self.wounds = self.wounds.max(number + 1);
+            self.wounds = self.wounds.max(number.saturating_add(1));
         }
         self.said.push(Said { statement, at });
     }

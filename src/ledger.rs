@@ -12,10 +12,11 @@ mod setting;
 
 pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
 pub use carry::{Carried, CarryError, carry_aside};
-pub use cover::{Cover, Covered, Filter, State};
+pub use cover::{Anew, Cover, Covered, Filter, State};
 pub use fault::LedgerError;
 pub use setting::Setting;
 
+use crate::finding::doubt;
 use crate::finding::log::Stamped;
 use chrono::{DateTime, Utc};
 use rusqlite::ffi;
@@ -114,6 +115,12 @@ const INSERT: &str = "INSERT INTO event (case_id, seq, event_id, at_utc, zone_mi
 const LATEST: &str = "SELECT case_id FROM event WHERE (SELECT state = 'open' AND archived = 0 FROM cover WHERE \
      cover.case_id = event.case_id) ORDER BY event.rowid DESC LIMIT 1";
 
+/// What is kept of a setting.
+const SETTING: &str = "SELECT value FROM setting WHERE name = ?1";
+
+/// Keeps a setting in place of what was kept of it.
+const SET: &str = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
+
 /// An open ledger.
 #[derive(Debug)]
 pub struct Ledger {
@@ -164,6 +171,19 @@ impl Ledger {
         match schema::migrate(&mut connection).map_err(|error| refused(&path, &error))? {
             version if version > SCHEMA => Err(LedgerError::Newer { path }),
             _ => Ok(Self { connection, folder: folder.to_owned(), _lock: Some(lock) }),
+        }
+    }
+
+    /// Opens the ledger in a folder to write where it can be written, else to read.
+    ///
+    /// # Errors
+    /// Where it can be opened in neither way: what stands in the way of writing.
+    pub fn open_or_read(folder: &Path) -> Result<Self, LedgerError> {
+        match Self::open(folder) {
+            Err(refused @ (LedgerError::Open { .. } | LedgerError::ReadOnly | LedgerError::Full)) => {
+                Self::read(folder).map_err(|_| refused)
+            }
+            other => other,
         }
     }
 
@@ -265,8 +285,7 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn setting(&self, setting: Setting) -> Result<Option<String>, LedgerError> {
-        let sql = "SELECT value FROM setting WHERE name = ?1";
-        Ok(self.connection.query_row(sql, [setting.name()], |row| row.get(0)).optional()?)
+        Ok(self.connection.query_row(SETTING, [setting.name()], |row| row.get(0)).optional()?)
     }
 
     /// Keeps a setting in place of what was kept of it.
@@ -274,11 +293,23 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), LedgerError> {
-        let sql = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2";
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute(sql, [setting.name(), value])?;
+        transaction.execute(SET, [setting.name(), value])?;
         transaction.commit()?;
         Ok(())
+    }
+
+    /// Changes what is kept of a setting, whoever kept it, and gives back what is kept from now on.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn amend(&mut self, setting: Setting, change: impl FnOnce(&str) -> String) -> Result<String, LedgerError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let before: Option<String> = transaction.query_row(SETTING, [setting.name()], |row| row.get(0)).optional()?;
+        let now = change(&before.unwrap_or_default());
+        transaction.execute(SET, [setting.name(), &now])?;
+        transaction.commit()?;
+        Ok(now)
     }
 
     /// Lets the file grow to so many pages and no further, as a full disk would.
@@ -322,10 +353,15 @@ impl Ledger {
         let mut log = Vec::new();
         for row in rows {
             let (seq, at, body) = row?;
-            let unreadable = |cause: String| LedgerError::Unreadable { seq: seq.unsigned_abs(), cause };
+            let unreadable =
+                |cause: String| LedgerError::Unreadable { case: id.0.clone(), seq: seq.unsigned_abs(), cause };
             let at = at.parse::<DateTime<Utc>>().map_err(|error| unreadable(error.to_string()))?;
             let entry = serde_json::from_str(&body).map_err(|error| unreadable(error.to_string()))?;
-            log.push(Stamped { at, entry });
+            let stamped = Stamped { at, entry };
+            if let Some(cause) = doubt::doubt(&stamped) {
+                return Err(unreadable(cause));
+            }
+            log.push(stamped);
         }
         Ok(Case { id, log })
     }

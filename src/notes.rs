@@ -1,6 +1,7 @@
 //! Notes on one bird, written down outside the program (RON or JSON), and checked name by name against the protocol.
 
 use crate::bird::Kind;
+use crate::finding::doubt::{MOST_WOUNDS, has_control, is_moment};
 use crate::finding::figure::Figure;
 use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings, Statement};
@@ -141,6 +142,18 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
     let (mut findings, mut faults) = (Findings::default(), Vec::new());
     let subjects = std::iter::once((About::Bird, &notes.answers))
         .chain(notes.wounds.iter().enumerate().map(|(number, pairs)| (About::Wound(number), pairs)));
+    let mut whole = |item: &str, what: String| {
+        faults.push(Fault { file: text.file.into(), line: text.line_of(item), item: item.into(), what, nearest: None });
+    };
+    if !is_moment(at) {
+        whole("at", format!("{at} is no moment of an examination"));
+    }
+    if notes.wounds.len() > MOST_WOUNDS {
+        whole("wounds", format!("{} wounds; one bird has {MOST_WOUNDS} at most", notes.wounds.len()));
+    }
+    if notes.name.iter().chain(notes.particulars.values()).any(|said| has_control(said)) {
+        whole("name", "the name and the particulars are one line each, without control characters".into());
+    }
     let mut seen: Vec<&str> = Vec::new();
     for (about, Pairs(pairs)) in subjects {
         if about != About::Bird {

@@ -4,6 +4,7 @@
 
 #[expect(missing_docs, reason = "the areas are named as the panes are")]
 pub mod areas;
+pub mod change;
 pub mod draft;
 pub mod draw;
 pub mod keys;
@@ -16,6 +17,7 @@ pub mod theme;
 pub mod update;
 pub mod wrap;
 
+pub use change::Change;
 pub use draw::draw;
 pub use model::Model;
 pub use theme::Theme;

@@ -216,7 +216,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
             carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })
         }
         Command::Label { ingredients, bird, json } => carer::label(own, country, &ingredients, bird.as_deref(), json),
-        Command::Contacts(calls) => carer::contacts(data, country, &calls),
+        Command::Contacts(calls) => carer::contacts(own, data, country, &calls),
         Command::Kit { with, json } => carer::kit(own, country, &carer::AtHand { data, with }, json),
         Command::Cases { letters, closed, archived, json } => {
             let filter = Filter { text: letters.unwrap_or_default(), closed, archived };

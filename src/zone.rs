@@ -57,7 +57,7 @@ impl Zone {
         }
     }
 
-    /// The moment at which the clock jumped over this time: the last quarter of an hour before it that the clock did show, and
+    /// The moment at which the clock jumped over this time: the last minute before it that the clock did show, and
     /// on to the first it shows again. No jump was ever longer than a day (Samoa left one out in 2011).
     fn change_over(self, clock: NaiveDateTime) -> Option<DateTime<Utc>> {
         let minutes = |count: i32| clock.checked_add_signed(TimeDelta::minutes(i64::from(count)));

@@ -191,6 +191,9 @@ fn cases_are_carried_out_and_in_backed_up_and_restored() {
     let (code, _, err) = coopside(other.path(), &["cases"]);
     assert!(code == 65 && err.contains("coopside restore"), "{code} {err}");
     assert_eq!(fs::read_to_string(&ledger).ok().as_deref(), Some("spoiled"));
+    // A file elsewhere is not taken for a backup of the same name, and the message names it.
+    let (code, _, err) = coopside(other.path(), &["restore", "/nowhere/coopside-20260101-000000.sqlite"]);
+    assert!(code == 65 && err.contains("/nowhere/coopside-20260101-000000.sqlite is no good backup"), "{code} {err}");
     let (code, out, err) = coopside(other.path(), &["restore"]);
     assert!(code == 0 && out.contains("kept as"), "{code} {out} {err}");
     assert_eq!(coopside(other.path(), &["export"]).1, two);
@@ -210,10 +213,11 @@ fn every_bad_import_is_one_message_and_changes_nothing() {
         let name = entry.file_name();
         assert!(code == 65 && out.is_empty(), "{name:?}: {code} {out}");
         assert_eq!(err.lines().count(), 1, "{name:?}: {err}");
+        assert!(!err.trim_end().contains(char::is_control), "{name:?}: {err:?}");
         assert_eq!(coopside(&practice, &["export"]).1, before, "{name:?}");
         files += 1;
     }
-    assert!(files >= 8);
+    assert!(files >= 17);
     assert_eq!(coopside(&practice, &["import", "nowhere.jsonl"]).0, 66);
 }
 

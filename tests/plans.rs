@@ -201,7 +201,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
     let vet = !verdict.acts.iter().any(|act| PROTOCOL.action(act.target.action).id == *PHONE_ANY);
     if vet && verdict.need.high >= Need::WithinHours {
         assert!(
-            targets.iter().all(|target| matches!(home(target), Home::Done | Home::OnTheWay)),
+            targets.iter().all(|target| matches!(home(target), Home::Done | Home::OnTheWay | Home::UntilFound)),
             "wound work before a vet"
         );
     } else {
@@ -341,7 +341,7 @@ fn a_nail_that_has_stopped_is_left_alone_before_anything_else_of_it_is_known() {
         acts(&plan).into_iter().map(str::to_owned).collect::<Vec<_>>()
     };
     assert!(!nail("dry").contains(&"flour_nail".to_owned()) && nail("dry").contains(&"leave_clot".to_owned()));
-    assert!(nail("oozes").contains(&"flour_nail".to_owned()) && nail("oozes").contains(&"press".to_owned()));
+    assert!(nail("oozes").contains(&"flour_nail".to_owned()) && !nail("oozes").contains(&"press".to_owned()));
 }
 
 /// Common practice, no source: what is left to the vet is covered on the way there; at home it lies open or is dressed.
@@ -378,4 +378,17 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
         "{script}"
     );
     assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
+}
+
+/// Common practice, no source: a bite without a hole to see is looked for again; what has been found is not looked for.
+#[test]
+fn a_bite_is_looked_for_until_it_is_found() {
+    let looked_for = |name: &str| {
+        let (_, verdict, plan) = planned(name, true, EVERYTHING);
+        let find = |target: &Target| PROTOCOL.action(target.action).id == *"find_holes";
+        assert!(verdict.acts.iter().any(|advised| find(&advised.target)), "{name} is not about a bite");
+        plan.steps.iter().any(|step| matches!(step, Step::Act(target, _) if find(target)))
+    };
+    assert!(looked_for("trap_bitten_unseen"), "looked over, and nothing found");
+    assert!(!looked_for("case_goose_neck_skin"), "looked over, and found");
 }

@@ -917,3 +917,40 @@ fn a_wound_is_named_by_its_place_and_what_was_told_of_her_is_shown() {
     assert!(seen.contains("less than an hour (as told of her)"), "{seen}");
     assert!(seen.contains("tooth or claw: dog, cat, fox, rat (as told of her)"), "{seen}");
 }
+
+/// What is put aside before its time is one key away, and comes back as it was; only then is the answer behind it taken back.
+#[test]
+fn back_returns_to_a_card_put_aside_before_it_takes_anything_back() {
+    let mut walk = Walk::new();
+    walk.press("1").wait(3).press("<enter> b");
+    assert!(walk.frame(40, 20).contains("PRESS AND HOLD"), "{}", walk.frame(40, 20));
+    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    // Its time up, the question behind it is asked, and back takes the answer back as ever.
+    walk.wait(301).press("<enter> b");
+    assert!(!walk.frame(40, 20).contains("PRESS AND HOLD") && walk.model.verdict.need.low < Need::Now);
+    // An answer before the time was up is taken, and says so.
+    let mut early = Walk::new();
+    let frame = early.press("1").wait(3).press("<enter> 1").frame(60, 24);
+    assert!(frame.contains("Its time was not up: keep on until it is"), "{frame}");
+    assert!(frame.contains("The cloth stays on"), "{frame}");
+}
+
+/// The lines of a label part its ingredients: what stands after a break is read by itself, however late it stands.
+#[test]
+fn a_pasted_label_is_read_line_by_line_and_to_its_end() {
+    let mut walk = Walk::new();
+    walk.press("i 1");
+    walk.take(Input::Paste(format!("{}\nlidocaine\r\n", "sodium chloride, ".repeat(30))));
+    let frame = walk.press("<enter>").frame(60, 24);
+    assert!(frame.contains("NEVER on a bird"), "{frame}");
+}
+
+/// Nobody types on into what was being written of another bird.
+#[test]
+fn opening_a_bird_gives_up_what_was_being_written() {
+    let mut walk = Walk::new();
+    walk.model.writing = Some(coopside::screen::update::Writing::Letters);
+    walk.model.typed = Some("ru".into());
+    walk.take(Input::Opened(Case { id: CaseId::new(), log: Vec::new() }));
+    assert!(walk.model.writing.is_none() && walk.model.typed.is_none());
+}

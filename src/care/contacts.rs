@@ -53,8 +53,9 @@ impl Contacts {
 /// Whom a verdict asks to be called, the most urgent first.
 pub fn needed(verdict: &Verdict) -> Vec<Whom> {
     let vets = match (verdict.need.low, verdict.humane.low > Humane::default()) {
-        (Need::Now | Need::WithinHours, _) | (Need::None | Need::Home, true) => &[Whom::EmergencyVet, Whom::Vet][..],
-        (Need::WithinADay, _) => &[Whom::Vet, Whom::EmergencyVet],
+        // A bird whose end has come into question waits for nobody's office hours.
+        (Need::Now | Need::WithinHours, _) | (_, true) => &[Whom::EmergencyVet, Whom::Vet][..],
+        (Need::WithinADay, false) => &[Whom::Vet, Whom::EmergencyVet],
         (Need::None | Need::Home, false) => &[],
     };
     let authority = (verdict.authority.low > Authority::None).then_some(Whom::Authority);

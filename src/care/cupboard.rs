@@ -77,12 +77,21 @@ impl Cupboard {
         self.0.insert(supply.id.clone(), kept);
     }
 
+    /// Puts in or takes out what goes by this name, whether a protocol knows it or not.
+    pub fn change(&mut self, id: Id, now: Option<Kept>) {
+        match now {
+            Some(kept) => self.0.insert(id, kept),
+            None => self.0.remove(&id),
+        };
+    }
+
     /// Takes a supply out.
     pub fn take(&mut self, supply: &Supply) {
         self.0.remove(&supply.id);
     }
 
-    /// Whether a supply counts on a day.
+    /// Whether a supply counts on a day. Days are those of UTC everywhere: a date on a package stands for a month or more, and
+    /// half a day either way is nothing to it.
     pub fn standing(&self, supply: &Supply, today: NaiveDate) -> Standing {
         let Some(kept) = self.kept(supply) else { return Standing::Missing };
         if supply.dated && kept.until.is_some_and(|until| until < today) {

@@ -2,18 +2,20 @@
 
 use crate::protocol::raw::Looks;
 use chrono::{DateTime, TimeDelta, Utc};
+use std::collections::BTreeSet;
 
 /// The moments to look again, from now on.
 ///
 /// Intervals run one after the other: every half hour until two hours have gone, then every two hours until eight, and
 /// so on. Where two rules ask for different intervals over the same hours, the shorter one is kept.
 pub fn times(looks: &[Looks], from: DateTime<Utc>) -> Vec<DateTime<Utc>> {
-    let mut looks = looks.to_vec();
-    looks.sort_by_key(|look| (look.until_h, look.every_min));
+    let ends: BTreeSet<u32> = looks.iter().map(|look| look.until_h).collect();
     let (mut times, mut done_min) = (Vec::new(), 0);
-    for look in looks {
-        let until_min = i64::from(look.until_h) * 60;
-        let every = i64::from(look.every_min).max(1);
+    for until_h in ends {
+        // Whatever runs at least as long as this stretch holds in it, too.
+        let held = looks.iter().filter(|look| look.until_h >= until_h).map(|look| look.every_min);
+        let until_min = i64::from(until_h) * 60;
+        let every = held.min().map_or(1, i64::from).max(1);
         let mut at = done_min + every;
         while at <= until_min {
             times.push(from + TimeDelta::minutes(at));
@@ -40,6 +42,14 @@ mod tests {
         let start = DateTime::UNIX_EPOCH;
         let minutes: Vec<i64> = times(&looks, start).iter().map(|at| (*at - start).num_minutes()).collect();
         assert_eq!(minutes, [30, 60, 90, 120, 240, 360, 480, 960, 1440, 1920, 2400, 2880]);
+    }
+
+    /// Arithmetic: two-hourly to 8 h and a quarter of an hour to 24 h is a quarter of an hour all the way.
+    #[test]
+    fn a_longer_watch_that_is_closer_is_not_thinned_out_by_a_shorter_one() {
+        let looks =
+            [Looks { every_min: 120, until_h: 8, late: false }, Looks { every_min: 15, until_h: 24, late: false }];
+        assert_eq!(times(&looks, DateTime::UNIX_EPOCH).len(), 96);
     }
 
     #[test]

@@ -11,7 +11,10 @@ use crate::protocol::{Protocol, cond::QuestionAt};
 pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Option<Spot> {
     let standing = log::standing(log);
     let began = standing.iter().rposition(|stamped| stamped.entry == Entry::Began(instruction.clone()))?;
-    let called_by = began.checked_sub(1).and_then(|before| match &standing.get(before)?.entry {
+    // It may have been put aside and gone back to in between.
+    let by_itself = |entry: &Entry| matches!(entry, Entry::Began(_) | Entry::Ended(_) | Entry::Turned(_));
+    let before = standing.iter().take(began).rfind(|stamped| !by_itself(&stamped.entry));
+    let called_by = before.and_then(|before| match &before.entry {
         Entry::Said(statements) => statements.last(),
         _ => None,
     });

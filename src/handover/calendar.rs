@@ -63,8 +63,8 @@ pub fn reminder(protocol: &Protocol, case: &str, bird: &str, look: &Look, cautio
 pub fn calendar(reminders: &[Reminder], before: &Memory, now: DateTime<Utc>) -> (String, Memory) {
     let mut memory: Memory =
         before.iter().filter(|(_, told)| told.at >= now).map(|(uid, told)| (uid.clone(), told.clone())).collect();
-    for told in memory.values_mut() {
-        if !told.cancelled && !reminders.iter().any(|reminder| before.get(&reminder.uid) == Some(told)) {
+    for (uid, told) in &mut memory {
+        if !told.cancelled && !reminders.iter().any(|reminder| reminder.uid == *uid) {
             told.cancelled = true;
             told.sequence += 1;
         }

@@ -53,10 +53,7 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
             section(&format!("{WOUND}{}", wound + 1), Tone::Plain, sizes(protocol, log, days, wound, zone))
         }),
     );
-    let since = since_vet(protocol, log, days).map(|vet| match vet {
-        SinceVet::NotWorse(_) => "Since then the need has not risen. What was found before still stands above.",
-        SinceVet::Worse(_) => "Since then she is WORSE: phone the vet again.",
-    });
+    let since = since(protocol, log, days);
     let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
     let heard = heard.chain(since.map(Item::plain));
     let end = days.end.iter().map(|end| Item {
@@ -70,6 +67,29 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
         document::caution(protocol, country),
     ]);
     sections.into_iter().flatten().collect()
+}
+
+/// What has become of the need since a vet was asked.
+fn since(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<&'static str> {
+    since_vet(protocol, log, days).map(|vet| match vet {
+        SinceVet::NotWorse(_) => "Since then the need has not risen. What was found before still stands.",
+        SinceVet::Worse(_) => "Since then she is WORSE: phone the vet again.",
+    })
+}
+
+/// What a vet said last, for whoever reads a verdict or a plan that cannot know of it.
+pub fn vet_first(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Option<Section> {
+    let heard = days.heard.last()?;
+    let said = Item::with(
+        format!("{}: {}", day(zone, heard.at), heard.said),
+        "Where this differs from what stands below, the vet's word goes first.",
+        &[],
+    );
+    section(
+        "A VET SAID",
+        Tone::Plain,
+        std::iter::once(said).chain(since(protocol, log, days).map(Item::plain)).collect(),
+    )
 }
 
 /// A day and an hour, short enough for a phone.

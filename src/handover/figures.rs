@@ -34,7 +34,12 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
             .map(|skin| Item { why: because(|of| matches!(of, Threshold::SkinOpen(_))), ..skin_item(protocol, skin) }),
         weight.as_ref().map(|told| {
             let how = if told.weighed { "weighed" } else { "not weighed: by build or kind" };
-            Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
+            let wide = !told.weighed && told.band.high.0 > told.band.low.0.saturating_mul(WIDE);
+            let narrow = wide.then(|| "Weigh her, or say what build she is: every figure gets narrower.".to_owned());
+            Item {
+                more: narrow.into_iter().collect(),
+                ..Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
+            }
         }),
         air.map(|air| air_item(protocol, air)),
         hurt.map(|hurt| Item::plain(format!("Hurt: {}.", hurt_ago(hurt)))),
@@ -42,22 +47,36 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
     section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
 }
 
+/// A weight whose ends lie further apart than so many times tells little.
+const WIDE: u32 = 2;
+
 fn between<T: Copy>(band: Band<T>, show: impl Fn(T) -> String) -> String {
     let (low, high) = (show(band.low), show(band.high));
     if low == high { low } else { format!("{low} to {high}") }
 }
 
-/// How long ago she was hurt, in words.
+/// How long ago she was hurt, in words: the least rounded down, the most rounded up.
 pub(super) fn hurt_ago(hurt: Band<Minutes>) -> String {
-    format!("{} ago", between(hurt, ago))
+    let high = ago(hurt.high, u32::div_ceil);
+    // Two ends less than a unit apart are one: of days, nobody minds the hour.
+    if hurt.high.0.saturating_sub(hurt.low.0) < told_in(hurt.high).0 {
+        return format!("{high} ago");
+    }
+    format!("{} to {high} ago", ago(hurt.low, |minutes, unit| minutes / unit))
 }
 
-/// A length of time in the unit it is told in, rounded up.
-fn ago(minutes: Minutes) -> String {
+/// A length of time in the unit it is told in; parts of one as asked.
+fn ago(minutes: Minutes, whole: impl Fn(u32, u32) -> u32) -> String {
+    let (unit, name) = told_in(minutes);
+    format!("{} {name}", whole(minutes.0, unit))
+}
+
+/// The unit a length of time is told in: its minutes and its name.
+const fn told_in(minutes: Minutes) -> (u32, &'static str) {
     match minutes.0 {
-        0..120 => format!("{} min", minutes.0),
-        120..2880 => format!("{} h", minutes.0.div_ceil(60)),
-        more => format!("{} days", more.div_ceil(1440)),
+        0..120 => (1, "min"),
+        120..2880 => (60, "h"),
+        2880.. => (1440, "days"),
     }
 }
 
@@ -88,7 +107,8 @@ fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
     let line = format!("{}.", upper_first(blood.line.words()));
-    let fast = hurt.map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high)));
+    let fast = hurt
+        .map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high, u32::div_ceil)));
     let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };
     let asked = vec![
         format!(
@@ -180,7 +200,7 @@ fn air_item(protocol: &Protocol, state: State) -> Item {
         }
     };
     let more = match state {
-        State::Chick(_) => vec!["35 °C in its first week, 3 less each week, not below 21.".to_owned()],
+        State::Chick(_) => vec!["35 °C in its first week, about 3 less each week, not below 21.".to_owned()],
         State::Ill | State::Chilled => vec![
             "Soaked or cold: dry her first. To 32 °C only while someone stays with her.".to_owned(),
             "Once she stands and eats: 3 °C less a day, down to the room.".to_owned(),

@@ -35,8 +35,9 @@ pub fn goes<'m>(protocol: &Protocol, marks: &'m [Mark]) -> Vec<Goes<'m>> {
         let (marks, other): (Vec<&Mark>, Vec<&Mark>) = whose.partition(|mark| mark.fingerprint == protocol.fingerprint);
         Goes { novice, marks, other: other.len() }
     };
-    let single = names.len() > 1;
-    std::iter::once(None).chain(names.into_iter().filter(|_| single).map(Some)).map(of).collect()
+    // One novice alone is all there is.
+    let several = names.len() > 1;
+    std::iter::once(None).chain(names.into_iter().filter(|_| several).map(Some)).map(of).collect()
 }
 
 impl Goes<'_> {
@@ -252,8 +253,7 @@ pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Rea
             "too_high": { "of_mild": share(triage.too_high_of_mild()), "of_given": share(triage.too_high_of_given()) },
             "harmful": goes.harmful(),
             "missed": goes.missed().into_iter().map(|(sign, count)| json!({ "sign": sign, "count": count })).collect::<Vec<_>>(),
-            "next": goes.novice.map(|novice| due(marks, novice).into_iter()
-                .map(|due| json!({ "bird": due.bird, "at": due.at, "now": due.at <= now })).collect::<Vec<_>>()),
+            "next": again(marks, goes.novice, now),
         })
     };
     json!({
@@ -267,17 +267,25 @@ pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Rea
     })
 }
 
+/// When each lesson is practised again: by this novice, or by each where all are meant.
+fn again(marks: &[Mark], novice: Option<&str>, now: DateTime<Utc>) -> Vec<serde_json::Value> {
+    let names: BTreeSet<&str> = marks.iter().map(|mark| mark.novice.as_str()).collect();
+    let wanted = names.into_iter().filter(|name| novice.is_none_or(|novice| novice == *name));
+    let told = |name: &str, due: Due| json!({ "novice": name, "bird": due.bird, "at": due.at, "now": due.at <= now });
+    wanted.flat_map(|name| due(marks, name).into_iter().map(move |due| told(name, due))).collect()
+}
+
 /// The goes as a table of values parted by commas (RFC 4180), one a line.
 pub fn csv(marks: &[Mark]) -> Result<String, csv::Error> {
     let mut out = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     out.write_record(COLUMNS)?;
     for mark in marks {
-        let ids = |ids: &[Id]| ids.iter().map(Id::as_str).collect::<Vec<_>>().join(" ");
+        let ids = |ids: &[Id]| plain(&ids.iter().map(Id::as_str).collect::<Vec<_>>().join(" "));
         out.write_record([
             mark.at.to_rfc3339(),
             plain(&mark.novice),
             plain(&mark.bird),
-            mark.protocol.clone(),
+            plain(&mark.protocol),
             rung(mark.given.need),
             rung(mark.given.humane),
             rung(mark.given.authority),

@@ -4,9 +4,12 @@ use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraph
 use super::{figures, proven, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
+use crate::protocol::cond::{Cond, QuestionAt};
+
 use crate::protocol::raw::Under;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use std::collections::BTreeSet;
 
 /// A scale's band in words: one rung where both ends agree, else what stands and what could still come.
 pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) -> &'static str) -> String {
@@ -34,6 +37,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
         },
         Item {
             why: because(&|rule| rule.humane.is_some()),
+            more: turns_on(protocol, verdict).into_iter().collect(),
             ..Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words)))
         },
         Item {
@@ -80,6 +84,23 @@ fn reasons(protocol: &Protocol, verdict: &Verdict) -> Vec<(String, Vec<Reason>)>
         (upper_first(&format!("{leads_to}: {headline}")), of)
     };
     told.into_iter().map(line).collect()
+}
+
+/// So many open questions a grave matter turns on are named; more only daunt, and stand under what is still open.
+const TURNS_ON: usize = 4;
+
+/// Which open questions could bring a humane end into question, or further into it.
+fn turns_on(protocol: &Protocol, verdict: &Verdict) -> Option<String> {
+    let could = |rule: &&Rule| rule.humane.is_some_and(|rung| rung > verdict.humane.low);
+    let read = protocol.rules.iter().filter(could).flat_map(|rule| {
+        let unless = rule.unless.iter().flat_map(Cond::questions);
+        rule.when.questions().into_iter().chain(unless)
+    });
+    let read: BTreeSet<QuestionAt> = read.collect();
+    let open = verdict.open.iter().filter(|asked| read.contains(&asked.question));
+    let topics: Vec<String> = open.map(|asked| topic(protocol, *asked)).collect();
+    let few = (1..=TURNS_ON).contains(&topics.len());
+    (few && verdict.humane.low < verdict.humane.high).then(|| format!("It turns on: {}", list(&topics)))
 }
 
 fn with_slower(protocol: &Protocol, judged: Judged, mut need: Item) -> Item {

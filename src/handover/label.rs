@@ -32,7 +32,7 @@ fn item(protocol: &Protocol, part: &Part) -> Item {
     let Some(read) = part.read_as else {
         return Item::with(
             format!("{}: unknown", part.printed),
-            "This program does not know it. Ask a vet or a pharmacist.",
+            "This program does not know it. A brand name hides what is in it: copy the small print, or ask a vet or a pharmacist.",
             &[],
         );
     };

@@ -5,11 +5,11 @@ use super::figures::hurt_ago;
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason, Standing, Verdict};
+use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
-use crate::protocol::question::{Asked, Question};
+use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
 use crate::protocol::scale::{Authority, Need};
-use crate::protocol::{Protocol, REACH};
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -20,6 +20,9 @@ pub const MOST_WORDS: usize = 60;
 const CATCHING: &str = "First of all: it may be catching.";
 /// At most this many steps are told to the next shift.
 const STEPS: usize = 3;
+/// At most this many signs are told to the next shift, and this many words of a vet's.
+const SIGNS: usize = 3;
+const VET_WORDS: usize = 16;
 /// How every call ends.
 const ASKS: &str = "How soon can you see her, and what until then?";
 
@@ -38,6 +41,10 @@ pub struct Shift<'a> {
     pub verdict: &'a Verdict,
     /// The plan.
     pub plan: &'a Plan,
+    /// What was found.
+    pub findings: &'a Findings,
+    /// What a vet said last, if one did.
+    pub vet: Option<&'a str>,
     /// When she is to be looked at next, in words.
     pub look: &'a str,
 }
@@ -45,7 +52,7 @@ pub struct Shift<'a> {
 /// What to tell the next shift in at most [`MOST_WORDS`] words: who, how soon, what was found, what to do, what never, when to look.
 /// What finds no room is left out, the mildest first; how soon, and when to look, never are.
 pub fn shift(protocol: &Protocol, shift: Shift) -> String {
-    let Shift { bird, verdict, plan, look } = shift;
+    let Shift { bird, verdict, plan, findings, vet, look } = shift;
     let begins = [format!("This is {}.", cut(bird, 8)), format!("She needs: {}.", judge::brief(verdict.need))];
     let ends = [format!("Next look: {look}."), "Worse in any way? Do not wait for it.".to_owned()];
     let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
@@ -54,7 +61,11 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
     let mut room = MOST_WORDS.saturating_sub(words(&begins) + words(&ends));
     let mut said: Vec<String> = begins.into();
-    let wanted = catching.into_iter().chain(gravest(protocol, verdict).take(1)).chain(never).chain(steps);
+    let vet = vet.map(|said| format!("A vet said: {}.", cut(said, VET_WORDS).trim_end_matches(['.', ','])));
+    let (grave, _) = signs(protocol, findings, verdict);
+    let wound = (0..findings.wounds()).find_map(|number| wound(protocol, findings, number));
+    let found = grave.into_iter().take(SIGNS).chain(wound);
+    let wanted = catching.into_iter().chain(vet).chain(found).chain(never).chain(steps);
     for told in wanted {
         if let Some(left) = room.checked_sub(words(std::slice::from_ref(&told))) {
             room = left;
@@ -85,8 +96,8 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     });
     said.extend(story);
     let mut room = MOST_WORDS.saturating_sub(words(&said) + words(&ends));
-    // The wound the gravest rule speaks of comes first; then that rule, the other wounds, what else is not as it should be, and the
-    // other reasons, as they find room.
+    // What was seen, not what we make of it: the gravest signs and the wound the gravest rule speaks of come first; then what was
+    // measured, the other wounds, what else is not as it should be, and our reasons, as they find room.
     let worst = verdict.reasons.iter().find_map(|reason| match reason.about {
         About::Wound(number) => Some(number),
         About::Bird => None,
@@ -94,12 +105,12 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     let mut wounds: Vec<usize> = (0..findings.wounds()).collect();
     wounds.sort_by_key(|number| Some(*number) != worst);
     let mut wounds = wounds.into_iter().filter_map(|number| wound(protocol, findings, number));
-    let mut reasons = gravest(protocol, verdict);
-    let first: Vec<String> = wounds.next().into_iter().chain(reasons.next()).collect();
-    // What the gravest rule speaks of has been said with it.
-    let read = verdict.reasons.first().map(|reason| protocol.rule(reason.rule).when.questions()).unwrap_or_default();
-    let then = wounds.chain(signs(protocol, findings, &read)).chain(reasons);
-    for told in first.into_iter().chain(then) {
+    let of_wound = verdict.reasons.first().is_some_and(|reason| reason.about != About::Bird);
+    let (worst_wound, (grave, mild)) = (wounds.next(), signs(protocol, findings, verdict));
+    let (before, after) = if of_wound { (worst_wound, None) } else { (None, worst_wound) };
+    let wanted = before.into_iter().chain(grave).chain(after).chain(measured(protocol, verdict));
+    let wanted = wanted.chain(wounds).chain(mild).chain(gravest(protocol, verdict));
+    for told in wanted {
         match room.checked_sub(words(std::slice::from_ref(&told))) {
             Some(left) if !said.contains(&told) => {
                 room = left;
@@ -129,11 +140,10 @@ fn wound(protocol: &Protocol, findings: &Findings, number: usize) -> Option<Stri
     (!told.is_empty()).then(|| format!("Wound: {}", list(&told)))
 }
 
-/// What else was found that is not as it should be, the worst of it first.
-fn signs(protocol: &Protocol, findings: &Findings, read: &[QuestionAt]) -> Vec<String> {
-    let about = |question: &Question| question.ordered && !question.wound && question.id != *REACH;
-    let mut found: Vec<(usize, String)> = Vec::new();
-    for (at, question) in protocol.enumerated().filter(|(at, question)| about(question) && !read.contains(at)) {
+/// What was found that is not as it should be: first what the need rests on, then the rest; in each the worst first.
+fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<String>, Vec<String>) {
+    let mut found: Vec<(Option<Need>, usize, String)> = Vec::new();
+    for (at, question) in protocol.enumerated().filter(|(_, question)| question.is_sign()) {
         let asked = Asked::of_bird(at);
         let answer = findings.answer(About::Bird, question.id.as_str()).map(|said| &said.statement.answer);
         let Some(Answer::Choice(id)) = answer else { continue };
@@ -145,10 +155,30 @@ fn signs(protocol: &Protocol, findings: &Findings, read: &[QuestionAt]) -> Vec<S
         } else {
             format!("{}: {words}", upper_first(&question.topic))
         };
-        found.push((question.choices.len() - rung, format!("{told}.")));
+        found.push((leads_to(protocol, verdict, at), question.choices.len() - rung, format!("{told}.")));
     }
-    found.sort_by_key(|(from_worst, _)| *from_worst);
-    found.into_iter().map(|(_, words)| words).collect()
+    found.sort_by_key(|(need, from_worst, _)| (std::cmp::Reverse(*need), *from_worst));
+    let (grave, mild): (Vec<_>, Vec<_>) = found.into_iter().partition(|(need, ..)| *need >= Some(verdict.need.low));
+    let told = |found: Vec<(Option<Need>, usize, String)>| found.into_iter().map(|(.., told)| told).collect();
+    (told(grave), told(mild))
+}
+
+/// The gravest need that a rule in force draws from a sign.
+fn leads_to(protocol: &Protocol, verdict: &Verdict, sign: QuestionAt) -> Option<Need> {
+    let rules = seen(verdict).map(|reason| protocol.rule(reason.rule));
+    rules.filter(|rule| rule.when.questions().contains(&sign)).filter_map(|rule| rule.need).max()
+}
+
+/// What the need rests on that was worked out from figures, and that no single sign tells.
+fn measured<'a>(protocol: &'a Protocol, verdict: &'a Verdict) -> impl Iterator<Item = String> {
+    let rules = seen(verdict).map(|reason| protocol.rule(reason.rule));
+    let grave = rules.filter(|rule| rule.need >= Some(verdict.need.low) && rule.when.questions().is_empty());
+    grave.map(|rule| rule.reason.clone())
+}
+
+/// The reasons that were seen: what could not be told is not told as if it had been.
+fn seen(verdict: &Verdict) -> impl Iterator<Item = &Reason> {
+    verdict.reasons.iter().filter(|reason| reason.standing != Standing::CouldNotTell)
 }
 
 /// The answer to a question in words, where it is known.
@@ -165,12 +195,13 @@ pub(super) fn is_stale(protocol: &Protocol, findings: &Findings, asked: Asked, n
     question.gives == Some(Measure::TimeSince) && said.is_some_and(|said| now - said.at >= TimeDelta::hours(1))
 }
 
-/// The reasons to see a vet, gravest first, in the words of their rules.
+/// The reasons to see a vet that no sign tells, gravest first, in the words of their rules.
 fn gravest<'a>(protocol: &'a Protocol, verdict: &'a Verdict) -> impl Iterator<Item = String> {
-    let to_vet = |reason: &&Reason| protocol.rule(reason.rule).need >= Some(Need::WithinADay);
-    // What could not be told is not told as if it had been seen.
-    let seen = |reason: &&Reason| reason.standing != Standing::CouldNotTell;
-    verdict.reasons.iter().filter(to_vet).filter(seen).map(|reason| protocol.rule(reason.rule).reason.clone())
+    let to_vet = |reason: &&Reason| {
+        let rule = protocol.rule(reason.rule);
+        rule.need >= Some(Need::WithinADay) && !rule.when.questions().iter().any(|at| protocol.ask(*at).is_sign())
+    };
+    seen(verdict).filter(to_vet).map(|reason| protocol.rule(reason.rule).reason.clone())
 }
 
 /// How many words a person reads.

@@ -104,7 +104,7 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
 /// By when something has to be done, in a line.
 pub(super) fn due_line(due: &crate::care::Due, zone: Zone) -> String {
     match (due.by, due.past) {
-        (Some(by), false) => format!("By about {}: {}. Later it helps less.", zone.clock(by), due.what),
+        (Some(by), false) => format!("At the latest about {}: {}. Sooner is better.", zone.clock(by), due.what),
         (Some(_), true) => format!("At once: {}. The best hours for it may be gone.", due.what),
         (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
     }

@@ -27,7 +27,7 @@ pub fn headline_of(protocol: &Protocol, reason: Reason, of: &[Reason]) -> String
     };
     match reason.standing {
         Standing::Seen => format!("{wound}{text}"),
-        Standing::CouldNotTell => format!("{wound}Not certain from what was found, so the worst counts. {text}"),
+        Standing::CouldNotTell => format!("{wound}Not ruled out, so it counts. {text}"),
         Standing::ExceptionOpen => format!("{wound}{text} (One more question could still hold this back.)"),
     }
 }

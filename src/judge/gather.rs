@@ -56,6 +56,7 @@ pub fn verdict(
         not_understood: sheet.not_understood.clone(),
         figures: super::figures::Figures::default(),
         wounds: sheet.wounds(),
+        looked_over: sheet.looked_over(),
         answered_at,
         judged_at: now,
     }

@@ -73,6 +73,8 @@ pub struct Verdict {
     pub figures: Figures,
     /// How many wounds were found.
     pub wounds: usize,
+    /// Whether she was looked over for them to the end.
+    pub looked_over: bool,
     /// The moment of the last answer: looks are counted from it.
     pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.

@@ -41,13 +41,24 @@ impl Ledger {
         Ok(backup)
     }
 
+    /// Whether anything was ever kept.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn holds_events(&self) -> Result<bool, LedgerError> {
+        Ok(events(&self.connection)? > 0)
+    }
+
     /// Makes a backup where the last one is a day old and something has been kept since.
     ///
     /// # Errors
     /// As for a backup.
     pub fn back_up_daily(&self, now: DateTime<Utc>) -> Result<Option<Backup>, LedgerError> {
         let events = events(&self.connection)?;
-        let newest = names(&self.folder.join(FOLDER)).pop();
+        let mut names = names(&self.folder.join(FOLDER));
+        // A clock that was wrong once may have dated one ahead; that is no reason to make none until then.
+        names.retain(|(at, _)| *at <= now);
+        let newest = names.pop();
         let fresh = newest.as_ref().is_some_and(|(at, _)| now - *at < TimeDelta::hours(24));
         if events == 0
             || fresh
@@ -102,13 +113,14 @@ fn copy(connection: &Connection, folder: &Path, now: DateTime<Utc>) -> Result<Ba
     schema::make_folder(folder).map_err(failed)?;
     let path = folder.join(format!("{STEM}{}.sqlite", now.format(MOMENT)));
     let part = folder.join(format!("{STEM}{}.part", uuid::Uuid::now_v7()));
+    let before = events(connection)?;
     let written = connection.execute("VACUUM INTO ?1", [part.to_string_lossy()]).map_err(LedgerError::from);
     let checked = written.and_then(|_| {
         File::open(&part).and_then(|file| file.sync_all()).map_err(failed)?;
         let here = events(connection)?;
         // Another window may have kept something since: the copy holds at least what it held then.
         match checked(&part, now) {
-            Some(copy) if copy.events <= here => Ok(copy),
+            Some(copy) if (before..=here).contains(&copy.events) => Ok(copy),
             _ => Err(opening(&part, "the backup does not hold what the ledger holds")),
         }
     });

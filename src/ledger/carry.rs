@@ -2,7 +2,8 @@
 
 use super::fault::is_taken;
 use super::{BODY_SCHEMA, CaseId, Event, INSERT, Ledger, LedgerError, Mark};
-use crate::finding::log::Entry;
+use crate::finding::doubt::{self, MOST_WOUNDS, has_control};
+use crate::finding::log::{Entry, Stamped};
 use chrono::{DateTime, Utc};
 use rusqlite::{TransactionBehavior, params};
 use serde::{Deserialize, Serialize};
@@ -119,10 +120,11 @@ impl Ledger {
         let mut rows = statement.query([wanted])?;
         while let Some(row) = rows.next()? {
             let seq = u64::try_from(row.get::<_, i64>(1)?).unwrap_or(0);
-            let unreadable = |cause: String| LedgerError::Unreadable { seq, cause };
+            let case: String = row.get(0)?;
+            let unreadable = |cause: String| LedgerError::Unreadable { case: case.clone(), seq, cause };
             let (at, body): (String, String) = (row.get(3)?, row.get(6)?);
             let told = Line {
-                case: row.get(0)?,
+                case: case.clone(),
                 seq,
                 event: row.get(2)?,
                 at: at.parse().map_err(|error: chrono::ParseError| unreadable(error.to_string()))?,
@@ -145,8 +147,9 @@ impl Ledger {
     pub fn carry_in(&mut self, from: &mut impl BufRead) -> Result<Carried, CarryError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let mut carried = Carried::default();
-        let head: Head = match next(from, 1)? {
-            Some(text) => read(&text, 1)?,
+        let mut lines = Lines { from, number: 0 };
+        let head: Head = match lines.next()? {
+            Some(text) => lines.read(&text)?,
             None => return Err(CarryError::Line { line: 1, what: format!("empty; expected `{SCHEMA}`") }),
         };
         if head.schema != SCHEMA {
@@ -154,9 +157,8 @@ impl Ledger {
             return Err(CarryError::Line { line: 1, what });
         }
         let mut found = 0;
-        while let Some(text) = next(from, found + 2)? {
-            let number = found + 2;
-            let told: Line = read(&text, number)?;
+        while let Some(text) = lines.next()? {
+            let (told, number): (Line, u64) = (lines.read(&text)?, lines.number);
             if told.schema != BODY_SCHEMA {
                 let what = format!("written by a newer Coopside (body {}); take that one to read it", told.schema);
                 return Err(CarryError::Line { line: number, what });
@@ -177,7 +179,13 @@ impl Ledger {
         for case in &carried.cases {
             if transaction.query_row(GAPS, [case.as_str()], |row| row.get(0))? {
                 let what = format!("events of case {} are missing between those that are there", case.as_str());
-                return Err(CarryError::Line { line: found + 1, what });
+                return Err(CarryError::Line { line: lines.number, what });
+            }
+            let wounds: u32 = transaction.query_row(WOUNDS, [case.as_str()], |row| row.get(0))?;
+            if wounds as usize > MOST_WOUNDS {
+                let what =
+                    format!("case {} tells of {wounds} wounds; one bird has {MOST_WOUNDS} at most", case.as_str());
+                return Err(CarryError::Line { line: lines.number, what });
             }
             transaction.execute(COVER, [case.as_str()])?;
         }
@@ -218,14 +226,32 @@ pub fn carry_aside(events: &[Event], mark: &Mark, caution: &str, out: &mut impl 
 /// Whether a case lacks an event before its last.
 const GAPS: &str = "SELECT count(*) <> max(seq) + 1 FROM event WHERE case_id = ?1";
 
+/// How many wounds were found in a case.
+const WOUNDS: &str = "SELECT count(*) FROM event WHERE case_id = ?1 AND kind = 'found_wound'";
+
 /// Makes an empty cover for a case from its events, or counts them anew; what it says is worked out by whoever can judge.
 const COVER: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
      SELECT case_id, min(at_utc), max(at_utc), count(*), '', '', '', NULL, 'open', 0, '' FROM event WHERE case_id = ?1 \
      GROUP BY case_id \
      ON CONFLICT (case_id) DO UPDATE SET last_utc = excluded.last_utc, events = excluded.events, fingerprint = ''";
 
+/// The longest name of a case, an event or a protocol, in letters.
+const LONGEST_NAME: usize = 200;
+
+/// Why a line cannot have come out of a ledger; nothing where it can.
+fn doubted(told: &Line) -> Option<String> {
+    let names = [&told.case, &told.event, &told.protocol, &told.fingerprint];
+    if names.iter().any(|name| has_control(name) || name.chars().count() > LONGEST_NAME) {
+        return Some("a name holds what no ledger writes".into());
+    }
+    doubt::doubt(&Stamped { at: told.at, entry: told.body.clone() })
+}
+
 /// Whether the event was new; where it is there already, it must be the same.
 fn take_in(transaction: &rusqlite::Transaction, told: &Line, number: u64) -> Result<bool, CarryError> {
+    if let Some(what) = doubted(told) {
+        return Err(CarryError::Line { line: number, what });
+    }
     let body = serde_json::to_string(&told.body).map_err(|error| LedgerError::Disk(error.to_string()))?;
     let seq = i64::try_from(told.seq).unwrap_or(i64::MAX);
     let differs = || CarryError::Differs { line: number, case: told.case.clone() };
@@ -260,25 +286,39 @@ fn line(out: &mut impl Write, told: &impl Serialize) -> io::Result<()> {
     out.write_all(b"\n")
 }
 
-/// The next line that is not empty. One that is too long or no text is refused before it fills the memory.
-fn next(from: &mut impl BufRead, number: u64) -> Result<Option<String>, CarryError> {
-    loop {
-        let mut bytes = Vec::new();
-        let length = io::Read::take(&mut *from, LONGEST).read_until(b'\n', &mut bytes)?;
-        if length == 0 {
-            return Ok(None);
-        }
-        if bytes.len() as u64 == LONGEST {
-            return Err(CarryError::Line { line: number, what: "longer than any event; expected JSON lines".into() });
-        }
-        let text = String::from_utf8(bytes)
-            .map_err(|_| CarryError::Line { line: number, what: "not text; expected JSON lines".into() })?;
-        if !text.trim().is_empty() {
-            return Ok(Some(text));
-        }
-    }
+/// The lines of a file, counted as an editor counts them.
+struct Lines<'r, R> {
+    from: &'r mut R,
+    /// The number of the line read last, from 1.
+    number: u64,
 }
 
-fn read<T: for<'de> Deserialize<'de>>(text: &str, number: u64) -> Result<T, CarryError> {
-    serde_json::from_str(text).map_err(|error| CarryError::Line { line: number, what: error.to_string() })
+impl<R: BufRead> Lines<'_, R> {
+    /// The next line that is not empty. One that is too long or no text is refused before it fills the memory.
+    fn next(&mut self) -> Result<Option<String>, CarryError> {
+        loop {
+            let mut bytes = Vec::new();
+            let length = io::Read::take(&mut *self.from, LONGEST).read_until(b'\n', &mut bytes)?;
+            if length == 0 {
+                return Ok(None);
+            }
+            self.number += 1;
+            if bytes.len() as u64 == LONGEST {
+                return Err(self.wrong("longer than any event; expected JSON lines".into()));
+            }
+            let text = String::from_utf8(bytes).map_err(|_| self.wrong("not text; expected JSON lines".into()))?;
+            if !text.trim().is_empty() {
+                return Ok(Some(text));
+            }
+        }
+    }
+
+    /// Reads the line that came last.
+    fn read<T: for<'de> Deserialize<'de>>(&self, text: &str) -> Result<T, CarryError> {
+        serde_json::from_str(text).map_err(|error| self.wrong(error.to_string()))
+    }
+
+    fn wrong(&self, what: String) -> CarryError {
+        CarryError::Line { line: self.number, what }
+    }
 }

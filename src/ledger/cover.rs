@@ -77,6 +77,17 @@ pub struct Covered {
     pub fingerprint: String,
 }
 
+/// A cover made anew, and how many events it tells of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Anew {
+    /// The case.
+    pub case: CaseId,
+    /// How many events it had when it was read.
+    pub events: u64,
+    /// What its cover says from now on.
+    pub cover: Cover,
+}
+
 /// Which cases are listed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Filter {
@@ -141,12 +152,24 @@ impl Ledger {
         rows.map(|row| Ok(row?)).collect()
     }
 
+    /// How many open cases have a look before this moment.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn count_due(&self, moment: DateTime<Utc>) -> Result<usize, LedgerError> {
+        let sql =
+            "SELECT count(*) FROM cover INDEXED BY cover_due WHERE state = 'open' AND archived = 0 AND due_utc < ?1";
+        let count: i64 = self.connection.prepare_cached(sql)?.query_row([moment.to_rfc3339()], |row| row.get(0))?;
+        Ok(usize::try_from(count).unwrap_or(0))
+    }
+
     /// The case a name, a short name or a bird's name stands for.
     ///
     /// # Errors
     /// Where there is none, or several.
     pub fn find(&self, name: &str) -> Result<CaseId, LedgerError> {
-        let sql = "SELECT case_id FROM cover WHERE case_id = ?1 OR case_id LIKE '%' || ?1 OR name = ?1 COLLATE NOCASE LIMIT 20";
+        // Letters are compared as they are: a pattern would take some of them for any.
+        let sql = "SELECT case_id FROM cover WHERE substr(case_id, -length(?1)) = ?1 OR name = ?1 COLLATE NOCASE";
         let mut statement = self.connection.prepare_cached(sql)?;
         let found: Vec<String> = statement.query_map([name], |row| row.get(0))?.collect::<Result<_, _>>()?;
         match found.as_slice() {
@@ -156,35 +179,50 @@ impl Ledger {
         }
     }
 
-    /// Puts covers made anew in place of those that are there, all in one transaction.
+    /// Puts covers made anew in place of those that are there, all in one transaction. One whose case has gone on since it was
+    /// read (it then has more events than these) is left as it is: the next round makes it anew. Tells how many
+    /// were put.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn cover_anew(&mut self, covers: &[(CaseId, Cover)], fingerprint: &str) -> Result<(), LedgerError> {
+    pub fn cover_anew(&mut self, covers: &[Anew], fingerprint: &str) -> Result<usize, LedgerError> {
+        let mut made = 0;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        for (case, cover) in covers {
+        for Anew { case, events, cover } in covers {
             let (name, kind, need, due, state, archived) = said(cover);
-            transaction
+            made += transaction
                 .prepare_cached(
                     "UPDATE cover SET name = ?2, kind = ?3, need = ?4, due_utc = ?5, state = ?6, archived = ?7, \
-                     fingerprint = ?8 WHERE case_id = ?1",
+                     fingerprint = ?8 WHERE case_id = ?1 AND events = ?9",
                 )?
-                .execute(params![case.0, name, kind, need, due, state, archived, fingerprint])?;
+                .execute(params![
+                    case.0,
+                    name,
+                    kind,
+                    need,
+                    due,
+                    state,
+                    archived,
+                    fingerprint,
+                    i64::try_from(*events).unwrap_or(i64::MAX)
+                ])?;
         }
         transaction.commit()?;
-        Ok(())
+        Ok(made)
     }
 
     /// Cases whose covers were made with another protocol, or never.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn doubted(&self, fingerprint: &str, most: usize) -> Result<Vec<CaseId>, LedgerError> {
-        let sql = "SELECT case_id FROM cover WHERE fingerprint <> ?1 AND (state = 'open' OR fingerprint = '') LIMIT ?2";
-        let mut statement = self.connection.prepare_cached(sql)?;
-        let rows =
-            statement.query_map(params![fingerprint, i64::try_from(most).unwrap_or(i64::MAX)], |row| row.get(0))?;
-        rows.map(|row| Ok(CaseId(row?))).collect()
+    pub fn doubted(&self, fingerprint: &str, most: usize) -> Result<Vec<Covered>, LedgerError> {
+        let sql = format!(
+            "SELECT {FIELDS} FROM cover WHERE fingerprint <> ?1 AND (state = 'open' OR fingerprint = '') LIMIT ?2"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map(params![fingerprint, most], covered)?;
+        rows.map(|row| Ok(row?)).collect()
     }
 }
 

@@ -30,7 +30,7 @@ pub enum LedgerError {
     #[error("SQLite {0} can lose data with two windows open; 3.51.3 or newer is needed")]
     OldSqlite(&'static str),
     /// Another window has gone on with the same case.
-    #[error("another window has gone on with this bird")]
+    #[error("another window has gone on with this bird; both are kept, open her again to see what it wrote")]
     Clash,
     /// The disk is full.
     #[error("the disk is full; free some room, it will be tried again")]
@@ -49,7 +49,9 @@ pub enum LedgerError {
         cause: String,
     },
     /// The ledger can be read and not written.
-    #[error("the ledger can only be read here; nothing new can be kept; give another place with --data")]
+    #[error(
+        "the ledger can only be read here; nothing new can be kept; make its folder writable, or give another place with --data"
+    )]
     ReadOnly,
     /// There is no such case.
     #[error("no case `{0}`; `coopside cases` lists them all")]
@@ -66,8 +68,12 @@ pub enum LedgerError {
     #[error("the disk answers: {0}; it will be tried again")]
     Disk(String),
     /// A stored event cannot be read.
-    #[error("event {seq} of a case cannot be read: {cause}")]
+    #[error(
+        "case {case} cannot be read at event {seq} ({cause}); the others can; `coopside restore` brings back the newest good backup"
+    )]
     Unreadable {
+        /// The case.
+        case: String,
         /// Its place in the case.
         seq: u64,
         /// What is wrong.

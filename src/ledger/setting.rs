@@ -1,4 +1,4 @@
-//! What a ledger keeps beside the cases: each setting is one line of text, the last one told.
+//! What a ledger keeps beside the cases: each setting is one text, as whoever uses it writes it down.
 
 /// A setting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

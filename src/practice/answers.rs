@@ -59,6 +59,9 @@ pub struct Scored {
     pub mark: Mark,
 }
 
+/// The longest a bird is held in one go. Seconds: a day.
+const LONGEST_HELD_S: u32 = 86_400;
+
 /// Reads goes and marks them, as if all had ended now. RON, or JSON where it begins with `{`.
 ///
 /// # Errors
@@ -91,11 +94,11 @@ fn one(protocol: &Protocol, text: &Text, go: &Go, now: DateTime<Utc>) -> Result<
         let item = format!("bird `{}`", go.bird);
         Faults(vec![Fault { file: text.file.into(), line: text.line_of(&go.bird), item, what, nearest }])
     })?);
-    let known = |action: &&String| !protocol.actions.iter().any(|own| own.id == ***action);
+    let missing = |action: &&String| !protocol.actions.iter().any(|own| own.id == ***action);
     let unknown: Vec<Fault> = go
         .did
         .iter()
-        .filter(known)
+        .filter(missing)
         .map(|action| Fault {
             file: text.file.into(),
             line: text.line_of(action),
@@ -106,6 +109,11 @@ fn one(protocol: &Protocol, text: &Text, go: &Go, now: DateTime<Utc>) -> Result<
         .collect();
     if !unknown.is_empty() {
         return Err(Faults(unknown));
+    }
+    if go.held_s > LONGEST_HELD_S {
+        let what = format!("{} seconds in the hand; a go has at most {LONGEST_HELD_S}", go.held_s);
+        let line = text.line_of(&go.bird);
+        return Err(Faults(vec![Fault { file: text.file.into(), line, item: "held_s".into(), what, nearest: None }]));
     }
     let began = now - TimeDelta::seconds(i64::from(go.held_s) + 60);
     let log = log(protocol, text, go, began)?;

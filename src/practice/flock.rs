@@ -61,7 +61,7 @@ struct End {
 /// Every bird of the practice flock as the log of a case, its hours counted back from now.
 ///
 /// # Errors
-/// Every fault at once, with the line.
+/// The faults of the first bird that is faulty, with the line.
 pub fn flock(protocol: &Protocol, now: DateTime<Utc>) -> Result<Vec<Vec<Stamped>>, Faults> {
     let (file, text) = FLOCK;
     let flock: Flock = notation().from_str(text).map_err(|error| {

@@ -30,11 +30,12 @@ impl Card {
 
     /// The card after one more go of this quality, from 0 to 5.
     fn after(self, quality: u8) -> Self {
+        // Published so: what went badly begins anew, and its ease is left as it was.
+        if quality < 3 {
+            return Self { in_a_row: 0, days: 1.0, ..self };
+        }
         let short = f64::from(5 - quality.min(5));
         let ease = (self.ease + 0.1 - short * (0.08 + short * 0.02)).max(1.3);
-        if quality < 3 {
-            return Self { in_a_row: 0, ease, days: 1.0 };
-        }
         let days = match self.in_a_row {
             0 => 1.0,
             1 => 6.0,
@@ -79,9 +80,10 @@ mod tests {
         );
         // 2.5 - 0.14 + 0.1 = 2.46; 6 times that is 14.76.
         assert_eq!(days(&[4, 3, 5]), "15.00");
-        // What went badly begins anew, and its ease stays low.
+        // Step 6: below 3 the repetitions begin anew "without changing the E-Factor": 2.5 + 4 x 0.1, then 6 times 2.9.
         assert_eq!([days(&[5, 5, 1]), days(&[5, 5, 1, 5]), days(&[5, 5, 1, 5, 5])], ["1.00", "1.00", "6.00"]);
-        let worst = (0..20).fold(Card::NEW, |card, _| card.after(0));
+        assert_eq!(days(&[4, 1, 4, 4, 4]), days(&[4, 4, 4, 4]).replace("38.00", "15.00"));
+        let worst = (0..20).fold(Card::NEW, |card, _| card.after(3));
         assert!((worst.ease - 1.3).abs() < 1e-9, "{worst:?}");
     }
 }

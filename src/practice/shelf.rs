@@ -18,7 +18,10 @@ pub fn shipped() -> Vec<(&'static str, &'static str)> {
 /// The lessons that ship, the easiest first.
 ///
 /// # Errors
-/// Every fault at once.
+/// The faults of the first that is faulty.
+///
+/// A lesson is known by its text, laid out as `scenario new` lays it out: reading every scripted bird to find the lessons would
+/// hold back the first frame.
 pub fn lessons(protocol: &Protocol) -> Result<Vec<Script>, Faults> {
     let is_lesson = |(_, text): &(&str, &str)| text.contains("\n    lesson: (");
     let read = |(name, text): (&str, &str)| Script::read(protocol, name, &format!("{name}.ron"), text);

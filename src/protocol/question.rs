@@ -1,5 +1,6 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
+use super::REACH;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Again, Course, Measure, Span};
 use crate::bird::Kind;
@@ -120,6 +121,11 @@ impl Question {
     /// Whether a weight is typed here.
     pub fn is_weight(&self) -> bool {
         self.gives == Some(Measure::Weight)
+    }
+
+    /// Whether it asks for a sign of the bird that can be fine or not; its first answer is then the fine one.
+    pub fn is_sign(&self) -> bool {
+        !self.wound && self.id != *REACH && (self.ordered || self.again == Again::WhileBad)
     }
 
     /// The figure that may be given in place of an answer, if one may.

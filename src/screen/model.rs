@@ -2,6 +2,7 @@
 
 pub use super::overlay::{Face, Overlay, Page};
 
+use super::change::Change;
 use super::draft::Draft;
 use super::keys::Context;
 use super::pane::body;
@@ -22,6 +23,7 @@ use crate::handover::sheet::{Sheet, Told, sheet};
 use crate::judge::Verdict;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::protocol::question::Question;
+use crate::protocol::supply::SupplyAt;
 use crate::protocol::told::Country;
 use crate::protocol::{Protocol, UNSET};
 use crate::prove::{Explained, Telling, ask_next, explain, judge};
@@ -29,7 +31,6 @@ use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
-use std::collections::BTreeSet;
 
 /// The birds that are kept, as far as they were asked for.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -90,8 +91,8 @@ pub struct Model<'p> {
     pub cupboard: Cupboard,
     /// Whom to call.
     pub contacts: Contacts,
-    /// The settings the person changed in this sitting: what was kept of them before no longer counts.
-    pub told_here: BTreeSet<Setting>,
+    /// What the person changed of the settings in this sitting: it counts before whatever is read of them later.
+    pub told_here: Vec<Change>,
     /// Whether the sheet that shows tells who keeps her: asked for anew on each sheet.
     pub tells_keeper: bool,
     /// The label that was read last.
@@ -114,6 +115,8 @@ pub struct Model<'p> {
     pub values: Vec<String>,
     /// Which of them is being typed.
     pub field: usize,
+    /// The supply whose strength or date is told now, or was put in last.
+    pub told_of: Option<SupplyAt>,
     /// A sentence about the last key, until the next.
     pub notice: Option<String>,
     /// How keeping goes.
@@ -154,7 +157,7 @@ impl<'p> Model<'p> {
             practice: None,
             cupboard,
             contacts: Contacts::default(),
-            told_here: BTreeSet::new(),
+            told_here: Vec::new(),
             tells_keeper: false,
             label: String::new(),
             face: Face::Exam,
@@ -163,6 +166,7 @@ impl<'p> Model<'p> {
             page: 0,
             scroll: 0,
             typed: None,
+            told_of: None,
             draft: None,
             values: Vec::new(),
             field: 0,
@@ -284,10 +288,22 @@ impl<'p> Model<'p> {
         Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
     }
 
+    /// Gives up whatever is being typed, tapped or added up.
+    pub fn give_up_entering(&mut self) {
+        (self.typed, self.writing, self.draft) = (None, None, None);
+    }
+
     /// Takes the country the person chose.
-    pub fn choose_country(&mut self, country: &'p Country) {
+    pub fn choose_country(&mut self, country: &'p Country) -> Change {
         self.country = country;
-        self.told_here.insert(Setting::Country);
+        self.changed(Change::Country(country.id.clone()))
+    }
+
+    /// Remembers what the person changed of a setting, and gives it back to be kept.
+    pub fn changed(&mut self, change: Change) -> Change {
+        self.told_here.retain(|before| !before.gives_way_to(&change));
+        self.told_here.push(change.clone());
+        change
     }
 
     /// What is ruled of the label, for this bird once anything is known of her.
@@ -296,15 +312,14 @@ impl<'p> Model<'p> {
         label::rule(self.protocol, &self.label, before)
     }
 
-    /// Takes a setting that was kept, unless it was changed meanwhile.
+    /// Takes a setting that was kept, with what was changed of it meanwhile.
     pub fn load(&mut self, setting: Setting, kept: &str) {
-        if self.told_here.contains(&setting) {
-            return;
-        }
+        let own = self.told_here.iter().filter(|change| change.setting() == setting);
+        let kept = &own.fold(kept.to_owned(), |kept, change| change.made_to(&kept));
         match setting {
             Setting::Country => {
                 self.country = self.protocol.country(kept);
-                if self.country.id.as_str() != kept {
+                if *self.country.id.as_str() != **kept {
                     let what = format!("The country `{kept}` that was set is not known any more; set it again: l.");
                     self.notice = Some(what);
                 }

@@ -227,10 +227,6 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
         let label = if before { format!("{label} (last time)") } else { label };
         rows.push(row(label, found, Meaning::Sign(asked)));
     }
-    // What was there last time is not gone because nobody looked: both can be said in one key.
-    if seen_before && !all_answered {
-        rows.push(row("all as last time", false, Meaning::AsLastTime(list.clone())));
-    }
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {
         (true, _) => row("no change: go on", false, Meaning::LeaveList),
@@ -238,6 +234,11 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
         (false, false) if seen_before => row("none of these now", false, Meaning::NoneOfTheRest(list.clone())),
         (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list.clone())),
     });
+    // What was there last time is not gone because nobody looked: both can be said in one key. It stands last, so that the key
+    // for "none" is the same at every look.
+    if seen_before && !all_answered {
+        rows.push(row("all as last time", false, Meaning::AsLastTime(list.clone())));
+    }
     rows
 }
 

@@ -25,14 +25,11 @@ use super::pane;
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
+use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
-use crate::ledger::Setting;
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use chrono::{DateTime, Utc};
-
-/// How many letters a typed line takes.
-const LONGEST: usize = 200;
 
 /// Takes one input. `model.now` must have been set to the moment of the input.
 pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
@@ -44,21 +41,7 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
 fn take(model: &mut Model, input: Input) -> Vec<Effect> {
     match input {
         Input::Key(key) => press(model, key),
-        Input::Paste(text) => {
-            let before = model.entered();
-            let room = model.typed.as_ref().map_or(0, |typed| LONGEST.saturating_sub(typed.chars().count()));
-            let letters = text.chars().filter(|c| !c.is_control());
-            if let Some(typed) = &mut model.typed {
-                typed.extend(letters.clone().take(room));
-            }
-            if letters.count() > room && model.typed.is_some() {
-                model.notice = Some("That is longer than the line takes; the rest was left out.".into());
-            }
-            if before != model.entered() {
-                model.judge();
-            }
-            Vec::new()
-        }
+        Input::Paste(text) => entering::pasted(model, &text),
         Input::Size(columns, rows) => {
             model.size = (columns, rows);
             Vec::new()
@@ -142,7 +125,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     let context = model.context();
     let Some((action, which)) = resolve(context, key) else {
         if let (Context::Typing, Key::Char(c), Some(typed)) = (context, key, &mut model.typed)
-            && typed.chars().count() < LONGEST
+            && typed.chars().count() < entering::longest(&model.overlays)
         {
             typed.push(c);
             model.notice = None;
@@ -308,8 +291,15 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     };
     match row.meaning {
         Meaning::Answer(asked, answer) => {
+            // What was asked after an instruction, answered before its time was up.
+            let early = model.exam.turned && exam::put_aside(model.protocol, &model.log).is_some();
             let entries = exam::answer(model.protocol, &model.exam, asked, answer);
-            record(model, entries)
+            let calls_up = entries.iter().any(|entry| matches!(entry, Entry::Began(_)));
+            let effects = record(model, entries);
+            if early && !calls_up && model.notice.is_none() {
+                model.notice = Some("Its time was not up: keep on until it is, and go on here.".into());
+            }
+            effects
         }
         Meaning::Sign(asked) => {
             let entries = exam::choose_sign(model.protocol, &model.exam, asked);
@@ -337,7 +327,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             Overlay::Sums(Some(at)) => overlay(model, Overlay::Page(Page::Answer(at))),
             _ => Vec::new(),
         }),
-        Meaning::FoundWound => record(model, vec![Entry::FoundWound]),
+        Meaning::FoundWound => found_wound(model),
         Meaning::LeaveWounds => skip(model),
         Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
         Meaning::Step(step) => {
@@ -352,11 +342,11 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             turn_to(model, Some(spot))
         }
         Meaning::Country(id) => {
-            model.choose_country(model.protocol.country(id.as_str()));
+            let change = model.choose_country(model.protocol.country(id.as_str()));
             model.overlays.pop();
             model.overlays.push(Overlay::Page(Page::Law));
             model.look_afresh();
-            vec![Effect::Set(Setting::Country, id.to_string())]
+            vec![Effect::Change(change)]
         }
         Meaning::Supply(at) => house::turn(model, at),
         Meaning::Case(doing) => birds::act(model, doing),
@@ -454,6 +444,14 @@ fn why(model: &mut Model) -> Vec<Effect> {
     }
     let line = matches!(model.shown(), Face::Verdict | Face::Plan).then_some(model.cursor).flatten();
     overlay(model, Overlay::Why(line))
+}
+
+fn found_wound(model: &mut Model) -> Vec<Effect> {
+    if model.exam.findings.wounds() >= MOST_WOUNDS {
+        model.notice = Some("That is as many wounds as one bird is told to have.".into());
+        return Vec::new();
+    }
+    record(model, vec![Entry::FoundWound])
 }
 
 fn skip(model: &mut Model) -> Vec<Effect> {

@@ -12,9 +12,10 @@ use crate::care::cupboard::Cupboard;
 use crate::care::label::Before;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{json, kit, label, text};
-use crate::ledger::{FILE, Ledger, LedgerError, Setting};
+use crate::ledger::{FILE, Ledger, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::whom::Whom;
+use crate::screen::Change;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
 use clap::Args;
@@ -103,19 +104,20 @@ pub struct Calls {
 }
 
 /// Writes down whom to call, and prints it.
-pub fn contacts(data: Option<PathBuf>, country: Option<&str>, calls: &Calls) -> Result<()> {
-    let protocol = proven(None)?;
+pub fn contacts(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, calls: &Calls) -> Result<()> {
+    let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let folder = data_folder(data)?;
-    let mut contacts = kept_contacts(&folder)?;
     let said = [(Whom::Vet, &calls.vet), (Whom::EmergencyVet, &calls.emergency), (Whom::Authority, &calls.authority)];
-    let said: Vec<_> = said.into_iter().filter_map(|(whom, said)| Some((whom, said.as_ref()?))).collect();
-    for (whom, line) in &said {
-        contacts.put(*whom, line);
-    }
+    let said: Vec<Change> =
+        said.into_iter().filter_map(|(whom, said)| Some(Change::Contact(whom, said.clone()?))).collect();
     if !said.is_empty() {
-        Ledger::open(&folder)?.set(Setting::Contacts, &contacts.write())?;
+        let mut ledger = Ledger::open(&folder)?;
+        for change in &said {
+            ledger.amend(change.setting(), |kept| change.made_to(kept))?;
+        }
     }
+    let contacts = kept_contacts(&folder)?;
     let line =
         |whom: Whom| format!("{}: {}\n", upper_first(whom.words()), contacts.of(whom).unwrap_or("not written down"));
     let lines: String = Whom::ALL.into_iter().map(line).collect();
@@ -127,10 +129,7 @@ pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
     if !folder.join(FILE).exists() {
         return Ok(Contacts::default());
     }
-    let ledger = match Ledger::open(folder) {
-        Err(refused @ LedgerError::Open { .. }) => Ledger::read(folder).map_err(|_| refused)?,
-        other => other?,
-    };
+    let ledger = Ledger::open_or_read(folder)?;
     Ok(ledger.setting(Setting::Contacts)?.map(|kept| Contacts::recall(&kept)).unwrap_or_default())
 }
 
@@ -144,5 +143,5 @@ fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
     if !folder.join(FILE).exists() {
         return Ok(Cupboard::default());
     }
-    Ok(covers::cupboard(&Ledger::open(&folder)?)?)
+    Ok(covers::cupboard(&Ledger::open_or_read(&folder)?)?)
 }

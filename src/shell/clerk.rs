@@ -4,8 +4,9 @@ use super::covers;
 use crate::days::due::Waiting;
 use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Ledger, LedgerError, Mark, Setting};
 use crate::protocol::Protocol;
+use crate::screen::Change;
 use chrono::{DateTime, Utc};
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::VecDeque;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
@@ -23,8 +24,8 @@ const MOST: usize = 100;
 enum Task {
     /// Keep an event, and the cover it leaves the case with.
     Keep(Event, Cover),
-    /// Keep a setting.
-    Set(Setting, String),
+    /// Keep a change of a setting.
+    Change(Change),
     /// List cases.
     List(Filter),
     /// Load a case, to go on with it.
@@ -74,7 +75,7 @@ impl Clerk {
             let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
             Desk {
                 parted: None,
-                settings: BTreeMap::new(),
+                changes: Vec::new(),
                 covers_doubted: true,
                 folder,
                 ledger: None,
@@ -94,9 +95,9 @@ impl Clerk {
         let _ = self.tasks.send(Task::Keep(event, cover));
     }
 
-    /// Hands over a setting.
-    pub fn set(&self, setting: Setting, written: String) {
-        let _ = self.tasks.send(Task::Set(setting, written));
+    /// Hands over a change of a setting.
+    pub fn change(&self, change: Change) {
+        let _ = self.tasks.send(Task::Change(change));
     }
 
     /// Asks for cases.
@@ -123,8 +124,8 @@ impl Clerk {
 struct Desk {
     /// The case that events are handed over for, and the one they go to since another window went on with it.
     parted: Option<(CaseId, CaseId)>,
-    /// The settings that wait to be kept; of each only the last counts.
-    settings: BTreeMap<Setting, String>,
+    /// The changes of settings that wait to be kept.
+    changes: Vec<Change>,
     /// Whether some covers may still be another protocol's.
     covers_doubted: bool,
     folder: PathBuf,
@@ -143,7 +144,7 @@ impl Desk {
         loop {
             // What was said of the bird first, the settings after it.
             let refused = self.keep_all(&mut waiting) || self.keep_settings();
-            let left = waiting.len() + self.settings.len();
+            let left = waiting.len() + self.changes.len();
             let next = if left == 0 && self.covers_doubted {
                 // Between tasks, so that nothing waits for it.
                 self.covers_doubted =
@@ -169,9 +170,7 @@ impl Desk {
     fn take(&mut self, task: Task, waiting: &mut VecDeque<(Event, Cover)>) {
         match task {
             Task::Keep(event, cover) => waiting.push_back((event, cover)),
-            Task::Set(setting, written) => {
-                self.settings.insert(setting, written);
-            }
+            Task::Change(change) => self.changes.push(change),
             Task::List(filter) => self.list(&filter),
             Task::Open(id) => self.open(id, waiting),
         }
@@ -265,16 +264,23 @@ impl Desk {
 
     /// Keeps the settings that wait, if any do; says so if the disk refuses.
     fn keep_settings(&mut self) -> bool {
-        if self.settings.is_empty() {
+        if self.changes.is_empty() {
             return false;
         }
-        let settings = self.settings.clone();
-        let kept = self
-            .ledger()
-            .and_then(|(ledger, _)| settings.iter().try_for_each(|(setting, written)| ledger.set(*setting, written)));
+        let changes = self.changes.clone();
+        let amend = |ledger: &mut Ledger, change: &Change| {
+            let kept = ledger.amend(change.setting(), |kept| change.made_to(kept))?;
+            Ok(Report::Set(change.setting(), kept))
+        };
+        let kept: Result<Vec<Report>, LedgerError> =
+            self.ledger().and_then(|(ledger, _)| changes.iter().map(|change| amend(ledger, change)).collect());
         match kept {
-            Ok(()) => {
-                self.settings.clear();
+            Ok(settings) => {
+                self.changes.clear();
+                // What another window kept of the same settings is told here, too.
+                for setting in settings {
+                    self.tell(setting);
+                }
                 self.tell(Report::Recovered);
                 false
             }

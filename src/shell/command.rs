@@ -231,7 +231,9 @@ fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> Result<()> {
         if path.is_dir() {
             collect(root, &path, files)?;
         } else if path.extension().is_some_and(|extension| extension == "ron") {
-            let name = path.strip_prefix(root).unwrap_or(&path).display().to_string();
+            // Named as the shipped ones are, whatever parts folders on this system.
+            let below = path.strip_prefix(root).unwrap_or(&path);
+            let name = below.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/");
             let bytes = fs::read(&path).map_err(|error| unread(&path, &error))?;
             let text = String::from_utf8(bytes).map_err(|error| {
                 let line =

@@ -3,7 +3,7 @@
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::days::due::{self, Waiting};
-use crate::ledger::{Cover, Ledger, LedgerError, Setting};
+use crate::ledger::{Anew, Cover, Covered, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -24,19 +24,23 @@ pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) 
     let cupboard = cupboard(ledger)?;
     let doubted = ledger.doubted(&protocol.fingerprint, BATCH)?;
     let mut made = Vec::with_capacity(doubted.len());
-    for id in &doubted {
-        let made_anew = match ledger.load(id.clone()) {
-            Ok(case) => cover(protocol, &case.log, &cupboard, now),
-            // One case that cannot be read hides no other.
-            Err(LedgerError::Unreadable { .. }) => Cover { need: "cannot be read here".into(), ..Cover::default() },
+    for covered in doubted {
+        let Covered { id, events, cover: before, .. } = covered;
+        made.push(match ledger.load(id.clone()) {
+            Ok(case) => {
+                Anew { case: id, events: case.log.len() as u64, cover: cover(protocol, &case.log, &cupboard, now) }
+            }
+            // One case that cannot be read hides no other; what its cover said of her stays.
+            Err(LedgerError::Unreadable { .. }) => {
+                Anew { case: id, events, cover: Cover { need: "cannot be read here".into(), ..before } }
+            }
             Err(error) => return Err(error),
-        };
-        made.push((id.clone(), made_anew));
+        });
     }
     match ledger.cover_anew(&made, &protocol.fingerprint) {
         // Where nothing can be written the old covers are shown.
         Err(LedgerError::ReadOnly) => Ok(false),
-        other => other.map(|()| doubted.len() == BATCH),
+        other => other.map(|put| put > 0 && made.len() == BATCH),
     }
 }
 

@@ -52,6 +52,7 @@ pub fn examine(
     let protocol = Arc::new(proven(own)?);
     let folder = data_folder(data)?;
     let practice = practice.map(|lessons| lessons.open(&protocol, &folder)).transpose()?;
+    let kept = practice.as_ref().and_then(|_| flock::kept_country(&folder));
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let ending = Ending::listen().context("signals cannot be listened to")?;
@@ -60,6 +61,8 @@ pub fn examine(
     let mut model = Model::new(&protocol, None, now, here());
     if let Some(id) = country {
         model.choose_country(known_country(&protocol, id)?);
+    } else if let Some(id) = kept {
+        model.choose_country(protocol.country(&id));
     }
     let mut marks = None;
     if let Some((practice, first, file)) = practice {
@@ -91,10 +94,14 @@ pub fn examine(
     let Sitting { model, clerk, terminal, mut unkept, .. } = sitting;
     drop(terminal);
     let lost = clerk.dismiss(PATIENCE, model.keeping.waiting);
-    ended.context("the screen failed")?;
-    let rescued =
-        if lost > 0 { rescue::rescue(&protocol, &folder, unkept.make_contiguous(), &model.caution()) } else { None };
+    let rescued = if lost > 0 {
+        rescue::rescue(&protocol, &folder, unkept.make_contiguous(), &model.caution(), Utc::now())
+    } else {
+        None
+    };
     farewell(&model, lost, rescued.as_deref());
+    // Only now: whatever became of the screen, what was said is put by first.
+    ended.context("the screen failed")?;
     Ok(match ending.signal() {
         Some(signal) => ExitCode::from(u8::try_from(128 + signal).unwrap_or(1)),
         None if lost > 0 => ExitCode::from(74),
@@ -276,8 +283,8 @@ impl Sitting<'_> {
                 }
                 Ok(())
             }
-            Effect::Set(setting, written) => {
-                self.clerk.set(setting, written);
+            Effect::Change(change) => {
+                self.clerk.change(change);
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

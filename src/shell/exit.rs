@@ -38,7 +38,8 @@ pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
         Ok(code) => return code,
         Err(error) => error,
     };
-    if error.downcast_ref::<io::Error>().is_some_and(|io| io.kind() == io::ErrorKind::BrokenPipe) {
+    let closed = |io: &io::Error| io.kind() == io::ErrorKind::BrokenPipe;
+    if error.chain().any(|cause| cause.downcast_ref().is_some_and(closed)) {
         return ExitCode::SUCCESS;
     }
     // A closed standard error leaves nobody to tell.

@@ -17,11 +17,24 @@ use std::process::ExitCode;
 /// The folder of the practice ledger, in the ledger's own.
 pub const FOLDER: &str = "practice";
 
-/// Opens the examination on the practice flock, which is made anew where `afresh` is asked for or there is none yet.
+/// Opens the examination on the practice flock, which is made where there is none yet. `afresh` makes one more beside
+/// it: what was practised on the birds before stays.
 pub fn open(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, afresh: bool) -> Result<ExitCode> {
-    let folder = examine::data_folder(data)?.join(FOLDER);
-    load(&proven(own)?, &folder, afresh)?;
-    examine::examine(own, Some(folder), country, false, None)
+    let real = examine::data_folder(data)?;
+    let folder = real.join(FOLDER);
+    let protocol = proven(own)?;
+    load(&protocol, &folder, afresh)?;
+    let is_known = |id: &String| protocol.countries.iter().any(|country| *country.id.as_str() == **id);
+    let kept = kept_country(&real).filter(is_known);
+    examine::examine(own, Some(folder), country.or(kept.as_deref()), false, None)
+}
+
+/// The country that is set for real birds: practice is held to the same law.
+pub fn kept_country(folder: &Path) -> Option<String> {
+    if !folder.join(FILE).exists() {
+        return None;
+    }
+    Ledger::read(folder).ok()?.setting(Setting::Country).ok()?
 }
 
 fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {

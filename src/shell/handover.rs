@@ -171,10 +171,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     if !folder.join(FILE).exists() {
         return Err(LedgerError::NoCase(name.to_owned()).into());
     }
-    let ledger = match Ledger::open(folder) {
-        Err(refused @ LedgerError::Open { .. }) => Ledger::read(folder).map_err(|_| refused)?,
-        other => other?,
-    };
+    let ledger = Ledger::open_or_read(folder)?;
     let case = ledger.load(ledger.find(name)?)?;
     let cupboard = covers::cupboard(&ledger)?;
     let practice = ledger.setting(Setting::Practice)?.is_some();
@@ -210,7 +207,7 @@ pub fn put_by(folder: &Path, sheet: &Sheet, now: DateTime<Utc>) -> Result<PathBu
 }
 
 /// Puts a file in place whole or not at all; one that is there is left alone unless it is asked for.
-fn place(path: &Path, bytes: &[u8], over: bool) -> Result<()> {
+pub fn place(path: &Path, bytes: &[u8], over: bool) -> Result<()> {
     let what = || format!("{} could not be written; nothing was left behind", path.display());
     if path.exists() && !over {
         let what = format!("{} is there already; it is left as it is. --over writes over it", path.display());

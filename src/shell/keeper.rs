@@ -4,6 +4,7 @@ use super::command::{country_of, write};
 use super::covers;
 use super::examine::data_folder;
 use super::exit::Refusal;
+use super::handover::place;
 use super::here::here;
 use super::prove::proven;
 use crate::days::Days;
@@ -27,6 +28,16 @@ use std::path::{Path, PathBuf};
 /// How many cases a list shows.
 const MOST: usize = 100;
 
+/// Cases to be listed.
+#[derive(Clone, Copy)]
+struct List<'c> {
+    cases: &'c [Covered],
+    /// How many there are in all.
+    all: usize,
+    /// What is said where there is none.
+    none: &'static str,
+}
+
 /// Where the ledger is and with what it is judged.
 pub struct Keeper {
     protocol: Protocol,
@@ -43,17 +54,9 @@ impl Keeper {
         country_of(&self.protocol, named)
     }
 
-    /// The ledger, to write; none where there is none: a command that only reads makes no file.
+    /// The ledger, to write where it can be written; none where there is none: a command that only reads makes no file.
     fn ledger(&self) -> Result<Option<Ledger>> {
-        if self.folder.join(FILE).exists() { Ok(Some(self.open()?)) } else { Ok(None) }
-    }
-
-    /// The ledger to write where it can be written, else to read.
-    fn open(&self) -> Result<Ledger> {
-        match Ledger::open(&self.folder) {
-            Err(refused @ LedgerError::Open { .. }) => Ledger::read(&self.folder).map_err(|_| refused.into()),
-            other => Ok(other?),
-        }
+        if self.folder.join(FILE).exists() { Ok(Some(Ledger::open_or_read(&self.folder)?)) } else { Ok(None) }
     }
 
     /// Lists cases, those due first.
@@ -65,22 +68,28 @@ impl Keeper {
             cases = ledger.cases(filter, 0, MOST)?;
             all = ledger.count(filter)?;
         }
-        self.list(&cases, all, as_json, country, now)
+        self.list(List { cases: &cases, all, none: "No case here." }, as_json, country, now)
     }
 
     /// Lists what is due now, the longest overdue first.
     pub fn due(&self, as_json: bool, country: Option<&str>) -> Result<()> {
         let (country, now) = (self.country(country)?, Utc::now());
-        let mut cases = Vec::new();
+        let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
             covers::renew(&mut ledger, &self.protocol, now)?;
             cases = ledger.due_before(now, MOST)?;
+            all = ledger.count_due(now)?;
         }
-        let all = cases.len();
-        self.list(&cases, all, as_json, country, now)
+        self.list(
+            List { cases: &cases, all, none: "Nothing is due now. `coopside cases` tells what comes next." },
+            as_json,
+            country,
+            now,
+        )
     }
 
-    fn list(&self, cases: &[Covered], all: usize, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
+    fn list(&self, list: List, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
+        let List { cases, all, none } = list;
         let caution = caution_text(&self.protocol, country);
         if as_json {
             let told = json!({
@@ -94,7 +103,7 @@ impl Keeper {
             let _ = writeln!(out, "{}", line(case, here(), now));
         }
         if cases.is_empty() {
-            out.push_str("No case here.\n");
+            let _ = writeln!(out, "{none}");
         }
         if all > cases.len() {
             let _ = writeln!(out, "and {} more; `coopside cases LETTERS` looks for some.", all - cases.len());
@@ -176,11 +185,14 @@ impl Keeper {
         let good = ledger::good(&self.folder);
         let chosen = match file {
             None => good.last(),
-            Some(file) => good.iter().find(|backup| backup.path.file_name() == file.file_name()),
+            Some(file) => good.iter().find(|backup| names(file, &backup.path)),
         };
         let Some(backup) = chosen else {
-            let what = "no good backup there; look into the folder `backups` beside the ledger, or give --data";
-            return Err(Refusal::Data(what.into()).into());
+            let named =
+                file.map_or_else(String::new, |file| format!("{} is no good backup of this ledger; ", file.display()));
+            let folder = self.folder.join(ledger::BACKUPS);
+            let what = format!("{named}none was restored; those there are stand in {}", folder.display());
+            return Err(Refusal::Data(what).into());
         };
         let aside = ledger::restore(&self.folder, backup, Utc::now())?;
         let mut out = format!(
@@ -226,7 +238,9 @@ impl Keeper {
         let mut from = BufReader::new(File::open(file).map_err(named)?);
         let mut ledger = Ledger::open(&self.folder)?;
         let now = Utc::now();
-        ledger.back_up_daily(now)?;
+        if ledger.holds_events()? {
+            ledger.back_up(now)?;
+        }
         let carried = ledger.carry_in(&mut from).map_err(|error| match error {
             CarryError::Ledger(error) => anyhow::Error::from(error),
             other => Refusal::Data(format!("{}: {other}", file.display())).into(),
@@ -242,6 +256,14 @@ impl Keeper {
     }
 }
 
+/// Whether a backup was meant: by its name alone, or by a path that leads to it.
+fn names(told: &Path, backup: &Path) -> bool {
+    let alone = told.parent().is_none_or(|folder| folder.as_os_str().is_empty());
+    let same = |(one, other): (PathBuf, PathBuf)| one == other;
+    (alone && told.file_name() == backup.file_name())
+        || fs::canonicalize(told).ok().zip(fs::canonicalize(backup).ok()).is_some_and(same)
+}
+
 /// Writes a calendar in place of one of our own; any other file is left as it is. What stands there is whole at any moment.
 fn replace_own(path: &Path, text: &str) -> Result<()> {
     let foreign = match fs::read_to_string(path) {
@@ -252,11 +274,7 @@ fn replace_own(path: &Path, text: &str) -> Result<()> {
         let what = format!("{} is there and is no calendar of ours; give another name", path.display());
         return Err(Refusal::Usage(what).into());
     }
-    let part = path.with_extension("part");
-    let failed = || format!("{} cannot be written", path.display());
-    let mut file = File::create(&part).with_context(failed)?;
-    file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).with_context(failed)?;
-    fs::rename(&part, path).with_context(failed)
+    place(path, text.as_bytes(), true)
 }
 
 /// A protocol by its version and enough of its fingerprint to tell two apart.

@@ -7,7 +7,7 @@
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
 use coopside::finding::log::Stamped;
-use coopside::ledger::Setting;
+use coopside::screen::Change;
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Effect, Input, Model, Theme};
 use coopside::zone::Zone;
@@ -104,20 +104,16 @@ impl Walk {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
-                Effect::Set(Setting::Country, id) => self.countries.push(id),
-                Effect::Set(Setting::Cupboard, written) => self.cupboard = written,
-                Effect::Set(Setting::Contacts, written) => self.contacts = written,
+                Effect::Change(change @ Change::Country(_)) => self.countries.push(change.made_to("")),
+                Effect::Change(change @ Change::Supply(..)) => self.cupboard = change.made_to(&self.cupboard),
+                Effect::Change(change @ Change::Contact(..)) => self.contacts = change.made_to(&self.contacts),
                 Effect::NewBird => {
                     self.kept.clear();
                     self.asked_for.push(effect);
                 }
                 Effect::Open(_) | Effect::List(_) | Effect::Title(_) => self.asked_for.push(effect),
-                Effect::Set(..)
-                | Effect::KeepMark(_)
-                | Effect::WriteSheet(_)
-                | Effect::GoOnWith(..)
-                | Effect::Bell
-                | Effect::Suspend => {}
+                Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
+                }
             }
         }
     }

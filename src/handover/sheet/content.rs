@@ -111,7 +111,8 @@ impl Desk<'_> {
         let intake = self.noted(Particular::Intake).into_iter().next();
         let number = intake.map_or_else(String::new, |row| format!(", number {}", row.told));
         let bird = format!("{}{number}", bird(self.protocol, self.told));
-        phone::shift(self.protocol, phone::Shift { bird: &bird, verdict, plan, look: &look })
+        let (findings, vet) = (self.told.findings, self.told.days.heard.last().map(|heard| heard.said.as_str()));
+        phone::shift(self.protocol, phone::Shift { bird: &bird, verdict, plan, findings, vet, look: &look })
     }
 
     /// An answer in words, where it is known.
@@ -220,15 +221,12 @@ impl Desk<'_> {
         let first = days.sittings.first().map(|first| known(self.told.log, first));
         let several = days.sittings.len() > 1;
         let mut rows = Vec::new();
-        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.ordered && !question.wound) {
+        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.is_sign()) {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
                 Some((question.words(&said.statement.answer), Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
-            if question.id == *REACH {
-                continue;
-            }
             let now = words(self.told.findings);
             let before = first.as_ref().filter(|_| several).and_then(words);
             let grave = |told: &Option<(String, bool, DateTime<Utc>)>| told.as_ref().is_some_and(|(_, fine, _)| !fine);

@@ -9,6 +9,7 @@ use super::{PHONE, Row, SHIFT, Sheet, brief};
 use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
+use krilla::tagging::{ArtifactType, ContentTag};
 use pen::{Letters, Line, Pen, Role, Told, face};
 use rustybuzz::Face;
 
@@ -40,30 +41,36 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let width = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
     let set = |size: f32| lines(sheet, &face, size, width);
     let room = PAGE.1 - 2.0 * MARGIN;
-    let fits = |size: &f32| columns(&set(*size), room).is_some();
+    let fits = |size: &f32| columns(&set(*size), room).len() <= 2;
     let size = SIZES.into_iter().find(fits).unwrap_or(SMALLEST);
     let lines = set(size);
-    // What cannot be fitted even so is cut at the foot; the caution stands at the head, and never is.
-    let split = columns(&lines, room).unwrap_or(lines.len() / 2);
+    let columns = columns(&lines, room);
+    let title = lines.first();
     let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
-    let mut page = document.start_page_with(a4()?);
-    let mut surface = page.surface();
     let mut told = Told::default();
-    let (first, second) = lines.split_at(split.min(lines.len()));
-    // A second column that began above the title would be read before it.
-    let title = first.first().map_or(0.0, Line::height);
-    for (lines, left, top) in [(first, MARGIN, MARGIN), (second, MARGIN + width + GAP, MARGIN + title)] {
-        let mut y = top;
-        for (at, line) in lines.iter().enumerate() {
-            y += line.height() - if at == 0 { line.above } else { 0.0 };
-            if y > PAGE.1 - MARGIN {
-                break;
-            }
-            told.write(&letters, &mut surface, line, left, y);
+    // One page; a story too long even for the smallest letters goes on over leaf, for a cut one would look whole.
+    for (leaf, pair) in columns.chunks(2).enumerate() {
+        let mut page = document.start_page_with(a4()?);
+        let mut surface = page.surface();
+        if let Some(title) = title.filter(|_| leaf > 0) {
+            // Said again for whoever holds only this leaf; a reader that speaks has heard it.
+            surface.start_tagged(ContentTag::Artifact(ArtifactType::Header));
+            letters.write(&mut surface, title, MARGIN, MARGIN + title.height() - title.above);
+            surface.end_tagged();
         }
+        // A second column that began above the title would be read before it.
+        let below = MARGIN + title.map_or(0.0, Line::height);
+        let top = if leaf == 0 { MARGIN } else { below };
+        for (lines, (left, top)) in pair.iter().zip([(MARGIN, top), (MARGIN + width + GAP, below)]) {
+            let mut y = top;
+            for (at, line) in lines.iter().enumerate() {
+                y += line.height() - if at == 0 { line.above } else { 0.0 };
+                told.write(&letters, &mut surface, line, left, y);
+            }
+        }
+        surface.finish();
+        page.finish();
     }
-    surface.finish();
-    page.finish();
     document.set_tag_tree(told.tree());
     ended(document)
 }
@@ -86,16 +93,25 @@ fn height(lines: &[Line]) -> f32 {
     lines.iter().map(Line::height).sum()
 }
 
-/// How many lines go into the first column, so that both fit; none where they do not.
-fn columns(lines: &[Line], room: f32) -> Option<usize> {
-    let may = |at: &usize| {
-        lines
-            .get(..*at)
-            .is_some_and(|first| height(first) <= room && first.last().is_none_or(|line| line.role != Role::Heading))
-    };
-    let split = (0..=lines.len()).rev().find(may)?;
+/// The lines column by column, each as long as there is room; no heading stands last in one. All but the first leave room for
+/// the title.
+fn columns(lines: &[Line], room: f32) -> Vec<&[Line]> {
     let title = lines.first().map_or(0.0, Line::height);
-    (height(lines.get(split..)?) <= room - title).then_some(split)
+    let (mut columns, mut rest) = (Vec::new(), lines);
+    while !rest.is_empty() {
+        let room = if columns.is_empty() { room } else { room - title };
+        let may = |at: &usize| {
+            rest.get(..*at).is_some_and(|first| {
+                height(first) <= room && first.last().is_none_or(|line| line.role != Role::Heading || *at == rest.len())
+            })
+        };
+        // A line taller than the page stands alone, so that there is an end.
+        let split = (1..=rest.len()).rev().find(may).unwrap_or(1);
+        let (column, after) = rest.split_at(split);
+        columns.push(column);
+        rest = after;
+    }
+    columns
 }
 
 /// Everything on the sheet as lines of one size.

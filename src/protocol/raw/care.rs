@@ -17,7 +17,7 @@ pub enum Part {
     Flock,
 }
 
-/// What becomes of an action where a vet will see her within hours.
+/// When an action of the verdict is not carried out: mostly where a vet will see her within hours.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
 pub enum Home {
     /// It is done all the same.
@@ -29,6 +29,8 @@ pub enum Home {
     Untold,
     /// It is done then only: until she is there.
     OnTheWay,
+    /// It is done until she has been looked over and a wound was found; a bite without a hole is looked for again.
+    UntilFound,
 }
 
 /// Something a carer may have in the house.

@@ -124,6 +124,9 @@ fn face_sections(model: &Model) -> Vec<Section> {
             if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
                 told.insert(1.min(told.len()), since);
             }
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
+                told.insert(1.min(told.len()), vet);
+            }
             calls::into_verdict(model, &mut told);
             with_words(model, told)
         }
@@ -131,6 +134,9 @@ fn face_sections(model: &Model) -> Vec<Section> {
             let Judged { findings, verdict, .. } = model.judged();
             let mut told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
             calls::into_plan(model, &mut told);
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
+                told.insert(0, vet);
+            }
             with_words(model, told)
         }
         Face::Exam => Vec::new(),
@@ -201,7 +207,7 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item
         lines.add(wrapped(&format!("By the clock: {} min. Press a.", seconds / 60), width, "    ", theme.aside()));
     }
     // A picture that would be cut is left out: the words say the same.
-    if item.picture.iter().all(|line| line.len() + 6 <= width) {
+    if item.picture.iter().all(|line| Line::from(line.as_str()).width() + 6 <= width) {
         lines.add(item.picture.iter().map(|line| Line::styled(format!("      {line}"), theme.plain())));
     }
 }

@@ -142,7 +142,7 @@ pub fn words(model: &Model) -> (String, String) {
             return ("Whose law holds?".into(), "Not set? Then the strictest rule of all these holds.".into());
         }
         Some(Overlay::House) => {
-            let supply = model.protocol.supplies.get(model.field).filter(|_| model.typed.is_some());
+            let supply = model.told_of.filter(|_| model.typed.is_some()).map(|at| model.protocol.supply(at));
             return match supply {
                 Some(supply) => (format!("{}?", upper_first(&supply.name)), told_of(supply)),
                 None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),

@@ -106,11 +106,17 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
     let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
-    // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first.
-    lines.extend(authority_line(model.verdict.authority.low).map(alarm));
-    if let Some(step) = phone_after(model) {
+    // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
+    // only to be asked, the call to the vet is not pushed out by it.
+    let authority = authority_line(model.verdict.authority.low).map(alarm);
+    let then = phone_after(model).map(|step| {
         let text = format!("THEN: {}", step.say(model.protocol, &model.verdict, &model.plan));
-        lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
+        Line::from(Span::styled(cut(&text, width), theme.question()))
+    });
+    if model.verdict.authority.low == Authority::CallNow {
+        lines.extend(authority.into_iter().chain(then));
+    } else {
+        lines.extend(then.into_iter().chain(authority));
     }
     lines.extend(grave_line(model).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
@@ -212,7 +218,7 @@ const fn humane_line(humane: Humane) -> Option<&'static str> {
 const fn authority_line(authority: Authority) -> Option<&'static str> {
     match authority {
         Authority::None => None,
-        Authority::Ask => Some("May be catching: ask, wear gloves"),
+        Authority::Ask => Some("May be catching: gloves, ask authority"),
         Authority::CallNow => Some("Call the authority now; move no bird"),
     }
 }

@@ -7,7 +7,7 @@ use crate::finding::log::Outcome;
 use crate::finding::particular::Particular;
 use crate::handover::days::day;
 use crate::handover::document::upper_first;
-use crate::ledger::Covered;
+use crate::ledger::{Covered, State};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
 use crate::screen::update::{Doing, Writing};
@@ -107,10 +107,10 @@ fn line(model: &Model, case: &Covered) -> String {
         Some(due) => format!("look {}; ", day(model.zone, due)),
         None => String::new(),
     };
-    let state = match (cover.archived, cover.state.words()) {
+    let state = match (cover.archived, cover.state) {
         (true, _) => "; put away".to_owned(),
-        (false, "open") => String::new(),
-        (false, ended) => format!("; {ended}"),
+        (false, State::Open) => String::new(),
+        (false, ended @ State::Closed(_)) => format!("; {}", ended.words()),
     };
     format!("{bird}: {due}{}{state}", cover.need)
 }

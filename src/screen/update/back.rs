@@ -2,7 +2,7 @@
 
 use super::entering::{close_draft, keep_draft};
 use super::{Effect, end_instruction, record};
-use crate::exam::{Hands, Place};
+use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use crate::screen::draft::{Draft, Pick};
@@ -30,7 +30,8 @@ pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-/// Takes back the last answer.
+/// Goes back to an instruction that was put aside before its time, while nothing was said since; else takes back the last
+/// answer.
 pub(super) fn back(model: &mut Model) -> Vec<Effect> {
     match model.exam.place.clone() {
         // These the program called up itself: there is no answer to take back.
@@ -44,7 +45,11 @@ pub(super) fn back(model: &mut Model) -> Vec<Effect> {
             model.notice = Some("This is the beginning of this look.".into());
             Vec::new()
         }
-        _ => record(model, vec![Entry::TookBack]),
+        _ => match exam::put_aside(model.protocol, &model.log) {
+            // The clock runs anew: a minute too many of pressing harms nobody.
+            Some(id) => record(model, vec![Entry::Began(id)]),
+            None => record(model, vec![Entry::TookBack]),
+        },
     }
 }
 

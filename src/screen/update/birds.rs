@@ -5,8 +5,9 @@ use crate::days::{again, due};
 use crate::exam::{Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::ledger::{Case, CaseId, Setting};
+use crate::ledger::{Case, CaseId};
 use crate::protocol::whom::Whom;
+use crate::screen::change::Change;
 use crate::screen::model::{Face, Model, Overlay, Page};
 use chrono::{DateTime, Utc};
 
@@ -105,7 +106,8 @@ pub(super) fn new_bird(model: &mut Model) -> Vec<Effect> {
 
 fn become_bird(model: &mut Model, log: Vec<Stamped>) {
     model.log = log;
-    (model.face, model.draft, model.typed) = (Face::Exam, None, None);
+    model.give_up_entering();
+    model.face = Face::Exam;
     model.overlays.clear();
     model.flock.parted = None;
     model.work_out();
@@ -137,7 +139,8 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Takes what was written. Nothing written is taken as nothing, but for an outcome, which may go without a word.
+/// Takes what was written. A name, a vet's words and what adds up to a list need some; anything else may be emptied, and an
+/// outcome may go without a word.
 pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effect> {
     (model.typed, model.writing) = (None, None);
     let typed = typed.trim().to_owned();
@@ -156,8 +159,7 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
         }
         Writing::Contact(whom) => {
             model.contacts.put(whom, &typed);
-            model.told_here.insert(Setting::Contacts);
-            return vec![Effect::Set(Setting::Contacts, model.contacts.write())];
+            return vec![Effect::Change(model.changed(Change::Contact(whom, typed)))];
         }
         Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
         Writing::Noted(what) if what.adds_up() && typed.is_empty() => return Vec::new(),

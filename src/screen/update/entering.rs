@@ -11,6 +11,31 @@ use crate::screen::model::{Model, Overlay, Page};
 use crate::typed::weight;
 use crate::unit::Grams;
 
+/// How many letters a typed line takes. A label is read whole: what is harmful may stand last.
+pub(super) fn longest(overlays: &[Overlay]) -> usize {
+    if overlays.last() == Some(&Overlay::Page(Page::Label)) { 4_000 } else { 200 }
+}
+
+/// Takes pasted text where something is typed. Lines of a label part its ingredients; elsewhere a break is a space.
+pub(super) fn pasted(model: &mut Model, text: &str) -> Vec<Effect> {
+    let before = model.entered();
+    let most = longest(&model.overlays);
+    let between = if model.overlays.last() == Some(&Overlay::Page(Page::Label)) { ',' } else { ' ' };
+    let breaks = |c: char| matches!(c, '\n' | '\r' | '\t' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}');
+    let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());
+    if let Some(typed) = &mut model.typed {
+        let room = most.saturating_sub(typed.chars().count());
+        typed.extend(letters.clone().take(room));
+        if letters.count() > room {
+            model.notice = Some("That is longer than the line takes; the rest was left out.".into());
+        }
+    }
+    if before != model.entered() {
+        model.judge();
+    }
+    Vec::new()
+}
+
 /// Takes what was typed, tapped or timed.
 pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     if model.context() == Context::Tapping {

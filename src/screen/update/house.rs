@@ -2,8 +2,8 @@
 
 use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
-use crate::ledger::Setting;
 use crate::protocol::supply::{Supply, SupplyAt};
+use crate::screen::change::Change;
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::rows::{self, Meaning, Row};
 
@@ -14,23 +14,23 @@ pub(super) fn turn(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
         model.cupboard.take(supply);
     } else {
         model.cupboard.put(supply, Kept::default());
-        model.field = usize::from(at.0);
+        model.told_of = Some(at);
         if supply.thin_to.is_some() {
             model.typed = Some(String::new());
         } else if supply.dated {
             model.notice = Some(format!("Put in: {}. Does it bear a date? d types it.", supply.name));
         }
     }
-    changed(model)
+    changed(model, at)
 }
 
 /// Types the date of the supply the cursor stands on, or else of the one that was put in last.
 pub(super) fn date(model: &mut Model) -> Vec<Effect> {
     let at_cursor = model.cursor.and_then(|row| rows::page(model).into_iter().nth(row));
     if let Some(Row { meaning: Meaning::Supply(at), .. }) = at_cursor {
-        model.field = usize::from(at.0);
+        model.told_of = Some(at);
     }
-    let supply = model.protocol.supplies.get(model.field);
+    let supply = model.told_of.map(|at| model.protocol.supply(at));
     match supply.filter(|supply| model.cupboard.kept(supply).is_some()) {
         Some(supply) if supply.dated || supply.thin_to.is_some() => model.typed = Some(String::new()),
         Some(supply) => model.notice = Some(format!("No date is needed for {}.", supply.name)),
@@ -41,7 +41,8 @@ pub(super) fn date(model: &mut Model) -> Vec<Effect> {
 
 /// Takes the strength and the date that were typed; what cannot be read changes nothing.
 pub(super) fn take_told(model: &mut Model, typed: &str) -> Vec<Effect> {
-    let Some(supply) = model.protocol.supplies.get(model.field) else { return Vec::new() };
+    let Some(at) = model.told_of else { return Vec::new() };
+    let supply = model.protocol.supply(at);
     match told(model, supply, typed) {
         Ok(Some(kept)) => model.cupboard.put(supply, kept),
         Ok(None) => {}
@@ -51,7 +52,7 @@ pub(super) fn take_told(model: &mut Model, typed: &str) -> Vec<Effect> {
         }
     }
     model.typed = None;
-    changed(model)
+    changed(model, at)
 }
 
 fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, String> {
@@ -63,13 +64,17 @@ fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, Str
     let date = typed.len() >= 7 && typed.chars().nth(4) == Some('-');
     let line = if date { format!("{} until {typed}", supply.id) } else { format!("{} {typed}", supply.id) };
     let read = Cupboard::read(model.protocol, &line).map_err(|error| error.to_string())?;
-    Ok(read.kept(supply))
+    // What was not typed now stays as it was told before.
+    let before = model.cupboard.kept(supply).unwrap_or_default();
+    let both = |kept: Kept| Kept { strength: kept.strength.or(before.strength), until: kept.until.or(before.until) };
+    Ok(read.kept(supply).map(both))
 }
 
-fn changed(model: &mut Model) -> Vec<Effect> {
-    model.told_here.insert(Setting::Cupboard);
+fn changed(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
     model.judge();
-    vec![Effect::Set(Setting::Cupboard, model.cupboard.write())]
+    let supply = model.protocol.supply(at);
+    let change = Change::Supply(supply.id.clone(), model.cupboard.kept(supply));
+    vec![Effect::Change(model.changed(change))]
 }
 
 /// Starts typing a label.

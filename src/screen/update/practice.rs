@@ -90,7 +90,8 @@ fn afresh(model: &mut Model) {
     // What was skipped in the last go is no longer ahead.
     model.now -= model.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
     model.log.clear();
-    (model.face, model.draft, model.typed) = (Face::Exam, None, None);
+    model.give_up_entering();
+    model.face = Face::Exam;
     model.overlays.clear();
     model.work_out();
     model.look_afresh();

@@ -5,6 +5,7 @@ use crate::finding::log::Stamped;
 use crate::handover::sheet::Sheet;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::practice::Mark;
+use crate::screen::change::Change;
 use crate::screen::keys::Key;
 use chrono::{DateTime, Utc};
 
@@ -58,8 +59,8 @@ pub enum Effect {
     Open(CaseId),
     /// Put this on the window's title.
     Title(String),
-    /// Keep a setting.
-    Set(Setting, String),
+    /// Keep a change of a setting.
+    Change(Change),
     /// Keep the mark of a practice go.
     KeepMark(Box<Mark>),
     /// Write the sheet she is handed over with, and say where.

@@ -67,7 +67,7 @@ impl Letters {
     }
 
     /// Writes a line with its foot at a height. Letters that run from right to left do so within it.
-    fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
+    pub fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
         let (font, face) = match line.role {
             Role::Drawn(_) | Role::DrawnOn => &self.mono,
             Role::Title | Role::Heading | Role::Begins | Role::Follows => &self.sans,

@@ -1,0 +1,128 @@
+//! What no examination can have said: numbers, moments and letters that only a broken or hostile file holds.
+
+use super::log::{Entry, Spot, Stamped};
+use super::{About, Answer, Statement};
+use crate::typed::weight;
+use crate::unit::Grams;
+use chrono::{DateTime, Datelike, Utc};
+
+/// The most wounds one bird is told to have. More are one wound, or no bird.
+pub const MOST_WOUNDS: usize = 99;
+
+/// The years in which a bird can have been examined: a machine whose clock was never set begins at 1970.
+const YEARS: std::ops::RangeInclusive<i32> = 1970..=2199;
+
+/// Why this cannot have come from an examination; nothing where it can.
+pub fn doubt(stamped: &Stamped) -> Option<String> {
+    if !is_moment(stamped.at) {
+        return Some(format!("{} is no moment of an examination", stamped.at));
+    }
+    let (abouts, texts) = told(&stamped.entry);
+    if let Some(number) = abouts.into_iter().find_map(too_many) {
+        return Some(format!("wound number {number} is more than the {MOST_WOUNDS} one bird is told to have"));
+    }
+    if texts.into_iter().any(has_control) {
+        return Some("a text holds letters that no one types (control characters)".into());
+    }
+    let Entry::Said(statements) = &stamped.entry else { return None };
+    statements.iter().find_map(|statement| match statement.answer {
+        Answer::Amount(grams) if !(weight::LEAST..=weight::MOST).contains(&Grams(grams)) => {
+            Some(format!("a weight of {grams} g is outside 5 g to 30 kg"))
+        }
+        Answer::Amount(_) | Answer::Choice(_) | Answer::Figure(_) | Answer::CannotTell => None,
+    })
+}
+
+/// Whether a bird can have been examined then.
+pub fn is_moment(at: DateTime<Utc>) -> bool {
+    YEARS.contains(&at.year())
+}
+
+/// Whether a text holds what drives a terminal instead of being read.
+pub fn has_control(text: &str) -> bool {
+    text.chars().any(char::is_control)
+}
+
+fn too_many(about: About) -> Option<usize> {
+    match about {
+        About::Wound(number) if number >= MOST_WOUNDS => Some(number.saturating_add(1)),
+        About::Wound(_) | About::Bird => None,
+    }
+}
+
+/// What an entry is about, and its texts.
+fn told(entry: &Entry) -> (Vec<About>, Vec<&str>) {
+    match entry {
+        Entry::Said(statements) => {
+            statements.iter().map(said).fold((Vec::new(), Vec::new()), |mut all, (about, texts)| {
+                all.0.push(about);
+                all.1.extend(texts);
+                all
+            })
+        }
+        Entry::Skipped(spots) | Entry::LookBegan(spots) => {
+            spots.iter().map(|spot| (spot.about, spot.question.as_str())).unzip()
+        }
+        Entry::Went(Some(Spot { about, question })) | Entry::Turned(Spot { about, question }) => {
+            (vec![*about], vec![question.as_str()])
+        }
+        Entry::Opened(id) | Entry::Began(id) | Entry::Ended(id) | Entry::Timed { action: id, .. } => {
+            (Vec::new(), vec![id.as_str()])
+        }
+        Entry::Named(text) | Entry::VetSaid(text) | Entry::Noted(_, text) | Entry::Closed { proved: text, .. } => {
+            (Vec::new(), vec![text.as_str()])
+        }
+        Entry::FoundWound
+        | Entry::LookedOver
+        | Entry::Went(None)
+        | Entry::PickedUp
+        | Entry::PutDown
+        | Entry::ClockEnded
+        | Entry::LookDone
+        | Entry::Reopened
+        | Entry::Archived
+        | Entry::TookBack => (Vec::new(), Vec::new()),
+    }
+}
+
+fn said(statement: &Statement) -> (About, Vec<&str>) {
+    let choice = match &statement.answer {
+        Answer::Choice(id) => Some(id.as_str()),
+        Answer::Amount(_) | Answer::Figure(_) | Answer::CannotTell => None,
+    };
+    (statement.about, std::iter::once(statement.question.as_str()).chain(choice).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chrono::TimeDelta;
+
+    fn at(days: i64, entry: Entry) -> Stamped {
+        Stamped { at: DateTime::<Utc>::UNIX_EPOCH + TimeDelta::days(days), entry }
+    }
+
+    fn of_wound(number: usize, answer: Answer) -> Entry {
+        Entry::Said(vec![Statement { about: About::Wound(number), question: "size".into(), answer }])
+    }
+
+    /// Invented files: each holds one thing an examination cannot have said.
+    #[test]
+    fn what_no_examination_says_is_doubted() {
+        let today = 20_000;
+        for wrong in [
+            at(today, of_wound(usize::MAX, Answer::CannotTell)),
+            at(today, of_wound(MOST_WOUNDS, Answer::CannotTell)),
+            at(today, of_wound(0, Answer::Amount(4_000_000_000))),
+            at(today, of_wound(0, Answer::Choice("sm\u{1b}all".into()))),
+            at(today, Entry::Named("Rue\u{7}".into())),
+            at(today, Entry::Skipped(vec![Spot { about: About::Wound(100), question: "size".into() }])),
+            at(90_000_000, Entry::LookedOver),
+            at(-1, Entry::LookedOver),
+        ] {
+            assert!(doubt(&wrong).is_some(), "{wrong:?}");
+        }
+        assert_eq!(doubt(&at(today, of_wound(MOST_WOUNDS - 1, Answer::Amount(2_000)))), None);
+        assert_eq!(doubt(&at(today, Entry::Named("Ruë, 2nd".into()))), None);
+    }
+}
