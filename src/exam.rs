@@ -112,6 +112,10 @@ impl<'p> Exam<'p> {
     fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
         let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_) | Entry::Turned(_));
         let last = standing.iter().rposition(turned)?;
+        // A look begins with what matters now, not where the last one was left.
+        if standing.iter().skip(last).any(|after| matches!(after.entry, Entry::LookBegan(_))) {
+            return None;
+        }
         let entry = &standing.get(last)?.entry;
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
@@ -325,9 +329,9 @@ impl<'p> Exam<'p> {
         self.sheet.kind()
     }
 
-    /// Whether the bird should not be handled more than she must.
+    /// Whether the bird should not be handled more than she must; a sign of it that could not be told counts as one.
     pub fn spares_her(&self) -> bool {
-        self.sheet.surely(&self.protocol.spare_when, Subject::Bird)
+        self.sheet.in_doubt_too(&self.protocol.spare_when, Subject::Bird)
     }
 
     /// Whether a question was skipped.

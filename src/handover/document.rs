@@ -135,7 +135,7 @@ pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Op
         Need::WithinADay | Need::Home | Need::None => 2,
     };
     // Where no vet can be reached at all, the protocol itself says whom to phone.
-    (at > in_time && at <= 2).then_some("The vet you can have comes too late. Phone any other too.")
+    (at > in_time && at <= 2).then_some("Phone other vets too: one may see her sooner.")
 }
 
 /// A wound by its number and, once that is known, its place: so that nobody answers for another one.

@@ -161,7 +161,7 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
     } else if dryness.share.high.0 >= TOO_DRY {
         "Nothing from a lay hand: a vet gives fluid under the skin or into a vein."
     } else {
-        "At home: drops at the side of the beak, and only while she is awake, upright and swallows."
+        "At home: water beside her, to drink by herself while she is awake and upright."
     };
     let more = vec![more.to_owned()];
     let told = dryness.weighed && !dryness.nothing_by_mouth;
@@ -183,7 +183,7 @@ fn skin_item(protocol: &Protocol, skin: &Skin) -> Item {
         "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
     ];
     let asked = asked.into_iter().chain(rests(protocol, SKIN)).collect();
-    Item { asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of it").value)) }
+    Item { asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of all her skin").value)) }
 }
 
 fn degrees(tenths: TenthsOfDegree) -> String {

@@ -3,11 +3,11 @@
 use super::document::{Item, Section, Tone, list, lower_first, section, upper_first};
 use super::figures::hurt_ago;
 use crate::care::Plan;
-use crate::finding::{About, Answer, Findings};
+use crate::finding::{About, Answer, Findings, Id};
 use crate::judge::{self, Reason, Standing, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
-use crate::protocol::question::Asked;
+use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::scale::{Authority, Need};
 use crate::typed::weight;
@@ -20,7 +20,7 @@ pub const MOST_WORDS: usize = 60;
 const CATCHING: &str = "First of all: it may be catching.";
 /// At most this many steps are told to the next shift.
 const STEPS: usize = 3;
-/// At most this many signs are told to the next shift, and this many words of a vet's.
+/// At most this many signs are told to the next shift, and a vet's word where it has no more than so many.
 const SIGNS: usize = 3;
 const VET_WORDS: usize = 16;
 /// How every call ends.
@@ -61,7 +61,7 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
     let mut room = MOST_WORDS.saturating_sub(words(&begins) + words(&ends));
     let mut said: Vec<String> = begins.into();
-    let vet = vet.map(|said| format!("A vet said: {}.", cut(said, VET_WORDS).trim_end_matches(['.', ','])));
+    let vet = vet.map(vet_said);
     let (grave, _) = signs(protocol, findings, verdict);
     let wound = (0..findings.wounds()).find_map(|number| wound(protocol, findings, number));
     let found = grave.into_iter().take(SIGNS).chain(wound);
@@ -74,6 +74,15 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     }
     said.extend(ends);
     said.join(" ")
+}
+
+/// A vet's word whole, or that there is one: half of it could be a drug without its dose.
+pub(super) fn vet_said(said: &str) -> String {
+    if said.split_whitespace().count() <= VET_WORDS {
+        format!("A vet said: {}.", said.trim_end_matches(['.', ',', ' ']))
+    } else {
+        "A vet's word is written down: read it first.".to_owned()
+    }
 }
 
 /// The first words of a text.
@@ -149,9 +158,10 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
         let Some(Answer::Choice(id)) = answer else { continue };
         let Some(rung) = question.choice_at(id.as_str()).map(usize::from).filter(|rung| *rung > 0) else { continue };
         let words = known(protocol, findings, asked).unwrap_or_default();
-        // A sign that is there or not says itself.
+        // A sign that is there or not says itself; what became of it is said with it.
         let told = if question.choices.len() == 2 {
-            upper_first(&words)
+            let since = since(protocol, findings, question, id).map_or_else(String::new, |since| format!(": {since}"));
+            format!("{}{since}", upper_first(&words))
         } else {
             format!("{}: {words}", upper_first(&question.topic))
         };
@@ -161,6 +171,13 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
     let (grave, mild): (Vec<_>, Vec<_>) = found.into_iter().partition(|(need, ..)| *need >= Some(verdict.need.low));
     let told = |found: Vec<(Option<Need>, usize, String)>| found.into_iter().map(|(.., told)| told).collect();
     (told(grave), told(mild))
+}
+
+/// What has become of a sign since, where its instruction asks for that and it was told.
+fn since(protocol: &Protocol, findings: &Findings, question: &Question, answer: &Id) -> Option<String> {
+    let choice = question.choices.iter().find(|choice| choice.id == *answer)?;
+    let then = protocol.instruction(choice.instruct.as_ref()?.as_str())?.then.as_ref()?;
+    known(protocol, findings, Asked::of_bird(protocol.question_at(then.as_str())?))
 }
 
 /// The gravest need that a rule in force draws from a sign.

@@ -315,7 +315,12 @@ impl<R: BufRead> Lines<'_, R> {
 
     /// Reads the line that came last.
     fn read<T: for<'de> Deserialize<'de>>(&self, text: &str) -> Result<T, CarryError> {
-        serde_json::from_str(text).map_err(|error| self.wrong(error.to_string()))
+        serde_json::from_str(text).map_err(|error| {
+            // A line of its own is always line 1 to the reader of JSON; here it has another number.
+            let (what, column) = (error.to_string(), error.column());
+            let what = what.split(" at line ").next().unwrap_or_default();
+            self.wrong(format!("{what}, at letter {column}"))
+        })
     }
 
     fn wrong(&self, what: String) -> CarryError {

@@ -7,7 +7,9 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub enum LedgerError {
     /// The folder or file cannot be made or opened.
-    #[error("the ledger cannot be opened ({cause}); free the disk, or give another place with --data ({path})")]
+    #[error(
+        "the ledger cannot be opened ({cause}); let its folder be written, or give another place with --data ({path})"
+    )]
     Open {
         /// Where it was looked for.
         path: PathBuf,

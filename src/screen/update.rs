@@ -27,6 +27,8 @@ use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
+
+use crate::judge::{Held, Reason, Standing};
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use chrono::{DateTime, Utc};
@@ -124,11 +126,8 @@ fn press(model: &mut Model, key: Key) -> Vec<Effect> {
 fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     let context = model.context();
     let Some((action, which)) = resolve(context, key) else {
-        if let (Context::Typing, Key::Char(c), Some(typed)) = (context, key, &mut model.typed)
-            && typed.chars().count() < entering::longest(&model.overlays)
-        {
-            typed.push(c);
-            model.notice = None;
+        if let (Context::Typing, Key::Char(c)) = (context, key) {
+            entering::typed(model, c);
         }
         return Vec::new();
     };
@@ -262,7 +261,12 @@ fn grave_question(model: &Model) -> Option<Entry> {
         Place::List(list) if *list != *RED_LIST => None,
         Place::List(_) | Place::Instruction(..) => return None,
     };
-    let asks = model.verdict.held.iter().flat_map(|held| &held.ask);
+    // A sign that could not be told hangs a humane end on nothing: only what was seen is asked about before the rest.
+    let seen = |held: &&Held| {
+        let of = |reason: &&Reason| reason.rule == held.rule && reason.standing == Standing::ExceptionOpen;
+        model.verdict.reasons.iter().any(|reason| of(&reason))
+    };
+    let asks = model.verdict.held.iter().filter(seen).flat_map(|held| &held.ask);
     let next = asks.copied().find(|asked| !model.exam.was_skipped(*asked))?;
     (here != Some(next) && !model.exam.turned).then(|| Entry::Turned(model.exam.spot(next)))
 }
@@ -458,7 +462,7 @@ fn skip(model: &mut Model) -> Vec<Effect> {
     let spots: Vec<Spot> = match model.exam.place.clone() {
         Place::Ask(asked) => vec![model.exam.spot(asked)],
         Place::List(list) => {
-            let open = model.exam.signs(&list).into_iter().filter(|a| model.exam.standing(*a).is_none());
+            let open = model.exam.signs(&list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
         Place::Wounds => model.exam.wounds_spot().into_iter().collect(),

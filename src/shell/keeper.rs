@@ -56,7 +56,13 @@ impl Keeper {
 
     /// The ledger, to write where it can be written; none where there is none: a command that only reads makes no file.
     fn ledger(&self) -> Result<Option<Ledger>> {
-        if self.folder.join(FILE).exists() { Ok(Some(Ledger::open_or_read(&self.folder)?)) } else { Ok(None) }
+        // What is no folder holds no ledger, but that is a slip of the pen and no empty list.
+        let no_folder = self.folder.exists() && !self.folder.is_dir();
+        if no_folder || self.folder.join(FILE).exists() {
+            Ok(Some(Ledger::open_or_read(&self.folder)?))
+        } else {
+            Ok(None)
+        }
     }
 
     /// Lists cases, those due first.

@@ -7,6 +7,7 @@ use crate::days::due::{Due, Fate};
 use crate::finding::particular::Particular;
 use crate::handover::days::day;
 use crate::handover::document::{Reader, caution_text};
+use crate::handover::phone::vet_said;
 use crate::handover::text::COLUMNS;
 use crate::protocol::Protocol;
 use std::fmt::Write;
@@ -23,7 +24,7 @@ pub struct Card {
     pub intake: String,
     /// How soon she needs a vet.
     pub need: String,
-    /// What to do now.
+    /// What to do now; what a vet said, where one did, stands first.
     pub act: Vec<String>,
     /// What never to do.
     pub never: Vec<String>,
@@ -50,11 +51,13 @@ fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
     let intake = told.days.noted.iter().find(|noted| noted.what == Particular::Intake);
     let plan = told.plan;
     let never = plan.never.iter().take(LINES).map(|(target, _)| protocol.action(target.action).never().to_owned());
+    let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
+    let steps = plan.steps.iter().map(|step| step.say(protocol, told.verdict, plan));
     Card {
         name: bird(protocol, told),
         intake: intake.map(|noted| noted.said.clone()).unwrap_or_default(),
         need: crate::judge::brief(told.verdict.need),
-        act: plan.steps.iter().take(LINES).map(|step| step.say(protocol, told.verdict, plan)).collect(),
+        act: vet.into_iter().chain(steps.take(LINES)).collect(),
         never: never.collect(),
         look: look(told.due, reader),
     }

@@ -14,6 +14,7 @@ use crate::handover::plan::due_line;
 use crate::handover::{chart, days::day, figures, judgement, phone, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
+use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{KIND, Protocol, REACH};
 use crate::sheet::{Sheet as Laid, Truth};
@@ -359,8 +360,15 @@ impl Desk<'_> {
         use Particular::{Photos, Wants};
         let (verdict, plan) = (self.told.verdict, self.told.plan);
         let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
-        let never = plan.never.iter().take(STEPS);
-        let never = never.map(|(target, _)| row("Never", self.protocol.action(target.action).never().to_owned()));
+        // What is never done to any of her wounds is said once.
+        let mut nevers: Vec<ActionAt> = Vec::new();
+        for (target, _) in &plan.never {
+            if !nevers.contains(&target.action) {
+                nevers.push(target.action);
+            }
+        }
+        let never = nevers.into_iter().take(STEPS);
+        let never = never.map(|action| row("Never", self.protocol.action(action).never().to_owned()));
         let due = plan.due.iter().map(|due| row("", due_line(due, self.reader.zone)));
         let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));
@@ -392,7 +400,10 @@ impl Desk<'_> {
         };
         let rows =
             [listed("Could not be told", unclear), listed("Not asked", open), listed("Not written down", missing)];
-        let rows: Vec<Row> = rows.into_iter().flatten().collect();
+        let strange = self.told.verdict.not_understood.iter();
+        let strange =
+            strange.map(|said| row("Not understood by this protocol, and counted as cannot tell", said.clone()));
+        let rows: Vec<Row> = strange.chain(rows.into_iter().flatten()).collect();
         let none = || vec![row("", "Everything that was asked is known.")];
         part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })
     }

@@ -1,6 +1,6 @@
 //! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
 
-use super::{Effect, birds, house, overlay, record};
+use super::{Effect, Writing, birds, house, overlay, record};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
@@ -11,15 +11,32 @@ use crate::screen::model::{Model, Overlay, Page};
 use crate::typed::weight;
 use crate::unit::Grams;
 
-/// How many letters a typed line takes. A label is read whole: what is harmful may stand last.
-pub(super) fn longest(overlays: &[Overlay]) -> usize {
-    if overlays.last() == Some(&Overlay::Page(Page::Label)) { 4_000 } else { 200 }
+/// How many letters a typed line takes. A label is read whole, and so is a vet's word: what matters most may stand last.
+pub(super) fn longest(model: &Model) -> usize {
+    match model.writing {
+        Some(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
+        Some(Writing::Name | Writing::Letters | Writing::Novice) => 60,
+        None if model.overlays.last() == Some(&Overlay::Page(Page::Label)) => 4_000,
+        Some(Writing::Contact(_)) | None => 200,
+    }
+}
+
+/// Takes one letter; one too many is not taken, and said.
+pub(super) fn typed(model: &mut Model, letter: char) {
+    let most = longest(model);
+    let Some(typed) = &mut model.typed else { return };
+    model.notice = None;
+    if typed.chars().count() < most {
+        typed.push(letter);
+    } else {
+        model.notice = Some(format!("The line is full: it takes {most} letters."));
+    }
 }
 
 /// Takes pasted text where something is typed. Lines of a label part its ingredients; elsewhere a break is a space.
 pub(super) fn pasted(model: &mut Model, text: &str) -> Vec<Effect> {
     let before = model.entered();
-    let most = longest(&model.overlays);
+    let most = longest(model);
     let between = if model.overlays.last() == Some(&Overlay::Page(Page::Label)) { ',' } else { ' ' };
     let breaks = |c: char| matches!(c, '\n' | '\r' | '\t' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}');
     let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());

@@ -1,6 +1,7 @@
 //! The clock of a step of the plan: how it is started, and ended.
 
 use super::{Effect, record};
+use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::protocol::rule::ActionAt;
 use crate::screen::keys::Context;
@@ -15,7 +16,10 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
     let at_cursor = model.cursor.is_some();
     let entry = match (running, step) {
         (None, None) => {
-            model.notice = Some("Nothing here goes by the clock.".into());
+            let runs =
+                matches!(model.exam.place, Place::Instruction(..)) && pane::instruction::time_left(model).is_some();
+            let what = if runs { "Its clock runs already." } else { "Nothing here goes by the clock." };
+            model.notice = Some(what.into());
             return Vec::new();
         }
         (None, Some((action, seconds))) => started(model, action, seconds),
