@@ -21,7 +21,7 @@ use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, RED_LIST};
-use crate::sheet::{Sheet, Subject, Truth};
+use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, Utc};
 
 /// Where the examination stands.
@@ -226,11 +226,14 @@ impl<'p> Exam<'p> {
     }
 
     fn waits(&self, asked: Asked) -> bool {
-        if self.protocol.ask(asked.question).worked_out.is_some() {
+        let question = self.protocol.ask(asked.question);
+        if question.worked_out.is_some() {
             return false;
         }
+        // Which leg it is, is asked only where a leg is known to be hurt.
+        let doubt = if question.adds_to.is_some() { Doubt::CountsAsUnmet } else { Doubt::CountsAsMet };
         // What only may apply, because the question before it was skipped, is left open with it.
-        let applies = self.sheet.applies(asked.about.into(), asked.question) == Truth::Yes;
+        let applies = self.sheet.applies_under(doubt, asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
         let spared = || self.protocol.ask(asked.question).touches && self.spares_her();
         let asked_if = self.protocol.ask(asked.question).asked_if.as_ref();

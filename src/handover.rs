@@ -18,6 +18,7 @@ pub mod phone;
 pub mod plan;
 pub mod proven;
 pub mod rules;
+pub mod said;
 pub mod sheet;
 pub mod steps;
 pub mod sum;

@@ -43,6 +43,8 @@ pub use shipped::{FILES, shipped_files};
 
 /// The question that tells where a wound is; its answers are the regions of the body.
 pub const PLACE: &str = "place";
+/// The question on which side of her a wound is.
+pub const SIDE: &str = "side";
 /// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
 pub const KIND: &str = "kind";
 /// The question that tells how soon a vet can see her, soonest first.

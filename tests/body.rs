@@ -9,8 +9,9 @@ use common::walk::Walk;
 use common::{PROTOCOL, now};
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::chart::{Zone, drawn, mark, zones};
-use coopside::protocol::PLACE;
+use coopside::handover::chart::{Mark, Zone, drawn, mark, told, zones};
+use coopside::handover::document::wound_name;
+use coopside::protocol::{PLACE, SIDE};
 use coopside::screen::keys::{Context, Key, Toward};
 use coopside::screen::pane::body::distance;
 use std::collections::BTreeSet;
@@ -70,7 +71,51 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
         assert!(view(at).lines().all(|line| line.chars().count() <= 32), "{}", view(at));
         assert_eq!(view(at).lines().count(), bare.len());
     }
-    assert_eq!(mark(&Zone { wounds: vec![1, 2, 3], danger: true }), "1++");
+    let wounds = (1..=3).map(|number| Mark { number, side: None }).collect();
+    assert_eq!(mark(&Zone { wounds, danger: true }), "1++");
+}
+
+/// Common practice, no source: left and right are the bird's own. From above, her beak to the left, her left wing is drawn below.
+#[test]
+fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
+    let mut known = wounded(&[("wing", None)]);
+    let mut on = |place: &str, side: &str| {
+        for (question, choice) in [(PLACE, place), (SIDE, side)] {
+            let answer = Answer::Choice(choice.into());
+            known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
+        }
+        let zones = zones(&PROTOCOL, &known);
+        let above: Vec<String> = drawn(&PROTOCOL, 1, &zones, None)
+            .iter()
+            .map(|pieces| pieces.iter().map(|piece| piece.text.as_str()).collect())
+            .collect();
+        let rows: Vec<usize> =
+            above.iter().enumerate().filter(|(_, line)| line.contains('1')).map(|(row, _)| row).collect();
+        (rows, above.len(), wound_name(&PROTOCOL, &known, 0))
+    };
+    let (rows, lines, name) = on("wing", "left");
+    assert!(matches!(rows.as_slice(), [row] if *row > lines / 2), "{rows:?} of {lines}");
+    assert_eq!(name, "Wound 1, wing (left)");
+    let (rows, lines, name) = on("wing", "right");
+    assert!(matches!(rows.as_slice(), [row] if *row < lines / 2), "{rows:?} of {lines}");
+    assert_eq!(name, "Wound 1, wing (right)");
+    // Of a place in the middle of her no side is told, even where one was.
+    let (rows, _, name) = on("back", "right");
+    assert_eq!((rows.len(), name.as_str()), (1, "Wound 1, back or tail"));
+    on("wing", "left");
+    let zone = zone(&known, "wing");
+    let wing = PROTOCOL.regions.iter().find(|region| region.place == *"wing");
+    assert!(wing.is_some_and(|wing| told(wing, &zone).contains("Wound 1 (left).")), "{zone:?}");
+}
+
+/// Which leg it is, is asked where a leg is known to be hurt, and told with it; of a leg nobody could judge it is not asked.
+#[test]
+fn a_side_is_asked_only_of_what_is_known_to_be_hurt() {
+    for (answer, asked) in [("2", true), ("0", false)] {
+        let mut walk = Walk::new();
+        walk.press("6 1").to("leg").press(answer);
+        assert_eq!(walk.asked() == "leg_side", asked, "after {answer}: {}", walk.asked());
+    }
 }
 
 #[test]

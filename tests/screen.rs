@@ -223,7 +223,7 @@ fn a_skipped_look_over_can_be_taken_up_again() {
     // Steps, page two, wounds (2): look for wounds again.
     assert_eq!(walk.press("mn21").asked(), "any wound");
     assert_eq!(walk.press("1").asked(), "place");
-    walk.press("n3 5 1 1 4 1");
+    walk.press("n3 5 1 1 4 1 1");
     assert_eq!(walk.asked(), "weight", "the look-over stays skipped until it is taken up");
     assert_eq!(walk.press("mn21").asked(), "any wound");
     assert_eq!(walk.press("2").asked(), "weight");
@@ -293,8 +293,8 @@ fn every_wound_is_asked_about_until_there_is_no_more() {
     assert!(frame.contains("page 1 of 2"), "{frame}");
     walk.press("n3");
     assert_eq!(walk.asked(), "what");
-    // A torn nail, dry, an hour old, sharp thing, clean: no size or depth is asked.
-    walk.press("5 1 1 4 1");
+    // A torn nail, dry, an hour old, sharp thing, clean, on the right: no size or depth is asked.
+    walk.press("5 1 1 4 1 2");
     assert_eq!(walk.asked(), "any wound");
     assert!(walk.frame(60, 24).contains("another wound"));
     assert_eq!(walk.press("2").asked(), "weight");

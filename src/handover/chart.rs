@@ -2,19 +2,28 @@
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::finding::{About, Answer, Findings};
-use crate::protocol::body::{Region, Spot, View};
+use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::told::Country;
-use crate::protocol::{PLACE, Protocol};
-use crate::sheet::{Sheet, Subject};
+use crate::protocol::{PLACE, Protocol, SIDE};
+use crate::sheet::{Sheet, Subject, Truth};
 use chrono::DateTime;
 
 /// A region of this bird's body.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Zone {
-    /// The wounds in it, by number from 1.
-    pub wounds: Vec<usize>,
+    /// The wounds in it.
+    pub wounds: Vec<Mark>,
     /// Whether no liquid may go in here: something lies under it, and not every wound here is known to be skin only.
     pub danger: bool,
+}
+
+/// A wound in the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Mark {
+    /// Its number, from 1.
+    pub number: usize,
+    /// The side of her it is on, where that was told.
+    pub side: Option<Side>,
 }
 
 /// A stretch of one drawn line.
@@ -36,7 +45,9 @@ pub fn zones(protocol: &Protocol, findings: &Findings) -> Vec<Zone> {
         let within: Vec<usize> = (0..findings.wounds()).filter(|wound| is_in(findings, *wound, region)).collect();
         let skin_only = |wound: &usize| sheet.surely(&protocol.skin_only_when, Subject::Wound(*wound));
         let known = !within.is_empty() && within.iter().all(skin_only);
-        Zone { wounds: within.iter().map(|wound| wound + 1).collect(), danger: region.danger.is_some() && !known }
+        let marks =
+            within.iter().map(|wound| Mark { number: wound + 1, side: side_of(protocol, &sheet, findings, *wound) });
+        Zone { wounds: marks.collect(), danger: region.danger.is_some() && !known }
     };
     protocol.regions.iter().map(zone).collect()
 }
@@ -44,6 +55,21 @@ pub fn zones(protocol: &Protocol, findings: &Findings) -> Vec<Zone> {
 fn is_in(findings: &Findings, wound: usize, region: &Region) -> bool {
     let said = findings.answer(About::Wound(wound), PLACE).map(|said| &said.statement.answer);
     said == Some(&Answer::Choice(region.place.clone()))
+}
+
+/// The side a wound is on, where it was told and its place has two.
+fn side_of(protocol: &Protocol, sheet: &Sheet, findings: &Findings, wound: usize) -> Option<Side> {
+    let has_two = sheet.applies(Subject::Wound(wound), protocol.question_at(SIDE)?) == Truth::Yes;
+    let said = findings.answer(About::Wound(wound), SIDE).filter(|_| has_two)?;
+    Side::of(&said.statement.answer)
+}
+
+impl Zone {
+    /// What of it shows on one side: a wound known to be on the other is not drawn there.
+    fn seen_on(&self, side: Option<Side>) -> Self {
+        let here = |mark: &&Mark| side.is_none() || mark.side.is_none() || mark.side == side;
+        Self { wounds: self.wounds.iter().filter(here).copied().collect(), danger: self.danger }
+    }
 }
 
 /// What is drawn where a region lies: a wound by its number, a danger by `!`, both as `!1!`; nothing of either as a dot.
@@ -61,9 +87,9 @@ fn bare_mark(zone: &Zone) -> String {
     match (zone.wounds.as_slice(), zone.danger) {
         ([], false) => "•".to_owned(),
         ([], true) => "!".to_owned(),
-        ([one], _) => one.to_string(),
-        ([one, other], _) => format!("{one}+{other}"),
-        ([one, ..], _) => format!("{one}++"),
+        ([one], _) => one.number.to_string(),
+        ([one, other], _) => format!("{}+{}", one.number, other.number),
+        ([one, ..], _) => format!("{}++", one.number),
     }
 }
 
@@ -73,30 +99,34 @@ pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option
     let line = |(row, line): (usize, &String)| {
         let here = |spot: &&Spot| spot.view == view && spot.row == row;
         let of = |(at, region): (usize, &Region)| {
-            region.spots.iter().filter(here).map(move |spot| (spot.column, at)).collect::<Vec<_>>()
+            region.spots.iter().filter(here).map(move |spot| (spot.column, at, spot.side)).collect::<Vec<_>>()
         };
-        let mut marks: Vec<(usize, usize)> = protocol.regions.iter().enumerate().flat_map(of).collect();
-        marks.sort_unstable();
-        with_marks(line, &marks, |at| match zones.get(at) {
-            Some(zone) if looked_at == Some(at) => format!(">{}<", bare_mark(zone)),
-            Some(zone) => mark(zone),
-            None => String::new(),
-        })
+        let mut spots: Vec<(usize, usize, Option<Side>)> = protocol.regions.iter().enumerate().flat_map(of).collect();
+        spots.sort_unstable_by_key(|(column, ..)| *column);
+        let marked = |(column, at, side): (usize, usize, Option<Side>)| {
+            let zone = zones.get(at).map(|zone| zone.seen_on(side));
+            let text = match zone {
+                Some(zone) if looked_at == Some(at) => format!(">{}<", bare_mark(&zone)),
+                Some(zone) => mark(&zone),
+                None => String::new(),
+            };
+            (column, at, text)
+        };
+        with_marks(line, spots.into_iter().map(marked))
     };
     lines.iter().enumerate().map(line).collect()
 }
 
 /// A line with marks set in it, each centred on its column; what they cover is not drawn.
-fn with_marks(line: &str, marks: &[(usize, usize)], mark: impl Fn(usize) -> String) -> Vec<Piece> {
+fn with_marks(line: &str, marks: impl Iterator<Item = (usize, usize, String)>) -> Vec<Piece> {
     let letters: Vec<char> = line.chars().collect();
     let (mut pieces, mut from) = (Vec::new(), 0);
     let drawn = |from: usize, to: usize| letters.iter().skip(from).take(to.saturating_sub(from)).collect::<String>();
-    for (column, at) in marks {
-        let text = mark(*at);
+    for (column, at, text) in marks {
         let width = text.chars().count();
         let start = column.saturating_sub(width / 2).max(from);
         pieces.push(Piece { text: drawn(from, start), region: None });
-        pieces.push(Piece { text, region: Some(*at) });
+        pieces.push(Piece { text, region: Some(at) });
         from = start + width;
     }
     pieces.push(Piece { text: drawn(from, letters.len()), region: None });
@@ -105,10 +135,15 @@ fn with_marks(line: &str, marks: &[(usize, usize)], mark: impl Fn(usize) -> Stri
 
 /// What a region is, what lies under it, and which wounds are there, in one sentence or two.
 pub fn told(region: &Region, zone: &Zone) -> String {
+    let name = |mark: &Mark| match mark.side {
+        None => mark.number.to_string(),
+        Some(Side::Left) => format!("{} (left)", mark.number),
+        Some(Side::Right) => format!("{} (right)", mark.number),
+    };
     let wounds = match zone.wounds.as_slice() {
         [] => String::new(),
-        [one] => format!(" Wound {one}."),
-        several => format!(" Wounds {}.", several.iter().map(usize::to_string).collect::<Vec<_>>().join(", ")),
+        [one] => format!(" Wound {}.", name(one)),
+        several => format!(" Wounds {}.", several.iter().map(name).collect::<Vec<_>>().join(", ")),
     };
     let under = match (&region.danger, zone.danger) {
         (None, _) => String::new(),

@@ -1,6 +1,6 @@
 //! A document as headed lists of lines: the one shape that panes and exports show.
 
-use super::why;
+use super::{said, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
@@ -140,10 +140,7 @@ pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Op
 
 /// A wound by its number and, once that is known, its place: so that nobody answers for another one.
 pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> String {
-    let place = protocol.question(PLACE).and_then(|question| {
-        let answer = &findings.answer(About::Wound(number), PLACE)?.statement.answer;
-        (*answer != Answer::CannotTell).then(|| question.words(answer))
-    });
+    let place = protocol.question(PLACE).and_then(|place| said::known(protocol, findings, About::Wound(number), place));
     let place = place.map_or_else(String::new, |place| format!(", {place}"));
     format!("Wound {}{place}", number + 1)
 }

@@ -2,6 +2,7 @@
 
 use super::document::{Item, Section, Tone, list, lower_first, section, upper_first};
 use super::figures::hurt_ago;
+use super::said;
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings, Id};
 use crate::judge::{self, Reason, Standing, Verdict};
@@ -200,9 +201,7 @@ fn seen(verdict: &Verdict) -> impl Iterator<Item = &Reason> {
 
 /// The answer to a question in words, where it is known.
 fn known(protocol: &Protocol, findings: &Findings, asked: Asked) -> Option<String> {
-    let question = protocol.ask(asked.question);
-    let answer = &findings.answer(asked.about, question.id.as_str())?.statement.answer;
-    (*answer != Answer::CannotTell).then(|| question.words(answer))
+    said::known(protocol, findings, asked.about, protocol.ask(asked.question))
 }
 
 /// Whether an answer tells how long ago something was, and was itself given an hour ago or more.

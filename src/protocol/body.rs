@@ -1,6 +1,6 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
-use crate::finding::Id;
+use crate::finding::{Answer, Id};
 
 /// The bird drawn from one side.
 #[derive(Clone, Debug)]
@@ -28,6 +28,27 @@ pub struct Region {
     pub source: Id,
 }
 
+/// A side of the bird: her own left or right, not the looker's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Her left.
+    Left,
+    /// Her right.
+    Right,
+}
+
+impl Side {
+    /// The side an answer names, where it names one.
+    pub fn of(answer: &Answer) -> Option<Self> {
+        let Answer::Choice(id) = answer else { return None };
+        match id.as_str() {
+            "left" => Some(Self::Left),
+            "right" => Some(Self::Right),
+            _ => None,
+        }
+    }
+}
+
 /// A cell of a drawing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spot {
@@ -37,4 +58,6 @@ pub struct Spot {
     pub row: usize,
     /// The column, from 0.
     pub column: usize,
+    /// The side of her it is on, where the drawing tells.
+    pub side: Option<Side>,
 }

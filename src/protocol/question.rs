@@ -69,6 +69,9 @@ pub struct Question {
     pub worked_out: Option<Course>,
     /// The question about the bird that asks the same in general: what was said there is shown beside the answer alike.
     pub asks_after: Option<Id>,
+    /// The question whose answer is told more fully by this one's, for example by its side. It decides nothing: no rule weighs
+    /// it, and whoever is in haste may skip it.
+    pub adds_to: Option<Id>,
     /// Its source.
     pub source: Id,
 }

@@ -11,7 +11,7 @@ use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
-use crate::handover::{chart, days::day, figures, judgement, phone, text, why};
+use crate::handover::{chart, days::day, figures, judgement, phone, said, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
 use crate::protocol::rule::ActionAt;
@@ -89,8 +89,7 @@ pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
 }
 
 fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {
-    let answer = &findings.answer(about, question)?.statement.answer;
-    (*answer != Answer::CannotTell).then(|| protocol.question(question).map(|known| known.words(answer)))?
+    said::known(protocol, findings, about, protocol.question(question)?)
 }
 
 fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
@@ -178,7 +177,7 @@ impl Desk<'_> {
     fn injuries(&self) -> Part {
         let wound = |number: usize| {
             let about = About::Wound(number);
-            let asked = self.protocol.enumerated().filter(|(_, question)| question.wound);
+            let asked = self.protocol.enumerated().filter(|(_, question)| question.wound && question.adds_to.is_none());
             let told = asked.filter_map(|(_, question)| {
                 let words = self.answer(about, question.id.as_str())?;
                 let said = self.told.findings.answer(about, question.id.as_str()).map(|said| said.at);
@@ -226,7 +225,9 @@ impl Desk<'_> {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
-                Some((question.words(&said.statement.answer), Some(&said.statement.answer) == fine.as_ref(), said.at))
+                let told = said::known(self.protocol, findings, About::Bird, question);
+                let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
+                Some((told, Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
             let now = words(self.told.findings);
             let before = first.as_ref().filter(|_| several).and_then(words);

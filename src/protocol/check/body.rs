@@ -2,17 +2,18 @@
 
 use super::Desk;
 use crate::protocol::PLACE;
-use crate::protocol::body::{Region, Spot, View};
+use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::question::{Choice, Question};
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
+use std::cmp::Ordering;
 
 impl Desk {
     pub(super) fn views(&mut self, items: &Items) -> Vec<View> {
         let letters: Vec<char> = items.regions.iter().map(|placed| placed.item.letter).collect();
         let mut views = Vec::new();
         for placed in &items.views {
-            let raw::View { id, name, lines } = placed.item.clone();
+            let raw::View { id, name, lines, .. } = placed.item.clone();
             let item = format!("view `{id}`");
             self.words(placed, &item, "name", &name);
             let stray =
@@ -84,9 +85,19 @@ fn spots(items: &Items, letter: char) -> Vec<Spot> {
     let of_view = |(view, placed): (usize, &Placed<raw::View>)| {
         let of_line = move |(row, line): (usize, &String)| {
             let columns = line.chars().enumerate().filter(move |(_, c)| *c == letter);
-            columns.map(move |(column, _)| Spot { view, row, column }).collect::<Vec<_>>()
+            let side = placed.item.left_below.then(|| side(row, placed.item.lines.len())).flatten();
+            columns.map(move |(column, _)| Spot { view, row, column, side }).collect::<Vec<_>>()
         };
         placed.item.lines.iter().enumerate().flat_map(of_line).collect::<Vec<_>>()
     };
     items.views.iter().enumerate().flat_map(of_view).collect()
+}
+
+/// The side of her a line is on, seen from above with her beak to the left; the middle line is on none.
+fn side(row: usize, lines: usize) -> Option<Side> {
+    match (2 * row + 1).cmp(&lines) {
+        Ordering::Less => Some(Side::Right),
+        Ordering::Equal => None,
+        Ordering::Greater => Some(Side::Left),
+    }
 }

@@ -84,11 +84,31 @@ impl Desk {
             again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
             worked_out: raw.worked_out,
             asks_after: raw.asks_after.as_deref().map(Into::into),
+            adds_to: raw.adds_to.as_deref().map(Into::into),
             source: raw.source.as_str().into(),
         };
         self.bands_grow(placed, &item, &question);
         self.is_worked_out(placed, &item, &question);
+        self.adds_to(placed, &item, &question, items);
         question
+    }
+
+    /// What only adds to another answer is of the same subject as that, and decides nothing by itself.
+    fn adds_to(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question, items: &Items) {
+        let Some(to) = &question.adds_to else { return };
+        let Some(added_to) = items.questions.iter().map(|other| &other.item).find(|other| to == other.id.as_str())
+        else {
+            let near = nearest(to.as_str(), self.names.questions.keys().map(String::as_str));
+            return self.unknown(placed, item, "adds_to", "question", to.as_str(), near);
+        };
+        let instructs = question.choices.iter().any(|choice| choice.instruct.is_some());
+        let decides = question.ordered || question.gives.is_some() || question.list.is_some() || instructs;
+        if decides || added_to.wound != question.wound || added_to.adds_to.is_some() {
+            let what = format!(
+                "what adds to `{to}` has answers without an order, neither `gives`, `list` nor `instruct`, and `wound` as `{to}` has it"
+            );
+            self.faults.push(placed.fault(item.to_owned(), "adds_to", what));
+        }
     }
 
     /// What is worked out is asked of nobody: its answers are the steps of what it is worked out from, it applies always, and

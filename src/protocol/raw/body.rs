@@ -8,6 +8,9 @@ use serde::Deserialize;
 pub struct View {
     pub id: String,
     pub name: String,
+    /// Whether her beak points to the left as she is seen from above: what is drawn below the middle is then her left.
+    #[serde(default)]
+    pub left_below: bool,
     /// Drawn in letters; a capital letter marks where a region lies.
     pub lines: Vec<String>,
 }

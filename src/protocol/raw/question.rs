@@ -42,6 +42,9 @@ pub struct Question {
     /// The question about the bird that asks the same in general: what was said there is shown beside the answer alike.
     #[serde(default)]
     pub asks_after: Option<String>,
+    /// The question whose answer is told more fully by this one's. It decides nothing.
+    #[serde(default)]
+    pub adds_to: Option<String>,
     pub source: String,
 }
 

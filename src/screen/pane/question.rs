@@ -16,31 +16,33 @@ use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::text::{Line, Span};
 
-/// The question as lines. Where they do not fit, how to look gives way first: it stands in help as well.
+/// The question as lines. Where they do not fit, the caution and the meaning of words give way first, then how to look: all
+/// of it stands in help as well.
 pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Lines {
     if let Some(lines) =
         sums::lines(model, theme, width, height).or_else(|| entering::lines(model, theme, width, height))
     {
         return lines;
     }
-    let full = build(model, theme, width, Room::Ample);
-    if full.lines.len() <= height {
-        return full;
-    }
-    let short = build(model, theme, width, Room::Short);
-    if short.lines.len() <= height { short } else { build(model, theme, width, Room::Tight) }
+    [Room::Ample, Room::Fair, Room::Short]
+        .into_iter()
+        .map(|room| build(model, theme, width, room))
+        .find(|built| built.lines.len() <= height)
+        .unwrap_or_else(|| build(model, theme, width, Room::Tight))
 }
 
-/// How much room there is: what gives way first is how to look, then the empty lines.
+/// How much room there is: what gives way first is what stands beside the question, then how to look, then the empty lines.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Room {
     Ample,
+    Fair,
     Short,
     Tight,
 }
 
 fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
-    let with_look = room == Room::Ample;
+    let with_look = matches!(room, Room::Ample | Room::Fair);
+    let with_all = room == Room::Ample;
     let mut lines = Lines::default();
     if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
         lines.add(wrapped(&model.protocol.spare_say, width, "! ", theme.urgent()));
@@ -54,7 +56,7 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&look, width, "", theme.aside()));
     }
     let lists = matches!(model.overlays.last(), Some(Overlay::Lessons | Overlay::Map(_)));
-    if with_look && !lists {
+    if with_all && !lists {
         for words in terms(model, &ask, &look) {
             lines.add(wrapped(&words, width, "", theme.aside()));
         }
@@ -83,7 +85,7 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.gap();
         lines.add(wrapped(notice, width, "", theme.never()));
     }
-    if model.log.is_empty() && model.overlays.is_empty() && with_look {
+    if model.log.is_empty() && model.overlays.is_empty() && with_all {
         lines.gap();
         lines.add(wrapped(&model.caution(), width, "", theme.aside()));
     }
@@ -355,6 +357,9 @@ fn no_longer_weighs(model: &Model) -> Option<&'static str> {
     let hidden = !model.overlays.is_empty() || model.practice.is_some() || model.typed.is_some();
     if hidden || model.exam.standing(asked).is_some() {
         return None;
+    }
+    if model.protocol.ask(asked.question).adds_to.is_some() {
+        return Some("s skips: this is only told to the vet");
     }
     match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {
         Bearing::Outcome => None,

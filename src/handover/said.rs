@@ -1,0 +1,32 @@
+//! What was answered, in words, with what another answer adds to it: "one droops but moves (left)".
+
+use crate::finding::{About, Answer, Findings};
+use crate::protocol::Protocol;
+use crate::protocol::question::{Asked, Question};
+use crate::sheet::{Sheet, Truth};
+use chrono::DateTime;
+
+/// The answer to a question in words, where it is known: one that could not be told is not.
+pub fn known(protocol: &Protocol, findings: &Findings, about: About, question: &Question) -> Option<String> {
+    let words = alone(findings, about, question)?;
+    let adds = protocol.enumerated().filter(|(_, other)| other.adds_to.as_ref() == Some(&question.id));
+    let added: Vec<String> = adds
+        .filter_map(|(at, other)| {
+            let words = alone(findings, about, other)?;
+            applies(protocol, findings, Asked { about, question: at }).then_some(words)
+        })
+        .collect();
+    Some(if added.is_empty() { words } else { format!("{words} ({})", added.join(", ")) })
+}
+
+fn alone(findings: &Findings, about: About, question: &Question) -> Option<String> {
+    let answer = &findings.answer(about, question.id.as_str())?.statement.answer;
+    (*answer != Answer::CannotTell).then(|| question.words(answer))
+}
+
+/// Whether a question still applies: a wound said to be on the left wing, and then on the back, has no side.
+fn applies(protocol: &Protocol, findings: &Findings, asked: Asked) -> bool {
+    // No question applies by the clock, so any moment will do.
+    let sheet = Sheet::lay(protocol, findings, DateTime::UNIX_EPOCH);
+    sheet.applies(asked.about.into(), asked.question) == Truth::Yes
+}
