@@ -9,7 +9,7 @@ use common::walk::Walk;
 use common::{PROTOCOL, now};
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::chart::{Mark, Zone, drawn, mark, told, zones};
+use coopside::handover::chart::{Mark, Zone, drawn, mark, read, told, zones};
 use coopside::handover::document::wound_name;
 use coopside::protocol::{PLACE, SIDE};
 use coopside::screen::keys::{Context, Key, Toward};
@@ -79,30 +79,40 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
 #[test]
 fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
     let mut known = wounded(&[("wing", None)]);
-    let mut on = |place: &str, side: &str| {
+    let on = |known: &mut Findings, place: &str, side: &str| {
         for (question, choice) in [(PLACE, place), (SIDE, side)] {
             let answer = Answer::Choice(choice.into());
             known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
         }
-        let zones = zones(&PROTOCOL, &known);
+        let zones = zones(&PROTOCOL, known);
         let above: Vec<String> = drawn(&PROTOCOL, 1, &zones, None)
             .iter()
             .map(|pieces| pieces.iter().map(|piece| piece.text.as_str()).collect())
             .collect();
         let rows: Vec<usize> =
             above.iter().enumerate().filter(|(_, line)| line.contains('1')).map(|(row, _)| row).collect();
-        (rows, above.len(), wound_name(&PROTOCOL, &known, 0))
+        (rows, above.len(), wound_name(&PROTOCOL, known, 0))
     };
-    let (rows, lines, name) = on("wing", "left");
+    let (rows, lines, name) = on(&mut known, "wing", "left");
     assert!(matches!(rows.as_slice(), [row] if *row > lines / 2), "{rows:?} of {lines}");
     assert_eq!(name, "Wound 1, wing (left)");
-    let (rows, lines, name) = on("wing", "right");
+    let (rows, lines, name) = on(&mut known, "wing", "right");
     assert!(matches!(rows.as_slice(), [row] if *row < lines / 2), "{rows:?} of {lines}");
     assert_eq!(name, "Wound 1, wing (right)");
+    // Where only her right is hurt, the right is drawn; her beak then points the other way.
+    for (side, from, beak) in [("left", "from her left", "<=="), ("right", "from her right", "==>")] {
+        on(&mut known, "wing", side);
+        let (name, lines) = read(&PROTOCOL, 0, &zones(&PROTOCOL, &known));
+        assert_eq!(name, from);
+        assert!(
+            lines.iter().any(|line| line.contains(beak)) && lines.iter().any(|line| line.contains("!1!")),
+            "{lines:?}"
+        );
+    }
     // Of a place in the middle of her no side is told, even where one was.
-    let (rows, _, name) = on("back", "right");
+    let (rows, _, name) = on(&mut known, "back", "right");
     assert_eq!((rows.len(), name.as_str()), (1, "Wound 1, back or tail"));
-    on("wing", "left");
+    on(&mut known, "wing", "left");
     let zone = zone(&known, "wing");
     let wing = PROTOCOL.regions.iter().find(|region| region.place == *"wing");
     assert!(wing.is_some_and(|wing| told(wing, &zone).contains("Wound 1 (left).")), "{zone:?}");

@@ -117,6 +117,61 @@ pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option
     lines.iter().enumerate().map(line).collect()
 }
 
+/// A view to read, as lines and the name over them. Where every wound whose side is known is on her right, her right is drawn.
+pub fn read(protocol: &Protocol, view: usize, zones: &[Zone]) -> (String, Vec<String>) {
+    let told = protocol.views.get(view);
+    let name = told.map(|view| view.name.clone()).unwrap_or_default();
+    let mut lines = drawn(protocol, view, zones, None);
+    let name = match side_hurt(zones).filter(|_| told.is_some_and(|view| view.turns)) {
+        None => name,
+        Some(Side::Left) => "from her left".to_owned(),
+        Some(Side::Right) => {
+            lines = turned(lines);
+            "from her right".to_owned()
+        }
+    };
+    let line = |pieces: &Vec<Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();
+    (name, lines.iter().map(|pieces| line(pieces).trim_end().to_owned()).collect())
+}
+
+/// The side all wounds are on whose side is known; none where they are on both, or none has one.
+fn side_hurt(zones: &[Zone]) -> Option<Side> {
+    let mut sides = zones.iter().flat_map(|zone| &zone.wounds).filter_map(|mark| mark.side);
+    let first = sides.next()?;
+    sides.all(|side| side == first).then_some(first)
+}
+
+/// A drawing turned round: what pointed left points right; a mark stays as it is read.
+fn turned(lines: Vec<Vec<Piece>>) -> Vec<Vec<Piece>> {
+    let wide = |line: &Vec<Piece>| line.iter().map(|piece| piece.text.chars().count()).sum::<usize>();
+    let width = lines.iter().map(wide).max().unwrap_or(0);
+    let turn = |line: Vec<Piece>| {
+        let before = Piece { text: " ".repeat(width.saturating_sub(wide(&line))), region: None };
+        let pieces = line.into_iter().rev().map(|piece| match piece.region {
+            Some(_) => piece,
+            None => Piece { text: piece.text.chars().rev().map(other_way).collect(), region: None },
+        });
+        std::iter::once(before).chain(pieces).collect()
+    };
+    lines.into_iter().map(turn).collect()
+}
+
+/// A letter of a drawing as it looks from the other side.
+const fn other_way(letter: char) -> char {
+    match letter {
+        '/' => '\\',
+        '\\' => '/',
+        '(' => ')',
+        ')' => '(',
+        '<' => '>',
+        '>' => '<',
+        ',' => '.',
+        '`' => '\'',
+        '\'' => '`',
+        as_it_is => as_it_is,
+    }
+}
+
 /// A line with marks set in it, each centred on its column; what they cover is not drawn.
 fn with_marks(line: &str, marks: impl Iterator<Item = (usize, usize, String)>) -> Vec<Piece> {
     let letters: Vec<char> = line.chars().collect();
@@ -156,10 +211,9 @@ pub fn told(region: &Region, zone: &Zone) -> String {
 /// The page: both views, then every region that has a wound or a danger.
 pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> Vec<Section> {
     let zones = zones(protocol, findings);
-    let view = |(at, view): (usize, &View)| {
-        let line = |pieces: &Vec<Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();
-        let picture = drawn(protocol, at, &zones, None).iter().map(line).collect();
-        Item { lead: upper_first(&view.name), picture, ..Item::default() }
+    let view = |at: usize| {
+        let (name, picture) = read(protocol, at, &zones);
+        Item { lead: upper_first(&name), picture, ..Item::default() }
     };
     let with = |wanted: fn(&Zone) -> bool| {
         let of = protocol.regions.iter().zip(&zones).filter(|(_, zone)| wanted(zone));
@@ -177,11 +231,7 @@ pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> 
     }
     let marks = [Item::plain("(1) wound, ! danger, !1! both")];
     let sections = [
-        section(
-            "ON HER BODY",
-            Tone::Plain,
-            marks.into_iter().chain(protocol.views.iter().enumerate().map(view)).collect(),
-        ),
+        section("ON HER BODY", Tone::Plain, marks.into_iter().chain((0..protocol.views.len()).map(view)).collect()),
         section("HER WOUNDS", Tone::Plain, wounds),
         section(
             "NO LIQUID GOES IN HERE, UNTIL A WOUND IS KNOWN TO BE SKIN ONLY",

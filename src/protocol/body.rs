@@ -9,6 +9,8 @@ pub struct View {
     pub id: Id,
     /// From where she is seen.
     pub name: String,
+    /// Whether her left side is drawn: turned round, it is her right.
+    pub turns: bool,
     /// The drawing, line by line; where a region lies stands an empty cell.
     pub lines: Vec<String>,
 }

@@ -200,19 +200,24 @@ impl Desk<'_> {
                 },
             ));
         }
-        Part { drawing: (wounds > 0).then(|| self.drawing()), ..part("injuries", "INJURIES", rows) }
+        let (drawn, drawing) = self.drawing();
+        if wounds > 0 {
+            rows.push(row("Drawn", drawn));
+        }
+        Part { drawing: (wounds > 0).then_some(drawing), ..part("injuries", "INJURIES", rows) }
     }
 
-    fn drawing(&self) -> Drawing {
+    /// The bird with her wounds, and from where she is seen.
+    fn drawing(&self) -> (String, Drawing) {
         let zones = chart::zones(self.protocol, self.told.findings);
-        let line = |pieces: &Vec<chart::Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();
-        let views = (0..self.protocol.views.len()).flat_map(|view| {
-            let drawn = chart::drawn(self.protocol, view, &zones, None);
-            drawn.iter().map(line).collect::<Vec<_>>()
-        });
+        let views: Vec<_> = (0..self.protocol.views.len()).map(|at| chart::read(self.protocol, at, &zones)).collect();
+        let names: Vec<&str> = views.iter().map(|(name, _)| name.as_str()).collect();
+        let seen = names.join(", and ");
         let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
         let words: Vec<String> = wounds.map(|(region, zone)| chart::told(region, zone)).collect();
-        Drawing { lines: views.collect(), words: format!("The bird from the side and from above. {}", words.join(" ")) }
+        let lines = views.into_iter().flat_map(|(_, lines)| lines).collect();
+        let words = format!("The bird {seen}. {}", words.join(" "));
+        (seen, Drawing { lines, words })
     }
 
     /// Every sign that is more than fine, as it was at first and as it is.

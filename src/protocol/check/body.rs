@@ -13,7 +13,7 @@ impl Desk {
         let letters: Vec<char> = items.regions.iter().map(|placed| placed.item.letter).collect();
         let mut views = Vec::new();
         for placed in &items.views {
-            let raw::View { id, name, lines, .. } = placed.item.clone();
+            let raw::View { id, name, turns, lines, .. } = placed.item.clone();
             let item = format!("view `{id}`");
             self.words(placed, &item, "name", &name);
             let stray =
@@ -27,7 +27,7 @@ impl Desk {
                 self.faults.push(placed.fault(item, "lines", what));
             }
             let blank = |line: String| line.replace(|c: char| c.is_ascii_uppercase(), " ");
-            views.push(View { id: id.as_str().into(), name, lines: lines.into_iter().map(blank).collect() });
+            views.push(View { id: id.as_str().into(), name, turns, lines: lines.into_iter().map(blank).collect() });
         }
         views
     }

@@ -11,6 +11,9 @@ pub struct View {
     /// Whether her beak points to the left as she is seen from above: what is drawn below the middle is then her left.
     #[serde(default)]
     pub left_below: bool,
+    /// Whether her left side is drawn: turned round, it is her right.
+    #[serde(default)]
+    pub turns: bool,
     /// Drawn in letters; a capital letter marks where a region lies.
     pub lines: Vec<String>,
 }
