@@ -59,6 +59,17 @@ pub struct Plan {
     pub watch: Vec<(WatchAt, Vec<Reason>)>,
 }
 
+impl Plan {
+    /// What is never done, each once, whichever of her wounds it is never done to.
+    pub fn never_once(&self) -> impl Iterator<Item = ActionAt> {
+        let actions = || self.never.iter().map(|(target, _)| target.action);
+        actions()
+            .enumerate()
+            .filter(move |(at, action)| !actions().take(*at).any(|before| before == *action))
+            .map(|(_, action)| action)
+    }
+}
+
 /// One thing to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Step {

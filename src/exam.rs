@@ -235,9 +235,8 @@ impl<'p> Exam<'p> {
         // What only may apply, because the question before it was skipped, is left open with it.
         let applies = self.sheet.applies_under(doubt, asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
-        let spared = || self.protocol.ask(asked.question).touches && self.spares_her();
-        let asked_if = self.protocol.ask(asked.question).asked_if.as_ref();
-        if asked_if.is_some_and(|cond| !self.sheet.in_doubt_too(cond, asked.about.into())) {
+        let spared = || question.touches && self.spares_her();
+        if question.asked_if.as_ref().is_some_and(|cond| !self.sheet.in_doubt_too(cond, asked.about.into())) {
             return false;
         }
         let wanted = match &self.look {
@@ -332,9 +331,11 @@ impl<'p> Exam<'p> {
         self.sheet.kind()
     }
 
-    /// Whether the bird should not be handled more than she must; a sign of it that could not be told counts as one.
+    /// Whether the bird should not be handled more than she must. Of the signs that tell it from afar, one that could not be
+    /// told counts as seen; an eyelid not to be judged by lamplight does not end the look.
     pub fn spares_her(&self) -> bool {
-        self.sheet.in_doubt_too(&self.protocol.spare_when, Subject::Bird)
+        let Protocol { spare_when, spare_in_doubt, .. } = self.protocol;
+        self.sheet.surely(spare_when, Subject::Bird) || self.sheet.in_doubt_too(spare_in_doubt, Subject::Bird)
     }
 
     /// Whether a question was skipped.

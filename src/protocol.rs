@@ -84,6 +84,8 @@ pub struct Protocol {
     pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
+    /// The signs of these that count as seen where they could not be told.
+    pub spare_in_doubt: Cond,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
     /// When she may still bleed: then no figure of blood is told, only to press.
@@ -355,7 +357,7 @@ impl Protocol {
             .flat_map(|question| [&question.applies, &question.moot, &question.asked_if])
             .flatten();
         let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
-        asked.chain(told).chain([&self.spare_when, &self.frail_when, &self.bleeds_when])
+        asked.chain(told).chain([&self.spare_when, &self.spare_in_doubt, &self.frail_when, &self.bleeds_when])
     }
 
     /// Every question a condition rests on when it is judged about `about`, measures' questions included.

@@ -9,7 +9,7 @@ use common::walk::Walk;
 use common::{PROTOCOL, now};
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::chart::{Mark, Zone, drawn, mark, read, told, zones};
+use coopside::handover::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
 use coopside::handover::document::wound_name;
 use coopside::protocol::{PLACE, SIDE};
 use coopside::screen::keys::{Context, Key, Toward};
@@ -71,7 +71,7 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
         assert!(view(at).lines().all(|line| line.chars().count() <= 32), "{}", view(at));
         assert_eq!(view(at).lines().count(), bare.len());
     }
-    let wounds = (1..=3).map(|number| Mark { number, side: None }).collect();
+    let wounds = (1..=3).map(|number| Mark { number, lies: Lies::Middle }).collect();
     assert_eq!(mark(&Zone { wounds, danger: true }), "1++");
 }
 
@@ -109,6 +109,12 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
             "{lines:?}"
         );
     }
+    // Where the side of one is not known, none is picked for it.
+    let mut doubtful = known.clone();
+    doubtful.find_wound();
+    let leg = Statement { about: About::Wound(1), question: PLACE.into(), answer: Answer::Choice("leg".into()) };
+    doubtful.say(leg, now());
+    assert_eq!(read(&PROTOCOL, 0, &zones(&PROTOCOL, &doubtful)).0, "from the side");
     // Of a place in the middle of her no side is told, even where one was.
     let (rows, _, name) = on(&mut known, "back", "right");
     assert_eq!((rows.len(), name.as_str()), (1, "Wound 1, back or tail"));

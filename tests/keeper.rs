@@ -217,7 +217,7 @@ fn every_bad_import_is_one_message_and_changes_nothing() {
         assert_eq!(coopside(&practice, &["export"]).1, before, "{name:?}");
         files += 1;
     }
-    assert!(files >= 17);
+    assert!(files >= 19);
     assert_eq!(coopside(&practice, &["import", "nowhere.jsonl"]).0, 66);
 }
 

@@ -235,6 +235,21 @@ fn the_whole_is_ruled_by_its_worst_part_and_by_what_nobody_knows() {
     }
 }
 
+/// A line of a label may end within a name: what belongs together is read together, and nothing is read milder for it.
+#[test]
+fn a_name_that_goes_on_in_the_next_line_is_read_whole() {
+    for (printed, ruling) in [
+        ("gentian\nviolet", Ruling::Never),
+        ("water, silver\nnitrate, glycerol", Ruling::NotHere),
+        ("aqua, tea | tree oil | glycerin", Ruling::Never),
+        ("povidone\niodine 7.5 %", Ruling::NotHere),
+        ("povidone-iodine 10 %\nglycerol\nwater", Ruling::MayBeUsed),
+        ("povidone-iodine 10 %\ncalendula", Ruling::Unknown),
+    ] {
+        assert_eq!(ruled(printed).ruling, ruling, "{printed}: {:?}", ruled(printed));
+    }
+}
+
 /// A torn nail takes starch and styptic, a hole over an air sac no disinfectant, and an eye nothing at all.
 #[test]
 fn a_label_is_held_against_the_bird() {

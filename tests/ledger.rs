@@ -254,6 +254,7 @@ fn cases_are_listed_by_what_is_due_and_found_by_a_few_letters() {
     assert_eq!(due.iter().map(|case| &case.id).collect::<Vec<_>>(), [&cases[2]]);
     assert_eq!(ledger.find("tansy").ok().as_ref(), Some(&cases[2]));
     assert_eq!(ledger.find(cases[0].short()).ok().as_ref(), Some(&cases[0]));
+    assert_eq!(ledger.find(&cases[0].short().to_uppercase()).ok().as_ref(), Some(&cases[0]));
     let none = ledger.find("nobody").err().map(|error| error.to_string()).unwrap_or_default();
     assert!(none.contains("nobody") && none.contains("coopside cases"), "{none}");
     // A later event brings its own cover; the number of events is counted.

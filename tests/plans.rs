@@ -380,6 +380,31 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
     assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
 }
 
+/// What became of a sign is told once, with it; breaths that were counted are told; the next shift hears of the worst wound.
+#[test]
+fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
+    let told = |text: &str| {
+        let now = chrono::DateTime::UNIX_EPOCH;
+        let known = coopside::notes::read(&PROTOCOL, "told", text, now).unwrap_or_else(|faults| panic!("{faults}"));
+        let verdict = coopside::judge::judge(&PROTOCOL, &known, now);
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let look = "none";
+        let shift =
+            phone::Shift { bird: "Fig, hen", verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
+        (phone::script(&PROTOCOL, &known, &verdict), phone::shift(&PROTOCOL, shift))
+    };
+    let story = r#""kind": "hen", "happened": "accident", "when": "h1", "reach": "day""#;
+    let (call, _) = told(&format!(r#"(answers: {{{story}, "bleeding_hard": "yes", "bleeding_now": "slower"}})"#));
+    assert!(call.contains("leeding hard: slower") && call.matches("slower").count() == 1, "{call}");
+    let (call, _) = told(&format!(r#"(answers: {{{story}, "breathing": "fast", "breath_count": "35 in 30 s"}})"#));
+    let counted = PROTOCOL.rules.iter().find(|rule| rule.id == *"breath_counted").map(|rule| rule.reason.as_str());
+    assert!(counted.is_some_and(|reason| call.contains(reason)), "{call}");
+    let wounds =
+        r#"{"place": "comb", "what": "scrape"}, {"place": "wing", "what": "hole", "depth": "deep", "cause": "mammal"}"#;
+    let (_, shift) = told(&format!(r#"(answers: {{{story}}}, wounds: [{wounds}])"#));
+    assert!(shift.contains("Wound: wing, hole") && !shift.contains("scrape"), "{shift}");
+}
+
 /// Common practice, no source: a bite without a hole to see is looked for again; what has been found is not looked for.
 #[test]
 fn a_bite_is_looked_for_until_it_is_found() {

@@ -253,9 +253,14 @@ fn an_answer_nothing_hangs_on_is_caught() {
                 other.applies.iter_mut().chain(&mut other.moot).chain(&mut other.asked_if).for_each(forget);
             }
             protocol.paragraphs.iter_mut().for_each(|paragraph| forget(&mut paragraph.when));
-            [&mut protocol.spare_when, &mut protocol.frail_when, &mut protocol.bleeds_when]
-                .into_iter()
-                .for_each(forget);
+            [
+                &mut protocol.spare_when,
+                &mut protocol.spare_in_doubt,
+                &mut protocol.frail_when,
+                &mut protocol.bleeds_when,
+            ]
+            .into_iter()
+            .for_each(forget);
             protocol.scores.clear();
             for choice in &mut protocol.questions[at].choices {
                 choice.instruct = None;

@@ -211,6 +211,31 @@ fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
     );
 }
 
+/// What only tells another answer more fully is asked after that, and decides nothing.
+#[test]
+fn what_adds_to_an_answer_is_kept_out_of_the_rules() {
+    refused(
+        "questions/hands.ron",
+        "            applies: AtLeast(\"leg\", \"sore\"),\n            form: Unordered([(id: \"left\"",
+        "            form: Unordered([(id: \"left\"",
+        "and `applies` by it",
+    );
+    refused("questions/hands.ron", "adds_to: \"leg\"", "adds_to: \"lge\"", "question `lge` is not known");
+    refused("questions/hands.ron", "adds_to: \"leg\", topic", "adds_to: \"place\", topic", "what adds to `place`");
+    refused(
+        "questions/wounds.ron",
+        "(id: \"left\", say: \"left\")",
+        "(id: \"l\", say: \"left\")",
+        "answered with `left` or `right`",
+    );
+    refused(
+        "rules/urgent.ron",
+        "AtLeast(\"eyelid\", \"paler\"), need",
+        "Is(\"leg_side\", \"left\"), need",
+        "`leg_side` only tells another answer more fully; no rule weighs it",
+    );
+}
+
 #[test]
 fn an_ordered_question_with_one_answer_is_refused() {
     refused(

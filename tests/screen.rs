@@ -7,7 +7,7 @@ mod common;
 use common::walk::{Walk, text};
 use common::{PROTOCOL, now};
 use coopside::exam::{Hands, Place, Progress};
-use coopside::finding::log::Entry;
+use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Setting};
 use coopside::protocol::question::Asked;
@@ -261,7 +261,8 @@ fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
 fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
     walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
-    assert!(walk.frame(40, 20).contains("Only look. Cloths stay on."));
+    let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words(walk.frame(40, 20)).contains("Only look. Lift neither bird nor cloth."));
     assert!(!matches!(walk.model.hands(), Hands::Held(_)));
     // Nothing that needs a touch is asked any more, and all of it stays open.
     while walk.model.exam.place != Place::Done {
@@ -279,6 +280,35 @@ fn a_bird_that_may_not_bear_handling_is_spared() {
     assert!(open("vent") && open("maggots"), "what was passed over still counts as open");
     // Whoever looks all the same can turn to it: steps, head, inner eyelid.
     assert_eq!(walk.press("m51").asked(), "eyelid");
+}
+
+/// Who cannot judge the eyelid by lamplight looks on; who cannot tell whether she stands keeps the hands off.
+#[test]
+fn what_tells_from_afar_spares_her_in_doubt_and_an_eyelid_does_not() {
+    for (question, answer, spared) in [
+        ("eyelid", Answer::CannotTell, false),
+        ("fitting", Answer::CannotTell, false),
+        ("posture", Answer::CannotTell, true),
+    ] {
+        let mut walk = Walk::new();
+        walk.press("6").to("eyelid");
+        let said = Statement { about: About::Bird, question: question.into(), answer };
+        walk.model.log.push(Stamped { at: walk.model.now, entry: Entry::Said(vec![said]) });
+        walk.model.work_out();
+        assert_eq!(walk.model.exam.spares_her(), spared, "{question}");
+    }
+}
+
+/// Letting her rest is no card to go back to: back after it takes the last answer back.
+#[test]
+fn back_after_a_rest_takes_back_the_answer_before() {
+    let mut walk = Walk::new();
+    walk.press("6");
+    let asked = walk.press("1").asked();
+    let before = walk.press("b").asked();
+    walk.press("1 p").press("b");
+    assert_eq!(walk.asked(), asked);
+    assert_eq!(walk.press("b").asked(), before, "back is stuck at the rest");
 }
 
 #[test]

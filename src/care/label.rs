@@ -78,7 +78,8 @@ const LONGEST: usize = 4;
 /// Unknown is never "may be used": a word nobody knows rules the whole, and what may be used is known by its exact name only,
 /// while a stem or a slip of the pen is enough for what must not.
 pub fn rule<'p>(protocol: &'p Protocol, printed: &str, before: Option<Before>) -> Ruled<'p> {
-    let mut parts: Vec<Part> = segments(printed).flat_map(|segment| read(protocol, segment, before)).collect();
+    let pieces = segments(printed).flat_map(|segment| lines(protocol, segment));
+    let mut parts: Vec<Part> = pieces.flat_map(|piece| read(protocol, &piece, before)).collect();
     let helps = |part: &Part| part.ruling > Ruling::Carrier;
     if !parts.iter().any(helps) {
         // Nothing but water and words: what it is for is not known.
@@ -102,7 +103,7 @@ fn segments(printed: &str) -> impl Iterator<Item = &str> {
         let within = digit(before.chars().next_back()) && digit(after.chars().nth(1));
         match c {
             ',' | '.' => !within,
-            ';' | ':' | '\n' | '(' | ')' | '[' | ']' | '+' | '&' | '*' | '•' | '·' | '|' => true,
+            ';' | ':' | '(' | ')' | '[' | ']' | '+' | '&' | '*' | '•' | '·' => true,
             _ => false,
         }
     };
@@ -116,6 +117,44 @@ fn segments(printed: &str) -> impl Iterator<Item = &str> {
     }
     cuts.push((from, printed.len()));
     cuts.into_iter().filter_map(|(from, to)| printed.get(from..to)).map(str::trim).filter(|part| !part.is_empty())
+}
+
+/// Where a line of the label ends, as it is typed.
+pub const LINE_END: char = '|';
+
+/// The lines of one part. A line may end between two ingredients or within one: where the last words of a line and the first
+/// of the next are one name, they are read as that.
+fn lines(protocol: &Protocol, segment: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for line in segment.split(['\n', LINE_END]).map(str::trim).filter(|line| !line.is_empty()) {
+        let before = lines.pop();
+        let split = before.as_ref().and_then(|before| goes_on(protocol, before, line));
+        match (before, split) {
+            (Some(before), Some(at)) => {
+                let (head, tail) = before.split_at(at);
+                lines.extend(Some(head.trim().to_owned()).filter(|head| !head.is_empty()));
+                lines.push(format!("{} {line}", tail.trim()));
+            }
+            (before, _) => lines.extend(before.into_iter().chain([line.to_owned()])),
+        }
+    }
+    lines
+}
+
+/// Where in a line a name begins that goes on in the next; the longest such name, if there is one.
+fn goes_on(protocol: &Protocol, line: &str, next: &str) -> Option<usize> {
+    let starts = line.char_indices().filter(|(at, c)| {
+        !c.is_whitespace()
+            && line.get(..*at).and_then(|before| before.chars().next_back()).is_none_or(char::is_whitespace)
+    });
+    let next = words(next);
+    starts.map(|(at, _)| at).find(|at| {
+        let ours = line.get(*at..).map(words).unwrap_or_default();
+        (1..LONGEST).any(|taken| {
+            let name: Vec<String> = ours.iter().chain(next.iter().take(taken)).cloned().collect();
+            name.len() == ours.len() + taken && protocol.substances.iter().any(|s| s.names.contains(&name))
+        })
+    })
 }
 
 /// What is read in one part: every substance in it, and every word nobody knows.

@@ -2,15 +2,19 @@
 
 use crate::finding::Id;
 use crate::finding::log::{self, Entry, Stamped};
-use crate::protocol::Protocol;
+use crate::protocol::{AUTHORITY, Protocol, REST};
 use chrono::TimeDelta;
 
-/// The instruction that ended last, where its time was not up and nothing was said or done after it.
+/// The instruction that ended last, where its time was not up and nothing was said or done after it. Letting her rest and
+/// calling an authority answer nothing she was asked, so back goes past them.
 pub fn put_aside(protocol: &Protocol, log: &[Stamped]) -> Option<Id> {
     let standing = log::standing(log);
     let last = standing.iter().rposition(|stamped| !matches!(stamped.entry, Entry::Turned(_)))?;
     let ended = standing.get(last)?;
     let Entry::Ended(id) = &ended.entry else { return None };
+    if *id == *REST || *id == *AUTHORITY {
+        return None;
+    }
     let began = standing.iter().take(last).rfind(|stamped| stamped.entry == Entry::Began(id.clone()))?;
     let takes = protocol.instruction(id.as_str())?.timer_s?;
     (ended.at - began.at < TimeDelta::seconds(i64::from(takes))).then(|| id.clone())

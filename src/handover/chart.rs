@@ -22,8 +22,19 @@ pub struct Zone {
 pub struct Mark {
     /// Its number, from 1.
     pub number: usize,
-    /// The side of her it is on, where that was told.
-    pub side: Option<Side>,
+    /// The side of her it is on.
+    pub lies: Lies,
+}
+
+/// On which side of her a wound is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lies {
+    /// On this one.
+    On(Side),
+    /// On one of them: nobody told which.
+    Either,
+    /// Its place has no two sides.
+    Middle,
 }
 
 /// A stretch of one drawn line.
@@ -46,7 +57,7 @@ pub fn zones(protocol: &Protocol, findings: &Findings) -> Vec<Zone> {
         let skin_only = |wound: &usize| sheet.surely(&protocol.skin_only_when, Subject::Wound(*wound));
         let known = !within.is_empty() && within.iter().all(skin_only);
         let marks =
-            within.iter().map(|wound| Mark { number: wound + 1, side: side_of(protocol, &sheet, findings, *wound) });
+            within.iter().map(|wound| Mark { number: wound + 1, lies: lies(protocol, &sheet, findings, *wound) });
         Zone { wounds: marks.collect(), danger: region.danger.is_some() && !known }
     };
     protocol.regions.iter().map(zone).collect()
@@ -57,17 +68,23 @@ fn is_in(findings: &Findings, wound: usize, region: &Region) -> bool {
     said == Some(&Answer::Choice(region.place.clone()))
 }
 
-/// The side a wound is on, where it was told and its place has two.
-fn side_of(protocol: &Protocol, sheet: &Sheet, findings: &Findings, wound: usize) -> Option<Side> {
-    let has_two = sheet.applies(Subject::Wound(wound), protocol.question_at(SIDE)?) == Truth::Yes;
-    let said = findings.answer(About::Wound(wound), SIDE).filter(|_| has_two)?;
-    Side::of(&said.statement.answer)
+/// On which side a wound is: known where it was told, and its place has two.
+fn lies(protocol: &Protocol, sheet: &Sheet, findings: &Findings, wound: usize) -> Lies {
+    let has_two = |at| sheet.applies(Subject::Wound(wound), at) == Truth::Yes;
+    if !protocol.question_at(SIDE).is_some_and(has_two) {
+        return Lies::Middle;
+    }
+    let said = findings.answer(About::Wound(wound), SIDE).map(|said| &said.statement.answer);
+    said.and_then(Side::of).map_or(Lies::Either, Lies::On)
 }
 
 impl Zone {
     /// What of it shows on one side: a wound known to be on the other is not drawn there.
     fn seen_on(&self, side: Option<Side>) -> Self {
-        let here = |mark: &&Mark| side.is_none() || mark.side.is_none() || mark.side == side;
+        let here = |mark: &&Mark| match (side, mark.lies) {
+            (Some(seen), Lies::On(side)) => seen == side,
+            (None, _) | (_, Lies::Either | Lies::Middle) => true,
+        };
         Self { wounds: self.wounds.iter().filter(here).copied().collect(), danger: self.danger }
     }
 }
@@ -117,28 +134,32 @@ pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option
     lines.iter().enumerate().map(line).collect()
 }
 
-/// A view to read, as lines and the name over them. Where every wound whose side is known is on her right, her right is drawn.
+/// A view to read, as lines and the name over them. Where every wound that has a side is on her right, her right is drawn.
 pub fn read(protocol: &Protocol, view: usize, zones: &[Zone]) -> (String, Vec<String>) {
     let told = protocol.views.get(view);
     let name = told.map(|view| view.name.clone()).unwrap_or_default();
     let mut lines = drawn(protocol, view, zones, None);
-    let name = match side_hurt(zones).filter(|_| told.is_some_and(|view| view.turns)) {
-        None => name,
-        Some(Side::Left) => "from her left".to_owned(),
-        Some(Side::Right) => {
+    let name = match (told.and_then(|view| view.turns.as_ref()), side_hurt(zones)) {
+        (None, _) | (_, None) => name,
+        (Some(turns), Some(Side::Left)) => turns.left.clone(),
+        (Some(turns), Some(Side::Right)) => {
             lines = turned(lines);
-            "from her right".to_owned()
+            turns.right.clone()
         }
     };
     let line = |pieces: &Vec<Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();
     (name, lines.iter().map(|pieces| line(pieces).trim_end().to_owned()).collect())
 }
 
-/// The side all wounds are on whose side is known; none where they are on both, or none has one.
+/// The side that every wound is on whose place has two; none where they are on both, where one is not known, or none has one.
 fn side_hurt(zones: &[Zone]) -> Option<Side> {
-    let mut sides = zones.iter().flat_map(|zone| &zone.wounds).filter_map(|mark| mark.side);
+    let mut sides = zones.iter().flat_map(|zone| &zone.wounds).filter_map(|mark| match mark.lies {
+        Lies::Middle => None,
+        Lies::Either => Some(None),
+        Lies::On(side) => Some(Some(side)),
+    });
     let first = sides.next()?;
-    sides.all(|side| side == first).then_some(first)
+    sides.all(|side| side == first).then_some(first).flatten()
 }
 
 /// A drawing turned round: what pointed left points right; a mark stays as it is read.
@@ -190,10 +211,10 @@ fn with_marks(line: &str, marks: impl Iterator<Item = (usize, usize, String)>) -
 
 /// What a region is, what lies under it, and which wounds are there, in one sentence or two.
 pub fn told(region: &Region, zone: &Zone) -> String {
-    let name = |mark: &Mark| match mark.side {
-        None => mark.number.to_string(),
-        Some(Side::Left) => format!("{} (left)", mark.number),
-        Some(Side::Right) => format!("{} (right)", mark.number),
+    let name = |mark: &Mark| match mark.lies {
+        Lies::Either | Lies::Middle => mark.number.to_string(),
+        Lies::On(Side::Left) => format!("{} (left)", mark.number),
+        Lies::On(Side::Right) => format!("{} (right)", mark.number),
     };
     let wounds = match zone.wounds.as_slice() {
         [] => String::new(),

@@ -10,6 +10,7 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
+use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Need};
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
@@ -58,13 +59,13 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let ends = [format!("Next look: {look}."), "Worse in any way? Do not wait for it.".to_owned()];
     let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
     let never =
-        plan.never.first().map(|(target, _)| format!("Never: {}", lower_first(protocol.action(target.action).never())));
+        plan.never_once().next().map(|action| format!("Never: {}", lower_first(protocol.action(action).never())));
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
     let mut room = MOST_WORDS.saturating_sub(words(&begins) + words(&ends));
     let mut said: Vec<String> = begins.into();
     let vet = vet.map(vet_said);
     let (grave, _) = signs(protocol, findings, verdict);
-    let wound = (0..findings.wounds()).find_map(|number| wound(protocol, findings, number));
+    let wound = wounds(protocol, findings, verdict).next();
     let found = grave.into_iter().take(SIGNS).chain(wound);
     let wanted = catching.into_iter().chain(vet).chain(found).chain(never).chain(steps);
     for told in wanted {
@@ -82,7 +83,7 @@ pub(super) fn vet_said(said: &str) -> String {
     if said.split_whitespace().count() <= VET_WORDS {
         format!("A vet said: {}.", said.trim_end_matches(['.', ',', ' ']))
     } else {
-        "A vet's word is written down: read it first.".to_owned()
+        "A vet's word is on her sheet: read it first.".to_owned()
     }
 }
 
@@ -108,13 +109,7 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     let mut room = MOST_WORDS.saturating_sub(words(&said) + words(&ends));
     // What was seen, not what we make of it: the gravest signs and the wound the gravest rule speaks of come first; then what was
     // measured, the other wounds, what else is not as it should be, and our reasons, as they find room.
-    let worst = verdict.reasons.iter().find_map(|reason| match reason.about {
-        About::Wound(number) => Some(number),
-        About::Bird => None,
-    });
-    let mut wounds: Vec<usize> = (0..findings.wounds()).collect();
-    wounds.sort_by_key(|number| Some(*number) != worst);
-    let mut wounds = wounds.into_iter().filter_map(|number| wound(protocol, findings, number));
+    let mut wounds = wounds(protocol, findings, verdict);
     let of_wound = verdict.reasons.first().is_some_and(|reason| reason.about != About::Bird);
     let (worst_wound, (grave, mild)) = (wounds.next(), signs(protocol, findings, verdict));
     let (before, after) = if of_wound { (worst_wound, None) } else { (None, worst_wound) };
@@ -143,17 +138,50 @@ fn bird(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     format!("I have a hurt {kind}{}.", weighs.unwrap_or_default())
 }
 
-/// A wound in a few words: what of it is known.
+/// Her wounds, the one that the gravest rule speaks of first.
+fn wounds(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> impl Iterator<Item = String> {
+    let worst = verdict.reasons.iter().find_map(|reason| match reason.about {
+        About::Wound(number) => Some(number),
+        About::Bird => None,
+    });
+    let mut wounds: Vec<usize> = (0..findings.wounds()).collect();
+    wounds.sort_by_key(|number| Some(*number) != worst);
+    wounds.into_iter().filter_map(|number| wound(protocol, findings, number))
+}
+
+/// A wound in a few words: what of it is known, and not as it should be.
 fn wound(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
     let asked = protocol.said_of_wounds.iter().map(|at| Asked { about: About::Wound(number), question: *at });
-    let told: Vec<String> = asked.filter_map(|asked| known(protocol, findings, asked)).collect();
+    let told: Vec<String> = asked
+        .filter(|asked| !is_fine(protocol, findings, *asked))
+        .filter_map(|asked| known(protocol, findings, asked))
+        .collect();
     (!told.is_empty()).then(|| format!("Wound: {}", list(&told)))
+}
+
+/// Whether the answer to an ordered question is its finest: that a wound is dry needs no words.
+fn is_fine(protocol: &Protocol, findings: &Findings, asked: Asked) -> bool {
+    let question = protocol.ask(asked.question);
+    let said = findings.answer(asked.about, question.id.as_str()).map(|said| &said.statement.answer);
+    let finest = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
+    question.ordered && said == finest.as_ref()
 }
 
 /// What was found that is not as it should be: first what the need rests on, then the rest; in each the worst first.
 fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<String>, Vec<String>) {
     let mut found: Vec<(Option<Need>, usize, String)> = Vec::new();
-    for (at, question) in protocol.enumerated().filter(|(_, question)| question.is_sign()) {
+    // What has become of a sign is told with the sign.
+    let told_with: Vec<QuestionAt> = protocol
+        .questions
+        .iter()
+        .filter_map(|question| {
+            let answer = &findings.answer(About::Bird, question.id.as_str())?.statement.answer;
+            let Answer::Choice(id) = answer else { return None };
+            asked_after(protocol, question, id)
+        })
+        .collect();
+    let is_told = |at: &QuestionAt, question: &Question| question.is_sign() && !told_with.contains(at);
+    for (at, question) in protocol.enumerated().filter(|(at, question)| is_told(at, question)) {
         let asked = Asked::of_bird(at);
         let answer = findings.answer(About::Bird, question.id.as_str()).map(|said| &said.statement.answer);
         let Some(Answer::Choice(id)) = answer else { continue };
@@ -176,9 +204,14 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
 
 /// What has become of a sign since, where its instruction asks for that and it was told.
 fn since(protocol: &Protocol, findings: &Findings, question: &Question, answer: &Id) -> Option<String> {
+    known(protocol, findings, Asked::of_bird(asked_after(protocol, question, answer)?))
+}
+
+/// The question that the instruction of an answer asks when it is done.
+fn asked_after(protocol: &Protocol, question: &Question, answer: &Id) -> Option<QuestionAt> {
     let choice = question.choices.iter().find(|choice| choice.id == *answer)?;
     let then = protocol.instruction(choice.instruct.as_ref()?.as_str())?.then.as_ref()?;
-    known(protocol, findings, Asked::of_bird(protocol.question_at(then.as_str())?))
+    protocol.question_at(then.as_str())
 }
 
 /// The gravest need that a rule in force draws from a sign.
@@ -187,10 +220,11 @@ fn leads_to(protocol: &Protocol, verdict: &Verdict, sign: QuestionAt) -> Option<
     rules.filter(|rule| rule.when.questions().contains(&sign)).filter_map(|rule| rule.need).max()
 }
 
-/// What the need rests on that was worked out from figures, and that no single sign tells.
+/// What the need rests on that was worked out from figures, in birds of her kind or in all, and that no single sign tells.
 fn measured<'a>(protocol: &'a Protocol, verdict: &'a Verdict) -> impl Iterator<Item = String> {
     let rules = seen(verdict).map(|reason| protocol.rule(reason.rule));
-    let grave = rules.filter(|rule| rule.need >= Some(verdict.need.low) && rule.when.questions().is_empty());
+    let of_figures = |rule: &&Rule| rule.when.questions().iter().all(|at| protocol.kind_at() == Some(*at));
+    let grave = rules.filter(|rule| rule.need >= Some(verdict.need.low)).filter(of_figures);
     grave.map(|rule| rule.reason.clone())
 }
 

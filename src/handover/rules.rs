@@ -26,6 +26,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "frail_when": tell.cond(&protocol.frail_when),
         "bleeds_when": tell.cond(&protocol.bleeds_when),
         "spare_when": tell.cond(&protocol.spare_when),
+        "spare_in_doubt": tell.cond(&protocol.spare_in_doubt),
         "steps": protocol.steps.iter().map(|step| json!({
             "id": step.id, "name": step.name, "hands_on": step.hands_on,
         })).collect::<Vec<_>>(),

@@ -1,4 +1,4 @@
-//! What was answered, in words, with what another answer adds to it: "one droops but moves (left)".
+//! What was answered, in words, with what another answer adds to it: "droops, but moves (left)".
 
 use crate::finding::{About, Answer, Findings};
 use crate::protocol::Protocol;

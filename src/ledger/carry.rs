@@ -3,7 +3,7 @@
 use super::fault::is_taken;
 use super::{BODY_SCHEMA, CaseId, Event, INSERT, Ledger, LedgerError, Mark};
 use crate::finding::doubt::{self, MOST_WOUNDS, has_control};
-use crate::finding::log::{Entry, Stamped};
+use crate::finding::log::{self, Entry, Stamped};
 use chrono::{DateTime, Utc};
 use rusqlite::{TransactionBehavior, params};
 use serde::{Deserialize, Serialize};
@@ -181,8 +181,8 @@ impl Ledger {
                 let what = format!("events of case {} are missing between those that are there", case.as_str());
                 return Err(CarryError::Line { line: lines.number, what });
             }
-            let wounds: u32 = transaction.query_row(WOUNDS, [case.as_str()], |row| row.get(0))?;
-            if wounds as usize > MOST_WOUNDS {
+            let wounds = wounds(&transaction, case)?;
+            if wounds > MOST_WOUNDS {
                 let what =
                     format!("case {} tells of {wounds} wounds; one bird has {MOST_WOUNDS} at most", case.as_str());
                 return Err(CarryError::Line { line: lines.number, what });
@@ -226,8 +226,17 @@ pub fn carry_aside(events: &[Event], mark: &Mark, caution: &str, out: &mut impl 
 /// Whether a case lacks an event before its last.
 const GAPS: &str = "SELECT count(*) <> max(seq) + 1 FROM event WHERE case_id = ?1";
 
-/// How many wounds were found in a case.
-const WOUNDS: &str = "SELECT count(*) FROM event WHERE case_id = ?1 AND kind = 'found_wound'";
+/// How many wounds a case comes to, by all that stands in it: found, or spoken of.
+fn wounds(transaction: &rusqlite::Transaction, case: &CaseId) -> Result<usize, CarryError> {
+    let mut statement = transaction.prepare_cached("SELECT body FROM event WHERE case_id = ?1 ORDER BY seq")?;
+    let bodies = statement.query_map([case.as_str()], |row| row.get::<_, String>(0))?;
+    let mut log = Vec::new();
+    for body in bodies {
+        let entry = serde_json::from_str(&body?).map_err(|error| LedgerError::Disk(error.to_string()))?;
+        log.push(Stamped { at: DateTime::UNIX_EPOCH, entry });
+    }
+    Ok(log::findings(&log::standing(&log)).wounds())
+}
 
 /// Makes an empty cover for a case from its events, or counts them anew; what it says is worked out by whoever can judge.
 const COVER: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
@@ -317,7 +326,9 @@ impl<R: BufRead> Lines<'_, R> {
     fn read<T: for<'de> Deserialize<'de>>(&self, text: &str) -> Result<T, CarryError> {
         serde_json::from_str(text).map_err(|error| {
             // A line of its own is always line 1 to the reader of JSON; here it has another number.
-            let (what, column) = (error.to_string(), error.column());
+            let what = error.to_string();
+            let before = text.as_bytes().get(..error.column()).unwrap_or(text.as_bytes());
+            let column = String::from_utf8_lossy(before).chars().count();
             let what = what.split(" at line ").next().unwrap_or_default();
             self.wrong(format!("{what}, at letter {column}"))
         })

@@ -71,7 +71,7 @@ pub enum LedgerError {
     Disk(String),
     /// A stored event cannot be read.
     #[error(
-        "case {case} cannot be read at event {seq} ({cause}); the others can; `coopside restore` brings back the newest good backup"
+        "case {case} cannot be read at event {seq} ({cause}); the others can, and nothing was changed; a backup from before may hold it whole: `coopside restore`"
     )]
     Unreadable {
         /// The case.

@@ -1,5 +1,6 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
+use super::raw::Turns;
 use crate::finding::{Answer, Id};
 
 /// The bird drawn from one side.
@@ -9,8 +10,8 @@ pub struct View {
     pub id: Id,
     /// From where she is seen.
     pub name: String,
-    /// Whether her left side is drawn: turned round, it is her right.
-    pub turns: bool,
+    /// What it is called where her left side is to be seen as drawn, and her right, for which it is turned round.
+    pub turns: Option<Turns>,
     /// The drawing, line by line; where a region lies stands an empty cell.
     pub lines: Vec<String>,
 }

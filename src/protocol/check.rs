@@ -122,6 +122,8 @@ impl Desk {
         self.manifest_words(manifest);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
         let spare_when = self.cond(&of, &manifest.item.spare_when, items);
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_in_doubt" };
+        let spare_in_doubt = self.cond(&of, &manifest.item.spare_in_doubt, items);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
         let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
         if let Some(cond) = &bleeds_when {
@@ -154,6 +156,7 @@ impl Desk {
             hold_source: item.hold_source.as_str().into(),
             urgent_looks: item.urgent_looks,
             spare_when: spare_when?,
+            spare_in_doubt: spare_in_doubt?,
             frail_when: frail_when?,
             bleeds_when: bleeds_when?,
             skin_only_when: skin_only_when?,

@@ -5,7 +5,7 @@ mod care;
 mod law;
 mod question;
 
-pub use body::{Region, View};
+pub use body::{Region, Turns, View};
 pub use care::{Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
 pub use question::{Again, Answer, Course, Form, Question, Span, Wording};
@@ -27,6 +27,8 @@ pub struct Manifest {
     pub urgent_looks: Looks,
     /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
     pub spare_when: Cond,
+    /// The signs of these that count as seen where they could not be told.
+    pub spare_in_doubt: Cond,
     pub spare_say: String,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,

@@ -59,6 +59,10 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             model.load(setting, &written);
             Vec::new()
         }
+        Input::Changed(change) => {
+            model.told_here.retain(|told| *told != change);
+            Vec::new()
+        }
         Input::Recovered => {
             model.keeping.refusal = None;
             Vec::new()

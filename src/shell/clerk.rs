@@ -37,6 +37,8 @@ enum Task {
 pub enum Report {
     /// A setting, found when the ledger was opened.
     Set(Setting, String),
+    /// A change of a setting is on disk.
+    Changed(Change),
     /// The disk takes again what it refused.
     Recovered,
     /// The case that was written last, found when the ledger was opened.
@@ -267,28 +269,25 @@ impl Desk {
         if self.changes.is_empty() {
             return false;
         }
-        let changes = self.changes.clone();
-        let amend = |ledger: &mut Ledger, change: &Change| {
-            let kept = ledger.amend(change.setting(), |kept| change.made_to(kept))?;
-            Ok(Report::Set(change.setting(), kept))
-        };
-        let kept: Result<Vec<Report>, LedgerError> =
-            self.ledger().and_then(|(ledger, _)| changes.iter().map(|change| amend(ledger, change)).collect());
-        match kept {
-            Ok(settings) => {
-                self.changes.clear();
-                // What another window kept of the same settings is told here, too.
-                for setting in settings {
-                    self.tell(setting);
+        // One by one: what is on disk is not written again over what another window made of it since.
+        while let Some(change) = self.changes.first().cloned() {
+            let amend = |ledger: &mut Ledger| ledger.amend(change.setting(), |kept| change.made_to(kept));
+            match self.ledger().and_then(|(ledger, _)| amend(ledger)) {
+                Ok(kept) => {
+                    self.changes.remove(0);
+                    let setting = change.setting();
+                    self.tell(Report::Changed(change));
+                    // What another window kept of the same setting is told here, too.
+                    self.tell(Report::Set(setting, kept));
                 }
-                self.tell(Report::Recovered);
-                false
-            }
-            Err(error) => {
-                self.refused(&error);
-                true
+                Err(error) => {
+                    self.refused(&error);
+                    return true;
+                }
             }
         }
+        self.tell(Report::Recovered);
+        false
     }
 
     /// A connection that failed once is not trusted again.

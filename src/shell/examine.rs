@@ -191,6 +191,7 @@ impl Sitting<'_> {
             while let Ok(report) = self.clerk.reports.try_recv() {
                 let input = match report {
                     Report::Set(setting, written) => Input::Set(setting, written),
+                    Report::Changed(change) => Input::Changed(change),
                     Report::Recovered => Input::Recovered,
                     Report::Left(case) => Input::Left(case),
                     Report::Kept(at) => {

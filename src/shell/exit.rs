@@ -43,9 +43,15 @@ pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
         return ExitCode::SUCCESS;
     }
     // A closed standard error leaves nobody to tell.
-    let _ = writeln!(io::stderr().lock(), "coopside: {error:#}");
+    let _ = writeln!(io::stderr().lock(), "coopside: {}", shown(&format!("{error:#}")));
     let refusal = error.downcast_ref::<Refusal>().map(Refusal::code);
     ExitCode::from(refusal.or_else(|| error.downcast_ref().map(of_ledger)).unwrap_or(74))
+}
+
+/// A message as a terminal may be given it: what a file says is quoted in it, and must not work the terminal.
+fn shown(message: &str) -> String {
+    let letter = |c: char| if c.is_control() && c != '\n' { c.escape_default().to_string() } else { c.to_string() };
+    message.chars().map(letter).collect()
 }
 
 /// A name that stands for no case is wrong usage; a file that is no ledger of ours has wrong content; the rest is the disk.

@@ -50,7 +50,7 @@ pub fn cards(protocol: &Protocol, birds: &[Told], reader: Reader) -> Cards {
 fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
     let intake = told.days.noted.iter().find(|noted| noted.what == Particular::Intake);
     let plan = told.plan;
-    let never = plan.never.iter().take(LINES).map(|(target, _)| protocol.action(target.action).never().to_owned());
+    let never = plan.never_once().take(LINES).map(|action| protocol.action(action).never().to_owned());
     let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
     let steps = plan.steps.iter().map(|step| step.say(protocol, told.verdict, plan));
     Card {

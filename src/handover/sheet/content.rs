@@ -14,7 +14,6 @@ use crate::handover::plan::due_line;
 use crate::handover::{chart, days::day, figures, judgement, phone, said, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
-use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{KIND, Protocol, REACH};
 use crate::sheet::{Sheet as Laid, Truth};
@@ -366,14 +365,7 @@ impl Desk<'_> {
         use Particular::{Photos, Wants};
         let (verdict, plan) = (self.told.verdict, self.told.plan);
         let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
-        // What is never done to any of her wounds is said once.
-        let mut nevers: Vec<ActionAt> = Vec::new();
-        for (target, _) in &plan.never {
-            if !nevers.contains(&target.action) {
-                nevers.push(target.action);
-            }
-        }
-        let never = nevers.into_iter().take(STEPS);
+        let never = plan.never_once().take(STEPS);
         let never = never.map(|action| row("Never", self.protocol.action(action).never().to_owned()));
         let due = plan.due.iter().map(|due| row("", due_line(due, self.reader.zone)));
         let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();

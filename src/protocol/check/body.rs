@@ -1,11 +1,11 @@
 //! The drawing of the bird: every place a wound can have is marked in it, and nothing else is.
 
 use super::Desk;
-use crate::protocol::PLACE;
 use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::question::{Choice, Question};
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
+use crate::protocol::{PLACE, SIDE};
 use std::cmp::Ordering;
 
 impl Desk {
@@ -15,7 +15,10 @@ impl Desk {
         for placed in &items.views {
             let raw::View { id, name, turns, lines, .. } = placed.item.clone();
             let item = format!("view `{id}`");
-            self.words(placed, &item, "name", &name);
+            let turned = turns.iter().flat_map(|turns| [&turns.left, &turns.right]);
+            for name in [&name].into_iter().chain(turned) {
+                self.words(placed, &item, "name", name);
+            }
             let stray =
                 lines.iter().flat_map(|line| line.chars()).find(|c| c.is_ascii_uppercase() && !letters.contains(c));
             if let (Some(stray), false) = (stray, self.in_part) {
@@ -35,6 +38,13 @@ impl Desk {
     pub(super) fn regions(&mut self, items: &Items, questions: &[Question]) -> Vec<Region> {
         let regions =
             items.regions.iter().filter_map(|placed| self.region(placed, items, questions)).collect::<Vec<_>>();
+        let sides = questions.iter().zip(&items.questions).find(|(question, _)| question.id == *SIDE);
+        if let Some((question, placed)) = sides
+            && !question.choices.iter().map(|choice| choice.id.as_str()).eq(["left", "right"])
+        {
+            let what = format!("`{SIDE}` is answered with `left` or `right`, for the drawing");
+            self.faults.push(placed.fault(format!("question `{SIDE}`"), SIDE, what));
+        }
         for place in places(questions).filter(|_| !self.in_part) {
             let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
             if let (0, Some(view)) = (marked, items.views.first()) {

@@ -103,9 +103,12 @@ impl Desk {
         };
         let instructs = question.choices.iter().any(|choice| choice.instruct.is_some());
         let decides = question.ordered || question.gives.is_some() || question.list.is_some() || instructs;
-        if decides || added_to.wound != question.wound || added_to.adds_to.is_some() {
+        // It applies by what it adds to, which is asked before: so it is not asked of what nobody knows to be hurt.
+        let at = self.names.questions.get(to.as_str()).copied();
+        let applies = question.applies.iter().flat_map(Cond::questions).any(|read| Some(usize::from(read.0)) == at);
+        if decides || !applies || added_to.wound != question.wound || added_to.adds_to.is_some() {
             let what = format!(
-                "what adds to `{to}` has answers without an order, neither `gives`, `list` nor `instruct`, and `wound` as `{to}` has it"
+                "what adds to `{to}` has answers without an order, neither `gives`, `list` nor `instruct`, `wound` as `{to}` has it, and `applies` by it; and `{to}` adds to nothing"
             );
             self.faults.push(placed.fault(item.to_owned(), "adds_to", what));
         }

@@ -2,7 +2,7 @@
 
 use super::Desk;
 use super::cond::{Belongs, wound_questions};
-use crate::protocol::cond::Cond;
+use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Advice};
 use crate::protocol::read::{Items, Placed};
@@ -42,6 +42,12 @@ impl Desk {
                 self.direction(&Belongs { placed, item: &item, field: "unless" }, cond, false, questions);
                 self.always_applies(placed, &item, cond, questions);
             }
+        }
+        let only_told =
+            |at: &QuestionAt| questions.get(usize::from(at.0)).filter(|question| question.adds_to.is_some());
+        for told in std::iter::once(&when).chain(&unless).flat_map(Cond::questions).filter_map(|at| only_told(&at)) {
+            let what = format!("`{}` only tells another answer more fully; no rule weighs it", told.id);
+            self.faults.push(placed.fault(item.clone(), told.id.as_str(), what));
         }
         let per_wound = std::iter::once(&when).chain(&unless).any(|cond| !wound_questions(cond, questions).is_empty());
         let mut nested = false;

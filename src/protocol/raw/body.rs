@@ -11,11 +11,19 @@ pub struct View {
     /// Whether her beak points to the left as she is seen from above: what is drawn below the middle is then her left.
     #[serde(default)]
     pub left_below: bool,
-    /// Whether her left side is drawn: turned round, it is her right.
+    /// What it is called where her left side is to be seen as drawn, and her right, for which it is turned round.
     #[serde(default)]
-    pub turns: bool,
+    pub turns: Option<Turns>,
     /// Drawn in letters; a capital letter marks where a region lies.
     pub lines: Vec<String>,
+}
+
+/// The names of a view of either side.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Turns {
+    pub left: String,
+    pub right: String,
 }
 
 /// A region of the body.

@@ -1,6 +1,7 @@
 //! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
 
 use super::{Effect, Writing, birds, house, overlay, record};
+use crate::care::label::LINE_END;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
@@ -33,11 +34,12 @@ pub(super) fn typed(model: &mut Model, letter: char) {
     }
 }
 
-/// Takes pasted text where something is typed. Lines of a label part its ingredients; elsewhere a break is a space.
+/// Takes pasted text where something is typed. Where a line of a label ends is kept; elsewhere a break is a space.
 pub(super) fn pasted(model: &mut Model, text: &str) -> Vec<Effect> {
     let before = model.entered();
     let most = longest(model);
-    let between = if model.overlays.last() == Some(&Overlay::Page(Page::Label)) { ',' } else { ' ' };
+    let between = if model.overlays.last() == Some(&Overlay::Page(Page::Label)) { LINE_END } else { ' ' };
+    let text = text.replace("\r\n", "\n");
     let breaks = |c: char| matches!(c, '\n' | '\r' | '\t' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}');
     let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());
     if let Some(typed) = &mut model.typed {

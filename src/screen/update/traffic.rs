@@ -26,6 +26,8 @@ pub enum Input {
     Kept(DateTime<Utc>),
     /// A setting was kept before, as it was written.
     Set(Setting, String),
+    /// What was changed here of a setting is on disk: from now on what is kept holds.
+    Changed(Change),
     /// The disk takes again what it refused.
     Recovered,
     /// A case was found that can be gone on with.
