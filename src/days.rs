@@ -93,6 +93,8 @@ impl Days {
         for (place, Stamped { at, entry }) in log.iter().enumerate() {
             match entry {
                 Entry::Named(name) => days.name.clone_from(name),
+                // Nothing written takes the last word back: it was written down wrongly.
+                Entry::VetSaid(said) if said.trim().is_empty() => drop(days.heard.pop()),
                 Entry::VetSaid(said) => days.heard.push(Heard { at: *at, said: said.clone() }),
                 Entry::Noted(what, said) => days.note(*what, said, *at),
                 Entry::Closed { outcome, proved } => {

@@ -225,6 +225,12 @@ impl<'p> Exam<'p> {
         moot.is_some_and(|cond| self.sheet.surely(cond, asked.about.into()))
     }
 
+    /// Whether it is asked at all of this bird, what could not be told counted as so.
+    fn is_asked(&self, asked: Asked) -> bool {
+        let asked_if = self.protocol.ask(asked.question).asked_if.as_ref();
+        asked_if.is_none_or(|cond| self.sheet.in_doubt_too(cond, asked.about.into()))
+    }
+
     fn waits(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
         if question.worked_out.is_some() {
@@ -236,7 +242,7 @@ impl<'p> Exam<'p> {
         let applies = self.sheet.applies_under(doubt, asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
         let spared = || question.touches && self.spares_her();
-        if question.asked_if.as_ref().is_some_and(|cond| !self.sheet.in_doubt_too(cond, asked.about.into())) {
+        if !self.is_asked(asked) {
             return false;
         }
         let wanted = match &self.look {
@@ -293,7 +299,7 @@ impl<'p> Exam<'p> {
         (0..self.protocol.steps.len())
             .map(|step| {
                 let (waiting, open) = self.questions_of(step).fold((false, false), |(waiting, open), asked| {
-                    (waiting || self.waits(asked), open || self.is_wanted(asked))
+                    (waiting || self.waits(asked), open || (self.is_wanted(asked) && self.is_asked(asked)))
                 });
                 let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
                 let wounds_open = wounds && !self.findings.looked_over();

@@ -138,6 +138,15 @@ fn opening(path: &Path, cause: &str) -> LedgerError {
     LedgerError::Open { path: path.to_owned(), cause: cause.to_owned() }
 }
 
+/// Whether a folder holds a ledger. What is no folder, or one that may not be looked into, is a slip or a lock and no empty list.
+///
+/// # Errors
+/// Where that cannot be told.
+pub fn is_there(folder: &Path) -> Result<bool, LedgerError> {
+    let path = folder.join(FILE);
+    path.try_exists().map_err(|error| LedgerError::Open { path, cause: error.to_string() })
+}
+
 /// What a file that does not open as a ledger is: damaged, or out of reach.
 fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
     match error.sqlite_error_code() {

@@ -382,6 +382,23 @@ fn a_look_some_hours_early_is_held_and_the_next_keeps_its_time() {
     assert!(due.next().map(|look| look.at) > next);
 }
 
+/// Arithmetic by hand: looks that nobody held go by, then somebody looks. That is the last of those that had come, not the one
+/// ahead; since when she waits does not move while nobody looks.
+#[test]
+fn a_look_that_comes_late_is_the_one_that_was_due_and_the_next_still_stands() {
+    let mut walk = bitten();
+    let first = due_of(&walk).looks.iter().map(|promised| promised.look.at).collect::<Vec<_>>();
+    let (one, two, three) = (first[0], first[1], first[2]);
+    walk.model.now = two + (three - two) * 4 / 5;
+    assert_eq!(due_of(&walk).since().map(|look| look.at), Some(one));
+    walk.press("f1");
+    to_the_end(&mut walk);
+    let due = due_of(&walk);
+    let fate = |at| due.looks.iter().find(|promised| promised.look.at == at).map(|promised| promised.fate);
+    assert_eq!((fate(one), fate(two)), (Some(Fate::Missed), Some(Fate::Held)), "{due:?}");
+    assert!(due.next().is_some_and(|next| next.at <= three), "{due:?}");
+}
+
 /// Looked at again at once, the look that was asked for still stands: it is not held in the first half of its wait.
 #[test]
 fn a_look_right_after_the_verdict_does_not_stand_in_for_the_one_that_is_due() {

@@ -171,7 +171,7 @@ fn cases_are_carried_out_and_in_backed_up_and_restored() {
     let (code, out, _) = coopside(&practice, &["export", "-o", &name]);
     assert!(code == 0 && out.contains("events in"), "{out}");
     let (code, _, err) = coopside(&practice, &["export", "-o", &name]);
-    assert!(code == 74 && err.contains("cannot be written"), "not written over: {code} {err}");
+    assert!(code == 74 && err.contains("is there already"), "not written over: {code} {err}");
     let (code, out, _) = coopside(other.path(), &["import", &name]);
     assert!(code == 0 && out.contains("4 cases have something new"), "{out}");
     let (_, again, _) = coopside(other.path(), &["import", &name]);

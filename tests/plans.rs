@@ -401,7 +401,7 @@ fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
     assert!(counted.is_some_and(|reason| call.contains(reason)), "{call}");
     let wounds =
         r#"{"place": "comb", "what": "scrape"}, {"place": "wing", "what": "hole", "depth": "deep", "cause": "mammal"}"#;
-    let (_, shift) = told(&format!(r#"(answers: {{{story}}}, wounds: [{wounds}])"#));
+    let (_, shift) = told(&format!("(answers: {{{story}}}, wounds: [{wounds}])"));
     assert!(shift.contains("Wound: wing, hole") && !shift.contains("scrape"), "{shift}");
 }
 

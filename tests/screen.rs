@@ -918,6 +918,7 @@ fn a_card_put_aside_early_says_what_was_left() {
     assert!(frame.contains("These are steps to take, in order.") && frame.contains("PRESS AND HOLD"), "{frame}");
     let frame = walk.wait(18).press("<enter>").frame(60, 24);
     assert!(frame.contains("4:42 were still to go"), "{frame}");
+    assert!(walk.model.timer().is_some_and(|timer| timer.seconds == 282), "its clock does not run on");
     let mut whole = Walk::new();
     let frame = whole.press("1").wait(301).press("<enter>").frame(60, 24);
     assert!(!frame.contains("still to go"), "{frame}");

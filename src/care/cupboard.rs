@@ -99,9 +99,7 @@ impl Cupboard {
         }
         match (supply.thin_to, kept.strength) {
             (Some(_), None) => Standing::StrengthUntold,
-            (Some(_), Some(strength)) if supply.refused.as_ref().is_some_and(|(at, _)| *at == strength) => {
-                Standing::Refused
-            }
+            (Some(_), Some(strength)) if supply.refuses(strength).is_some() => Standing::Refused,
             (Some(target), Some(strength)) if strength < target => Standing::TooWeak,
             (None, _) | (Some(_), Some(_)) => Standing::Ready,
         }

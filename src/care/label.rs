@@ -7,7 +7,6 @@ use crate::protocol::raw::Ruling;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::spelling::words;
 use crate::protocol::substance::Substance;
-use crate::protocol::supply::SupplyAt;
 use crate::typed::{self, TypedError};
 use crate::unit::MilligramsPerLitre;
 
@@ -208,7 +207,7 @@ fn alike<'p>(protocol: &'p Protocol, word: &str) -> Option<&'p Substance> {
 
 fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Option<Before>) -> Part<'p> {
     let substance = read_as.substance;
-    let of = |strength| refused(protocol, substance.supply?, strength?);
+    let of = |strength| Some(protocol.supply(substance.supply?).refuses(strength?)?.to_owned());
     let (ruling, because) = match (strength(segment).map(of), before) {
         (Err(_), _) => {
             let because = "That strength cannot be: read the label again.".to_owned();
@@ -227,12 +226,6 @@ fn strength(segment: &str) -> Result<Option<MilligramsPerLitre>, TypedError> {
     let mut numbers = told.rsplit(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','));
     let number = numbers.find(|part| !part.is_empty());
     number.map(|number| typed::strength(&format!("{} %", number.replace(',', ".")))).transpose()
-}
-
-/// A strength at which it is sold for something else.
-fn refused(protocol: &Protocol, supply: SupplyAt, strength: MilligramsPerLitre) -> Option<String> {
-    let (at, because) = protocol.supply(supply).refused.as_ref()?;
-    (strength == *at).then(|| because.clone())
 }
 
 /// What is ruled for this bird: what her verdict forbids, and what her plan does not ask for, is not for her.

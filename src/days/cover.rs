@@ -23,7 +23,7 @@ pub fn cover(protocol: &Protocol, log: &[Stamped], cupboard: &Cupboard, now: Dat
         name: days.name,
         kind: kind.unwrap_or_default(),
         need: brief(verdict.need) + &vet,
-        due: due.next().map(|look| look.at),
+        due: due.since().map(|look| look.at),
         state: days.end.map_or(State::Open, |end| State::Closed(end.outcome)),
         archived: days.archived,
     }

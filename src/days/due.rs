@@ -9,7 +9,8 @@ use crate::finding::log::{self, Stamped};
 use crate::judge::{Verdict, judge};
 use crate::ledger::{Case, CaseId};
 use crate::protocol::{KIND, Protocol};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
+use std::collections::BTreeSet;
 
 /// A promised look, and what came of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,6 +52,12 @@ impl Due {
         self.with(Fate::DueNow).next().or_else(|| self.with(Fate::Ahead).next())
     }
 
+    /// Since when she waits for a look: the earliest nobody held since the last that was, else the first ahead. However much time
+    /// goes by, only a look changes it.
+    pub fn since(&self) -> Option<&Look> {
+        self.missed_since_last().next().or_else(|| self.next())
+    }
+
     /// The looks nobody held since the last one that was.
     pub fn missed_since_last(&self) -> impl Iterator<Item = &Look> {
         let after = self.looks.iter().rposition(|promised| promised.fate == Fate::Held).map_or(0, |at| at + 1);
@@ -75,7 +82,7 @@ pub struct Waiting {
 pub fn waiting(protocol: &Protocol, case: &Case, cupboard: &Cupboard, now: DateTime<Utc>) -> Option<Waiting> {
     let days = Days::of(&case.log);
     let due = due(protocol, &case.log, &days, cupboard, now);
-    let at = due.next()?.at;
+    let at = due.since()?.at;
     Some(Waiting {
         case: case.id.clone(),
         bird: bird(protocol, &case.log, &days),
@@ -110,7 +117,8 @@ pub fn due(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboar
         promise = promise.renewed(protocol, &verdict, &plan.done, sitting.ended);
     }
     let looks = timetable(protocol, &promise);
-    let fates: Vec<Fate> = (0..looks.len()).map(|at| fate(&looks, at, &days.sittings, now)).collect();
+    let held = held(&looks, &days.sittings);
+    let fates: Vec<Fate> = (0..looks.len()).map(|at| fate(&looks, at, &held, now)).collect();
     let promised = looks.into_iter().zip(fates).map(|(look, fate)| Promised { look, fate });
     Due { looks: promised.collect() }
 }
@@ -122,25 +130,35 @@ pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard:
     (verdict, plan)
 }
 
-/// A look counts as held by a sitting that began within a quarter of the time since the look before it, or from a quarter of
-/// an hour before it, but never in the first half of that time; until the next one opens.
-fn fate(looks: &[Look], at: usize, sittings: &[Sitting], now: DateTime<Utc>) -> Fate {
-    let Some(look) = looks.get(at) else { return Fate::Ahead };
+/// Which looks were held. A sitting holds the look that is about to come, from a quarter of an hour before it; else the last
+/// one whose time has come, however late; and only where that was held before, the next one, from a quarter of the wait before
+/// it. However near, none is held in the first half of the wait for it, and the examination itself is no look again.
+fn held(looks: &[Look], sittings: &[Sitting]) -> BTreeSet<usize> {
     let first = sittings.first().map(|sitting| sitting.ended);
-    let opens = |at: usize| {
+    // When a look comes, and how long the wait for it is.
+    let comes = |at: usize| {
         let look = looks.get(at)?.at;
-        let before = at.checked_sub(1).and_then(|before| looks.get(before)).map(|before| before.at).or(first)?;
-        // However near, a look in the first half of the wait is not the one that was asked for.
-        Some(look - ((look - before) / 4).max(NEAR).min((look - before) / 2))
+        let before = at.checked_sub(1).and_then(|before| looks.get(before)).map(|before| before.at).or(first);
+        Some((look, before.map_or(NEAR + NEAR, |before| look - before)))
     };
-    let (opened, closes) = (opens(at).unwrap_or(look.at - NEAR), opens(at + 1));
-    // The examination itself is no look again.
-    let held = sittings
-        .iter()
-        .skip(1)
-        .any(|sitting| sitting.over && sitting.began >= opened && closes.is_none_or(|closes| sitting.began < closes));
-    let next_has_come = looks.get(at + 1).is_some_and(|next| next.at <= now);
-    match (held, next_has_come, look.at <= now) {
+    let mut held = BTreeSet::new();
+    for sitting in sittings.iter().skip(1).filter(|sitting| sitting.over) {
+        let last = looks.iter().rposition(|look| look.at <= sitting.began);
+        let next = last.map_or(0, |last| last + 1);
+        let from = |early: fn(TimeDelta) -> TimeDelta| {
+            comes(next).is_some_and(|(look, wait)| look - early(wait).min(wait / 2) <= sitting.began)
+        };
+        let late = last.filter(|last| !held.contains(last));
+        let early = || from(|wait| (wait / 4).max(NEAR)).then_some(next);
+        let holds = if from(|_| NEAR) { Some(next) } else { late.or_else(early) };
+        held.extend(holds);
+    }
+    held
+}
+
+fn fate(looks: &[Look], at: usize, held: &BTreeSet<usize>, now: DateTime<Utc>) -> Fate {
+    let has_come = |at: usize| looks.get(at).is_some_and(|look| look.at <= now);
+    match (held.contains(&at), has_come(at + 1), has_come(at)) {
         (true, ..) => Fate::Held,
         (false, true, _) => Fate::Missed,
         (false, false, true) => Fate::DueNow,

@@ -12,7 +12,10 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
     let standing = log::standing(log);
     let began = standing.iter().rposition(|stamped| stamped.entry == Entry::Began(instruction.clone()))?;
     // It may have been put aside and gone back to in between.
-    let by_itself = |entry: &Entry| matches!(entry, Entry::Began(_) | Entry::Ended(_) | Entry::Turned(_));
+    let by_itself = |entry: &Entry| {
+        use Entry::{Began, ClockEnded, Ended, Timed, Turned};
+        matches!(entry, Began(_) | Ended(_) | Turned(_) | Timed { .. } | ClockEnded)
+    };
     let before = standing.iter().take(began).rfind(|stamped| !by_itself(&stamped.entry));
     let called_by = before.and_then(|before| match &before.entry {
         Entry::Said(statements) => statements.last(),

@@ -24,6 +24,8 @@ const CATCHING: &str = "First of all: it may be catching.";
 const STEPS: usize = 3;
 /// At most this many signs are told to the next shift, and a vet's word where it has no more than so many.
 const SIGNS: usize = 3;
+/// So many grave signs are told before the worst wound: it is to find room beside them.
+const FIRST_SIGNS: usize = 2;
 const VET_WORDS: usize = 16;
 /// How every call ends.
 const ASKS: &str = "How soon can you see her, and what until then?";
@@ -66,7 +68,8 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let vet = vet.map(vet_said);
     let (grave, _) = signs(protocol, findings, verdict);
     let wound = wounds(protocol, findings, verdict).next();
-    let found = grave.into_iter().take(SIGNS).chain(wound);
+    let (first, then) = (grave.iter().take(FIRST_SIGNS), grave.iter().take(SIGNS).skip(FIRST_SIGNS));
+    let found = first.cloned().chain(wound).chain(then.cloned());
     let wanted = catching.into_iter().chain(vet).chain(found).chain(never).chain(steps);
     for told in wanted {
         if let Some(left) = room.checked_sub(words(std::slice::from_ref(&told))) {
@@ -107,13 +110,13 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     });
     said.extend(story);
     let mut room = MOST_WORDS.saturating_sub(words(&said) + words(&ends));
-    // What was seen, not what we make of it: the gravest signs and the wound the gravest rule speaks of come first; then what was
-    // measured, the other wounds, what else is not as it should be, and our reasons, as they find room.
+    // What was seen, not what we make of it: the gravest signs and the wound the gravest rule speaks of come first; then the
+    // other grave signs, what was measured, the other wounds, what else is not as it should be, and our reasons, as they find
+    // room.
     let mut wounds = wounds(protocol, findings, verdict);
-    let of_wound = verdict.reasons.first().is_some_and(|reason| reason.about != About::Bird);
-    let (worst_wound, (grave, mild)) = (wounds.next(), signs(protocol, findings, verdict));
-    let (before, after) = if of_wound { (worst_wound, None) } else { (None, worst_wound) };
-    let wanted = before.into_iter().chain(grave).chain(after).chain(measured(protocol, verdict));
+    let (worst_wound, (mut grave, mild)) = (wounds.next(), signs(protocol, findings, verdict));
+    let others = grave.split_off(grave.len().min(FIRST_SIGNS));
+    let wanted = grave.into_iter().chain(worst_wound).chain(others).chain(measured(protocol, verdict));
     let wanted = wanted.chain(wounds).chain(mild).chain(gravest(protocol, verdict));
     for told in wanted {
         match room.checked_sub(words(std::slice::from_ref(&told))) {
@@ -200,6 +203,13 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
     let (grave, mild): (Vec<_>, Vec<_>) = found.into_iter().partition(|(need, ..)| *need >= Some(verdict.need.low));
     let told = |found: Vec<(Option<Need>, usize, String)>| found.into_iter().map(|(.., told)| told).collect();
     (told(grave), told(mild))
+}
+
+/// What has become of a sign since, by the answer that stands.
+pub(super) fn since_told(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
+    let answer = &findings.answer(About::Bird, question.id.as_str())?.statement.answer;
+    let Answer::Choice(id) = answer else { return None };
+    since(protocol, findings, question, id)
 }
 
 /// What has become of a sign since, where its instruction asks for that and it was told.

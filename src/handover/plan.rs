@@ -105,8 +105,8 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
 pub(super) fn due_line(due: &crate::care::Due, zone: Zone) -> String {
     match (due.by, due.past) {
         (Some(by), false) => format!("At the latest about {}: {}. Sooner is better.", zone.clock(by), due.what),
-        (Some(_), true) => format!("At once: {}. The best hours for it may be gone.", due.what),
-        (None, _) => format!("At once, since nobody knows when it happened: {}.", due.what),
+        (Some(_), true) => format!("Its best hours may be gone: {}, as soon as can be.", due.what),
+        (None, _) => format!("Nobody knows when it happened: {}, as soon as can be.", due.what),
     }
 }
 

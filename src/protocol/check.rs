@@ -10,9 +10,9 @@ mod supply;
 mod text;
 mod told;
 
-use super::cond::QuestionAt;
+use super::cond::{Cond, QuestionAt};
 use super::fault::{Fault, Faults, nearest};
-use super::question::{SignList, Step};
+use super::question::{Question, SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::source::Source;
 use super::spelling::spelled;
@@ -120,10 +120,9 @@ impl Desk {
             return None;
         };
         self.manifest_words(manifest);
-        let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_when" };
-        let spare_when = self.cond(&of, &manifest.item.spare_when, items);
-        let of = cond::Belongs { placed: manifest, item: "protocol", field: "spare_in_doubt" };
-        let spare_in_doubt = self.cond(&of, &manifest.item.spare_in_doubt, items);
+        let spared = [("spare_when", &manifest.item.spare_when), ("spare_in_doubt", &manifest.item.spare_in_doubt)];
+        let [spare_when, spare_in_doubt] = spared
+            .map(|(field, cond)| self.cond(&cond::Belongs { placed: manifest, item: "protocol", field }, cond, items));
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
         let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
         if let Some(cond) = &bleeds_when {
@@ -134,11 +133,7 @@ impl Desk {
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
         let frail_when = self.cond(&of, &manifest.item.frail_when, items);
         if let Some(cond) = &frail_when {
-            self.direction(&of, cond, true, &questions);
-            if cond.reads_measures() {
-                let what = "whether a bird is frail decides what measures come to, so it may rest on answers only";
-                self.faults.push(manifest.fault("protocol, field frail_when".into(), "frail_when", what.into()));
-            }
+            self.frailty(&of, manifest, cond, &questions);
         }
         let said_first = self.said(manifest, ("said_first", false), &manifest.item.said_first, &questions);
         let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
@@ -189,6 +184,21 @@ impl Desk {
             regions,
             sources,
         })
+    }
+
+    /// Whether a bird is frail rests on answers, and grows with them.
+    fn frailty(
+        &mut self,
+        of: &cond::Belongs<raw::Manifest>,
+        manifest: &Placed<raw::Manifest>,
+        cond: &Cond,
+        questions: &[Question],
+    ) {
+        self.direction(of, cond, true, questions);
+        if cond.reads_measures() {
+            let what = "whether a bird is frail decides what measures come to, so it may rest on answers only";
+            self.faults.push(manifest.fault("protocol, field frail_when".into(), "frail_when", what.into()));
+        }
     }
 
     fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {

@@ -33,10 +33,21 @@ pub struct Supply {
     pub thin_to: Option<MilligramsPerLitre>,
     /// A strength it is sold at that must not be used, and why.
     pub refused: Option<(MilligramsPerLitre, String)>,
+    /// The strongest that is used, and why nothing stronger is.
+    pub at_most: Option<(MilligramsPerLitre, String)>,
     /// Whether eggs and meat are withheld once it has been used.
     pub withholds: bool,
     /// Its source.
     pub source: Id,
+}
+
+impl Supply {
+    /// Why a strength of it is not used, where it is not.
+    pub fn refuses(&self, strength: MilligramsPerLitre) -> Option<&str> {
+        let exactly = self.refused.as_ref().filter(|(at, _)| *at == strength);
+        let (_, because) = exactly.or_else(|| self.at_most.as_ref().filter(|(most, _)| strength > *most))?;
+        Some(because)
+    }
 }
 
 /// One way to do an action.

@@ -400,10 +400,16 @@ fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
     let asks = exam::asks_after(model.protocol, &model.log, &id);
     let left = pane::instruction::time_left(model).map_or(0, |left| left.num_seconds());
-    let effects = record(model, [Entry::Ended(id)].into_iter().chain(asks.map(Entry::Turned)).collect());
+    // What is done by the clock goes on with the check beside it, and its clock with it.
+    let timed = pane::instruction::timed(model).filter(|_| left > 0);
+    let goes_on = timed.and_then(|action| Some(Entry::Timed { action, seconds: u16::try_from(left).ok()? }));
+    let runs_on = goes_on.is_some();
+    let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
+    let effects = record(model, entries.collect());
     if left > 0 && model.notice.is_none() {
         let left = format!("{}:{:02}", left / 60, left % 60);
-        model.notice = Some(format!("{left} were still to go: keep on with it. b goes back to it."));
+        let clock = if runs_on { " Its clock runs on, above." } else { "" };
+        model.notice = Some(format!("{left} were still to go: keep on with it.{clock} b goes back to it."));
     }
     effects
 }

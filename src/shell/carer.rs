@@ -12,7 +12,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::label::Before;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{json, kit, label, text};
-use crate::ledger::{FILE, Ledger, Setting};
+use crate::ledger::{self, Ledger, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::whom::Whom;
 use crate::screen::Change;
@@ -126,7 +126,7 @@ pub fn contacts(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
 
 /// Whom to call, as the ledger keeps it; a command that only reads makes no ledger.
 pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
-    if !folder.join(FILE).exists() {
+    if !ledger::is_there(folder)? {
         return Ok(Contacts::default());
     }
     let ledger = Ledger::open_or_read(folder)?;
@@ -140,7 +140,7 @@ fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
     }
     let folder = data_folder(at_hand.data.clone())?;
     // A command that only reads makes no ledger.
-    if !folder.join(FILE).exists() {
+    if !ledger::is_there(&folder)? {
         return Ok(Cupboard::default());
     }
     Ok(covers::cupboard(&Ledger::open_or_read(&folder)?)?)

@@ -246,6 +246,16 @@ fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> Result<()> {
     Ok(())
 }
 
+/// Makes a file; what is there is never written over.
+pub fn made(path: &Path) -> Result<fs::File> {
+    fs::File::options().write(true).create_new(true).open(path).map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => {
+            anyhow::anyhow!("{} is there already and was left as it is: give another name", path.display())
+        }
+        _ => anyhow::Error::from(error).context(format!("{} cannot be written", path.display())),
+    })
+}
+
 pub fn write(text: &str) -> Result<()> {
     let mut out = io::stdout().lock();
     out.write_all(text.as_bytes()).and_then(|()| out.flush()).context("the output could not be written")

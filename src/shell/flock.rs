@@ -6,7 +6,7 @@ use super::prove::proven;
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::finding::log::Stamped;
-use crate::ledger::{CaseId, Event, EventId, FILE, Filter, Ledger, Mark, Setting};
+use crate::ledger::{self, CaseId, Event, EventId, Filter, Ledger, Mark, Setting};
 use crate::practice::flock;
 use crate::protocol::Protocol;
 use anyhow::{Result, anyhow};
@@ -31,14 +31,14 @@ pub fn open(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, af
 
 /// The country that is set for real birds: practice is held to the same law.
 pub fn kept_country(folder: &Path) -> Option<String> {
-    if !folder.join(FILE).exists() {
+    if !ledger::is_there(folder).ok()? {
         return None;
     }
     Ledger::read(folder).ok()?.setting(Setting::Country).ok()?
 }
 
 fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
-    let there = folder.join(FILE).exists();
+    let there = ledger::is_there(folder)?;
     let mut ledger = Ledger::open(folder)?;
     let all = Filter { closed: true, archived: true, ..Filter::default() };
     if there && ledger.setting(Setting::Practice)?.is_none() && ledger.count(&all)? > 0 {

@@ -19,7 +19,7 @@ use crate::handover::sheet::{
     Sheet, Told, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
 };
 use crate::judge::Verdict;
-use crate::ledger::{FILE, Ledger, LedgerError, Setting};
+use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
 use crate::protocol::Protocol;
 use crate::prove;
@@ -168,7 +168,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     if is_file {
         return Ok(Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), now));
     }
-    if !folder.join(FILE).exists() {
+    if !ledger::is_there(folder)? {
         return Err(LedgerError::NoCase(name.to_owned()).into());
     }
     let ledger = Ledger::open_or_read(folder)?;

@@ -1,6 +1,6 @@
 //! The commands for whoever keeps the ledger: the cases, one case, what is due, backups, and cases carried out and in.
 
-use super::command::{country_of, write};
+use super::command::{country_of, made, write};
 use super::covers;
 use super::examine::data_folder;
 use super::exit::Refusal;
@@ -13,11 +13,11 @@ use crate::handover::days::Told;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{self, calendar};
 use crate::judge::brief;
-use crate::ledger::{self, CarryError, Covered, FILE, Filter, Ledger, LedgerError, Setting};
+use crate::ledger::{self, CarryError, Covered, Filter, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
-use anyhow::{Context, Result};
+use anyhow::Result;
 use chrono::{DateTime, Utc};
 use serde_json::json;
 use std::fmt::Write as _;
@@ -56,13 +56,7 @@ impl Keeper {
 
     /// The ledger, to write where it can be written; none where there is none: a command that only reads makes no file.
     fn ledger(&self) -> Result<Option<Ledger>> {
-        // What is no folder holds no ledger, but that is a slip of the pen and no empty list.
-        let no_folder = self.folder.exists() && !self.folder.is_dir();
-        if no_folder || self.folder.join(FILE).exists() {
-            Ok(Some(Ledger::open_or_read(&self.folder)?))
-        } else {
-            Ok(None)
-        }
+        if ledger::is_there(&self.folder)? { Ok(Some(Ledger::open_or_read(&self.folder)?)) } else { Ok(None) }
     }
 
     /// Lists cases, those due first.
@@ -223,8 +217,7 @@ impl Keeper {
             ledger.carry_out(case.as_ref(), &caution, &mut BufWriter::new(io::stdout().lock()))?;
             return Ok(());
         };
-        let file = File::options().write(true).create_new(true).open(path);
-        let mut out = BufWriter::new(file.with_context(|| format!("{} cannot be written", path.display()))?);
+        let mut out = BufWriter::new(made(path)?);
         let carried = ledger.carry_out(case.as_ref(), &caution, &mut out);
         let events = match carried {
             Ok(events) => events,

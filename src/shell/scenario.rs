@@ -1,13 +1,12 @@
 //! Making scripted birds: checking them, and a skeleton to begin with.
 
-use super::command::{read, write};
+use super::command::{made, read, write};
 use super::exit::Refusal;
 use super::prove::proven;
 use crate::practice;
 use anyhow::{Context, Result};
 use clap::Subcommand;
 use std::fmt::Write as _;
-use std::fs::OpenOptions;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -36,9 +35,8 @@ pub fn run(own: Option<&Path>, what: &What) -> Result<()> {
     match what {
         What::New { output: None } => write(SKELETON),
         What::New { output: Some(file) } => {
-            let what = || format!("{} could not be written", file.display());
-            let mut out = OpenOptions::new().write(true).create_new(true).open(file).with_context(what)?;
-            out.write_all(SKELETON.as_bytes()).with_context(what)?;
+            let mut out = made(file)?;
+            out.write_all(SKELETON.as_bytes()).with_context(|| format!("{} could not be written", file.display()))?;
             write(&format!("Written: {}. Check it with: coopside scenario check {}\n", file.display(), file.display()))
         }
         What::Check { files } => check(own, files),

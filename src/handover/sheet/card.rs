@@ -65,7 +65,8 @@ fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
 
 /// When to look at her next, in words.
 pub(super) fn look(due: &Due, reader: Reader) -> String {
-    let now = due.with(Fate::DueNow).next().map(|look| format!("now, due since {}", day(reader.zone, look.at)));
+    let since = due.since().filter(|_| due.with(Fate::DueNow).next().is_some());
+    let now = since.map(|look| format!("now, due since {}", day(reader.zone, look.at)));
     let ahead = || due.next().map(|look| day(reader.zone, look.at));
     now.or_else(ahead).unwrap_or_else(|| "none is due".into())
 }

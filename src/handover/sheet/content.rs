@@ -195,7 +195,7 @@ impl Desk<'_> {
                 if over {
                     "No wound; looked over from neck to tail."
                 } else {
-                    "No wound found; not looked over to the end."
+                    "No wound told of yet: she was not looked over to the end."
                 },
             ));
         }
@@ -231,6 +231,8 @@ impl Desk<'_> {
                 let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
                 let told = said::known(self.protocol, findings, About::Bird, question);
                 let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
+                let told = phone::since_told(self.protocol, findings, question)
+                    .map_or(told.clone(), |since| format!("{told}: {since}"));
                 Some((told, Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
             let now = words(self.told.findings);
@@ -277,14 +279,18 @@ impl Desk<'_> {
                     let title = instruction.title.to_lowercase();
                     let ended = |later: &&&Stamped| later.at >= stamped.at && later.entry == Entry::Ended(id.clone());
                     let ended = standing.iter().find(ended).map(|later| (later.at - stamped.at).num_seconds());
-                    let ended =
-                        ended.map_or_else(String::new, |s| format!("; went on after {} min {} s", s / 60, s % 60));
+                    let ended = ended.map_or_else(String::new, |s| format!("; shown for {} min {} s", s / 60, s % 60));
                     rows.push(row("Told to", format!("{}: {title}{ended}", day(zone, stamped.at))));
                 }
                 Entry::Timed { action, seconds } => {
                     let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
                     let what = verb.map_or_else(|| action.to_string(), Clone::clone);
-                    let told = format!("{}: {what} For {} min by the clock.", day(zone, stamped.at), seconds / 60);
+                    let told = format!(
+                        "{}: {what} For {} min {} s by the clock.",
+                        day(zone, stamped.at),
+                        seconds / 60,
+                        seconds % 60
+                    );
                     rows.push(row("Timed", told));
                 }
                 _ => {}

@@ -12,19 +12,31 @@ pub const MIX: &str = "{mix}";
 
 impl Desk {
     pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>) -> Supply {
-        let raw::Supply { id, name, why, dated, thin_to, refused, withholds, source } = placed.item.clone();
+        let raw::Supply { id, name, why, dated, thin_to, refused, at_most, withholds, source } = placed.item.clone();
         let item = format!("supply `{id}`");
         for (field, text) in [("name", &name), ("why", &why)] {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &source);
-        if let Some((_, because)) = &refused {
-            self.words(placed, &item, "refused", because);
+        for (field, why) in [("refused", &refused), ("at_most", &at_most)] {
+            if let Some((_, because)) = why {
+                self.words(placed, &item, field, because);
+            }
         }
         let strength = |raw::Stock::MilligramsPerLitre(strength)| MilligramsPerLitre(strength);
         let thin_to = thin_to.map(strength);
-        let refused = refused.map(|(at, because)| (strength(at), because));
-        Supply { id: id.as_str().into(), name, why, dated, thin_to, refused, withholds, source: source.as_str().into() }
+        let [refused, at_most] = [refused, at_most].map(|told| told.map(|(at, because)| (strength(at), because)));
+        Supply {
+            id: id.as_str().into(),
+            name,
+            why,
+            dated,
+            thin_to,
+            refused,
+            at_most,
+            withholds,
+            source: source.as_str().into(),
+        }
     }
 
     /// Every action that has ways ends with one that needs nothing: nobody is left without.

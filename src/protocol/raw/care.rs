@@ -50,6 +50,9 @@ pub struct Supply {
     /// A strength it is sold at that must not be used, and why.
     #[serde(default)]
     pub refused: Option<(Stock, String)>,
+    /// The strongest that is used, and why nothing stronger is.
+    #[serde(default)]
+    pub at_most: Option<(Stock, String)>,
     /// Whether eggs and meat are withheld once it has been used.
     #[serde(default)]
     pub withholds: bool,

@@ -58,7 +58,10 @@ pub fn asked(writing: Writing) -> (String, String) {
             return (format!("{}?", upper_first(whom.words())), look.to_owned());
         }
         Writing::Name => ("What is she called?", "A name, a ring or a leg band."),
-        Writing::VetSaid => ("What did the vet say?", "Drug, amount, how often; when eggs and meat are free again."),
+        Writing::VetSaid => (
+            "What did the vet say?",
+            "Drug, amount, how often; when eggs and meat are free again. Nothing typed takes the last word back.",
+        ),
         Writing::Proved(_) => ("What proved right or wrong?", "For the next bird. Enter alone leaves it out."),
         Writing::Novice => ("Who practises?", "A name for the marks; they stay on this machine."),
         Writing::Letters => ("Which birds?", "Letters of the name, the kind, or how soon. Enter alone shows all."),

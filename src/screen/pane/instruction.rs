@@ -2,6 +2,7 @@
 
 use super::{Lines, calls};
 use crate::exam::Place;
+use crate::finding::Id;
 use crate::handover::document::lower_first;
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
@@ -16,6 +17,13 @@ pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
         Place::Instruction(id, _) => model.protocol.instruction(id.as_str()),
         Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
     }
+}
+
+/// What of the instruction is done by the clock, where its first step is.
+pub fn timed(model: &Model) -> Option<Id> {
+    let first = showing(model)?.acts.first()?;
+    let by_the_clock = model.protocol.ways.iter().any(|way| way.act == *first && way.timer_s.is_some());
+    by_the_clock.then(|| model.protocol.action(*first).id.clone())
 }
 
 /// When its timer runs out.

@@ -188,7 +188,12 @@ fn telling(model: &Model) -> Option<String> {
 
 fn could_change(model: &Model) -> String {
     if model.verdict.open.is_empty() && !model.verdict.open_wounds {
-        return if model.exam.place == Place::Done { String::new() } else { "No answer can change this now".into() };
+        return match (&model.exam.place, model.exam.is_look()) {
+            (Place::Done, _) => String::new(),
+            // What is asked again is asked because it may have changed.
+            (_, true) => "what is asked now can change this".into(),
+            (_, false) => "No answer can change this now".into(),
+        };
     }
     if model.verdict.need.low == Need::Now {
         return "Enough to act on. The rest can wait.".into();

@@ -46,8 +46,11 @@ pub(super) fn back(model: &mut Model) -> Vec<Effect> {
             Vec::new()
         }
         _ => match exam::put_aside(model.protocol, &model.log) {
-            // The clock runs anew: a minute too many of pressing harms nobody.
-            Some(id) => record(model, vec![Entry::Began(id)]),
+            // The clock runs anew, on the card: a minute too many of pressing harms nobody.
+            Some(id) => {
+                let ended = model.timer().map(|_| Entry::ClockEnded);
+                record(model, ended.into_iter().chain([Entry::Began(id)]).collect())
+            }
             None => record(model, vec![Entry::TookBack]),
         },
     }

@@ -139,8 +139,8 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Takes what was written. A name, a vet's words and what adds up to a list need some; anything else may be emptied, and an
-/// outcome may go without a word.
+/// Takes what was written. A name and what adds up to a list need some; an empty word of a vet takes the last one back; anything else may be
+/// emptied, and an outcome may go without a word.
 pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effect> {
     (model.typed, model.writing) = (None, None);
     let typed = typed.trim().to_owned();
@@ -161,7 +161,8 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
             model.contacts.put(whom, &typed);
             return vec![Effect::Change(model.changed(Change::Contact(whom, typed)))];
         }
-        Writing::Name | Writing::VetSaid if typed.is_empty() => return Vec::new(),
+        Writing::Name if typed.is_empty() => return Vec::new(),
+        Writing::VetSaid if typed.is_empty() && model.days.heard.is_empty() => return Vec::new(),
         Writing::Noted(what) if what.adds_up() && typed.is_empty() => return Vec::new(),
         Writing::Noted(what) => Entry::Noted(what, typed),
         Writing::Name => Entry::Named(typed),
