@@ -109,6 +109,13 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
             "{lines:?}"
         );
     }
+    // Of two feet only the one is marked: the near one, from either side.
+    for side in ["left", "right"] {
+        on(&mut known, "foot", side);
+        let (_, lines) = read(&PROTOCOL, 0, &zones(&PROTOCOL, &known));
+        assert_eq!(lines.concat().matches('1').count(), 1, "{lines:?}");
+    }
+    on(&mut known, "wing", "right");
     // Where the side of one is not known, none is picked for it.
     let mut doubtful = known.clone();
     doubtful.find_wound();

@@ -112,6 +112,17 @@ fn bare_mark(zone: &Zone) -> String {
 
 /// One view, line by line, with every region's mark in its place. The region looked at is drawn between `>` and `<`.
 pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option<usize>) -> Vec<Vec<Piece>> {
+    drawn_for(protocol, view, zones, looked_at, |side| side)
+}
+
+/// The same, each spot standing for the side that `stands_for` makes of its own.
+fn drawn_for(
+    protocol: &Protocol,
+    view: usize,
+    zones: &[Zone],
+    looked_at: Option<usize>,
+    stands_for: fn(Side) -> Side,
+) -> Vec<Vec<Piece>> {
     let Some(View { lines, .. }) = protocol.views.get(view) else { return Vec::new() };
     let line = |(row, line): (usize, &String)| {
         let here = |spot: &&Spot| spot.view == view && spot.row == row;
@@ -121,7 +132,7 @@ pub fn drawn(protocol: &Protocol, view: usize, zones: &[Zone], looked_at: Option
         let mut spots: Vec<(usize, usize, Option<Side>)> = protocol.regions.iter().enumerate().flat_map(of).collect();
         spots.sort_unstable_by_key(|(column, ..)| *column);
         let marked = |(column, at, side): (usize, usize, Option<Side>)| {
-            let zone = zones.get(at).map(|zone| zone.seen_on(side));
+            let zone = zones.get(at).map(|zone| zone.seen_on(side.map(stands_for)));
             let text = match zone {
                 Some(zone) if looked_at == Some(at) => format!(">{}<", bare_mark(&zone)),
                 Some(zone) => mark(&zone),
@@ -143,7 +154,7 @@ pub fn read(protocol: &Protocol, view: usize, zones: &[Zone]) -> (String, Vec<St
         (None, _) | (_, None) => name,
         (Some(turns), Some(Side::Left)) => turns.left.clone(),
         (Some(turns), Some(Side::Right)) => {
-            lines = turned(lines);
+            lines = turned(drawn_for(protocol, view, zones, None, Side::other));
             turns.right.clone()
         }
     };

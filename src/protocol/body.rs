@@ -41,6 +41,15 @@ pub enum Side {
 }
 
 impl Side {
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+
     /// The side an answer names, where it names one.
     pub fn of(answer: &Answer) -> Option<Self> {
         let Answer::Choice(id) = answer else { return None };
@@ -61,6 +70,7 @@ pub struct Spot {
     pub row: usize,
     /// The column, from 0.
     pub column: usize,
-    /// The side of her it is on, where the drawing tells.
+    /// The side of her it is on, where the drawing tells. Of a pair seen from the side the first is the near one: it is her left,
+    /// and her right where the view is turned round.
     pub side: Option<Side>,
 }

@@ -245,11 +245,14 @@ impl Keeper {
             other => Refusal::Data(format!("{}: {other}", file.display())).into(),
         })?;
         covers::renew(&mut ledger, &self.protocol, now)?;
+        let touched = match carried.cases.len() {
+            0 => "no case has".to_owned(),
+            1 => "1 case has".to_owned(),
+            more => format!("{more} cases have"),
+        };
         write(&format!(
-            "{} events taken in, {} were there already; {} cases have something new.\n",
-            carried.new,
-            carried.known,
-            carried.cases.len()
+            "{} events taken in, {} were there already; {touched} something new.\n",
+            carried.new, carried.known
         ))?;
         Ok(io::stdout().flush()?)
     }

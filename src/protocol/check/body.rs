@@ -95,8 +95,14 @@ fn spots(items: &Items, letter: char) -> Vec<Spot> {
     let of_view = |(view, placed): (usize, &Placed<raw::View>)| {
         let of_line = move |(row, line): (usize, &String)| {
             let columns = line.chars().enumerate().filter(move |(_, c)| *c == letter);
-            let side = placed.item.left_below.then(|| side(row, placed.item.lines.len())).flatten();
-            columns.map(move |(column, _)| Spot { view, row, column, side }).collect::<Vec<_>>()
+            let above = placed.item.left_below.then(|| side(row, placed.item.lines.len())).flatten();
+            let pair = placed.item.turns.is_some() && columns.clone().count() == 2;
+            let side =
+                move |nth: usize| if pair { Some(if nth == 0 { Side::Left } else { Side::Right }) } else { above };
+            columns
+                .enumerate()
+                .map(move |(nth, (column, _))| Spot { view, row, column, side: side(nth) })
+                .collect::<Vec<_>>()
         };
         placed.item.lines.iter().enumerate().flat_map(of_line).collect::<Vec<_>>()
     };
