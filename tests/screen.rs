@@ -919,6 +919,9 @@ fn a_card_put_aside_early_says_what_was_left() {
     let frame = walk.wait(18).press("<enter>").frame(60, 24);
     assert!(frame.contains("4:42 were still to go"), "{frame}");
     assert!(walk.model.timer().is_some_and(|timer| timer.seconds == 282), "its clock does not run on");
+    // Another card for the same step brings its own clock.
+    walk.press("2");
+    assert_eq!((walk.asked().as_str(), walk.model.timer()), ("instruction press_go", None));
     let mut whole = Walk::new();
     let frame = whole.press("1").wait(301).press("<enter>").frame(60, 24);
     assert!(!frame.contains("still to go"), "{frame}");

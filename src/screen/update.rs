@@ -221,6 +221,9 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     if let Some(entry) = birds::look_done(model) {
         kept.push(model.record(entry));
     }
+    if let Some(entry) = clock_on_the_card(model) {
+        kept.push(model.record(entry));
+    }
     model.work_out_due();
     let handled = handling(model);
     if let Some(entry) = handled.clone() {
@@ -246,6 +249,12 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     birds::ask_about_parting(model);
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
+}
+
+/// A card that comes on screen brings its own clock: one that runs for the same step ends.
+fn clock_on_the_card(model: &Model) -> Option<Entry> {
+    let runs = model.timer()?.action;
+    (pane::instruction::timed(model)? == runs).then_some(Entry::ClockEnded)
 }
 
 /// Signs of a notifiable disease interrupt once, as soon as they are found.

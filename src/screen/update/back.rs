@@ -47,10 +47,7 @@ pub(super) fn back(model: &mut Model) -> Vec<Effect> {
         }
         _ => match exam::put_aside(model.protocol, &model.log) {
             // The clock runs anew, on the card: a minute too many of pressing harms nobody.
-            Some(id) => {
-                let ended = model.timer().map(|_| Entry::ClockEnded);
-                record(model, ended.into_iter().chain([Entry::Began(id)]).collect())
-            }
+            Some(id) => record(model, vec![Entry::Began(id)]),
             None => record(model, vec![Entry::TookBack]),
         },
     }
