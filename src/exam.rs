@@ -14,8 +14,6 @@ pub use hands::{Hands, hands};
 pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
 pub use timer::{Timer, timer};
 
-use look::Look;
-
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
@@ -23,6 +21,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, RED_LIST};
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, Utc};
+use look::Look;
 
 /// Where the examination stands.
 #[derive(Clone, Debug, PartialEq, Eq)]

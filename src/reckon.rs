@@ -9,13 +9,12 @@ mod wound;
 
 pub use answer::{Answer, Line, Told, millilitres, percent, span};
 
-use rests::Cited;
-
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
 use crate::typed::{self, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
+use rests::Cited;
 use std::collections::BTreeMap;
 
 /// When and where a sum is done: only sums of time look at it.

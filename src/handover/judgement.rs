@@ -5,7 +5,6 @@ use super::{figures, proven, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
-
 use crate::protocol::raw::Under;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
@@ -19,6 +18,22 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
         format!("{} so far; open questions could mean: {}", words(level.low), words(level.high))
     } else {
         format!("{} at least; open questions could mean: {}", words(level.low), words(level.high))
+    }
+}
+
+/// With more questions open than this, the worst that could still come is no news: nobody has looked at her yet.
+const HARDLY_BEGUN: usize = 20;
+
+/// A grave scale in words. While the look has hardly begun, what it could still come to would only frighten.
+fn band_so_far<T: Copy + Default + PartialEq>(
+    verdict: &Verdict,
+    level: Level<T>,
+    words: fn(T) -> &'static str,
+) -> String {
+    if level.low == T::default() && level.high != level.low && verdict.open.len() > HARDLY_BEGUN {
+        format!("{} so far; the look is not finished", words(level.low))
+    } else {
+        band(level, words)
     }
 }
 
@@ -38,11 +53,14 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
         Item {
             why: because(&|rule| rule.humane.is_some()),
             more: turns_on(protocol, verdict).into_iter().collect(),
-            ..Item::plain(format!("Humane end: {}", band(verdict.humane, Humane::words)))
+            ..Item::plain(format!("Humane end: {}", band_so_far(verdict, verdict.humane, Humane::words)))
         },
         Item {
             why: because(&|rule| rule.authority.is_some()),
-            ..Item::plain(format!("Animal-health authority: {}", band(verdict.authority, Authority::words)))
+            ..Item::plain(format!(
+                "Animal-health authority: {}",
+                band_so_far(verdict, verdict.authority, Authority::words)
+            ))
         },
     ];
     let why = reasons(protocol, verdict).into_iter().map(|(lead, why)| Item { lead, why, ..Item::default() });

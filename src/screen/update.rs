@@ -13,11 +13,6 @@ pub use birds::{Doing, Writing};
 pub use practice::{Practising, begin};
 pub use traffic::{Effect, Input};
 
-use back::{back, close, emergency, resume};
-
-use entering::{accept, enter, keep_draft, open_sum, pick, tap};
-use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
-
 use super::draft::Draft;
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
@@ -27,11 +22,13 @@ use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
-
 use crate::judge::{Held, Reason, Standing};
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
+use back::{back, close, emergency, resume};
 use chrono::{DateTime, Utc};
+use entering::{accept, enter, keep_draft, open_sum, pick, tap};
+use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
 
 /// Takes one input. `model.now` must have been set to the moment of the input.
 pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {

@@ -201,7 +201,7 @@ impl Desk<'_> {
         }
         let (drawn, drawing) = self.drawing();
         if wounds > 0 {
-            rows.push(row("Drawn", drawn));
+            rows.push(row("Drawn", format!("{drawn}. (1) is a wound; ! means that no liquid goes in there")));
         }
         Part { drawing: (wounds > 0).then_some(drawing), ..part("injuries", "INJURIES", rows) }
     }

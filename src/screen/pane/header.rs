@@ -3,7 +3,6 @@
 use super::instruction;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
-use crate::handover::document::lower_first;
 use crate::protocol::KIND;
 use crate::protocol::rule::Action;
 use crate::screen::keys::Context;
@@ -90,7 +89,7 @@ fn clock(model: &Model) -> Option<String> {
         None if model.context() == Context::Instruction => return None,
         // In practice what to do at once, and for how long, is the novice's to know.
         None if model.practice.is_some() => return None,
-        None => ("wait".to_owned(), instruction::time_left(model)?),
+        None => (on_the_card(model), instruction::time_left(model)?),
     };
     Some(if left > TimeDelta::zero() {
         format!("{what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
@@ -99,11 +98,19 @@ fn clock(model: &Model) -> Option<String> {
     })
 }
 
+/// What goes by the clock of the instruction that another page covers.
+fn on_the_card(model: &Model) -> String {
+    let timed = instruction::timed(model);
+    let action = timed.and_then(|id| model.protocol.actions.iter().find(|action| action.id == id));
+    action.map_or_else(|| "time".to_owned(), |action| action.verb.clone())
+}
+
 fn time_is_up(model: &Model) -> Option<String> {
     let timer = model.timer()?;
     let up = timer.left(model.now) <= TimeDelta::zero();
-    let say = &step(model, &timer)?.say;
-    up.then(|| format!("Time is up: {} a ends it.", lower_first(say)))
+    // No order to go on: what comes next stands in the plan.
+    let verb = &step(model, &timer)?.verb;
+    up.then(|| format!("Time is up: the {verb} clock has run out. a ends it."))
 }
 
 fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {

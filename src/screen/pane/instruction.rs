@@ -19,11 +19,12 @@ pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
     }
 }
 
-/// What of the instruction is done by the clock, where its first step is.
+/// The first step of the instruction that is done by the clock, where one is.
 pub fn timed(model: &Model) -> Option<Id> {
-    let first = showing(model)?.acts.first()?;
-    let by_the_clock = model.protocol.ways.iter().any(|way| way.act == *first && way.timer_s.is_some());
-    by_the_clock.then(|| model.protocol.action(*first).id.clone())
+    let timed: Vec<ActionAt> =
+        model.protocol.ways.iter().filter(|way| way.timer_s.is_some()).map(|way| way.act).collect();
+    let first = showing(model)?.acts.iter().find(|act| timed.contains(act))?;
+    Some(model.protocol.action(*first).id.clone())
 }
 
 /// When its timer runs out.
