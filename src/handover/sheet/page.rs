@@ -6,7 +6,7 @@ use super::{Drawing, Part, Plot, Sheet, brief};
 use askama::Template;
 
 #[derive(Template)]
-#[template(path = "sheet.html")]
+#[template(path = "sheet.html", config = "assets/templates/askama.toml")]
 struct Page<'a> {
     sheet: &'a Sheet,
 }
@@ -53,7 +53,7 @@ impl Page<'_> {
 }
 
 #[derive(Template)]
-#[template(path = "cards.html")]
+#[template(path = "cards.html", config = "assets/templates/askama.toml")]
 struct CardsPage<'a> {
     cards: &'a Cards,
 }
