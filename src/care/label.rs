@@ -151,7 +151,7 @@ fn goes_on(protocol: &Protocol, line: &str, next: &str) -> Option<usize> {
         let ours = line.get(*at..).map(words).unwrap_or_default();
         (1..LONGEST).any(|taken| {
             let name: Vec<String> = ours.iter().chain(next.iter().take(taken)).cloned().collect();
-            name.len() == ours.len() + taken && protocol.substances.iter().any(|s| s.names.contains(&name))
+            name.len() == ours.len() + taken && named(protocol, &name).is_some()
         })
     })
 }
@@ -175,11 +175,15 @@ fn read<'p>(protocol: &'p Protocol, segment: &str, before: Option<Before>) -> Ve
     found
 }
 
+/// What goes by exactly these words.
+fn named<'p>(protocol: &'p Protocol, words: &[String]) -> Option<&'p Substance> {
+    protocol.substances.iter().find(|substance| substance.names.iter().any(|name| name == words))
+}
+
 /// What the next words stand for, and how many of them: the longest name first, then stems, then likeness.
 fn next<'p>(protocol: &'p Protocol, rest: &[String]) -> (usize, Option<ReadAs<'p>>) {
-    let named = |words: &[String]| protocol.substances.iter().find(|s| s.names.iter().any(|name| name == words));
     for taken in (1..=LONGEST.min(rest.len())).rev() {
-        if let Some(substance) = rest.get(..taken).and_then(named) {
+        if let Some(substance) = rest.get(..taken).and_then(|words| named(protocol, words)) {
             return (taken, Some(ReadAs { substance, by: By::Name }));
         }
     }

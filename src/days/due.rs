@@ -58,6 +58,11 @@ impl Due {
         self.missed_since_last().next().or_else(|| self.next())
     }
 
+    /// The look she waits for, where its time has come: the earliest nobody held since the last that was.
+    pub fn overdue(&self) -> Option<&Look> {
+        self.with(Fate::DueNow).next().and_then(|_| self.since())
+    }
+
     /// The looks nobody held since the last one that was.
     pub fn missed_since_last(&self) -> impl Iterator<Item = &Look> {
         let after = self.looks.iter().rposition(|promised| promised.fate == Fate::Held).map_or(0, |at| at + 1);

@@ -59,7 +59,7 @@ pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry>
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".
 pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
-    rest(protocol, exam, list, |at| protocol.ask(at).choices.first().map(|first| Answer::Choice(first.id.clone())))
+    rest(protocol, exam, list, |at| protocol.ask(at).first_answer())
 }
 
 /// The entry that leaves every sign of a list not spoken of yet at "cannot tell".

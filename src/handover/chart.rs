@@ -149,13 +149,12 @@ fn drawn_for(
 pub fn read(protocol: &Protocol, view: usize, zones: &[Zone]) -> (String, Vec<String>) {
     let told = protocol.views.get(view);
     let name = told.map(|view| view.name.clone()).unwrap_or_default();
-    let mut lines = drawn(protocol, view, zones, None);
-    let name = match (told.and_then(|view| view.turns.as_ref()), side_hurt(zones)) {
-        (None, _) | (_, None) => name,
-        (Some(turns), Some(Side::Left)) => turns.left.clone(),
+    let as_drawn = || drawn(protocol, view, zones, None);
+    let (name, lines) = match (told.and_then(|view| view.turns.as_ref()), side_hurt(zones)) {
+        (None, _) | (_, None) => (name, as_drawn()),
+        (Some(turns), Some(Side::Left)) => (turns.left.clone(), as_drawn()),
         (Some(turns), Some(Side::Right)) => {
-            lines = turned(drawn_for(protocol, view, zones, None, Side::other));
-            turns.right.clone()
+            (turns.right.clone(), turned(drawn_for(protocol, view, zones, None, Side::other)))
         }
     };
     let line = |pieces: &Vec<Piece>| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>();

@@ -105,8 +105,8 @@ pub fn due_line(due: &Due, zone: Zone) -> Option<String> {
         1 => " One look was missed.".to_owned(),
         more => format!(" {more} looks were missed."),
     };
-    if let (Some(_), Some(since)) = (due.with(Fate::DueNow).next(), due.since()) {
-        return Some(format!("Look now: due since {}.{missed}", day(zone, since.at)));
+    if let Some(look) = due.overdue() {
+        return Some(format!("Look now: due since {}.{missed}", day(zone, look.at)));
     }
     due.next().map(|look| format!("Next look {}.{missed}", day(zone, look.at)))
 }
@@ -117,8 +117,8 @@ fn looks(due: &Due, zone: Zone) -> Vec<Item> {
     let and = if more > 0 { format!(", and {more} more") } else { String::new() };
     let shown = missed.get(..MISSED).unwrap_or(&missed).join(", ");
     let missed = (!missed.is_empty()).then(|| Item::plain(format!("Missed: {shown}{and}.")));
-    let since = due.since().filter(|_| due.with(Fate::DueNow).next().is_some());
-    let now = since.map(|look| Item::plain(format!("LOOK NOW: due since {}.", day(zone, look.at)))).into_iter();
+    let overdue = due.overdue();
+    let now = overdue.map(|look| Item::plain(format!("LOOK NOW: due since {}.", day(zone, look.at)))).into_iter();
     let ahead: Vec<String> = due.with(Fate::Ahead).take(AHEAD).map(|look| day(zone, look.at)).collect();
     let ahead = (!ahead.is_empty()).then(|| Item::plain(format!("To come: {}.", ahead.join(", "))));
     now.chain(missed).chain(ahead).collect()

@@ -4,7 +4,7 @@ use super::document::{Item, Section, Tone, list, lower_first, section, upper_fir
 use super::figures::hurt_ago;
 use super::said;
 use crate::care::Plan;
-use crate::finding::{About, Answer, Findings, Id};
+use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason, Standing, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
@@ -166,23 +166,15 @@ fn wound(protocol: &Protocol, findings: &Findings, number: usize) -> Option<Stri
 fn is_fine(protocol: &Protocol, findings: &Findings, asked: Asked) -> bool {
     let question = protocol.ask(asked.question);
     let said = findings.answer(asked.about, question.id.as_str()).map(|said| &said.statement.answer);
-    let finest = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
-    question.ordered && said == finest.as_ref()
+    question.ordered && said == question.first_answer().as_ref()
 }
 
 /// What was found that is not as it should be: first what the need rests on, then the rest; in each the worst first.
 fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<String>, Vec<String>) {
     let mut found: Vec<(Option<Need>, usize, String)> = Vec::new();
     // What has become of a sign is told with the sign.
-    let told_with: Vec<QuestionAt> = protocol
-        .questions
-        .iter()
-        .filter_map(|question| {
-            let answer = &findings.answer(About::Bird, question.id.as_str())?.statement.answer;
-            let Answer::Choice(id) = answer else { return None };
-            asked_after(protocol, question, id)
-        })
-        .collect();
+    let told_with: Vec<QuestionAt> =
+        protocol.questions.iter().filter_map(|question| asked_after(protocol, findings, question)).collect();
     let is_told = |at: &QuestionAt, question: &Question| question.is_sign() && !told_with.contains(at);
     for (at, question) in protocol.enumerated().filter(|(at, question)| is_told(at, question)) {
         let asked = Asked::of_bird(at);
@@ -192,7 +184,7 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
         let words = known(protocol, findings, asked).unwrap_or_default();
         // A sign that is there or not says itself; what became of it is said with it.
         let told = if question.choices.len() == 2 {
-            let since = since(protocol, findings, question, id).map_or_else(String::new, |since| format!(": {since}"));
+            let since = since(protocol, findings, question).map_or_else(String::new, |since| format!(": {since}"));
             format!("{}{since}", upper_first(&words))
         } else {
             format!("{}: {words}", upper_first(&question.topic))
@@ -205,21 +197,15 @@ fn signs(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> (Vec<St
     (told(grave), told(mild))
 }
 
-/// What has become of a sign since, by the answer that stands.
-pub(super) fn since_told(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
-    let answer = &findings.answer(About::Bird, question.id.as_str())?.statement.answer;
-    let Answer::Choice(id) = answer else { return None };
-    since(protocol, findings, question, id)
-}
-
 /// What has become of a sign since, where its instruction asks for that and it was told.
-fn since(protocol: &Protocol, findings: &Findings, question: &Question, answer: &Id) -> Option<String> {
-    known(protocol, findings, Asked::of_bird(asked_after(protocol, question, answer)?))
+pub(super) fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
+    known(protocol, findings, Asked::of_bird(asked_after(protocol, findings, question)?))
 }
 
-/// The question that the instruction of an answer asks when it is done.
-fn asked_after(protocol: &Protocol, question: &Question, answer: &Id) -> Option<QuestionAt> {
-    let choice = question.choices.iter().find(|choice| choice.id == *answer)?;
+/// The question that the instruction of the answer that stands asks when it is done.
+fn asked_after(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<QuestionAt> {
+    let answer = &findings.answer(About::Bird, question.id.as_str())?.statement.answer;
+    let choice = question.choices.iter().find(|choice| *answer == Answer::Choice(choice.id.clone()))?;
     let then = protocol.instruction(choice.instruct.as_ref()?.as_str())?.then.as_ref()?;
     protocol.question_at(then.as_str())
 }

@@ -168,7 +168,7 @@ impl Ledger {
     /// # Errors
     /// Where there is none, or several.
     pub fn find(&self, name: &str) -> Result<CaseId, LedgerError> {
-        // Letters are compared as they are: a pattern would take some of them for any.
+        // Letters stand for themselves, large or small: a pattern would take some of them for any.
         let sql = "SELECT case_id FROM cover WHERE substr(case_id, -length(?1)) = ?1 COLLATE NOCASE OR name = ?1 COLLATE NOCASE";
         let mut statement = self.connection.prepare_cached(sql)?;
         let found: Vec<String> = statement.query_map([name], |row| row.get(0))?.collect::<Result<_, _>>()?;

@@ -84,7 +84,7 @@ impl Trial {
             return Some(told.to_owned());
         }
         let answer = &course.truth.answer(asked.about, question.id.as_str())?.statement.answer;
-        let finest = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
+        let finest = question.first_answer();
         let looked_at = protocol.steps.get(question.step).is_some_and(|step| step.id != *"bird" && step.id != *"story");
         match answer {
             Answer::CannotTell => None,

@@ -131,6 +131,11 @@ impl Question {
         !self.wound && self.id != *REACH && (self.ordered || self.again == Again::WhileBad)
     }
 
+    /// Its first answer; of an ordered question the finest.
+    pub fn first_answer(&self) -> Option<Answer> {
+        self.choices.first().map(|first| Answer::Choice(first.id.clone()))
+    }
+
     /// The figure that may be given in place of an answer, if one may.
     pub fn figure(&self) -> Option<FigureOf> {
         match self.gives? {

@@ -1,7 +1,7 @@
 //! What the screen holds of practice: the lessons, who takes them, the go that is on, and what came of those before.
 
+use crate::finding::Id;
 use crate::finding::log::Stamped;
-use crate::finding::{Answer, Id};
 use crate::practice::{Course, Debrief, Mark, Pair, Script, Trial};
 use crate::protocol::question::Asked;
 use crate::screen::model::Model;
@@ -78,7 +78,7 @@ pub fn shown_of_list(model: &Model, list: &Id) -> Option<Vec<Shown>> {
     let is_there = |asked: &Asked| {
         let question = model.protocol.ask(asked.question);
         let said = course.truth.answer(asked.about, question.id.as_str()).map(|said| &said.statement.answer);
-        let finest = question.choices.first().map(|choice| Answer::Choice(choice.id.clone()));
+        let finest = question.first_answer();
         said.is_some() && said != finest.as_ref()
     };
     let signs: Vec<Asked> = model.exam.signs(list).into_iter().filter(is_there).collect();

@@ -250,8 +250,8 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
 
 /// A card that comes on screen brings its own clock: one that runs for the same step ends.
 fn clock_on_the_card(model: &Model) -> Option<Entry> {
-    let runs = model.timer()?.action;
-    (pane::instruction::timed(model)? == runs).then_some(Entry::ClockEnded)
+    let on_the_card = &model.protocol.action(pane::instruction::timed(model)?).id;
+    (*on_the_card == model.timer()?.action).then_some(Entry::ClockEnded)
 }
 
 /// Signs of a notifiable disease interrupt once, as soon as they are found.
@@ -408,7 +408,7 @@ fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let left = pane::instruction::time_left(model).map_or(0, |left| left.num_seconds());
     // What is done by the clock goes on with the check beside it, and its clock with it.
     let timed = pane::instruction::timed(model).filter(|_| left > 0);
-    let goes_on = timed.and_then(|action| Some(Entry::Timed { action, seconds: u16::try_from(left).ok()? }));
+    let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
     let runs_on = goes_on.is_some();
     let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
     let effects = record(model, entries.collect());

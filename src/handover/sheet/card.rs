@@ -3,7 +3,7 @@
 use super::brief;
 use super::content::{Told, bird};
 use super::plain::fill;
-use crate::days::due::{Due, Fate};
+use crate::days::due::Due;
 use crate::finding::particular::Particular;
 use crate::handover::days::day;
 use crate::handover::document::{Reader, caution_text};
@@ -65,8 +65,7 @@ fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
 
 /// When to look at her next, in words.
 pub(super) fn look(due: &Due, reader: Reader) -> String {
-    let since = due.since().filter(|_| due.with(Fate::DueNow).next().is_some());
-    let now = since.map(|look| format!("now, due since {}", day(reader.zone, look.at)));
+    let now = due.overdue().map(|look| format!("now, due since {}", day(reader.zone, look.at)));
     let ahead = || due.next().map(|look| day(reader.zone, look.at));
     now.or_else(ahead).unwrap_or_else(|| "none is due".into())
 }

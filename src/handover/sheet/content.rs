@@ -199,11 +199,10 @@ impl Desk<'_> {
                 },
             ));
         }
-        let (drawn, drawing) = self.drawing();
-        if wounds > 0 {
-            rows.push(row("Drawn", format!("{drawn}. (1) is a wound; ! means that no liquid goes in there")));
-        }
-        Part { drawing: (wounds > 0).then_some(drawing), ..part("injuries", "INJURIES", rows) }
+        let (drawn, drawing) = (wounds > 0).then(|| self.drawing()).unzip();
+        let legend = |drawn| row("Drawn", format!("{drawn}. (1) is a wound; ! means that no liquid goes in there"));
+        rows.extend(drawn.map(legend));
+        Part { drawing, ..part("injuries", "INJURIES", rows) }
     }
 
     /// The bird with her wounds, and from where she is seen.
@@ -228,11 +227,11 @@ impl Desk<'_> {
         for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.is_sign()) {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
-                let fine = question.choices.first().map(|first| Answer::Choice(first.id.clone()));
+                let fine = question.first_answer();
                 let told = said::known(self.protocol, findings, About::Bird, question);
                 let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
-                let told = phone::since_told(self.protocol, findings, question)
-                    .map_or(told.clone(), |since| format!("{told}: {since}"));
+                let since = phone::since(self.protocol, findings, question);
+                let told = [told].into_iter().chain(since).collect::<Vec<_>>().join(": ");
                 Some((told, Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
             let now = words(self.told.findings);

@@ -100,9 +100,7 @@ fn clock(model: &Model) -> Option<String> {
 
 /// What goes by the clock of the instruction that another page covers.
 fn on_the_card(model: &Model) -> String {
-    let timed = instruction::timed(model);
-    let action = timed.and_then(|id| model.protocol.actions.iter().find(|action| action.id == id));
-    action.map_or_else(|| "time".to_owned(), |action| action.verb.clone())
+    instruction::timed(model).map_or_else(|| "time".to_owned(), |act| model.protocol.action(act).verb.clone())
 }
 
 fn time_is_up(model: &Model) -> Option<String> {

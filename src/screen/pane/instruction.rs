@@ -2,7 +2,6 @@
 
 use super::{Lines, calls};
 use crate::exam::Place;
-use crate::finding::Id;
 use crate::handover::document::lower_first;
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
@@ -20,11 +19,10 @@ pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
 }
 
 /// The first step of the instruction that is done by the clock, where one is.
-pub fn timed(model: &Model) -> Option<Id> {
-    let timed: Vec<ActionAt> =
-        model.protocol.ways.iter().filter(|way| way.timer_s.is_some()).map(|way| way.act).collect();
-    let first = showing(model)?.acts.iter().find(|act| timed.contains(act))?;
-    Some(model.protocol.action(*first).id.clone())
+pub fn timed(model: &Model) -> Option<ActionAt> {
+    let by_the_clock =
+        |act: &&ActionAt| model.protocol.ways.iter().any(|way| way.act == **act && way.timer_s.is_some());
+    showing(model)?.acts.iter().find(by_the_clock).copied()
 }
 
 /// When its timer runs out.

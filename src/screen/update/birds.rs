@@ -139,8 +139,8 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Takes what was written. A name and what adds up to a list need some; an empty word of a vet takes the last one back; anything else may be
-/// emptied, and an outcome may go without a word.
+/// Takes what was written. A name and what adds up to a list need some; an empty word of a vet takes the last one back; anything
+/// else may be emptied, and an outcome may go without a word.
 pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effect> {
     (model.typed, model.writing) = (None, None);
     let typed = typed.trim().to_owned();

@@ -40,6 +40,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-fn started(model: &Model, action: ActionAt, seconds: u16) -> Entry {
+/// That the clock of an action starts.
+pub(super) fn started(model: &Model, action: ActionAt, seconds: u16) -> Entry {
     Entry::Timed { action: model.protocol.action(action).id.clone(), seconds }
 }
