@@ -1,9 +1,10 @@
 //! Kinds of poultry, and what differs between them where it matters to a hurt bird.
 
 use crate::unit::{Band, Grams};
+use serde::{Deserialize, Serialize};
 
 /// A kind of poultry as a keeper would name it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Kind {
     /// A full-sized domestic hen.
     Hen,

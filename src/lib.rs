@@ -5,7 +5,7 @@
 //! ```text
 //!  answers ──► findings ──► measures ──► judgement ──► plan ──► panes
 //!                               ▲            ▲
-//!                           bird kinds    protocol (RON, checked once at load)
+//!                           bird kinds    protocol (RON, checked when built or loaded)
 //! ```
 
 pub mod bird;
@@ -25,6 +25,7 @@ pub mod reckon;
 pub mod screen;
 pub mod sheet;
 pub mod shell;
+pub mod shipped;
 pub mod typed;
 pub mod unit;
 pub mod zone;

@@ -8,13 +8,14 @@ mod check;
 pub mod cond;
 pub mod evidence;
 pub mod fault;
+pub mod order;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
 pub mod raw;
 mod read;
+pub mod ready;
 pub mod rule;
 pub mod scale;
-mod shipped;
 pub mod source;
 pub mod spelling;
 pub mod substance;
@@ -30,6 +31,7 @@ use question::{Asked, Question, SignList, Step};
 use raw::{Looks, Measure};
 use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Severity, System};
+use serde::{Deserialize, Serialize};
 use source::Source;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -39,7 +41,6 @@ use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
-pub use shipped::{FILES, shipped_files};
 
 /// The question that tells where a wound is; its answers are the regions of the body.
 pub const PLACE: &str = "place";
@@ -66,7 +67,7 @@ pub const RED_LIST: &str = "red";
 pub const UNSET: &str = "unset";
 
 /// A checked protocol. Its fields are read, never written.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Protocol {
     /// The protocol's own version.
     pub version: String,
@@ -109,6 +110,7 @@ pub struct Protocol {
     /// Where the question for the kind of bird stands, and which question feeds each measure, of wounds or of the bird.
     pub positions: Positions,
     /// The order of weighing for the scales alone.
+    #[serde(skip)]
     pub gravity: Gravity,
     /// The rules; their order means nothing.
     pub rules: Vec<Rule>,
@@ -153,7 +155,7 @@ pub struct Protocol {
 }
 
 /// Questions that are looked up on every weighing, found once.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
 pub struct Positions {
     kind: Option<QuestionAt>,
     feeds: Vec<(Measure, bool, QuestionAt)>,
@@ -188,14 +190,6 @@ impl Protocol {
     /// All faults at once, sorted by file and line.
     pub fn load(files: &[File]) -> Result<Self, Faults> {
         check::check(files)
-    }
-
-    /// The protocol that ships with the program.
-    ///
-    /// # Errors
-    /// Never for a released program: a test loads it.
-    pub fn shipped() -> Result<Self, Faults> {
-        Self::load(&shipped_files())
     }
 
     /// The position of the question with this key.

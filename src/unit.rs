@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A low-high band; both ends are possible.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Band<T> {
     /// The least the true value may be.
     pub low: T,
@@ -56,11 +56,11 @@ pub struct Grams(pub u32);
 pub struct SquareMillimetres(pub u32);
 
 /// A share. Unit: thousandths (per mille), from 0 to 1000.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Permille(pub u32);
 
 /// A length of time. Unit: whole minutes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Minutes(pub u32);
 
 /// A measure's value, and whether more answers could still narrow it.
@@ -78,7 +78,7 @@ pub struct Reading<T> {
 pub struct Microlitres(pub u64);
 
 /// The strength of a solution, mass in volume. Unit: milligrams a litre (1 % = 10,000).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct MilligramsPerLitre(pub u64);
 
 /// A length. Unit: micrometres (1 mm = 1000).
@@ -87,7 +87,7 @@ pub struct MilligramsPerLitre(pub u64);
 pub struct Micrometres(pub u64);
 
 /// A rate. Unit: tenths a minute.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct TenthsPerMinute(pub u32);
 
 /// A temperature. Unit: tenths of a degree Celsius.

@@ -1,10 +1,11 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
+use serde::{Deserialize, Serialize};
 use super::raw::Turns;
 use crate::finding::{Answer, Id};
 
 /// The bird drawn from one side.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct View {
     /// Its key.
     pub id: Id,
@@ -17,7 +18,7 @@ pub struct View {
 }
 
 /// A region of the body.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Region {
     /// The answer to the question where a wound is.
     pub place: Id,
@@ -32,7 +33,7 @@ pub struct Region {
 }
 
 /// A side of the bird: her own left or right, not the looker's.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Side {
     /// Her left.
     Left,
@@ -62,7 +63,7 @@ impl Side {
 }
 
 /// A cell of a drawing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Spot {
     /// The position of the view in [`super::Protocol::views`].
     pub view: usize,

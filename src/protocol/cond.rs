@@ -1,13 +1,14 @@
 //! A rule's condition in checked form: names have become positions, answers have become sets.
 
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
+use serde::{Deserialize, Serialize};
 
 /// The position of a question in [`super::Protocol::questions`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct QuestionAt(pub u16);
 
 /// A set of a question's answers, one bit an answer; a question has at most 32.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AnswerSet(pub u32);
 
 impl AnswerSet {
@@ -18,7 +19,7 @@ impl AnswerSet {
 }
 
 /// A measure held against a value.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Threshold {
     /// Body weight in grams.
     Weight(Grams),
@@ -37,7 +38,7 @@ pub enum Threshold {
 }
 
 /// A condition over the findings.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Cond {
     /// Holds for every bird.
     Always,

@@ -1,5 +1,6 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
+use serde::{Deserialize, Serialize};
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Again, Course, Measure, Span};
@@ -9,7 +10,7 @@ use crate::finding::{About, Answer, Id};
 use crate::unit::Band;
 
 /// A step of the examination, in head-to-tail order.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Step {
     /// Its key in the protocol.
     pub id: Id,
@@ -20,7 +21,7 @@ pub struct Step {
 }
 
 /// Signs that stand on one screen: pressed if seen, "none of these" at the end.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct SignList {
     /// Its key.
     pub id: Id,
@@ -31,7 +32,7 @@ pub struct SignList {
 }
 
 /// A question of the protocol.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Question {
     /// Its key.
     pub id: Id,
@@ -77,7 +78,7 @@ pub struct Question {
 }
 
 /// What is asked of some kinds instead; what is left out stays as it is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Wording {
     /// The kinds.
     pub kinds: Vec<Kind>,
@@ -88,7 +89,7 @@ pub struct Wording {
 }
 
 /// One answer a person may choose.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Choice {
     /// Its key, unique within the question.
     pub id: Id,
@@ -199,7 +200,7 @@ impl Question {
 }
 
 /// A question asked of the bird or of one wound.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Asked {
     /// The bird or a wound.
     pub about: About,

@@ -13,7 +13,7 @@ pub use question::{Again, Answer, Course, Form, Question, Span, Wording};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
 use super::whom::Whom;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The protocol's own facts, from `protocol.ron`.
 #[derive(Clone, Debug, Deserialize)]
@@ -77,7 +77,7 @@ pub struct Source {
 }
 
 /// The measures a protocol can speak of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Measure {
     /// Body weight.
     Weight,
@@ -183,7 +183,7 @@ pub struct Rule {
 }
 
 /// Something that has to be done by some hour.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct By {
     pub what: String,
@@ -191,7 +191,7 @@ pub struct By {
 }
 
 /// Look again every so many minutes, until so many hours have gone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Looks {
     pub every_min: u32,
@@ -208,7 +208,7 @@ pub struct Basis {
     pub strength: Strength,
 }
 
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Advice {
     /// The named source itself recommends it.
     Says(String),
@@ -257,7 +257,7 @@ pub struct Action {
 }
 
 /// A state that decides how warm the air should be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Air {
     /// Ill, hurt or in shock.
     Ill,
@@ -357,7 +357,7 @@ pub struct Exclusion {
 }
 
 /// Where a paragraph stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Under {
     /// Told once a humane end has come into question.
     HumaneEnd,

@@ -1,5 +1,6 @@
 //! A rule, an action and what else the protocol advises, in checked form.
 
+use serde::{Deserialize, Serialize};
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Advice, Air, By, Home, Looks, Part};
 use super::scale::{Authority, Humane, Need, Severity, System};
@@ -8,19 +9,19 @@ use super::whom::Whom;
 use crate::finding::Id;
 
 /// The position of an action in [`super::Protocol::actions`]; the order is the order of doing, life first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct ActionAt(pub u16);
 
 /// The position of a sign to watch for in [`super::Protocol::watches`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct WatchAt(pub u16);
 
 /// The position of a rule in [`super::Protocol::rules`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct RuleAt(pub u16);
 
 /// A rule: a condition, what follows from it, and what both rest on.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Rule {
     /// Its key.
     pub id: Id,
@@ -68,7 +69,7 @@ impl Rule {
 }
 
 /// Something a person does: a verb, a place and a means, so that two actions can be compared.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Action {
     /// Its key.
     pub id: Id,
@@ -110,7 +111,7 @@ impl Action {
 }
 
 /// What is told of an action that must not be done.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Forbidden {
     /// The line on screen, where the action's own is worded as an instruction.
     pub say: Option<String>,
@@ -121,7 +122,7 @@ pub struct Forbidden {
 }
 
 /// A sign that ends home care.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Watch {
     /// Its key.
     pub id: Id,
@@ -134,7 +135,7 @@ pub struct Watch {
 }
 
 /// Two actions that must not be advised together.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Conflict {
     /// The action that stays.
     pub keep: ActionAt,
@@ -145,7 +146,7 @@ pub struct Conflict {
 }
 
 /// An action that is not advised where another is forbidden.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct RulesOut {
     /// The forbidden action.
     pub never: ActionAt,
@@ -156,7 +157,7 @@ pub struct RulesOut {
 }
 
 /// What fills the screen when seconds count: actions in order, what never to do, and a timer.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Instruction {
     /// Its key.
     pub id: Id,
@@ -181,7 +182,7 @@ pub struct Instruction {
 }
 
 /// Two answers that cannot both be true of one bird.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Exclusion {
     /// Its key.
     pub id: Id,

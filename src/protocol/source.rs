@@ -68,7 +68,7 @@ impl Strength {
 }
 
 /// A published source, or the standing entry for common practice.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Source {
     /// Its key.
     pub id: Id,

@@ -1,5 +1,6 @@
 //! A substance, or a family of them, as it may stand on a label; and how it is known there.
 
+use serde::{Deserialize, Serialize};
 use super::raw::Ruling;
 use super::rule::ActionAt;
 use super::source::Strength;
@@ -7,7 +8,7 @@ use super::supply::SupplyAt;
 use crate::finding::Id;
 
 /// A substance, or a family of them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Substance {
     /// Its key.
     pub id: Id,

@@ -1,5 +1,6 @@
 //! What can be in the house, how an action is done with it, and what comes round again once it is done.
 
+use serde::{Deserialize, Serialize};
 use super::cond::QuestionAt;
 use super::rule::ActionAt;
 use super::source::Strength;
@@ -7,19 +8,19 @@ use crate::finding::Id;
 use crate::unit::MilligramsPerLitre;
 
 /// The position of a supply in [`super::Protocol::supplies`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct SupplyAt(pub u16);
 
 /// The position of a way in [`super::Protocol::ways`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct WayAt(pub u16);
 
 /// The position of a round in [`super::Protocol::rounds`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct RoundAt(pub u16);
 
 /// Something a carer may have in the house.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Supply {
     /// Its key.
     pub id: Id,
@@ -51,7 +52,7 @@ impl Supply {
 }
 
 /// One way to do an action.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Way {
     /// The action.
     pub act: ActionAt,
@@ -80,7 +81,7 @@ pub struct Way {
 }
 
 /// Something to be looked at or done again and again, once an action has been done.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Round {
     /// Its key.
     pub id: Id,

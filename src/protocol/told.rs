@@ -1,5 +1,6 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
+use serde::{Deserialize, Serialize};
 use super::cond::{Cond, QuestionAt};
 use super::raw::{LawOn, Limit, Under};
 use super::scale::{Severity, System};
@@ -7,15 +8,15 @@ use super::source::Strength;
 use crate::finding::Id;
 
 /// The position of a score in [`super::Protocol::scores`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct ScoreAt(pub u16);
 
 /// The position of a paragraph in [`super::Protocol::paragraphs`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct ParagraphAt(pub u16);
 
 /// A paragraph of the plan, told where its condition is met beyond doubt.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Paragraph {
     /// Its key.
     pub id: Id,
@@ -36,7 +37,7 @@ pub struct Paragraph {
 }
 
 /// A word a keeper may not know.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Term {
     /// The word.
     pub term: String,
@@ -62,7 +63,7 @@ impl Term {
 }
 
 /// What a law limits. A limit is never advice.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Law {
     /// What it is about.
     pub on: LawOn,
@@ -81,7 +82,7 @@ pub struct Law {
 }
 
 /// A country, and what its law limits.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Country {
     /// Its key; `unset` for the strictest of all that ship.
     pub id: Id,
@@ -106,7 +107,7 @@ impl Country {
 }
 
 /// A sum over ordered questions: each is worth as many points as it has answers, one less for every step from fine.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Score {
     /// Its key.
     pub id: Id,
@@ -121,7 +122,7 @@ pub struct Score {
 }
 
 /// What the grades mean in one body system.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Grades {
     /// The system.
     pub system: System,

@@ -1,9 +1,9 @@
 //! Whom one phones about a bird.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// Somebody to phone. Who that is, and under which number, only the keeper knows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize)]
 pub enum Whom {
     /// The keeper's own vet.
     Vet,

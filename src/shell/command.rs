@@ -9,7 +9,8 @@ use crate::handover::document::Reader;
 use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
 use crate::protocol::told::Country;
-use crate::protocol::{File, Protocol, UNSET, evidence};
+use crate::protocol::order::FILES;
+use crate::protocol::{File, Protocol, UNSET};
 use crate::{care, handover, notes, prove, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
@@ -91,22 +92,31 @@ fn counts(protocol: &Protocol) -> String {
 
 /// A club's or clinic's own protocol, or the shipped one; every fault at once where it cannot be loaded.
 pub fn protocol(folder: Option<&Path>) -> Result<Protocol> {
-    load(&protocol_text(folder)?)
+    folder.map_or_else(shipped, |folder| load(&protocol_files(folder)?))
+}
+
+/// The shipped protocol, as it was left when the program was built.
+pub fn shipped() -> Result<Protocol> {
+    told(Protocol::shipped())
 }
 
 /// The files of a club's or clinic's own protocol, or of the shipped one.
 pub fn protocol_text(folder: Option<&Path>) -> Result<Vec<File>> {
-    folder.map_or_else(|| Ok(crate::protocol::shipped_files()), protocol_files)
+    folder.map_or_else(|| Ok(crate::shipped::files()), protocol_files)
 }
 
 /// Loads a protocol; every fault at once where that cannot be.
 pub fn load(files: &[File]) -> Result<Protocol> {
-    let told = |faults: Faults| {
+    told(Protocol::load(files))
+}
+
+fn told(loaded: Result<Protocol, Faults>) -> Result<Protocol> {
+    let in_words = |faults: Faults| {
         let count = faults.0.len();
         let noun = if count == 1 { "fault" } else { "faults" };
         Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
     };
-    Ok(Protocol::load(files).map_err(told)?)
+    Ok(loaded.map_err(in_words)?)
 }
 
 /// The country asked for; the one that stands for none where nothing is said.
@@ -133,7 +143,7 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
 pub fn sources(own: Option<&Path>, country: Option<&str>) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
-    let facts = evidence::shipped()?;
+    let facts = crate::shipped::facts()?;
     write(&handover::basis::text(&protocol, country, &facts))
 }
 
@@ -218,7 +228,7 @@ fn protocol_files(folder: &Path) -> Result<Vec<File>> {
         return Err(Refusal::NoInput(what).into());
     }
     // Files known from the shipped protocol keep its order; new ones follow by name.
-    let rank = |name: &str| crate::protocol::FILES.iter().position(|(known, _)| *known == name).unwrap_or(usize::MAX);
+    let rank = |name: &str| FILES.iter().position(|known| *known == name).unwrap_or(usize::MAX);
     files.sort_by(|one, other| rank(&one.name).cmp(&rank(&other.name)).then_with(|| one.name.cmp(&other.name)));
     Ok(files)
 }

@@ -1,6 +1,6 @@
 //! Proving a protocol from the command line: claim by claim, with the bird that refutes one.
 
-use super::command::{load, protocol_text, write};
+use super::command::{load, protocol_text, shipped, write};
 use super::exit::Refusal;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
@@ -28,10 +28,10 @@ const NOT_PROVEN: &str = "claims do not hold or were not decided. Until they hol
 
 /// The protocol that judges: the shipped one, which a test proves; or one's own, refused unless it loads and proves.
 pub fn proven(own: Option<&Path>) -> Result<Protocol> {
-    let (files, protocol) = loaded(own)?;
     if own.is_none() {
-        return Ok(protocol);
+        return shipped();
     }
+    let (files, protocol) = loaded(own)?;
     let (told, report) = report(&files, &protocol, true);
     match report.failed() {
         0 => Ok(protocol),

@@ -4,6 +4,8 @@
 #![allow(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 #![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
 
+pub mod lacking;
+pub mod mounted;
 pub mod reference;
 pub mod walk;
 
@@ -37,6 +39,11 @@ pub struct Bird {
     pub whole: Column,
     pub wounds: Vec<Column>,
     pub looked_over: bool,
+}
+
+/// Whether the long forms run: more kills, more failing writes, more random steps.
+pub fn long() -> bool {
+    std::env::var_os("COOPSIDE_LONG").is_some()
 }
 
 pub fn now() -> DateTime<Utc> {

@@ -4,6 +4,7 @@
 #![allow(clippy::panic, reason = "a failing test panics")]
 #![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
 
+use super::lacking::lacking;
 use std::process::{Command, Stdio};
 use tempfile::TempDir;
 
@@ -21,7 +22,7 @@ impl Mounted {
             .status();
         let can = mounted.is_ok_and(|status| status.success());
         if !can {
-            println!("SKIPPED: no file system may be mounted here");
+            lacking("no file system may be mounted");
         }
         can.then_some(Self(place))
     }

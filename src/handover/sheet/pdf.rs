@@ -9,7 +9,7 @@ use super::{PHONE, Row, SHIFT, Sheet, brief};
 use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use krilla::tagging::{ArtifactType, ContentTag};
+use krilla::tagging::{Artifact, ArtifactType, ContentTag};
 use pen::{Letters, Line, Pen, Role, Told, face};
 use rustybuzz::Face;
 
@@ -54,7 +54,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
         let mut surface = page.surface();
         if let Some(title) = title.filter(|_| leaf > 0) {
             // Said again for whoever holds only this leaf; a reader that speaks has heard it.
-            surface.start_tagged(ContentTag::Artifact(ArtifactType::Header));
+            surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Header)));
             letters.write(&mut surface, title, MARGIN, MARGIN + title.height() - title.above);
             surface.end_tagged();
         }

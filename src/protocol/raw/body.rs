@@ -1,6 +1,6 @@
 //! What a protocol file may say of the picture of the bird: views drawn in letters, and the regions marked in them.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
 #[derive(Clone, Debug, Deserialize)]
@@ -19,7 +19,7 @@ pub struct View {
 }
 
 /// The names of a view of either side.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Turns {
     pub left: String,

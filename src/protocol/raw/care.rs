@@ -4,7 +4,7 @@ use crate::protocol::source::Strength;
 use serde::{Deserialize, Serialize};
 
 /// In which part of the plan an action stands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Part {
     /// What cannot wait.
     #[default]
@@ -18,7 +18,7 @@ pub enum Part {
 }
 
 /// When an action of the verdict is not carried out: mostly where a vet will see her within hours.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Home {
     /// It is done all the same.
     #[default]

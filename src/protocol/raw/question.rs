@@ -1,7 +1,7 @@
 //! What RON may say of a question: how it is asked, what may be answered, and when it is asked again.
 
 use super::{Cond, Measure};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,7 +49,7 @@ pub struct Question {
 }
 
 /// When a question is asked again at a later look.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Again {
     /// Never: it tells what was, not how she is.
     Never,
@@ -62,7 +62,7 @@ pub enum Again {
 }
 
 /// What two looks at her come to, where nobody is asked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Course {
     /// How much of her best weight has gone: its steps are the question's answers.
     WeightGone,

@@ -3,6 +3,7 @@
 use crate::finding::figure::Fullness;
 use crate::screen::theme::Theme;
 use crate::unit::Micrometres;
+use font8x8::legacy::BASIC_LEGACY;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -10,7 +11,6 @@ use ratatui::symbols::Marker;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Widget;
 use ratatui::widgets::canvas::{Canvas, Circle, Line as Stroke, Rectangle};
-use tui_big_text::{BigText, PixelSize};
 
 /// A pad in one line, as wide as four letters: words stand beside it, so no colour is needed.
 pub const fn swatch(full: Fullness) -> &'static str {
@@ -88,19 +88,27 @@ fn hand(context: &mut ratatui::widgets::canvas::Context, x: f64, color: ratatui:
     context.draw(&thumb(x + HAND.1 + 1.9, palm * 0.9, x + HAND.1, palm * 0.75));
 }
 
-/// Big digits, in the size that fits.
+/// The sixteen ways to fill a cell's four corners: the upper left counts one, the upper right two, the lower ones four and eight.
+const CORNERS: [char; 16] = [' ', '▘', '▝', '▀', '▖', '▌', '▞', '▛', '▗', '▚', '▐', '▜', '▄', '▙', '▟', '█'];
+
+/// Big digits, in the size that fits: four rows high, and as wide or half as wide as their shapes of eight dots.
 pub fn digits(text: &str, style: Style, columns: usize, rows: usize) -> Vec<Line<'static>> {
-    let letters = text.chars().count();
-    let (size, a_letter) = if rows >= 4 && columns >= letters * 8 {
-        (PixelSize::HalfHeight, (8, 4))
-    } else {
-        (PixelSize::Quadrant, (4, 4))
+    let shapes: Vec<[u8; 8]> =
+        text.chars().map(|letter| BASIC_LEGACY.get(letter as usize).copied().unwrap_or_default()).collect();
+    let dots_a_cell = if rows >= 4 && columns >= shapes.len() * 8 { 1 } else { 2 };
+    let row = |upper: usize| {
+        let cells = shapes.iter().flat_map(|shape| {
+            (0..8).step_by(dots_a_cell).map(move |left| {
+                let dot = |x: usize, y: usize| usize::from(shape.get(y).is_some_and(|row| row >> x & 1 == 1));
+                let right = left + dots_a_cell - 1;
+                let filled =
+                    dot(left, upper) + 2 * dot(right, upper) + 4 * dot(left, upper + 1) + 8 * dot(right, upper + 1);
+                CORNERS.get(filled).copied().unwrap_or(' ')
+            })
+        });
+        Line::styled(cells.take(columns).collect::<String>(), style)
     };
-    let width = u16::try_from((letters * a_letter.0).min(columns)).unwrap_or(0);
-    let area = Rect::new(0, 0, width, a_letter.1);
-    let mut buffer = Buffer::empty(area);
-    BigText::builder().pixel_size(size).lines(vec![Line::from(text.to_owned())]).build().render(area, &mut buffer);
-    lines_of(&buffer).into_iter().map(|line| line.style(style)).collect()
+    (0..8).step_by(2).map(row).collect()
 }
 
 /// What was drawn, line by line, with its colours.

@@ -7,7 +7,7 @@ use crate::handover::sheet::card::{Card, Cards};
 use krilla::geom::{PathBuilder, Rect};
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
-use krilla::tagging::{ArtifactType, ContentTag};
+use krilla::tagging::{Artifact, ArtifactType, ContentTag};
 use rustybuzz::Face;
 
 /// The size of what is read, and the room between frame and letters. Points.
@@ -76,7 +76,7 @@ fn frame(surface: &mut Surface, left: f32, top: f32, wide: f32, high: f32) {
     let mut path = PathBuilder::new();
     path.push_rect(rect);
     let Some(path) = path.finish() else { return };
-    surface.start_tagged(ContentTag::Artifact(ArtifactType::Other));
+    surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Other)));
     surface.set_fill(None);
     surface.set_stroke(Some(Stroke::default()));
     surface.draw_path(&path);

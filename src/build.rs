@@ -1,0 +1,45 @@
+//! Checks the shipped protocol when the program is built, and leaves it ready-made for the program to read at its start.
+
+#![expect(dead_code, reason = "the rooms are those of the program; a build needs a part of each")]
+#![allow(unfulfilled_lint_expectations, reason = "a lint that only looks at libraries has nothing to say here")]
+#![allow(clippy::allow_attributes, reason = "nobody can expect an expectation to be unfulfilled")]
+
+mod bird;
+mod finding;
+mod protocol;
+mod typed;
+mod unit;
+
+use protocol::{File, Protocol, order, ready};
+use std::path::Path;
+use std::process::ExitCode;
+use std::{env, fs};
+
+const FOLDER: &str = "assets/protocol";
+
+fn main() -> ExitCode {
+    println!("cargo::rerun-if-changed={FOLDER}");
+    match made() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(told) => {
+            eprintln!("{told}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Leaves the packed protocol where the program takes it in; what stands in the way, in words.
+fn made() -> Result<(), String> {
+    let root = env::var_os("CARGO_MANIFEST_DIR").ok_or("this is run by cargo")?;
+    let out = env::var_os("OUT_DIR").ok_or("this is run by cargo")?;
+    let read = |name: &&str| {
+        let path = Path::new(&root).join(FOLDER).join(name);
+        let text = fs::read_to_string(&path).map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+        Ok(File { name: (*name).to_owned(), text })
+    };
+    let files = order::FILES.iter().map(read).collect::<Result<Vec<_>, String>>()?;
+    let protocol = Protocol::load(&files).map_err(|faults| format!("{FOLDER} has faults:\n{faults}"))?;
+    let bytes = ready::pack(&protocol).map_err(|error| format!("the protocol cannot be packed: {error}"))?;
+    let path = Path::new(&out).join("protocol.ready");
+    fs::write(&path, bytes).map_err(|error| format!("{} cannot be written: {error}", path.display()))
+}

@@ -1,0 +1,22 @@
+//! A checked protocol packed into bytes and back, so that a program can start without checking what was checked when it was built.
+//!
+//! The bytes follow from the types alone (postcard): they are read by the very program that was built with them, and kept nowhere.
+
+use super::Protocol;
+
+/// The checked protocol as bytes.
+///
+/// # Errors
+/// Never for the types of a protocol: all of them have a form in bytes.
+pub fn pack(protocol: &Protocol) -> postcard::Result<Vec<u8>> {
+    postcard::to_allocvec(protocol)
+}
+
+/// The protocol these bytes were packed from.
+///
+/// # Errors
+/// Where the bytes are not those of [`pack`], or more follows them.
+pub fn unpack(bytes: &[u8]) -> postcard::Result<Protocol> {
+    let (protocol, rest) = postcard::take_from_bytes(bytes)?;
+    if rest.is_empty() { Ok(protocol) } else { Err(postcard::Error::DeserializeBadEncoding) }
+}

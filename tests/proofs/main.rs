@@ -1,0 +1,7 @@
+//! What is proven of every bird, held against other ways of finding out, and against spoiled protocols.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+mod proof;
+mod prove;

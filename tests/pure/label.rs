@@ -1,0 +1,326 @@
+//! Labels: what is named in published lists is known for what it is, and unknown is never "may be used".
+
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
+
+use crate::common::PROTOCOL;
+use coopside::care::cupboard::Cupboard;
+use coopside::care::label::{Before, By, Ruled, rule};
+use coopside::care::plan;
+use coopside::judge::judge;
+use coopside::practice;
+use coopside::protocol::raw::Ruling;
+use proptest::prelude::*;
+use std::fs;
+
+fn ruled(printed: &str) -> Ruled<'static> {
+    rule(&PROTOCOL, printed, None)
+}
+
+#[track_caller]
+fn read_as(id: &str, names: &[&str]) {
+    for name in names {
+        let ruled = ruled(name);
+        let read = ruled.parts.first().and_then(|part| part.read_as);
+        assert_eq!(read.map(|read| read.substance.id.to_string()).as_deref(), Some(id), "{name}: {ruled:?}");
+    }
+}
+
+/// Source: ATC index of the WHO Collaborating Centre, D07AC as read at atcddd.fhi.no; D07AA, AB and AD and H02AB from memory.
+#[test]
+fn every_steroid_for_the_skin_and_by_mouth_is_known_as_one() {
+    read_as(
+        "corticosteroid",
+        &[
+            "betamethasone",
+            "fluclorolone",
+            "desoximetasone",
+            "fluocinolone acetonide",
+            "fluocortolone",
+            "diflucortolone",
+            "fludroxycortide",
+            "fluocinonide",
+            "budesonide",
+            "diflorasone",
+            "amcinonide",
+            "halometasone",
+            "mometasone",
+            "methylprednisolone aceponate",
+            "beclometasone",
+            "hydrocortisone aceponate",
+            "fluticasone",
+            "prednicarbate",
+            "difluprednate",
+            "ulobetasol",
+            "methylprednisolone",
+            "hydrocortisone",
+            "prednisolone",
+            "clobetasone",
+            "hydrocortisone butyrate",
+            "flumetasone",
+            "fluocortin",
+            "fluperolone",
+            "fluorometholone",
+            "fluprednidene",
+            "desonide",
+            "triamcinolone",
+            "alclometasone",
+            "dexamethasone",
+            "clocortolone",
+            "clobetasol",
+            "halcinonide",
+            "prednisone",
+            "cortisone",
+            "fludrocortisone",
+            "paramethasone",
+            "deflazacort",
+            "cloprednol",
+            "meprednisone",
+            "cortivazol",
+            "rimexolone",
+            "loteprednol",
+            "medrysone",
+        ],
+    );
+    // Coupled with an antiseptic (ATC D07B) the steroid still rules.
+    for printed in
+        ["clioquinol, betamethasone", "chlorhexidine, hydrocortisone", "povidone-iodine 10 %; dexamethasone 0.1 %"]
+    {
+        assert_eq!(ruled(printed).ruling, Ruling::Never, "{printed}");
+    }
+}
+
+/// Source: ATC index, N01B (local anaesthetics) and M01A, N02 (painkillers), from memory; INN stems -caine, -profen, -coxib,
+/// -fenac, -icam (WHO, use of stems, 2018; from memory).
+#[test]
+fn numbing_drugs_and_painkillers_are_known_by_their_stems() {
+    read_as(
+        "local_anaesthetic",
+        &[
+            "procaine",
+            "benzocaine",
+            "tetracaine",
+            "lidocaine",
+            "mepivacaine",
+            "prilocaine",
+            "bupivacaine",
+            "articaine",
+            "ropivacaine",
+            "levobupivacaine",
+            "cinchocaine",
+            "cocaine",
+            "pramocaine",
+            "Lidocainhydrochlorid-freies Lidocain",
+        ],
+    );
+    read_as(
+        "painkiller",
+        &[
+            "ibuprofen",
+            "ketoprofen",
+            "carprofen",
+            "flurbiprofen",
+            "naproxen",
+            "diclofenac",
+            "aceclofenac",
+            "celecoxib",
+            "etoricoxib",
+            "firocoxib",
+            "piroxicam",
+            "acetylsalicylic acid",
+            "methyl salicylate",
+            "paracetamol",
+            "acetaminophen",
+            "metamizole",
+            "tramadol",
+            "tapentadol",
+        ],
+    );
+}
+
+/// Source: 21 CFR 530.41 as at ecfr.io (read): chloramphenicol, clenbuterol, diethylstilbestrol, dimetridazole, ipronidazole,
+/// other nitroimidazoles, furazolidone, nitrofurazone, fluoroquinolones, glycopeptides, cephalosporins, adamantanes,
+/// neuraminidase inhibitors. Source: Regulation (EU) 37/2010, Table 2, as listed by seafish.org (second-hand): Aristolochia,
+/// chloramphenicol, chloroform, chlorpromazine, colchicine, dapsone, dimetridazole, metronidazole, nitrofurans, ronidazole.
+#[test]
+fn what_the_law_bars_in_food_birds_is_known() {
+    read_as(
+        "banned_in_food_birds",
+        &[
+            "chloramphenicol",
+            "clenbuterol",
+            "diethylstilbestrol",
+            "dimetridazole",
+            "ipronidazole",
+            "metronidazole",
+            "tinidazole",
+            "furazolidone",
+            "nitrofurazone",
+            "nitrofurantoin",
+            "nifursol",
+            "enrofloxacin",
+            "ciprofloxacin",
+            "vancomycin",
+            "cefalexin",
+            "cephalexin",
+            "ceftiofur",
+            "amantadine",
+            "oseltamivir",
+            "Aristolochia",
+            "chloroform",
+            "chlorpromazine",
+            "colchicine",
+            "dapsone",
+            "ronidazole",
+        ],
+    );
+}
+
+/// Common practice, no source, and the published warnings cited in the protocol: what else people reach for.
+#[test]
+fn what_people_reach_for_is_known_for_what_it_is() {
+    for (id, names) in [
+        ("peroxide", &["hydrogen peroxide 3 %", "Wasserstoffperoxid", "peróxido de hidrógeno", "eau oxygénée"][..]),
+        ("alcohol", &["isopropyl alcohol 70 %", "Ethanol", "alcool", "iodine in alcohol"]),
+        ("zinc", &["zinc oxide", "Zinkoxid", "oxyde de zinc", "ossido di zinco"]),
+        (
+            "grease",
+            &["petrolatum", "Paraffinum liquidum", "lanolin", "coconut oil", "cetostearyl alcohol", "huile d'olive"],
+        ),
+        ("phenol", &["phenol", "chlorocresol", "chloroxylenol", "pine tar"]),
+        ("plant_oil_strong", &["tea tree oil", "Melaleuca alternifolia", "Teebaumöl", "menthol"]),
+        ("soap", &["surgical scrub", "sodium lauryl sulfate"]),
+        ("styptic_salt", &["ferric subsulfate", "silver nitrate", "potassium alum"]),
+        ("salt_water", &["sodium chloride 0.9 %", "Natriumchlorid", "chlorure de sodium", "cloruro sódico"]),
+        ("povidone", &["povidone-iodine 10 %", "PVP-Jod", "Povidon-Iod", "povidona yodada", "iodopovidone"]),
+        (
+            "chlorhexidine_salt",
+            &["chlorhexidine digluconate 2 %", "clorhexidina", "Chlorhexidindigluconat", "klorheksidin"],
+        ),
+        ("silver_sulfadiazine", &["silver sulfadiazine 1 %", "Sulfadiazin-Silber"]),
+        ("medical_honey", &["medical-grade honey"]),
+        ("kitchen_honey", &["honey", "Honig"]),
+    ] {
+        for name in names {
+            let of = ruled(name);
+            let found = of.parts.iter().any(|part| part.read_as.is_some_and(|read| read.substance.id == *id));
+            assert!(found, "{name} is not read as {id}: {of:?}");
+        }
+    }
+}
+
+#[test]
+fn the_whole_is_ruled_by_its_worst_part_and_by_what_nobody_knows() {
+    for (printed, ruling) in [
+        ("povidone-iodine 10 %, glycerol, water", Ruling::MayBeUsed),
+        ("povidone-iodine 10 %, calendula", Ruling::Unknown),
+        ("povidone-iodine 7.5 %", Ruling::NotHere),
+        ("povidone-iodine 7,5 %", Ruling::NotHere),
+        ("chlorhexidine digluconate 4 %", Ruling::NotHere),
+        ("chlorhexidine digluconate 2 %", Ruling::MayBeUsed),
+        ("chlorhexidine 25 %", Ruling::NotHere),
+        ("povidone-iodine 20 %", Ruling::NotHere),
+        ("sodium chloride 0.9 %", Ruling::MayBeUsed),
+        ("sodium chloride 3 %", Ruling::NotHere),
+        ("iodine 2 %", Ruling::NotHere),
+        ("sodium chloride, potassium chloride, calcium chloride, water", Ruling::AskFirst),
+        ("povidone-iodine 400 %", Ruling::Unknown),
+        ("povidone-iodine 0 %", Ruling::Unknown),
+        ("meloxicam 1.5 mg", Ruling::AskFirst),
+        ("zinc oxide 10 %", Ruling::NotHere),
+        ("silver sulfadiazine, lanolin", Ruling::NotHere),
+        ("calendula, hydrocortisone", Ruling::Never),
+        ("water, glycerol", Ruling::Unknown),
+        ("sulfate", Ruling::Unknown),
+        ("???", Ruling::Unknown),
+        ("povidone", Ruling::Unknown),
+        ("Lorem ipsum", Ruling::Unknown),
+    ] {
+        assert_eq!(ruled(printed).ruling, ruling, "{printed}: {:?}", ruled(printed));
+    }
+}
+
+/// A line of a label may end within a name: what belongs together is read together, and nothing is read milder for it.
+#[test]
+fn a_name_that_goes_on_in_the_next_line_is_read_whole() {
+    for (printed, ruling) in [
+        ("gentian\nviolet", Ruling::Never),
+        ("water, silver\nnitrate, glycerol", Ruling::NotHere),
+        ("aqua, tea | tree oil | glycerin", Ruling::Never),
+        ("povidone\niodine 7.5 %", Ruling::NotHere),
+        ("povidone-iodine 10 %\nglycerol\nwater", Ruling::MayBeUsed),
+        ("povidone-iodine 10 %\ncalendula", Ruling::Unknown),
+    ] {
+        assert_eq!(ruled(printed).ruling, ruling, "{printed}: {:?}", ruled(printed));
+    }
+}
+
+/// A torn nail takes starch and styptic, a hole over an air sac no disinfectant, and an eye nothing at all.
+#[test]
+fn a_label_is_held_against_the_bird() {
+    let before = |name: &str, printed: &str| {
+        let path = format!("{}/scenarios/{name}.ron", env!("CARGO_MANIFEST_DIR"));
+        let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+        let now = chrono::DateTime::UNIX_EPOCH;
+        let known = practice::read(&PROTOCOL, name, &text, now).unwrap_or_else(|faults| panic!("\n{faults}")).1;
+        let verdict = judge(&PROTOCOL, &known, now);
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        rule(&PROTOCOL, printed, Some(Before { verdict: &verdict, plan: &plan })).ruling
+    };
+    for (bird, printed, ruling) in [
+        ("mild_nail_still_bleeds", "cornstarch", Ruling::MayBeUsed),
+        ("mild_torn_nail", "cornstarch", Ruling::NotHere),
+        ("dirty_leg_scrape_rinsed", "povidone-iodine 10 %", Ruling::MayBeUsed),
+        ("dirty_leg_scrape_rinsed", "hydrocortisone", Ruling::Never),
+        ("dirty_leg_scrape_rinsed", "silver nitrate", Ruling::NotHere),
+        ("trap_hole_flank", "povidone-iodine 10 %", Ruling::NotHere),
+        ("eye_cut", "sodium chloride 0.9 %", Ruling::NotHere),
+        ("nothing_found", "chlorhexidine 2 %", Ruling::NotHere),
+    ] {
+        let found = before(bird, printed);
+        assert_eq!(found, ruling, "{bird}: {printed}");
+    }
+}
+
+fn harmful() -> Vec<(String, Ruling)> {
+    let of = PROTOCOL.substances.iter().filter(|substance| substance.ruling >= Ruling::AskFirst);
+    of.flat_map(|s| s.names.iter().map(|name| (name.join(" "), s.ruling))).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(4000) })]
+
+    /// A slip of the pen never makes a thing better than unknown.
+    #[test]
+    fn a_slip_makes_nothing_usable(pick in any::<usize>(), at in any::<usize>(), letter in "[a-z]", what in 0..3) {
+        let names = harmful();
+        let name = &names[pick % names.len()].0;
+        let mut letters: Vec<char> = name.chars().collect();
+        let at = at % letters.len();
+        match what {
+            0 => { letters.remove(at); }
+            1 => letters.insert(at, letter.chars().next().unwrap_or('a')),
+            _ => letters[at] = letter.chars().next().unwrap_or('a'),
+        }
+        let slipped: String = letters.into_iter().collect();
+        let ruled = ruled(&slipped);
+        prop_assert!(ruled.ruling >= Ruling::AskFirst || ruled.parts.iter().all(|part| part.read_as.is_some_and(|read| read.by == By::Name)), "{slipped}: {ruled:?}");
+    }
+
+    /// Nothing typed breaks it, and nothing but known names may be used.
+    #[test]
+    fn whatever_is_typed_is_ruled(printed in "\\PC{0,60}") {
+        let ruled = ruled(&printed);
+        prop_assert!(!ruled.parts.is_empty());
+        if ruled.ruling <= Ruling::MayBeUsed {
+            prop_assert!(ruled.parts.iter().all(|part| part.read_as.is_some_and(|read| read.by == By::Name)));
+        }
+    }
+
+    /// One part more never makes the whole milder.
+    #[test]
+    fn more_in_it_is_never_milder(one in prop::sample::select(harmful()), other in "[a-z]{3,12}") {
+        let (name, ruling) = one;
+        let (before, after) = (format!("{other}, {name}"), format!("{name}, {other}"));
+        prop_assert!(ruled(&before).ruling >= ruling && ruled(&after).ruling >= ruling);
+    }
+}

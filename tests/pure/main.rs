@@ -1,0 +1,17 @@
+//! What needs neither screen, disk nor terminal: the judge's promises, the protocol, plans, sums, labels, texts, and the
+//! arrows of the house.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+mod evidence;
+mod judge;
+mod label;
+mod plans;
+mod practice;
+mod protocol;
+mod reckon;
+mod scenarios;
+mod texts;
+mod tidy;
+mod trade;

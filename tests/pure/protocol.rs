@@ -1,0 +1,449 @@
+//! The shipped protocol, and how a faulty one is refused: all faults at once, each with file, line and nearest name.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::PROTOCOL;
+use coopside::protocol::{File, Protocol};
+use coopside::shipped;
+
+/// The faults of the shipped protocol with one file changed.
+fn faults(file: &str, from: &str, to: &str) -> Vec<String> {
+    let mut files = shipped::files();
+    let changed = files.iter_mut().find(|known| known.name == file);
+    let Some(changed) = changed else { panic!("no file {file}") };
+    assert!(changed.text.contains(from), "{file} does not hold {from}");
+    changed.text = changed.text.replacen(from, to, 1);
+    Protocol::load(&files).err().map_or_else(Vec::new, |faults| faults.0.iter().map(ToString::to_string).collect())
+}
+
+fn line_of(file: &str, text: &str) -> usize {
+    let files = shipped::files();
+    let found =
+        files.iter().find(|known| known.name == file).and_then(|known| known.text.find(text).map(|at| (known, at)));
+    let Some((known, at)) = found else { panic!("{file} does not hold {text}") };
+    1 + known.text[..at].matches('\n').count()
+}
+
+#[track_caller]
+fn refused(file: &str, from: &str, to: &str, expected: &str) {
+    let faults = faults(file, from, to);
+    assert!(faults.iter().any(|fault| fault.contains(expected)), "expected {expected:?} among\n{}", faults.join("\n"));
+}
+
+#[test]
+fn the_shipped_protocol_loads() {
+    assert!(PROTOCOL.questions.len() >= 35 && PROTOCOL.rules.len() >= 60);
+}
+
+#[test]
+fn an_unknown_name_is_told_with_file_line_and_the_nearest_known_one() {
+    let line = line_of("rules/urgent.ron", "AtLeast(\"eyelid\", \"paler\"), need");
+    refused(
+        "rules/urgent.ron",
+        "AtLeast(\"eyelid\", \"paler\"), need",
+        "AtLeast(\"eyeld\", \"paler\"), need",
+        &format!(
+            "rules/urgent.ron:{line}: rule `lid_pale`, field when: question `eyeld` is not known; did you mean `eyelid`?"
+        ),
+    );
+    refused("rules/urgent.ron", "\"paler\"), need", "\"palr\"), need", "has no answer `palr`; did you mean `paler`?");
+    refused(
+        "rules/urgent.ron",
+        "acts: [\"press\"",
+        "acts: [\"pres\"",
+        "action `pres` is not known; did you mean `press`?",
+    );
+    refused("questions/watch.ron", "instruct: \"press\"", "instruct: \"pers\"", "instruction `pers` is not known");
+    refused(
+        "questions/watch.ron",
+        "step: \"bird\"",
+        "step: \"brid\"",
+        "step `brid` is not known; did you mean `bird`?",
+    );
+}
+
+#[test]
+fn every_fault_is_reported_at_once() {
+    let mut files = shipped::files();
+    for file in &mut files {
+        file.text = file.text.replace("\"merck_trauma\", strength", "\"merk_trauma\", strength");
+    }
+    let count = Protocol::load(&files).err().map_or(0, |faults| faults.0.len());
+    assert!(count > 5, "only {count} faults");
+}
+
+#[test]
+fn a_rule_without_source_or_strength_does_not_load() {
+    refused("rules/urgent.ron", "finding: (source: \"merck_trauma\", strength: Read), ", "", "`finding`");
+    refused(
+        "rules/urgent.ron",
+        "(source: \"merck_trauma\", strength: Read)",
+        "(source: \"merck_trauma\")",
+        "`strength`",
+    );
+    refused("rules/urgent.ron", "advice: Says(\"burge_bleed\"), ", "", "`advice`");
+}
+
+#[test]
+fn no_inference_of_ours_can_advise_a_humane_end() {
+    refused(
+        "rules/body.ron",
+        "advice: Says(\"fawc\")),\n        (id: \"open_upper_wing\"",
+        "advice: Ours),\n        (id: \"open_upper_wing\"",
+        "ours may at most say `MayComeIntoQuestion`",
+    );
+}
+
+#[test]
+fn worse_may_not_look_better() {
+    // An exact answer in the middle of an ordered question would be switched off by a worse one.
+    refused(
+        "rules/urgent.ron",
+        "when: AtLeast(\"eyelid\", \"paler\")",
+        "when: Is(\"eyelid\", \"paler\")",
+        "would switch off this condition, so worse could look better",
+    );
+    refused(
+        "rules/urgent.ron",
+        "when: AtLeast(\"alert\", \"voice\")",
+        "when: Not(Is(\"alert\", \"nothing\"))",
+        "worse could look better",
+    );
+    refused(
+        "rules/wounds.ron",
+        "MeasureAtLeast(SkinOpen, Percent(5))",
+        "MeasureUnder(SkinOpen, Percent(5))",
+        "worse could look better",
+    );
+    refused(
+        "questions/watch.ron",
+        "moot: All([Is(\"breathing\", \"quiet\"), Is(\"fighting_breath\", \"no\")])",
+        "applies: AtLeast(\"breathing\", \"fast\")",
+        "an exception must rest on questions that always apply",
+    );
+    refused(
+        "questions/hands.ron",
+        "applies: AtLeast(\"breathing\", \"open\")",
+        "applies: Is(\"breathing\", \"fast\")",
+        "worse could look better",
+    );
+}
+
+#[test]
+fn shapes_and_units_are_checked() {
+    refused("rules/wounds.ron", "Hours(12))]), by", "Percent(12))]), by", "cannot be held against");
+    refused("rules/urgent.ron", "need: Now, severity: [(Blood, Grave)]", "needs: Now", "needs");
+    refused(
+        "rules/urgent.ron",
+        "reason: \"She bled hard.",
+        "reason: \"\u{26a0}\u{fe0f} She bleeds.",
+        "not every terminal shows",
+    );
+    refused(
+        "actions.ron",
+        "say: \"Set her down upright, breast free.\"",
+        "say: \"Set her down upright now and then keep both hands off.\"",
+        "at most eight",
+    );
+    refused(
+        "actions.ron",
+        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\"),",
+        " how: \"By the wings.\",",
+        "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
+    );
+    refused(
+        "actions.ron",
+        "how: \"The first cloth holds the clot. It stays where it is.\",",
+        "forbidden: (why: \"No.\", instead: \"Press.\"),",
+        "is advised here but has no `how`",
+    );
+    refused(
+        "questions/watch.ron",
+        "(id: \"hen\", say: \"hen\", often: 50), ",
+        "",
+        "the answers must be the kinds hen, cock",
+    );
+    refused("questions/wounds.ron", "band: Hours(0, 1)", "band: Hours(1, 0)", "low before high");
+    refused(
+        "questions/hands.ron",
+        "applies: OneOf(\"kind\", [\"hen\", \"cock\", \"bantam\"])",
+        "applies: Is(\"vent\", \"torn\")",
+        "is asked later",
+    );
+    refused("protocol.ron", "(id: \"red\", ask", "(id: \"blue\", ask", "no list `red`");
+    refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "no instruction `rest`");
+}
+
+#[test]
+fn a_line_to_do_fits_a_phone() {
+    refused(
+        "actions.ron",
+        "say: \"Set her down upright, breast free.\"",
+        "say: \"Immediately set her down, breast unrestricted.\"",
+        "longer than 36 characters",
+    );
+}
+
+#[test]
+fn a_worse_size_is_never_a_smaller_area() {
+    refused(
+        "questions/wounds.ron",
+        "band: SquareMillimetres(200, 10000)",
+        "band: SquareMillimetres(200, 900)",
+        "the bands must grow",
+    );
+}
+
+#[test]
+fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
+    refused(
+        "questions/hands.ron",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
+        "form: Ordered([])",
+        "0 answers; a question has 2 to 32",
+    );
+    refused(
+        "questions/hands.ron",
+        "applies: AtLeast(\"wing\", \"broken\")",
+        "applies: MeasureAtLeast(Weight, Grams(5))",
+        "may rest on answers only",
+    );
+}
+
+/// What only tells another answer more fully is asked after that, and decides nothing.
+#[test]
+fn what_adds_to_an_answer_is_kept_out_of_the_rules() {
+    refused(
+        "questions/hands.ron",
+        "            applies: AtLeast(\"leg\", \"sore\"),\n            form: Unordered([(id: \"left\"",
+        "            form: Unordered([(id: \"left\"",
+        "and `applies` by it",
+    );
+    refused("questions/hands.ron", "adds_to: \"leg\"", "adds_to: \"lge\"", "question `lge` is not known");
+    refused("questions/hands.ron", "adds_to: \"leg\", topic", "adds_to: \"place\", topic", "what adds to `place`");
+    refused(
+        "questions/wounds.ron",
+        "(id: \"left\", say: \"left\")",
+        "(id: \"l\", say: \"left\")",
+        "answered with `left` or `right`",
+    );
+    refused(
+        "rules/urgent.ron",
+        "AtLeast(\"eyelid\", \"paler\"), need",
+        "Is(\"leg_side\", \"left\"), need",
+        "`leg_side` only tells another answer more fully; no rule weighs it",
+    );
+}
+
+#[test]
+fn an_ordered_question_with_one_answer_is_refused() {
+    refused(
+        "questions/hands.ron",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85)])",
+        "1 answers; a question has 2 to 32",
+    );
+}
+
+/// Two questions that each wait for the other: one of them is always asked later.
+#[test]
+fn a_circle_of_questions_is_refused() {
+    let circle = faults(
+        "questions/hands.ron",
+        "applies: OneOf(\"kind\", [\"hen\", \"cock\", \"bantam\"])",
+        "applies: AtLeast(\"vent\", \"torn\")",
+    );
+    assert!(circle.iter().any(|fault| fault.contains("is asked later")), "{}", circle.join("\n"));
+}
+
+#[test]
+fn a_value_no_bird_comes_to_is_refused() {
+    for (value, why) in [
+        ("SkinOpen, Percent(101)", "at most 100 in 100"),
+        ("SkinOpen, Percent(4294967295)", "at most 100 in 100"),
+        ("BloodLost, Permille(0)", "above 0"),
+        ("Weight, Grams(5)", "6 to 30000 grams"),
+        ("Weight, Grams(40000)", "6 to 30000 grams"),
+        ("TimeSince, Hours(4294967295)", "up to a year"),
+        ("BreathRate, PerMinute(0)", "up to 2000"),
+    ] {
+        let to = format!("MeasureAtLeast({value})");
+        refused("rules/wounds.ron", "MeasureAtLeast(SkinOpen, Percent(10))", &to, why);
+    }
+}
+
+/// A measure that no question feeds would stay open for every bird.
+#[test]
+fn a_measure_nothing_is_known_of_is_refused() {
+    refused("questions/hands.ron", "gives: Dryness, ", "", "no question gives Dryness");
+    refused(
+        "protocol.ron",
+        "frail_when: Any([",
+        "frail_when: Any([MeasureAtLeast(BloodLost, Percent(10)), ",
+        "it may rest on answers only",
+    );
+    refused(
+        "questions/watch.ron",
+        "gives: TimeSince,",
+        "gives: TimeSince, applies: Is(\"kind\", \"hen\"),",
+        "such a question has no `applies`",
+    );
+}
+
+/// Nothing hangs, however many rules there are.
+#[test]
+fn ten_thousand_rules_load() {
+    let mut files = shipped::files();
+    let (copied, rest): (Vec<String>, usize) = {
+        let rule = "(id: \"copy_0\", when: Is(\"bleeding_hard\", \"yes\"), need: Now, reason: \"She bled hard.\", finding: (source: \"PRACTICE\", strength: Practice), advice: Ours),";
+        ((0..10_000).map(|nth| rule.replace("copy_0", &format!("copy_{nth}"))).collect(), PROTOCOL.rules.len())
+    };
+    files.push(File { name: "rules/many.ron".into(), text: format!("(rules: [\n{}\n])", copied.join("\n")) });
+    match Protocol::load(&files) {
+        Ok(protocol) => assert_eq!(protocol.rules.len(), rest + 10_000),
+        Err(faults) => panic!("{}", faults.to_string().lines().take(3).collect::<Vec<_>>().join("\n")),
+    }
+}
+
+#[test]
+fn what_is_told_is_checked_too() {
+    // Laws: nothing may be laxer while no country is set, nothing may be untold, and a figure may not hide a laxer one.
+    refused(
+        "countries.ron",
+        "limits: [EggDays(14), MeatDays(28)]",
+        "limits: [EggDays(13), MeatDays(28)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "limits: [EggDays(14), MeatDays(28)]",
+        "limits: [EggDays(14), EggDays(7), MeatDays(28)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "limits: [ByHandGrams(3000), WithToolGrams(5000)]",
+        "limits: [ByHandGrams(4000), WithToolGrams(5000)]",
+        "is stricter than what holds where none is set",
+    );
+    refused(
+        "countries.ron",
+        "(on: Disposal, say: \"Do not bury, burn",
+        "(on: Reporting, say: \"Do not bury, burn",
+        "nothing is told of it where none is set",
+    );
+    refused("countries.ron", "(id: \"unset\"", "(id: \"nobody\"", "the first country must be `unset`");
+    refused("countries.ron", "source: \"eu1069\"", "source: \"eu1096\"", "did you mean `eu1069`?");
+    // Scores, grades, words, paragraphs, words for kinds.
+    refused("words.ron", "of: [\"moves\", \"notices\"", "of: [\"moves\", \"notcies\"", "did you mean `notices`?");
+    refused(
+        "words.ron",
+        "of: [\"moves\", \"notices\", \"eyes_do\"]",
+        "of: [\"kind\"]",
+        "ordered question about the bird `kind` is not known",
+    );
+    refused("words.ron", "of: [\"moves\", \"notices\", \"eyes_do\"]", "of: []", "at least one question");
+    refused("words.ron", "(system: Belly,", "(system: Skin,", "the grades of Belly must be told once");
+    refused("words.ron", "(term: \"crop\",", "(term: \"\",", "field `term` is empty");
+    refused(
+        "after.ron",
+        "when: AtLeast(\"keel\", \"sharp\")",
+        "when: AtLeast(\"depth\", \"deep\")",
+        "put what is about a wound in `SomeWound(..)`",
+    );
+    refused(
+        "questions/hands.ron",
+        "kinds: [\"goose\", \"turkey\"]",
+        "kinds: [\"goos\", \"turkey\"]",
+        "kind `goos` is not known; did you mean `goose`?",
+    );
+    refused(
+        "questions/hands.ron",
+        "(kinds: [\"goose\", \"turkey\"], look:",
+        "(kinds: [], look:",
+        "other words are for some kinds",
+    );
+}
+
+/// Ways: everybody can do something, with what is known, in words.
+#[test]
+fn ways_and_supplies_are_checked() {
+    refused(
+        "care.ron",
+        "needs: [\"gauze\"], lines: [\"Several",
+        "needs: [\"gauz\"], lines: [\"Several",
+        "did you mean `gauze`?",
+    );
+    refused(
+        "care.ron",
+        "(act: \"press\", lines:",
+        "(act: \"press\", needs: [\"box\"], lines:",
+        "nobody is left without",
+    );
+    refused("care.ron", "needs: [\"cornflour\"], lines: [\"Press", "lines: [\"Press", "would never be used");
+    refused(
+        "care.ron",
+        "needs: [\"povidone_iodine\"]",
+        "needs: [\"gauze\"]",
+        "none of what this needs has a `thin_to`",
+    );
+    refused(
+        "care.ron",
+        "(act: \"trim\", say: \"Wet the feathers, comb them aside.\",",
+        "(act: \"trim\",",
+        "needs a `say` of its own",
+    );
+    refused(
+        "care.ron",
+        "with: [\"warm_box\"], at_min: [15], every_min: 60",
+        "with: [\"warm_box\"], at_min: [15], every_min: 0",
+        "at least a minute apart",
+    );
+    refused("care.ron", "with: [\"warm_box\"]", "with: [\"warm_bax\"]", "did you mean `warm_box`?");
+}
+
+#[test]
+fn a_broken_file_is_told_with_its_line_and_the_others_are_still_checked() {
+    let mut files = shipped::files();
+    for file in &mut files {
+        match file.name.as_str() {
+            "actions.ron" => file.text = "(actions: [\n(id: 3)\n".into(),
+            "sources.ron" => file.text = file.text.replacen("grade: Manual", "grade: Manul", 1),
+            _ => {}
+        }
+    }
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    assert!(faults.contains("actions.ron:3"), "{faults}");
+    assert!(faults.contains("Manul"), "{faults}");
+}
+
+#[test]
+fn an_empty_protocol_says_what_is_missing() {
+    let faults = Protocol::load(&[File { name: "a.ron".into(), text: "()".into() }]);
+    assert!(faults.err().is_some_and(|faults| faults.to_string().contains("no file holds `protocol:")));
+}
+
+#[test]
+fn every_action_and_sign_has_its_place() {
+    for (at, action) in (0u16..).zip(&PROTOCOL.actions) {
+        let at = coopside::protocol::rule::ActionAt(at);
+        let in_rules = PROTOCOL.rules.iter().any(|rule| rule.acts.contains(&at) || rule.never.contains(&at));
+        let in_instructions = PROTOCOL.instructions.iter().any(|i| i.acts.contains(&at) || i.never.contains(&at));
+        assert!(in_rules || in_instructions, "no one advises or forbids {}", action.id);
+    }
+    for (at, watch) in (0u16..).zip(&PROTOCOL.watches) {
+        let at = coopside::protocol::rule::WatchAt(at);
+        assert!(PROTOCOL.rules.iter().any(|rule| rule.watch.contains(&at)), "no one watches for {}", watch.id);
+    }
+}
+
+/// Where an instruction says to phone, the keeper's own number can stand under it.
+#[test]
+fn every_instruction_that_says_to_phone_says_whom() {
+    for instruction in &PROTOCOL.instructions {
+        let acts = instruction.acts.iter().map(|at| PROTOCOL.action(*at));
+        let says = acts.map(|action| action.say.as_str()).chain([instruction.after.as_str()]);
+        let phones = says.into_iter().any(|text| text.to_lowercase().contains("phone"));
+        assert_eq!(instruction.phones.is_some(), phones, "{}", instruction.id);
+    }
+}

@@ -1,0 +1,215 @@
+//! The arrows of the house, kept by reading the source: who may import whom, and what stays out of the pure rooms.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Each room and the rooms it may know of. Nothing is implied: what is not named is not allowed.
+const ARROWS: &[(&str, &[&str])] = &[
+    ("unit", &[]),
+    ("zone", &["unit"]),
+    ("typed", &["unit"]),
+    ("bird", &["unit"]),
+    ("finding", &["typed", "unit"]),
+    ("measure", &["bird", "finding", "typed", "unit"]),
+    ("protocol", &["bird", "finding", "typed", "unit"]),
+    ("sheet", &["bird", "finding", "measure", "protocol", "typed", "unit"]),
+    ("judge", &["bird", "finding", "measure", "protocol", "sheet", "unit"]),
+    ("prove", &["bird", "finding", "judge", "protocol", "sheet", "typed", "unit"]),
+    ("exam", &["bird", "finding", "protocol", "sheet"]),
+    ("care", &["finding", "judge", "measure", "protocol", "typed", "unit"]),
+    ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
+    ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet"]),
+    ("ledger", &["finding"]),
+    ("days", &["care", "finding", "judge", "ledger", "measure", "protocol", "unit"]),
+    ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
+    (
+        "handover",
+        &[
+            "care", "days", "finding", "judge", "measure", "practice", "protocol", "prove", "reckon", "sheet", "typed",
+            "unit", "zone",
+        ],
+    ),
+    (
+        "screen",
+        &[
+            "care", "days", "exam", "finding", "handover", "judge", "ledger", "practice", "protocol", "prove",
+            "reckon", "typed", "unit", "zone",
+        ],
+    ),
+    (
+        "shell",
+        &[
+            "care", "days", "finding", "handover", "judge", "ledger", "notes", "practice", "protocol", "prove",
+            "reckon", "screen", "shipped", "zone",
+        ],
+    ),
+    ("shipped", &["protocol"]),
+    // Runs when the program is built; it takes in the rooms it needs as its own.
+    ("build", &[]),
+];
+
+/// Rooms that touch the world; all others are pure.
+const WORLD: &[&str] = &["build", "ledger", "shell"];
+
+struct Source {
+    path: PathBuf,
+    room: String,
+    text: String,
+}
+
+fn sources() -> Vec<Source> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut found = Vec::new();
+    collect(&root, &mut found);
+    found
+        .into_iter()
+        .map(|path| {
+            let inside = path.strip_prefix(&root).unwrap_or(&path);
+            let first = inside.components().next().map_or_else(String::new, |c| c.as_os_str().to_string_lossy().into());
+            let name = first.trim_end_matches(".rs").to_owned();
+            let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+            Source { path, room: name, text }
+        })
+        .collect()
+}
+
+fn collect(folder: &Path, found: &mut Vec<PathBuf>) {
+    let entries = fs::read_dir(folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
+    for entry in entries.flatten() {
+        let path = entry.path();
+        if path.is_dir() {
+            collect(&path, found);
+        } else {
+            found.push(path);
+        }
+    }
+}
+
+/// The code of a file: without its tests, its comments and its docs.
+fn code(source: &Source) -> String {
+    let before_tests = source.text.split("#[cfg(test)]").next().unwrap_or_default();
+    before_tests.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")
+}
+
+/// The rooms a piece of code names: in `use crate::a::b`, `use crate::{a, b::c}` and in paths.
+fn rooms_named(code: &str) -> BTreeSet<String> {
+    let mut rooms = BTreeSet::new();
+    for (at, _) in code.match_indices("crate::") {
+        let rest = &code[at + "crate::".len()..];
+        let list = rest.strip_prefix('{').map(|inner| inner.split('}').next().unwrap_or_default());
+        for part in list.unwrap_or(rest).split(',').take(if list.is_some() { usize::MAX } else { 1 }) {
+            let name: String = part.trim().chars().take_while(|c| c.is_ascii_lowercase() || *c == '_').collect();
+            if !name.is_empty() {
+                rooms.insert(name);
+            }
+        }
+    }
+    rooms
+}
+
+#[test]
+fn rooms_are_read_from_every_form_of_use() {
+    let code = "use crate::{care, judge::Verdict};\nfn f(x: crate::bird::Kind) {}\nuse crate::exam::{self, Place};";
+    let named: Vec<String> = rooms_named(code).into_iter().collect();
+    assert_eq!(named, ["bird", "care", "exam", "judge"]);
+}
+
+#[test]
+fn nobody_imports_against_the_arrows() {
+    let mut wrong = Vec::new();
+    for source in sources().iter().filter(|source| !matches!(source.room.as_str(), "lib" | "main")) {
+        let allowed = ARROWS.iter().find(|(room, _)| *room == source.room).map(|(_, allowed)| *allowed);
+        let Some(allowed) = allowed else { panic!("{} is a room the arrows do not know", source.path.display()) };
+        for named in rooms_named(&code(source)) {
+            if named != source.room && !allowed.contains(&named.as_str()) {
+                wrong.push(format!("{}: {} may not know of {named}", source.path.display(), source.room));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}
+
+#[test]
+fn no_arrow_is_drawn_that_nobody_uses() {
+    let sources = sources();
+    for (room, allowed) in ARROWS {
+        let named: BTreeSet<String> = sources
+            .iter()
+            .filter(|source| source.room == *room)
+            .flat_map(|source| rooms_named(&code(source)))
+            .collect();
+        for arrow in *allowed {
+            assert!(named.contains(*arrow), "{room} no longer knows of {arrow}: take the arrow away");
+        }
+    }
+}
+
+#[test]
+fn pure_rooms_know_no_clock_no_disk_no_terminal() {
+    let forbidden = [
+        "std::fs",
+        "std::io",
+        "std::env",
+        "std::net",
+        "std::process",
+        "std::thread",
+        "::now(",
+        "Instant",
+        "println!",
+        "crossterm",
+    ];
+    let mut wrong = Vec::new();
+    for source in sources().iter().filter(|source| !WORLD.contains(&source.room.as_str()) && source.room != "main") {
+        let code = code(source);
+        for word in forbidden.iter().filter(|word| code.contains(**word)) {
+            wrong.push(format!("{}: {word}", source.path.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}
+
+#[test]
+fn terminal_code_stays_in_screen_and_shell() {
+    for source in sources() {
+        let code = code(&source);
+        if code.contains("ratatui") {
+            assert!(matches!(source.room.as_str(), "screen" | "shell"), "{}: ratatui", source.path.display());
+        }
+        if code.contains("crossterm") {
+            assert_eq!(source.room, "shell", "{}: crossterm", source.path.display());
+        }
+    }
+}
+
+#[test]
+fn nothing_panics_in_the_rooms() {
+    let forbidden = [".unwrap()", ".expect(", "panic!(", "unreachable!(", "todo!(", "unimplemented!(", "assert!("];
+    let mut wrong = Vec::new();
+    for source in sources() {
+        let code = code(&source);
+        for word in forbidden.iter().filter(|word| code.contains(**word)) {
+            wrong.push(format!("{}: {word}", source.path.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_file_says_what_it_is_for_and_none_is_a_warehouse() {
+    for source in sources() {
+        let first = source.text.lines().next().unwrap_or_default();
+        assert!(first.starts_with("//! ") && first.len() > 20, "{} does not say what it is for", source.path.display());
+        let lines = source.text.split("#[cfg(test)]").next().unwrap_or_default().lines().count();
+        assert!(lines <= 500, "{} has {lines} lines: it is two things", source.path.display());
+    }
+}
+
+#[test]
+fn only_the_theme_names_colours() {
+    for source in sources().iter().filter(|source| !source.path.ends_with("theme.rs")) {
+        assert!(!code(source).contains("Color::"), "{} names a colour", source.path.display());
+    }
+}

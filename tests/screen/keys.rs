@@ -1,0 +1,88 @@
+//! The key table guards itself: footer, help and behaviour are one and the same thing.
+
+use coopside::screen::keys::{self, Action, Context, Key, Show, TABLE};
+use std::collections::HashSet;
+
+#[test]
+fn no_key_means_two_things_in_one_context() {
+    for context in Context::ALL {
+        let mut seen = HashSet::new();
+        for key in keys::of(context).flat_map(|binding| binding.keys) {
+            assert!(seen.insert(*key), "{} twice in {context:?}", key.show());
+        }
+    }
+}
+
+#[test]
+fn every_context_has_a_way_back_and_a_way_out() {
+    for context in Context::ALL {
+        let has = |action: Action| keys::of(context).any(|binding| binding.action == action);
+        assert!(has(Action::Leave), "{context:?} cannot be left");
+        assert!(has(Action::Back) || has(Action::Close), "{context:?} has no way back");
+        if !matches!(context, Context::Typing | Context::Help) {
+            assert!(has(Action::Help), "{context:?} has no help");
+        }
+    }
+}
+
+#[test]
+fn one_hand_and_no_modifier_does_everything() {
+    for binding in TABLE {
+        let plain = binding.keys.iter().any(|key| !matches!(key, Key::Control(_)));
+        let elsewhere =
+            TABLE.iter().any(|other| other.action == binding.action && !matches!(other.keys, [Key::Control(_)]));
+        assert!(plain || elsewhere || binding.action == Action::Suspend, "{:?} needs two hands", binding.action);
+    }
+}
+
+#[test]
+fn the_emergency_list_is_one_key_away_everywhere_but_in_typing() {
+    for context in Context::ALL.into_iter().filter(|context| *context != Context::Typing) {
+        assert_eq!(
+            keys::resolve(context, Key::Char('e')).map(|(action, _)| action),
+            Some(Action::Emergency),
+            "{context:?}"
+        );
+    }
+}
+
+#[test]
+fn hints_fit_and_sentences_are_sentences() {
+    for binding in TABLE {
+        assert!(binding.hint.len() <= 10 && !binding.hint.is_empty(), "{:?}: {}", binding.action, binding.hint);
+        assert!(binding.about.ends_with('.') && binding.about.starts_with(char::is_uppercase), "{:?}", binding.action);
+        let shown =
+            binding.keys.iter().any(|key| key.show() == binding.label) || ["1-9", "1-3"].contains(&binding.label);
+        assert!(shown, "the label {} is no key of {:?}", binding.label, binding.action);
+    }
+}
+
+#[test]
+fn digits_are_answers_in_order() {
+    for context in [Context::List, Context::Ask, Context::Wounds, Context::Map] {
+        for (at, digit) in ('1'..='9').enumerate() {
+            assert_eq!(keys::resolve(context, Key::Char(digit)), Some((Action::Answer, at)));
+        }
+    }
+    // A letter means what it says with the shift lock on, too.
+    assert_eq!(keys::resolve(Context::Ask, Key::Char('V')), keys::resolve(Context::Ask, Key::Char('v')));
+}
+
+#[test]
+fn what_must_always_show_is_little_enough_for_a_phone() {
+    for context in Context::ALL {
+        let always: usize = keys::of(context)
+            .filter(|binding| binding.show == Show::Always)
+            .map(|binding| binding.label.len() + 1 + binding.hint.len() + 3)
+            .sum();
+        assert!(always <= 2 * 40, "{context:?} needs {always} columns in the footer");
+    }
+}
+
+#[test]
+fn the_key_page_names_every_action() {
+    let page = keys::page();
+    for binding in TABLE {
+        assert!(page.contains(binding.about), "{:?}", binding.action);
+    }
+}

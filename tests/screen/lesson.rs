@@ -1,0 +1,155 @@
+//! Practice on the screen: what shows, what is kept back, and what is never written down.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::PROTOCOL;
+use crate::common::walk::Walk;
+use coopside::practice::lessons;
+use coopside::screen::model::{Face, Overlay};
+use coopside::screen::practice::Practice;
+use coopside::screen::{self, Effect};
+use std::sync::Arc;
+
+const SIZES: [(u16, u16); 4] = [(100, 30), (60, 24), (40, 20), (36, 14)];
+
+fn practising() -> Walk {
+    let lessons = lessons(&PROTOCOL).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let mut walk = Walk::new();
+    walk.model.practice =
+        Some(Practice { lessons: lessons.into_iter().map(Arc::new).collect(), ..Practice::default() });
+    walk.model.overlays = vec![Overlay::Lessons];
+    walk
+}
+
+fn with_bird(name: &str) -> Walk {
+    let mut walk = practising();
+    let lessons = walk.model.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
+    let script = lessons.into_iter().find(|script| script.name == name).unwrap_or_else(|| panic!("no lesson {name}"));
+    assert!(screen::begin(&mut walk.model, script).is_empty());
+    walk
+}
+
+/// The lines numbered on the screen, at a size.
+fn numbers(walk: &mut Walk, size: (u16, u16)) -> String {
+    let frame = walk.frame(size.0, size.1);
+    frame
+        .lines()
+        .filter_map(|line| line.get(1..3))
+        .filter(|at| at.trim().parse::<u8>().is_ok())
+        .map(str::trim)
+        .collect()
+}
+
+#[test]
+fn every_screen_of_a_lesson_says_practice_and_fits() {
+    for size in SIZES {
+        let mut walk = practising();
+        for keys in ["", "n", "<esc>"] {
+            walk.press(keys);
+            assert!(walk.frame(size.0, size.1).contains("PRACTICE"), "{size:?}");
+        }
+        let mut walk = with_bird("bleeding_hard");
+        for keys in ["1", "1", "5", "8", "1", "m", "v", "5", "1", "1"] {
+            let frame = walk.press(keys).frame(size.0, size.1);
+            assert!(frame.matches(" PRACTICE ").count() >= 2, "{size:?}\n{frame}");
+        }
+    }
+    // Every deed can be chosen on a phone.
+    let mut walk = with_bird("bleeding_hard");
+    walk.press("11");
+    assert_eq!(numbers(&mut walk, (40, 20)), "12345678");
+}
+
+/// Nothing of the program's own verdict shows before the novice's.
+#[test]
+fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
+    let mut walk = with_bird("bleeding_hard");
+    for keys in ["1", "1", "5", "8", "1", "<esc>", "d", "<esc>", "m", "2", "w", "t", "f", "i", "l", "c"] {
+        let frame = walk.press(keys).frame(100, 30);
+        for told in ["SO FAR", "DO NOW", "vet now", "NEVER"] {
+            assert!(!frame.contains(told), "{told} shows after {keys}\n{frame}");
+        }
+        assert_eq!(walk.model.shown(), Face::Exam);
+    }
+}
+
+#[test]
+fn nothing_of_a_lesson_is_kept_but_its_mark() {
+    let mut walk = with_bird("bleeding_hard");
+    walk.press("1 1 5 8 1 v 5 1 1");
+    assert!(walk.kept.is_empty(), "{:?}", walk.kept);
+    let marks = walk.model.practice.as_ref().map_or(0, |practice| practice.marks.len());
+    assert_eq!(marks, 1);
+    // The effect that keeps it is the only one.
+    let mut again = with_bird("bleeding_hard");
+    again.press("1 1 5 8 1 v 5 1");
+    let effects = screen::update(&mut again.model, coopside::screen::Input::Key(screen::keys::Key::Char('1')));
+    assert!(matches!(effects.as_slice(), [Effect::KeepMark(mark)] if mark.bird == "bleeding_hard"), "{effects:?}");
+}
+
+#[test]
+fn the_novice_stays_in_the_step_that_was_chosen_and_then_chooses_again() {
+    let mut walk = with_bird("mild_torn_nail");
+    walk.press("4");
+    let watch = walk.model.exam.step();
+    assert_eq!(watch, Some(3));
+    let mut looks = 0;
+    while walk.model.overlays.is_empty() {
+        assert_eq!(walk.model.exam.step(), watch);
+        let rows = screen::rows::page(&walk.model).len();
+        // "None of these" is the last line of a list; the first answer of a question is the finest.
+        let is_list = matches!(walk.model.exam.place, coopside::exam::Place::List(_));
+        let key = if is_list { rows } else { 1 };
+        walk.press(&key.to_string());
+        looks += 1;
+        assert!(looks < 30, "{}", walk.frame(100, 30));
+    }
+    assert_eq!(walk.model.overlays, [Overlay::Map(None)]);
+    assert!(looks > 5);
+    let frame = walk.frame(100, 30);
+    assert!(!frame.contains("watch: still to come") && frame.contains("head: still to come"), "{frame}");
+}
+
+#[test]
+fn time_that_is_skipped_shows_on_her_and_stops_with_the_go() {
+    let mut walk = with_bird("bleeding_hard");
+    walk.press("1");
+    let before = walk.model.now;
+    walk.press("aaa");
+    assert_eq!((walk.model.now - before).num_minutes(), 15);
+    let frame = walk.frame(100, 30);
+    assert!(frame.contains("15 min with her") && frame.contains("Her lid is white"), "{frame}");
+    walk.press("v 5 1 1 b");
+    let lessons = walk.model.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
+    let script = lessons.into_iter().next().unwrap_or_else(|| panic!("no lesson"));
+    screen::begin(&mut walk.model, script);
+    assert!(walk.frame(100, 30).contains("0 min with her"), "{}", walk.frame(100, 30));
+}
+
+#[test]
+fn a_mentor_reads_the_question_and_what_to_tell() {
+    let mut walk = with_bird("trap_hole_flank");
+    if let Some(practice) = &mut walk.model.practice {
+        practice.aloud = true;
+    }
+    let frame = walk.press("42").frame(100, 30);
+    assert!(frame.contains("SAY: ") && frame.contains("TELL: You see: "), "{frame}");
+}
+
+/// Two people, one real bird: what she needs at once is shown to both, the verdict to neither until both have looked.
+#[test]
+fn two_look_at_one_real_bird_and_are_compared() {
+    let mut walk = practising();
+    walk.press("4");
+    // The novice sees hard bleeding: the instruction is for a real bird, and comes.
+    let frame = walk.press("1").frame(100, 30);
+    assert!(frame.contains("PRESS AND HOLD"), "{frame}");
+    walk.press("<enter> 1");
+    assert!(walk.kept.is_empty());
+    walk.press("v1");
+    assert!(walk.model.log.is_empty(), "the mentor begins anew");
+    walk.press("6");
+    let frame = walk.press("v1").frame(100, 30);
+    assert!(frame.contains("BOTH EXAMINATIONS") && frame.contains("novice vet now"), "{frame}");
+    assert!(frame.contains("Bleeding hard: novice bleeding hard (one step graver); mentor no."), "{frame}");
+}

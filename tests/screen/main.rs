@@ -1,0 +1,12 @@
+//! The screen walked through key by key, and the days after, without a terminal.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+mod body;
+mod days;
+mod frames;
+mod keys;
+mod lesson;
+mod numbers;
+mod screen;
