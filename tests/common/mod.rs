@@ -46,6 +46,11 @@ pub fn long() -> bool {
     std::env::var_os("COOPSIDE_LONG").is_some()
 }
 
+/// How many: `short` where the tests run before every change, `long` in the long form.
+pub fn count<T>(short: T, long_form: T) -> T {
+    if long() { long_form } else { short }
+}
+
 pub fn now() -> DateTime<Utc> {
     DateTime::UNIX_EPOCH + chrono::TimeDelta::days(20_000)
 }

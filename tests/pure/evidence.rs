@@ -16,8 +16,11 @@ fn facts() -> Vec<Fact> {
     shipped::facts().unwrap_or_else(|faults| panic!("\n{faults}"))
 }
 
-/// Names for what the protocol carries outside its lists of items.
-const BESIDE: [&str; 4] = ["spared_handling", "severity_grades", "measure_skin_open", "frail_birds"];
+/// What the protocol carries outside its lists of items, by the names of its fields: `spare_when`, `grades` and their like.
+static FIELDS: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let whole = serde_json::to_value(&*PROTOCOL).unwrap_or_else(|error| panic!("{error}"));
+    whole.as_object().into_iter().flat_map(|fields| fields.keys().cloned()).collect()
+});
 
 /// The sums that carry figures, each by its name.
 static SUM_NAMES: LazyLock<Vec<String>> =
@@ -25,7 +28,7 @@ static SUM_NAMES: LazyLock<Vec<String>> =
 
 fn items() -> BTreeSet<&'static str> {
     let protocol = &*PROTOCOL;
-    let mut items: BTreeSet<&str> = BESIDE.into_iter().collect();
+    let mut items: BTreeSet<&str> = FIELDS.iter().map(String::as_str).collect();
     items.extend(SUM_NAMES.iter().map(String::as_str));
     items.extend(protocol.questions.iter().map(|item| item.id.as_str()));
     items.extend(protocol.rules.iter().map(|item| item.id.as_str()));
@@ -198,7 +201,7 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         let Fate::Covered(by) = &fact.fate else { continue };
         // Common practice and our own sums have nobody to name; what stands beside the items is told in its own place.
         let unsourced = matches!(fact.strength, Strength::Practice | Strength::Proposal);
-        let beside = unsourced || by.iter().any(|item| BESIDE.contains(&item.as_str()));
+        let beside = unsourced || by.iter().any(|item| FIELDS.contains(item));
         if !beside && !by.iter().flat_map(|item| cites(item)).any(|cited| fact.from.contains(&cited)) {
             silent.push(format!("{} ({}) by {}", fact.id, fact.from.join(", "), by.join(", ")));
         }

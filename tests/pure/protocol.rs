@@ -3,8 +3,12 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::PROTOCOL;
-use coopside::protocol::{File, Protocol};
+use coopside::protocol::order::FILES;
+use coopside::protocol::{File, Protocol, ready};
 use coopside::shipped;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 
 /// The faults of the shipped protocol with one file changed.
 fn faults(file: &str, from: &str, to: &str) -> Vec<String> {
@@ -28,6 +32,38 @@ fn line_of(file: &str, text: &str) -> usize {
 fn refused(file: &str, from: &str, to: &str, expected: &str) {
     let faults = faults(file, from, to);
     assert!(faults.iter().any(|fault| fault.contains(expected)), "expected {expected:?} among\n{}", faults.join("\n"));
+}
+
+/// What the program starts with is what its files say, to the last byte; and the files are all there are.
+#[test]
+fn the_ready_made_protocol_is_the_files_checked_anew() {
+    let checked = Protocol::load(&shipped::files()).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let pack = |protocol| ready::pack(protocol).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(PROTOCOL.fingerprint, checked.fingerprint);
+    assert!(pack(&PROTOCOL) == pack(&checked), "the program was built with another protocol than its files");
+    let on_disk = below(&Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/protocol"));
+    let named: BTreeSet<String> = FILES.iter().map(|name| (*name).to_owned()).collect();
+    assert_eq!(on_disk, named, "a file of the protocol is not named in its order");
+}
+
+/// Every file below a folder, by its name there.
+fn below(folder: &Path) -> BTreeSet<String> {
+    let entries = fs::read_dir(folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
+    let names = entries.flatten().flat_map(|entry| {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let path = entry.path();
+        if path.is_dir() { below(&path).into_iter().map(|file| format!("{name}/{file}")).collect() } else { vec![name] }
+    });
+    names.collect()
+}
+
+#[test]
+fn bytes_that_are_no_protocol_are_refused() {
+    let bytes = ready::pack(&PROTOCOL).unwrap_or_else(|error| panic!("{error}"));
+    assert!(ready::unpack(&bytes).is_ok());
+    assert!(ready::unpack(&bytes[..bytes.len() - 1]).is_err());
+    assert!(ready::unpack(&[bytes.as_slice(), &[0]].concat()).is_err());
+    assert!(ready::unpack(&[]).is_err());
 }
 
 #[test]

@@ -4,7 +4,6 @@
 
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
-use coopside::protocol::evidence;
 
 /// A text, and where it stands.
 type Text<'a> = (String, &'a str);

@@ -14,8 +14,8 @@ use unicode_bidi::{BidiInfo, Level};
 
 /// Letters that are read: `DejaVu` Sans Condensed, free, with most of the world's alphabets.
 const SANS: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansCondensed.ttf");
-/// Letters of one width, for the drawing.
-const MONO: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansMono.ttf");
+/// Letters of one width, for the drawing; of those alone that it may be drawn with (assets/fonts/drawing.sh).
+const MONO: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansMono-drawing.ttf");
 
 /// A line's height against its size.
 const LEADING: f32 = 1.22;
