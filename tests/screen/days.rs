@@ -2,9 +2,9 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use chrono::{DateTime, TimeDelta, Utc};
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, complete, now};
+use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::plan;
 use coopside::days::due::{Due, Fate, due};

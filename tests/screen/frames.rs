@@ -1,4 +1,4 @@
-//! A few whole frames, to be read as pictures when they change: `INSTA_UPDATE=always cargo test --test frames`.
+//! A few whole frames, to be read as pictures when they change: `INSTA_UPDATE=always cargo test --test screen frames`.
 
 use crate::common::walk::Walk;
 
