@@ -43,7 +43,9 @@ pub struct Plan {
     pub of_no_use: Vec<(SupplyAt, Standing)>,
     /// Whether the text on a humane end is told.
     pub humane: Option<Humane>,
-    /// What never to do, each with its instead.
+    /// Whether no vet can be reached: then nothing is told of one but whom to phone.
+    pub no_vet: bool,
+    /// What never to do, each with its instead and its end.
     pub never: Vec<(Target, Vec<Reason>)>,
     /// What is done only once an open question has been answered.
     pub waiting: Vec<Waiting>,
@@ -136,6 +138,8 @@ pub enum Phone {
     Vet,
     /// A vet, before the bird is moved, because it may be a notifiable disease.
     VetBeforeMoving,
+    /// A vet, because the need is within a day.
+    VetToday,
     /// A vet, because it cannot be ruled out yet that the need is within hours.
     VetToBeSafe,
 }
@@ -147,6 +151,7 @@ impl Phone {
             Self::VetAndGo => "Phone a vet now, and set off.",
             Self::Vet => "Phone a vet now.",
             Self::VetBeforeMoving => "Phone a vet too, before moving her.",
+            Self::VetToday => "Phone a vet today.",
             Self::VetToBeSafe => "Phone a vet now, to be safe.",
         }
     }
@@ -155,7 +160,7 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::VetAndGo => "Alone? Phone with the speaker on. Say what bird, what happened, what you read here.",
-            Self::Vet => "Say what bird, what happened, and what you read here. Ask when to come.",
+            Self::Vet | Self::VetToday => "Say what bird, what happened, and what you read here. Ask when to come.",
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
         }
@@ -198,6 +203,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
+        no_vet: elsewhere,
         phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
         seen,
         steps,
@@ -229,7 +235,8 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
     let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
     let phone = phone(verdict);
     let elsewhere = verdict.acts.iter().any(|advised| is_elsewhere(&advised));
-    let to_vet = phone.is_some() && !elsewhere;
+    // Where a vet sees her within a day only, what helps until then is done.
+    let to_vet = phone.is_some_and(|phone| phone != Phone::VetToday) && !elsewhere;
     let (mut kept, mut left_to_vet) = (Vec::new(), Vec::new());
     for advised in &verdict.acts {
         match protocol.action(advised.target.action).home {
@@ -282,7 +289,8 @@ fn phone(verdict: &Verdict) -> Option<Phone> {
         (true, true) => Some(Phone::VetBeforeMoving),
         (true, false) if verdict.need.low == Need::Now => Some(Phone::VetAndGo),
         (true, false) => Some(Phone::Vet),
-        (false, _) => (verdict.need.high >= Need::WithinHours).then_some(Phone::VetToBeSafe),
+        (false, _) if verdict.need.high >= Need::WithinHours => Some(Phone::VetToBeSafe),
+        (false, _) => (verdict.need.low == Need::WithinADay).then_some(Phone::VetToday),
     }
 }
 

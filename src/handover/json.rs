@@ -40,7 +40,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let told = action.forbidden.as_ref();
-        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "until": told.map(|told| told.until.say(plan.no_vet)), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
     json!({

@@ -73,8 +73,10 @@ fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
         let told = action.forbidden.as_ref();
         let instead =
             told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
+        let until = told.map(|told| told.until.say(plan.no_vet));
         let lead = format!("{}Never: {}", whose(verdict, &said.wounds), lower_first(action.never()));
-        Item::with(lead, instead, &said.of_each.concat())
+        let item = Item::with(lead, instead, &said.of_each.concat());
+        Item { more: item.more.into_iter().chain(until).collect(), ..item }
     };
     together(said).into_iter().map(item).collect()
 }

@@ -5,7 +5,7 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{Advice, Air, Course, Measure};
-use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::rule::{ActionAt, End, Rule, Until};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
 
@@ -37,7 +37,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "rules": protocol.rules.iter().map(|rule| tell.rule(rule)).collect::<Vec<_>>(),
         "actions": protocol.actions.iter().map(|action| json!({
             "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound, "air": action.air.map(Air::id), "source": action.source,
-            "never": action.forbidden.as_ref().map(|told| json!({ "why": told.why, "instead": told.instead })),
+            "never": action.forbidden.as_ref().map(|told| json!({ "why": told.why, "instead": told.instead, "until": tell.until(&told.until) })),
         })).collect::<Vec<_>>(),
         "conflicts": protocol.conflicts.iter().map(|conflict| json!({
             "keep": tell.action(conflict.keep), "drop": tell.action(conflict.drop), "because": conflict.because,
@@ -105,6 +105,14 @@ impl Tell<'_> {
             },
             "borrowed_from": rule.borrowed,
         })
+    }
+
+    fn until(&self, until: &Until) -> Value {
+        let (test, because) = match &until.alone {
+            End::Test { when, .. } => (Some(self.cond(when)), None),
+            End::Lives { because } => (None, Some(because)),
+        };
+        json!({ "say": until.say(false), "a_vet_says_so": until.vet, "test": test, "as_long_as_she_lives": because })
     }
 
     fn cond(&self, cond: &Cond) -> Value {

@@ -88,7 +88,7 @@ impl Desk {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
         self.all_unique(items);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
-        let actions = items.actions.iter().filter_map(|placed| self.action(placed)).collect();
+        let actions = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
         let questions = self.questions(items);

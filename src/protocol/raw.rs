@@ -290,6 +290,19 @@ pub struct Forbidden {
     pub say: Option<String>,
     pub why: String,
     pub instead: String,
+    pub until: Until,
+}
+
+/// What ends a ban.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Until {
+    /// A test: the answers with which it is passed, and in words what to see, what then, and when to try again.
+    Test { when: Cond, say: String },
+    /// A vet's word; where no vet can be reached, the other end.
+    Vet { or: Box<Until> },
+    /// Nothing, because of this.
+    Lives { because: String },
 }
 
 #[derive(Clone, Debug, Deserialize)]

@@ -119,6 +119,48 @@ pub struct Forbidden {
     pub why: String,
     /// What to do instead.
     pub instead: String,
+    /// What ends it.
+    pub until: Until,
+}
+
+/// What ends a ban. A clock never does: it can only be time to try the test again.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct Until {
+    /// Whether a vet's word ends it.
+    pub vet: bool,
+    /// What ends it without a vet.
+    pub alone: End,
+}
+
+/// What ends a ban without a vet.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum End {
+    /// A test is passed.
+    Test {
+        /// The answers with which it is passed.
+        when: Cond,
+        /// What to see, in words, and what then.
+        say: String,
+    },
+    /// Nothing does, because of this.
+    Lives {
+        /// Why not.
+        because: String,
+    },
+}
+
+impl Until {
+    /// The end in words. Where no vet can be reached, nothing is said of one.
+    pub fn say(&self, no_vet: bool) -> String {
+        let alone = match &self.alone {
+            End::Test { say, .. } => format!("Until: {say}"),
+            End::Lives { because } => format!("As long as she lives: {because}"),
+        };
+        match (self.vet, no_vet) {
+            (false, _) | (true, true) => alone,
+            (true, false) => format!("Until a vet says so. No vet to be had: {}", alone.replacen("Until: ", "until ", 1)),
+        }
+    }
 }
 
 /// A sign that ends home care.

@@ -1,13 +1,14 @@
 //! Actions, and what names them: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
 
+use super::cond::Belongs;
 use super::{Desk, find};
 use crate::protocol::fault::nearest;
 use crate::protocol::raw;
-use crate::protocol::read::Placed;
-use crate::protocol::rule::{Action, ActionAt, Conflict, Forbidden, Instruction, RulesOut, Watch, WatchAt};
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::rule::{Action, ActionAt, Conflict, End, Forbidden, Instruction, RulesOut, Until, Watch, WatchAt};
 
 impl Desk {
-    pub(super) fn action(&mut self, placed: &Placed<raw::Action>) -> Option<Action> {
+    pub(super) fn action(&mut self, placed: &Placed<raw::Action>, items: &Items) -> Option<Action> {
         let raw::Action {
             id,
             verb,
@@ -32,6 +33,10 @@ impl Desk {
         if !how.is_empty() || forbidden.is_none() {
             self.words(placed, &item, "how", &how);
         }
+        let forbidden = match forbidden {
+            Some(forbidden) => Some(self.forbidden(placed, &item, forbidden, items)?),
+            None => None,
+        };
         if let Some(forbidden) = &forbidden {
             if let Some(say) = &forbidden.say {
                 self.words(placed, &item, "say", say);
@@ -51,7 +56,7 @@ impl Desk {
             means,
             say,
             how,
-            forbidden: forbidden.map(|raw::Forbidden { say, why, instead }| Forbidden { say, why, instead }),
+            forbidden,
             air,
             at_once,
             wound,
@@ -61,6 +66,46 @@ impl Desk {
             done_like,
             source: source.as_str().into(),
         })
+    }
+
+    /// What is told of a ban, its end among it.
+    fn forbidden(
+        &mut self,
+        placed: &Placed<raw::Action>,
+        item: &str,
+        forbidden: raw::Forbidden,
+        items: &Items,
+    ) -> Option<Forbidden> {
+        let raw::Forbidden { say, why, instead, until } = forbidden;
+        let until = match until {
+            raw::Until::Vet { or } => Until { vet: true, alone: self.end(placed, item, *or, items)? },
+            other => Until { vet: false, alone: self.end(placed, item, other, items)? },
+        };
+        Some(Forbidden { say, why, instead, until })
+    }
+
+    /// An end that holds where no vet can be reached.
+    fn end(&mut self, placed: &Placed<raw::Action>, item: &str, end: raw::Until, items: &Items) -> Option<End> {
+        match end {
+            raw::Until::Test { when, say } => {
+                self.words(placed, item, "until", &say);
+                let when = self.cond(&Belongs { placed, item, field: "until" }, &when, items)?;
+                if when.questions().is_empty() {
+                    let what = "a test that ends a ban names a question and its answers".to_owned();
+                    self.faults.push(placed.fault(format!("{item}, field until"), "until", what));
+                }
+                Some(End::Test { when, say })
+            }
+            raw::Until::Lives { because } => {
+                self.words(placed, item, "until", &because);
+                Some(End::Lives { because })
+            }
+            raw::Until::Vet { .. } => {
+                let what = "where no vet can be reached a vet's word ends nothing; expected a test or `Lives`".to_owned();
+                self.faults.push(placed.fault(format!("{item}, field until"), "until", what));
+                None
+            }
+        }
     }
 
     /// A line of "do now" has at most eight words, and is not cut on a phone.
