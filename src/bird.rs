@@ -157,34 +157,3 @@ pub const BUILDS: &[Build] = &[
     chick("chick_small", "two or three weeks", (2, 3), 60, 1000),
     chick("chick_big", "four to six weeks", (4, 6), 150, 3000),
 ];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_kind_is_found_by_its_own_name() {
-        for kind in Kind::ALL {
-            assert_eq!(Kind::from_id(kind.id()), Some(kind));
-        }
-        assert_eq!(Kind::from_id("ostrich"), None);
-    }
-
-    #[test]
-    fn a_build_stays_within_its_kind() {
-        for build in BUILDS {
-            for kind in build.kinds {
-                let (of, kind) = (build.weight, kind.weight());
-                assert!(kind.low <= of.low && of.low < of.high && of.high <= kind.high, "{}", build.id);
-            }
-        }
-    }
-
-    #[test]
-    fn an_unknown_kind_may_weigh_what_any_kind_may() {
-        let any = Kind::any_weight();
-        for kind in Kind::ALL {
-            assert!(any.low <= kind.weight().low && any.high >= kind.weight().high);
-        }
-    }
-}

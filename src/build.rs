@@ -1,7 +1,9 @@
-//! Checks the shipped protocol when the program is built, and leaves it ready-made for the program to read at its start.
+//! Checks the shipped protocol when the program is built, and leaves it ready-made for the program to read at its start. What a
+//! program seldom needs, the texts of the protocol and the letters of a printed page, it leaves folded small.
 
 #![expect(dead_code, reason = "the rooms are those of the program; a build needs a part of each")]
 #![allow(unfulfilled_lint_expectations, reason = "a lint that only looks at libraries has nothing to say here")]
+#![allow(clippy::struct_field_names, reason = "what a library shows the world keeps its names; here it is private")]
 #![allow(clippy::allow_attributes, reason = "nobody can expect an expectation to be unfulfilled")]
 
 mod bird;
@@ -10,15 +12,18 @@ mod protocol;
 mod typed;
 mod unit;
 
+use flate2::{Compress, Compression, FlushCompress, Status};
 use protocol::{File, Protocol, order, ready};
 use std::path::Path;
 use std::process::ExitCode;
 use std::{env, fs};
 
 const FOLDER: &str = "assets/protocol";
+const LETTERS: &str = "assets/fonts/DejaVuSansCondensed.ttf";
 
 fn main() -> ExitCode {
     println!("cargo::rerun-if-changed={FOLDER}");
+    println!("cargo::rerun-if-changed={LETTERS}");
     match made() {
         Ok(()) => ExitCode::SUCCESS,
         Err(told) => {
@@ -40,6 +45,23 @@ fn made() -> Result<(), String> {
     let files = order::FILES.iter().map(read).collect::<Result<Vec<_>, String>>()?;
     let protocol = Protocol::load(&files).map_err(|faults| format!("{FOLDER} has faults:\n{faults}"))?;
     let bytes = ready::pack(&protocol).map_err(|error| format!("the protocol cannot be packed: {error}"))?;
-    let path = Path::new(&out).join("protocol.ready");
-    fs::write(&path, bytes).map_err(|error| format!("{} cannot be written: {error}", path.display()))
+    let texts = ready::pack_files(&files).map_err(|error| format!("its files cannot be packed: {error}"))?;
+    let letters =
+        fs::read(Path::new(&root).join(LETTERS)).map_err(|error| format!("{LETTERS} cannot be read: {error}"))?;
+    for (name, bytes) in
+        [("protocol.ready", bytes), ("protocol.files", folded(&texts)?), ("letters", folded(&letters)?)]
+    {
+        let path = Path::new(&out).join(name);
+        fs::write(&path, bytes).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
+    }
+    Ok(())
+}
+
+/// Bytes folded small (zlib).
+fn folded(bytes: &[u8]) -> Result<Vec<u8>, String> {
+    let mut folded = Vec::with_capacity(bytes.len());
+    match Compress::new(Compression::best(), true).compress_vec(bytes, &mut folded, FlushCompress::Finish) {
+        Ok(Status::StreamEnd) => Ok(folded),
+        other => Err(format!("folding ended with {other:?}")),
+    }
 }

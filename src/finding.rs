@@ -163,29 +163,3 @@ impl Findings {
         over
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_last_answer_stands() {
-        let mut findings = Findings::default();
-        for answer in ["pink", "white"] {
-            let statement =
-                Statement { about: About::Bird, question: "eyelid".into(), answer: Answer::Choice(answer.into()) };
-            findings.say(statement, DateTime::UNIX_EPOCH);
-        }
-        let standing = findings.answer(About::Bird, "eyelid").map(|said| said.statement.answer.clone());
-        assert_eq!(standing, Some(Answer::Choice("white".into())));
-        assert_eq!(findings.answer(About::Wound(0), "eyelid"), None);
-    }
-
-    #[test]
-    fn speaking_of_a_wound_lists_it() {
-        let mut findings = Findings::default();
-        let statement = Statement { about: About::Wound(1), question: "size".into(), answer: Answer::CannotTell };
-        findings.say(statement, DateTime::UNIX_EPOCH);
-        assert_eq!(findings.wounds(), 2);
-    }
-}

@@ -2,7 +2,7 @@
 //!
 //! What a person did is stored; verdicts and plans never are, they are always worked out again.
 
-mod backup;
+pub mod backup;
 mod carry;
 mod cover;
 mod fault;
@@ -14,6 +14,7 @@ pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
 pub use carry::{Carried, CarryError, carry_aside};
 pub use cover::{Anew, Cover, Covered, Filter, State};
 pub use fault::LedgerError;
+pub use schema::{NEWEST as NEWEST_SCHEMA, STEPS};
 pub use setting::Setting;
 
 use crate::finding::doubt;

@@ -24,6 +24,6 @@ pub use flock::{FLOCK, flock};
 pub use mark::{Mark, Rungs3, marks};
 pub use pair::{Alike, Compared, Pair, compare};
 pub use scenario::{Expect, Grade, Lesson, Rungs, Scenario, Teaching, Turn, When, read, without_vet};
-pub use schedule::{Due, due};
+pub use schedule::{Card, Due, due};
 pub use shelf::{lessons, shipped};
 pub use trial::{Deed, Given, Trial};

@@ -19,7 +19,7 @@ mod reasons;
 mod scales;
 mod what_if;
 
-pub use clauses::{OutOfBudget, Work};
+pub use clauses::{Bit, Clauses, OutOfBudget, Work};
 pub use comparison::milder;
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope};

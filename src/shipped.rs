@@ -2,13 +2,18 @@
 
 use crate::protocol::evidence::Fact;
 use crate::protocol::fault::{Fault, Faults};
-use crate::protocol::order::FILES;
 use crate::protocol::{File, Protocol, evidence, ready};
-use include_dir::{Dir, include_dir};
+use flate2::{Decompress, FlushDecompress};
+use std::sync::LazyLock;
 
 /// The protocol as `src/build.rs` left it: checked, then packed.
 const READY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/protocol.ready"));
-static TEXTS: Dir = include_dir!("$CARGO_MANIFEST_DIR/assets/protocol");
+/// Its files, packed and folded small: they are read only where a fault has to be shown in them.
+const TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/protocol.files"));
+/// `DejaVu` Sans Condensed, free, with most of the world's alphabets; folded small.
+const LETTERS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/letters"));
+
+static UNFOLDED: LazyLock<Vec<u8>> = LazyLock::new(|| unfolded(LETTERS));
 
 impl Protocol {
     /// The protocol that ships with the program: read as it was left when the program was built.
@@ -25,8 +30,28 @@ impl Protocol {
 
 /// The files the shipped protocol was made of, in the form [`Protocol::load`] takes.
 pub fn files() -> Vec<File> {
-    let text = |name: &&str| TEXTS.get_file(name).and_then(include_dir::File::contents_utf8).map(str::to_owned);
-    FILES.iter().filter_map(|name| Some(File { name: (*name).to_owned(), text: text(name)? })).collect()
+    ready::unpack_files(&unfolded(TEXTS)).unwrap_or_default()
+}
+
+/// The letters a printed page is set in: a font, as its file is.
+pub fn letters() -> &'static [u8] {
+    &UNFOLDED
+}
+
+/// What was folded small; as much of it as can be unfolded. A test unfolds all.
+fn unfolded(bytes: &[u8]) -> Vec<u8> {
+    let mut whole = Vec::new();
+    let mut reader = Decompress::new(true);
+    loop {
+        let (taken, made) = (reader.total_in(), reader.total_out());
+        whole.reserve(bytes.len().max(4_096));
+        let rest = usize::try_from(taken).ok().and_then(|taken| bytes.get(taken..)).unwrap_or_default();
+        let ended = reader.decompress_vec(rest, &mut whole, FlushDecompress::Finish);
+        let stuck = reader.total_in() == taken && reader.total_out() == made;
+        if stuck || !matches!(ended, Ok(flate2::Status::Ok | flate2::Status::BufError)) {
+            return whole;
+        }
+    }
 }
 
 /// The facts behind the shipped protocol.

@@ -232,30 +232,3 @@ pub fn word<T: Copy>(text: &str, known: &[(&str, T)]) -> Result<T, TypedError> {
         TypedError::new(text, format!("is not one of {words}"), known.first().map_or("", |(word, _)| word))
     })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// International yard and pound agreement 1959 (from memory): 1 in is 25.4 mm. Units of Measurement Regulations 1995,
-    /// United Kingdom (from memory): 1 pint is 568.26125 mL. United States customary: 1 fl oz is 29.5735295625 mL (from memory).
-    #[test]
-    fn units_are_those_of_the_law() {
-        assert_eq!(length("1 in"), Ok(Micrometres(25_400)));
-        assert_eq!(volume("1 pint"), Ok(Microlitres(568_261)));
-        assert_eq!(volume("8 fl oz"), Ok(Microlitres(236_592)));
-    }
-
-    #[test]
-    fn a_quantity_is_read_one_way_or_not_at_all() {
-        assert_eq!(volume("1/2 tsp"), Ok(Microlitres(2_500)));
-        assert_eq!(volume("1½ tsp"), Ok(Microlitres(7_500)));
-        assert_eq!(volume("0,5 l"), Ok(Microlitres(500_000)));
-        assert_eq!(length("2 in"), Ok(Micrometres(50_800)));
-        assert_eq!(minutes("1,5 h"), Ok(90));
-        for wrong in ["", "1,500 ml", "5", "-5 ml", "0 ml", "ml", "5 stone", "1.2.3 ml", "99999999999 ml"] {
-            assert!(volume(wrong).is_err(), "{wrong}");
-        }
-        assert!(strength("101 %").is_err() && dryness("16 %").is_err() && minutes("11 years").is_err());
-    }
-}

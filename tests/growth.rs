@@ -1,4 +1,4 @@
-//! Nothing grows: keys that say nothing lasting leave no memory behind, however many are pressed.
+//! Nothing grows: keys that say nothing lasting leave no memory behind, however many are many.
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
@@ -38,9 +38,9 @@ fn a_thousand_keys_hold_no_more_memory_than_a_hundred() {
     };
     presses(100 / keys + 1);
     let region = Region::new(COUNTED);
-    let pressed = common::count(1_000, 10_000);
-    presses(pressed / keys + 1);
+    let many = common::count(1_000, 10_000);
+    presses(many / keys + 1);
     let grown = held(&region);
-    println!("{grown} bytes more after {pressed} keys");
-    assert!(grown < 4_096, "{grown} bytes more are held after {pressed} keys");
+    println!("{grown} bytes more after {many} keys");
+    assert!(grown < 4_096, "{grown} bytes more are held after {many} keys");
 }

@@ -62,24 +62,3 @@ pub fn needed(verdict: &Verdict) -> Vec<Whom> {
     let (first, last) = if verdict.authority.low == Authority::CallNow { (authority, None) } else { (None, authority) };
     first.into_iter().chain(vets.iter().copied()).chain(last).collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_is_kept_is_recalled_and_an_empty_line_takes_somebody_out() {
-        let mut contacts = Contacts::default();
-        contacts.put(Whom::Vet, "  the clinic in\nthe mill,  555 0100 ");
-        contacts.put(Whom::Authority, "555 0199");
-        assert_eq!(contacts.of(Whom::Vet), Some("the clinic in the mill, 555 0100"));
-        assert_eq!(Contacts::recall(&contacts.write()), contacts);
-        contacts.put(Whom::Vet, " ");
-        assert_eq!(contacts.all().count(), 1);
-        assert_eq!(Contacts::recall("nobody 1\nvet\n\nauthority  2"), {
-            let mut only = Contacts::default();
-            only.put(Whom::Authority, "2");
-            only
-        });
-    }
-}

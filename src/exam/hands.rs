@@ -33,19 +33,3 @@ pub fn hands(log: &[Stamped]) -> Hands {
         (_, hands) => hands,
     })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_clock_runs_from_the_first_pick_up_and_stops_when_she_is_put_down() {
-        let start = DateTime::UNIX_EPOCH;
-        let at = |seconds, entry| Stamped { at: start + TimeDelta::seconds(seconds), entry };
-        let mut log = vec![at(0, Entry::PickedUp), at(60, Entry::PickedUp)];
-        let now = start + TimeDelta::seconds(100);
-        assert_eq!(hands(&log).held_for(now), Some(TimeDelta::seconds(100)));
-        log.push(at(90, Entry::PutDown));
-        assert_eq!(hands(&log).held_for(now), None);
-    }
-}

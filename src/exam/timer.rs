@@ -33,22 +33,3 @@ pub fn timer(log: &[Stamped]) -> Option<Timer> {
         _ => running,
     })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_clock_stands_until_it_is_ended_and_an_answer_taken_back_does_not_end_it() {
-        let start = DateTime::UNIX_EPOCH;
-        let at = |seconds, entry| Stamped { at: start + TimeDelta::seconds(seconds), entry };
-        let mut log = vec![at(10, Entry::Timed { action: "press".into(), seconds: 300 }), at(20, Entry::TookBack)];
-        let left = |log: &[Stamped]| timer(log).map(|timer| timer.left(start + TimeDelta::seconds(400)).num_seconds());
-        assert_eq!(left(&log), Some(-90));
-        // The clock is set back a day: the whole time, and not a day of it.
-        let before = timer(&log).map(|timer| timer.left(start - TimeDelta::days(1)).num_seconds());
-        assert_eq!(before, Some(300));
-        log.push(at(410, Entry::ClockEnded));
-        assert_eq!(left(&log), None);
-    }
-}

@@ -92,37 +92,3 @@ fn said(statement: &Statement) -> (About, Vec<&str>) {
     };
     (statement.about, std::iter::once(statement.question.as_str()).chain(choice).collect())
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use chrono::TimeDelta;
-
-    fn at(days: i64, entry: Entry) -> Stamped {
-        Stamped { at: DateTime::<Utc>::UNIX_EPOCH + TimeDelta::days(days), entry }
-    }
-
-    fn of_wound(number: usize, answer: Answer) -> Entry {
-        Entry::Said(vec![Statement { about: About::Wound(number), question: "size".into(), answer }])
-    }
-
-    /// Invented files: each holds one thing an examination cannot have said.
-    #[test]
-    fn what_no_examination_says_is_doubted() {
-        let today = 20_000;
-        for wrong in [
-            at(today, of_wound(usize::MAX, Answer::CannotTell)),
-            at(today, of_wound(MOST_WOUNDS, Answer::CannotTell)),
-            at(today, of_wound(0, Answer::Amount(4_000_000_000))),
-            at(today, of_wound(0, Answer::Choice("sm\u{1b}all".into()))),
-            at(today, Entry::Named("Rue\u{7}".into())),
-            at(today, Entry::Skipped(vec![Spot { about: About::Wound(100), question: "size".into() }])),
-            at(90_000_000, Entry::LookedOver),
-            at(-1, Entry::LookedOver),
-        ] {
-            assert!(doubt(&wrong).is_some(), "{wrong:?}");
-        }
-        assert_eq!(doubt(&at(today, of_wound(MOST_WOUNDS - 1, Answer::Amount(2_000)))), None);
-        assert_eq!(doubt(&at(today, Entry::Named("Ruë, 2nd".into()))), None);
-    }
-}

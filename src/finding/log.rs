@@ -232,36 +232,3 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
     }
     findings
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::finding::Answer;
-
-    fn stamped(entry: Entry) -> Stamped {
-        Stamped { at: DateTime::UNIX_EPOCH, entry }
-    }
-
-    fn said(question: &str) -> Stamped {
-        let statement = Statement { about: About::Bird, question: question.into(), answer: Answer::CannotTell };
-        stamped(Entry::Said(vec![statement]))
-    }
-
-    #[test]
-    fn taking_back_removes_the_answer_and_the_instruction_it_opened() {
-        let log = [said("alert"), said("bleeding"), stamped(Entry::Began("press".into())), stamped(Entry::TookBack)];
-        assert_eq!(standing(&log), [&log[0]]);
-    }
-
-    #[test]
-    fn taking_back_twice_removes_two_answers_and_then_nothing_more() {
-        let back = || stamped(Entry::TookBack);
-        assert!(standing(&[said("alert"), said("breath"), back(), back(), back()]).is_empty());
-    }
-
-    #[test]
-    fn the_bird_stays_picked_up_when_an_answer_is_taken_back() {
-        let log = [said("alert"), stamped(Entry::PickedUp), stamped(Entry::TookBack)];
-        assert_eq!(standing(&log), [&log[1]]);
-    }
-}

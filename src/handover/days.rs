@@ -232,7 +232,7 @@ fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, woun
 }
 
 /// How far a wound's edge came in, or went out where it grew.
-fn moved(advance: Band<f64>) -> String {
+pub fn moved(advance: Band<f64>) -> String {
     let (low, high) = (advance.low, advance.high);
     match (low < 0.0, high < 0.0) {
         (false, _) => format!("edge in by {low:.1} to {high:.1} mm"),
@@ -254,16 +254,4 @@ fn healed(course: &WoundCourse) -> Item {
         "A ruler reads to 2 mm. The forecast is from wounds of people (Gilman 1990, from memory).",
         &[],
     )
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn an_edge_that_went_out_is_said_to_have() {
-        assert_eq!(moved(Band { low: 1.0, high: 2.5 }), "edge in by 1.0 to 2.5 mm");
-        assert_eq!(moved(Band { low: -2.9, high: 0.1 }), "edge between 2.9 mm out and 0.1 mm in");
-        assert_eq!(moved(Band { low: -3.0, high: -1.0 }), "edge OUT by 1.0 to 3.0 mm");
-    }
 }

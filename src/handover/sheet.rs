@@ -8,7 +8,7 @@
 pub mod card;
 mod content;
 mod course;
-mod curve;
+pub mod curve;
 mod data;
 mod markdown;
 mod page;

@@ -15,9 +15,11 @@ const STEM: &str = "coopside-";
 /// The moment in a backup's name.
 const MOMENT: &str = "%Y%m%d-%H%M%S";
 /// How many of the newest are kept whatever their day, then one a day, then one a week.
-const NEWEST: usize = 3;
-const DAYS: usize = 7;
-const WEEKS: usize = 4;
+pub const NEWEST: usize = 3;
+/// For how many days the last backup of the day is kept.
+pub const DAYS: usize = 7;
+/// For how many weeks the last backup of the week is kept.
+pub const WEEKS: usize = 4;
 
 /// A backup that was opened, checked and counted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -175,7 +177,7 @@ fn thin_out(folder: &Path, now: DateTime<Utc>) {
 }
 
 /// Which of these moments (the oldest first) are kept.
-fn kept(moments: &[DateTime<Utc>], now: DateTime<Utc>) -> BTreeSet<DateTime<Utc>> {
+pub fn kept(moments: &[DateTime<Utc>], now: DateTime<Utc>) -> BTreeSet<DateTime<Utc>> {
     let mut kept: BTreeSet<DateTime<Utc>> = moments.iter().rev().take(NEWEST).copied().collect();
     let last_of = |of: &dyn Fn(NaiveDate) -> (i32, u32), most: usize| {
         let mut seen = BTreeSet::new();
@@ -202,25 +204,4 @@ fn sync_folder(folder: &Path) -> io::Result<()> {
 #[cfg(not(unix))]
 fn sync_folder(_: &Path) -> io::Result<()> {
     Ok(())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Arithmetic: two backups a day for sixty days leave three of the newest, one for each of seven days, and one for each of
-    /// four weeks; the newest and the weeks' last fall among the days in part.
-    #[test]
-    fn backups_are_thinned_out_to_days_and_weeks() {
-        let start: DateTime<Utc> = DateTime::UNIX_EPOCH + TimeDelta::days(20_000);
-        let moments: Vec<_> = (0..120).map(|half| start + TimeDelta::hours(half * 12)).collect();
-        let kept = kept(&moments, start + TimeDelta::days(60));
-        assert!(moments.iter().rev().take(3).all(|at| kept.contains(at)));
-        let days: BTreeSet<_> = kept.iter().map(DateTime::date_naive).collect();
-        assert!((7..=10).contains(&days.len()) && kept.len() <= NEWEST + DAYS + WEEKS, "{kept:?}");
-        assert!(
-            kept.iter().any(|at| start + TimeDelta::days(60) - *at > TimeDelta::days(14)),
-            "a backup of the week before the last two"
-        );
-    }
 }

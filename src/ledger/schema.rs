@@ -182,13 +182,3 @@ fn retry(mut attempt: impl FnMut() -> rusqlite::Result<()>) -> rusqlite::Result<
     }
     attempt()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_newest_version_is_the_number_of_steps() {
-        assert_eq!(usize::try_from(NEWEST), Ok(STEPS.len()));
-    }
-}

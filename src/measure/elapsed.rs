@@ -85,30 +85,3 @@ pub fn reading(ago: Option<Ago>, may_still_be_said: bool, now: DateTime<Utc>) ->
         settled: true,
     })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn noon() -> DateTime<Utc> {
-        DateTime::UNIX_EPOCH + TimeDelta::hours(12)
-    }
-
-    #[test]
-    fn the_span_grows_with_the_clock() {
-        let ago = Ago { span: Band { low: Minutes(60), high: Minutes(720) }, said_at: noon() };
-        assert_eq!(ago.at(noon() + TimeDelta::hours(2)), Band { low: Minutes(180), high: Minutes(840) });
-        assert_eq!(ago.at(noon() - TimeDelta::hours(2)), ago.span);
-        assert_eq!(ago.earliest(), DateTime::UNIX_EPOCH);
-    }
-
-    /// A bird shut in at 20:00 and found hurt at 7:00 (arithmetic): 0 to 11 hours ago; the deadline runs from 20:00.
-    #[test]
-    fn a_night_nobody_saw_is_a_band() {
-        let night = Band { low: noon() - TimeDelta::hours(16), high: noon() - TimeDelta::hours(5) };
-        let found = noon() - TimeDelta::hours(5);
-        assert_eq!(since(night, found), Band { low: Minutes(0), high: Minutes(660) });
-        assert_eq!(Window::Bite.ends(night), night.low + TimeDelta::hours(12));
-        assert_eq!(Window::Nerves.ends(night), night.high + TimeDelta::hours(48));
-    }
-}

@@ -92,29 +92,3 @@ pub fn first_dose(weight: Grams) -> Band<Microlitres> {
 pub fn ceiling(weight: Grams, water_fowl: bool) -> Microlitres {
     Microlitres(u64::from(weight.0) * if water_fowl { 20 } else { 50 })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Hen of 2000 g, 8 % dry (arithmetic from both sources): lacks 160 mL; 180 and 180, or 256 and 96.
-    #[test]
-    fn the_worked_hen() {
-        let (hen, dry) = (Grams(2000), Permille(80));
-        assert_eq!(deficit(hen, dry), Microlitres(160_000));
-        let day =
-            |first: u64, second: u64| DayPlan { first: Microlitres(first * 1000), second: Microlitres(second * 1000) };
-        assert_eq!(plans(hen, dry), [day(180, 180), day(256, 96)]);
-    }
-
-    /// 2 kg: 20 to 40 mL first, 100 mL at most; quail of 150 g: 1.5 to 3 mL, 7.5 at most (arithmetic from `LafeberVet` and
-    /// Duerr and Gage).
-    #[test]
-    fn one_dose_has_a_ceiling() {
-        assert_eq!(first_dose(Grams(2000)), Band { low: Microlitres(20_000), high: Microlitres(40_000) });
-        assert_eq!(
-            (ceiling(Grams(2000), false), ceiling(Grams(150), false)),
-            (Microlitres(100_000), Microlitres(7_500))
-        );
-    }
-}

@@ -5,7 +5,8 @@ use crate::unit::{Band, Grams, Microlitres, Permille, Reading, SquareMillimetres
 /// A bird's skin from her weight: 10 x W^(2/3), W in grams, the result in square centimetres.
 ///
 /// Source, read: Walsberg & King, J Exp Biol 76:185-189, 1978 (Meeh's form with Rubner's constant, first found for domestic fowl).
-fn whole(weight: Grams) -> f64 {
+/// Unit: square millimetres.
+pub fn whole(weight: Grams) -> f64 {
     10.0 * f64::from(weight.0).cbrt().powi(2) * 100.0
 }
 
@@ -89,47 +90,4 @@ pub fn open_share(
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 0..=1000 first")]
 fn permille(share: f64) -> Permille {
     Permille(share.clamp(0.0, 1000.0) as u32)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn weighed(grams: u32) -> Reading<Grams> {
-        Reading { band: Band::exactly(Grams(grams)), settled: true }
-    }
-
-    /// Check values of 10 x W^(2/3): 150 g 282.3, 600 g 711.4, 1 kg 1000, 2 kg 1587.4, 5 kg 2924 cm2
-    /// (arithmetic from the formula of Walsberg & King 1978).
-    #[test]
-    fn skin_follows_weight_as_published() {
-        for (grams, square_cm) in [(150, 282.3), (600, 711.4), (1000, 1000.0), (2000, 1587.4), (5000, 2924.0)] {
-            assert!((whole(Grams(grams)) / 100.0 - square_cm).abs() < 0.05, "{grams} g");
-        }
-    }
-
-    /// An ellipse of 5 x 8 cm is 31.4 cm2: 2.0 % of a 2 kg hen, 4.4 % of a 600 g bantam, 11.1 % of a 150 g quail (arithmetic).
-    #[test]
-    fn the_same_wound_is_a_larger_share_of_a_smaller_bird() {
-        let wound = [Some(Band::exactly(SquareMillimetres(3142)))];
-        for (grams, low, high) in [(2000, 19, 20), (600, 44, 45), (150, 111, 112)] {
-            let share = open_share(wound, true, weighed(grams));
-            assert_eq!(share, Reading { band: Band { low: Permille(low), high: Permille(high) }, settled: true });
-        }
-    }
-
-    /// 2 kg, 10 %: 1.6 mL an hour, 38 mL a day from the wounds (arithmetic from the rule for people).
-    #[test]
-    fn wounds_lose_water() {
-        let day = moisture_a_day(Band::exactly(Permille(100)), Band::exactly(Grams(2000)));
-        assert_eq!(day.low.0.div_ceil(1000), 39);
-        assert_eq!(day.low.0 / 1000, 38);
-    }
-
-    #[test]
-    fn an_unfinished_look_over_leaves_the_share_open_to_the_top() {
-        let share = open_share([], false, weighed(2000));
-        assert_eq!(share.band.high, Permille(1000));
-        assert!(!share.settled);
-    }
 }

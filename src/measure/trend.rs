@@ -95,31 +95,3 @@ impl Step {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn day(day: u32, grams: u32) -> Weighing {
-        Weighing { hour: day * 24, weight: Grams(grams) }
-    }
-
-    #[test]
-    fn one_wrong_weighing_does_not_turn_the_slope() {
-        let steady = [day(0, 2000), day(1, 1980), day(2, 1960), day(3, 1940), day(4, 1920)];
-        assert_eq!(slope(&steady), Some(-20.0));
-        let mut wrong = steady;
-        wrong[2].weight = Grams(2900);
-        assert!(slope(&wrong).is_some_and(|slope| (-25.0..=-15.0).contains(&slope)));
-        assert_eq!((slope(&[]), slope(&[day(0, 2000)]), slope(&[day(0, 1), day(0, 2)])), (None, None, None));
-    }
-
-    /// An egg of 60 g is 3 % of a 2 kg hen (arithmetic): no alarm.
-    #[test]
-    fn an_egg_is_no_loss() {
-        assert_eq!(lost_permille(Grams(2000), Grams(1940)).map(Step::of), Some(Step::Noise));
-        let steps = [1900, 1800, 1700, 1600].map(|last| lost_permille(Grams(2000), Grams(last)).map(Step::of));
-        assert_eq!(steps, [Some(Step::Twentieth), Some(Step::Tenth), Some(Step::Fifteen), Some(Step::Fifth)]);
-        assert_eq!(lost_permille(Grams(0), Grams(1)), None);
-    }
-}

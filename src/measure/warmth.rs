@@ -59,27 +59,3 @@ pub fn step_down(from: TenthsOfDegree) -> Vec<TenthsOfDegree> {
 pub fn brooder(week: u8) -> TenthsOfDegree {
     TenthsOfDegree((350 - 28 * (i32::from(week.max(1)) - 1)).max(210))
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Weeks 1 to 6: 35.0, 32.2, 29.4, 26.6, 23.8, 21.0 (arithmetic from the rearing texts' rule).
-    #[test]
-    fn a_brooder_cools_week_by_week() {
-        let weeks = [1, 2, 3, 4, 5, 6, 9].map(|week| brooder(week).0);
-        assert_eq!(weeks, [350, 322, 294, 266, 238, 210, 210]);
-    }
-
-    /// From 30 degrees by 3 a day (arithmetic): 27, 24, 21.
-    #[test]
-    fn warmth_is_stepped_down_to_the_room() {
-        assert_eq!(step_down(TenthsOfDegree(300)).iter().map(|warm| warm.0).collect::<Vec<_>>(), [270, 240, 210]);
-        assert!(step_down(ROOM).is_empty() && step_down(TenthsOfDegree(-5)).is_empty());
-    }
-
-    #[test]
-    fn no_heat_for_a_hot_bird_or_a_hurt_head() {
-        assert_eq!((air(State::Hot), air(State::HeadHurt)), (None, None));
-    }
-}

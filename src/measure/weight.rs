@@ -14,15 +14,3 @@ pub fn reading(known: Option<Band<Grams>>, kind: Option<Kind>, may_still_weigh: 
         None => Reading { band: kind.map_or_else(Kind::any_weight, Kind::weight), settled: true },
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_weighing_replaces_the_band_of_the_kind() {
-        assert_eq!(reading(Some(Band::exactly(Grams(1900))), Some(Kind::Hen), false).band, Band::exactly(Grams(1900)));
-        assert_eq!(reading(None, Some(Kind::Hen), false).band, Kind::Hen.weight());
-        assert!(!reading(None, Some(Kind::Hen), true).settled);
-    }
-}

@@ -49,26 +49,3 @@ pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
         .max_by(|(one, _), (other, _)| one.total_cmp(other))
         .map(|(_, name)| name.to_owned())
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_slip_of_the_finger_finds_the_name_that_was_meant() {
-        assert_eq!(nearest("eyeld", ["eyelid", "comb"]).as_deref(), Some("eyelid"));
-        assert_eq!(nearest("zebra", ["eyelid", "comb"]), None);
-    }
-
-    #[test]
-    fn a_fault_says_where_what_and_what_next() {
-        let fault = Fault {
-            file: "rules.ron".into(),
-            line: 12,
-            item: "rule pale".into(),
-            what: "question `eyeld` is not known".into(),
-            nearest: Some("eyelid".into()),
-        };
-        assert_eq!(fault.to_string(), "rules.ron:12: rule pale: question `eyeld` is not known; did you mean `eyelid`?");
-    }
-}

@@ -3,11 +3,11 @@
 use super::fault::Fault;
 use super::raw;
 use ron::value::RawValue;
-use serde::Deserialize;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 
 /// One file of a protocol.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct File {
     /// Its name, as the person knows it.
     pub name: String,

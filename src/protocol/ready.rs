@@ -2,7 +2,7 @@
 //!
 //! The bytes follow from the types alone (postcard): they are read by the very program that was built with them, and kept nowhere.
 
-use super::Protocol;
+use super::{File, Protocol};
 
 /// The checked protocol as bytes.
 ///
@@ -10,6 +10,22 @@ use super::Protocol;
 /// Never for the types of a protocol: all of them have a form in bytes.
 pub fn pack(protocol: &Protocol) -> postcard::Result<Vec<u8>> {
     postcard::to_allocvec(protocol)
+}
+
+/// The files of a protocol as bytes.
+///
+/// # Errors
+/// Never: a file is two texts.
+pub fn pack_files(files: &[File]) -> postcard::Result<Vec<u8>> {
+    postcard::to_allocvec(files)
+}
+
+/// The files these bytes were packed from.
+///
+/// # Errors
+/// Where the bytes are not those of [`pack_files`].
+pub fn unpack_files(bytes: &[u8]) -> postcard::Result<Vec<File>> {
+    postcard::from_bytes(bytes)
 }
 
 /// The protocol these bytes were packed from.

@@ -54,20 +54,3 @@ impl Change {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Arithmetic of two windows: each changes its own thing, and neither takes the other's away.
-    #[test]
-    fn two_windows_change_what_is_kept_and_lose_nothing() {
-        let vet = Change::Contact(Whom::Vet, "mill 555 0100".into());
-        let night = Change::Contact(Whom::EmergencyVet, "night clinic 555 0133".into());
-        assert_eq!(vet.made_to(&night.made_to("")), night.made_to(&vet.made_to("")));
-        let gauze = Change::Supply("gauze".into(), Some(Kept::default()));
-        let box_out = Change::Supply("box".into(), None);
-        assert_eq!(box_out.made_to(&gauze.made_to("box; scale")), "gauze; scale");
-        assert!(vet.gives_way_to(&Change::Contact(Whom::Vet, String::new())) && !vet.gives_way_to(&night));
-    }
-}

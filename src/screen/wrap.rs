@@ -29,15 +29,3 @@ pub fn cut(text: &str, width: usize) -> String {
     }
     out
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_cut_text_fits_and_says_that_it_was_cut() {
-        assert_eq!(cut("under a wing", 8), "under a~");
-        assert_eq!(cut("wing", 4), "wing");
-        assert_eq!(cut("wing", 0), "");
-    }
-}

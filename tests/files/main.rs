@@ -9,4 +9,5 @@ mod handover;
 mod keeper;
 mod ledger;
 mod model;
+mod rooms;
 mod terminal;

@@ -11,6 +11,7 @@ mod plans;
 mod practice;
 mod protocol;
 mod reckon;
+mod rooms;
 mod scenarios;
 mod texts;
 mod tidy;

@@ -1,6 +1,6 @@
 //! The shipped protocol, and how a faulty one is refused: all faults at once, each with file, line and nearest name.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::PROTOCOL;
 use coopside::protocol::order::FILES;

@@ -6,10 +6,14 @@ use super::Plot;
 pub const WIDE: u32 = 300;
 /// Its height.
 pub const HIGH: u32 = 76;
-const LEFT: u32 = 62;
-const RIGHT: u32 = 6;
-const TOP: u32 = 6;
-const FOOT: u32 = 16;
+/// The room left before the first measurement.
+pub const LEFT: u32 = 62;
+/// The room left after the last.
+pub const RIGHT: u32 = 6;
+/// The room left above the most that is shown.
+pub const TOP: u32 = 6;
+/// The room left below the least.
+pub const FOOT: u32 = 16;
 
 /// A plot laid out.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,32 +66,4 @@ impl Curve {
 fn share(part: u32, whole: u32, room: u32) -> u32 {
     let of = u64::from(part) * u64::from(room) / u64::from(whole.max(1));
     u32::try_from(of).unwrap_or(room).min(room)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::super::Point;
-    use super::*;
-
-    #[test]
-    fn the_least_stands_at_the_foot_and_the_most_at_the_top() {
-        let point = |minute, low, value, high| Point { minute, low, value, high };
-        let points = vec![point(0, 90, 100, 110), point(1440, 40, 50, 60)];
-        let plot =
-            Plot { words: String::new(), unit: "mm2", from: String::new(), to: String::new(), points, floor: None };
-        let curve = Curve::of(&plot);
-        assert_eq!(curve.ends, (40, 110));
-        let (first, last) = (curve.dots.first().copied(), curve.dots.last().copied());
-        assert_eq!(first.map(|dot| (dot.x, dot.top)), Some((LEFT, TOP)));
-        assert_eq!(last.map(|dot| (dot.x, dot.bottom)), Some((WIDE - RIGHT, HIGH - FOOT)));
-        assert!(first.map(|dot| dot.y) < last.map(|dot| dot.y), "less stands lower");
-    }
-
-    #[test]
-    fn one_moment_and_one_value_divide_by_nothing() {
-        let points = vec![Point { minute: 0, low: 5, value: 5, high: 5 }; 2];
-        let plot =
-            Plot { words: String::new(), unit: "g", from: String::new(), to: String::new(), points, floor: Some(5) };
-        assert_eq!(Curve::of(&plot).ends, (5, 5));
-    }
 }

@@ -2,6 +2,7 @@
 
 use super::PdfError;
 use crate::handover::sheet::Drawing;
+use crate::shipped::letters;
 use krilla::geom::Point;
 use krilla::surface::Surface;
 use krilla::tagging::{ContentTag, SpanTag, Tag, TagGroup, TagTree};
@@ -12,8 +13,6 @@ use textwrap::core::Fragment;
 use textwrap::wrap_algorithms::wrap_first_fit;
 use unicode_bidi::{BidiInfo, Level};
 
-/// Letters that are read: `DejaVu` Sans Condensed, free, with most of the world's alphabets.
-const SANS: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansCondensed.ttf");
 /// Letters of one width, for the drawing; of those alone that it may be drawn with (assets/fonts/drawing.sh).
 const MONO: &[u8] = include_bytes!("../../../../assets/fonts/DejaVuSansMono-drawing.ttf");
 
@@ -63,7 +62,7 @@ pub struct Letters {
 impl Letters {
     /// The letters that ship.
     pub fn new() -> Result<Self, PdfError> {
-        Ok(Self { sans: (font(SANS)?, face_of(SANS)?), mono: (font(MONO)?, face_of(MONO)?) })
+        Ok(Self { sans: (font(letters())?, face_of(letters())?), mono: (font(MONO)?, face_of(MONO)?) })
     }
 
     /// Writes a line with its foot at a height. Letters that run from right to left do so within it.
@@ -141,7 +140,7 @@ fn shaped(face: &Face, text: &str, way: Direction, size: f32) -> f32 {
 
 /// How wide the letters are.
 pub fn face() -> Result<Face<'static>, PdfError> {
-    face_of(SANS)
+    face_of(letters())
 }
 
 fn face_of(bytes: &'static [u8]) -> Result<Face<'static>, PdfError> {

@@ -1,0 +1,3 @@
+//! What rooms that touch the disk decide by themselves.
+
+mod ledger;
