@@ -152,13 +152,11 @@ pub enum End {
 impl Until {
     /// The end in words. Where no vet can be reached, nothing is said of one.
     pub fn say(&self, no_vet: bool) -> String {
-        let alone = match &self.alone {
-            End::Test { say, .. } => format!("Until: {say}"),
-            End::Lives { because } => format!("As long as she lives: {because}"),
-        };
-        match (self.vet, no_vet) {
-            (false, _) | (true, true) => alone,
-            (true, false) => format!("Until a vet says so. No vet to be had: {}", alone.replacen("Until: ", "until ", 1)),
+        match (&self.alone, self.vet && !no_vet) {
+            (End::Test { say, .. }, false) => format!("Until: {say}"),
+            (End::Test { say, .. }, true) => format!("Until a vet says so. If none can be had: {say}"),
+            (End::Lives { because }, false) => format!("It stays forbidden: {because}"),
+            (End::Lives { because }, true) => format!("Until a vet says so. At home it stays forbidden: {because}"),
         }
     }
 }

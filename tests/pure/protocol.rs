@@ -57,6 +57,35 @@ fn below(folder: &Path) -> BTreeSet<String> {
     names.collect()
 }
 
+/// A ban ends with a test that names its answers, with a vet's word and, where no vet can be reached, otherwise; or it says why it
+/// never does.
+#[test]
+fn a_ban_without_an_end_is_refused() {
+    let fit = "until: Test(when: Is(\"fitting\", \"no\"), say: \"The fit is over.\")";
+    let instead = |end: &str, expected: &str| refused("actions.ron", fit, end, expected);
+    refused("actions.ron", &format!(", {fit}"), "", "until");
+    instead("until: Test(when: Is(\"fiting\", \"no\"), say: \"The fit is over.\")", "did you mean `fitting`");
+    instead(
+        "until: Test(when: Always, say: \"In an hour.\")",
+        "a test that ends a ban names a question and its answers",
+    );
+    instead(
+        "until: Vet(or: Vet(or: Lives(because: \"So.\")))",
+        "where no vet can be reached a vet's word ends nothing",
+    );
+    instead("until: Lives(because: \"\")", "field `until` is empty");
+}
+
+/// Where no vet can be reached, no ban waits for one.
+#[test]
+fn no_ban_waits_for_a_vet_who_cannot_be_had() {
+    for action in &PROTOCOL.actions {
+        let Some(forbidden) = &action.forbidden else { continue };
+        assert!(!forbidden.until.say(true).contains("vet says"), "{}", action.id);
+        assert_eq!(forbidden.until.vet, forbidden.until.say(false).contains("a vet says so"), "{}", action.id);
+    }
+}
+
 #[test]
 fn bytes_that_are_no_protocol_are_refused() {
     let bytes = ready::pack(&PROTOCOL).unwrap_or_else(|error| panic!("{error}"));
@@ -183,14 +212,14 @@ fn shapes_and_units_are_checked() {
     );
     refused(
         "actions.ron",
-        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\"),",
+        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", until: Lives(because: \"What comes up chokes a bird at any time.\")),",
         " how: \"By the wings.\",",
         "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
     );
     refused(
         "actions.ron",
         "how: \"The first cloth holds the clot. It stays where it is.\",",
-        "forbidden: (why: \"No.\", instead: \"Press.\"),",
+        "forbidden: (why: \"No.\", instead: \"Press.\", until: Lives(because: \"It is so.\")),",
         "is advised here but has no `how`",
     );
     refused(

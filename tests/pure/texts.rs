@@ -4,6 +4,7 @@
 
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
+use coopside::protocol::rule::End;
 
 /// A text, and where it stands.
 type Text<'a> = (String, &'a str);
@@ -50,9 +51,14 @@ fn instructed() -> Vec<Text<'static>> {
         if let Some(forbidden) = &action.forbidden {
             texts.push((format!("action {}, why not", action.id), forbidden.why.as_str()));
             texts.push((format!("action {}, instead", action.id), forbidden.instead.as_str()));
+            let until = match &forbidden.until.alone {
+                End::Test { say, .. } => say,
+                End::Lives { because } => because,
+            };
+            texts.push((format!("action {}, until", action.id), until.as_str()));
         }
     }
-    for phone in [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToBeSafe] {
+    for phone in [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToday, Phone::VetToBeSafe] {
         texts.push((format!("{phone:?}"), phone.say()));
         texts.push((format!("{phone:?}, why"), phone.why()));
     }

@@ -101,7 +101,8 @@ impl Desk {
                 Some(End::Lives { because })
             }
             raw::Until::Vet { .. } => {
-                let what = "where no vet can be reached a vet's word ends nothing; expected a test or `Lives`".to_owned();
+                let what =
+                    "where no vet can be reached a vet's word ends nothing; expected a test or `Lives`".to_owned();
                 self.faults.push(placed.fault(format!("{item}, field until"), "until", what));
                 None
             }
