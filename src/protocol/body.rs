@@ -1,8 +1,8 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
-use serde::{Deserialize, Serialize};
 use super::raw::Turns;
 use crate::finding::{Answer, Id};
+use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
 #[derive(Clone, Debug, Serialize, Deserialize)]

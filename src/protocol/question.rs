@@ -1,6 +1,5 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
-use serde::{Deserialize, Serialize};
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Again, Course, Measure, Span};
@@ -8,6 +7,7 @@ use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
 use crate::unit::Band;
+use serde::{Deserialize, Serialize};
 
 /// A step of the examination, in head-to-tail order.
 #[derive(Clone, Debug, Serialize, Deserialize)]

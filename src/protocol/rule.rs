@@ -1,12 +1,12 @@
 //! A rule, an action and what else the protocol advises, in checked form.
 
-use serde::{Deserialize, Serialize};
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Advice, Air, By, Home, Looks, Part};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
 use super::whom::Whom;
 use crate::finding::Id;
+use serde::{Deserialize, Serialize};
 
 /// The position of an action in [`super::Protocol::actions`]; the order is the order of doing, life first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

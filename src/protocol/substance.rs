@@ -1,11 +1,11 @@
 //! A substance, or a family of them, as it may stand on a label; and how it is known there.
 
-use serde::{Deserialize, Serialize};
 use super::raw::Ruling;
 use super::rule::ActionAt;
 use super::source::Strength;
 use super::supply::SupplyAt;
 use crate::finding::Id;
+use serde::{Deserialize, Serialize};
 
 /// A substance, or a family of them.
 #[derive(Clone, Debug, Serialize, Deserialize)]

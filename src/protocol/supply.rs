@@ -1,11 +1,11 @@
 //! What can be in the house, how an action is done with it, and what comes round again once it is done.
 
-use serde::{Deserialize, Serialize};
 use super::cond::QuestionAt;
 use super::rule::ActionAt;
 use super::source::Strength;
 use crate::finding::Id;
 use crate::unit::MilligramsPerLitre;
+use serde::{Deserialize, Serialize};
 
 /// The position of a supply in [`super::Protocol::supplies`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

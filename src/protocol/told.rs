@@ -1,11 +1,11 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
-use serde::{Deserialize, Serialize};
 use super::cond::{Cond, QuestionAt};
 use super::raw::{LawOn, Limit, Under};
 use super::scale::{Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
+use serde::{Deserialize, Serialize};
 
 /// The position of a score in [`super::Protocol::scores`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

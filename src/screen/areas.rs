@@ -47,6 +47,7 @@ pub fn is_reading(model: &Model) -> bool {
             | Overlay::Flock
             | Overlay::Case
             | Overlay::Outcomes
+            | Overlay::Death
             | Overlay::Parted
             | Overlay::Lessons
             | Overlay::Deeds

@@ -4,12 +4,12 @@
 #![cfg(target_os = "linux")]
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use crate::common::lacking::lacking;
+use crate::common::long;
+use crate::common::mounted::Mounted;
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::ledger::{CaseId, Cover, Event, EventId, FILE, Ledger, LedgerError, Mark};
-use crate::common::long;
-use crate::common::lacking::lacking;
-use crate::common::mounted::Mounted;
 use rusqlite::Connection;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead, BufReader, Read, Write};

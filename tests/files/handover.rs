@@ -2,6 +2,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
+use crate::common::mounted::Mounted;
 use assert_cmd::Command;
 use chrono::{DateTime, TimeDelta};
 use coopside::finding::figure::{Figure, FigureOf};
@@ -10,7 +11,6 @@ use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
 use coopside::practice;
 use coopside::protocol::Protocol;
-use crate::common::mounted::Mounted;
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};

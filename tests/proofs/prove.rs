@@ -2,8 +2,8 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use chrono::TimeDelta;
 use crate::common::{PROTOCOL, complete, count, now, partial, reference};
+use chrono::TimeDelta;
 use coopside::finding::{About, Findings, Statement};
 use coopside::judge::{Target, Verdict, judge, levels};
 use coopside::protocol::Protocol;

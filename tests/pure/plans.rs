@@ -2,8 +2,8 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use crate::common::{PROTOCOL, count};
+use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use coopside::care::cupboard::{Cupboard, Kept, Standing};
 use coopside::care::{Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};

@@ -2,8 +2,8 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
-use chrono::{DateTime, TimeDelta, Utc};
 use crate::common::{PROTOCOL, count};
+use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{Step, plan};
 use coopside::finding::log::{Entry, Stamped};

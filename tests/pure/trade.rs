@@ -5,8 +5,8 @@
 
 #![expect(clippy::indexing_slicing, reason = "a failing test panics")]
 
-use chrono::TimeDelta;
 use crate::common::{PROTOCOL, now};
+use chrono::TimeDelta;
 use coopside::finding::{About, Answer, Findings, Id, Statement};
 use coopside::judge::{Verdict, judge};
 use coopside::protocol::scale::{Authority, Humane, Need};
