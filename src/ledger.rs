@@ -247,6 +247,7 @@ impl Ledger {
         }
         // When this connection is closed it must not clear away the log of whatever stands at the path by then.
         let _ = self.connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true);
+        place.set_log_aside();
         Err(LedgerError::Gone { path: place.path().to_owned() })
     }
 

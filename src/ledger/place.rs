@@ -56,6 +56,20 @@ impl Place {
         &self.path
     }
 
+    /// Puts the log beside the ledger out of the way where another ledger, or none, stands at the path by now: it belongs to the
+    /// one that was taken away, and must not be read as if it were the new one's.
+    pub fn set_log_aside(&self) {
+        let stands = |path: &Path| fs::metadata(path).ok().map(|told| id(&told));
+        let is_other = |seen: &&Seen| stands(&seen.path) != Some(seen.id);
+        let (Some(ledger), Some(log)) = (self.files.first(), self.files.get(1)) else { return };
+        if is_other(&ledger) && !is_other(&log) {
+            let name = format!("sqlite-wal.lost-{}", uuid::Uuid::now_v7());
+            // What stays in the way is told by the next opening; nothing can be done about it here.
+            let _ = fs::rename(&log.path, self.path.with_extension(name));
+            let _ = fs::remove_file(self.path.with_extension("sqlite-shm"));
+        }
+    }
+
     /// Whether the same files still stand there, none shorter than before.
     pub fn is_as_it_was(&mut self) -> bool {
         self.files.iter_mut().all(|seen| {

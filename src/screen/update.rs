@@ -137,7 +137,8 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     };
     let said_before = model.notice.take();
     // Of a case that is over nothing is asked, and no clock runs.
-    let asks = matches!(action, Action::Telling | Action::Map | Action::Hands | Action::Clock | Action::Skip);
+    let asks =
+        matches!(action, Action::Telling | Action::Map | Action::Hands | Action::Clock | Action::Skip | Action::Why);
     if asks && model.days.over().is_some() && model.overlays.is_empty() {
         model.notice = Some("Her case is closed. f, then 8, opens it again.".into());
         return Vec::new();

@@ -179,5 +179,12 @@ fn a_ledger_that_was_taken_away_keeps_nothing_unnoticed() {
         let told = refused.err().map(|error| error.to_string()).unwrap_or_default();
         assert!(told.contains(FILE) && told.contains("coopside restore"), "{told}");
         assert!(matches!(ledger.set(ledger::Setting::Country, "eu"), Err(LedgerError::Gone { .. })), "{way}");
+        // What was put in its place is left as it is: nothing of the ledger that was taken away is read into it.
+        drop(ledger);
+        if way == "replaced" {
+            let there = open(&data);
+            assert_eq!(there.count(&ledger::Filter::default()).ok(), Some(2), "{way}");
+            assert!(matches!(there.load(case), Err(LedgerError::NoCase(_))), "{way}");
+        }
     }
 }
