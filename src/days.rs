@@ -9,9 +9,11 @@ pub mod due;
 use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::judge::judge;
+use crate::judge::{Level, judge};
 use crate::protocol::Protocol;
+use crate::protocol::scale::Need;
 use chrono::{DateTime, Utc};
+use std::collections::BTreeSet;
 
 /// One time somebody examined or looked at her.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,6 +28,8 @@ pub struct Sitting {
     pub ended: DateTime<Utc>,
     /// Whether it was finished: one that was left in the middle does not count as held.
     pub over: bool,
+    /// Whether any answer of it stands: only answers make a look.
+    pub answered: bool,
 }
 
 /// Something a vet said.
@@ -35,6 +39,8 @@ pub struct Heard {
     pub at: DateTime<Utc>,
     /// What was said.
     pub said: String,
+    /// How much of the log came before it.
+    pub before: usize,
 }
 
 /// What was written down for a vet.
@@ -90,12 +96,18 @@ impl Days {
     /// Folds a log. Where the clock was set back, the order of the log counts.
     pub fn of(log: &[Stamped]) -> Self {
         let mut days = Self::default();
+        let is_answer = |entry: &Entry| matches!(entry, Entry::Said(_) | Entry::FoundWound | Entry::LookedOver);
+        let answers: BTreeSet<usize> = log::in_place(log)
+            .into_iter()
+            .filter(|(_, stamped)| is_answer(&stamped.entry))
+            .map(|(place, _)| place)
+            .collect();
         for (place, Stamped { at, entry }) in log.iter().enumerate() {
             match entry {
                 Entry::Named(name) => days.name.clone_from(name),
                 // Nothing written takes the last word back: it was written down wrongly.
                 Entry::VetSaid(said) if said.trim().is_empty() => drop(days.heard.pop()),
-                Entry::VetSaid(said) => days.heard.push(Heard { at: *at, said: said.clone() }),
+                Entry::VetSaid(said) => days.heard.push(Heard { at: *at, said: said.clone(), before: place }),
                 Entry::Noted(what, said) => days.note(*what, said, *at),
                 Entry::Closed { outcome, proved } => {
                     days.end = Some(End { at: *at, outcome: *outcome, proved: proved.clone() });
@@ -108,10 +120,11 @@ impl Days {
                         (last.over, last.to) = (true, place + 1);
                     }
                 }
-                Entry::Said(_) | Entry::FoundWound | Entry::LookedOver | Entry::TookBack => {
-                    days.go_on(place, *at, true);
-                }
-                Entry::Skipped(_)
+                Entry::Said(_)
+                | Entry::FoundWound
+                | Entry::LookedOver
+                | Entry::TookBack
+                | Entry::Skipped(_)
                 | Entry::Went(_)
                 | Entry::Opened(_)
                 | Entry::Turned(_)
@@ -120,14 +133,14 @@ impl Days {
                 | Entry::PickedUp
                 | Entry::PutDown
                 | Entry::Timed { .. }
-                | Entry::ClockEnded => days.go_on(place, *at, false),
+                | Entry::ClockEnded => days.go_on(place, *at, answers.contains(&place)),
             }
         }
         days
     }
 
     fn begin(&mut self, place: usize, at: DateTime<Utc>) {
-        self.sittings.push(Sitting { from: place, to: place + 1, began: at, ended: at, over: false });
+        self.sittings.push(Sitting { from: place, to: place + 1, began: at, ended: at, over: false, answered: false });
     }
 
     fn go_on(&mut self, place: usize, at: DateTime<Utc>, answered: bool) {
@@ -138,7 +151,13 @@ impl Days {
         if let Some(last) = self.sittings.last_mut() {
             last.to = place + 1;
             last.ended = if answered { at } else { last.ended };
+            last.answered |= answered;
         }
+    }
+
+    /// How it ended, where nothing more is to be done for her here.
+    pub fn over(&self) -> Option<&End> {
+        self.end.as_ref().filter(|end| end.outcome.is_over())
     }
 
     /// Whether a look is going on.
@@ -169,11 +188,20 @@ impl SinceVet {
 /// What has become of the need since a vet last said something; nothing where none did, or where only the need of before is
 /// known. It never lowers a need: what was found stands.
 pub fn since_vet(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<SinceVet> {
-    let heard = days.heard.last()?.at;
-    let need = |sitting: &Sitting| judge(protocol, &known(log, sitting), sitting.ended).need;
-    let before = days.sittings.iter().rfind(|sitting| sitting.ended <= heard)?;
-    let (then, now) = (need(before), need(days.sittings.last()?));
-    Some(if now.low > then.low { SinceVet::Worse(heard) } else { SinceVet::NotWorse(heard) })
+    if days.over().is_some() {
+        return None;
+    }
+    let heard = days.heard.last()?;
+    let before = log.get(..heard.before)?;
+    let then = need(protocol, before, &Days::of(before))?;
+    let now = need(protocol, log, days)?;
+    Some(if now.low > then.low { SinceVet::Worse(heard.at) } else { SinceVet::NotWorse(heard.at) })
+}
+
+/// How soon skilled help is needed by all that was answered; nothing where nothing was.
+fn need(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Level<Need>> {
+    let last = days.sittings.iter().rfind(|sitting| sitting.answered)?;
+    Some(judge(protocol, &known(log, last), last.ended).need)
 }
 
 /// What was known at the end of a sitting.

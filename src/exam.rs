@@ -150,6 +150,11 @@ impl<'p> Exam<'p> {
         self.protocol.ask(asked.question).list.clone().map_or(Place::Ask(asked), Place::List)
     }
 
+    /// Whether every question has been asked, skipped or passed over, whatever is turned to just now.
+    pub fn is_through(&self) -> bool {
+        self.next() == Place::Done
+    }
+
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
         let red = Place::List(RED_LIST.into());

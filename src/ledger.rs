@@ -7,6 +7,8 @@ mod carry;
 mod cover;
 mod fault;
 mod kind;
+mod place;
+mod read;
 mod schema;
 mod setting;
 
@@ -14,12 +16,13 @@ pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
 pub use carry::{Carried, CarryError, carry_aside};
 pub use cover::{Anew, Cover, Covered, Filter, State};
 pub use fault::LedgerError;
+pub use read::{Kept, Lacking};
 pub use schema::{NEWEST as NEWEST_SCHEMA, STEPS};
 pub use setting::Setting;
 
-use crate::finding::doubt;
 use crate::finding::log::Stamped;
-use chrono::{DateTime, Utc};
+use place::Place;
+use rusqlite::config::DbConfig;
 use rusqlite::ffi;
 use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
 use std::fs::File;
@@ -127,6 +130,8 @@ const SET: &str = "INSERT INTO setting (name, value) VALUES (?1, ?2) ON CONFLICT
 pub struct Ledger {
     connection: Connection,
     folder: PathBuf,
+    /// The file that was opened to be written.
+    place: Option<Place>,
     /// Held, shared, while the ledger is open for writing: nobody puts a backup in its place meanwhile.
     _lock: Option<File>,
 }
@@ -180,7 +185,10 @@ impl Ledger {
         }
         match schema::migrate(&mut connection).map_err(|error| refused(&path, &error))? {
             version if version > SCHEMA => Err(LedgerError::Newer { path }),
-            _ => Ok(Self { connection, folder: folder.to_owned(), _lock: Some(lock) }),
+            _ => {
+                let place = Some(Place::of(&path));
+                Ok(Self { connection, folder: folder.to_owned(), place, _lock: Some(lock) })
+            }
         }
     }
 
@@ -208,7 +216,7 @@ impl Ledger {
         match schema::version(&connection).map_err(|error| refused(&path, &error))? {
             version if version > SCHEMA => Err(LedgerError::Newer { path }),
             version if version < SCHEMA => Err(LedgerError::Older { path }),
-            _ => Ok(Self { connection, folder: folder.to_owned(), _lock: None }),
+            _ => Ok(Self { connection, folder: folder.to_owned(), place: None, _lock: None }),
         }
     }
 
@@ -216,13 +224,32 @@ impl Ledger {
     /// them a second time changes nothing.
     ///
     /// # Errors
-    /// `Clash` where another window has written the same place of the case; else what the disk says.
+    /// `Clash` where another window has written the same place of the case, `Gone` where the open file is no longer the one at
+    /// its path; else what the disk says.
     pub fn append(&mut self, event: &Event, mark: &Mark, cover: &Cover) -> Result<(), LedgerError> {
+        self.still_there()?;
         match self.insert(event, mark, cover) {
             // A commit may have landed although its answer was lost.
-            Err(LedgerError::Clash) if self.holds(&event.id)? => Ok(()),
-            other => other,
+            Err(LedgerError::Clash) if self.holds(&event.id)? => {}
+            other => other?,
         }
+        // Only a file that is still the one at its path keeps what was written to it.
+        self.still_there()
+    }
+
+    /// Whether the open file is still the one at its path, and no shorter than it was.
+    ///
+    /// # Errors
+    /// `Gone` where it is not. Nothing that is written from then on would be kept: open the ledger again.
+    pub fn still_there(&mut self) -> Result<(), LedgerError> {
+        let Some(place) = &mut self.place else { return Ok(()) };
+        if place.is_as_it_was() {
+            return Ok(());
+        }
+        // When this connection is closed it must not clear away the log of whatever stands at the path by then.
+        let _ = self.connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true);
+        place.set_log_aside();
+        Err(LedgerError::Gone { path: place.path().to_owned() })
     }
 
     fn holds(&self, id: &EventId) -> Result<bool, LedgerError> {
@@ -303,10 +330,11 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), LedgerError> {
+        self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         transaction.execute(SET, [setting.name(), value])?;
         transaction.commit()?;
-        Ok(())
+        self.still_there()
     }
 
     /// Changes what is kept of a setting, whoever kept it, and gives back what is kept from now on.
@@ -314,11 +342,13 @@ impl Ledger {
     /// # Errors
     /// Where the disk fails.
     pub fn amend(&mut self, setting: Setting, change: impl FnOnce(&str) -> String) -> Result<String, LedgerError> {
+        self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let before: Option<String> = transaction.query_row(SETTING, [setting.name()], |row| row.get(0)).optional()?;
         let now = change(&before.unwrap_or_default());
         transaction.execute(SET, [setting.name(), &now])?;
         transaction.commit()?;
+        self.still_there()?;
         Ok(now)
     }
 
@@ -341,38 +371,12 @@ impl Ledger {
         rows.map(|row| Ok(row?)).collect()
     }
 
-    /// The case that was written last, if there is one that is open and in sight.
+    /// The events of the case that was written last, if there is one that is open and in sight.
     ///
     /// # Errors
-    /// Where the disk fails or a stored event cannot be read.
-    pub fn latest(&self) -> Result<Option<Case>, LedgerError> {
+    /// As for one case in full.
+    pub fn latest(&self) -> Result<Option<Vec<Kept>>, LedgerError> {
         let id: Option<String> = self.connection.query_row(LATEST, [], |row| row.get(0)).optional()?;
-        id.map(|id| self.load(CaseId(id))).transpose()
-    }
-
-    /// One case in full.
-    ///
-    /// # Errors
-    /// Where the disk fails or a stored event cannot be read.
-    pub fn load(&self, id: CaseId) -> Result<Case, LedgerError> {
-        let mut statement =
-            self.connection.prepare("SELECT seq, at_utc, body FROM event WHERE case_id = ?1 ORDER BY seq")?;
-        let rows = statement.query_map([&id.0], |row| {
-            Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?, row.get::<_, String>(2)?))
-        })?;
-        let mut log = Vec::new();
-        for row in rows {
-            let (seq, at, body) = row?;
-            let unreadable =
-                |cause: String| LedgerError::Unreadable { case: id.0.clone(), seq: seq.unsigned_abs(), cause };
-            let at = at.parse::<DateTime<Utc>>().map_err(|error| unreadable(error.to_string()))?;
-            let entry = serde_json::from_str(&body).map_err(|error| unreadable(error.to_string()))?;
-            let stamped = Stamped { at, entry };
-            if let Some(cause) = doubt::doubt(&stamped) {
-                return Err(unreadable(cause));
-            }
-            log.push(stamped);
-        }
-        Ok(Case { id, log })
+        id.map(|id| self.events(&CaseId(id))).transpose()
     }
 }

@@ -8,6 +8,7 @@ mod examine;
 mod exit;
 mod flock;
 mod handover;
+mod held;
 mod here;
 mod keeper;
 mod lesson;

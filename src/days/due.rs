@@ -4,10 +4,12 @@ use super::{Days, Sitting, known};
 use crate::care::cupboard::Cupboard;
 use crate::care::timetable::{Look, NEAR, Promise, timetable};
 use crate::care::{Plan, plan};
+use crate::exam::Exam;
 use crate::finding::About;
-use crate::finding::log::{self, Stamped};
+use crate::finding::log::{self, Entry, Stamped};
 use crate::judge::{Verdict, judge};
 use crate::ledger::{Case, CaseId};
+use crate::protocol::scale::Need;
 use crate::protocol::{KIND, Protocol};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
@@ -39,6 +41,8 @@ pub enum Fate {
 pub struct Due {
     /// The looks.
     pub looks: Vec<Promised>,
+    /// Since when she waits to be examined to the end, where she does: that is due at once.
+    pub examine: Option<DateTime<Utc>>,
 }
 
 impl Due {
@@ -56,6 +60,12 @@ impl Due {
     /// goes by, only a look changes it.
     pub fn since(&self) -> Option<&Look> {
         self.missed_since_last().next().or_else(|| self.next())
+    }
+
+    /// Since when she waits for somebody to come to her: to examine her to the end, or to look at her again.
+    pub fn waits_since(&self) -> Option<DateTime<Utc>> {
+        let look = self.since().map(|look| look.at);
+        self.examine.into_iter().chain(look).min()
     }
 
     /// The look she waits for, where its time has come: the earliest nobody held since the last that was.
@@ -79,22 +89,62 @@ pub struct Waiting {
     pub bird: String,
     /// When she is to be looked at.
     pub at: DateTime<Utc>,
+    /// The next look after it, where its own time has come: that rings, too.
+    pub next: Option<DateTime<Utc>>,
     /// How many looks before it nobody held.
     pub missed: usize,
+    /// Whether she was not examined to the end.
+    pub unexamined: bool,
+}
+
+/// The birds that wait for a look.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Waits {
+    /// Every one that comes to be due soon, and the longest overdue; the soonest first.
+    pub birds: Vec<Waiting>,
+    /// How many more are overdue.
+    pub more_overdue: usize,
 }
 
 /// What a case waits for, if for anything.
 pub fn waiting(protocol: &Protocol, case: &Case, cupboard: &Cupboard, now: DateTime<Utc>) -> Option<Waiting> {
     let days = Days::of(&case.log);
     let due = due(protocol, &case.log, &days, cupboard, now);
-    let at = due.since()?.at;
+    let at = due.waits_since()?;
     Some(Waiting {
         case: case.id.clone(),
         bird: bird(protocol, &case.log, &days),
         at,
+        next: due.with(Fate::Ahead).map(|look| look.at).find(|look| *look > at),
         missed: due.missed_since_last().count(),
+        unexamined: due.examine.is_some(),
     })
 }
+
+/// How far a bird was examined.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Examined {
+    /// No answer stands.
+    Not,
+    /// Questions of the examination still wait.
+    InPart,
+    /// To the end, or looked at to the end since.
+    Whole,
+}
+
+/// How far she was examined. Whoever left the examination open and held a whole look since has looked at her.
+pub fn examined(protocol: &Protocol, log: &[Stamped], days: &Days) -> Examined {
+    if !days.sittings.iter().any(|sitting| sitting.answered) {
+        return Examined::Not;
+    }
+    let looked = || days.sittings.iter().skip(1).any(|look| look.over && look.answered);
+    let first = log.iter().position(|stamped| matches!(stamped.entry, Entry::LookBegan(_))).unwrap_or(log.len());
+    let through = || Exam::from_log(protocol, log.get(..first).unwrap_or(log)).is_through();
+    if looked() || through() { Examined::Whole } else { Examined::InPart }
+}
+
+/// What a bird is called of whom neither name nor kind is known.
+pub const NOT_NAMED: &str = "a bird not named";
 
 /// A bird's name; without one, what bird she is.
 pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> String {
@@ -105,7 +155,7 @@ pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> String {
     let kind = findings
         .answer(About::Bird, KIND)
         .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
-    kind.unwrap_or_else(|| "a bird not named".to_owned())
+    kind.unwrap_or_else(|| NOT_NAMED.to_owned())
 }
 
 /// Works out what is due of a case. Nothing is due of a case that is closed or out of sight.
@@ -116,16 +166,21 @@ pub fn due(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboar
     if days.end.is_some() || days.archived {
         return Due::default();
     }
-    let mut promise = Promise::default();
-    for sitting in &days.sittings {
+    let (mut promise, mut need) = (Promise::default(), Need::None);
+    // A sitting at which nothing was answered moves nothing.
+    for sitting in days.sittings.iter().filter(|sitting| sitting.answered) {
         let (verdict, plan) = judged(protocol, log, sitting, cupboard);
         promise = promise.renewed(protocol, &verdict, &plan.done, sitting.ended);
+        need = verdict.need.low;
     }
+    // Who needs a vet at once is not kept for the rest of the questions; she has looks of her own, and soon.
+    let waits = need < Need::Now && examined(protocol, log, days) != Examined::Whole;
+    let examine = log.first().filter(|_| waits).map(|first| first.at);
     let looks = timetable(protocol, &promise);
     let held = held(&looks, &days.sittings);
     let fates: Vec<Fate> = (0..looks.len()).map(|at| fate(&looks, at, &held, now)).collect();
     let promised = looks.into_iter().zip(fates).map(|(look, fate)| Promised { look, fate });
-    Due { looks: promised.collect() }
+    Due { looks: promised.collect(), examine }
 }
 
 /// The verdict and plan as a sitting left them.
@@ -147,7 +202,7 @@ fn held(looks: &[Look], sittings: &[Sitting]) -> BTreeSet<usize> {
         Some((look, before.map_or(NEAR + NEAR, |before| look - before)))
     };
     let mut held = BTreeSet::new();
-    for sitting in sittings.iter().skip(1).filter(|sitting| sitting.over) {
+    for sitting in sittings.iter().skip(1).filter(|sitting| sitting.over && sitting.answered) {
         let last = looks.iter().rposition(|look| look.at <= sitting.began);
         let next = last.map_or(0, |last| last + 1);
         let from = |early: fn(TimeDelta) -> TimeDelta| {

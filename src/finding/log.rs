@@ -32,6 +32,19 @@ impl Outcome {
     /// Every outcome.
     pub const ALL: [Self; 4] = [Self::Recovered, Self::Died, Self::HumaneEnd, Self::MovedOn];
 
+    /// Whether nothing more is to be done for her here: no vet is called any more, and no look is due.
+    pub const fn is_over(self) -> bool {
+        match self {
+            Self::Recovered | Self::Died | Self::HumaneEnd => true,
+            Self::MovedOn => false,
+        }
+    }
+
+    /// Whether she lives no more.
+    pub const fn is_death(self) -> bool {
+        matches!(self, Self::Died | Self::HumaneEnd)
+    }
+
     /// In plain words.
     pub const fn words(self) -> &'static str {
         match self {
@@ -176,22 +189,27 @@ pub struct Stamped {
 /// Taking back removes the last decision and what the program did on its account (an instruction it opened),
 /// never the handling of the bird.
 pub fn standing(log: &[Stamped]) -> Vec<&Stamped> {
-    let mut standing: Vec<&Stamped> = Vec::with_capacity(log.len());
-    for stamped in log {
+    in_place(log).into_iter().map(|(_, stamped)| stamped).collect()
+}
+
+/// The same, each with its place in the log.
+pub fn in_place(log: &[Stamped]) -> Vec<(usize, &Stamped)> {
+    let mut standing: Vec<(usize, &Stamped)> = Vec::with_capacity(log.len());
+    for (place, stamped) in log.iter().enumerate() {
         if stamped.entry != Entry::TookBack {
-            standing.push(stamped);
+            standing.push((place, stamped));
         } else if let Some(last) = last_decision(&standing) {
             let handled = standing.split_off(last);
-            standing.extend(handled.into_iter().filter(|after| after.entry.is_lasting()));
+            standing.extend(handled.into_iter().filter(|(_, after)| after.entry.is_lasting()));
         }
     }
     standing
 }
 
 /// The last decision that can be taken back: nothing from before the look that began last, for those answers were true then.
-fn last_decision(standing: &[&Stamped]) -> Option<usize> {
-    let sitting = standing.iter().rposition(|before| matches!(before.entry, Entry::LookBegan(_))).unwrap_or(0);
-    standing.iter().rposition(|before| before.entry.is_decision()).filter(|last| *last >= sitting)
+fn last_decision(standing: &[(usize, &Stamped)]) -> Option<usize> {
+    let sitting = standing.iter().rposition(|(_, before)| matches!(before.entry, Entry::LookBegan(_))).unwrap_or(0);
+    standing.iter().rposition(|(_, before)| before.entry.is_decision()).filter(|last| *last >= sitting)
 }
 
 /// The findings that a list of standing entries amounts to.

@@ -3,7 +3,7 @@
 use super::document::list;
 use crate::care::timetable::Look;
 use crate::protocol::Protocol;
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::{DateTime, DurationRound, TimeDelta, Utc};
 use icalendar::{Alarm, Calendar, Component, Event, EventLike, EventStatus, Property};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -55,6 +55,17 @@ pub fn reminder(protocol: &Protocol, case: &str, bird: &str, look: &Look, cautio
         at: look.at,
         summary: format!("Look at {bird}"),
         description: format!("Look for: {}\nIn Coopside: f, then her name.\n{caution}", list(&what)),
+    }
+}
+
+/// The reminder of a bird that was not examined to the end: that is due at once, so its alarm rings as soon as it is read.
+pub fn examination(case: &str, bird: &str, caution: &str, now: DateTime<Utc>) -> Reminder {
+    let soon = now + BEFORE + TimeDelta::minutes(1);
+    Reminder {
+        uid: format!("{case}-examination@coopside"),
+        at: soon.duration_trunc(TimeDelta::minutes(1)).unwrap_or(soon),
+        summary: format!("Examine {bird}: not examined to the end"),
+        description: format!("In Coopside: f, then her name.\n{caution}"),
     }
 }
 

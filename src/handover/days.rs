@@ -4,14 +4,14 @@ use super::document::{self, Item, Reader, Section, Tone, section, topic, upper_f
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
-use crate::days::{Days, SinceVet, known, since_vet};
+use crate::days::{Days, End, SinceVet, known, since_vet};
 use crate::finding::About;
 use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
-use crate::judge::brief;
+use crate::judge::{Verdict, brief};
 use crate::measure::healing::Flag;
 use crate::protocol::Protocol;
-use crate::protocol::scale::Need;
+use crate::protocol::scale::{Authority, Need};
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
 use crate::zone::Zone;
@@ -41,7 +41,9 @@ pub struct Told<'a> {
 pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section> {
     let Reader { zone, country } = reader;
     let Told { log, days, due } = told;
+    let end = section("HOW IT ENDED", Tone::Plain, days.end.iter().map(|end| end_line(end, zone)).collect());
     let mut sections = vec![
+        end,
         section("LOOKS", Tone::Plain, looks(due, zone)),
         since_last(protocol, log, days, zone),
         section("HOW SOON A VET, OVER TIME", Tone::Plain, needs(protocol, log, days, zone)),
@@ -56,17 +58,48 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
     let since = since(protocol, log, days);
     let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
     let heard = heard.chain(since.map(Item::plain));
-    let end = days.end.iter().map(|end| Item {
+    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), document::caution(protocol, country)]);
+    sections.into_iter().flatten().collect()
+}
+
+/// How it ended, in a line.
+fn end_line(end: &End, zone: Zone) -> Item {
+    Item {
         lead: format!("{}: {}.", day(zone, end.at), upper_first(end.outcome.words())),
         more: (!end.proved.is_empty()).then(|| end.proved.clone()).into_iter().collect(),
         ..Item::default()
-    });
-    sections.extend([
-        section("A VET SAID", Tone::Plain, heard.collect()),
-        section("HOW IT ENDED", Tone::Plain, end.collect()),
-        document::caution(protocol, country),
-    ]);
-    sections.into_iter().flatten().collect()
+    }
+}
+
+/// What is told of a bird whose case is over, in place of verdict and plan: how it ended, and what her death or her signs still
+/// mean for the others. Nothing of her where it is not over.
+pub fn ended(protocol: &Protocol, days: &Days, verdict: &Verdict, reader: Reader) -> Option<Vec<Section>> {
+    let end = days.over()?;
+    let next = "Her case is closed; nothing is due. f, then 8, opens it again.";
+    let items = vec![end_line(end, reader.zone), Item::plain(next)];
+    let told = [
+        section("HOW IT ENDED", Tone::Plain, items),
+        section("THE OTHER BIRDS", Tone::Grave, catching(verdict).map(Item::plain).into_iter().collect()),
+        document::caution(protocol, reader.country),
+    ];
+    Some(told.into_iter().flatten().collect())
+}
+
+/// What still has to be said for the other birds' sake, where what she had may be catching.
+pub(super) fn catching(verdict: &Verdict) -> Option<&'static str> {
+    match verdict.authority.low {
+        Authority::None => None,
+        Authority::Ask => {
+            Some("It may be catching: gloves; ask your animal-health authority before you move or bury her.")
+        }
+        Authority::CallNow => Some("Call your animal-health authority now, and move no bird, dead or alive."),
+    }
+}
+
+/// That somebody else has her now, before what was found of her.
+pub fn moved_on(days: &Days, zone: Zone) -> Option<Section> {
+    let end = days.end.as_ref().filter(|end| !end.outcome.is_over())?;
+    section("HOW IT ENDED", Tone::Plain, vec![end_line(end, zone), Item::plain("What follows is as it stood then.")])
 }
 
 /// What has become of the need since a vet was asked.
@@ -99,6 +132,9 @@ pub fn day(zone: Zone, at: DateTime<Utc>) -> String {
 
 /// What is due in one line; nothing where nothing is.
 pub fn due_line(due: &Due, zone: Zone) -> Option<String> {
+    if let Some(since) = due.examine {
+        return Some(format!("Examine her now: not examined to the end since {}.", day(zone, since)));
+    }
     let missed = due.missed_since_last().count();
     let missed = match missed {
         0 => String::new(),
@@ -121,7 +157,8 @@ fn looks(due: &Due, zone: Zone) -> Vec<Item> {
     let now = overdue.map(|look| Item::plain(format!("LOOK NOW: due since {}.", day(zone, look.at)))).into_iter();
     let ahead: Vec<String> = due.with(Fate::Ahead).take(AHEAD).map(|look| day(zone, look.at)).collect();
     let ahead = (!ahead.is_empty()).then(|| Item::plain(format!("To come: {}.", ahead.join(", "))));
-    now.chain(missed).chain(ahead).collect()
+    let examine = due.examine.map(|since| format!("EXAMINE NOW: not examined to the end since {}.", day(zone, since)));
+    examine.map(Item::plain).into_iter().chain(now).chain(missed).chain(ahead).collect()
 }
 
 /// What has changed since the sitting before, what got worse first.

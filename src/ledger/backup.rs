@@ -30,6 +30,8 @@ pub struct Backup {
     pub at: DateTime<Utc>,
     /// How many events it holds.
     pub events: u64,
+    /// How many of its cases lack an event.
+    pub lacking: usize,
 }
 
 impl Ledger {
@@ -145,11 +147,18 @@ fn checked(path: &Path, at: DateTime<Utc>) -> Option<Backup> {
     let whole: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0)).ok()?;
     let version = schema::version(&connection).ok()?;
     let events = events(&connection).ok()?;
-    (whole == "ok" && (1..=schema::NEWEST).contains(&version)).then(|| Backup { path: path.to_owned(), at, events })
+    let lacking = if version < schema::COVERS { 0 } else { super::read::lacking(&connection).ok()?.len() };
+    (whole == "ok" && (1..=schema::NEWEST).contains(&version)).then(|| Backup {
+        path: path.to_owned(),
+        at,
+        events,
+        lacking,
+    })
 }
 
+/// How many events lie in the table itself: an index may be damaged by itself.
 fn events(connection: &Connection) -> rusqlite::Result<u64> {
-    let count: i64 = connection.query_row("SELECT count(*) FROM event", [], |row| row.get(0))?;
+    let count: i64 = connection.query_row("SELECT count(*) FROM event NOT INDEXED", [], |row| row.get(0))?;
     Ok(u64::try_from(count).unwrap_or(0))
 }
 

@@ -145,6 +145,7 @@ impl Ledger {
     /// # Errors
     /// Where a line is wrong, the file is not whole, or a case has gone on differently here.
     pub fn carry_in(&mut self, from: &mut impl BufRead) -> Result<Carried, CarryError> {
+        self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let mut carried = Carried::default();
         let mut lines = Lines { from, number: 0 };
@@ -190,6 +191,7 @@ impl Ledger {
             transaction.execute(COVER, [case.as_str()])?;
         }
         transaction.commit()?;
+        self.still_there()?;
         Ok(carried)
     }
 }

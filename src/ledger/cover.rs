@@ -152,6 +152,20 @@ impl Ledger {
         rows.map(|row| Ok(row?)).collect()
     }
 
+    /// Open cases with a look from one moment to another, the soonest first: every one.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn due_between(&self, from: DateTime<Utc>, to: DateTime<Utc>) -> Result<Vec<Covered>, LedgerError> {
+        let sql = format!(
+            "SELECT {FIELDS} FROM cover INDEXED BY cover_due WHERE state = 'open' AND archived = 0 AND due_utc >= ?1 \
+             AND due_utc < ?2 ORDER BY due_utc"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let rows = statement.query_map([from.to_rfc3339(), to.to_rfc3339()], covered)?;
+        rows.map(|row| Ok(row?)).collect()
+    }
+
     /// How many open cases have a look before this moment.
     ///
     /// # Errors
@@ -224,6 +238,11 @@ impl Ledger {
         let rows = statement.query_map(params![fingerprint, most], covered)?;
         rows.map(|row| Ok(row?)).collect()
     }
+}
+
+/// A text out of a file that may be damaged, without what would drive a terminal.
+pub(super) fn bare(text: String) -> String {
+    if text.chars().any(char::is_control) { String::new() } else { text }
 }
 
 /// The condition for what is asked for.

@@ -1,5 +1,6 @@
 //! What can go wrong with a ledger, and what to do next.
 
+use super::Lacking;
 use rusqlite::{ErrorCode, ffi};
 use std::path::PathBuf;
 
@@ -66,6 +67,19 @@ pub enum LedgerError {
         /// How many.
         count: usize,
     },
+    /// The open file is no longer the one at its path: deleted, renamed, replaced or cut short.
+    #[error(
+        "the ledger was deleted, moved or cut short while it was open ({path}); put it back, or let its folder be written: what was said here is then written there again; `coopside restore` brings back a backup of the rest"
+    )]
+    Gone {
+        /// Where it stood.
+        path: PathBuf,
+    },
+    /// A case lacks some of its events.
+    #[error(
+        "{} is not whole: {} of its {} entries can be found; none is shown, for what is missing may be the worst; nothing was changed. `coopside restore` brings back the newest backup; `coopside export -o FILE` writes what can still be read", named(.0), .0.found, .0.expected
+    )]
+    NotWhole(Box<Lacking>),
     /// Something else went wrong with the disk.
     #[error("the disk answers: {0}; it will be tried again")]
     Disk(String),
@@ -81,6 +95,14 @@ pub enum LedgerError {
         /// What is wrong.
         cause: String,
     },
+}
+
+/// A case by its short name, and the bird's where she has one.
+fn named(lacking: &Lacking) -> String {
+    match lacking.bird.as_str() {
+        "" => format!("case {}", lacking.case.short()),
+        bird => format!("case {} ({bird})", lacking.case.short()),
+    }
 }
 
 /// Whether a place or a name was already taken, rather than some other rule of the table broken.

@@ -62,10 +62,17 @@ pub const STEPS: &[&str] = &[
     INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint)
         SELECT case_id, min(at_utc), max(at_utc), count(*), '', '', '', NULL, 'open', 0, '' FROM event GROUP BY case_id;
 ",
+    // What a cover says of a bird that was not examined, or whose case has ended, is worked out in another way from here on.
+    "
+    UPDATE cover SET fingerprint = '';
+",
 ];
 
 /// The version the last step leads to.
-pub const NEWEST: i64 = 3;
+pub const NEWEST: i64 = 4;
+
+/// From this version on a case has a cover.
+pub const COVERS: i64 = 3;
 
 /// Makes the folder, readable by its owner only.
 pub fn make_folder(folder: &Path) -> io::Result<()> {

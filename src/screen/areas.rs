@@ -47,6 +47,7 @@ pub fn is_reading(model: &Model) -> bool {
             | Overlay::Flock
             | Overlay::Case
             | Overlay::Outcomes
+            | Overlay::Death
             | Overlay::Parted
             | Overlay::Lessons
             | Overlay::Deeds
@@ -66,24 +67,28 @@ impl Areas {
         let beginning = model.log.is_empty();
         let phone = area.width < PHONE;
         let practising = model.practice.is_some();
+        // Of a case that is over nothing is summed up: no vet's clock runs beside her end.
+        let over = model.days.over().is_some();
         let choosing_a_lesson = model.overlays.last() == Some(&Overlay::Lessons);
-        let beside = !reading && !beginning && !practising && area.width >= WIDE.0 && area.height >= WIDE.1;
-        let band =
-            match (reading || beside || beginning || practising, matches!(model.exam.place, Place::Instruction(..))) {
-                (true, _) => 0,
-                // While an instruction fills the screen, what to do stands there already.
-                (false, true) => 1,
-                // Need and first aid, the call that follows, and what has to be said beside them.
-                (false, false) => {
-                    let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
-                    let lines = 2 + u16::from(summary::phone_after(model).is_some()) + alarms;
-                    // On a phone the question needs the room more; what gives way stands in verdict and plan.
-                    if phone { lines.min(3) } else { lines }
-                }
-            };
+        let beside = !reading && !beginning && !practising && !over && area.width >= WIDE.0 && area.height >= WIDE.1;
+        let band = match (
+            reading || beside || beginning || practising || over,
+            matches!(model.exam.place, Place::Instruction(..)),
+        ) {
+            (true, _) => 0,
+            // While an instruction fills the screen, what to do stands there already.
+            (false, true) => 1,
+            // Need and first aid, the call that follows, and what has to be said beside them.
+            (false, false) => {
+                let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
+                let lines = 2 + u16::from(summary::phone_after(model).is_some()) + alarms;
+                // On a phone the question needs the room more; what gives way stands in verdict and plan.
+                if phone { lines.min(3) } else { lines }
+            }
+        };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
             Constraint::Length(header::height(model, area.width)),
-            Constraint::Length(u16::from(!phone && !reading && !choosing_a_lesson)),
+            Constraint::Length(u16::from(!phone && !reading && !choosing_a_lesson && !over)),
             Constraint::Length(band),
             Constraint::Length(1),
             Constraint::Fill(1),

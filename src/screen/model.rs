@@ -13,7 +13,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Ruled};
 use crate::care::{Plan, plan};
 use crate::days::Days;
-use crate::days::due::{Due, Waiting, due};
+use crate::days::due::{Due, Waits, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
@@ -42,11 +42,26 @@ pub struct Flock {
     /// How many there are in all.
     pub all: usize,
     /// Those that are due a look now or soon, the soonest first.
-    pub waiting: Vec<Waiting>,
+    pub waiting: Waits,
     /// Whether they are for practice.
     pub practice: bool,
     /// The case another window went on with, while that is asked about.
     pub parted: Option<CaseId>,
+    /// The clocks that run for birds that were left for another one.
+    pub clocks: Vec<LeftClock>,
+}
+
+/// A clock that runs for a bird that was left for another one: it rings wherever one is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeftClock {
+    /// Her name, or what bird she is.
+    pub bird: String,
+    /// What goes by the clock.
+    pub what: String,
+    /// When its time is up.
+    pub ends_at: DateTime<Utc>,
+    /// The first entry of her log, by which she is known again.
+    pub first: Stamped,
 }
 
 /// How keeping goes.
@@ -375,8 +390,11 @@ impl<'p> Model<'p> {
         if self.practice.is_some() {
             return Face::Exam;
         }
+        // Of a case that is over nothing more is asked.
+        let over = self.days.over().is_some();
         match (self.face, &self.exam.place) {
             (Face::Exam, Place::Done) => Face::Verdict,
+            (Face::Exam, _) if over => Face::Verdict,
             (face, _) => face,
         }
     }
@@ -397,6 +415,7 @@ impl<'p> Model<'p> {
                 Overlay::Flock
                 | Overlay::Case
                 | Overlay::Outcomes
+                | Overlay::Death
                 | Overlay::Parted
                 | Overlay::Particulars
                 | Overlay::Contacts,

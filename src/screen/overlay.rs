@@ -32,6 +32,8 @@ pub enum Overlay {
     Case,
     /// The ways a case can end.
     Outcomes,
+    /// Whether she is dead, before her case is closed so.
+    Death,
     /// Two windows went on with one bird: with which this one goes on.
     Parted,
     /// The lessons.

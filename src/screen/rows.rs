@@ -105,6 +105,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
         Some(Overlay::Contacts) => birds::contacts(model),
         Some(Overlay::Flock) => birds::flock(model),
         Some(Overlay::Outcomes) => birds::outcomes(),
+        Some(Overlay::Death) => birds::death(),
         Some(Overlay::Parted) => birds::parted(model),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => Vec::new(),
         // A document lies over the question: its rows are not there to be chosen.

@@ -9,7 +9,7 @@ mod practice;
 mod timing;
 mod traffic;
 
-pub use birds::{Doing, Writing};
+pub use birds::{Closing, DeathSeen, Doing, Writing, sure_word};
 pub use practice::{Practising, begin};
 pub use traffic::{Effect, Input};
 
@@ -108,7 +108,10 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let looks = birds::looks_due(model);
     let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock];
     let crossed = |due: &DateTime<Utc>| before < *due && *due <= model.now;
-    let title = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| format!("LOOK NOW: {bird}"));
+    let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| format!("LOOK NOW: {bird}"));
+    let left = model.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
+    // What is done by the clock this minute goes before a look.
+    let title = left.map(|clock| format!("TIME IS UP: {}, {}", clock.bird, clock.what)).or(look);
     let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
     let effects = title.map(Effect::Title).into_iter();
     effects.chain((rings || counted).then_some(Effect::Bell)).collect()
@@ -133,6 +136,13 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         return Vec::new();
     };
     let said_before = model.notice.take();
+    // Of a case that is over nothing is asked, and no clock runs.
+    let asks =
+        matches!(action, Action::Telling | Action::Map | Action::Hands | Action::Clock | Action::Skip | Action::Why);
+    if asks && model.days.over().is_some() && model.overlays.is_empty() {
+        model.notice = Some("Her case is closed. f, then 8, opens it again.".into());
+        return Vec::new();
+    }
     match action {
         Action::Answer if model.context() == Context::Instruction => {
             model.notice = Some("These are steps to take, in order. Enter goes on.".into());

@@ -1,8 +1,9 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
 use super::covers;
-use crate::days::due::Waiting;
-use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Ledger, LedgerError, Mark, Setting};
+use super::held::Held;
+use crate::days::due::Waits;
+use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::protocol::Protocol;
 use crate::screen::Change;
 use chrono::{DateTime, Utc};
@@ -15,6 +16,12 @@ use std::time::{Duration, Instant};
 
 /// How long to wait before a disk that refused is tried again.
 const AGAIN: Duration = Duration::from_secs(2);
+
+/// How often the birds that wait are looked for again while nothing happens.
+const AFRESH: Duration = Duration::from_mins(1);
+
+/// What is said once a ledger that was lost under this window stands again.
+const AGAIN_THERE: &str = "The ledger was deleted, moved or cut short. What was said here is written again. Other birds may be missing: leave, then `coopside restore`.";
 
 /// How many cases a list holds.
 const MOST: usize = 100;
@@ -54,7 +61,7 @@ pub enum Report {
     /// The case that was asked for.
     Opened(Case),
     /// The birds that wait for a look.
-    Waiting(Vec<Waiting>),
+    Waiting(Waits),
     /// What was asked for could not be had.
     Refused(String),
 }
@@ -65,7 +72,18 @@ pub struct Clerk {
     tasks: Sender<Task>,
     /// What the clerk reports.
     pub reports: Receiver<Report>,
-    thread: JoinHandle<usize>,
+    thread: JoinHandle<LeftOver>,
+}
+
+/// What could not be kept.
+#[derive(Debug, Default)]
+pub struct LeftOver {
+    /// How many answers and settings are on no disk.
+    pub count: usize,
+    /// The events of the cases they belong to, whole as far as they are held here.
+    pub events: Vec<Event>,
+    /// What the disk said.
+    pub why: Option<String>,
 }
 
 impl Clerk {
@@ -78,6 +96,10 @@ impl Clerk {
             Desk {
                 parted: None,
                 changes: Vec::new(),
+                held: Held::default(),
+                gone: false,
+                why: None,
+                told_at: Instant::now(),
                 covers_doubted: true,
                 folder,
                 ledger: None,
@@ -112,14 +134,14 @@ impl Clerk {
         let _ = self.tasks.send(Task::Open(id));
     }
 
-    /// Lets the clerk finish, for at most this long, and returns how many events could not be kept.
-    pub fn dismiss(self, patience: Duration, waiting: usize) -> usize {
+    /// Lets the clerk finish, for at most this long, and returns what could not be kept; nothing where it does not answer.
+    pub fn dismiss(self, patience: Duration) -> Option<LeftOver> {
         drop(self.tasks);
         let deadline = Instant::now() + patience;
         while !self.thread.is_finished() && Instant::now() < deadline {
             thread::sleep(Duration::from_millis(5));
         }
-        if self.thread.is_finished() { self.thread.join().unwrap_or(waiting) } else { waiting }
+        if self.thread.is_finished() { self.thread.join().ok() } else { None }
     }
 }
 
@@ -128,6 +150,14 @@ struct Desk {
     parted: Option<(CaseId, CaseId)>,
     /// The changes of settings that wait to be kept.
     changes: Vec<Change>,
+    /// What this window holds of the cases it opened or wrote into.
+    held: Held,
+    /// Whether the ledger was lost under it: once it is open again, what is held is written again.
+    gone: bool,
+    /// What the disk said last.
+    why: Option<String>,
+    /// When the birds that wait were told of last.
+    told_at: Instant,
     /// Whether some covers may still be another protocol's.
     covers_doubted: bool,
     folder: PathBuf,
@@ -139,8 +169,8 @@ struct Desk {
 }
 
 impl Desk {
-    /// Works until nobody hands over any more; returns how many events (and settings, if they wait) are left over.
-    fn work(mut self) -> usize {
+    /// Works until nobody hands over any more; returns what is left over.
+    fn work(mut self) -> LeftOver {
         self.look_for_what_was_left();
         let mut waiting: VecDeque<(Event, Cover)> = VecDeque::new();
         loop {
@@ -152,15 +182,17 @@ impl Desk {
                 self.covers_doubted =
                     self.look_up(|ledger, protocol| covers::renew_some(ledger, protocol, Utc::now())).unwrap_or(false);
                 self.inbox.recv_timeout(Duration::ZERO)
-            } else if left == 0 {
-                self.inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
             } else {
                 self.inbox.recv_timeout(AGAIN)
             };
             match next {
                 Ok(task) => self.take(task, &mut waiting),
                 // Hung up, and nothing more can be done: either all is kept or the disk still refuses.
-                Err(RecvTimeoutError::Disconnected) if left == 0 || refused => return left,
+                Err(RecvTimeoutError::Disconnected) if left == 0 || refused => {
+                    self.look_after();
+                    return self.left_over(waiting);
+                }
+                Err(RecvTimeoutError::Timeout) if left == 0 => self.look_after(),
                 Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => {}
             }
             while let Ok(task) = self.inbox.try_recv() {
@@ -169,37 +201,106 @@ impl Desk {
         }
     }
 
+    /// While nothing is handed over: whether what was kept is still where it was kept, and who waits by now.
+    fn look_after(&mut self) {
+        if let Some(Err(error)) = self.ledger.as_mut().map(Ledger::still_there) {
+            self.refused(&error);
+        }
+        if self.gone && self.held.wrote() {
+            match self.ledger().map(|_| ()) {
+                Ok(()) => self.tell(Report::Recovered),
+                Err(error) => self.refused(&error),
+            }
+        }
+        if self.told_at.elapsed() >= AFRESH {
+            self.tell_who_waits();
+        }
+    }
+
+    /// What is on no disk. Of a case that lacks an answer all is handed back that is held: so it can be taken in anywhere.
+    fn left_over(self, waiting: VecDeque<(Event, Cover)>) -> LeftOver {
+        let mut count = waiting.len() + self.changes.len();
+        let mut events: Vec<Event> = Vec::new();
+        if self.gone {
+            events.extend(self.held.written().iter().flat_map(|case| self.held.of(case)));
+            count += events.len();
+        }
+        for (event, _) in waiting {
+            let event = self.of_own(event);
+            if !events.iter().any(|before| before.case == event.case) {
+                events.extend(self.held.of(&event.case));
+            }
+            if !events.iter().any(|before| before.id == event.id) {
+                events.push(event);
+            }
+        }
+        LeftOver { count, events, why: self.why }
+    }
+
+    /// An event of a case that another window went on with belongs to a case of our own.
+    fn of_own(&self, event: Event) -> Event {
+        match &self.parted {
+            Some((from, to)) if *from == event.case => Event { case: to.clone(), ..event },
+            _ => event,
+        }
+    }
+
     fn take(&mut self, task: Task, waiting: &mut VecDeque<(Event, Cover)>) {
         match task {
             Task::Keep(event, cover) => waiting.push_back((event, cover)),
             Task::Change(change) => self.changes.push(change),
             Task::List(filter) => self.list(&filter),
-            Task::Open(id) => self.open(id, waiting),
+            Task::Open(id) => self.open(&id, waiting),
         }
     }
 
     fn look_for_what_was_left(&mut self) {
         let found = self.look_up(|ledger, _| {
             let shown = [Setting::Practice, Setting::Country, Setting::Cupboard, Setting::Contacts];
-            let kept = |setting| Ok(ledger.setting(setting)?.map(|written| Report::Set(setting, written)));
+            let kept = |setting| Ok(ledger.setting(setting)?.map(|written| (setting, written)));
             let settings = shown.into_iter().filter_map(|setting| kept(setting).transpose());
-            Ok((settings.collect::<Result<Vec<Report>, LedgerError>>()?, ledger.latest()?))
+            Ok((settings.collect::<Result<Vec<_>, LedgerError>>()?, ledger.latest()))
         });
-        let reports = match found {
-            Ok((settings, latest)) => settings.into_iter().chain(latest.map(Report::Left)).collect(),
-            Err(error) => vec![Report::NotKept(error.to_string())],
-        };
-        for report in reports {
-            self.tell(report);
+        match found {
+            Ok((settings, latest)) => {
+                for (setting, written) in settings {
+                    self.held.set(setting, &written);
+                    self.tell(Report::Set(setting, written));
+                }
+                match latest {
+                    Ok(latest) => latest.into_iter().for_each(|case| {
+                        let case = self.hold(case);
+                        self.tell(Report::Left(case));
+                    }),
+                    // What was said before cannot be shown; what is said now can be kept.
+                    Err(error) => self.tell(Report::Refused(error.to_string())),
+                }
+            }
+            Err(error) => self.tell(Report::NotKept(error.to_string())),
         }
-        if let Ok(waiting) = self.look_up(|ledger, protocol| {
-            covers::renew_some(ledger, protocol, Utc::now())?;
-            covers::waiting(ledger, protocol, Utc::now())
-        }) {
-            self.tell(Report::Waiting(waiting));
-        }
+        self.tell_who_waits();
         // A backup that fails is no reason to refuse what is told now; it is tried again at the next start.
         let _ = self.ledger().and_then(|(ledger, _)| ledger.back_up_daily(Utc::now()));
+    }
+
+    /// Tells which birds wait for a look; where that cannot be told, what was told before stands.
+    fn tell_who_waits(&mut self) {
+        self.told_at = Instant::now();
+        let found = self.look_up(|ledger, protocol| {
+            covers::renew_some(ledger, protocol, Utc::now())?;
+            covers::waiting(ledger, protocol, Utc::now())
+        });
+        if let Ok(waiting) = found {
+            self.tell(Report::Waiting(waiting));
+        }
+    }
+
+    /// Holds a case that was read.
+    fn hold(&mut self, events: Vec<Kept>) -> Case {
+        let id = events.first().map(|first| first.event.case.clone()).unwrap_or_default();
+        let log = events.iter().map(|kept| kept.event.stamped.clone()).collect();
+        self.held.read(&id, events);
+        Case { id, log }
     }
 
     /// Looks something up; where the ledger cannot be written it is read.
@@ -233,15 +334,18 @@ impl Desk {
         }
     }
 
-    fn open(&mut self, id: CaseId, waiting: &mut VecDeque<(Event, Cover)>) {
+    fn open(&mut self, id: &CaseId, waiting: &mut VecDeque<(Event, Cover)>) {
         // What was said of any bird comes first, so that the case is whole; from here on its own name stands for it again.
         if self.keep_all(waiting) {
             let what = "what was said is not on disk yet; another bird can be opened once it is";
             return self.tell(Report::Refused(what.into()));
         }
         self.parted = None;
-        match self.look_up(|ledger, _| ledger.load(id)) {
-            Ok(case) => self.tell(Report::Opened(case)),
+        match self.look_up(|ledger, _| ledger.events(id)) {
+            Ok(events) => {
+                let case = self.hold(events);
+                self.tell(Report::Opened(case));
+            }
             Err(error) => self.tell(Report::Refused(error.to_string())),
         }
     }
@@ -276,6 +380,7 @@ impl Desk {
                 Ok(kept) => {
                     self.changes.remove(0);
                     let setting = change.setting();
+                    self.held.set(setting, &kept);
                     self.tell(Report::Changed(change));
                     // What another window kept of the same setting is told here, too.
                     self.tell(Report::Set(setting, kept));
@@ -292,33 +397,60 @@ impl Desk {
 
     /// A connection that failed once is not trusted again.
     fn refused(&mut self, error: &LedgerError) {
+        self.gone |= matches!(error, LedgerError::Gone { .. });
         self.ledger = None;
+        self.why = Some(error.to_string());
         self.tell(Report::NotKept(error.to_string()));
     }
 
     fn keep(&mut self, event: &Event, cover: &Cover) -> Result<(), LedgerError> {
-        let mut event = event.clone();
-        if let Some((from, to)) = &self.parted
-            && *from == event.case
-        {
-            event.case = to.clone();
-        }
-        let (ledger, mark) = self.ledger()?;
-        match ledger.append(&event, mark, cover) {
-            Err(LedgerError::Clash) => {
-                let own = ledger.fork(&event.case, event.seq)?;
-                let kept = ledger.append(&Event { case: own.clone(), ..event.clone() }, mark, cover);
-                let _ = self.outbox.send(Report::Parted(event.case.clone(), own.clone()));
-                self.parted = Some((event.case, own));
-                kept
+        match self.keep_once(event, cover) {
+            // What is held is written again first, then this.
+            Err(LedgerError::Gone { .. }) => {
+                (self.gone, self.ledger) = (true, None);
+                self.keep_once(event, cover)
             }
             other => other,
         }
     }
 
+    fn keep_once(&mut self, event: &Event, cover: &Cover) -> Result<(), LedgerError> {
+        // First of all: while it is opened again, a case may part.
+        self.ledger()?;
+        let mut event = self.of_own(event.clone());
+        let (ledger, mark) = self.ledger()?;
+        match ledger.append(&event, mark, cover) {
+            Err(LedgerError::Clash) => {
+                let own = ledger.fork(&event.case, event.seq)?;
+                let theirs = std::mem::replace(&mut event.case, own.clone());
+                let kept = ledger.append(&event, mark, cover);
+                let _ = self.outbox.send(Report::Parted(theirs.clone(), own.clone()));
+                self.parted = Some((theirs, own));
+                kept?;
+            }
+            other => other?,
+        }
+        if !self.held.kept(&event, &self.mark) {
+            let (ledger, _) = self.ledger()?;
+            let events = ledger.events(&event.case)?;
+            self.held.read(&event.case, events);
+        }
+        Ok(())
+    }
+
     fn ledger(&mut self) -> Result<(&mut Ledger, &Mark), LedgerError> {
         if self.ledger.is_none() {
-            self.ledger = Some(Ledger::open(&self.folder)?);
+            let mut ledger = Ledger::open(&self.folder)?;
+            if self.gone {
+                let parted = self.held.write_again(&mut ledger, &self.protocol, Utc::now())?;
+                for (theirs, own) in parted {
+                    let _ = self.outbox.send(Report::Parted(theirs.clone(), own.clone()));
+                    self.parted = Some((theirs, own));
+                }
+                self.gone = false;
+                let _ = self.outbox.send(Report::Refused(AGAIN_THERE.to_owned()));
+            }
+            self.ledger = Some(ledger);
         }
         match &mut self.ledger {
             Some(ledger) => Ok((ledger, &self.mark)),

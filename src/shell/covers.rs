@@ -2,7 +2,7 @@
 
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
-use crate::days::due::{self, Waiting};
+use crate::days::due::{self, Waiting, Waits};
 use crate::ledger::{Anew, Cover, Covered, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use chrono::{DateTime, TimeDelta, Utc};
@@ -11,7 +11,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 const BATCH: usize = 100;
 /// How far ahead a bird waits for a look.
 const SOON: TimeDelta = TimeDelta::hours(24);
-/// How many birds that wait are told of.
+/// How many birds that are overdue are told of by name; those to come are told of all.
 const WAITING: usize = 30;
 
 /// What is in the house, as it was kept.
@@ -31,7 +31,7 @@ pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) 
                 Anew { case: id, events: case.log.len() as u64, cover: cover(protocol, &case.log, &cupboard, now) }
             }
             // One case that cannot be read hides no other; what its cover said of her stays.
-            Err(LedgerError::Unreadable { .. }) => {
+            Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => {
                 Anew { case: id, events, cover: Cover { need: "cannot be read here".into(), ..before } }
             }
             Err(error) => return Err(error),
@@ -50,17 +50,30 @@ pub fn renew(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Re
     Ok(())
 }
 
-/// The birds that wait for a look now or within a day, the soonest first, each with what was missed.
-pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<Vec<Waiting>, LedgerError> {
+/// The birds that wait for a look: the longest overdue, and apart from them every one whose look comes within a day, so that
+/// however many are overdue, no other bird's look goes by in silence.
+pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<Waits, LedgerError> {
     let cupboard = cupboard(ledger)?;
-    let mut waiting = Vec::new();
-    for covered in ledger.due_before(now + SOON, WAITING)? {
-        match ledger.load(covered.id) {
-            Ok(case) => waiting.extend(due::waiting(protocol, &case, &cupboard, now)),
-            Err(LedgerError::Unreadable { .. }) => {}
+    let overdue = ledger.due_before(now, WAITING)?;
+    let more_overdue = ledger.count_due(now)?.saturating_sub(overdue.len());
+    let mut birds = Vec::new();
+    for covered in overdue {
+        match ledger.load(covered.id.clone()) {
+            Ok(case) => birds.extend(due::waiting(protocol, &case, &cupboard, now)),
+            // Her case cannot be shown; that she waits is known from its cover all the same.
+            Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => birds.extend(by_cover(covered)),
             Err(error) => return Err(error),
         }
     }
-    waiting.sort_by_key(|waiting| waiting.at);
-    Ok(waiting)
+    birds.extend(ledger.due_between(now, now + SOON)?.into_iter().filter_map(by_cover));
+    birds.sort_by_key(|waiting| waiting.at);
+    Ok(Waits { birds, more_overdue })
+}
+
+/// A bird that waits, as her cover tells of her.
+fn by_cover(covered: Covered) -> Option<Waiting> {
+    let Cover { name, kind, due, .. } = covered.cover;
+    let bird = [name, kind].into_iter().find(|words| !words.is_empty());
+    let bird = bird.unwrap_or_else(|| due::NOT_NAMED.to_owned());
+    Some(Waiting { case: covered.id, bird, at: due?, next: None, missed: 0, unexamined: false })
 }

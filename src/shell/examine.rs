@@ -1,6 +1,6 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
-use super::clerk::{Clerk, Report};
+use super::clerk::{Clerk, LeftOver, Report};
 use super::command::known_country;
 use super::exit::Refusal;
 use super::flock;
@@ -93,13 +93,15 @@ pub fn examine(
     let ended = sitting.run(theme, &ending);
     let Sitting { model, clerk, terminal, mut unkept, .. } = sitting;
     drop(terminal);
-    let lost = clerk.dismiss(PATIENCE, model.keeping.waiting);
-    let rescued = if lost > 0 {
-        rescue::rescue(&protocol, &folder, unkept.make_contiguous(), &model.caution(), Utc::now())
-    } else {
-        None
-    };
-    farewell(&model, lost, rescued.as_deref());
+    let left = clerk.dismiss(PATIENCE).unwrap_or_else(|| LeftOver {
+        count: model.keeping.waiting,
+        events: unkept.make_contiguous().to_vec(),
+        why: None,
+    });
+    let lost = left.count;
+    let rescued =
+        if lost > 0 { rescue::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
+    farewell(&model, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
     ended.context("the screen failed")?;
     Ok(match ending.signal() {
@@ -125,10 +127,12 @@ fn fall() -> ! {
 }
 
 /// What stays readable after the screen is gone.
-fn farewell(model: &Model, lost: usize, rescued: Option<&Path>) {
+fn farewell(model: &Model, left: &LeftOver, rescued: Option<&Path>) {
     let mut out = io::stderr().lock();
+    let lost = left.count;
     let _ = if lost > 0 {
-        let why = model.keeping.refusal.clone().unwrap_or_else(|| "the disk did not answer in time".into());
+        let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
+        let why = why.unwrap_or_else(|| "the disk did not answer in time".into());
         match rescued {
             Some(path) => writeln!(
                 out,

@@ -66,6 +66,8 @@ const fn of_ledger(error: &LedgerError) -> u8 {
         | LedgerError::Held
         | LedgerError::ReadOnly
         | LedgerError::Disk(_)
+        | LedgerError::Gone { .. }
+        | LedgerError::NotWhole(_)
         | LedgerError::Unreadable { .. } => 74,
     }
 }

@@ -166,7 +166,10 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     let path = Path::new(name);
     let is_file = path.extension().is_some_and(|extension| extension == "ron" || extension == "json") || name == "-";
     if is_file {
-        return Ok(Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), now));
+        let mut bird = Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), now);
+        // Notes hold what somebody chose to write down: what they leave out was not left open.
+        bird.due.examine = None;
+        return Ok(bird);
     }
     if !ledger::is_there(folder)? {
         return Err(LedgerError::NoCase(name.to_owned()).into());

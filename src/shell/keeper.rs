@@ -8,12 +8,14 @@ use super::handover::place;
 use super::here::here;
 use super::prove::proven;
 use crate::days::Days;
+use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
+use crate::finding::Findings;
 use crate::handover::days::Told;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{self, calendar};
-use crate::judge::brief;
-use crate::ledger::{self, CarryError, Covered, Filter, Ledger, LedgerError, Setting};
+use crate::judge::judge;
+use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::protocol::Protocol;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
@@ -120,7 +122,8 @@ impl Keeper {
         let days = Days::of(&case.log);
         let due = due(&self.protocol, &case.log, &days, &cupboard, now);
         let verdict = days.sittings.last().map(|last| judged(&self.protocol, &case.log, last, &cupboard).0);
-        let need = verdict.map_or_else(|| "not examined".to_owned(), |verdict| brief(verdict.need));
+        let verdict = verdict.unwrap_or_else(|| judge(&self.protocol, &Findings::default(), now));
+        let need = state(&self.protocol, &case.log, &days, verdict.need);
         let bird = upper_first(&bird(&self.protocol, &case.log, &days));
         let reader = Reader { zone: here(), country };
         let told = handover::days::sections(&self.protocol, Told { log: &case.log, days: &days, due: &due }, reader);
@@ -141,12 +144,22 @@ impl Keeper {
         };
         covers::renew(&mut ledger, &self.protocol, now)?;
         let cupboard = covers::cupboard(&ledger)?;
-        let mut reminders = Vec::new();
-        for covered in ledger.due_before(now + calendar::AHEAD, MOST * 10)? {
-            let case = ledger.load(covered.id)?;
+        let (mut reminders, mut unread) = (Vec::new(), Vec::new());
+        // Every bird that waits for a look by then, however many are overdue.
+        for covered in ledger.due_before(now + calendar::AHEAD, usize::MAX)? {
+            let case = match ledger.load(covered.id) {
+                Ok(case) => case,
+                // One case that cannot be read takes nobody else's reminders away.
+                Err(error @ (LedgerError::Unreadable { .. } | LedgerError::NotWhole(_))) => {
+                    unread.push(error.to_string());
+                    continue;
+                }
+                Err(error) => return Err(error.into()),
+            };
             let days = Days::of(&case.log);
             let bird = bird(&self.protocol, &case.log, &days);
             let due = due(&self.protocol, &case.log, &days, &cupboard, now);
+            reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, &caution, now)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);
             reminders
                 .extend(ahead.map(|look| calendar::reminder(&self.protocol, case.id.as_str(), &bird, look, &caution)));
@@ -170,7 +183,10 @@ impl Keeper {
             let what = "Your calendar may not sound the alarm; Coopside does while it is open.";
             write(&format!("{} looks in {}. {what}\n", reminders.len(), path.display()))?;
         }
-        Ok(())
+        if unread.is_empty() {
+            return Ok(());
+        }
+        Err(Refusal::Data(format!("no look of these stands in the calendar: {}", unread.join("; "))).into())
     }
 
     /// Makes a backup, and says where.
@@ -184,7 +200,8 @@ impl Keeper {
     pub fn restore(&self, file: Option<&Path>) -> Result<()> {
         let good = ledger::good(&self.folder);
         let chosen = match file {
-            None => good.last(),
+            // One that holds every case whole goes before a newer one that does not.
+            None => good.iter().rev().find(|backup| backup.lacking == 0).or(good.last()),
             Some(file) => good.iter().find(|backup| names(file, &backup.path)),
         };
         let Some(backup) = chosen else {
@@ -200,6 +217,9 @@ impl Keeper {
             backup.events,
             here().local(backup.at).format("%Y-%m-%d %H:%M")
         );
+        if backup.lacking > 0 {
+            let _ = writeln!(out, "{} of its cases are not whole; no backup holds them all.", backup.lacking);
+        }
         for path in aside {
             let _ = writeln!(out, "What stood there is kept as {}.", path.display());
         }
@@ -215,7 +235,7 @@ impl Keeper {
         let case = name.map(|name| ledger.find(name)).transpose()?;
         let Some(path) = to else {
             ledger.carry_out(case.as_ref(), &caution, &mut BufWriter::new(io::stdout().lock()))?;
-            return Ok(());
+            return told_whole(&ledger, case.as_ref());
         };
         let mut out = BufWriter::new(made(path)?);
         let carried = ledger.carry_out(case.as_ref(), &caution, &mut out);
@@ -228,7 +248,8 @@ impl Keeper {
             }
         };
         out.into_inner().map_err(io::IntoInnerError::into_error)?.sync_all()?;
-        write(&format!("{events} events in {}.\n", path.display()))
+        write(&format!("{events} events in {}.\n", path.display()))?;
+        told_whole(&ledger, case.as_ref())
     }
 
     /// Takes in what was carried out: all of it or nothing. A backup is made first.
@@ -256,6 +277,23 @@ impl Keeper {
         ))?;
         Ok(io::stdout().flush()?)
     }
+}
+
+/// Says which of the cases that were carried out lack an event: what could be read is written, and is not all of it.
+fn told_whole(ledger: &Ledger, case: Option<&CaseId>) -> Result<()> {
+    let carried = |lacking: &Lacking| case.is_none_or(|case| *case == lacking.case);
+    let lacking: Vec<Lacking> = ledger.lacking()?.into_iter().filter(carried).collect();
+    if lacking.is_empty() {
+        return Ok(());
+    }
+    let of = |lacking: &Lacking| {
+        let bird = if lacking.bird.is_empty() { String::new() } else { format!(" ({})", lacking.bird) };
+        format!("case {}{bird}: {} of {} entries", lacking.case.short(), lacking.found, lacking.expected)
+    };
+    let cases: Vec<String> = lacking.iter().map(of).collect();
+    let what =
+        "what could be read is written, and is not all; a backup from before may hold it whole: `coopside restore`";
+    Err(Refusal::Data(format!("{what}\n{}", cases.join("\n"))).into())
 }
 
 /// Whether a backup was meant: by its name alone, or by a path that leads to it.
@@ -307,6 +345,12 @@ fn line(case: &Covered, zone: Zone, now: DateTime<Utc>) -> String {
         Some(due) if due <= now => format!("; LOOK NOW, due since {}", zone.local(due).format("%a %d %b %H:%M")),
         Some(due) => format!("; next look {}", zone.local(due).format("%a %d %b %H:%M")),
     };
-    let state = if cover.archived { "archived".to_owned() } else { cover.state.words().to_owned() };
-    format!("{}  {bird}; {}; {state}{due}", case.id.short(), cover.need)
+    let state = match (cover.archived, cover.state) {
+        // How it ended stands first, and what it ended is told once.
+        (_, State::Closed(outcome)) if outcome.is_over() => outcome.words().to_owned(),
+        (_, state @ State::Closed(_)) => format!("{}; then: {}", state.words(), cover.need),
+        (true, State::Open) => format!("archived; {}", cover.need),
+        (false, State::Open) => format!("{}; open", cover.need),
+    };
+    format!("{}  {bird}; {state}{due}", case.id.short())
 }

@@ -151,6 +151,49 @@ fn a_calendar_told_again_replaces_and_never_doubles() {
     assert_eq!(fs::read_to_string(&file).ok().as_deref(), Some("BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"));
 }
 
+/// A calendar has a reminder for every bird that needs one: a thousand that wait take none away from the one that came last.
+#[test]
+fn a_calendar_holds_every_bird_that_waits_however_many_there_are() {
+    use coopside::finding::log::Entry;
+    use coopside::finding::{About, Answer, Statement};
+    let (data, file) = (folder(), folder());
+    let file = file.path().join("birds.jsonl");
+    let now = chrono::Utc::now();
+    let line = |case: usize, at: chrono::DateTime<chrono::Utc>, entry: &Entry| {
+        serde_json::json!({
+            "case": format!("case-{case:08}"), "seq": 0, "event": format!("event-{case}"), "at": at, "zone_min": 0,
+            "schema": 1, "body": entry, "protocol": "0", "fingerprint": "f",
+        })
+        .to_string()
+    };
+    let many = 1_050;
+    let head = serde_json::json!({
+        "schema": "coopside.events/1", "caution": "none", "reviewed_by_a_veterinarian": false, "events": many + 1,
+    });
+    let said = |question: &str, answer: &str| Statement {
+        about: About::Bird,
+        question: question.into(),
+        answer: Answer::Choice(answer.into()),
+    };
+    let fresh = Entry::Said(vec![said("kind", "hen"), said("fighting_breath", "yes")]);
+    let lines: Vec<String> = std::iter::once(head.to_string())
+        .chain((0..many).map(|nth| line(nth, now - chrono::TimeDelta::hours(9), &Entry::Named(format!("Rue {nth}")))))
+        .chain([line(many, now, &fresh)])
+        .collect();
+    fs::write(&file, lines.join("\n")).unwrap_or_else(|error| panic!("{error}"));
+    let (code, _, err) = coopside(data.path(), &["import", &file.display().to_string()]);
+    assert_eq!(code, 0, "{err}");
+    let (code, out, err) = coopside(data.path(), &["reminders"]);
+    assert_eq!(code, 0, "{err}");
+    let told = calendar(&out);
+    let of = |case: usize| told.keys().filter(|uid| uid.starts_with(&format!("case-{case:08}-"))).count();
+    assert!((0..many).all(|case| of(case) == 1), "each waits to be examined");
+    assert!(of(many) >= 2, "the looks of the one that needs a vet now");
+    // The list counts them all, whatever it shows.
+    let (_, out, _) = coopside(data.path(), &["due"]);
+    assert!(out.contains(&format!("and {} more", many - 100)) && out.contains("not examined"), "{out}");
+}
+
 fn close(ledger: &mut Ledger, case: &coopside::ledger::CaseId, seq: usize) {
     use coopside::finding::log::{Entry, Outcome, Stamped};
     use coopside::ledger::{Cover, Event, EventId, Mark, State};

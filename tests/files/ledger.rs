@@ -52,7 +52,7 @@ fn what_was_kept_is_read_back_exactly() {
     append(&mut ledger, &back);
     drop(ledger);
     let read = open(folder.path()).latest().unwrap_or_else(|error| panic!("{error}"));
-    let log = read.map(|case| case.log);
+    let log = read.map(|events| events.into_iter().map(|kept| kept.event.stamped).collect::<Vec<_>>());
     assert_eq!(log, Some(vec![event(&case, 0).stamped, back.stamped]));
 }
 
@@ -65,7 +65,7 @@ fn the_case_written_last_is_the_one_offered() {
     append(&mut ledger, &event(&other, 0));
     append(&mut ledger, &event(&one, 1));
     let latest = ledger.latest().unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!(latest.map(|case| (case.id, case.log.len())), Some((one, 2)));
+    assert_eq!(latest.map(|events| (events[0].event.case.clone(), events.len())), Some((one, 2)));
 }
 
 #[test]

@@ -5,6 +5,7 @@ mod common;
 
 mod command;
 mod crash;
+mod damage;
 mod handover;
 mod keeper;
 mod ledger;

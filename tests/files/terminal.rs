@@ -3,6 +3,10 @@
 #![cfg(unix)]
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use chrono::{DateTime, TimeDelta, Utc};
+use coopside::finding::log::{Entry, Stamped};
+use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
+use coopside::protocol::Protocol;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
@@ -21,6 +25,8 @@ struct Seat {
     child: Box<dyn Child + Send + Sync>,
     keys: Box<dyn Write + Send>,
     screen: Arc<Mutex<vt100::Parser>>,
+    /// Every byte it sent: also what shows nowhere on the screen, such as the window's title.
+    sent: Arc<Mutex<Vec<u8>>>,
     modes_before: String,
 }
 
@@ -50,15 +56,18 @@ impl Seat {
         let screen = Arc::new(Mutex::new(vt100::Parser::new(some(rows), some(columns), 0)));
         let mut reader = pair.master.try_clone_reader().unwrap_or_else(|error| panic!("{error}"));
         let shown = Arc::clone(&screen);
+        let sent = Arc::new(Mutex::new(Vec::new()));
+        let bytes_sent = Arc::clone(&sent);
         thread::spawn(move || {
             let mut bytes = [0; 4096];
             while let Ok(count @ 1..) = reader.read(&mut bytes) {
                 let Some(read) = bytes.get(..count) else { return };
+                bytes_sent.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend_from_slice(read);
                 shown.lock().unwrap_or_else(std::sync::PoisonError::into_inner).process(read);
             }
         });
         let keys = pair.master.take_writer().unwrap_or_else(|error| panic!("{error}"));
-        Self { master: pair.master, child, keys, screen, modes_before }
+        Self { master: pair.master, child, keys, screen, sent, modes_before }
     }
 
     fn screen(&self) -> MutexGuard<'_, vt100::Parser> {
@@ -73,6 +82,19 @@ impl Seat {
     fn sees(&self, text: &str) {
         let deadline = Instant::now() + PATIENCE;
         while !self.text().contains(text) {
+            assert!(Instant::now() < deadline, "waited for {text:?}; the screen shows\n{}", self.text());
+            thread::sleep(Duration::from_millis(10));
+        }
+    }
+
+    #[track_caller]
+    fn sends(&self, text: &str) {
+        let deadline = Instant::now() + PATIENCE;
+        let sent = || {
+            let sent = self.sent.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            String::from_utf8_lossy(&sent).contains(text)
+        };
+        while !sent() {
             assert!(Instant::now() < deadline, "waited for {text:?}; the screen shows\n{}", self.text());
             thread::sleep(Duration::from_millis(10));
         }
@@ -348,4 +370,117 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     assert!(!real.text().contains("PRACTICE") && !real.text().contains("go on with the bird"), "{}", real.text());
     real.press("x");
     assert_eq!(real.ends(), 0);
+}
+
+/// A seat at which the danger signs are answered and kept.
+fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
+    let mut seat = Seat::take(data, 60, 24, environment, &[]);
+    seat.sees("Is any of this happening right now?");
+    seat.press("6");
+    seat.sees("What bird is she?");
+    seat.sees("saved ");
+    seat
+}
+
+/// How many entries of the one case are kept in a folder.
+fn kept(data: &Path) -> usize {
+    let ledger = Ledger::open(data).unwrap_or_else(|error| panic!("{error}"));
+    let events = ledger.latest().unwrap_or_else(|error| panic!("{error}"));
+    events.map_or(0, |events| events.len())
+}
+
+/// A way a ledger is taken away under whoever has it open.
+type Way<'a> = (&'a str, &'a dyn Fn(&Path) -> std::io::Result<()>);
+
+/// Files are deleted and moved under programs: by a sync, by a clean-up, by hand. What was said is written again where it belongs.
+#[test]
+fn what_was_said_is_written_again_where_the_ledger_was_taken_away() {
+    let whole = {
+        let data = folder();
+        let mut seat = answered(data.path(), &[]);
+        seat.press("1");
+        seat.sees("How soon can a vet see her?");
+        seat.press("x");
+        assert_eq!(seat.ends(), 0);
+        kept(data.path())
+    };
+    assert!(whole >= 2);
+    let delete = |ledger: &Path| std::fs::remove_file(ledger);
+    let rename = |ledger: &Path| std::fs::rename(ledger, ledger.with_extension("away"));
+    let all = |ledger: &Path| std::fs::remove_dir_all(ledger.parent().unwrap_or(ledger));
+    let cut = |ledger: &Path| std::fs::File::options().write(true).open(ledger)?.set_len(0);
+    let ways: [Way; 4] =
+        [("deleted", &delete), ("renamed", &rename), ("its folder deleted", &all), ("cut short", &cut)];
+    for (way, take_away) in ways {
+        // Before one more answer.
+        let base = folder();
+        let data = base.path().join("birds");
+        let mut seat = answered(&data, &[]);
+        take_away(&data.join("coopside.sqlite")).unwrap_or_else(|error| panic!("{way}: {error}"));
+        seat.press("1");
+        seat.sees("How soon can a vet see her?");
+        seat.sees("written again");
+        seat.press("x");
+        assert_eq!(seat.ends(), 0, "{way}: {}", seat.text());
+        assert_eq!(kept(&data), whole, "{way}");
+        // After the last one: nobody writes any more, and yet it is there.
+        let base = folder();
+        let data = base.path().join("birds");
+        let mut seat = answered(&data, &[]);
+        let before = kept(&data);
+        take_away(&data.join("coopside.sqlite")).unwrap_or_else(|error| panic!("{way}: {error}"));
+        seat.press("x");
+        assert_eq!(seat.ends(), 0, "{way}: {}", seat.text());
+        assert_eq!(kept(&data), before, "{way}, at the end");
+    }
+}
+
+/// What cannot be written again is told, put elsewhere whole, and can be taken in by any ledger.
+#[test]
+fn what_cannot_be_written_again_is_told_and_put_elsewhere_whole() {
+    let (data, home, other) = (folder(), folder(), folder());
+    let place = home.path().display().to_string();
+    let mut seat = answered(data.path(), &[("HOME", &place)]);
+    let whole = kept(data.path());
+    // Another file stands in its place, and is no ledger.
+    let ledger = data.path().join("coopside.sqlite");
+    std::fs::remove_file(&ledger).unwrap_or_else(|error| panic!("{error}"));
+    std::fs::write(&ledger, "something else altogether").unwrap_or_else(|error| panic!("{error}"));
+    seat.sees("NOT KEPT");
+    seat.press("1");
+    seat.sees("How soon can a vet see her?");
+    seat.press("x");
+    assert_eq!(seat.ends(), 74, "{}", seat.text());
+    assert_eq!(std::fs::read_to_string(&ledger).ok().as_deref(), Some("something else altogether"));
+    let rescued = std::fs::read_dir(home.path()).unwrap_or_else(|error| panic!("{error}")).flatten().next();
+    let rescued = rescued.unwrap_or_else(|| panic!("nothing was put elsewhere: {}", seat.text())).path();
+    let import = std::process::Command::new(env!("CARGO_BIN_EXE_coopside"))
+        .arg("import")
+        .arg(&rescued)
+        .env("COOPSIDE_DATA", other.path())
+        .output()
+        .unwrap_or_else(|error| panic!("{error}"));
+    assert!(import.status.success(), "{}", String::from_utf8_lossy(&import.stderr));
+    assert!(kept(other.path()) > whole, "the answer from before the loss and the one after it");
+}
+
+/// However many birds are overdue, another one's look rings; and all that wait are counted.
+#[test]
+fn a_look_rings_however_many_others_are_overdue() {
+    let data = folder();
+    let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("{faults}"));
+    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+    let mut ledger = Ledger::open(data.path()).unwrap_or_else(|error| panic!("{error}"));
+    let mut bird = |name: &str, due: DateTime<Utc>| {
+        let at = Utc::now() - TimeDelta::hours(2);
+        let stamped = Stamped { at, entry: Entry::Named(name.into()) };
+        let event = Event { id: EventId::new(), case: CaseId::new(), seq: 0, stamped, zone_min: 0 };
+        let cover = Cover { name: name.into(), need: "not examined".into(), due: Some(due), ..Cover::default() };
+        ledger.append(&event, &mark, &cover).unwrap_or_else(|error| panic!("{error}"));
+    };
+    (0..35).for_each(|nth| bird(&format!("Rue {nth}"), Utc::now() - TimeDelta::hours(1)));
+    bird("Pepper", Utc::now() + TimeDelta::seconds(8));
+    let seat = Seat::take(data.path(), 80, 40, &[], &[]);
+    seat.sees("and 32 more birds wait");
+    seat.sends("LOOK NOW: Pepper");
 }

@@ -4,6 +4,7 @@
 mod common;
 
 mod body;
+mod case;
 mod days;
 mod frames;
 mod keys;

@@ -3,9 +3,11 @@
 use super::brief;
 use super::content::{Told, bird};
 use super::plain::fill;
+use crate::days::End;
+use crate::days::cover::state;
 use crate::days::due::Due;
 use crate::finding::particular::Particular;
-use crate::handover::days::day;
+use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text};
 use crate::handover::phone::vet_said;
 use crate::handover::text::COLUMNS;
@@ -22,8 +24,10 @@ pub struct Card {
     pub name: String,
     /// The shelter's number; empty where there is none.
     pub intake: String,
-    /// How soon she needs a vet.
+    /// How soon she needs a vet; empty where her case is over.
     pub need: String,
+    /// How her case ended, and when; empty where it has not.
+    pub ended: String,
     /// What to do now; what a vet said, where one did, stands first.
     pub act: Vec<String>,
     /// What never to do.
@@ -48,6 +52,7 @@ pub fn cards(protocol: &Protocol, birds: &[Told], reader: Reader) -> Cards {
 }
 
 fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
+    let over = told.days.over().is_some();
     let intake = told.days.noted.iter().find(|noted| noted.what == Particular::Intake);
     let plan = told.plan;
     let never = plan.never_once().take(LINES).map(|action| protocol.action(action).never().to_owned());
@@ -56,15 +61,28 @@ fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
     Card {
         name: bird(protocol, told),
         intake: intake.map(|noted| noted.said.clone()).unwrap_or_default(),
-        need: crate::judge::brief(told.verdict.need),
-        act: vet.into_iter().chain(steps.take(LINES)).collect(),
-        never: never.collect(),
-        look: look(told.due, reader),
+        need: if over { String::new() } else { state(protocol, told.log, told.days, told.verdict.need) },
+        ended: told.days.end.as_ref().map(|end| ended(end, reader)).unwrap_or_default(),
+        act: if over {
+            days::catching(told.verdict).map(str::to_owned).into_iter().collect()
+        } else {
+            vet.into_iter().chain(steps.take(LINES)).collect()
+        },
+        never: if over { Vec::new() } else { never.collect() },
+        look: if over { "none: her case is closed".into() } else { look(told.due, reader) },
     }
+}
+
+/// How a case ended, and when.
+pub(super) fn ended(end: &End, reader: Reader) -> String {
+    format!("{}, {}", end.outcome.words(), day(reader.zone, end.at))
 }
 
 /// When to look at her next, in words.
 pub(super) fn look(due: &Due, reader: Reader) -> String {
+    if let Some(since) = due.examine {
+        return format!("now: not examined to the end since {}", day(reader.zone, since));
+    }
     let now = due.overdue().map(|look| format!("now, due since {}", day(reader.zone, look.at)));
     let ahead = || due.next().map(|look| day(reader.zone, look.at));
     now.or_else(ahead).unwrap_or_else(|| "none is due".into())
@@ -77,7 +95,9 @@ pub fn text(cards: &Cards) -> String {
         let rule = "-".repeat(COLUMNS);
         let _ = writeln!(out, "{rule}");
         fill(&mut out, &brief(&card.title()), "");
-        fill(&mut out, &card.need.to_uppercase(), "NEED: ");
+        for (lead, told) in card.first() {
+            fill(&mut out, &told.to_uppercase(), &format!("{lead}: "));
+        }
         for act in &card.act {
             fill(&mut out, act, "DO NOW: ");
         }
@@ -92,6 +112,12 @@ pub fn text(cards: &Cards) -> String {
 }
 
 impl Card {
+    /// What is told before all else: how it ended, where it did; then how soon she needs a vet, where that is still asked.
+    pub fn first(&self) -> Vec<(&'static str, &str)> {
+        let told = [("ENDED", self.ended.as_str()), ("NEED", self.need.as_str())];
+        told.into_iter().filter(|(_, told)| !told.is_empty()).collect()
+    }
+
     /// Who she is, with her number.
     pub fn title(&self) -> String {
         if self.intake.is_empty() { self.name.clone() } else { format!("{} No. {}", self.name, self.intake) }

@@ -9,9 +9,10 @@ use crate::days::{Days, known};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings};
+use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
-use crate::handover::{chart, days::day, figures, judgement, phone, said, text, why};
+use crate::handover::{chart, figures, judgement, phone, said, text, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -52,6 +53,7 @@ pub struct Told<'a> {
 /// The sheet for a case at a moment.
 pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>) -> Sheet {
     let desk = Desk { protocol, told, reader };
+    let over = told.days.over().is_some();
     let first = [desk.age_and_time(), desk.mechanism(), desk.injuries(), desk.signs()];
     let then = [
         desk.treatment(),
@@ -65,9 +67,15 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
     Sheet {
         bird: bird(protocol, told),
         made: format!("{at}, Coopside, protocol {} ({})", protocol.version, text::short(&protocol.fingerprint)),
-        script: phone::script(protocol, told.findings, told.verdict),
-        shift: desk.shift(),
-        parts: first.into_iter().chain(course::part(protocol, told, reader.zone)).chain(then).collect(),
+        script: if over { desk.told_ended() } else { phone::script(protocol, told.findings, told.verdict) },
+        shift: if over { desk.told_ended() } else { desk.shift() },
+        parts: desk
+            .end()
+            .into_iter()
+            .chain(first)
+            .chain(course::part(protocol, told, reader.zone))
+            .chain(then)
+            .collect(),
         caution: caution_text(protocol, reader.country),
     }
 }
@@ -84,6 +92,9 @@ pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
     let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
     let name = &told.days.name;
     let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
+    let ended =
+        told.days.end.as_ref().map_or_else(String::new, |end| format!(", {}", end.outcome.words().to_uppercase()));
+    let bird = bird + &ended;
     if told.practice { format!("PRACTICE, no real bird: {bird}") } else { bird }
 }
 
@@ -112,6 +123,30 @@ impl Desk<'_> {
         let bird = format!("{}{number}", bird(self.protocol, self.told));
         let (findings, vet) = (self.told.findings, self.told.days.heard.last().map(|heard| heard.said.as_str()));
         phone::shift(self.protocol, phone::Shift { bird: &bird, verdict, plan, findings, vet, look: &look })
+    }
+
+    /// How her case ended, before all else.
+    fn end(&self) -> Option<Part> {
+        let end = self.told.days.end.as_ref()?;
+        let mut rows = vec![row("", upper_first(&card::ended(end, self.reader)))];
+        rows.extend((!end.proved.is_empty()).then(|| row("What it proved", end.proved.clone())));
+        if end.outcome.is_over() {
+            rows.extend(days::catching(self.told.verdict).map(|told| row("The other birds", told)));
+        } else {
+            rows.push(row("", "What follows is as it stood then."));
+        }
+        Some(part("ended", "HOW IT ENDED", rows))
+    }
+
+    /// What is read out of a bird whose case is over.
+    fn told_ended(&self) -> String {
+        let ended = self.told.days.end.as_ref().map(|end| upper_first(&card::ended(end, self.reader)));
+        let others = days::catching(self.told.verdict).map_or_else(String::new, |told| format!(" {told}"));
+        format!(
+            "This is {}. {}. Nothing more is due of her.{others}",
+            bird(self.protocol, self.told),
+            ended.unwrap_or_default()
+        )
     }
 
     /// An answer in words, where it is known.
@@ -308,7 +343,7 @@ impl Desk<'_> {
             .plan
             .left_to_vet
             .iter()
-            .take(STEPS)
+            .take(if self.told.days.over().is_some() { 0 } else { STEPS })
             .map(|(target, _)| row("Left to the vet", self.protocol.action(target.action).say.clone()));
         rows.extend(left);
         if rows.is_empty() {
@@ -319,11 +354,14 @@ impl Desk<'_> {
 
     fn situation(&self) -> Part {
         let verdict = self.told.verdict;
-        let mut rows = vec![
+        let clocks = [
             row("Need", judgement::band(verdict.need, Need::words)),
             row("Humane end", judgement::band(verdict.humane, Humane::words)),
-            row("Animal-health authority", judgement::band(verdict.authority, Authority::words)),
         ];
+        // No vet's clock runs for a bird whose case is over; an authority's may.
+        let clocks = clocks.into_iter().filter(|_| self.told.days.over().is_none());
+        let authority = [row("Animal-health authority", judgement::band(verdict.authority, Authority::words))];
+        let mut rows: Vec<Row> = clocks.chain(authority).collect();
         if verdict.authority.low >= Authority::Ask {
             rows.push(row("", "It may be catching: say so before she comes through the door."));
         }
@@ -368,6 +406,11 @@ impl Desk<'_> {
 
     fn recommendation(&self) -> Part {
         use Particular::{Photos, Wants};
+        if self.told.days.over().is_some() {
+            let mut rows = vec![row("", "Nothing more: her case is closed.")];
+            rows.extend(self.all_noted(&[Wants, Photos]));
+            return part("recommendation", "RECOMMENDATION", rows);
+        }
         let (verdict, plan) = (self.told.verdict, self.told.plan);
         let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
         let never = plan.never_once().take(STEPS);

@@ -25,7 +25,9 @@ pub fn part(protocol: &Protocol, told: Told, zone: Zone) -> Option<Part> {
     if needs.len() < 2 {
         return None;
     }
-    let mut rows = vec![Row { name: "Need".into(), told: changes(zone, &needs) }];
+    // Of a case that is over this is what was; nothing of it calls a vet any more.
+    let name = if told.days.over().is_some() { "Need, before it ended" } else { "Need" };
+    let mut rows = vec![Row { name: name.into(), told: changes(zone, &needs) }];
     let (mut plots, mut notes) = (Vec::new(), Vec::new());
     let weights = course::weights(protocol, told.log);
     if weights.len() > 1 {

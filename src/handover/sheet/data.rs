@@ -13,8 +13,9 @@ pub const CARDS: &str = "coopside.cards/1";
 /// Cage cards.
 pub fn cards(cards: &Cards) -> Value {
     let card = |card: &Card| {
-        let Card { name, intake, need, act, never, look } = card;
-        json!({ "name": name, "intake": intake, "need": need, "do_now": act, "never": never, "next_look": look })
+        let Card { name, intake, need, ended, act, never, look } = card;
+        let need = if need.is_empty() { ended } else { need };
+        json!({ "name": name, "intake": intake, "need": need, "ended": ended, "do_now": act, "never": never, "next_look": look })
     };
     json!({
         "schema": CARDS,

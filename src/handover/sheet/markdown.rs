@@ -40,9 +40,12 @@ pub fn markdown(sheet: &Sheet) -> String {
 pub fn cards(cards: &Cards) -> String {
     let mut out = format!("# Cage cards\n\n> **Caution.** {}\n", plain(&cards.caution));
     for card in &cards.cards {
-        let Card { name, intake, need, act, never, look } = card;
+        let Card { name, intake, act, never, look, .. } = card;
         let number = if intake.is_empty() { String::new() } else { format!(", number {}", plain(intake)) };
-        let _ = write!(out, "\n## {}{number}\n\n- **Need:** {}\n", plain(name), plain(need));
+        let _ = write!(out, "\n## {}{number}\n\n", plain(name));
+        for (lead, told) in card.first() {
+            let _ = writeln!(out, "- **{}:** {}", sentence(lead), plain(told));
+        }
         for (lead, lines) in [("Do now", act), ("Never", never)] {
             for line in lines {
                 let _ = writeln!(out, "- **{lead}:** {}", plain(line));

@@ -72,6 +72,7 @@ fn sections(model: &Model) -> Vec<Section> {
             | Overlay::Flock
             | Overlay::Case
             | Overlay::Outcomes
+            | Overlay::Death
             | Overlay::Parted
             | Overlay::Lessons
             | Overlay::Deeds
@@ -117,6 +118,11 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
+    if model.shown() != Face::Exam
+        && let Some(ended) = days::ended(model.protocol, &model.days, &model.verdict, model.reader())
+    {
+        return ended;
+    }
     match model.shown() {
         Face::Verdict => {
             let mut told = judgement::sections(model.protocol, model.judged(), model.reader());
@@ -128,6 +134,7 @@ fn face_sections(model: &Model) -> Vec<Section> {
                 told.insert(1.min(told.len()), vet);
             }
             calls::into_verdict(model, &mut told);
+            told.splice(0..0, days::moved_on(&model.days, model.zone));
             with_words(model, told)
         }
         Face::Plan => {
@@ -137,6 +144,7 @@ fn face_sections(model: &Model) -> Vec<Section> {
             if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
                 told.insert(0, vet);
             }
+            told.splice(0..0, days::moved_on(&model.days, model.zone));
             with_words(model, told)
         }
         Face::Exam => Vec::new(),
@@ -168,7 +176,8 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             }
             let before = lines.lines.len();
             item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
-            if model.overlays.is_empty() && model.shown() == Face::Verdict && at == 0 && model.cursor != Some(0) {
+            let need = at == 0 && model.days.end.is_none();
+            if model.overlays.is_empty() && model.shown() == Face::Verdict && need && model.cursor != Some(0) {
                 // The need is the one line that must be seen first.
                 lines.lines.iter_mut().skip(before).for_each(|line| line.style = theme.need(model.verdict.need));
             }

@@ -55,7 +55,10 @@ fn set(shown: &[&Binding], width: usize) -> Vec<String> {
 fn is_live(model: &Model, binding: &Binding) -> bool {
     match binding.action {
         Action::Resume => model.offers_to_resume(),
-        Action::Clock => model.timer().is_some() || pane::document::timed(model).is_some(),
+        Action::Clock => {
+            let left = model.flock.clocks.iter().any(|clock| clock.ends_at <= model.now);
+            left || model.timer().is_some() || pane::document::timed(model).is_some()
+        }
         Action::More => {
             let (lines, height) = pane::extent(model);
             rows::pages(model) > 1 || (rows::rows(model).is_empty() && lines > height)
@@ -65,6 +68,7 @@ fn is_live(model: &Model, binding: &Binding) -> bool {
         }
         Action::Back => !model.log.is_empty(),
         Action::Hands => model.exam.wants_hands(),
+        Action::Birds => model.context() != Context::Birds || model.overlays.last() == Some(&Overlay::Case),
         _ => true,
     }
 }

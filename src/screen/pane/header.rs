@@ -1,12 +1,14 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
 use super::instruction;
+use crate::days::due::bird as bird_of;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
+use crate::handover::document::upper_first;
 use crate::protocol::KIND;
 use crate::protocol::rule::Action;
 use crate::screen::keys::Context;
-use crate::screen::model::Model;
+use crate::screen::model::{LeftClock, Model};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::{cut, wrapped};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -48,7 +50,8 @@ pub fn height(model: &Model, width: u16) -> u16 {
 fn right(model: &Model, room: usize) -> String {
     // On a phone there is room for one clock only, and that of the hand is the one that hurts.
     let with_her = with_her(model).filter(|_| room >= ROOM_FOR_BOTH / 2 || hand(model).is_none());
-    let clocks = [with_her, clock(model), hand(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
+    let clocks =
+        [with_her, clock(model), hand(model), of_another(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
     let joined = |parts: &[String]| parts.join(" · ");
     let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
     let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();
@@ -60,7 +63,7 @@ pub fn warning(model: &Model) -> Option<String> {
     match &model.keeping.refusal {
         Some(why) => Some(format!("NOT KEPT: {why}")),
         None if held_too_long(model) => Some("Held long enough. Let her rest: p".to_owned()),
-        None => time_is_up(model),
+        None => time_is_up(model).or_else(|| time_is_up_elsewhere(model)),
     }
 }
 
@@ -71,6 +74,8 @@ fn bird(model: &Model, width: usize) -> String {
     let scripted = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
     let name = scripted.map_or(model.days.name.as_str(), |trial| trial.script.bird());
     let name = Some(name).filter(|name| !name.is_empty());
+    // How it ended is told wherever she is named.
+    let ended = model.days.end.as_ref().map_or_else(String::new, |end| format!(", {}", end.outcome.words()));
     let bird = match (name, words) {
         (None, None) => "Coopside".to_owned(),
         (Some(name), _) if width < ROOM_FOR_BOTH => name.to_owned(),
@@ -79,6 +84,7 @@ fn bird(model: &Model, width: usize) -> String {
         (Some(name), None) => format!("Coopside: {name}"),
         (Some(name), Some(kind)) => format!("Coopside: {name}, {kind}"),
     };
+    let bird = bird + &ended;
     if model.flock.practice || model.practice.is_some() { format!("PRACTICE {bird}") } else { bird }
 }
 
@@ -109,6 +115,37 @@ fn time_is_up(model: &Model) -> Option<String> {
     // No order to go on: what comes next stands in the plan.
     let verb = &step(model, &timer)?.verb;
     up.then(|| format!("Time is up: the {verb} clock has run out. a ends it."))
+}
+
+/// The clock of a bird that was left for another one, the first to ring.
+fn of_another(model: &Model) -> Option<String> {
+    let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
+    let LeftClock { bird, what, ends_at, .. } = clock;
+    let left = *ends_at - model.now;
+    Some(if left > TimeDelta::zero() {
+        format!("{bird}: {what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
+    } else {
+        format!("{bird}: TIME IS UP")
+    })
+}
+
+fn time_is_up_elsewhere(model: &Model) -> Option<String> {
+    let LeftClock { bird, what, .. } = model.flock.clocks.iter().find(|clock| clock.ends_at <= model.now)?;
+    Some(format!("Time is up for {bird}: the {what} clock has run out. f finds her; a ends it."))
+}
+
+/// The clock that runs for this bird, to be kept while another one is opened.
+pub fn left_clock(model: &Model) -> Option<LeftClock> {
+    if model.practice.is_some() || model.days.over().is_some() {
+        return None;
+    }
+    let first = model.log.first()?.clone();
+    let (what, ends_at) = match model.timer() {
+        Some(timer) => (step(model, &timer)?.verb.clone(), timer.ends_at),
+        None => (on_the_card(model), instruction::ends_at(model)?),
+    };
+    let bird = upper_first(&bird_of(model.protocol, &model.log, &model.days));
+    Some(LeftClock { bird, what, ends_at, first })
 }
 
 fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {

@@ -107,9 +107,10 @@ fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room
     for (at, bird) in due.iter().take(WAITING).enumerate() {
         lines.add(wrapped(bird, width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
     }
-    let more = due.len().saturating_sub(WAITING);
+    let more = due.len().saturating_sub(WAITING) + model.flock.waiting.more_overdue;
     if more > 0 {
-        lines.add(wrapped(&format!("and {more} more birds are due a look"), width, "    ", theme.urgent()));
+        let words = if more == 1 { "and 1 more bird waits".to_owned() } else { format!("and {more} more birds wait") };
+        lines.add(wrapped(&words, width, "    ", theme.urgent()));
     }
 }
 
@@ -154,6 +155,7 @@ pub fn words(model: &Model) -> (String, String) {
             Overlay::Flock
             | Overlay::Case
             | Overlay::Outcomes
+            | Overlay::Death
             | Overlay::Parted
             | Overlay::Particulars
             | Overlay::Contacts,

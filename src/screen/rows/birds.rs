@@ -10,37 +10,59 @@ use crate::handover::document::upper_first;
 use crate::ledger::{Covered, State};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
-use crate::screen::update::{Doing, Writing};
+use crate::screen::update::{DeathSeen, Doing, Writing};
 
-/// What can be done with this bird's case.
+/// What can be done with this bird's case. Each line has its own key, whatever can be done with it now: what cannot stands there
+/// all the same, faint, and says why.
 pub(super) fn case(model: &Model) -> Vec<Row> {
-    let due = model.due.with(Fate::DueNow).next().is_some();
-    let look = match (model.days.looking(), due) {
-        (true, _) => "go on with the look",
-        (false, true) => "look at her now: it is due",
-        (false, false) => "look at her again now",
-    };
-    let name = match model.days.name.as_str() {
+    let dead = model.days.end.as_ref().is_some_and(|end| end.outcome.is_death());
+    let away = model.days.archived || model.days.end.is_some();
+    let named = match model.days.name.as_str() {
         "" => "give her a name".to_owned(),
         name => format!("her name: {name}"),
     };
-    let away = model.days.archived || model.days.end.is_some();
-    // An examination that was left open is gone on with; looking again is offered beside it.
-    let unfinished = (!model.exam.is_look() && model.exam.place != Place::Done)
-        .then(|| row("go on with the examination", false, doing(Doing::GoOn)));
-    let look =
-        if model.days.looking() { row(look, false, doing(Doing::GoOn)) } else { row(look, due, doing(Doing::Look)) };
-    let end = row("how it ended", model.days.end.is_some(), doing(Doing::End));
-    let put_away = row(if away { "open the case again" } else { "put her case away" }, false, doing(Doing::PutAway));
-    let days = row("her days: looks, weights, wounds", false, doing(Doing::Days));
-    let said = row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid)));
-    let named = row(name, false, doing(Doing::Write(Writing::Name)));
-    let all = row("all birds", false, doing(Doing::All));
-    let over = row("hand her over: the sheet", false, doing(Doing::HandOver));
-    let asked = row("what a vet will ask", !model.days.noted.is_empty(), doing(Doing::Particulars));
-    let rows =
-        [look, days, said, named, end, over, asked, put_away, all, row("a new bird", false, doing(Doing::NewBird))];
-    unfinished.into_iter().chain(rows).collect()
+    let ended = match &model.days.end {
+        Some(end) => format!("how it ended: {}", end.outcome.words()),
+        None => "how it ended".to_owned(),
+    };
+    let begun = model.days.looking() || is_unfinished(model);
+    let again = match (dead, begun) {
+        (true, _) => not_now("begin a new look: not now, her case is closed"),
+        (false, true) => row("begin a new look instead", false, doing(Doing::Look)),
+        (false, false) => not_now("begin a new look: 1 does, nothing was left open"),
+    };
+    vec![
+        if dead { not_now("see to her: not now, her case is closed") } else { see_to_her(model) },
+        row("her days: looks, weights, wounds", false, doing(Doing::Days)),
+        row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid))),
+        row(named, false, doing(Doing::Write(Writing::Name))),
+        row(ended, model.days.end.is_some(), doing(Doing::End)),
+        row("hand her over: the sheet", false, doing(Doing::HandOver)),
+        row("what a vet will ask", !model.days.noted.is_empty(), doing(Doing::Particulars)),
+        row(if away { "open the case again" } else { "put her case away" }, false, doing(Doing::PutAway)),
+        again,
+    ]
+}
+
+/// Whether the first examination was left open.
+fn is_unfinished(model: &Model) -> bool {
+    !model.exam.is_look() && model.exam.place != Place::Done
+}
+
+/// What comes next with her: what was left open is gone on with, else she is looked at.
+fn see_to_her(model: &Model) -> Row {
+    let due = model.due.with(Fate::DueNow).next().is_some();
+    match (model.days.looking(), is_unfinished(model), due) {
+        (true, ..) => row("go on with the look", false, doing(Doing::GoOn)),
+        (false, true, _) => row("go on with the examination", model.due.examine.is_some(), doing(Doing::GoOn)),
+        (false, false, true) => row("look at her now: it is due", true, doing(Doing::Look)),
+        (false, false, false) => row("look at her again now", false, doing(Doing::Look)),
+    }
+}
+
+/// A line that takes no key now, and says why.
+fn not_now(label: &str) -> Row {
+    Row { faint: true, ..row(label, false, doing(Doing::NotNow)) }
 }
 
 /// What a vet will ask that no look at her answers, with what was written down.
@@ -97,7 +119,7 @@ fn line(model: &Model, case: &Covered) -> String {
         (name, "") => name.to_owned(),
         (name, kind) => format!("{name}, {kind}"),
     };
-    let waits = model.flock.waiting.iter().find(|waiting| waiting.case == case.id);
+    let waits = model.flock.waiting.birds.iter().find(|waiting| waiting.case == case.id);
     let missed = match waits.map_or(0, |waiting| waiting.missed) {
         0 => String::new(),
         missed => format!(", {missed} missed"),
@@ -107,18 +129,34 @@ fn line(model: &Model, case: &Covered) -> String {
         Some(due) => format!("look {}; ", day(model.zone, due)),
         None => String::new(),
     };
-    let state = match (cover.archived, cover.state) {
-        (true, _) => "; put away".to_owned(),
-        (false, State::Open) => String::new(),
-        (false, ended @ State::Closed(_)) => format!("; {}", ended.words()),
-    };
-    format!("{bird}: {due}{}{state}", cover.need)
+    // How it ended is the first thing told; what it ended is told once.
+    match (cover.archived, cover.state) {
+        (_, State::Closed(outcome)) if outcome.is_over() => format!("{bird}: {}", outcome.words()),
+        (_, ended @ State::Closed(_)) => format!("{bird}: {}; then: {}", ended.words(), cover.need),
+        (true, State::Open) => format!("{bird}: put away; {due}{}", cover.need),
+        (false, State::Open) => format!("{bird}: {due}{}", cover.need),
+    }
 }
 
 /// The ways a case can end.
 pub(super) fn outcomes() -> Vec<Row> {
-    let of = |outcome: Outcome| row(upper_first(outcome.words()), false, doing(Doing::Write(Writing::Proved(outcome))));
+    let of = |outcome: Outcome| row(upper_first(outcome.words()), false, doing(Doing::Close(outcome)));
     Outcome::ALL.into_iter().map(of).collect()
+}
+
+/// The signs of death, asked before a case is closed so.
+///
+/// Common practice, our own rule, no source: no breath, no blink when the edge of the eye is touched, limp, and the same at a
+/// second look; stiffness is sure; a cold or soaked bird is warmed before anybody says so.
+pub(super) fn death() -> Vec<Row> {
+    let signs = [
+        ("stiff all over: she is dead", DeathSeen::Stiff),
+        ("no breath, no blink, limp: seen at two looks", DeathSeen::Twice),
+        ("the same, but seen once only", DeathSeen::Once),
+        ("she is cold or soaked, and not stiff", DeathSeen::Cold),
+        ("one of these is not so, or I cannot tell", DeathSeen::Doubt),
+    ];
+    signs.into_iter().map(|(label, seen)| row(label, false, doing(Doing::Death(seen)))).collect()
 }
 
 /// Two windows went on with one bird.

@@ -109,6 +109,12 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     model.overlays.clear();
     model.face = Face::Exam;
     let mut effects = keep_draft(model);
-    effects.extend(record(model, ended.into_iter().chain([Entry::Opened(RED_LIST.into())]).collect()));
+    // Whoever asks for the danger signs has a living bird before them, whatever was written down.
+    let reopened = model.days.end.as_ref().map(|end| end.outcome.words());
+    let open = reopened.map(|_| Entry::Reopened);
+    effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(RED_LIST.into())]).collect()));
+    if let Some(words) = reopened {
+        model.notice = Some(format!("Her case was closed ({words}). It is open again."));
+    }
     effects
 }

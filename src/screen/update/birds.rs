@@ -9,6 +9,7 @@ use crate::ledger::{Case, CaseId};
 use crate::protocol::whom::Whom;
 use crate::screen::change::Change;
 use crate::screen::model::{Face, Model, Overlay, Page};
+use crate::screen::pane;
 use chrono::{DateTime, Utc};
 
 /// What is being written.
@@ -20,6 +21,8 @@ pub enum Writing {
     VetSaid,
     /// What an outcome proved right or wrong.
     Proved(Outcome),
+    /// Her name, or a word that is shown, so that no other bird's case is closed or put away.
+    Sure(Closing),
     /// Letters by which birds are looked for.
     Letters,
     /// Who practises.
@@ -28,6 +31,41 @@ pub enum Writing {
     Noted(Particular),
     /// Whom to call.
     Contact(Whom),
+}
+
+/// What is not done before her name was typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Closing {
+    /// Her case is closed: she died, or her life was ended.
+    Ended(Outcome),
+    /// Her case is put out of sight.
+    Away,
+}
+
+impl Closing {
+    /// The word that is typed for a bird without a name.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Ended(Outcome::HumaneEnd) => "ended",
+            Self::Ended(_) => "died",
+            Self::Away => "away",
+        }
+    }
+}
+
+/// What was seen of the signs of death.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DeathSeen {
+    /// She is stiff all over.
+    Stiff,
+    /// No breath, no blink, limp, at two looks.
+    Twice,
+    /// The same at one look.
+    Once,
+    /// She is cold or soaked.
+    Cold,
+    /// One of the signs is not there, or cannot be told.
+    Doubt,
 }
 
 /// What a row of a case, or of the list of all, stands for.
@@ -43,6 +81,12 @@ pub enum Doing {
     Write(Writing),
     /// Tells how it ended.
     End,
+    /// Closes her case so, once it is sure.
+    Close(Outcome),
+    /// Says what was seen of the signs of death.
+    Death(DeathSeen),
+    /// Nothing: the line takes no key now.
+    NotNow,
     /// Puts her out of sight, or brings her back.
     PutAway,
     /// Shows the handover sheet.
@@ -63,8 +107,12 @@ pub enum Doing {
 
 /// Opens this bird's case; before anything is known of one, the list of all.
 pub(super) fn birds(model: &mut Model) -> Vec<Effect> {
-    if model.log.is_empty() {
-        return list(model);
+    match model.overlays.last() {
+        // From her case, the same key leads on to all birds.
+        Some(Overlay::Case) => return list(model),
+        Some(_) => return Vec::new(),
+        None if model.log.is_empty() => return list(model),
+        None => {}
     }
     model.work_out_due();
     overlay(model, Overlay::Case)
@@ -104,8 +152,12 @@ pub(super) fn new_bird(model: &mut Model) -> Vec<Effect> {
     vec![Effect::NewBird]
 }
 
-fn become_bird(model: &mut Model, log: Vec<Stamped>) {
+/// Turns to another bird. A clock that runs for the one that is left goes on for her.
+pub(super) fn become_bird(model: &mut Model, log: Vec<Stamped>) {
+    let left = pane::header::left_clock(model);
     model.log = log;
+    model.flock.clocks.extend(left);
+    model.flock.clocks.retain(|clock| Some(&clock.first) != model.log.first());
     model.give_up_entering();
     model.face = Face::Exam;
     model.overlays.clear();
@@ -134,7 +186,7 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
             stands.map(|noted| noted.said.clone()).unwrap_or_default()
         }
         Writing::Contact(whom) => model.contacts.of(whom).unwrap_or_default().to_owned(),
-        Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) => String::new(),
+        Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) | Writing::Sure(_) => String::new(),
     });
     Vec::new()
 }
@@ -142,6 +194,9 @@ pub(super) fn write(model: &mut Model, what: Writing) -> Vec<Effect> {
 /// Takes what was written. A name and what adds up to a list need some; an empty word of a vet takes the last one back; anything
 /// else may be emptied, and an outcome may go without a word.
 pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effect> {
+    if let Writing::Sure(closing) = what {
+        return sure(model, closing, typed);
+    }
     (model.typed, model.writing) = (None, None);
     let typed = typed.trim().to_owned();
     let entry = match what {
@@ -168,13 +223,82 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
         Writing::Name => Entry::Named(typed),
         Writing::VetSaid => Entry::VetSaid(typed),
         Writing::Proved(outcome) => {
-            model.overlays.retain(|overlay| *overlay != Overlay::Outcomes);
-            Entry::Closed { outcome, proved: typed }
+            model.overlays.retain(|overlay| !matches!(overlay, Overlay::Outcomes | Overlay::Death));
+            return closed(model, outcome, typed);
         }
+        // Taken above.
+        Writing::Sure(_) => return Vec::new(),
     };
     let effects = record(model, vec![entry]);
     model.work_out_due();
     effects
+}
+
+/// What has to be typed before this is done: her name, or a word that is shown.
+pub fn sure_word(model: &Model, closing: Closing) -> String {
+    let name = model.days.name.trim();
+    if name.is_empty() { closing.word().to_owned() } else { name.to_owned() }
+}
+
+/// Takes her name as it was typed; another one closes nothing.
+fn sure(model: &mut Model, closing: Closing, typed: &str) -> Vec<Effect> {
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+    let word = sure_word(model, closing);
+    if plain(typed) != plain(&word) {
+        model.typed = Some(String::new());
+        model.notice = Some(format!("That is not `{word}`. Nothing was changed. Type it, or esc goes back."));
+        return Vec::new();
+    }
+    match closing {
+        Closing::Ended(outcome) => write(model, Writing::Proved(outcome)),
+        Closing::Away => {
+            (model.typed, model.writing) = (None, None);
+            let effects = record(model, vec![Entry::Archived]);
+            model.work_out_due();
+            effects
+        }
+    }
+}
+
+/// Closes her case. Where nothing more is to be done for her, what runs by the clock ends with it.
+fn closed(model: &mut Model, outcome: Outcome, proved: String) -> Vec<Effect> {
+    let mut entries = Vec::new();
+    if outcome.is_over() {
+        if let Place::Instruction(id, _) = &model.exam.place {
+            entries.push(Entry::Ended(id.clone()));
+        }
+        entries.extend(model.timer().map(|_| Entry::ClockEnded));
+        entries.extend(matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown));
+    }
+    entries.push(Entry::Closed { outcome, proved });
+    let effects = record(model, entries);
+    model.work_out_due();
+    effects
+}
+
+/// Closes her case so, once it is sure: a death by its signs, and what cannot be undone for her by her name.
+fn close(model: &mut Model, outcome: Outcome) -> Vec<Effect> {
+    match outcome {
+        Outcome::Died => overlay(model, Overlay::Death),
+        Outcome::HumaneEnd => write(model, Writing::Sure(Closing::Ended(outcome))),
+        Outcome::Recovered | Outcome::MovedOn => write(model, Writing::Proved(outcome)),
+    }
+}
+
+/// Takes what was seen of the signs of death; where they are not all there, nothing is closed, and what to do is said.
+fn death(model: &mut Model, seen: DeathSeen) -> Vec<Effect> {
+    let what = match seen {
+        DeathSeen::Stiff | DeathSeen::Twice => {
+            return write(model, Writing::Sure(Closing::Ended(Outcome::Died)));
+        }
+        DeathSeen::Once => "Nothing was closed. Leave her warm and quiet; look again in 5 minutes.",
+        DeathSeen::Cold => "Nothing was closed. Dry and warm her first; then look again. Cold birds can look dead.",
+        DeathSeen::Doubt => "Nothing was closed. Count her as alive: e opens the danger signs.",
+    };
+    model.overlays.retain(|overlay| !matches!(overlay, Overlay::Outcomes | Overlay::Death));
+    model.look_afresh();
+    model.notice = Some(what.into());
+    Vec::new()
 }
 
 /// Shows the handover sheet, without anybody's name.
@@ -197,10 +321,12 @@ pub(super) fn tell_keeper(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Puts her out of sight, or brings her back.
+/// Puts her out of sight once her name was typed, or brings her back.
 pub(super) fn put_away(model: &mut Model) -> Vec<Effect> {
-    let entry = if model.days.archived || model.days.end.is_some() { Entry::Reopened } else { Entry::Archived };
-    let effects = record(model, vec![entry]);
+    if !model.days.archived && model.days.end.is_none() {
+        return write(model, Writing::Sure(Closing::Away));
+    }
+    let effects = record(model, vec![Entry::Reopened]);
     model.work_out_due();
     effects
 }
@@ -228,7 +354,10 @@ pub(super) fn ask_about_parting(model: &mut Model) {
 /// When looks are due, with the bird's name: this bird's, and the others'.
 pub(super) fn looks_due(model: &Model) -> Vec<(DateTime<Utc>, String)> {
     let own = model.due.next().map(|look| (look.at, due::bird(model.protocol, &model.log, &model.days)));
-    let others = model.flock.waiting.iter().map(|waiting| (waiting.at, waiting.bird.clone()));
+    let waiting = model.flock.waiting.birds.iter();
+    let others = waiting.flat_map(|waiting| {
+        [Some(waiting.at), waiting.next].into_iter().flatten().map(|at| (at, waiting.bird.clone()))
+    });
     own.into_iter().chain(others).collect()
 }
 
@@ -245,6 +374,12 @@ pub(super) fn act(model: &mut Model, doing: Doing) -> Vec<Effect> {
         Doing::Days => overlay(model, Overlay::Page(Page::Days)),
         Doing::Write(what) => write(model, what),
         Doing::End => overlay(model, Overlay::Outcomes),
+        Doing::Close(outcome) => close(model, outcome),
+        Doing::Death(seen) => death(model, seen),
+        Doing::NotNow => {
+            model.notice = Some("That line takes no key now: it says why.".into());
+            Vec::new()
+        }
         Doing::PutAway => put_away(model),
         Doing::HandOver => sheet(model),
         Doing::Particulars => overlay(model, Overlay::Particulars),

@@ -16,7 +16,7 @@ use crate::unit::Grams;
 pub(super) fn longest(model: &Model) -> usize {
     match model.writing {
         Some(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
-        Some(Writing::Name | Writing::Letters | Writing::Novice) => 60,
+        Some(Writing::Name | Writing::Letters | Writing::Novice | Writing::Sure(_)) => 60,
         None if model.overlays.last() == Some(&Overlay::Page(Page::Label)) => 4_000,
         Some(Writing::Contact(_)) | None => 200,
     }

@@ -15,6 +15,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
     let step = if model.context() == Context::Plan { pane::document::timed(model) } else { None };
     let at_cursor = model.cursor.is_some();
     let entry = match (running, step) {
+        (None, None) if end_left(model) => return Vec::new(),
         (None, None) => {
             let runs =
                 matches!(model.exam.place, Place::Instruction(..)) && pane::instruction::time_left(model).is_some();
@@ -38,6 +39,15 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
     (model.cursor, model.scroll) = (cursor, scroll);
     model.notice = Some(told.into());
     effects
+}
+
+/// Ends the clock of a bird that was left, once its time is up; tells whether there was one.
+fn end_left(model: &mut Model) -> bool {
+    let now = model.now;
+    let Some(at) = model.flock.clocks.iter().position(|clock| clock.ends_at <= now) else { return false };
+    let clock = model.flock.clocks.remove(at);
+    model.notice = Some(format!("The {} clock of {} is ended.", clock.what, clock.bird));
+    true
 }
 
 /// That the clock of an action starts.

@@ -1,6 +1,6 @@
 //! What comes in from outside, and what the shell is asked to do.
 
-use crate::days::due::Waiting;
+use crate::days::due::Waits;
 use crate::finding::log::Stamped;
 use crate::handover::sheet::Sheet;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
@@ -41,7 +41,7 @@ pub enum Input {
     /// The case that was asked for.
     Opened(Case),
     /// The birds that are due a look now or soon.
-    Waiting(Vec<Waiting>),
+    Waiting(Waits),
     /// What was asked for could not be had.
     Refused(String),
 }

@@ -56,7 +56,9 @@ fn height(pair: &[Vec<Line>]) -> f32 {
 fn lines(card: &Card, caution: &str, face: &Face, wide: f32) -> Vec<Line> {
     let mut pen = Pen { face, size: SIZE, width: wide - 2.0 * INSIDE, lines: Vec::new() };
     pen.title(&brief(&card.title()), SIZE * 1.4);
-    pen.set(&format!("NEED: {}", card.need.to_uppercase()), SIZE * 1.1, 0.0, SIZE * 0.3);
+    for (lead, told) in card.first() {
+        pen.set(&format!("{lead}: {}", told.to_uppercase()), SIZE * 1.1, 0.0, SIZE * 0.3);
+    }
     for (heading, said) in [("DO NOW", &card.act), ("NEVER", &card.never)] {
         if !said.is_empty() {
             pen.heading(heading);
