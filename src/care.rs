@@ -10,7 +10,7 @@ pub mod way;
 
 use crate::judge::{Advised, Reason, Target, Verdict, Waiting};
 use crate::protocol::raw::{Home, Part};
-use crate::protocol::rule::{ActionAt, WatchAt};
+use crate::protocol::rule::{ActionAt, Until, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::supply::SupplyAt;
 use crate::protocol::{PHONE_ANY, Protocol};
@@ -178,6 +178,14 @@ pub struct Due {
     pub past: bool,
     /// The rule it comes from.
     pub reason: Reason,
+}
+
+/// What ends a ban on an action, in words: its own end, or a vet's word alone where a rule that forbids it says so.
+pub fn until(protocol: &Protocol, action: ActionAt, because: &[Reason], no_vet: bool) -> Option<String> {
+    let stays = because.iter().flat_map(|reason| &protocol.rule(reason.rule).stays);
+    let only_a_vet = stays.filter(|(banned, _)| *banned == action).map(|(_, why)| Until::only_a_vet(why)).next();
+    let own = protocol.action(action).forbidden.as_ref().map(|forbidden| &forbidden.until);
+    only_a_vet.as_ref().or(own).map(|until| until.say(no_vet))
 }
 
 /// Makes the plan for a verdict, with what is in the house.

@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use super::{document, figures, phone, why};
-use crate::care::{Plan, Step};
+use crate::care::{self, Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
@@ -40,7 +40,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let told = action.forbidden.as_ref();
-        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "until": told.map(|told| told.until.say(plan.no_vet)), "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "until": care::until(protocol, target.action, because, plan.no_vet), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
     json!({

@@ -73,7 +73,7 @@ fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
         let told = action.forbidden.as_ref();
         let instead =
             told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
-        let until = told.map(|told| told.until.say(plan.no_vet));
+        let until = care::until(protocol, said.action, &said.of_each.concat(), plan.no_vet);
         let lead = format!("{}Never: {}", whose(verdict, &said.wounds), lower_first(action.never()));
         let item = Item::with(lead, instead, &said.of_each.concat());
         Item { more: item.more.into_iter().chain(until).collect(), ..item }

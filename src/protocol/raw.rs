@@ -168,6 +168,9 @@ pub struct Rule {
     pub acts: Vec<String>,
     #[serde(default)]
     pub never: Vec<String>,
+    /// Of those, which no test at home ends where this rule holds, and why.
+    #[serde(default)]
+    pub stays: Vec<(String, String)>,
     #[serde(default)]
     pub watch: Vec<String>,
     #[serde(default)]

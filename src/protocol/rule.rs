@@ -43,6 +43,8 @@ pub struct Rule {
     pub acts: Vec<ActionAt>,
     /// What never to do.
     pub never: Vec<ActionAt>,
+    /// Of those, which only a vet's word ends while this rule holds, whatever their own end; each with why.
+    pub stays: Vec<(ActionAt, String)>,
     /// What to watch for.
     pub watch: Vec<WatchAt>,
     /// What has to be done by some hour after the injury.
@@ -150,6 +152,11 @@ pub enum End {
 }
 
 impl Until {
+    /// An end that only a vet's word is.
+    pub fn only_a_vet(because: &str) -> Self {
+        Self { vet: true, alone: End::Lives { because: because.to_owned() } }
+    }
+
     /// The end in words. Where no vet can be reached, nothing is said of one.
     pub fn say(&self, no_vet: bool) -> String {
         match (&self.alone, self.vet && !no_vet) {

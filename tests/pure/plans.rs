@@ -5,7 +5,7 @@
 use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use coopside::care::cupboard::{Cupboard, Kept, Standing};
-use coopside::care::{Plan, Step, plan};
+use coopside::care::{Phone, Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
 use coopside::handover::{phone, text};
@@ -414,4 +414,49 @@ fn a_bite_is_looked_for_until_it_is_found() {
     };
     assert!(looked_for("trap_bitten_unseen"), "looked over, and nothing found");
     assert!(!looked_for("case_goose_neck_skin"), "looked over, and found");
+}
+
+/// What leaks from inside her is let neither drink nor be rinsed by any test at home, whatever place and depth were told.
+#[test]
+fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
+    let choices = |id: &str| PROTOCOL.question(id).map_or_else(Vec::new, |question| question.choices.clone());
+    for place in choices("place") {
+        for depth in choices("depth") {
+            for leak in ["food", "droppings", "bubbles"] {
+                let said =
+                    [("place", place.id.as_str()), ("what", "cut"), ("depth", depth.id.as_str()), ("comes_out", leak)];
+                let findings = wounded(&said);
+                let verdict = judge(&PROTOCOL, &findings, now());
+                assert_eq!(verdict.need.low, Need::Now, "{said:?}");
+                let banned =
+                    verdict.never.iter().filter(|never| PROTOCOL.action(never.target.action).id == *"by_mouth");
+                for never in banned {
+                    let end = coopside::care::until(&PROTOCOL, never.target.action, &never.because, true);
+                    assert!(end.is_some_and(|end| end.starts_with("It stays forbidden")), "{said:?}");
+                }
+            }
+        }
+    }
+}
+
+/// A hen of whom nothing is known but one wound.
+fn wounded(said: &[(&str, &str)]) -> Findings {
+    let wounds: Vec<String> = said.iter().map(|(question, answer)| format!("{question:?}: {answer:?}")).collect();
+    let text = format!("(answers: {{ \"kind\": \"hen\" }}, wounds: [{{ {} }}])", wounds.join(", "));
+    coopside::notes::read(&PROTOCOL, "wounded", &text, now()).unwrap_or_else(|faults| panic!("{faults}"))
+}
+
+/// Whoever needs a vet within a day is told to phone one today, or whom else where none can be had.
+#[test]
+fn a_vet_within_a_day_is_phoned_today() {
+    let mut seen = 0;
+    for (name, _) in practice::shipped() {
+        let (_, verdict, plan) = planned(name, true, "");
+        if (verdict.need.low, verdict.need.high) == (Need::WithinADay, Need::WithinADay) {
+            let phones = |step: &Step| matches!(step, Step::Phone(Phone::VetToday));
+            assert!(plan.no_vet || plan.steps.iter().any(phones), "{name}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 3, "only {seen} need a vet within a day");
 }

@@ -6,7 +6,7 @@ use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Advice};
 use crate::protocol::read::{Items, Placed};
-use crate::protocol::rule::Rule;
+use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
 
@@ -56,6 +56,7 @@ impl Desk {
             let what = "`SomeWound` cannot stand beside questions about the wound itself".to_owned();
             self.faults.push(placed.fault(item.clone(), "SomeWound", what));
         }
+        let stays = self.stays(placed, &item)?;
         Some(Rule {
             id: raw.id.as_str().into(),
             per_wound,
@@ -67,6 +68,7 @@ impl Desk {
             severity: raw.severity,
             acts: acts?,
             never: never?,
+            stays,
             watch: watch.into_iter().collect::<Option<_>>()?,
             by: raw.by,
             looks: raw.looks,
@@ -76,6 +78,21 @@ impl Desk {
             advice: raw.advice,
             borrowed: raw.borrowed,
         })
+    }
+
+    /// Bans of this rule that no test at home ends: each is among its nevers, and says why.
+    fn stays(&mut self, placed: &Placed<raw::Rule>, item: &str) -> Option<Vec<(ActionAt, String)>> {
+        let raw = &placed.item;
+        for (name, because) in &raw.stays {
+            self.words(placed, item, "stays", because);
+            if !raw.never.contains(name) {
+                let what = format!("`{name}` stays forbidden here, but stands not in `never`");
+                self.faults.push(placed.fault(format!("{item}, field stays"), name, what));
+            }
+        }
+        let names: Vec<String> = raw.stays.iter().map(|(name, _)| name.clone()).collect();
+        let known = self.known_actions(placed, item, "stays", &names)?;
+        Some(known.into_iter().zip(raw.stays.iter().map(|(_, because)| because.clone())).collect())
     }
 
     /// An exception that a worse answer elsewhere could bring into play would let worse look better.
