@@ -40,11 +40,6 @@ impl Outcome {
         }
     }
 
-    /// Whether she lives no more.
-    pub const fn is_death(self) -> bool {
-        matches!(self, Self::Died | Self::HumaneEnd)
-    }
-
     /// In plain words.
     pub const fn words(self) -> &'static str {
         match self {

@@ -203,8 +203,14 @@ impl Desk {
 
     /// While nothing is handed over: whether what was kept is still where it was kept, and who waits by now.
     fn look_after(&mut self) {
-        if let Some(Err(error)) = self.ledger.as_mut().map(Ledger::still_there) {
-            self.refused(&error);
+        match self.ledger.as_mut().map(Ledger::still_there) {
+            Some(Err(error)) if self.held.wrote() => self.refused(&error),
+            // Nothing was said here that could be lost; that the ledger is gone is told all the same.
+            Some(Err(error)) => {
+                (self.gone, self.ledger) = (true, None);
+                self.tell(Report::Refused(error.to_string()));
+            }
+            Some(Ok(())) | None => {}
         }
         if self.gone && self.held.wrote() {
             match self.ledger().map(|_| ()) {
@@ -448,7 +454,9 @@ impl Desk {
                     self.parted = Some((theirs, own));
                 }
                 self.gone = false;
-                let _ = self.outbox.send(Report::Refused(AGAIN_THERE.to_owned()));
+                if self.held.wrote() {
+                    let _ = self.outbox.send(Report::Refused(AGAIN_THERE.to_owned()));
+                }
             }
             self.ledger = Some(ledger);
         }

@@ -14,6 +14,9 @@ const SOON: TimeDelta = TimeDelta::hours(24);
 /// How many birds that are overdue are told of by name; those to come are told of all.
 const WAITING: usize = 30;
 
+/// What is told of a bird whose case cannot be read.
+const UNREAD: &str = "cannot be read here";
+
 /// What is in the house, as it was kept.
 pub fn cupboard(ledger: &Ledger) -> Result<Cupboard, LedgerError> {
     Ok(ledger.setting(Setting::Cupboard)?.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
@@ -32,7 +35,7 @@ pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) 
             }
             // One case that cannot be read hides no other; what its cover said of her stays.
             Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => {
-                Anew { case: id, events, cover: Cover { need: "cannot be read here".into(), ..before } }
+                Anew { case: id, events, cover: Cover { need: unread(&before.need), ..before } }
             }
             Err(error) => return Err(error),
         });
@@ -41,6 +44,15 @@ pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) 
         // Where nothing can be written the old covers are shown.
         Err(LedgerError::ReadOnly) => Ok(false),
         other => other.map(|put| put > 0 && made.len() == BATCH),
+    }
+}
+
+/// How soon she needs a vet, of a bird whose case cannot be read: what was told of her last still counts.
+fn unread(before: &str) -> String {
+    match before {
+        "" => UNREAD.to_owned(),
+        told if told.starts_with(UNREAD) => told.to_owned(),
+        told => format!("{UNREAD}; last told: {told}"),
     }
 }
 

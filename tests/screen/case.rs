@@ -186,8 +186,8 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
     assert!(why.contains("Her case is closed") && !calls_a_vet(&why), "{why}");
     for face in ["", "d"] {
         let shown = words(&walk.press(face).frame(60, 24));
-        let first = shown.find("HOW IT ENDED").unwrap_or_else(|| panic!("{shown}"));
-        assert!(first < 200 && shown.contains("Died") && !calls_a_vet(&shown), "{shown}");
+        let first = shown.split_once("HOW IT ENDED").unwrap_or_else(|| panic!("{shown}")).0.chars().count();
+        assert!(first < 120 && shown.contains("Died") && !calls_a_vet(&shown), "{shown}");
     }
     walk.asked_for.clear();
     hours(&mut walk, 1);
@@ -220,6 +220,27 @@ fn whoever_asks_for_the_danger_signs_has_a_living_bird_before_them() {
     walk.press("<esc>e");
     assert!(walk.model.days.end.is_none() && walk.asked() == "list red", "{}", walk.asked());
     assert!(words(&walk.frame(60, 24)).contains("It is open again"), "{}", walk.frame(60, 24));
+    // Put away, too; and whoever looks at her again has her looks called again.
+    for keys in ["<esc>e", "1"] {
+        let mut walk = gasping();
+        walk.press("f8away<enter>");
+        assert!(walk.model.days.archived && due_of(&walk) == Due::default());
+        walk.press(keys);
+        assert!(!walk.model.days.archived && walk.asked() == "list red", "{keys}: {}", walk.asked());
+        assert!(!due_of(&walk).looks.is_empty(), "{keys}");
+    }
+}
+
+/// Recovered, her case is over as well: nothing is begun in it that nobody could see.
+#[test]
+fn a_recovered_birds_case_is_opened_again_before_she_is_looked_at() {
+    let mut walk = gasping();
+    walk.press("f51<enter>");
+    assert_eq!(walk.model.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
+    let log = walk.model.log.len();
+    assert_eq!(walk.press("19").model.log.len(), log);
+    walk.press("81");
+    assert!(walk.model.days.looking() && walk.asked() == "list red", "{}", walk.asked());
 }
 
 #[test]
@@ -404,4 +425,22 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     walk.model.overlays.retain(|overlay| *overlay != Overlay::Case);
     walk.press("a");
     assert!(walk.model.flock.clocks.is_empty() && words(&walk.frame(60, 24)).contains("is ended"));
+}
+
+/// A phone held upright shows every line of her case and every sign of death, each with its key, and the word to be typed.
+#[test]
+fn every_line_of_her_case_and_of_the_signs_of_death_shows_on_a_phone() {
+    let mut walk = named(gasping(), "Saffron");
+    for keys in ["f", "<esc>f52"] {
+        walk.press(keys);
+        let rows = rows::rows(&walk.model);
+        let frame = walk.frame(40, 20);
+        for (key, row) in (1..).zip(&rows) {
+            let head: String = row.label.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+            let has_key = |line: &str| line.trim_start_matches([' ', '*', '>']).starts_with(&format!("{key}"));
+            assert!(frame.lines().any(|line| has_key(line) && line.contains(&head)), "{key} {head}: {frame}");
+        }
+    }
+    let frame = words(&walk.press("1").frame(40, 20));
+    assert!(frame.contains("Type Saffron"), "{frame}");
 }

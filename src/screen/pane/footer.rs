@@ -54,6 +54,7 @@ fn set(shown: &[&Binding], width: usize) -> Vec<String> {
 /// Whether a key does anything just now.
 fn is_live(model: &Model, binding: &Binding) -> bool {
     match binding.action {
+        Action::Plan | Action::Why | Action::Map if model.days.over().is_some() => false,
         Action::Resume => model.offers_to_resume(),
         Action::Clock => {
             let left = model.flock.clocks.iter().any(|clock| clock.ends_at <= model.now);

@@ -15,7 +15,7 @@ use crate::screen::update::{DeathSeen, Doing, Writing};
 /// What can be done with this bird's case. Each line has its own key, whatever can be done with it now: what cannot stands there
 /// all the same, faint, and says why.
 pub(super) fn case(model: &Model) -> Vec<Row> {
-    let dead = model.days.end.as_ref().is_some_and(|end| end.outcome.is_death());
+    let over = model.days.over().is_some();
     let away = model.days.archived || model.days.end.is_some();
     let named = match model.days.name.as_str() {
         "" => "give her a name".to_owned(),
@@ -26,13 +26,13 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
         None => "how it ended".to_owned(),
     };
     let begun = model.days.looking() || is_unfinished(model);
-    let again = match (dead, begun) {
+    let again = match (over, begun) {
         (true, _) => not_now("begin a new look: not now, her case is closed"),
         (false, true) => row("begin a new look instead", false, doing(Doing::Look)),
         (false, false) => not_now("begin a new look: 1 does, nothing was left open"),
     };
     vec![
-        if dead { not_now("see to her: not now, her case is closed") } else { see_to_her(model) },
+        if over { not_now("see to her: not now, her case is closed") } else { see_to_her(model) },
         row("her days: looks, weights, wounds", false, doing(Doing::Days)),
         row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid))),
         row(named, false, doing(Doing::Write(Writing::Name))),

@@ -110,7 +110,7 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     model.face = Face::Exam;
     let mut effects = keep_draft(model);
     // Whoever asks for the danger signs has a living bird before them, whatever was written down.
-    let reopened = model.days.end.as_ref().map(|end| end.outcome.words());
+    let reopened = super::birds::closed_as(model);
     let open = reopened.map(|_| Entry::Reopened);
     effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(RED_LIST.into())]).collect()));
     if let Some(words) = reopened {

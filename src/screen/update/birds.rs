@@ -166,12 +166,20 @@ pub(super) fn become_bird(model: &mut Model, log: Vec<Stamped>) {
     model.look_afresh();
 }
 
+/// How her case was closed, or that it was put away; nothing where it is open.
+pub(super) fn closed_as(model: &Model) -> Option<&'static str> {
+    let ended = model.days.end.as_ref().map(|end| end.outcome.words());
+    ended.or(model.days.archived.then_some("put away"))
+}
+
 /// Begins a look: what it asks is worked out now, and written with it.
 pub(super) fn look_now(model: &mut Model) -> Vec<Effect> {
     let asks = again::asks(model.protocol, &model.exam.findings, &model.verdict, &model.plan, model.now);
     model.overlays.clear();
     model.face = Face::Exam;
-    record(model, vec![Entry::LookBegan(asks)])
+    // Whoever looks at her has not put her away: her looks are called again.
+    let open = closed_as(model).map(|_| Entry::Reopened);
+    record(model, open.into_iter().chain([Entry::LookBegan(asks)]).collect())
 }
 
 /// Starts writing.
