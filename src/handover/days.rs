@@ -64,7 +64,7 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
     sections.extend([
         section("A VET SAID", Tone::Plain, heard.collect()),
         section("HOW IT ENDED", Tone::Plain, end.collect()),
-        document::caution(protocol, country),
+        document::caution(country),
     ]);
     sections.into_iter().flatten().collect()
 }

@@ -1,13 +1,13 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
-use serde::{Deserialize, Serialize};
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Again, Course, Measure, Span};
+use super::raw::{Again, Course, Measure, Reach, Span};
 use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
 use crate::unit::Band;
+use serde::{Deserialize, Serialize};
 
 /// A step of the examination, in head-to-tail order.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -104,6 +104,8 @@ pub struct Choice {
     pub kinds: Vec<Kind>,
     /// The instruction it calls up at once.
     pub instruct: Option<Id>,
+    /// How soon a vet can see her, where the question asks for that.
+    pub reach: Option<Reach>,
 }
 
 impl Span {

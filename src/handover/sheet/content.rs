@@ -68,7 +68,7 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
         script: phone::script(protocol, told.findings, told.verdict),
         shift: desk.shift(),
         parts: first.into_iter().chain(course::part(protocol, told, reader.zone)).chain(then).collect(),
-        caution: caution_text(protocol, reader.country),
+        caution: caution_text(reader.country),
     }
 }
 

@@ -49,7 +49,7 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Page(Page::Law)) => law::page(model.protocol, model.country),
+        Some(Overlay::Page(Page::Law)) => law::page(model.country),
         Some(Overlay::Page(Page::Basis)) => basis::sections(model.protocol, model.country),
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
