@@ -1,6 +1,6 @@
 //! Kinds of poultry, and what differs between them where it matters to a hurt bird.
 
-use crate::unit::{Band, Grams};
+use crate::unit::{Band, Grams, HEAVIEST, LIGHTEST};
 use serde::{Deserialize, Serialize};
 
 /// A kind of poultry as a keeper would name it.
@@ -84,20 +84,37 @@ impl Kind {
         Band { low: Grams(low), high: Grams(high) }
     }
 
-    /// Refuses a weight far above what a bird of this kind weighs, as a wrong unit or a wrong kind would give it.
-    ///
-    /// # Errors
-    /// Above twice the heaviest: what is wrong, in words that go after the weight.
-    pub fn could_weigh(self, grams: Grams) -> Result<(), String> {
-        let most = self.weight().high;
-        if grams.0 <= most.0 * 2 {
-            return Ok(());
-        }
-        let name = self.id().replace('_', " ");
-        Err(format!("is more than twice what the heaviest {name} weighs, {} g; look at unit and kind again", most.0))
+    /// The weights that are taken of a bird of this kind, wherever one is typed, written down or supposed: from half the
+    /// lightest, as the young and the starved weigh, to twice the heaviest. The halves and doubles are a proposal of ours.
+    pub fn taken(self) -> Band<Grams> {
+        let Band { low, high } = self.weight();
+        Band { low: Grams(low.0 / 2).max(LIGHTEST), high: Grams(high.0 * 2).min(HEAVIEST) }
     }
 
-    /// What a bird of unknown kind may weigh: every kind's band joined.
+    /// The same where the kind may not be known: then any bird's.
+    pub fn taken_of(kind: Option<Self>) -> Band<Grams> {
+        kind.map_or(Band { low: LIGHTEST, high: HEAVIEST }, Self::taken)
+    }
+
+    /// Refuses a weight that is not [taken](Self::taken) of a bird of this kind, as a wrong unit or a wrong kind would give it.
+    ///
+    /// # Errors
+    /// What is wrong, in words that go after the weight.
+    pub fn could_weigh(self, grams: Grams) -> Result<(), String> {
+        let (taken, band) = (self.taken(), self.weight());
+        let (what, than) = if grams > taken.high {
+            ("more than twice what the heaviest", band.high)
+        } else if grams < taken.low {
+            ("less than half of what the lightest", band.low)
+        } else {
+            return Ok(());
+        };
+        let name = self.id().replace('_', " ");
+        let young = if grams < taken.low { "; a young bird goes as a chick" } else { "" };
+        Err(format!("is {what} {name} weighs, {} g; look at unit and kind again{young}", than.0))
+    }
+
+    /// What an adult bird of unknown kind may weigh: every kind's band joined.
     pub fn any_weight() -> Band<Grams> {
         Self::ALL.into_iter().map(Self::weight).reduce(Band::hull).unwrap_or(Self::Hen.weight())
     }

@@ -196,14 +196,38 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
 /// Whether the weight is one a bird of her kind could have.
 fn weight_fits(protocol: &Protocol, findings: &Findings) -> Result<(), String> {
     let answer = |question: &str| findings.answer(About::Bird, question).map(|said| &said.statement.answer);
-    let weight = protocol.questions.iter().find(|question| question.is_weight());
-    let (Some(Answer::Amount(grams)), Some(Answer::Choice(kind))) =
-        (weight.and_then(|question| answer(question.id.as_str())), answer(KIND))
-    else {
-        return Ok(());
+    let Some(question) = protocol.questions.iter().find(|question| question.is_weight()) else { return Ok(()) };
+    let (Some(told), Some(kind)) = (answer(question.id.as_str()), answer(KIND)) else { return Ok(()) };
+    let kind = match kind {
+        Answer::Choice(kind) => Kind::from_id(kind.as_str()),
+        Answer::CannotTell | Answer::Amount(_) | Answer::Figure(_) => None,
     };
-    let what = |what: String| format!("`{}` {what}", weight::show(Grams(*grams)));
-    Kind::from_id(kind.as_str()).map_or(Ok(()), |kind| kind.could_weigh(Grams(*grams)).map_err(what))
+    match (told, kind) {
+        (Answer::Amount(grams), Some(kind)) => {
+            let what = |what: String| format!("`{}` {what}", weight::show(Grams(*grams)));
+            kind.could_weigh(Grams(*grams)).map_err(what)
+        }
+        (Answer::Choice(build), _) => build_fits(question, build.as_str(), kind),
+        (Answer::Amount(_) | Answer::CannotTell | Answer::Figure(_), _) => Ok(()),
+    }
+}
+
+/// Whether a build is one of her kind's.
+fn build_fits(question: &Question, build: &str, kind: Option<Kind>) -> Result<(), String> {
+    let placed = (0u8..).zip(&question.choices);
+    if placed.clone().any(|(at, choice)| choice.id == *build && question.is_offered(at, kind)) {
+        return Ok(());
+    }
+    let Some(kind) = kind else {
+        return Err(format!("the build `{build}` needs her kind: answer `{KIND}`, or give a weight such as 950 g"));
+    };
+    let offered = placed.filter(|(at, _)| question.is_offered(*at, Some(kind)));
+    let offered: Vec<String> = offered.map(|(_, choice)| format!("`{}`", choice.id)).collect();
+    let offered = if offered.is_empty() { String::new() } else { format!("{}, ", offered.join(", ")) };
+    let name = kind.id().replace('_', " ");
+    Err(format!(
+        "the build `{build}` is not one of a {name}'s; write {offered}`{CANNOT_TELL}`, or a weight such as 950 g"
+    ))
 }
 
 type Wrong = (String, Option<String>);

@@ -73,8 +73,6 @@ pub struct Protocol {
     pub version: String,
     /// A fingerprint of its files (BLAKE3), kept with every case so that an old verdict still explains itself.
     pub fingerprint: String,
-    /// What stands on every verdict, plan and export.
-    pub caution: String,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
     /// Where that comes from.

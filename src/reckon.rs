@@ -7,23 +7,32 @@ mod mixing;
 pub mod rests;
 mod wound;
 
-pub use answer::{Answer, Line, Told, millilitres, percent, span};
+pub use answer::{Answer, Line, Told, millilitres, percent, percent_strength, span};
 
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
-use crate::typed::{self, TypedError};
+use crate::typed::{self, Household, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use rests::Cited;
 use std::collections::BTreeMap;
 
-/// When and where a sum is done: only sums of time look at it.
+/// When and where a sum is done.
 #[derive(Clone, Copy, Debug)]
 pub struct Moment {
     /// The moment.
     pub now: DateTime<Utc>,
     /// The bird's own zone.
     pub zone: Zone,
+    /// Whose spoons, cups and pints are meant.
+    pub household: Household,
+}
+
+impl Moment {
+    /// A moment in a zone, in a country by its key.
+    pub fn of(now: DateTime<Utc>, zone: Zone, country: &str) -> Self {
+        Self { now, zone, household: Household::of_country(country) }
+    }
 }
 
 /// A value a sum takes.
@@ -67,7 +76,7 @@ const fn may(name: &'static str, what: &'static str, check: Check) -> Takes {
 const WEIGHT: Check = |text| typed::weight::parse(text).map(drop);
 const YES_NO: Check = |text| typed::word(text, &[("yes", ()), ("no", ())]);
 const COUNT: Check = |text| typed::count(text).map(drop);
-const VOLUME: Check = |text| typed::volume(text).map(drop);
+const VOLUME: Check = |text| typed::volume(text, Household::Unknown).map(drop);
 const STRENGTH: Check = |text| typed::strength(text).map(drop);
 const LINES: Check = |text| Lines::read(text).map(drop);
 const CLOCK: Check = wound::is_clock;
@@ -131,7 +140,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "recipe",
         about: "the true strength of a printed recipe",
-        takes: &[need("recipe", "as it is printed", |text| mixing::printed(text).map(drop))],
+        takes: &[need("recipe", "as it is printed", |text| mixing::printed(text, Household::Unknown).map(drop))],
         example: &[("recipe", "1 tbsp salt in 600 ml")],
         rests: rests::RECIPE,
         run: mixing::recipe,
@@ -161,7 +170,7 @@ pub const SUMS: &[Sum] = &[
     Sum {
         name: "salts",
         about: "rehydration salts, by weight",
-        takes: &[need("make", "how much of it", |text| mixing::litres(text).map(drop))],
+        takes: &[need("make", "how much of it", VOLUME)],
         example: &[("make", "1 l")],
         rests: rests::SALTS,
         run: mixing::salts,

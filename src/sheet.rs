@@ -9,7 +9,7 @@ pub use truth::Truth;
 pub use weigh::{Doubt, Subject, Weigher};
 
 use crate::bird::{BUILDS, Build, Kind};
-use crate::finding::figure::Figure;
+use crate::finding::figure::{Figure, FigureOf};
 use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
 use crate::measure::{blood, breath, skin, weight};
@@ -17,7 +17,6 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
-use crate::typed::weight::MOST;
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, Reading, SquareMillimetres, TenthsPerMinute};
 use chrono::{DateTime, Utc};
 
@@ -265,14 +264,30 @@ impl<'p> Sheet<'p> {
     pub fn weight(&self) -> Reading<Grams> {
         let at = self.protocol.giving(Measure::Weight, false);
         let cell = at.map(|at| self.cell(Subject::Bird, at));
-        let kind = self.protocol.kind_at().map(|at| self.cell(Subject::Bird, at));
-        let known = match (at, cell) {
-            (_, Some(Cell::Amount(grams))) => Some(Band::exactly(Grams(grams))),
-            (Some(_), Some(Cell::Given(_))) => self.build().map(|build| build.weight),
-            _ => None,
+        let known = match cell {
+            Some(Cell::Amount(grams)) => Some(Band::exactly(Grams(grams))),
+            Some(Cell::Given(told)) => BUILDS.get(usize::from(told)).map(|build| build.weight),
+            Some(Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell) | None => None,
         };
-        let open = cell == Some(Cell::NotAsked) || kind == Some(Cell::NotAsked);
-        weight::reading(known, self.kind(), open)
+        // What her kind cannot weigh was told of her all the same: she may be either.
+        let known = known.map(|told| if self.misweighed() { told.hull(Kind::taken_of(self.kind())) } else { told });
+        weight::reading(known, self.kind(), cell == Some(Cell::NotAsked) || self.kind_is_open())
+    }
+
+    fn kind_is_open(&self) -> bool {
+        self.protocol.kind_at().is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked)
+    }
+
+    /// Whether a weight or build was told that no bird of her kind has. While her kind is open, it says what she is.
+    pub fn misweighed(&self) -> bool {
+        let Some(at) = self.protocol.giving(Measure::Weight, false) else { return false };
+        let kind = self.kind();
+        let fits = match self.cell(Subject::Bird, at) {
+            Cell::Amount(grams) => Kind::taken_of(kind).holds(&Grams(grams)),
+            Cell::Given(told) => self.protocol.ask(at).is_offered(told, kind),
+            Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => true,
+        };
+        !fits && !self.kind_is_open()
     }
 
     /// The build that was told, where it is one of her kind.
@@ -314,8 +329,8 @@ impl<'p> Sheet<'p> {
 
     /// The blood she has lost, as far as it was told.
     pub fn blood_lost(&self) -> Reading<Microlitres> {
-        // Not told yet, it may be all the blood there is: microlitres of the heaviest bird's weight.
-        let Reading { band, settled } = self.bird_worth(Measure::BloodLost, u64::from(MOST.0) * 1000);
+        // Not told yet, it may be all the blood there is.
+        let Reading { band, settled } = self.bird_worth(Measure::BloodLost, FigureOf::Blood.most());
         Reading { band: Band { low: Microlitres(band.low), high: Microlitres(band.high) }, settled }
     }
 
@@ -340,8 +355,7 @@ impl<'p> Sheet<'p> {
 
     /// Breaths a minute.
     pub fn breath_rate(&self) -> Reading<TenthsPerMinute> {
-        // Far above what panting quail reach, about 800 a minute; tenths a minute.
-        let Reading { band, settled } = self.bird_worth(Measure::BreathRate, 20_000);
+        let Reading { band, settled } = self.bird_worth(Measure::BreathRate, FigureOf::Breaths.most());
         let rate = |value| TenthsPerMinute(u32::try_from(value).unwrap_or(u32::MAX));
         Reading { band: Band { low: rate(band.low), high: rate(band.high) }, settled }
     }
@@ -437,6 +451,9 @@ fn worked(question: &Question, figure: &Figure) -> Option<Cell> {
         }
         Figure::Refill(tenths) => Band::exactly(u64::from(tenths.0)),
     };
+    // More than any bird could come to is no more than the most.
+    let most = figure.of().most();
+    let worth = Band { low: worth.low.min(most), high: worth.high.min(most) };
     let (first, last) = question.stands_for(worth)?;
     Some(Cell::Worked(worth, first, last))
 }

@@ -75,16 +75,7 @@ enum Command {
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
     /// What may be used of a product: its ingredients as printed on the label.
-    Label {
-        /// The ingredients, for example `povidone-iodine 10 %, glycerol, water`.
-        ingredients: String,
-        /// A bird to hold it against: a file of notes, as for `judge`.
-        #[arg(long, value_name = "FILE")]
-        bird: Option<PathBuf>,
-        /// Print it as JSON (schema `coopside.label/1`).
-        #[arg(long)]
-        json: bool,
-    },
+    Label(carer::Product),
     /// What to have in the house before it happens, and why; and what of it is there.
     Kit {
         /// What is in the house; else what was kept on screen.
@@ -216,7 +207,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Plan { file, json, with, at } => {
             carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })
         }
-        Command::Label { ingredients, bird, json } => carer::label(own, country, &ingredients, bird.as_deref(), json),
+        Command::Label(product) => carer::label(own, country, &product),
         Command::Contacts(calls) => carer::contacts(own, data, country, &calls),
         Command::Kit { with, json } => carer::kit(own, country, &carer::AtHand { data, with }, json),
         Command::Cases { letters, closed, archived, json } => {

@@ -2,9 +2,14 @@
 //!
 //! What `write_…` gives back reads as the same quantity.
 
+mod amount;
+mod household;
 pub mod weight;
 
-use crate::unit::{Microlitres, Micrometres, MilligramsPerLitre, Permille};
+pub use household::Household;
+
+use crate::unit::{Band, Microlitres, Micrometres, MilligramsPerLitre, Permille, TenthsOfSecond};
+use amount::Unit;
 
 /// Why a typed quantity could not be taken, and one that could.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -31,77 +36,34 @@ impl TypedError {
     }
 }
 
-/// A number with its unit, in thousandths of the unit.
-struct Number<'t> {
-    thousandths: u64,
-    unit: &'t str,
-}
-
-/// Reads a number with at most three decimals; a point or comma before three digits may part thousands, so it is refused.
-fn number<'t>(text: &'t str, example: &str) -> Result<Number<'t>, TypedError> {
-    let wrong = |what: &str| TypedError::new(text, what, example);
-    let typed = text.trim();
-    let fraction = [("1/2", 500), ("1/4", 250), ("3/4", 750)];
-    if let Some((typed, thousandths)) = fraction.iter().find_map(|(f, value)| Some((typed.strip_prefix(f)?, *value))) {
-        return Ok(Number { thousandths, unit: typed.trim() });
-    }
-    let end = typed.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(typed.len());
-    let (digits, unit) = typed.split_at(end);
-    let (of_one, unit) = match unit.trim_start().chars().next() {
-        Some('½') => (500, unit.trim_start().trim_start_matches('½')),
-        Some('¼') => (250, unit.trim_start().trim_start_matches('¼')),
-        Some('¾') => (750, unit.trim_start().trim_start_matches('¾')),
-        _ => (0, unit),
-    };
-    let (whole, part) = match digits.split_once(['.', ',']) {
-        Some(_) if of_one > 0 => return Err(wrong("is no number")),
-        Some((_, part)) if part.contains(['.', ',']) => return Err(wrong("is no number")),
-        Some((_, part)) if part.len() == 3 => {
-            return Err(wrong("can be read in two ways; leave the point or comma out"));
-        }
-        Some((whole, part)) => (whole, part),
-        None => (digits, ""),
-    };
-    if whole.is_empty() && part.is_empty() && of_one == 0 || whole.len() > 9 || part.len() > 3 {
-        return Err(wrong("is no number we can read"));
-    }
-    let whole: u64 = if whole.is_empty() { 0 } else { whole.parse().map_err(|_| wrong("is no number"))? };
-    let part: u64 = format!("{part:0<3}").parse().map_err(|_| wrong("is no number"))?;
-    Ok(Number { thousandths: whole * 1000 + part + of_one, unit: unit.trim() })
-}
-
-/// A value times a factor for its unit, in thousandths of the base unit; more than nothing.
-fn scaled(text: &str, example: &str, factor: impl Fn(&str) -> Option<u64>) -> Result<u64, TypedError> {
-    let read = number(text, example)?;
-    let unit = read.unit.to_lowercase();
-    let factor = factor(&unit).ok_or_else(|| {
-        let what = if unit.is_empty() { "has no unit" } else { "has no unit we know" };
-        TypedError::new(text, what, example)
-    })?;
-    let value = read.thousandths.saturating_mul(factor) / 1000;
-    if value == 0 { Err(TypedError::new(text, "must be more than nothing", example)) } else { Ok(value) }
-}
-
-/// A volume: `500 ml`, `1 l`, `2 tsp`, `1 tbsp`, `1 cup`, `1 pint`. Household measures are metric (5, 15, 240 mL); a pint is
-/// the imperial one of 568 mL, and is told as such; a fluid ounce is that of the United States, 29.57 mL.
+/// A volume, as the country has it: `500 ml`, `1.900 l`, `1 1/2 tsp`, `1/3 cup`, `2 pints`, `us pint`, `imperial quart`.
+///
+/// Spoons, cups, fluid ounces, pints, quarts and gallons hold less in one country than in the other: where neither is known,
+/// the band holds both. The sources stand beside the units.
 ///
 /// # Errors
-/// Without a number, without a unit, or of nothing.
-pub fn volume(text: &str) -> Result<Microlitres, TypedError> {
-    let factor = |unit: &str| match unit {
-        "ul" | "µl" => Some(1),
-        "ml" => Some(1_000),
-        "cl" => Some(10_000),
-        "dl" => Some(100_000),
-        "l" | "litre" | "litres" | "liter" | "liters" => Some(1_000_000),
-        "tsp" | "teaspoon" | "teaspoons" => Some(5_000),
-        "tbsp" | "tablespoon" | "tablespoons" => Some(15_000),
-        "cup" | "cups" => Some(240_000),
-        "pint" | "pints" | "pt" => Some(568_261),
-        "fl oz" | "floz" => Some(29_574),
-        _ => None,
-    };
-    scaled(text, "500 ml", factor).map(Microlitres)
+/// Without a number, without a unit, of nothing, or where it can be read in two ways.
+pub fn volume(text: &str, household: Household) -> Result<Band<Microlitres>, TypedError> {
+    let read =
+        amount::read(text, |unit| household::volume(unit, household)).map_err(|wrong| wrong.told(text, "500 ml"))?;
+    let Band { low, high } = read.some(text, "500 ml")?;
+    Ok(Band { low: Microlitres(low), high: Microlitres(high) })
+}
+
+/// A volume that is to be measured out: one that is not the same everywhere is refused, with what to type instead.
+///
+/// # Errors
+/// As [`volume`], and where it holds less in one country than in another.
+pub fn one_volume(text: &str, household: Household) -> Result<Microlitres, TypedError> {
+    let Band { low, high } = volume(text, household)?;
+    if low == high {
+        return Ok(low);
+    }
+    let (low, high) = (low.0 / 1_000, high.0.div_ceil(1_000));
+    let what = format!(
+        "is {low} to {high} mL, by the country it comes from: type it in ml, or with `us` or `imperial` before it"
+    );
+    Err(TypedError::new(text, what, "500 ml"))
 }
 
 /// A volume as it can be read again.
@@ -114,13 +76,13 @@ pub fn write_volume(volume: Microlitres) -> String {
 /// # Errors
 /// Without a number, without a unit, of nothing, or above 100 %.
 pub fn strength(text: &str) -> Result<MilligramsPerLitre, TypedError> {
-    let factor = |unit: &str| match unit {
-        "%" | "percent" => Some(10_000),
-        "g/l" => Some(1_000),
-        "mg/l" => Some(1),
+    let units = |unit: &str| match unit {
+        "%" | "percent" => Some(Unit::of(10_000)),
+        "g/l" | "mg/ml" => Some(Unit::of(1_000)),
+        "mg/l" => Some(Unit::small(1)),
         _ => None,
     };
-    let strength = scaled(text, "10 %", factor)?;
+    let strength = one(text, "10 %", units)?;
     if strength > 1_000_000 {
         return Err(TypedError::new(text, "is more than 100 %", "10 %"));
     }
@@ -137,13 +99,7 @@ pub fn write_strength(strength: MilligramsPerLitre) -> String {
 /// # Errors
 /// Without a number, without a unit, or of nothing.
 pub fn milligrams(text: &str) -> Result<u64, TypedError> {
-    let factor = |unit: &str| match unit {
-        "mg" => Some(1),
-        "g" | "gram" | "grams" => Some(1_000),
-        "kg" => Some(1_000_000),
-        _ => None,
-    };
-    scaled(text, "9 g", factor)
+    one(text, "9 g", weight::milligrams)
 }
 
 /// A length: `6 cm`, `45 mm`, `2 in`.
@@ -151,15 +107,16 @@ pub fn milligrams(text: &str) -> Result<u64, TypedError> {
 /// # Errors
 /// Without a number, without a unit, or of nothing.
 pub fn length(text: &str) -> Result<Micrometres, TypedError> {
-    let factor = |unit: &str| match unit {
-        "um" | "µm" => Some(1),
-        "mm" => Some(1_000),
-        "cm" => Some(10_000),
-        "m" => Some(1_000_000),
-        "in" | "inch" | "inches" => Some(25_400),
+    let units = |unit: &str| match unit {
+        "um" | "µm" | "μm" => Some(Unit::small(1)),
+        "mm" => Some(Unit::small(1_000)),
+        "cm" => Some(Unit::of(10_000)),
+        "m" => Some(Unit::of(1_000_000)),
+        // International yard and pound agreement, 1959 (from memory): 25.4 mm.
+        "in" | "inch" | "inches" | "\"" => Some(Unit::of(25_400)),
         _ => None,
     };
-    scaled(text, "6 cm", factor).map(Micrometres)
+    one(text, "6 cm", units).map(Micrometres)
 }
 
 /// A length as it can be read again.
@@ -186,7 +143,7 @@ fn decimal(value: u64, unit: u64, large: &str, small: &str) -> String {
 /// # Errors
 /// Without a number or `%`, of nothing, or above 15 %.
 pub fn dryness(text: &str) -> Result<Permille, TypedError> {
-    let value = scaled(text, "8 %", |unit| (unit == "%").then_some(10))?;
+    let value = one(text, "8 %", |unit| (unit == "%").then_some(Unit::of(10)))?;
     u32::try_from(value)
         .ok()
         .filter(|value| *value <= 150)
@@ -199,17 +156,34 @@ pub fn dryness(text: &str) -> Result<Permille, TypedError> {
 /// # Errors
 /// Without a number, without a unit, of less than a minute, or above ten years.
 pub fn minutes(text: &str) -> Result<u32, TypedError> {
-    let factor = |unit: &str| match unit {
-        "min" | "minute" | "minutes" => Some(1),
-        "h" | "hour" | "hours" => Some(60),
-        "d" | "day" | "days" => Some(1440),
+    let units = |unit: &str| match unit {
+        "min" | "minute" | "minutes" => Some(Unit::small(1)),
+        "h" | "hour" | "hours" => Some(Unit::of(60)),
+        "d" | "day" | "days" => Some(Unit::of(1440)),
         _ => None,
     };
-    let minutes = scaled(text, "6 h", factor)?;
+    let minutes = one(text, "6 h", units)?;
     u32::try_from(minutes)
         .ok()
         .filter(|minutes| *minutes <= 5_256_000)
         .ok_or_else(|| TypedError::new(text, "is longer than ten years", "6 h"))
+}
+
+/// A time in seconds to the tenth, at most a minute; the unit may be left out: `1.2 s`, `1 1/2`.
+///
+/// # Errors
+/// Where it is no number, or longer than a minute.
+pub fn tenths_of_second(text: &str, example: &str) -> Result<TenthsOfSecond, TypedError> {
+    let units = |unit: &str| matches!(unit, "" | "s" | "sec" | "second" | "seconds").then_some(Unit::of(10));
+    let read = amount::read(text, units).map_err(|wrong| wrong.told(text, example))?;
+    let tenths = u32::try_from(read.nearest().high).ok().filter(|tenths| *tenths < 610);
+    tenths.map(TenthsOfSecond).ok_or_else(|| TypedError::new(text, "is longer than a minute", example))
+}
+
+/// An amount with a unit that is the same everywhere, in the base unit; more than nothing.
+fn one(text: &str, example: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<u64, TypedError> {
+    let read = amount::read(text, units).map_err(|wrong| wrong.told(text, example))?;
+    Ok(read.some(text, example)?.high)
 }
 
 /// A count without a unit, up to a hundred thousand.

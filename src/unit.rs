@@ -19,6 +19,11 @@ impl<T: Copy> Band<T> {
 }
 
 impl<T: Copy + Ord> Band<T> {
+    /// Whether a value lies in it.
+    pub fn holds(&self, value: &T) -> bool {
+        self.low <= *value && *value <= self.high
+    }
+
     /// The smallest band that holds both.
     #[must_use]
     pub fn hull(self, other: Self) -> Self {
@@ -51,6 +56,11 @@ pub fn quotient(part: u128, by: u128, round: Round) -> u64 {
 #[serde(transparent)]
 pub struct Grams(pub u32);
 
+/// The lightest weight taken for a bird: below the lightest quail chick.
+pub const LIGHTEST: Grams = Grams(5);
+/// The heaviest weight taken for a bird: above the heaviest turkey stag.
+pub const HEAVIEST: Grams = Grams(30_000);
+
 /// An area of skin. Unit: square millimetres.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct SquareMillimetres(pub u32);
@@ -80,6 +90,16 @@ pub struct Microlitres(pub u64);
 /// The strength of a solution, mass in volume. Unit: milligrams a litre (1 % = 10,000).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct MilligramsPerLitre(pub u64);
+
+/// The strength of a solution, as finely as it is told. Unit: micrograms a litre (1 % = 10,000,000).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct MicrogramsPerLitre(pub u64);
+
+impl From<MilligramsPerLitre> for MicrogramsPerLitre {
+    fn from(MilligramsPerLitre(strength): MilligramsPerLitre) -> Self {
+        Self(strength.saturating_mul(1000))
+    }
+}
 
 /// A length. Unit: micrometres (1 mm = 1000).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

@@ -1,5 +1,9 @@
 //! A product's ingredients as printed: what may be used here, what not on this bird or place, what never, what nobody knows.
 
+mod given;
+
+pub use given::{EXAMPLE, Given, day};
+
 use super::{Plan, Step};
 use crate::judge::{Target, Verdict};
 use crate::protocol::Protocol;
@@ -7,8 +11,20 @@ use crate::protocol::raw::Ruling;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::spelling::words;
 use crate::protocol::substance::Substance;
+use crate::protocol::told::Country;
 use crate::typed::{self, TypedError};
 use crate::unit::MilligramsPerLitre;
+
+/// For whom a label is ruled on.
+#[derive(Clone, Copy, Debug)]
+pub struct Held<'a> {
+    /// Whose law holds.
+    pub country: &'a Country,
+    /// What is told of the vet who gave it.
+    pub given: &'a Given,
+    /// The bird it is held against, where there is one.
+    pub before: Option<Before<'a>>,
+}
 
 /// A bird to hold a label against.
 #[derive(Clone, Copy, Debug)]
@@ -26,6 +42,8 @@ pub struct Ruled<'p> {
     pub ruling: Ruling,
     /// Each part, the strictest first.
     pub parts: Vec<Part<'p>>,
+    /// What was told of the vet who gave it.
+    pub given: Given,
 }
 
 /// What is ruled of one part of a label.
@@ -39,6 +57,8 @@ pub struct Part<'p> {
     pub read_as: Option<ReadAs<'p>>,
     /// Why it is not for this bird, or for which of her wounds it is.
     pub because: Option<String>,
+    /// Why it is ruled so in this country, in the protocol's words.
+    pub say: Option<&'p str>,
 }
 
 /// A substance, and how sure the reading is.
@@ -74,25 +94,46 @@ const LONGEST: usize = 4;
 
 /// Rules on a label, in general or for one bird.
 ///
+/// What a vet gave for this very bird is as the vet wrote: nothing is judged of its dose. What harms whoever gave it still does.
+///
 /// Unknown is never "may be used": a word nobody knows rules the whole, and what may be used is known by its exact name only,
 /// while a stem or a slip of the pen is enough for what must not.
-pub fn rule<'p>(protocol: &'p Protocol, printed: &str, before: Option<Before>) -> Ruled<'p> {
+pub fn rule<'p>(protocol: &'p Protocol, printed: &str, held: Held) -> Ruled<'p> {
     let pieces = segments(printed).flat_map(|segment| lines(protocol, segment));
-    let mut parts: Vec<Part> = pieces.flat_map(|piece| read(protocol, &piece, before)).collect();
+    let mut parts: Vec<Part> = pieces.flat_map(|piece| read(protocol, &piece, held)).collect();
     let helps = |part: &Part| part.ruling > Ruling::Carrier;
     if !parts.iter().any(helps) {
         // Nothing but water and words: what it is for is not known.
-        parts.push(Part {
-            printed: "the whole of it".to_owned(),
-            ruling: Ruling::Unknown,
-            read_as: None,
-            because: None,
-        });
+        parts.push(unknown("the whole of it"));
+    }
+    if held.given.is_whole() {
+        for part in &mut parts {
+            settle(part, held.country);
+        }
     }
     parts.sort_by_key(|part| std::cmp::Reverse(part.ruling));
     let ruling = parts.first().map_or(Ruling::Unknown, |part| part.ruling);
-    Ruled { ruling, parts }
+    Ruled { ruling, parts, given: held.given.clone() }
 }
+
+fn unknown(printed: &str) -> Part<'static> {
+    Part { printed: printed.to_owned(), ruling: Ruling::Unknown, read_as: None, because: None, say: None }
+}
+
+/// A part a vet gave for this bird: settled, unless it harms whoever gave it or its strength cannot be.
+fn settle(part: &mut Part, country: &Country) {
+    let by_vet = part.read_as.is_none_or(|read| read.substance.by_vet);
+    if !by_vet || part.because.is_some() || part.ruling <= Ruling::AsTheVetWrote {
+        return;
+    }
+    part.ruling = Ruling::AsTheVetWrote;
+    if part.read_as.is_some_and(|read| read.substance.is_barred_in(country)) {
+        part.because = Some(BARRED.to_owned());
+    }
+}
+
+/// What is said of a vet's drug that the law of the country bars.
+const BARRED: &str = "The law bars it in birds that give food: ask the vet about that before the first dose.";
 
 /// The parts of a label: parted by commas and the like, but not within a number.
 fn segments(printed: &str) -> impl Iterator<Item = &str> {
@@ -157,16 +198,16 @@ fn goes_on(protocol: &Protocol, line: &str, next: &str) -> Option<usize> {
 }
 
 /// What is read in one part: every substance in it, and every word nobody knows.
-fn read<'p>(protocol: &'p Protocol, segment: &str, before: Option<Before>) -> Vec<Part<'p>> {
+fn read<'p>(protocol: &'p Protocol, segment: &str, held: Held) -> Vec<Part<'p>> {
     let words = words(segment);
     let (mut found, mut at) = (Vec::new(), 0);
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
         let (taken, read_as) = next(protocol, rest);
         at += taken;
         match read_as {
-            Some(read_as) => found.push(part(protocol, segment, read_as, before)),
+            Some(read_as) => found.push(part(protocol, segment, read_as, held)),
             None if rest.first().is_some_and(|word| !protocol.label_words.contains(word)) => {
-                found.push(Part { printed: segment.to_owned(), ruling: Ruling::Unknown, read_as: None, because: None });
+                found.push(unknown(segment));
             }
             None => {}
         }
@@ -209,19 +250,20 @@ fn alike<'p>(protocol: &'p Protocol, word: &str) -> Option<&'p Substance> {
     harmful.filter(|substance| substance.names.iter().any(near)).max_by_key(|substance| substance.ruling)
 }
 
-fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, before: Option<Before>) -> Part<'p> {
+fn part<'p>(protocol: &Protocol, segment: &str, read_as: ReadAs<'p>, held: Held) -> Part<'p> {
     let substance = read_as.substance;
+    let (general, say) = substance.ruled_in(held.country);
     let of = |strength| Some(protocol.supply(substance.supply?).refuses(strength?)?.to_owned());
-    let (ruling, because) = match (strength(segment).map(of), before) {
+    let (ruling, because) = match (strength(segment).map(of), held.before) {
         (Err(_), _) => {
             let because = "That strength cannot be: read the label again.".to_owned();
-            (Ruling::Unknown.max(substance.ruling), Some(because))
+            (Ruling::Unknown.max(general), Some(because))
         }
-        (Ok(Some(because)), _) => (Ruling::NotHere.max(substance.ruling), Some(because)),
-        (Ok(None), Some(before)) => for_her(protocol, substance, before),
-        (Ok(None), None) => (substance.ruling, None),
+        (Ok(Some(because)), _) => (Ruling::NotHere.max(general), Some(because)),
+        (Ok(None), Some(before)) => for_her(protocol, (substance, general), before),
+        (Ok(None), None) => (general, None),
     };
-    Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because }
+    Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because, say: Some(say) }
 }
 
 /// The strength printed in one part in percent, if one is; an error where there can be none such.
@@ -233,16 +275,16 @@ fn strength(segment: &str) -> Result<Option<MilligramsPerLitre>, TypedError> {
 }
 
 /// What is ruled for this bird: what her verdict forbids, and what her plan does not ask for, is not for her.
-fn for_her(protocol: &Protocol, substance: &Substance, before: Before) -> (Ruling, Option<String>) {
-    let Some(act) = substance.act.filter(|_| matches!(substance.ruling, Ruling::MayBeUsed | Ruling::NotHere)) else {
-        return (substance.ruling, None);
+fn for_her(protocol: &Protocol, (substance, ruling): (&Substance, Ruling), before: Before) -> (Ruling, Option<String>) {
+    let Some(act) = substance.act.filter(|_| matches!(ruling, Ruling::MayBeUsed | Ruling::NotHere)) else {
+        return (ruling, None);
     };
     let planned: Vec<Target> = before.plan.steps.iter().filter_map(Step::act).filter(|to| to.action == act).collect();
     if !planned.is_empty() {
         // What is not for birds in general may still be what her plan asks for: a styptic for a nail.
         return (Ruling::MayBeUsed, where_to(before.verdict, &planned));
     }
-    if substance.ruling == Ruling::NotHere {
+    if ruling == Ruling::NotHere {
         return (Ruling::NotHere, None);
     }
     let because =

@@ -2,8 +2,8 @@
 //!
 //! Every figure can be written down in one line and read again as the same.
 
-use crate::typed::{self, TypedError};
-use crate::unit::{Grams, Microlitres, Micrometres, TenthsOfSecond};
+use crate::typed::{self, Household, TypedError};
+use crate::unit::{Band, Grams, Microlitres, Micrometres, TenthsOfSecond};
 use serde::{Deserialize, Serialize};
 
 /// A figure said in place of one of a question's answers.
@@ -86,6 +86,8 @@ pub enum Spilt {
     },
     /// A measured amount: spoons, cups.
     Amount(Microlitres),
+    /// The same in a measure that holds less in one country than in another: from so much to so much.
+    Between(Microlitres, Microlitres),
     /// A rate that goes on, or went on for so long.
     Dripping {
         /// So many drops.
@@ -132,6 +134,21 @@ pub enum FigureOf {
 }
 
 impl FigureOf {
+    /// The most such a figure is taken to come to, in the base unit of its measure: what stands for all above an answer, and
+    /// what cannot be told, reach as far.
+    pub const fn most(self) -> u64 {
+        match self {
+            // Microlitres: 120 a gram, the most any kind has, in the heaviest bird.
+            Self::Blood => crate::unit::HEAVIEST.0 as u64 * 120,
+            // Tenths a minute: far above what panting quail reach, about 800 a minute.
+            Self::Breaths => 20_000,
+            // Square millimetres: a round wound as wide as [`LONGEST_LINE`], read to 2 mm.
+            Self::Wound => 200_000,
+            // Tenths of a second: a minute.
+            Self::Refill => 610,
+        }
+    }
+
     /// One way to write such a figure.
     pub const fn example(self) -> &'static str {
         match self {
@@ -142,6 +159,9 @@ impl FigureOf {
         }
     }
 }
+
+/// The longest line taken across one wound.
+pub const LONGEST_LINE: Micrometres = Micrometres(500_000);
 
 /// The widest pool taken for one bird's blood.
 pub const WIDEST_POOL: Micrometres = Micrometres(2_000_000);
@@ -217,6 +237,9 @@ impl Spilt {
                 format!("pool {} across, on {}", typed::write_length(width), floor.words())
             }
             Self::Amount(volume) => typed::write_volume(volume),
+            Self::Between(low, high) => {
+                format!("{} to {} ml", low.0 / 1_000, high.0.div_ceil(1_000))
+            }
             Self::Dripping { drops, seconds, minutes } => {
                 format!("{drops} drops in {seconds} s, for {minutes} min")
             }
@@ -232,6 +255,7 @@ impl Spilt {
             Self::Weighed { wet, dry } => format!("wet {} g dry {} g", wet.0, dry.0),
             Self::Pool { width, floor } => format!("pool {} {}", typed::write_length(width), name_of(&FLOORS, &floor)),
             Self::Amount(volume) => typed::write_volume(volume),
+            Self::Between(low, high) => format!("{} to {}", typed::write_volume(low), typed::write_volume(high)),
             Self::Dripping { drops, seconds, minutes } => format!("{drops} drops in {seconds} s for {minutes} min"),
         }
     }
@@ -277,7 +301,7 @@ impl Spilt {
             [count, pad, fullness] if PADS.iter().any(|(name, _)| *name == pad) => {
                 Ok(Self::Pads(typed::count(count)?, typed::word(pad, &PADS)?, typed::word(fullness, &FULLNESS)?))
             }
-            _ => typed::volume(&lower).map(Self::Amount).map_err(|_| {
+            _ => poured(&lower).map_err(|_| {
                 TypedError::new(
                     text,
                     "is neither drops, pads, a pool, a weighing nor spoons",
@@ -285,6 +309,20 @@ impl Spilt {
                 )
             }),
         }
+    }
+}
+
+/// Reads what was poured or would fill a spoon: `5 ml`, `2 tsp`, `10 ml to 15 ml`. Whose spoons they are is not known here.
+fn poured(text: &str) -> Result<Spilt, TypedError> {
+    let read = |text: &str| typed::volume(text, Household::Unknown);
+    let Band { low, high } = match text.split_once(" to ") {
+        Some((low, high)) => Band { low: read(low)?.low, high: read(high)?.high },
+        None => read(text)?,
+    };
+    match low.cmp(&high) {
+        std::cmp::Ordering::Less => Ok(Spilt::Between(low, high)),
+        std::cmp::Ordering::Equal => Ok(Spilt::Amount(low)),
+        std::cmp::Ordering::Greater => Err(TypedError::new(text, "goes from more to less", "10 ml to 15 ml")),
     }
 }
 
@@ -352,11 +390,11 @@ impl Lines {
         let (one, other) =
             lower.split_once('x').ok_or_else(|| wrong("needs length and width, two lines across the wound"))?;
         // "8 x 5 cm": the unit stands once, for both.
-        let unit = other.trim().trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' '));
+        let unit = other.trim().trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | ' '));
         let first = typed::length(one).or_else(|_| typed::length(&format!("{} {unit}", one.trim())));
         let own = |error: TypedError| error.example_of(FigureOf::Wound.example());
         let (one, other) = (first.map_err(own)?, typed::length(other).map_err(own)?);
-        if one.max(other).0 > 500_000 {
+        if one.max(other) > LONGEST_LINE {
             return Err(wrong("is larger than half a metre"));
         }
         Ok(Self { length: one.max(other), width: one.min(other) })
@@ -410,20 +448,7 @@ impl Figure {
                 if counts.is_empty() { Err(empty()) } else { Ok(Self::Breaths(counts)) }
             }
             FigureOf::Wound => Lines::read(text).map(Self::Lines),
-            FigureOf::Refill => {
-                let seconds = text.trim().trim_end_matches('s').trim_end().replace(',', ".");
-                let (whole, part) = seconds.split_once('.').unwrap_or((&seconds, "0"));
-                let wrong = || TypedError::new(text, "is no time in seconds with one decimal", of.example());
-                if part.len() != 1 {
-                    return Err(wrong());
-                }
-                let (whole, part) = (typed::count(whole)?, typed::count(part)?);
-                if whole > 60 {
-                    Err(TypedError::new(text, "is longer than a minute", of.example()))
-                } else {
-                    Ok(Self::Refill(TenthsOfSecond(whole * 10 + part)))
-                }
-            }
+            FigureOf::Refill => typed::tenths_of_second(text, of.example()).map(Self::Refill),
         }
     }
 }

@@ -22,7 +22,7 @@ pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
     });
     let first = section("WHAT IT RESTS ON", Tone::Plain, summary(protocol));
     let apart = section("NOTHING HERE RESTS ON THESE", Tone::Plain, items(&idle));
-    [first].into_iter().chain(by_grade).chain([apart, caution(protocol, country)]).flatten().collect()
+    [first].into_iter().chain(by_grade).chain([apart, caution(country)]).flatten().collect()
 }
 
 /// All of it as plain text, with every fact and what became of it.

@@ -269,7 +269,7 @@ pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> 
             Tone::Never,
             with(|zone| zone.danger && zone.wounds.is_empty()),
         ),
-        document::caution(protocol, country),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

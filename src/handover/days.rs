@@ -58,7 +58,7 @@ pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section>
     let since = since(protocol, log, days);
     let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
     let heard = heard.chain(since.map(Item::plain));
-    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), document::caution(protocol, country)]);
+    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), document::caution(country)]);
     sections.into_iter().flatten().collect()
 }
 
@@ -73,14 +73,14 @@ fn end_line(end: &End, zone: Zone) -> Item {
 
 /// What is told of a bird whose case is over, in place of verdict and plan: how it ended, and what her death or her signs still
 /// mean for the others. Nothing of her where it is not over.
-pub fn ended(protocol: &Protocol, days: &Days, verdict: &Verdict, reader: Reader) -> Option<Vec<Section>> {
+pub fn ended(days: &Days, verdict: &Verdict, reader: Reader) -> Option<Vec<Section>> {
     let end = days.over()?;
     let next = "Her case is closed; nothing is due. f, then 8, opens it again.";
     let items = vec![end_line(end, reader.zone), Item::plain(next)];
     let told = [
         section("HOW IT ENDED", Tone::Plain, items),
         section("THE OTHER BIRDS", Tone::Grave, catching(verdict).map(Item::plain).into_iter().collect()),
-        document::caution(protocol, reader.country),
+        document::caution(reader.country),
     ];
     Some(told.into_iter().flatten().collect())
 }

@@ -22,7 +22,7 @@ pub fn sections(protocol: &Protocol, trial: &Trial, debrief: &Debrief, reader: R
         section("WHAT CAME OF IT", Tone::Plain, turned(trial, debrief)),
         section("A MENTOR WOULD SAY", Tone::Plain, lesson.map_or_else(Vec::new, |lesson| teaches(protocol, lesson))),
         section("PRACTICE", Tone::Caution, vec![Item::plain(PRACTICE)]),
-        document::caution(protocol, reader.country),
+        document::caution(reader.country),
     ];
     sections.into_iter().flatten().collect()
 }

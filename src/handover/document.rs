@@ -4,7 +4,7 @@ use super::{said, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
-use crate::protocol::raw::Under;
+use crate::protocol::raw::{Reach, Under};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::told::{Country, Paragraph};
@@ -126,16 +126,15 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 
 /// What to do where the vet who can be had comes later than she needs one.
 pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<&'static str> {
-    let reach = &findings.answer(About::Bird, REACH)?.statement.answer;
-    let Answer::Choice(reach) = reach else { return None };
-    let at = protocol.question(REACH)?.choice_at(reach.as_str())?;
+    let Answer::Choice(told) = &findings.answer(About::Bird, REACH)?.statement.answer else { return None };
+    let reach = protocol.question(REACH)?.choices.iter().find(|choice| choice.id == *told)?.reach?;
     let in_time = match verdict.need.low {
-        Need::Now => 0,
-        Need::WithinHours => 1,
-        Need::WithinADay | Need::Home | Need::None => 2,
+        Need::Now => Reach::Now,
+        Need::WithinHours => Reach::Hours,
+        Need::WithinADay | Need::Home | Need::None => Reach::Day,
     };
     // Where no vet can be reached at all, the protocol itself says whom to phone.
-    (at > in_time && at <= 2).then_some("Phone other vets too: one may see her sooner.")
+    (reach > in_time && reach < Reach::Nobody).then_some("Phone other vets too: one may see her sooner.")
 }
 
 /// A wound by its number and, once that is known, its place: so that nobody answers for another one.
@@ -146,13 +145,16 @@ pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> St
 }
 
 /// The caution, which stands on everything that leaves the program.
-pub fn caution(protocol: &Protocol, country: &Country) -> Option<Section> {
-    section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(protocol, country))])
+pub fn caution(country: &Country) -> Option<Section> {
+    section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(country))])
 }
 
+/// The program's own caution. No protocol can put another in its place.
+pub const CAUTION: &str = "Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
+
 /// The caution in words, with what it says of the law.
-pub fn caution_text(protocol: &Protocol, country: &Country) -> String {
-    format!("{} {}", protocol.caution, country.caution)
+pub fn caution_text(country: &Country) -> String {
+    format!("{CAUTION} {}", country.caution)
 }
 
 /// The words in some sections that a keeper may not know, with their meaning.

@@ -85,7 +85,7 @@ pub fn sections(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader:
     ));
     sections.extend(section("HOW TO READ IT", Tone::Plain, HOW.iter().map(|line| Item::plain(*line)).collect()));
     sections.extend(section("PRACTICE", Tone::Caution, vec![Item::plain(PRACTICE)]));
-    sections.extend(document::caution(protocol, reader.country));
+    sections.extend(document::caution(reader.country));
     sections
 }
 
@@ -258,7 +258,7 @@ pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Rea
     };
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(protocol, reader.country),
+        "caution": document::caution_text(reader.country),
         "practice": PRACTICE,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },

@@ -45,7 +45,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     let explained = explain(protocol, findings, verdict);
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(protocol, country),
+        "caution": document::caution_text(country),
         "country": country.id,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },

@@ -80,7 +80,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
         ),
     ];
     sections.extend(proven::sections(protocol, judged, reader).into_iter().map(Some));
-    sections.push(document::caution(protocol, reader.country));
+    sections.push(document::caution(reader.country));
     sections.into_iter().flatten().collect()
 }
 

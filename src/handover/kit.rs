@@ -23,7 +23,7 @@ pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, tod
             with(|s| !matches!(s, Standing::Missing | Standing::Ready)),
         ),
         section("IN THE HOUSE", Tone::Plain, with(|standing| *standing == Standing::Ready)),
-        document::caution(protocol, country),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -44,7 +44,7 @@ pub fn json(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: 
     };
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(protocol, country),
+        "caution": document::caution_text(country),
         "reviewed_by_a_veterinarian": false,
         "supplies": protocol.supplies.iter().map(supply).collect::<Vec<_>>(),
     })

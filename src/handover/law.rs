@@ -3,7 +3,6 @@
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
 use crate::judge::Verdict;
-use crate::protocol::Protocol;
 use crate::protocol::raw::LawOn;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::told::Country;
@@ -16,7 +15,7 @@ pub fn limits(country: &Country, matters: &[LawOn]) -> Vec<Item> {
 }
 
 /// All that ships of a country's law, for the page where it is chosen.
-pub fn page(protocol: &Protocol, country: &Country) -> Vec<Section> {
+pub fn page(country: &Country) -> Vec<Section> {
     let all = |heading: &str, matter| section(heading, Tone::Plain, limits(country, &[matter]));
     let sections = [
         section("WHOSE LAW", Tone::Plain, vec![Item::plain(upper_first(&country.name))]),
@@ -25,7 +24,7 @@ pub fn page(protocol: &Protocol, country: &Country) -> Vec<Section> {
         all("EGGS AND MEAT AFTER MEDICINE", LawOn::EggsAndMeat),
         all("REPORTING", LawOn::Reporting),
         all("A DEAD BIRD", LawOn::Disposal),
-        document::caution(protocol, country),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -16,7 +16,7 @@ pub fn sections(protocol: &Protocol, pair: &Pair, reader: Reader) -> Vec<Section
         section("TALK OVER: SEEN DIFFERENTLY", Tone::Plain, of(&differs)),
         section("ONLY ONE OF YOU ANSWERED", Tone::Plain, of(&|compared| compared.alike == Alike::OnlyOne)),
         section("THE SAME", Tone::Plain, of(&|compared| compared.alike == Alike::Same)),
-        document::caution(protocol, reader.country),
+        document::caution(reader.country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -46,7 +46,7 @@ pub fn sections(
         section("THE DAYS AFTER", Tone::Plain, paragraphs(protocol, verdict, Under::DaysAfter)),
         section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict, plan))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
-        document::caution(protocol, country),
+        document::caution(country),
     ]);
     sections.into_iter().flatten().collect()
 }

@@ -1,10 +1,11 @@
 //! The checked protocol as JSON, so that an independent program can work out scales, actions and conflicts by itself: its
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
+use super::document::CAUTION;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
-use crate::protocol::raw::{Advice, Air, Course, Measure};
+use crate::protocol::raw::{Advice, Air, Course, Measure, Reach};
 use crate::protocol::rule::{ActionAt, End, Rule, Until};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -18,7 +19,7 @@ pub fn whole(protocol: &Protocol) -> Value {
     let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
     json!({
         "schema": SCHEMA,
-        "caution": protocol.caution,
+        "caution": CAUTION,
         "reviewed_by_a_veterinarian": false,
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
@@ -82,7 +83,7 @@ impl Tell<'_> {
             "worked_out": question.worked_out.map(Course::id),
             "answers": question.choices.iter().map(|choice| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
-                "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct,
+                "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),
             })).collect::<Vec<_>>(),
         })
     }

@@ -19,7 +19,7 @@ pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<
         section("KEEP IN MIND", Tone::Plain, answer.notes.iter().map(Item::plain).collect()),
         section("HOW", Tone::Plain, vec![Item::plain(format!("{}.", upper_first(answer.formula)))]),
         section("RESTS ON", Tone::Plain, rests.collect()),
-        document::caution(protocol, country),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

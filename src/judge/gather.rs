@@ -220,7 +220,12 @@ fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
             question.topic
         )
     });
-    let mut found: Vec<String> = subjects.flat_map(both).map(|exclusion| exclusion.say.clone()).chain(out).collect();
+    let weighed = sheet.misweighed().then(|| {
+        "Her kind and her weight or build do not fit: either may be wrong, so the graver counts. Look at both again."
+            .to_owned()
+    });
+    let said = subjects.flat_map(both).map(|exclusion| exclusion.say.clone());
+    let mut found: Vec<String> = said.chain(out).chain(weighed).collect();
     found.sort();
     found.dedup();
     found

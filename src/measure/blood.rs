@@ -118,6 +118,7 @@ impl Spilt {
                 band(disc(width, depth.low, Round::Down), disc(width, depth.high, Round::Up))
             }
             Self::Amount(amount) => Band::exactly(amount),
+            Self::Between(low, high) => Band { low: low.min(high), high: low.max(high) },
             Self::Dripping { drops: count, seconds, minutes } => {
                 let of = |round| quotient(u128::from(count) * u128::from(minutes) * 60, u128::from(seconds), round);
                 Band { low: drops(of(Round::Down)).low, high: drops(of(Round::Up)).high }

@@ -1,6 +1,6 @@
 //! Solutions: so much of a stock made up to a strength; and the true strength of a printed recipe.
 
-use crate::unit::{Band, Microlitres, MilligramsPerLitre, Round, quotient};
+use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre, Round, quotient};
 
 /// Salt water for wounds and eyes: 9 g a litre (arithmetic; also printed so).
 pub const SALT_WATER: MilligramsPerLitre = MilligramsPerLitre(9_000);
@@ -52,8 +52,9 @@ pub fn dilute(
 }
 
 /// "One in so many": made up to that many parts, and added to that many parts. Both readings are in use.
-pub fn one_in(stock: MilligramsPerLitre, parts: u64) -> [MilligramsPerLitre; 2] {
-    let nearest = |parts: u64| MilligramsPerLitre((stock.0 + parts / 2) / parts.max(1));
+pub fn one_in(stock: MilligramsPerLitre, parts: u64) -> [MicrogramsPerLitre; 2] {
+    let MicrogramsPerLitre(stock) = stock.into();
+    let nearest = |parts: u64| MicrogramsPerLitre(stock.saturating_add(parts / 2) / parts.max(1));
     [nearest(parts.max(1)), nearest(parts.max(1).saturating_add(1))]
 }
 
@@ -88,19 +89,21 @@ pub enum Much {
 }
 
 impl Thing {
-    /// What so much of it holds, in milligrams. Nothing where a stock is given by weight.
-    pub fn milligrams(self, much: Much) -> Option<Band<u64>> {
+    /// What so much of it holds, in micrograms. Nothing where a stock is given by weight.
+    pub fn micrograms(self, much: Much) -> Option<Band<u64>> {
         // Milligrams a teaspoon of 5 mL, low and high.
         let spoon = |volume: Microlitres, low: u64, high: u64| {
-            let of = |spoon, round| quotient(u128::from(volume.0) * u128::from(spoon), 5_000, round);
+            let of = |spoon, round| quotient(u128::from(volume.0) * u128::from(spoon) * 1000, 5_000, round);
             Band { low: of(low, Round::Down), high: of(high, Round::Up) }
         };
         match (self, much) {
-            (Self::Salt | Self::Sugar, Much::Weighed(milligrams)) => Some(Band::exactly(milligrams)),
+            (Self::Salt | Self::Sugar, Much::Weighed(milligrams)) => {
+                Some(Band::exactly(milligrams.saturating_mul(1000)))
+            }
             (Self::Salt, Much::Volume(volume)) => Some(spoon(volume, 4_200, 6_000)),
             (Self::Sugar, Much::Volume(volume)) => Some(spoon(volume, 4_000, 4_200)),
             (Self::Stock(strength), Much::Volume(volume)) => {
-                let of = |round| quotient(u128::from(volume.0) * u128::from(strength.0), 1_000_000, round);
+                let of = |round| quotient(u128::from(volume.0) * u128::from(strength.0), 1_000, round);
                 Some(Band { low: of(Round::Down), high: of(Round::Up) })
             }
             (Self::Stock(_), Much::Weighed(_)) => None,
@@ -108,18 +111,18 @@ impl Thing {
     }
 }
 
-/// The true strength of so many milligrams in so much water.
+/// The true strength of so many micrograms in so much water.
 ///
 /// # Errors
 /// Where there is no water.
-pub fn strength_of(milligrams: Band<u64>, water: Microlitres) -> Result<Band<MilligramsPerLitre>, SolutionError> {
-    if water.0 == 0 {
+pub fn strength_of(micrograms: Band<u64>, water: Band<Microlitres>) -> Result<Band<MicrogramsPerLitre>, SolutionError> {
+    if water.low.0 == 0 {
         return Err(SolutionError::Nothing);
     }
-    let of = |milligrams: u64, round| {
-        MilligramsPerLitre(quotient(u128::from(milligrams) * 1_000_000, u128::from(water.0), round))
+    let of = |micrograms: u64, water: Microlitres, round| {
+        MicrogramsPerLitre(quotient(u128::from(micrograms) * 1_000_000, u128::from(water.0), round))
     };
-    Ok(Band { low: of(milligrams.low, Round::Down), high: of(milligrams.high, Round::Up) })
+    Ok(Band { low: of(micrograms.low, water.high, Round::Down), high: of(micrograms.high, water.low, Round::Up) })
 }
 
 /// The rehydration salts of WHO and UNICEF for a litre, low osmolarity, by weight in milligrams: salt, glucose, potassium

@@ -4,6 +4,7 @@ use crate::finding::{About, Answer, Findings, Statement};
 use crate::notes::{self, Notes, Pairs, Text};
 use crate::protocol::fault::{Fault, Faults};
 use crate::protocol::question::Asked;
+use crate::protocol::raw::Reach;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{Protocol, notation};
 use crate::sheet::Sheet;
@@ -223,7 +224,7 @@ pub fn without_vet(
     now: DateTime<Utc>,
 ) -> Option<Findings> {
     let told = scenario.answers.0.iter().find(|(question, _)| question == REACH)?;
-    let worst = protocol.question(REACH)?.choices.last()?;
+    let worst = protocol.question(REACH)?.choices.iter().find(|choice| choice.reach == Some(Reach::Nobody))?;
     (worst.id != *told.1.as_str()).then(|| {
         let mut twin = findings.clone();
         let answer = Answer::Choice(worst.id.clone());

@@ -145,7 +145,6 @@ impl Desk {
             lists,
             version: item.version,
             fingerprint,
-            caution: item.caution,
             hold_s: item.hold_s,
             each_look: item.each_look,
             hold_source: item.hold_source.as_str().into(),
@@ -204,12 +203,13 @@ impl Desk {
     fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {
         let item = &manifest.item;
         self.known_source(manifest, "protocol", &item.hold_source);
-        for (field, text) in [
-            ("caution", &item.caution),
-            ("spare_say", &item.spare_say),
-            ("each_look", &item.each_look),
-            ("withheld_until", &item.withheld_until),
-        ] {
+        if item.caution.is_some() {
+            let what = "the caution is the program's own and stands on all it says; delete this line".to_owned();
+            self.faults.push(manifest.fault("protocol, field caution".into(), "caution:", what));
+        }
+        for (field, text) in
+            [("spare_say", &item.spare_say), ("each_look", &item.each_look), ("withheld_until", &item.withheld_until)]
+        {
             self.words(manifest, "protocol", field, text);
         }
     }

@@ -2,7 +2,7 @@
 
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Again, Course, Measure, Span};
+use super::raw::{Again, Course, Measure, Reach, Span};
 use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
@@ -104,6 +104,8 @@ pub struct Choice {
     pub kinds: Vec<Kind>,
     /// The instruction it calls up at once.
     pub instruct: Option<Id>,
+    /// How soon a vet can see her, where the question asks for that.
+    pub reach: Option<Reach>,
 }
 
 impl Span {

@@ -6,9 +6,9 @@ mod law;
 mod question;
 
 pub use body::{Region, Turns, View};
-pub use care::{Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
+pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
-pub use question::{Again, Answer, Course, Form, Question, Span, Wording};
+pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
@@ -20,7 +20,9 @@ use serde::{Deserialize, Serialize};
 #[serde(deny_unknown_fields)]
 pub struct Manifest {
     pub version: String,
-    pub caution: String,
+    /// Refused wherever it is told: the caution is the program's own.
+    #[serde(default)]
+    pub caution: Option<String>,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
     /// How soon she is looked at again while a vet is needed now.

@@ -1,9 +1,11 @@
 //! A substance, or a family of them, as it may stand on a label; and how it is known there.
 
-use super::raw::Ruling;
+use super::UNSET;
+use super::raw::{Elsewhere, Ruling};
 use super::rule::ActionAt;
 use super::source::Strength;
 use super::supply::SupplyAt;
+use super::told::Country;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
@@ -38,9 +40,28 @@ pub struct Substance {
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.
     pub borrowed: Option<String>,
+    /// The countries whose law bars it, where a law does.
+    pub law_of: Vec<Id>,
+    /// How it is ruled where none of their laws holds, if otherwise.
+    pub elsewhere: Option<Elsewhere>,
+    /// Whether a vet who gave it for this very bird settles it.
+    pub by_vet: bool,
 }
 
 impl Substance {
+    /// Whether a law of this country bars it; of no country's where none is set, so the strictest holds.
+    pub fn is_barred_in(&self, country: &Country) -> bool {
+        self.law_of.contains(&country.id) || (country.id == *UNSET && !self.law_of.is_empty())
+    }
+
+    /// How it is ruled in a country, and why.
+    pub fn ruled_in(&self, country: &Country) -> (Ruling, &str) {
+        match &self.elsewhere {
+            Some(elsewhere) if !self.is_barred_in(country) => (elsewhere.ruling, &elsewhere.say),
+            Some(_) | None => (self.ruling, &self.say),
+        }
+    }
+
     /// Whether a word is one of the family by the stem of its name.
     pub fn has_stem(&self, word: &str) -> bool {
         let found = self.starts.iter().any(|start| word.starts_with(start.as_str()))

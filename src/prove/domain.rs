@@ -1,15 +1,16 @@
 //! What may still be found: the answers an open question can get, and which birds cannot be.
 
 use super::gauge::thresholds;
+use crate::bird::Kind;
 use crate::finding::Answer;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{QuestionAt, Threshold};
 use crate::protocol::question::Question;
-use crate::protocol::raw::Measure;
 use crate::protocol::rule::Exclusion;
 use crate::sheet::{Cell, Sheet, Subject};
 use crate::typed::weight::{LEAST, MOST};
 use crate::unit::{Band, Grams};
+use std::collections::BTreeSet;
 
 /// What a place may hold that nobody has answered: each answer, "cannot tell", and where a number may be given instead the
 /// least and the most, between which every measure lies; of weights, which have no worse end, one for every stretch between the
@@ -20,17 +21,21 @@ pub fn domain(protocol: &Protocol, at: QuestionAt) -> Vec<Cell> {
     let mut cells: Vec<Cell> = choices.collect();
     if question.is_weight() {
         let marks = thresholds(protocol).into_iter().filter_map(|mark| match mark {
-            Threshold::Weight(Grams(grams)) if grams > LEAST.0 && grams <= MOST.0 => Some(grams),
+            Threshold::Weight(grams) if grams > LEAST && grams <= MOST => Some(grams),
             _ => None,
         });
-        cells.extend([LEAST.0, MOST.0].into_iter().chain(marks).map(Cell::Amount));
+        // The ends of what is taken of any kind; those that are not hers are ruled out with her kind.
+        let kinds = std::iter::once(None).chain(Kind::ALL.map(Some));
+        let ends = kinds.map(Kind::taken_of).flat_map(|Band { low, high }| [low, high]);
+        let told: BTreeSet<Grams> = ends.chain(marks).collect();
+        cells.extend(told.into_iter().map(|Grams(grams)| Cell::Amount(grams)));
     }
-    if question.figure().is_some() {
+    if let Some(of) = question.figure() {
         let at = |value: u64| {
             let (first, last) = question.stands_for(Band::exactly(value))?;
             Some(Cell::Worked(Band::exactly(value), first, last))
         };
-        cells.extend([at(0), at(most(question))].into_iter().flatten());
+        cells.extend([at(0), at(of.most())].into_iter().flatten());
     }
     cells.push(Cell::CannotTell);
     cells
@@ -46,11 +51,15 @@ pub fn answer_of(question: &Question, cell: Cell) -> Option<Answer> {
     }
 }
 
-/// Whether a bird of whom so much is known can be: no answer is one offered to other kinds only, and none excludes another.
+/// Whether a bird of whom so much is known can be: no answer or weight is one of other kinds only, and none excludes another.
 ///
 /// What clashes already in what is known stays said and counts for nothing more: the person is told of it elsewhere.
 pub fn is_possible(protocol: &Protocol, known: &Sheet, bird: &Sheet) -> bool {
-    let misplaced = |of: &Sheet, at: QuestionAt, question: &Question| matches!(of.cell(Subject::Bird, at), Cell::Given(choice) if !question.is_offered(choice, of.kind()));
+    let misplaced = |of: &Sheet, at: QuestionAt, question: &Question| match of.cell(Subject::Bird, at) {
+        Cell::Given(choice) => !question.is_offered(choice, of.kind()),
+        Cell::Amount(grams) => !Kind::taken_of(of.kind()).holds(&Grams(grams)),
+        Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => false,
+    };
     // While her kind is open, any answer may turn out to be one of her kind's.
     let kind_is_open = protocol.kind_at().is_some_and(|at| known.cell(Subject::Bird, at) == Cell::NotAsked);
     let offered = protocol
@@ -63,14 +72,4 @@ pub fn is_possible(protocol: &Protocol, known: &Sheet, bird: &Sheet) -> bool {
         subjects().any(|subject| holds(bird, subject) && !holds(known, subject))
     };
     offered && !protocol.exclusions.iter().any(excluded)
-}
-
-/// More than a figure of this measure can come to, in its base unit.
-fn most(question: &Question) -> u64 {
-    match question.gives {
-        Some(Measure::BloodLost) => u64::from(MOST.0) * 1000,
-        Some(Measure::BreathRate) => 20_000,
-        Some(Measure::Refill) => 10_000,
-        _ => u64::from(u32::MAX),
-    }
 }

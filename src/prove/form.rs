@@ -11,6 +11,7 @@ use crate::protocol::question::Question;
 use crate::protocol::rule::Exclusion;
 use crate::protocol::rule::RuleAt;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
+use crate::unit::Grams;
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -160,18 +161,29 @@ impl<'s, 'p> Form<'s, 'p> {
         }
     }
 
-    /// Rules out birds that cannot be: an answer offered to other kinds only, where her kind is not settled by what was said.
+    /// Rules out birds that cannot be: an answer or a weight of other kinds only, where her kind is not settled by what was said.
     fn keep_offered(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
         let (question, Some(kind_at)) = (self.protocol.ask(at), self.protocol.kind_at()) else { return };
         for (cell, bit) in self.options(column, at) {
-            let Cell::Given(choice) = cell else { continue };
-            let Some(choice) = question.choices.get(usize::from(*choice)).filter(|choice| !choice.kinds.is_empty())
-            else {
+            let of_any_kind = match cell {
+                Cell::Given(choice) => {
+                    question.choices.get(usize::from(*choice)).is_none_or(|choice| choice.kinds.is_empty())
+                }
+                Cell::Amount(_) => false,
+                Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => true,
+            };
+            if of_any_kind {
                 continue;
+            }
+            let fits = |kind: Option<Kind>| match cell {
+                Cell::Given(choice) => question.is_offered(*choice, kind),
+                Cell::Amount(grams) => Kind::taken_of(kind).holds(&Grams(*grams)),
+                Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => true,
             };
             let is_one = |kind: &Cell| match kind {
-                Cell::Given(at) => Kind::ALL.get(usize::from(*at)).is_some_and(|kind| choice.kinds.contains(kind)),
-                _ => false,
+                Cell::Given(at) => Kind::ALL.get(usize::from(*at)).is_some_and(|kind| fits(Some(*kind))),
+                Cell::CannotTell => fits(None),
+                Cell::NotAsked | Cell::Worked(..) | Cell::Amount(_) => false,
             };
             let kinds = self.options(BIRD, kind_at).iter().filter(|(kind, _)| is_one(kind)).map(|(_, bit)| *bit);
             let clause: Vec<Bit> = std::iter::once(bit.not()).chain(kinds).collect();

@@ -1,7 +1,7 @@
 //! An answer to a sum: lines with low and high, the formula, and what each figure rests on.
 
 use super::rests::Cited;
-use crate::unit::{Band, Microlitres, MilligramsPerLitre, Permille};
+use crate::unit::{Band, MicrogramsPerLitre, Microlitres, Permille};
 use serde::Serialize;
 
 /// What a line tells: words, or a figure as low, high and unit besides.
@@ -95,9 +95,13 @@ pub fn millilitres(volume: Microlitres) -> String {
     if volume.0 < 1_000 { figure((volume.0 + 5) / 10, 2) } else { figure((volume.0 + 50) / 100, 1) }
 }
 
-/// Milligrams a litre as percent, to a hundredth.
-pub fn percent_strength(strength: MilligramsPerLitre) -> String {
-    figure((strength.0 + 50) / 100, 2)
+/// A strength as percent, to three significant figures.
+pub fn percent_strength(strength: impl Into<MicrogramsPerLitre>) -> String {
+    let MicrogramsPerLitre(strength) = strength.into();
+    // A thousandth of what is told is the last figure.
+    let digits = strength.checked_ilog10().map_or(1, |ten| ten + 1);
+    let last = 10u64.pow(digits.saturating_sub(3));
+    figure(strength.saturating_add(last / 2) / last * last, 7)
 }
 
 /// Milligrams as grams, to a hundredth.

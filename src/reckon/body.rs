@@ -86,7 +86,9 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let kind = kind(values)?;
     let frail = values.may("frail", |text| typed::word(text, &[("yes", true), ("no", false)]))?.unwrap_or(true);
-    let weight = body(values, kind)?;
+    // Neither weighed nor told by build: as a verdict counts her, whatever a bird of her kind may weigh.
+    let by_kind = kind.filter(|_| values.get("weight").is_none() && values.get("build").is_none());
+    let weight = by_kind.map_or_else(|| body(values, kind), |kind| Ok(kind.taken()))?;
     let all = blood::volume(kind, weight, frail);
     let Figure::Spilt(seen) = values.read("seen", |text| Figure::read(FigureOf::Blood, text))? else {
         return Err(values.missing("seen"));

@@ -3,11 +3,11 @@
 use super::answer::{Answer, figure, grams, millilitres, percent_strength, span};
 use super::{Moment, ReckonError, Values};
 use crate::measure::solution::{self, Mix, Much, Thing};
-use crate::typed::{self, TypedError};
-use crate::unit::{Band, Microlitres, MilligramsPerLitre};
+use crate::typed::{self, Household, TypedError};
+use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
 /// A stock made up to a strength, or thinned one in so many.
-pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
+pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     if let Some(name) = values.get("name")
         && let Some(why) = solution::is_refused(name)
     {
@@ -15,10 +15,10 @@ pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     }
     let stock = values.read("stock", typed::strength)?;
     if let Some(parts) = values.may("one_in", parts)? {
-        return one_in(values, stock, parts);
+        return one_in(values, stock, parts, moment.household);
     }
     let target = values.read("target", typed::strength)?;
-    let make = values.read("make", typed::volume)?;
+    let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
     let mix = solution::dilute(stock, target, make)?;
     let mut answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest")
         .line("stock", format!("{} mL", millilitres(mix.stock)))
@@ -41,7 +41,7 @@ pub fn solution(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
                 .line("or in two steps", format!("1 part stock to 9 water; of that {thin} mL and {water} mL water"));
         }
     }
-    Ok(warned(answer, values.get("name"), target))
+    Ok(warned(answer, values.get("name"), target.into()))
 }
 
 /// Teaspoons, to the quarter below.
@@ -55,13 +55,12 @@ pub fn parts(text: &str) -> Result<u64, TypedError> {
 }
 
 /// Both readings of "one in so many".
-fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64) -> Result<Answer, ReckonError> {
+fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64, household: Household) -> Result<Answer, ReckonError> {
     let [made_up, added] = solution::one_in(stock, parts);
-    let fine = |strength: MilligramsPerLitre| figure((strength.0 + 5) / 10, 3);
     let mut answer = Answer::new("solution", "made up to N parts: stock / N; added to N parts: stock / (N + 1)")
-        .line(format!("1 part made up to {parts}"), format!("{} %", fine(made_up)))
-        .line(format!("1 part added to {parts}"), format!("{} %", fine(added)));
-    if let Some(make) = values.may("make", typed::volume)? {
+        .line(format!("1 part made up to {parts}"), format!("{} %", percent_strength(made_up)))
+        .line(format!("1 part added to {parts}"), format!("{} %", percent_strength(added)));
+    if let Some(make) = values.may("make", |text| typed::one_volume(text, household))? {
         let stock = Microlitres(make.0 / parts);
         answer = answer
             .line("for that much", format!("{} mL of stock, water to {} mL", millilitres(stock), millilitres(make)));
@@ -74,12 +73,12 @@ fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64) -> Result<Answ
 }
 
 /// What is known to be made wrong; what is not known by its name is said to be unchecked.
-fn warned(answer: Answer, name: Option<&str>, target: MilligramsPerLitre) -> Answer {
+fn warned(answer: Answer, name: Option<&str>, target: MicrogramsPerLitre) -> Answer {
     let name = name.unwrap_or_default().to_lowercase();
     let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
-    let answer = if has(&["chlorhex"]) && target > solution::CHLORHEXIDINE {
+    let answer = if has(&["chlorhex"]) && target > solution::CHLORHEXIDINE.into() {
         answer.note("STRONGER than the 0.05 % that is published for wounds: make it weaker.")
-    } else if has(&["iod", "povid", "pvp"]) && target > solution::IODINE.high {
+    } else if has(&["iod", "povid", "pvp"]) && target > solution::IODINE.high.into() {
         answer.note("STRONGER than the 0.1 to 1 % that is published for wounds: make it weaker.")
     } else if has(&["chlorhex", "iod", "povid", "pvp"]) {
         answer
@@ -97,8 +96,8 @@ const UNCHECKED: &str =
     "UNCHECKED: for wounds chlorhexidine is 0.05 %, povidone-iodine 0.1 to 1 %. Nothing else is thinned for a wound.";
 
 /// Salt water by weight.
-pub fn saline(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let make = values.read("make", typed::volume)?;
+pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
+    let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
     let milligrams = salt_in(make, 9_000);
     // Level teaspoons, in hundredths: the lighter spoon needs more of them.
     let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
@@ -116,8 +115,8 @@ fn salt_in(make: Microlitres, a_litre: u64) -> u64 {
 }
 
 /// At least a litre: below it the salts are too light for any scale at hand.
-pub fn litres(text: &str) -> Result<Microlitres, TypedError> {
-    let make = typed::volume(text)?;
+pub fn litres(text: &str, household: Household) -> Result<Microlitres, TypedError> {
+    let make = typed::one_volume(text, household)?;
     if make.0 < 1_000_000 {
         return Err(TypedError::new(
             text,
@@ -129,8 +128,8 @@ pub fn litres(text: &str) -> Result<Microlitres, TypedError> {
 }
 
 /// Rehydration salts by weight.
-pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let make = values.read("make", litres)?;
+pub fn salts(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
+    let make = values.read("make", |text| litres(text, moment.household))?;
     let answer = Answer::new("salts", "WHO and UNICEF, low osmolarity: 2.6, 13.5, 1.5 and 2.9 g a litre");
     let told = |answer: Answer, (name, a_litre): &(&str, u64)| {
         answer.line(*name, format!("{} g", grams(salt_in(make, *a_litre))))
@@ -144,22 +143,40 @@ pub fn salts(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         .note("No glucose at hand: table sugar will do for hens, quail, ducks and geese; they can split it."))
 }
 
-/// One part of a printed recipe: how much of what.
+/// One part of a printed recipe: how much of what. A spoon that is not the same everywhere is a band.
 pub struct Part {
-    much: Much,
+    much: Band<Much>,
     thing: Thing,
+}
+
+impl Part {
+    /// What it holds, in micrograms.
+    fn micrograms(&self) -> Option<Band<u64>> {
+        let of = |much| self.thing.micrograms(much);
+        Some(of(self.much.low)?.hull(of(self.much.high)?))
+    }
+
+    /// The room a liquid stock takes, at most.
+    fn room(&self) -> u64 {
+        match (self.thing, self.much.high) {
+            (Thing::Stock(_), Much::Volume(stock)) => stock.0,
+            _ => 0,
+        }
+    }
 }
 
 /// Recipes that can be read.
 const RECIPES: &str = "'1 tbsp salt in 600 ml', '6 tsp sugar + 1/2 tsp salt in 1 l' or '5 ml of 10 % in 500 ml'";
 
-/// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 l`, `5 ml of 10 % in 500 ml`.
-pub fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
+/// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 quart`, `5 ml of 10 % in 500 ml`.
+pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Microlitres>), TypedError> {
     let wrong = |what: &str| TypedError::new(text, what, RECIPES);
     let lower = text.trim().to_lowercase();
     let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong("lacks \"in\" and the water"))?;
     let own = |error: TypedError| error.example_of(RECIPES);
-    let water = typed::volume(water.trim().trim_end_matches("of water").trim_end_matches("water")).map_err(own)?;
+    let poured = |text: &str| typed::volume(text, household);
+    let volume = |Band { low, high }: Band<Microlitres>| Band { low: Much::Volume(low), high: Much::Volume(high) };
+    let water = poured(water.trim().trim_end_matches("of water").trim_end_matches("water")).map_err(own)?;
     let parts = parts.replace(" and ", "+").replace(" plus ", "+");
     let read = |part: &str| -> Result<Part, TypedError> {
         let part = part.trim();
@@ -168,7 +185,7 @@ pub fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
         {
             let strength: String = strength.chars().take_while(|c| *c != '%').chain(['%']).collect();
             let thing = Thing::Stock(typed::strength(&strength).map_err(own)?);
-            return Ok(Part { much: Much::Volume(typed::volume(much).map_err(own)?), thing });
+            return Ok(Part { much: volume(poured(much).map_err(own)?), thing });
         }
         let (thing, name) = if part.ends_with("salt") {
             (Thing::Salt, "salt")
@@ -178,11 +195,11 @@ pub fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
             return Err(wrong("names neither salt, sugar nor a stock with its strength"));
         };
         let amount = part.trim_end_matches(name).trim().trim_end_matches(" of").trim();
-        let much = match typed::volume(amount) {
-            Ok(volume) => Much::Volume(volume),
-            Err(_) => Much::Weighed(
+        let much = match poured(amount) {
+            Ok(amount) => volume(amount),
+            Err(_) => Band::exactly(Much::Weighed(
                 typed::milligrams(amount).map_err(|_| wrong("has an amount that is neither spoons nor grams"))?,
-            ),
+            )),
         };
         Ok(Part { much, thing })
     };
@@ -190,16 +207,17 @@ pub fn printed(text: &str) -> Result<(Vec<Part>, Microlitres), TypedError> {
     Ok((parts, water))
 }
 
-/// The true strength of a printed recipe: like parts are one, and a liquid stock takes room itself.
-pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
-    let (parts, water) = values.read("recipe", printed)?;
-    let poured = parts.iter().map(|part| match (part.thing, part.much) {
-        (Thing::Stock(_), Much::Volume(stock)) => stock.0,
-        _ => 0,
-    });
-    let all = Microlitres(poured.fold(water.0, u64::saturating_add));
+/// The true strength of a printed recipe: like parts are one. A liquid stock may be made up to that much water or added to it;
+/// the band holds both.
+pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
+    let (parts, water) = values.read("recipe", |text| printed(text, moment.household))?;
+    let room = parts.iter().map(Part::room).fold(0, u64::saturating_add);
+    if room >= water.low.0 {
+        return Err(values.wrong("recipe", "has more stock than water".to_owned(), RECIPES));
+    }
+    let all = Band { low: water.low, high: Microlitres(water.high.0.saturating_add(room)) };
     let held = |wanted: fn(&Part) -> bool| -> Option<Band<u64>> {
-        let of = parts.iter().filter(|part| wanted(part)).filter_map(|part| part.thing.milligrams(part.much));
+        let of = parts.iter().filter(|part| wanted(part)).filter_map(Part::micrograms);
         of.reduce(|sum, one| Band { low: sum.low.saturating_add(one.low), high: sum.high.saturating_add(one.high) })
     };
     let mut answer = Answer::new("recipe", "grams / litres of water; a spoon of salt or sugar has no one weight");
@@ -214,7 +232,7 @@ pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         };
         answer = answer.line(what, means).line("true strength, salt", span(strength, percent_strength, "%"));
         if sugar.is_none() {
-            let times = |strength: MilligramsPerLitre| figure(strength.0 * 10 / solution::SALT_WATER.0, 1);
+            let times = |strength: MicrogramsPerLitre| figure(strength.0 / 100 / solution::SALT_WATER.0, 1);
             answer = answer.line("wanted", "0.9 % (9 g in a litre)").line("against it", span(strength, times, "times"));
         }
     }
@@ -224,7 +242,12 @@ pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     if let Some(stock) = held(|part| matches!(part.thing, Thing::Stock(_))) {
         answer = answer
             .line("true strength, the stock", span(solution::strength_of(stock, all)?, percent_strength, "%"))
+            .note("Made up to that much, or added to it: \"in\" is used both ways, and both are told.")
             .note(UNCHECKED);
+    }
+    if water.low < water.high {
+        let litres = |volume: Microlitres| millilitres(volume);
+        answer = answer.line("the water, by whose measure it is", span(water, litres, "mL"));
     }
     Ok(answer
         .note("Weigh the salt: printed spoon recipes are off by up to three times.")
@@ -232,8 +255,8 @@ pub fn recipe(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 }
 
 /// How far a salt water is from 0.9 %.
-fn salt_verdict(strength: Band<MilligramsPerLitre>) -> &'static str {
-    let wanted = solution::SALT_WATER.0;
+fn salt_verdict(strength: Band<MicrogramsPerLitre>) -> &'static str {
+    let MicrogramsPerLitre(wanted) = solution::SALT_WATER.into();
     let (weakest, strongest) = (wanted * 9 / 10, wanted * 11 / 10);
     match (strength.low.0, strength.high.0) {
         (low, _) if low > strongest => "TOO STRONG: it burns a wound",
@@ -245,10 +268,10 @@ fn salt_verdict(strength: Band<MilligramsPerLitre>) -> &'static str {
 }
 
 /// How a drink's salt stands to what poultry bear.
-fn drink_verdict(strength: Band<MilligramsPerLitre>) -> &'static str {
+fn drink_verdict(strength: Band<MicrogramsPerLitre>) -> &'static str {
     match strength.high.0 {
-        ..3_000 => "under 3 g a litre: loosens droppings at most",
-        3_000..5_000 => "may be 3 to 5 g a litre: poor for poultry; doses only, water beside it",
+        ..3_000_000 => "under 3 g a litre: loosens droppings at most",
+        3_000_000..5_000_000 => "may be 3 to 5 g a litre: poor for poultry; doses only, water beside it",
         _ => "5 g a litre or more: UNACCEPTABLE as a drink for poultry",
     }
 }

@@ -10,7 +10,7 @@ use super::practice::Practice;
 use super::update::Writing;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
-use crate::care::label::{self, Before, Ruled};
+use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
 use crate::days::Days;
 use crate::days::due::{Due, Waits, due};
@@ -277,10 +277,13 @@ impl<'p> Model<'p> {
     /// # Errors
     /// Where it cannot be read.
     pub fn read(&self, question: &Question, typed: &str) -> Result<Answer, TypedError> {
-        match question.figure() {
-            Some(of) => Figure::read(of, typed).map(Answer::Figure),
-            None => weight::parse(typed).map(|grams| Answer::Amount(grams.0)),
+        if let Some(of) = question.figure() {
+            return Figure::read(of, typed).map(Answer::Figure);
         }
+        let grams = weight::parse(typed)?;
+        let wrong = |what| TypedError::new(typed.trim(), what, "950 g, 1.9 kg or 4 lb 6 oz");
+        self.exam.kind().map_or(Ok(()), |kind| kind.could_weigh(grams)).map_err(wrong)?;
+        Ok(Answer::Amount(grams.0))
     }
 
     /// The sum that is open.
@@ -299,7 +302,7 @@ impl<'p> Model<'p> {
             let value = typed(at).or_else(|| self.values.get(at))?;
             (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
         });
-        let moment = Moment { now: self.now, zone: self.zone };
+        let moment = Moment::of(self.now, self.zone, self.country.id.as_str());
         Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
     }
 
@@ -324,7 +327,8 @@ impl<'p> Model<'p> {
     /// What is ruled of the label, for this bird once anything is known of her.
     pub fn ruled(&self) -> Ruled<'p> {
         let before = (!self.log.is_empty()).then_some(Before { verdict: &self.verdict, plan: &self.plan });
-        label::rule(self.protocol, &self.label, before)
+        let (ingredients, given) = Given::behind(&self.label, self.zone.local(self.now).date_naive());
+        label::rule(self.protocol, ingredients, Held { country: self.country, given: &given, before })
     }
 
     /// Takes a setting that was kept, with what was changed of it meanwhile.
@@ -371,7 +375,7 @@ impl<'p> Model<'p> {
 
     /// The caution, with what it says of the law.
     pub fn caution(&self) -> String {
-        document::caution_text(self.protocol, self.country)
+        document::caution_text(self.country)
     }
 
     /// Where the bird is.

@@ -9,7 +9,7 @@ use super::prove::proven;
 use crate::care;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
-use crate::care::label::Before;
+use crate::care::label::{Before, Given, Held, day};
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{json, kit, label, text};
 use crate::ledger::{self, Ledger, Setting};
@@ -17,7 +17,7 @@ use crate::protocol::Protocol;
 use crate::protocol::whom::Whom;
 use crate::screen::Change;
 use anyhow::Result;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, NaiveDate, Utc};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -50,14 +50,50 @@ pub fn plan(
     write(&text::plan(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country }))
 }
 
+/// A product, and what is told of it.
+#[derive(Debug, Args)]
+pub struct Product {
+    /// The ingredients, for example `povidone-iodine 10 %, glycerol, water`.
+    ingredients: String,
+    /// A bird to hold it against: a file of notes, as for `judge`.
+    #[arg(long, value_name = "FILE")]
+    bird: Option<PathBuf>,
+    /// The vet who gave it for this bird. With `--given` and `--for` it is as the vet wrote; else it is a leftover.
+    #[arg(long, value_name = "NAME")]
+    vet: Option<String>,
+    /// The day the vet gave it, for example `2026-05-01`.
+    #[arg(long, value_name = "DATE")]
+    given: Option<String>,
+    /// The bird the vet gave it for, by her name.
+    #[arg(long = "for", value_name = "BIRD")]
+    whom: Option<String>,
+    /// Print it as JSON (schema `coopside.label/1`).
+    #[arg(long)]
+    json: bool,
+}
+
+impl Product {
+    /// The ingredients, and what is told of the vet: with options, else behind the ingredients.
+    fn told(&self, today: NaiveDate) -> Result<(&str, Given)> {
+        let (ingredients, behind) = Given::behind(&self.ingredients, today);
+        let on = self.given.as_deref().map(|text| {
+            let what = format!("`{text}` (from --given) is no day that has come; write it as 2026-05-01");
+            day(text, today).ok_or(Refusal::Usage(what))
+        });
+        let name = |told: &Option<String>| told.clone().filter(|told| !told.trim().is_empty());
+        let given = Given {
+            vet: name(&self.vet).or(behind.vet),
+            on: on.transpose()?.or(behind.on),
+            bird: name(&self.whom).or(behind.bird),
+        };
+        Ok((ingredients, given))
+    }
+}
+
 /// Prints what may be used of a product.
-pub fn label(
-    own: Option<&Path>,
-    country: Option<&str>,
-    ingredients: &str,
-    file: Option<&Path>,
-    as_json: bool,
-) -> Result<()> {
+pub fn label(own: Option<&Path>, country: Option<&str>, product: &Product) -> Result<()> {
+    let (ingredients, given) = product.told(here().local(Utc::now()).date_naive())?;
+    let file = product.bird.as_deref();
     if ingredients.trim().is_empty() {
         return Err(Refusal::Usage("no ingredients; copy them from the label, parted by commas".to_owned()).into());
     }
@@ -66,9 +102,9 @@ pub fn label(
     let judged = file.map(|file| bird(&protocol, file, None)).transpose()?;
     let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(&protocol, verdict, &Cupboard::default()));
     let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| Before { verdict: &bird.verdict, plan });
-    let ruled = care::label::rule(&protocol, ingredients, before);
-    if as_json {
-        return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
+    let ruled = care::label::rule(&protocol, ingredients, Held { country, given: &given, before });
+    if product.json {
+        return write(&(serde_json::to_string_pretty(&label::json(country, &ruled))? + "\n"));
     }
     write(&text::sections(&protocol, &label::sections(&protocol, country, &ruled, before.is_some())))
 }
@@ -121,7 +157,7 @@ pub fn contacts(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
     let line =
         |whom: Whom| format!("{}: {}\n", upper_first(whom.words()), contacts.of(whom).unwrap_or("not written down"));
     let lines: String = Whom::ALL.into_iter().map(line).collect();
-    write(&format!("{lines}Kept on this machine only.\n\n{}\n", caution_text(&protocol, country)))
+    write(&format!("{lines}Kept on this machine only.\n\n{}\n", caution_text(country)))
 }
 
 /// Whom to call, as the ledger keeps it; a command that only reads makes no ledger.

@@ -5,7 +5,7 @@ use super::here::here;
 use super::prove::proven;
 use crate::care::cupboard::Cupboard;
 use crate::finding::Findings;
-use crate::handover::document::Reader;
+use crate::handover::document::{CAUTION, Reader};
 use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
 use crate::protocol::order::FILES;
@@ -75,7 +75,7 @@ pub fn protocol_told(own: Option<&Path>, json: bool) -> Result<()> {
     if json {
         return write(&(serde_json::to_string_pretty(&handover::rules::whole(&protocol))? + "\n"));
     }
-    write(&(counts(&protocol) + &protocol.caution + "\n"))
+    write(&(counts(&protocol) + CAUTION + "\n"))
 }
 
 fn counts(protocol: &Protocol) -> String {
@@ -167,9 +167,9 @@ pub fn reckon(
             None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
         })
         .collect::<Result<_, _>>()?;
-    let answer = reckon::reckon(what, &pairs, &reckon::Moment { now: Utc::now(), zone: here() })
-        .map_err(|error| Refusal::Usage(error.to_string()))?;
-    let caution = handover::document::caution_text(&protocol, country);
+    let moment = reckon::Moment::of(Utc::now(), here(), country.id.as_str());
+    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
+    let caution = handover::document::caution_text(country);
     if json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,

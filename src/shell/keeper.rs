@@ -70,7 +70,7 @@ impl Keeper {
             cases = ledger.cases(filter, 0, MOST)?;
             all = ledger.count(filter)?;
         }
-        self.list(List { cases: &cases, all, none: "No case here." }, as_json, country, now)
+        Self::list(List { cases: &cases, all, none: "No case here." }, as_json, country, now)
     }
 
     /// Lists what is due now, the longest overdue first.
@@ -82,7 +82,7 @@ impl Keeper {
             cases = ledger.due_before(now, MOST)?;
             all = ledger.count_due(now)?;
         }
-        self.list(
+        Self::list(
             List { cases: &cases, all, none: "Nothing is due now. `coopside cases` tells what comes next." },
             as_json,
             country,
@@ -90,9 +90,9 @@ impl Keeper {
         )
     }
 
-    fn list(&self, list: List, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
+    fn list(list: List, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
         let List { cases, all, none } = list;
-        let caution = caution_text(&self.protocol, country);
+        let caution = caution_text(country);
         if as_json {
             let told = json!({
                 "schema": "coopside.cases/1", "caution": caution, "reviewed_by_a_veterinarian": false,
@@ -138,7 +138,7 @@ impl Keeper {
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
     pub fn reminders(&self, to: Option<&Path>, country: Option<&str>) -> Result<()> {
         let (country, now) = (self.country(country)?, Utc::now());
-        let caution = caution_text(&self.protocol, country);
+        let caution = caution_text(country);
         let Some(mut ledger) = self.ledger()? else {
             return Err(Refusal::NoInput("there is no ledger yet".into()).into());
         };
@@ -228,7 +228,7 @@ impl Keeper {
 
     /// Writes a case, or all, as JSON lines. A file that is there is not written over.
     pub fn export(&self, name: Option<&str>, to: Option<&Path>, country: Option<&str>) -> Result<()> {
-        let caution = caution_text(&self.protocol, self.country(country)?);
+        let caution = caution_text(self.country(country)?);
         let Some(mut ledger) = self.ledger()? else {
             return Err(Refusal::NoInput("there is no ledger yet".into()).into());
         };

@@ -2,6 +2,7 @@
 
 use super::command::{load, protocol_text, shipped, write};
 use super::exit::Refusal;
+use crate::handover::document::CAUTION;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
 use anyhow::Result;
@@ -86,7 +87,7 @@ fn report(files: &[File], protocol: &Protocol, own: bool) -> (String, Report) {
         out,
         "\nin {:.2} s. A proof shows that a protocol holds together; whether its advice is right only a vet can say.\n{}",
         took.as_secs_f64(),
-        protocol.caution
+        CAUTION
     );
     (out, report)
 }

@@ -1,20 +1,17 @@
 //! Weights as people type them, and as they are shown again: in both systems.
 
 use super::TypedError;
-use crate::unit::Grams;
+use super::amount::{self, Unit, Wrong};
+use crate::unit::{Band, Grams};
 
-/// The lightest weight taken for a bird, in grams: below the lightest quail chick.
-pub const LEAST: Grams = Grams(5);
-/// The heaviest weight taken for a bird, in grams: above the heaviest turkey stag.
-pub const MOST: Grams = Grams(30_000);
+pub use crate::unit::{HEAVIEST as MOST, LIGHTEST as LEAST};
 
 fn wrong(text: &str, what: &str) -> TypedError {
     TypedError::new(text.trim(), what, "950 g, 1.9 kg or 4 lb 6 oz")
 }
 
-/// Reads a bird's weight as people type it: `950 g`, `2 kg`, `1,9 kg`, `4 lb 6 oz`, `4½ lb`, `70 oz`.
+/// Reads a bird's weight as people type it: `950 g`, `2 kg`, `1,9 kg`, `4 lb 6 oz`, `4lb6`, `4 1/2 lb`, `70 oz`.
 ///
-/// Factors are exact: 1 lb = 453.59237 g, 1 oz = 28.349523125 g (International yard and pound agreement, 1959).
 /// The result is rounded to the nearest gram.
 ///
 /// # Errors
@@ -33,54 +30,41 @@ pub fn parse(text: &str) -> Result<Grams, TypedError> {
 /// # Errors
 /// As [`parse`].
 pub fn mass(text: &str) -> Result<Grams, TypedError> {
-    let typed = text.trim();
-    let mut rest = typed.to_lowercase();
-    for (sign, plain) in [("½", ".5"), ("¼", ".25"), ("¾", ".75")] {
-        rest = rest.replace(&format!(" {sign}"), plain).replace(sign, plain);
-    }
-    let mut grams = 0.0_f64;
-    let mut parts = 0;
-    let mut rest = rest.as_str();
-    while !rest.trim().is_empty() {
-        rest = rest.trim_start();
-        let end = rest.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(rest.len());
-        let (number, after) = rest.split_at(end);
-        let after = after.trim_start();
-        let end = after.find(|c: char| !c.is_alphabetic()).unwrap_or(after.len());
-        let (unit, after) = after.split_at(end);
-        let number = decimal(number, unit, typed)?;
-        let factor = match unit {
-            "g" | "gr" | "gram" | "grams" | "gramme" | "grammes" => 1.0,
-            "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1000.0,
-            "lb" | "lbs" | "pound" | "pounds" => 453.592_37,
-            "oz" | "ounce" | "ounces" => 28.349_523_125,
-            "" if parts == 0 => return Err(wrong(typed, "has no unit")),
-            _ => return Err(wrong(typed, "is not a weight")),
-        };
-        grams += number * factor;
-        parts += 1;
-        rest = after;
-    }
-    if parts == 0 {
-        return Err(wrong(typed, "is not a weight"));
-    }
-    let grams = grams.round();
-    if !(0.0..=f64::from(MOST.0)).contains(&grams) {
-        return Err(wrong(typed, "is more than 30 kg; look at the unit again"));
-    }
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=30000 just above")]
-    Ok(Grams(grams as u32))
+    let read = amount::read(text, grams).map_err(|error| match error {
+        Wrong::NoNumber | Wrong::StrangeUnit => wrong(text, "is not a weight"),
+        Wrong::NoUnit | Wrong::TwoWays | Wrong::NotOne => wrong(text, error.words()),
+    })?;
+    let grams = u32::try_from(read.nearest().high).ok().map(Grams).filter(|grams| *grams <= MOST);
+    grams.ok_or_else(|| wrong(text, "is more than 30 kg; look at the unit again"))
 }
 
-/// Reads one decimal number with a point or a comma; refuses what may also be a thousand.
-fn decimal(number: &str, unit: &str, typed: &str) -> Result<f64, TypedError> {
-    let marks = number.chars().filter(|c| matches!(c, '.' | ',')).count();
-    let decimals = number.rsplit(['.', ',']).next().map_or(0, str::len);
-    // `1,500 g` is fifteen hundred to one reader and one and a half to another; `1.900 kg` is plain.
-    if marks > 1 || (marks == 1 && decimals == 3 && !unit.starts_with('k')) {
-        return Err(wrong(typed, "can be read in two ways; leave the comma or point out"));
+/// Ounce and pound in billionths of a gram, exact (International yard and pound agreement, 1959, from memory).
+const OUNCE: u128 = 28_349_523_125;
+const POUND: u128 = 16 * OUNCE;
+
+/// A unit of weight by its name, in grams.
+fn grams(unit: &str) -> Option<Unit> {
+    Some(match unit {
+        "g" | "gr" | "gram" | "grams" | "gramme" | "grammes" => Unit::small(1),
+        "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Unit::of(1000),
+        "lb" | "lbs" | "pound" | "pounds" => Unit { then: Some(OUNCE), ..Unit::fine(POUND) },
+        "oz" | "ounce" | "ounces" => Unit::fine(OUNCE),
+        _ => return None,
+    })
+}
+
+/// A unit of weight by its name, in milligrams.
+pub(super) fn milligrams(unit: &str) -> Option<Unit> {
+    if unit == "mg" {
+        return Some(Unit::small(1));
     }
-    number.replace(',', ".").parse().map_err(|_| wrong(typed, "is not a weight"))
+    let Unit { fine, thousands, then } = grams(unit)?;
+    let thousand = |fine: u128| fine.saturating_mul(1000);
+    Some(Unit {
+        fine: Band { low: thousand(fine.low), high: thousand(fine.high) },
+        thousands,
+        then: then.map(thousand),
+    })
 }
 
 /// A weight as it can be read again, to the gram.

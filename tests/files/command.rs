@@ -308,6 +308,22 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     assert!(code == 0 && out.contains("\"unknown\"") && out.contains("coopside.label/1"), "{out}");
     let (code, out, _) = coopside(&["label", "cornstarch", "--bird", &file]);
     assert!(code == 0 && out.contains("NOT on this bird"), "{out}");
+    let drug = "enrofloxacin 10 %";
+    let (code, out, _) = coopside(&["label", drug, "--country", "uk"]);
+    assert!(code == 0 && out.contains("ASK a vet first.") && !out.contains("NEVER"), "{out}");
+    let (code, out, _) = coopside(&["label", drug, "--country", "us"]);
+    assert!(code == 0 && out.contains("NEVER on a bird.") && out.contains("leftover"), "{out}");
+    let by_vet = ["label", drug, "--country", "uk", "--vet", "Grey", "--given", "2026-05-01", "--for", "Rue"];
+    let (code, out, _) = coopside(&by_vet);
+    assert!(
+        code == 0 && out.contains("AS THE VET WROTE.") && out.contains("Given by Grey on 2026-05-01 for Rue"),
+        "{out}"
+    );
+    assert!(out.contains("Ask about eggs and meat.") && out.contains("no vet has reviewed it"), "{out}");
+    let (code, out, _) = coopside(&["label", drug, "--vet", "Grey", "--for", "Rue", "--json"]);
+    assert!(code == 0 && out.contains("\"whole\": false") && out.contains("\"never\""), "{out}");
+    let (code, _, err) = coopside(&["label", drug, "--given", "2999-01-01"]);
+    assert!(code == 2 && err.contains("no day that has come"), "{err}");
     let (code, _, err) = coopside(&["label", " "]);
     assert!(code == 2 && err.contains("copy them from the label"), "{err}");
     assert_eq!(fs::read_dir(&data).map_or(9, Iterator::count), 0, "a command that reads makes no ledger");

@@ -5,3 +5,4 @@ mod common;
 
 mod proof;
 mod prove;
+mod unknown;

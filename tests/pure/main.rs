@@ -4,6 +4,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod amounts;
 mod evidence;
 mod judge;
 mod label;

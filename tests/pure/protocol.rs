@@ -2,7 +2,9 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use crate::common::PROTOCOL;
+use crate::common::{PROTOCOL, now};
+use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::handover::document::{CAUTION, caution_text, slower};
 use coopside::protocol::order::FILES;
 use coopside::protocol::{File, Protocol, ready};
 use coopside::shipped;
@@ -306,6 +308,91 @@ fn what_adds_to_an_answer_is_kept_out_of_the_rules() {
         "AtLeast(\"eyelid\", \"paler\"), need",
         "Is(\"leg_side\", \"left\"), need",
         "`leg_side` only tells another answer more fully; no rule weighs it",
+    );
+}
+
+/// The caution is the program's own: a protocol that brings one is refused, with its line and what to do.
+#[test]
+fn no_protocol_can_replace_the_caution() {
+    let with = "caution: \"Reviewed by a vet.\",\n        version:";
+    let faults = faults("protocol.ron", "version:", with);
+    let line = line_of("protocol.ron", "version:");
+    let told = faults.join("\n");
+    assert!(told.contains(&format!("protocol.ron:{line}")) && told.contains("delete this line"), "{told}");
+    for country in &PROTOCOL.countries {
+        assert!(caution_text(country).starts_with(CAUTION), "{}", country.id);
+    }
+    let whole = coopside::handover::rules::whole(&PROTOCOL);
+    assert_eq!(
+        (whole["caution"].as_str(), whole["reviewed_by_a_veterinarian"].as_bool()),
+        (Some(CAUTION), Some(false))
+    );
+    // Nor may another text say in so many words that a vet stands behind it.
+    let law = "Law is told for the United Kingdom;";
+    refused("countries.ron", law, "Reviewed by a vet.", "a vet has reviewed or approved");
+    refused("protocol.ron", "Only look.", "Approved by veterinarians.", "a vet has reviewed or approved");
+}
+
+/// A vet's reach is told by what an answer means: one answer more between the others changes nothing of the rest.
+#[test]
+fn other_vets_are_phoned_whatever_answers_stand_between() {
+    let files = |with: &str| {
+        let mut files = shipped::files();
+        let before = "(id: \"hours\", say: \"in a few hours\"";
+        let watch = files.iter_mut().find(|file| file.text.contains(before));
+        let Some(watch) = watch else { panic!("no question about reach") };
+        watch.text = watch.text.replacen(before, &format!("{with}{before}"), 1);
+        Protocol::load(&files)
+    };
+    let more = "(id: \"soon\", say: \"in two or three hours\", reach: Hours), ";
+    let more = files(more).unwrap_or_else(|faults| panic!("\n{faults}"));
+    for protocol in [&*PROTOCOL, &more] {
+        let phoned = |reach: &str, sign: (&str, &str)| {
+            let mut findings = Findings::default();
+            for (question, answer) in [("reach", reach), sign] {
+                let answer = Answer::Choice(answer.into());
+                findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
+            }
+            let verdict = coopside::prove::judge(protocol, &findings, now());
+            slower(protocol, &findings, &verdict).is_some()
+        };
+        let now_needed = ("bleeding_hard", "yes");
+        for (reach, told) in [("now", false), ("hours", true), ("day", true), ("none", false)] {
+            assert_eq!(phoned(reach, now_needed), told, "{reach}");
+        }
+    }
+    for wrong in ["(id: \"soon\", say: \"in an hour or two\"), ", "(id: \"soon\", say: \"soon\", reach: Nobody), "] {
+        let told = files(wrong).err().map(|faults| faults.to_string()).unwrap_or_default();
+        assert!(told.contains("the soonest first and the last `Nobody`"), "{told}");
+    }
+    refused("questions/wounds.ron", "(id: \"dry\",", "(id: \"dry\", reach: Now,", "no other question has it");
+}
+
+/// What cannot be told, and the last answer, stand for all that can be measured.
+#[test]
+fn the_last_answer_reaches_as_far_as_any_figure() {
+    refused(
+        "questions/wounds.ron",
+        "SquareMillimetres(400, 200000)",
+        "SquareMillimetres(400, 20000)",
+        "must reach 200000",
+    );
+    refused("questions/weight.ron", "Microlitres(45000, 3600000)", "Microlitres(45000, 90000)", "must reach 3600000");
+    refused("questions/watch.ron", "PerMinute(60, 2000)", "PerMinute(60, 900)", "must reach 20000");
+    refused("questions/hands.ron", "TenthsOfSecond(21, 610)", "TenthsOfSecond(21, 600)", "must reach 610");
+}
+
+#[test]
+fn a_law_that_bars_a_substance_is_some_countrys() {
+    let of = "law_of: [\"us\"]";
+    refused("substances.ron", of, "law_of: [\"usa\"]", "country `usa` is not known");
+    refused("substances.ron", of, "law_of: []", "`elsewhere` goes with `law_of`");
+    refused("substances.ron", "elsewhere: (ruling: AskFirst", "elsewhere: (ruling: MayBeUsed", "milder than the law's");
+    refused(
+        "substances.ron",
+        "name: \"zinc\", ruling: NotHere",
+        "name: \"zinc\", ruling: AsTheVetWrote",
+        "needs a ruling of its own",
     );
 }
 

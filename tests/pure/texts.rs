@@ -86,7 +86,7 @@ fn instructed() -> Vec<Text<'static>> {
 
 /// What a person is told about the bird.
 fn told() -> Vec<Text<'static>> {
-    let mut texts = vec![("caution".to_owned(), PROTOCOL.caution.as_str())];
+    let mut texts = vec![("caution".to_owned(), coopside::handover::document::CAUTION)];
     for rule in &PROTOCOL.rules {
         texts.push((format!("rule {}, reason", rule.id), rule.reason.as_str()));
         if let Some(by) = &rule.by {

@@ -155,7 +155,7 @@ fn a_wound_is_measured_in_place_of_being_judged_by_eye() {
     let mut walk = at("weight");
     walk.press("1");
     typed(&mut walk, "2 kg");
-    walk.press("<enter>").to("any wound").press("1 7 1 1 5");
+    walk.press("<enter>").to("any wound").press("1 7 1 1 6");
     assert_eq!(walk.model.context(), Context::Typing);
     typed(&mut walk, "8 x 5");
     assert!(walk.press("<enter>").frame(60, 24).contains("has no unit"), "{}", walk.frame(60, 24));

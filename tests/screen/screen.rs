@@ -389,12 +389,27 @@ fn a_sign_pressed_by_mistake_is_pressed_again() {
 fn a_weight_her_kind_does_not_reach_is_asked_back_once() {
     let mut walk = Walk::new();
     walk.press(STORY).to("weight").press("1");
-    for c in "19 kg".chars() {
+    for c in "9 kg".chars() {
         walk.key(Key::Char(c));
     }
     walk.press("<enter>");
     assert!(walk.frame(60, 24).contains("Her kind weighs"));
     assert_eq!(walk.press("<enter>").asked(), "blood_lost");
+}
+
+/// More than twice the heaviest, or less than half the lightest, is not taken of her kind, however often it is pressed.
+#[test]
+fn a_weight_no_bird_of_her_kind_has_is_not_taken() {
+    for (typed, told) in [("19 kg", "more than twice"), ("700 g", "less than half")] {
+        let mut walk = Walk::new();
+        walk.press(STORY).to("weight").press("1");
+        for c in typed.chars() {
+            walk.key(Key::Char(c));
+        }
+        walk.press("<enter> <enter>");
+        assert_eq!(walk.asked(), "weight", "{typed}");
+        assert!(walk.frame(80, 24).contains(told), "{}", walk.frame(80, 24));
+    }
 }
 
 #[test]

@@ -48,7 +48,7 @@ pub struct Cards {
 /// The cards of birds.
 pub fn cards(protocol: &Protocol, birds: &[Told], reader: Reader) -> Cards {
     let cards = birds.iter().map(|told| card(protocol, *told, reader)).collect();
-    Cards { cards, caution: caution_text(protocol, reader.country) }
+    Cards { cards, caution: caution_text(reader.country) }
 }
 
 fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {

@@ -76,7 +76,7 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
             .chain(course::part(protocol, told, reader.zone))
             .chain(then)
             .collect(),
-        caution: caution_text(protocol, reader.country),
+        caution: caution_text(reader.country),
     }
 }
 

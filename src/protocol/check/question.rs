@@ -3,13 +3,13 @@
 use super::Desk;
 use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
-use crate::protocol::KIND;
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::question::{Choice, Question, Wording};
-use crate::protocol::raw::{self, Again, Form, Measure, Span};
+use crate::protocol::raw::{self, Again, Form, Measure, Reach, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
+use crate::protocol::{KIND, REACH};
 use crate::unit::{Band, Grams};
 
 impl Desk {
@@ -88,6 +88,7 @@ impl Desk {
             source: raw.source.as_str().into(),
         };
         self.bands_grow(placed, &item, &question);
+        self.reaches(placed, &item, &question);
         self.is_worked_out(placed, &item, &question);
         self.adds_to(placed, &item, &question, items);
         question
@@ -180,6 +181,7 @@ impl Desk {
                 worth: answer.band.map(Span::worth),
                 kinds: Vec::new(),
                 instruct,
+                reach: answer.reach,
             });
         }
         choices
@@ -190,9 +192,31 @@ impl Desk {
         let worth: Vec<Band<u64>> = question.choices.iter().filter_map(|choice| choice.worth).collect();
         let grows = worth.is_sorted_by(|one, next| one.low <= next.low && one.high <= next.high);
         let apart = worth.is_sorted_by(|one, next| one.high < next.high);
+        if let (Some(of), Some(last)) = (question.figure(), worth.last())
+            && last.high < of.most()
+        {
+            let what = format!(
+                "the last answer stands for every figure above it too: its `band` must reach {} (in its smallest unit)",
+                of.most()
+            );
+            self.faults.push(placed.fault(format!("{item}, field band"), "band", what));
+        }
         if question.ordered && !grows || question.figure().is_some() && !(question.ordered && apart) {
             let what = "the bands must grow from each answer to the next".to_owned();
             self.faults.push(placed.fault(item.to_owned(), "band", what));
+        }
+    }
+
+    /// Every answer about a vet's reach says which it stands for, the soonest first and the last one nobody; no other does.
+    fn reaches(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
+        let told: Vec<Reach> = question.choices.iter().filter_map(|choice| choice.reach).collect();
+        let asked = question.id == *REACH;
+        let whole = told.len() == question.choices.len() && told.is_sorted() && told.last() == Some(&Reach::Nobody);
+        if asked && !whole || !asked && !told.is_empty() {
+            let what = format!(
+                "each answer of `{REACH}` says `reach: Now`, `Hours`, `Day` or `Nobody`, the soonest first and the last `Nobody`; no other question has it"
+            );
+            self.faults.push(placed.fault(format!("{item}, field reach"), "reach", what));
         }
     }
 
@@ -289,6 +313,7 @@ fn builds() -> Vec<Choice> {
         worth: Some(grams(build.weight)),
         kinds: build.kinds.to_vec(),
         instruct: None,
+        reach: None,
     };
     BUILDS.iter().map(choice).collect()
 }

@@ -1,6 +1,7 @@
 //! Substances: known actions and supplies, names that stand for one thing only, and stems long enough to mean something.
 
 use super::{Desk, find};
+use crate::protocol::UNSET;
 use crate::protocol::fault::nearest;
 use crate::protocol::raw;
 use crate::protocol::raw::Ruling;
@@ -15,6 +16,7 @@ impl Desk {
         let mut taken: BTreeMap<Vec<String>, String> = BTreeMap::new();
         let mut found = Vec::new();
         for placed in &items.substances {
+            self.barred(placed, items);
             let Some(substance) = self.substance(placed) else { continue };
             for (name, spelled) in placed.item.names.iter().zip(&substance.names) {
                 match taken.insert(spelled.clone(), substance.id.to_string()) {
@@ -37,8 +39,8 @@ impl Desk {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &raw.source);
-        if raw.ruling == Ruling::Unknown {
-            let what = "what is not listed is unknown; a substance that is listed needs a ruling".to_owned();
+        if matches!(raw.ruling, Ruling::Unknown | Ruling::AsTheVetWrote) {
+            let what = "what is not listed is unknown, and what a vet wrote is told by the person; a substance that is listed needs a ruling of its own".to_owned();
             self.faults.push(placed.fault(item.clone(), "ruling", what));
         }
         let stems = || raw.starts.iter().chain(&raw.ends).chain(&raw.holds);
@@ -78,7 +80,27 @@ impl Desk {
             source: raw.source.as_str().into(),
             strength: raw.strength,
             borrowed: raw.borrowed,
+            law_of: raw.law_of.iter().map(|country| country.as_str().into()).collect(),
+            elsewhere: raw.elsewhere,
+            by_vet: raw.by_vet,
         })
+    }
+
+    /// A law is some country's that is told of; where it does not hold the ruling is milder, and a vet is asked at the least.
+    fn barred(&mut self, placed: &Placed<raw::Substance>, items: &Items) {
+        let raw::Substance { id, law_of, elsewhere, ruling, .. } = &placed.item;
+        let item = format!("substance `{id}`");
+        let countries = || items.countries.iter().map(|country| country.item.id.as_str()).filter(|id| *id != UNSET);
+        for name in law_of.iter().filter(|name| !countries().any(|known| known == name.as_str())) {
+            self.unknown(placed, &item, "law_of", "country", name, nearest(name, countries()));
+        }
+        let Some(raw::Elsewhere { ruling: milder, say }) = elsewhere else { return };
+        self.words(placed, &item, "elsewhere", say);
+        if law_of.is_empty() || !matches!(milder, Ruling::AskFirst | Ruling::NotHere) || milder >= ruling {
+            let what =
+                "`elsewhere` goes with `law_of`; its ruling is AskFirst or NotHere, milder than the law's".to_owned();
+            self.faults.push(placed.fault(format!("{item}, field elsewhere"), "elsewhere", what));
+        }
     }
 
     fn supply_of(&mut self, placed: &Placed<raw::Substance>, item: &str, name: &str) -> Option<SupplyAt> {

@@ -107,6 +107,8 @@ pub enum Ruling {
     Carrier,
     /// It may be used, in its place.
     MayBeUsed,
+    /// A vet gave it for this bird: never said in a file.
+    AsTheVetWrote,
     /// Only with a vet's word.
     AskFirst,
     /// Nothing is known of it.
@@ -146,6 +148,25 @@ pub struct Substance {
     pub strength: Strength,
     #[serde(default)]
     pub borrowed: Option<String>,
+    /// The countries whose law bars it, where a law does.
+    #[serde(default)]
+    pub law_of: Vec<String>,
+    /// How it is ruled where none of their laws holds; as here, where nothing is said.
+    #[serde(default)]
+    pub elsewhere: Option<Elsewhere>,
+    /// Whether a vet who gave it for this very bird settles it. What harms whoever gave it is not settled so.
+    #[serde(default)]
+    pub by_vet: bool,
+}
+
+/// How a substance is ruled where the law that bars it does not hold.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Elsewhere {
+    /// The ruling, milder than the law's and never milder than "ask first".
+    pub ruling: Ruling,
+    /// Why, in other words.
+    pub say: String,
 }
 
 /// Something to be looked at or done again and again, once an action has been done.

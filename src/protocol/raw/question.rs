@@ -122,6 +122,34 @@ pub struct Answer {
     pub band: Option<Span>,
     #[serde(default)]
     pub instruct: Option<String>,
+    /// How soon a vet can see her, where the question asks for that.
+    #[serde(default)]
+    pub reach: Option<Reach>,
+}
+
+/// How soon a vet can see her, the soonest first: several answers may stand for one of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Reach {
+    /// Within an hour or so: in time for a bird that needs one now.
+    Now,
+    /// Within hours.
+    Hours,
+    /// Within a day.
+    Day,
+    /// Later, or not at all.
+    Nobody,
+}
+
+impl Reach {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Now => "now",
+            Self::Hours => "hours",
+            Self::Day => "day",
+            Self::Nobody => "nobody",
+        }
+    }
 }
 
 /// Answers of which nothing is said are equally likely.

@@ -49,7 +49,7 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Page(Page::Law)) => law::page(model.protocol, model.country),
+        Some(Overlay::Page(Page::Law)) => law::page(model.country),
         Some(Overlay::Page(Page::Basis)) => basis::sections(model.protocol, model.country),
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
@@ -119,7 +119,7 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     if model.shown() != Face::Exam
-        && let Some(ended) = days::ended(model.protocol, &model.days, &model.verdict, model.reader())
+        && let Some(ended) = days::ended(&model.days, &model.verdict, model.reader())
     {
         return ended;
     }

@@ -300,7 +300,7 @@ mod solution {
     use coopside::measure::solution::{
         Mix, Much, REHYDRATION, SolutionError, Thing, dilute, is_refused, one_in, strength_of,
     };
-    use coopside::unit::{Microlitres, MilligramsPerLitre};
+    use coopside::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
     const LITRE: Microlitres = Microlitres(1_000_000);
 
@@ -335,7 +335,7 @@ mod solution {
     /// "1:40" of a 2 % stock is 0.0500 % made up to 40 parts, 0.0488 % added to 40 (guinealynx.info, second-hand).
     #[test]
     fn one_in_forty_has_two_readings() {
-        assert_eq!(one_in(MilligramsPerLitre(20_000), 40), [MilligramsPerLitre(500), MilligramsPerLitre(488)]);
+        assert_eq!(one_in(MilligramsPerLitre(20_000), 40), [MicrogramsPerLitre(500_000), MicrogramsPerLitre(487_805)]);
     }
 
     /// Printed recipes for "0.9 %", with a teaspoon of 6 g and a tablespoon of three (read; results by arithmetic):
@@ -351,9 +351,9 @@ mod solution {
             (4, 500_000, 120),
             (4, 568_000, 106),
         ] {
-            let salt = Thing::Salt.milligrams(Much::Volume(Microlitres(quarters * 1_250)));
-            let strength = salt.map(|salt| strength_of(salt, Microlitres(microlitres)));
-            let shown = strength.map(|strength| strength.map(|band| (band.high.0 + 50) / 100));
+            let salt = Thing::Salt.micrograms(Much::Volume(Microlitres(quarters * 1_250)));
+            let strength = salt.map(|salt| strength_of(salt, Band::exactly(Microlitres(microlitres))));
+            let shown = strength.map(|strength| strength.map(|band| (band.high.0 + 50_000) / 100_000));
             assert_eq!(shown, Some(Ok(hundredths)), "{quarters} in {microlitres}");
         }
     }
@@ -439,7 +439,7 @@ mod weight {
     #[test]
     fn a_weighing_replaces_the_band_of_the_kind() {
         assert_eq!(reading(Some(Band::exactly(Grams(1900))), Some(Kind::Hen), false).band, Band::exactly(Grams(1900)));
-        assert_eq!(reading(None, Some(Kind::Hen), false).band, Kind::Hen.weight());
+        assert_eq!(reading(None, Some(Kind::Hen), false).band, Kind::Hen.taken());
         assert!(!reading(None, Some(Kind::Hen), true).settled);
     }
 }

@@ -1,0 +1,68 @@
+//! What is told of the vet who gave a medicine: who, when, and for which bird. Without all three a bottle is a leftover.
+
+use chrono::NaiveDate;
+
+/// What is told of the vet who gave it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Given {
+    /// Who gave it.
+    pub vet: Option<String>,
+    /// When.
+    pub on: Option<NaiveDate>,
+    /// For which bird.
+    pub bird: Option<String>,
+}
+
+/// How it is written behind the ingredients, as an example.
+pub const EXAMPLE: &str = "vet: Grey, 2026-05-01, Rue";
+
+impl Given {
+    /// Whether who, when and which bird are all told.
+    pub fn is_whole(&self) -> bool {
+        self.missing().is_empty()
+    }
+
+    /// Whether anything is told.
+    pub fn is_told(&self) -> bool {
+        self.missing().len() < 3
+    }
+
+    /// What is not told.
+    pub fn missing(&self) -> Vec<&'static str> {
+        let told = [
+            (self.vet.is_some(), "which vet gave it"),
+            (self.on.is_some(), "the day it was given"),
+            (self.bird.is_some(), "for which bird"),
+        ];
+        told.into_iter().filter(|(told, _)| !told).map(|(_, what)| what).collect()
+    }
+
+    /// The ingredients and what is told behind them: `enrofloxacin 10 %, vet: Grey, 2026-05-01, Rue`. A day to come is none.
+    pub fn behind(printed: &str, today: NaiveDate) -> (&str, Self) {
+        let lower = printed.to_ascii_lowercase();
+        let begins = |at: &usize| {
+            let before = printed.get(..*at).and_then(|before| before.chars().next_back());
+            before.is_none_or(|c| !c.is_alphanumeric())
+        };
+        let found = lower.match_indices("vet:").map(|(at, _)| at).find(begins);
+        let split = found.and_then(|at| Some((printed.get(..at)?, printed.get(at + "vet:".len()..)?)));
+        let Some((ingredients, told)) = split else { return (printed, Self::default()) };
+        let mut given = Self::default();
+        for part in told.split([',', ';', super::LINE_END, '\n']).map(str::trim).filter(|part| !part.is_empty()) {
+            if part.starts_with(|c: char| c.is_ascii_digit()) {
+                given.on = given.on.or_else(|| day(part, today));
+            } else if given.vet.is_none() {
+                given.vet = Some(part.to_owned());
+            } else if given.bird.is_none() {
+                given.bird = Some(part.to_owned());
+            }
+        }
+        let end = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | super::LINE_END);
+        (ingredients.trim_end_matches(end), given)
+    }
+}
+
+/// A day that has come, as it is written: `2026-05-01`.
+pub fn day(text: &str, today: NaiveDate) -> Option<NaiveDate> {
+    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").ok().filter(|day| *day <= today)
+}
