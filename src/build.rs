@@ -19,11 +19,13 @@ use std::process::ExitCode;
 use std::{env, fs};
 
 const FOLDER: &str = "assets/protocol";
+const SCENARIOS: &str = "scenarios";
 const LETTERS: &str = "assets/fonts/DejaVuSansCondensed.ttf";
 
 fn main() -> ExitCode {
     println!("cargo::rerun-if-changed={FOLDER}");
     println!("cargo::rerun-if-changed={LETTERS}");
+    println!("cargo::rerun-if-changed={SCENARIOS}");
     match made() {
         Ok(()) => ExitCode::SUCCESS,
         Err(told) => {
@@ -48,13 +50,34 @@ fn made() -> Result<(), String> {
     let texts = ready::pack_files(&files).map_err(|error| format!("its files cannot be packed: {error}"))?;
     let letters =
         fs::read(Path::new(&root).join(LETTERS)).map_err(|error| format!("{LETTERS} cannot be read: {error}"))?;
-    for (name, bytes) in
-        [("protocol.ready", bytes), ("protocol.files", folded(&texts)?), ("letters", folded(&letters)?)]
-    {
+    let birds = ready::pack_files(&scenarios(&Path::new(&root).join(SCENARIOS))?)
+        .map_err(|error| format!("the scripted birds cannot be packed: {error}"))?;
+    for (name, bytes) in [
+        ("protocol.ready", bytes),
+        ("protocol.files", folded(&texts)?),
+        ("scenarios", folded(&birds)?),
+        ("letters", folded(&letters)?),
+    ] {
         let path = Path::new(&out).join(name);
         fs::write(&path, bytes).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
     }
     Ok(())
+}
+
+/// Every scripted bird of a folder, by the name of its file without its ending, in the order of their names.
+fn scenarios(folder: &Path) -> Result<Vec<File>, String> {
+    let unread = |path: &Path, error: &dyn std::fmt::Display| format!("{} cannot be read: {error}", path.display());
+    let mut birds = Vec::new();
+    for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
+        let path = entry.map_err(|error| unread(folder, &error))?.path();
+        if path.extension().is_some_and(|ending| ending == "ron") {
+            let text = fs::read_to_string(&path).map_err(|error| unread(&path, &error))?;
+            let name = path.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            birds.push(File { name, text });
+        }
+    }
+    birds.sort_by(|one, other| one.name.cmp(&other.name));
+    Ok(birds)
 }
 
 /// Bytes folded small (zlib).

@@ -1,4 +1,5 @@
-//! What ships inside the program and is never written to a user's disk: the protocol, ready-made, its files, and its evidence.
+//! What ships inside the program and is never written to a user's disk: the protocol, ready-made, its files and its
+//! evidence, scripted birds, and the letters of a printed page.
 
 use crate::protocol::evidence::Fact;
 use crate::protocol::fault::{Fault, Faults};
@@ -10,10 +11,13 @@ use std::sync::LazyLock;
 const READY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/protocol.ready"));
 /// Its files, packed and folded small: they are read only where a fault has to be shown in them.
 const TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/protocol.files"));
+/// The scripted birds, likewise: their names and texts.
+const SCENARIOS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/scenarios"));
 /// `DejaVu` Sans Condensed, free, with most of the world's alphabets; folded small.
 const LETTERS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/letters"));
 
 static UNFOLDED: LazyLock<Vec<u8>> = LazyLock::new(|| unfolded(LETTERS));
+static BIRDS: LazyLock<Vec<File>> = LazyLock::new(|| ready::unpack_files(&unfolded(SCENARIOS)).unwrap_or_default());
 
 impl Protocol {
     /// The protocol that ships with the program: read as it was left when the program was built.
@@ -31,6 +35,11 @@ impl Protocol {
 /// The files the shipped protocol was made of, in the form [`Protocol::load`] takes.
 pub fn files() -> Vec<File> {
     ready::unpack_files(&unfolded(TEXTS)).unwrap_or_default()
+}
+
+/// The scripted birds, each by the name of its file without its ending, in the order of their names.
+pub fn scenarios() -> &'static [File] {
+    &BIRDS
 }
 
 /// The letters a printed page is set in: a font, as its file is.

@@ -3,16 +3,11 @@
 use super::check::Script;
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
-use include_dir::{Dir, include_dir};
-
-static SCENARIOS: Dir = include_dir!("$CARGO_MANIFEST_DIR/scenarios");
+use crate::shipped;
 
 /// Name and text of every scripted bird that ships, in the order of their names.
 pub fn shipped() -> Vec<(&'static str, &'static str)> {
-    let file = |file: &'static include_dir::File| Some((file.path().file_stem()?.to_str()?, file.contents_utf8()?));
-    let mut all: Vec<_> = SCENARIOS.files().filter_map(file).collect();
-    all.sort_unstable();
-    all
+    shipped::scenarios().iter().map(|file| (file.name.as_str(), file.text.as_str())).collect()
 }
 
 /// The lessons that ship, the easiest first.

@@ -21,7 +21,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["finding", "judge", "measure", "protocol", "typed", "unit"]),
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
-    ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet"]),
+    ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet", "shipped"]),
     ("ledger", &["finding"]),
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "protocol", "unit"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
