@@ -269,16 +269,17 @@ impl<'p> Sheet<'p> {
             Some(Cell::Given(told)) => BUILDS.get(usize::from(told)).map(|build| build.weight),
             Some(Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell) | None => None,
         };
-        // What her kind cannot weigh was told of her all the same: she may be either.
-        let known = known.map(|told| if self.misweighed() { told.hull(Kind::taken_of(self.kind())) } else { told });
-        weight::reading(known, self.kind(), cell == Some(Cell::NotAsked) || self.kind_is_open())
+        // What her kind cannot weigh tells nothing of her: she may weigh whatever her kind does. Until her kind is told, any may be.
+        let known = known.filter(|_| !self.misweighed() && !self.kind_is_open());
+        let Reading { band, settled } = weight::reading(known, self.kind(), cell == Some(Cell::NotAsked));
+        Reading { band, settled: settled && !self.kind_is_open() }
     }
 
     fn kind_is_open(&self) -> bool {
         self.protocol.kind_at().is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked)
     }
 
-    /// Whether a weight or build was told that no bird of her kind has. While her kind is open, it says what she is.
+    /// Whether a weight or build was told that no bird of her kind has. While her kind is open, that is not known.
     pub fn misweighed(&self) -> bool {
         let Some(at) = self.protocol.giving(Measure::Weight, false) else { return false };
         let kind = self.kind();
