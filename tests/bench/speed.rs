@@ -41,6 +41,19 @@ fn findings(text: &str) -> Findings {
     practice::read(&PROTOCOL, "scenario", text, now()).unwrap_or_else(|faults| exit(&faults)).1
 }
 
+/// What every start does: the ready-made protocol is read.
+#[divan::bench]
+fn protocol_read_ready_made() -> usize {
+    Protocol::shipped().map_or(0, |protocol| protocol.rules.len())
+}
+
+/// What every start did before: its files are read and checked.
+#[divan::bench]
+fn protocol_read_from_its_files(bencher: Bencher) {
+    let files = coopside::shipped::files();
+    bencher.bench(|| Protocol::load(black_box(&files)).map_or(0, |protocol| protocol.rules.len()));
+}
+
 /// A bird of which nothing is known yet: every rule is open.
 #[divan::bench]
 fn judge_nothing_known(bencher: Bencher) {
