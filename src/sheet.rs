@@ -271,8 +271,7 @@ impl<'p> Sheet<'p> {
         };
         // What her kind cannot weigh tells nothing of her: she may weigh whatever her kind does. Until her kind is told, any may be.
         let known = known.filter(|_| !self.misweighed() && !self.kind_is_open());
-        let Reading { band, settled } = weight::reading(known, self.kind(), cell == Some(Cell::NotAsked));
-        Reading { band, settled: settled && !self.kind_is_open() }
+        weight::reading(known, self.kind(), cell == Some(Cell::NotAsked) || self.kind_is_open())
     }
 
     fn kind_is_open(&self) -> bool {

@@ -253,18 +253,7 @@ fn her_death_is_the_first_thing_told_on_paper() {
     assert_eq!(made.parts.first().map(|part| part.id), Some("ended"));
     // How the need went over the days is history; no line of it calls a vet.
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
-    let model = &walk.model;
-    let told = Told {
-        log: &model.log,
-        days: &model.days,
-        findings: &model.exam.findings,
-        verdict: &model.verdict,
-        plan: &model.plan,
-        due: &model.due,
-        practice: false,
-        keeper: None,
-    };
-    let cards = card::cards(&PROTOCOL, &[told], model.reader());
+    let cards = card::cards(&PROTOCOL, &[of(&walk)], walk.model.reader());
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
     for form in [card::text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
         assert!(form.to_lowercase().contains("died, ") && !calls_a_vet(&form), "{form}");
