@@ -9,8 +9,9 @@ pub mod timetable;
 pub mod way;
 
 use crate::judge::{Advised, Reason, Target, Verdict, Waiting};
-use crate::protocol::raw::{Home, Part};
-use crate::protocol::rule::{ActionAt, Until, WatchAt};
+use crate::protocol::action::Until;
+use crate::protocol::raw::{Home, Part, Reach, Stance};
+use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::supply::SupplyAt;
 use crate::protocol::{PHONE_ANY, Protocol};
@@ -29,6 +30,10 @@ pub struct Plan {
     pub done: BTreeSet<ActionAt>,
     /// What is left to the vet who will see her within hours, or until the check has shown that none need.
     pub left_to_vet: Vec<(Target, Vec<Reason>)>,
+    /// What is done once something has been seen.
+    pub later: Vec<(Target, Vec<Reason>)>,
+    /// Whether a humane end is advised: then that stands first, and what it makes pointless is left out.
+    pub ends: bool,
     /// How each action is done with what is in the house.
     pub ways: BTreeMap<ActionAt, Chosen>,
     /// What would do better than what is in the house, each once.
@@ -103,8 +108,8 @@ impl Step {
         match self {
             Self::Act(target, _) => {
                 let way = plan.ways.get(&target.action).map(|chosen| protocol.way(chosen.way));
-                let own = &protocol.action(target.action).say;
-                for_wound(verdict, *target, way.and_then(|way| way.say.as_ref()).unwrap_or(own))
+                let own = verdict.fitting.say(protocol, *target);
+                for_wound(verdict, *target, way.and_then(|way| way.say.as_deref()).unwrap_or(own))
             }
             Self::Phone(phone) => phone.say().to_owned(),
         }
@@ -113,7 +118,7 @@ impl Step {
 
 /// An action's line, with the wound it is for where there are several.
 pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
-    for_wound(verdict, target, &protocol.action(target.action).say)
+    for_wound(verdict, target, verdict.fitting.say(protocol, target))
 }
 
 /// What must never be done, in one line, with the wound it is about where there are several.
@@ -193,9 +198,11 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let today = verdict.judged_at.date_naive();
     let Carried { kept, left_to_vet, phone } = carried(protocol, verdict);
     let acts: BTreeSet<ActionAt> = kept.iter().map(|advised| advised.target.action).collect();
-    let chosen = |act: &ActionAt| Some((*act, way::choose(protocol, cupboard, *act, today)?));
+    let barred = barred(protocol, verdict);
+    let chosen = |act: &ActionAt| Some((*act, way::choose(protocol, cupboard, *act, today, &barred)?));
     let mut ways: BTreeMap<ActionAt, Chosen> = acts.iter().filter_map(chosen).collect();
     let undone = |act: ActionAt| ways.get(&act).is_some_and(|chosen| protocol.way(chosen.way).undone);
+    let ends = verdict.humane.low >= Humane::AdvisedUnlessVet;
     let steps = in_order(protocol, kept, phone, undone);
     let told: BTreeSet<ActionAt> = steps.iter().filter_map(Step::act).map(|target| target.action).collect();
     let done: BTreeSet<ActionAt> = told.iter().copied().filter(|act| !undone(*act)).collect();
@@ -217,13 +224,16 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
         steps,
         done,
         left_to_vet,
+        later: verdict.later.iter().map(|later| (later.target, later.because.clone())).collect(),
+        ends,
         fetch: fetch.into_iter().collect(),
         of_no_use: cupboard.of_no_use(protocol, today).into_iter().filter(|(at, _)| useful(*at)).collect(),
         ways,
         humane: (verdict.humane.low > Humane::NotInQuestion).then_some(verdict.humane.low),
         never: verdict.never.iter().map(|forbidden| (forbidden.target, forbidden.because.clone())).collect(),
         waiting: verdict.waiting.clone(),
-        due: due(protocol, verdict),
+        // A vet's hours are nothing to a bird that no vet can see.
+        due: if elsewhere || ends { Vec::new() } else { due(protocol, verdict) },
         looks: all.into_iter().skip(looks_gone).collect(),
         looks_gone,
         looks_because: verdict.looks_because.clone(),
@@ -243,17 +253,25 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
     let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
     let phone = phone(verdict);
     let elsewhere = verdict.acts.iter().any(|advised| is_elsewhere(&advised));
-    // Where a vet sees her within a day only, what helps until then is done.
+    // Where a vet sees her within a day only, what helps until then is done: a dirty wound does not wait so long.
     let to_vet = phone.is_some_and(|phone| phone != Phone::VetToday) && !elsewhere;
+    let waits = to_vet && verdict.reach != Some(Reach::Day);
+    let goes = phone.is_some() && !elsewhere;
+    // A wound is not worked on where a humane end is advised; what cannot wait stands in the first part.
+    let ends = verdict.humane.low >= Humane::AdvisedUnlessVet;
     let (mut kept, mut left_to_vet) = (Vec::new(), Vec::new());
     for advised in &verdict.acts {
         match protocol.action(advised.target.action).home {
-            Home::LeftToVet if to_vet => left_to_vet.push((advised.target, advised.because.clone())),
+            _ if ends && protocol.action(advised.target.action).part == Part::Wound => {}
+            Home::LeftToVet if waits => left_to_vet.push((advised.target, advised.because.clone())),
+            Home::ForTheVet if to_vet => left_to_vet.push((advised.target, advised.because.clone())),
             Home::Untold if to_vet => {}
-            Home::OnTheWay if !to_vet => {}
+            Home::OnTheWay if !goes => {}
             Home::UntilFound if verdict.looked_over && verdict.wounds > 0 => {}
             _ if phone.is_none() && is_elsewhere(&advised) => {}
-            Home::Done | Home::LeftToVet | Home::Untold | Home::OnTheWay | Home::UntilFound => kept.push(advised),
+            Home::Done | Home::LeftToVet | Home::ForTheVet | Home::Untold | Home::OnTheWay | Home::UntilFound => {
+                kept.push(advised)
+            }
         }
     }
     Carried { kept, left_to_vet, phone: phone.filter(|_| !elsewhere) }
@@ -280,10 +298,29 @@ fn in_order(
     // Wounds are seen to one by one; all else keeps the order of doing.
     let wound = |advised: &&Advised| advised.target.wound.filter(|_| part(advised) == Part::Wound);
     kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action));
+    let kept = first_things_first(protocol, kept);
     let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
         kept.into_iter().partition(|advised| protocol.action(advised.target.action).at_once);
     at_once.into_iter().map(act).chain(phone.map(Step::Phone)).chain(then.into_iter().map(act)).collect()
+}
+
+/// Puts each act after those that come before it, and keeps the order of doing otherwise. The check saw that there is no way round.
+fn first_things_first<'v>(protocol: &Protocol, mut left: Vec<&'v Advised>) -> Vec<&'v Advised> {
+    let mut placed = Vec::with_capacity(left.len());
+    while !left.is_empty() {
+        let is_before =
+            |one: &Advised, other: &Advised| protocol.action(one.target.action).before.contains(&other.target.action);
+        let next = left.iter().position(|act| !left.iter().any(|other| is_before(other, act)));
+        placed.push(left.remove(next.unwrap_or(0)));
+    }
+    placed
+}
+
+/// What no line may bring her into, because of what must never be done.
+fn barred(protocol: &Protocol, verdict: &Verdict) -> Vec<Stance> {
+    let bans = verdict.never.iter().filter_map(|never| protocol.action(never.target.action).forbidden.as_ref());
+    bans.flat_map(|ban| &ban.bars).copied().collect()
 }
 
 /// What a step stands in for: for its own wound, or for the whole bird.

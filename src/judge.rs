@@ -4,16 +4,18 @@
 
 mod actions;
 pub mod figures;
+mod fitting;
 mod force;
 mod gather;
 mod levels;
 mod verdict;
 mod weigh;
 
+pub use fitting::Fitting;
 pub use levels::levels;
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Level, Levels, Reason, Scored, Standing, Target, Verdict, Waiting,
-    Watched, brief,
+    Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Reason, Scored, Standing, Target, Verdict,
+    Waiting, Watched, brief,
 };
 
 use crate::finding::Findings;

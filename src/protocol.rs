@@ -3,6 +3,7 @@
 //! Files say raw items ([`raw`]); `read` keeps where each stands; `check` turns them into the types here or
 //! reports every problem at once. Nothing downstream ever meets an unknown name.
 
+pub mod action;
 pub mod body;
 mod check;
 pub mod cond;
@@ -24,12 +25,13 @@ pub mod told;
 pub mod whom;
 
 use crate::finding::{About, Id};
+use action::{Action, ActionAt};
 use body::{Region, View};
 use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
 use raw::{Looks, Measure};
-use rule::{Action, ActionAt, Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
+use rule::{Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Severity, System};
 use serde::{Deserialize, Serialize};
 use source::Source;

@@ -3,6 +3,7 @@
 use super::cupboard::{Cupboard, Standing};
 use crate::measure::solution::{dilute, in_two_steps};
 use crate::protocol::Protocol;
+use crate::protocol::raw::Stance;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::supply::{SupplyAt, Way, WayAt};
 use crate::unit::{Microlitres, MilligramsPerLitre};
@@ -24,11 +25,19 @@ pub struct Chosen {
     pub better: Vec<SupplyAt>,
 }
 
-/// The first way to do an action for which everything is in the house; nothing for an action that has none.
-pub fn choose(protocol: &Protocol, cupboard: &Cupboard, act: ActionAt, today: NaiveDate) -> Option<Chosen> {
+/// The first way to do an action for which everything is in the house, and which brings her into nothing that is barred; nothing
+/// for an action that has none.
+pub fn choose(
+    protocol: &Protocol,
+    cupboard: &Cupboard,
+    act: ActionAt,
+    today: NaiveDate,
+    barred: &[Stance],
+) -> Option<Chosen> {
     let ready = |at: &SupplyAt| cupboard.standing(protocol.supply(*at), today) == Standing::Ready;
-    let best = protocol.ways_to(act).next()?.1;
-    let (at, way) = protocol.ways_to(act).find(|(_, way)| way.needs.iter().all(ready))?;
+    let open = |way: &Way| !way.keeps.iter().any(|stance| barred.contains(stance));
+    let best = protocol.ways_to(act).find(|(_, way)| open(way))?.1;
+    let (at, way) = protocol.ways_to(act).find(|(_, way)| open(way) && way.needs.iter().all(ready))?;
     let better = best.needs.iter().copied().filter(|need| !ready(need)).collect();
     Some(Chosen { way: at, lines: filled(protocol, cupboard, way), better })
 }

@@ -29,7 +29,9 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             let way = chosen.map(|chosen| protocol.way(chosen.way));
             json!({
                 "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
-                "say": way.and_then(|way| way.say.as_ref()).unwrap_or(&action.say), "how": action.how, "part": part(action.part), "rules": reasons(because),
+                "say": way.and_then(|way| way.say.as_deref()).unwrap_or_else(|| verdict.fitting.say(protocol, *target)), "how": verdict.fitting.how(protocol, *target), "part": part(action.part), "rules": reasons(because),
+                "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": action.undoable,
+                "ends": action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet)), "harm_if_left_out": action.left_out,
                 "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
                 "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
                 "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
@@ -39,11 +41,17 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     };
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
-        let told = action.forbidden.as_ref();
-        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "until": care::until(protocol, target.action, because, plan.no_vet), "rules": reasons(because) })
+        let told = verdict.fitting.why_not(protocol, *target);
+        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why), "instead": told.map(|(_, instead)| instead), "harm_if_done": action.forbidden.as_ref().map(|told| told.broken), "until": care::until(protocol, target.action, because, plan.no_vet), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
-    json!({
+    let later = plan.later.iter().map(|(target, because)| {
+        json!({
+            "id": protocol.action(target.action).id, "wound": wound(*target),
+            "once": protocol.action(target.action).opens.as_ref().map(|opens| &opens.say), "rules": reasons(because),
+        })
+    });
+    let mut told = json!({
         "schema": SCHEMA,
         "caution": document::caution_text(country),
         "country": country.id,
@@ -118,7 +126,11 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "sources": sources(protocol, verdict),
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
-    })
+    });
+    if let Value::Object(fields) = &mut told {
+        fields.insert("later".to_owned(), later.collect());
+    }
+    told
 }
 
 /// The schema of a plan by itself.

@@ -6,7 +6,7 @@ use super::{law, steps, why};
 use crate::care::timetable::Look;
 use crate::care::{self, Plan};
 use crate::finding::Findings;
-use crate::judge::{Reason, Verdict};
+use crate::judge::{Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
@@ -32,18 +32,23 @@ pub fn sections(
         .map(|dropped| Item::with(care::line(protocol, verdict, dropped.target), &dropped.because, &[]));
     let watch =
         plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
-    let mut sections = steps::sections(protocol, findings, verdict, plan);
+    let humane_end = plan.humane.map(|rung| humane(protocol, verdict, country, rung));
+    // What decides stands first.
+    let (first, then) = if plan.ends { (humane_end, None) } else { (None, humane_end) };
+    let days_after = if plan.ends { Vec::new() } else { paragraphs(protocol, verdict, Under::DaysAfter) };
+    let mut sections = vec![first];
+    sections.extend(steps::sections(protocol, findings, verdict, plan));
     sections.extend([
         section("BY WHEN", Tone::Plain, due.collect()),
         section("NEVER", Tone::Never, nevers(protocol, verdict, plan)),
         section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting(protocol, verdict, plan)),
         section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
         section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
-        plan.humane.map(|rung| humane(protocol, verdict, country, rung)),
+        then,
         section("EGGS AND MEAT", Tone::Plain, withheld(protocol, plan, country)),
         section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
         section("PEOPLE", Tone::Plain, paragraphs(protocol, verdict, Under::People)),
-        section("THE DAYS AFTER", Tone::Plain, paragraphs(protocol, verdict, Under::DaysAfter)),
+        section("THE DAYS AFTER", Tone::Plain, days_after),
         section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict, plan))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
         document::caution(country),
@@ -70,24 +75,31 @@ fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
     let said = plan.never.iter().map(|(target, why)| (*target, why.clone()));
     let item = |said: Said<Vec<Reason>>| {
         let action = protocol.action(said.action);
-        let told = action.forbidden.as_ref();
+        let of = Target { action: said.action, wound: said.wounds.first().copied() };
+        let told = verdict.fitting.why_not(protocol, of);
         let instead =
-            told.map_or_else(String::new, |told| format!("{} Instead: {}", told.why, lower_first(&told.instead)));
+            told.map_or_else(String::new, |(why, instead)| format!("{why} Instead: {}", lower_first(instead)));
         let until = care::until(protocol, said.action, &said.of_each.concat(), plan.no_vet);
         let lead = format!("{}Never: {}", whose(verdict, &said.wounds), lower_first(action.never()));
         let item = Item::with(lead, instead, &said.of_each.concat());
         Item { more: item.more.into_iter().chain(until).collect(), ..item }
     };
-    together(said).into_iter().map(item).collect()
+    together(said, |target| verdict.fitting.why_not(protocol, target)).into_iter().map(item).collect()
 }
 
 /// What waits for an answer, by the answers it waits for.
 fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
-    let said = together(plan.waiting.iter().map(|waiting| (waiting.target, waiting.ask.clone())));
+    let waiting = plan.waiting.iter().map(|waiting| (waiting.target, waiting.ask.clone()));
+    let said = together(waiting, |target| verdict.fitting.say(protocol, target));
     let mut by_ask: Vec<(BTreeSet<Asked>, Vec<String>)> = Vec::new();
     for Said { action, wounds, of_each } in said {
         let ask: BTreeSet<Asked> = of_each.into_iter().flatten().collect();
-        let line = format!("{}{}", whose(verdict, &wounds), protocol.action(action).say);
+        let of = Target { action, wound: wounds.first().copied() };
+        let meanwhile = match protocol.action(action).meanwhile.as_str() {
+            "" => String::new(),
+            meanwhile => format!(" {meanwhile}"),
+        };
+        let line = format!("{}{}{meanwhile}", whose(verdict, &wounds), verdict.fitting.say(protocol, of));
         match by_ask.iter_mut().find(|(before, _)| *before == ask) {
             Some((_, lines)) => lines.push(line),
             None => by_ask.push((ask, vec![line])),

@@ -3,10 +3,11 @@
 
 use super::document::CAUTION;
 use crate::protocol::Protocol;
+use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
 use crate::protocol::raw::{Advice, Air, Course, Measure, Reach};
-use crate::protocol::rule::{ActionAt, End, Rule, Until};
+use crate::protocol::rule::{ActionAt, Rule};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
 
@@ -36,10 +37,7 @@ pub fn whole(protocol: &Protocol) -> Value {
             "id": exclusion.id, "one": tell.cond(&exclusion.one), "other": tell.cond(&exclusion.other), "say": exclusion.say,
         })).collect::<Vec<_>>(),
         "rules": protocol.rules.iter().map(|rule| tell.rule(rule)).collect::<Vec<_>>(),
-        "actions": protocol.actions.iter().map(|action| json!({
-            "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound, "air": action.air.map(Air::id), "source": action.source,
-            "never": action.forbidden.as_ref().map(|told| json!({ "why": told.why, "instead": told.instead, "until": tell.until(&told.until) })),
-        })).collect::<Vec<_>>(),
+        "actions": protocol.actions.iter().map(|action| tell.whole_action(action)).collect::<Vec<_>>(),
         "conflicts": protocol.conflicts.iter().map(|conflict| json!({
             "keep": tell.action(conflict.keep), "drop": tell.action(conflict.drop), "because": conflict.because,
         })).collect::<Vec<_>>(),
@@ -63,6 +61,32 @@ impl Tell<'_> {
 
     fn action(&self, at: ActionAt) -> String {
         self.protocol.action(at).id.to_string()
+    }
+
+    fn whole_action(&self, action: &Action) -> Value {
+        let before = action.before.iter().map(|at| self.action(*at)).collect::<Vec<_>>();
+        let fits = action.fits.iter().map(
+            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "pressing": fit.pressing, "source": fit.source }),
+        );
+        json!({
+            "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound,
+            "air": action.air.map(Air::id), "source": action.source,
+            "fits": fits.collect::<Vec<_>>(),
+            "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
+            "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
+            "ends": action.ends.as_ref().map(|ends| self.until(ends, &ends.say_of_act(false))),
+            "alone": action.undoable, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
+            "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
+        })
+    }
+
+    fn ban(&self, ban: &Forbidden) -> Value {
+        let fits = ban.fits.iter();
+        let fits = fits.map(|fit| json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead }));
+        json!({
+            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &ban.until.say(false)),
+            "harm_if_done": ban.broken, "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
+        })
     }
 
     fn whole_question(&self, question: &Question) -> Value {
@@ -108,12 +132,16 @@ impl Tell<'_> {
         })
     }
 
-    fn until(&self, until: &Until) -> Value {
+    fn seen(&self, seen: &Seen) -> Value {
+        json!({ "when": self.cond(&seen.when), "say": seen.say })
+    }
+
+    fn until(&self, until: &Until, say: &str) -> Value {
         let (test, because) = match &until.alone {
             End::Test { when, .. } => (Some(self.cond(when)), None),
             End::Lives { because } => (None, Some(because)),
         };
-        json!({ "say": until.say(false), "a_vet_says_so": until.vet, "test": test, "as_long_as_she_lives": because })
+        json!({ "say": say, "a_vet_says_so": until.vet, "test": test, "as_long_as_she_lives": because })
     }
 
     fn cond(&self, cond: &Cond) -> Value {

@@ -17,7 +17,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     let item = |step: &Step| {
         let lead = step.say(protocol, verdict, plan);
         match step {
-            Step::Act(target, because) => act(protocol, plan, lead, *target, because),
+            Step::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
             // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
             Step::Phone(phone) => {
                 let mut item = Item::with(lead, phone.why(), &gravest);
@@ -42,6 +42,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         phone::told(protocol, findings, verdict, plan),
         part(Part::Wound, wounds),
         left(protocol, verdict, plan),
+        later(protocol, verdict, plan),
         section("ON THE WAY", Tone::Plain, on_the_way(protocol, verdict, plan)),
         part(Part::House, "WHERE SHE STAYS"),
         part(Part::Flock, "THE OTHER BIRDS"),
@@ -49,18 +50,23 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     ]
 }
 
-fn act(protocol: &Protocol, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
-    let how = &protocol.action(target.action).how;
+fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
+    let how = verdict.fitting.how(protocol, target).to_owned();
     let Some(Chosen { way, lines, .. }) = plan.ways.get(&target.action) else {
-        return Item::with(lead, how, because);
+        let mut item = Item::with(lead, how, because);
+        item.more.extend(around(protocol, plan, target));
+        return item;
     };
     let way = protocol.way(*way);
     // What is done in an action's place has nothing to do with how the action is done.
-    let more = (!way.undone).then(|| how.clone()).into_iter().collect();
+    let more = (!way.undone).then_some(how).into_iter().collect();
     let mut item = Item { lead, more, why: because.to_vec(), ..Item::default() };
     item.more.extend(lines.iter().cloned());
     item.picture.clone_from(&way.picture);
     item.timed = way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds));
+    if !way.undone {
+        item.more.extend(around(protocol, plan, target));
+    }
     if !way.stop.is_empty() {
         item.more.push(format!("Stop, and phone, if: {}", lower_first(&way.stop)));
     }
@@ -71,6 +77,31 @@ fn act(protocol: &Protocol, plan: &Plan, lead: String, target: Target, because: 
     item.asked
         .push(format!("This way rests on: {}{borrowed}.", why::cite(protocol, way.source.as_str(), way.strength)));
     item
+}
+
+/// What shows that it worked, what to do where it cannot be done, and what ends it.
+fn around(protocol: &Protocol, plan: &Plan, target: Target) -> Vec<String> {
+    let action = protocol.action(target.action);
+    let worked = action.worked.as_ref().map(|worked| format!("It has worked if: {}", lower_first(&worked.say)));
+    let undoable = (!action.undoable.is_empty()).then(|| action.undoable.clone());
+    let ends = action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet));
+    [worked, undoable, ends].into_iter().flatten().collect()
+}
+
+/// What is done once something has been seen: what, and what until then.
+fn later(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+    let item = |(target, because): &(Target, Vec<Reason>)| {
+        let action = protocol.action(target.action);
+        let opens = action.opens.as_ref().map(|opens| format!("Not before this is seen: {}", lower_first(&opens.say)));
+        let meanwhile = (!action.meanwhile.is_empty()).then(|| action.meanwhile.clone());
+        Item {
+            lead: care::line(protocol, verdict, *target),
+            more: opens.into_iter().chain(meanwhile).collect(),
+            why: because.clone(),
+            ..Item::default()
+        }
+    };
+    section("LATER", Tone::Plain, plan.later.iter().map(item).collect())
 }
 
 /// What is left to the vet who will see her, or waits until the check has shown that none need.

@@ -11,11 +11,18 @@ pub struct Said<T> {
     pub of_each: Vec<T>,
 }
 
-/// Joins what is said of one action for several wounds, in the order it was said first.
-pub fn together<T>(said: impl IntoIterator<Item = (Target, T)>) -> Vec<Said<T>> {
+/// Joins what is said of one action for several wounds, in the order it was said first; only what is said in the same words.
+pub fn together<T, W: PartialEq>(
+    said: impl IntoIterator<Item = (Target, T)>,
+    words: impl Fn(Target) -> W,
+) -> Vec<Said<T>> {
     let mut joined: Vec<Said<T>> = Vec::new();
     for (target, told) in said {
-        if let Some(before) = joined.iter_mut().find(|before| before.action == target.action) {
+        let alike = |before: &&mut Said<T>| {
+            let first = Target { action: before.action, wound: before.wounds.first().copied() };
+            before.action == target.action && words(first) == words(target)
+        };
+        if let Some(before) = joined.iter_mut().find(alike) {
             before.wounds.extend(target.wound);
             before.of_each.push(told);
         } else {

@@ -1,13 +1,13 @@
 //! From rules in force to what is done, what is never done, what was ruled out, and what has to wait for an answer.
 
 use super::force::{Force, about, unanswered};
-use super::verdict::{Advised, Dropped, Forbidden, Reason, Target, Waiting};
+use super::verdict::{Advised, Dropped, Forbidden, Later, Reason, Target, Waiting};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::rule::{ActionAt, Rule};
-use crate::sheet::{Sheet, Truth};
+use crate::sheet::{Sheet, Subject, Truth};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Everything about actions that goes into a verdict.
@@ -16,6 +16,7 @@ pub struct Actions {
     pub never: Vec<Forbidden>,
     pub dropped: Vec<Dropped>,
     pub waiting: Vec<Waiting>,
+    pub later: Vec<Later>,
 }
 
 /// Gathers the actions.
@@ -23,15 +24,18 @@ pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[
     let never = forbidden(protocol, force);
     // Doubt raises need and forbids; it never tells anybody to do a thing to a bird.
     let mut acts = by(protocol, force.iter().filter(|in_force| in_force.seen), |rule| &rule.acts);
+    to_its_wounds(protocol, sheet, &mut acts);
     let mut dropped = Vec::new();
     never_beats_do(protocol, &never, &mut acts, &mut dropped);
     let waiting = wait(protocol, sheet, weighed, &mut acts);
+    let later = not_yet(protocol, sheet, &mut acts);
     settle_conflicts(protocol, &mut acts, &mut dropped);
     Actions {
         acts: acts.into_iter().map(|(target, because)| Advised { target, because }).collect(),
         never,
         dropped,
         waiting,
+        later,
     }
 }
 
@@ -48,8 +52,11 @@ fn by<'f>(
             found.entry(target(protocol, *action, in_force.reason.about)).or_default().push(in_force.reason);
         }
     }
-    // What is said of the whole bird holds for each of her wounds, and is said once.
-    let of_wounds: Vec<Target> = found.keys().copied().filter(|target| target.wound.is_some()).collect();
+    // What is said of the whole bird holds for each of her wounds, and is said once; what has a line of its own by the place of a
+    // wound is said of each.
+    let by_place = |target: &Target| !protocol.action(target.action).fits.is_empty();
+    let of_wounds = found.keys().copied().filter(|target| target.wound.is_some() && !by_place(target));
+    let of_wounds: Vec<Target> = of_wounds.collect();
     for target in of_wounds {
         let whole = Target { wound: None, ..target };
         if found.contains_key(&whole) {
@@ -58,6 +65,42 @@ fn by<'f>(
         }
     }
     found
+}
+
+/// Once she has been looked over, what was said of a place not known yet is said of the wounds alone: by the same action, or by one
+/// that stands in for it.
+fn to_its_wounds(protocol: &Protocol, sheet: &Sheet, acts: &mut ByTarget) {
+    if !sheet.looked_over() {
+        return;
+    }
+    let placeless: Vec<Target> =
+        acts.keys().copied().filter(|act| act.wound.is_none() && protocol.action(act.action).wound).collect();
+    for whole in placeless {
+        let stands_in = |act: &Target| {
+            act.wound.is_some()
+                && (act.action == whole.action || protocol.action(act.action).replaces.contains(&whole.action))
+        };
+        let wounds: Vec<Target> = acts.keys().copied().filter(stands_in).collect();
+        if wounds.is_empty() {
+            continue;
+        }
+        let because = acts.remove(&whole).unwrap_or_default();
+        for wound in wounds {
+            acts.entry(wound).or_default().extend(because.iter().copied());
+        }
+    }
+}
+
+/// Holds back what waits for something to be seen.
+fn not_yet(protocol: &Protocol, sheet: &Sheet, acts: &mut ByTarget) -> Vec<Later> {
+    let waits = |target: &Target| {
+        let subject = target.wound.map_or(Subject::Bird, Subject::Wound);
+        let opens = protocol.action(target.action).opens.as_ref();
+        opens.is_some_and(|opens| !sheet.surely(&opens.when, subject))
+    };
+    let later: Vec<Target> = acts.keys().copied().filter(waits).collect();
+    let taken = |target: Target| Later { target, because: acts.remove(&target).unwrap_or_default() };
+    later.into_iter().map(taken).collect()
 }
 
 fn target(protocol: &Protocol, action: ActionAt, about: About) -> Target {

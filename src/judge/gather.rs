@@ -1,17 +1,18 @@
 //! From weighed rules to one verdict: maximum over each scale, nevers before actions, everything in a fixed order.
 
 use super::actions::{self, Actions};
+use super::fitting::Fitting;
 use super::force::{Force, about, in_force, unanswered};
-use super::verdict::{Deadline, Held, Level, Levels, Reason, Scored, Verdict, Watched};
+use super::verdict::{Advised, Deadline, Forbidden, Held, Level, Levels, Reason, Scored, Verdict, Watched};
 use super::weigh::Weighed;
 use crate::finding::About;
-use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Looks, Under};
+use crate::protocol::raw::{Looks, Reach, Under};
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
 use crate::protocol::scale::{Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
+use crate::protocol::{Protocol, REACH};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
@@ -27,7 +28,8 @@ pub fn verdict(
     let Levels { need, humane, authority } = levels(protocol, weighed);
     let severity = severity(protocol, weighed);
     let force = in_force(protocol, weighed);
-    let Actions { acts, never, dropped, waiting } = actions::gather(protocol, sheet, weighed, &force);
+    let Actions { acts, never, dropped, waiting, later } = actions::gather(protocol, sheet, weighed, &force);
+    let fitting = Fitting::of(protocol, sheet);
     let (open, open_wounds) = still_open(protocol, sheet, weighed, |rule| {
         rule.need.is_some_and(|rung| rung > need.low)
             || rule.humane.is_some_and(|rung| rung > humane.low)
@@ -39,14 +41,17 @@ pub fn verdict(
         authority,
         severity,
         reasons: force.iter().map(|in_force| in_force.reason).collect(),
+        told: told(protocol, sheet, &fitting, &acts, &never),
         acts,
         never,
         dropped,
         waiting,
+        later,
+        fitting,
+        reach: reach(protocol, sheet),
         watch: watched(&force),
         deadlines: deadlines(sheet, &force),
         scores: scores(protocol, sheet),
-        told: told(protocol, sheet),
         looks: looks(&force),
         looks_because: looks_because(&force),
         open,
@@ -88,8 +93,39 @@ fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
     scored.filter(|scored| scored.parts.iter().any(Option::is_some)).collect()
 }
 
-/// Paragraphs whose conditions are met beyond doubt; what protects people is told in doubt, too.
-fn told(protocol: &Protocol, sheet: &Sheet) -> Vec<ParagraphAt> {
+/// How soon a vet can see her, where that was told.
+fn reach(protocol: &Protocol, sheet: &Sheet) -> Option<Reach> {
+    let at = protocol.question_at(REACH)?;
+    match sheet.cell(Subject::Bird, at) {
+        Cell::Given(choice) => protocol.ask(at).choices.get(usize::from(choice))?.reach,
+        Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
+    }
+}
+
+/// Paragraphs whose conditions are met beyond doubt; what protects people is told in doubt, too. One that contradicts what is
+/// done, or brings her into what is barred, is not told.
+fn told(
+    protocol: &Protocol,
+    sheet: &Sheet,
+    fitting: &Fitting,
+    acts: &[Advised],
+    never: &[Forbidden],
+) -> Vec<ParagraphAt> {
+    let done = |paragraph: &Paragraph| {
+        acts.iter().map(|advised| advised.target).any(|target| {
+            let air = protocol.action(target.action).air;
+            let other_air = air.zip(paragraph.air).is_some_and(|(one, other)| one != other);
+            other_air
+                || fitting
+                    .keeps(protocol, target)
+                    .iter()
+                    .any(|one| paragraph.keeps.iter().any(|two| one.contradicts(*two)))
+        })
+    };
+    let bars = |paragraph: &Paragraph| {
+        let told = never.iter().filter_map(|ban| protocol.action(ban.target.action).forbidden.as_ref());
+        told.flat_map(|ban| &ban.bars).any(|stance| paragraph.keeps.contains(stance))
+    };
     let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
     let holds = |paragraph: &Paragraph| match paragraph.under {
         Under::People => sheet.in_doubt_too(&paragraph.when, Subject::Bird),
@@ -97,7 +133,15 @@ fn told(protocol: &Protocol, sheet: &Sheet) -> Vec<ParagraphAt> {
             sheet.surely(&paragraph.when, Subject::Bird)
         }
     };
-    placed.filter(|(_, paragraph)| holds(paragraph)).map(|(at, _)| at).collect()
+    let stands = |paragraph: &Paragraph| holds(paragraph) && !done(paragraph) && !bars(paragraph);
+    let mut told: Vec<(ParagraphAt, &Paragraph)> = Vec::new();
+    for (at, paragraph) in placed.filter(|(_, paragraph)| stands(paragraph)) {
+        // Of two that contradict each other, the first stands.
+        if !told.iter().any(|(_, before)| paragraph.contradicts(before)) {
+            told.push((at, paragraph));
+        }
+    }
+    told.into_iter().map(|(at, _)| at).collect()
 }
 
 /// The band of a scale: rules that hold raise the floor, rules that may yet hold raise the ceiling.

@@ -1,10 +1,11 @@
 //! What a judgement says, each line with its reasons, and what is still open.
 
 use super::figures::Figures;
+use super::fitting::Fitting;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::Looks;
+use crate::protocol::raw::{Looks, Reach};
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::protocol::told::{ParagraphAt, ScoreAt};
@@ -47,6 +48,12 @@ pub struct Verdict {
     pub dropped: Vec<Dropped>,
     /// What is advised unless an open question forbids it.
     pub waiting: Vec<Waiting>,
+    /// What is advised once something has been seen.
+    pub later: Vec<Later>,
+    /// The lines of actions and bans that fit her and her wounds.
+    pub fitting: Fitting,
+    /// How soon a vet can see her, where that was told.
+    pub reach: Option<Reach>,
     /// Signs that end home care.
     pub watch: Vec<Watched>,
     /// What has to be done by when, earliest first.
@@ -195,6 +202,15 @@ pub struct Waiting {
     pub target: Target,
     /// The questions that decide.
     pub ask: Vec<Asked>,
+}
+
+/// An action that is done later: what opens it has not been seen yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Later {
+    /// The action.
+    pub target: Target,
+    /// The rules.
+    pub because: Vec<Reason>,
 }
 
 /// A sign to watch for and the rules that name it.

@@ -1,6 +1,6 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
-use super::raw::Turns;
+use super::raw::{Pressing, Turns};
 use crate::finding::{Answer, Id};
 use serde::{Deserialize, Serialize};
 
@@ -28,6 +28,8 @@ pub struct Region {
     pub spots: Vec<Spot>,
     /// What lies under it that no liquid may reach, until a wound there is known to be skin only.
     pub danger: Option<String>,
+    /// How hard it may be pressed.
+    pub pressing: Pressing,
     /// Its source.
     pub source: Id,
 }

@@ -3,6 +3,8 @@
 mod action;
 mod body;
 mod cond;
+mod named;
+mod order;
 mod question;
 mod rule;
 mod substance;
@@ -88,7 +90,7 @@ impl Desk {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
         self.all_unique(items);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
-        let actions = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
+        let actions: Vec<_> = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
         let questions = self.questions(items);
@@ -109,6 +111,8 @@ impl Desk {
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let views = self.views(items);
         let regions = self.regions(items, &questions);
+        self.in_order(items);
+        self.pressing(items, &actions, &regions, &questions);
         let Some(manifest) = &items.manifest else {
             self.faults.push(Fault {
                 file: "protocol.ron".into(),

@@ -1,10 +1,12 @@
 //! What a protocol file may say: the shapes of RON, before anything is checked.
 
+mod action;
 mod body;
 mod care;
 mod law;
 mod question;
 
+pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, Pressing, Stance, Until};
 pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};
@@ -223,95 +225,6 @@ pub enum Advice {
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Action {
-    pub id: String,
-    pub verb: String,
-    pub place: String,
-    #[serde(default)]
-    pub means: String,
-    /// The line on screen, at most eight words.
-    pub say: String,
-    /// A sentence or two more, for the plan; for an action some rule advises.
-    #[serde(default)]
-    pub how: String,
-    /// Why not, and what instead; for an action some rule forbids.
-    #[serde(default)]
-    pub forbidden: Option<Forbidden>,
-    /// The state whose air it asks for: temperature and dampness are worked out from it.
-    #[serde(default)]
-    pub air: Option<Air>,
-    /// Whether it comes before any phone call.
-    #[serde(default)]
-    pub at_once: bool,
-    /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
-    #[serde(default)]
-    pub wound: bool,
-    /// In which part of the plan it stands.
-    #[serde(default)]
-    pub part: Part,
-    /// What becomes of it where a vet will see her within hours.
-    #[serde(default)]
-    pub home: Home,
-    /// What it stands in for, where it is done.
-    #[serde(default)]
-    pub replaces: Vec<String>,
-    /// The action whose ways it is done by, where that is not its own.
-    #[serde(default)]
-    pub done_like: Option<String>,
-    pub source: String,
-}
-
-/// A state that decides how warm the air should be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Air {
-    /// Ill, hurt or in shock.
-    Ill,
-    /// Hurt on the head: no added heat.
-    HeadHurt,
-    /// Hot: no heat, shade and moving air.
-    Hot,
-    /// Still under heat.
-    Chick,
-}
-
-impl Air {
-    /// The state's name in files that leave the program.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Ill => "ill",
-            Self::HeadHurt => "head_hurt",
-            Self::Hot => "hot",
-            Self::Chick => "chick",
-        }
-    }
-}
-
-/// What is told of an action that must not be done.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Forbidden {
-    /// The line on screen, where `say` is worded as an instruction.
-    #[serde(default)]
-    pub say: Option<String>,
-    pub why: String,
-    pub instead: String,
-    pub until: Until,
-}
-
-/// What ends a ban.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Until {
-    /// A test: the answers with which it is passed, and in words what to see, what then, and when to try again.
-    Test { when: Cond, say: String },
-    /// A vet's word; where no vet can be reached, the other end.
-    Vet { or: Box<Until> },
-    /// Nothing, because of this.
-    Lives { because: String },
-}
-
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub struct Watch {
     pub id: String,
     pub say: String,
@@ -401,6 +314,12 @@ pub struct Paragraph {
     pub when: Cond,
     pub title: String,
     pub lines: Vec<String>,
+    /// What state its lines bring her into or keep her in.
+    #[serde(default)]
+    pub keeps: Vec<Stance>,
+    /// The state whose air they ask for.
+    #[serde(default)]
+    pub air: Option<Air>,
     pub source: String,
     pub strength: Strength,
     #[serde(default)]

@@ -1,6 +1,7 @@
 //! What can be in the house, how an action is done with it, and what comes round again once it is done.
 
 use super::cond::QuestionAt;
+use super::raw::Stance;
 use super::rule::ActionAt;
 use super::source::Strength;
 use crate::finding::Id;
@@ -64,6 +65,8 @@ pub struct Way {
     pub undone: bool,
     /// What to do, line by line.
     pub lines: Vec<String>,
+    /// What state they bring her into: the way is not gone where that is barred.
+    pub keeps: Vec<Stance>,
     /// A picture in letters, line by line; empty for none.
     pub picture: Vec<String>,
     /// How long it takes by the clock. Seconds.

@@ -1,7 +1,7 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
 use super::cond::{Cond, QuestionAt};
-use super::raw::{LawOn, Limit, Under};
+use super::raw::{Air, LawOn, Limit, Stance, Under};
 use super::scale::{Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
@@ -28,12 +28,24 @@ pub struct Paragraph {
     pub title: String,
     /// Its sentences.
     pub lines: Vec<String>,
+    /// What state they keep her in: it is not told beside what contradicts it.
+    pub keeps: Vec<Stance>,
+    /// The state whose air they ask for.
+    pub air: Option<Air>,
     /// Its source.
     pub source: Id,
     /// How well it is known.
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.
     pub borrowed: Option<String>,
+}
+
+impl Paragraph {
+    /// Whether it cannot be followed together with another.
+    pub fn contradicts(&self, other: &Self) -> bool {
+        let air = self.air.zip(other.air).is_some_and(|(one, other)| one != other);
+        air || self.keeps.iter().any(|one| other.keeps.iter().any(|two| one.contradicts(*two)))
+    }
 }
 
 /// A word a keeper may not know.

@@ -7,6 +7,7 @@
 pub mod lacking;
 pub mod mounted;
 pub mod reference;
+pub mod rolled;
 pub mod walk;
 
 use chrono::{DateTime, Utc};

@@ -85,6 +85,8 @@ fn every_source_is_used() {
     let protocol = &*PROTOCOL;
     let mut used: BTreeSet<String> = protocol.questions.iter().map(|item| item.source.to_string()).collect();
     used.extend(protocol.actions.iter().map(|item| item.source.to_string()));
+    let fits = protocol.actions.iter().flat_map(|item| &item.fits);
+    used.extend(fits.filter_map(|fit| fit.source.as_ref()).map(ToString::to_string));
     used.extend(protocol.watches.iter().map(|item| item.source.to_string()));
     used.extend(protocol.instructions.iter().map(|item| item.source.to_string()));
     used.extend(protocol.paragraphs.iter().map(|item| item.source.to_string()));
@@ -185,6 +187,8 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         }
         cited.extend(protocol.questions.iter().filter(|q| q.id == *item).map(|q| q.source.to_string()));
         cited.extend(protocol.actions.iter().filter(|a| a.id == *item).map(|a| a.source.to_string()));
+        let fits = protocol.actions.iter().filter(|a| a.id == *item).flat_map(|a| &a.fits);
+        cited.extend(fits.filter_map(|fit| fit.source.as_ref()).map(ToString::to_string));
         cited.extend(protocol.watches.iter().filter(|w| w.id == *item).map(|w| w.source.to_string()));
         cited.extend(protocol.instructions.iter().filter(|i| i.id == *item).map(|i| i.source.to_string()));
         cited.extend(protocol.paragraphs.iter().filter(|p| p.id == *item).map(|p| p.source.to_string()));

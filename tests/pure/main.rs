@@ -5,6 +5,7 @@
 mod common;
 
 mod amounts;
+mod course;
 mod evidence;
 mod judge;
 mod label;

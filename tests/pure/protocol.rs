@@ -223,14 +223,14 @@ fn shapes_and_units_are_checked() {
     );
     refused(
         "actions.ron",
-        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", until: Lives(because: \"What comes up chokes a bird at any time.\")),",
-        " how: \"By the wings.\",",
+        " forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", broken: Minutes, until: Lives(because: \"What comes up chokes a bird at any time.\")),",
+        " how: \"By the wings.\", left_out: Slight,",
         "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
     );
     refused(
         "actions.ron",
         "how: \"The first cloth holds the clot. It stays where it is.\",",
-        "forbidden: (why: \"No.\", instead: \"Press.\", until: Lives(because: \"It is so.\")),",
+        "forbidden: (why: \"No.\", instead: \"Press.\", broken: Slight, until: Lives(because: \"It is so.\")),",
         "is advised here but has no `how`",
     );
     refused(

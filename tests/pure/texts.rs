@@ -4,7 +4,7 @@
 
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
-use coopside::protocol::rule::End;
+use coopside::protocol::action::End;
 
 /// A text, and where it stands.
 type Text<'a> = (String, &'a str);

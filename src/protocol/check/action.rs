@@ -1,109 +1,226 @@
-//! Actions, and what names them: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
+//! Actions: their lines and what changes them, what opens and ends them, and what is told where they are forbidden.
 
+use super::Desk;
 use super::cond::Belongs;
-use super::{Desk, find};
-use crate::protocol::fault::nearest;
+use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
+use crate::protocol::cond::Cond;
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
-use crate::protocol::rule::{Action, ActionAt, Conflict, End, Forbidden, Instruction, RulesOut, Until, Watch, WatchAt};
+
+/// The verb of an action that presses on her.
+const PRESSES: &str = "press";
+
+/// The action that is being checked, and where it stands.
+#[derive(Clone, Copy)]
+struct Act<'a> {
+    placed: &'a Placed<raw::Action>,
+    item: &'a str,
+    items: &'a Items,
+}
 
 impl Desk {
     pub(super) fn action(&mut self, placed: &Placed<raw::Action>, items: &Items) -> Option<Action> {
-        let raw::Action {
-            id,
-            verb,
-            place,
-            means,
-            say,
-            how,
-            forbidden,
-            air,
-            at_once,
-            wound,
-            part,
-            home,
-            replaces,
-            done_like,
-            source,
-        } = placed.item.clone();
-        let item = format!("action `{id}`");
-        for (field, text) in [("verb", &verb), ("place", &place), ("say", &say)] {
+        let raw = placed.item.clone();
+        let item = format!("action `{}`", raw.id);
+        let act = Act { placed, item: &item, items };
+        for (field, text) in [("verb", &raw.verb), ("place", &raw.place), ("say", &raw.say)] {
             self.words(placed, &item, field, text);
         }
-        if !how.is_empty() || forbidden.is_none() {
-            self.words(placed, &item, "how", &how);
+        if !raw.how.is_empty() || raw.forbidden.is_none() {
+            self.words(placed, &item, "how", &raw.how);
         }
-        let forbidden = match forbidden {
-            Some(forbidden) => Some(self.forbidden(placed, &item, forbidden, items)?),
-            None => None,
-        };
-        if let Some(forbidden) = &forbidden {
-            if let Some(say) = &forbidden.say {
-                self.words(placed, &item, "say", say);
-            }
-            self.words(placed, &item, "why", &forbidden.why);
-            self.words(placed, &item, "instead", &forbidden.instead);
-        }
-        self.fits_a_phone(placed, &item, &say);
-        self.known_source(placed, &item, &source);
-        let replaces = self.known_actions(placed, &item, "replaces", &replaces)?;
-        let done_like = done_like.into_iter().collect::<Vec<_>>();
+        self.fits_a_phone(placed, &item, &raw.say);
+        self.known_source(placed, &item, &raw.source);
+        self.complete(act);
+        let fits = raw.fits.into_iter().map(|fit| self.fit(act, fit)).collect::<Vec<_>>();
+        let opens = raw.opens.map(|opens| self.seen(act, "opens", &opens.when, opens.say));
+        let worked = raw.worked.map(|worked| self.seen(act, "worked", &worked.when, worked.say));
+        let ends = raw.ends.map(|until| self.until(act, "ends", until));
+        let forbidden = raw.forbidden.map(|forbidden| self.forbidden(act, forbidden));
+        let before = self.known_actions(placed, &item, "before", &raw.before)?;
+        let replaces = self.known_actions(placed, &item, "replaces", &raw.replaces)?;
+        let done_like = raw.done_like.into_iter().collect::<Vec<_>>();
         let done_like = self.known_actions(placed, &item, "done_like", &done_like)?.first().copied();
         Some(Action {
-            id: id.as_str().into(),
-            verb,
-            place,
-            means,
-            say,
-            how,
-            forbidden,
-            air,
-            at_once,
-            wound,
-            part,
-            home,
+            id: raw.id.as_str().into(),
+            verb: raw.verb,
+            place: raw.place,
+            means: raw.means,
+            say: raw.say,
+            how: raw.how,
+            fits: fits.into_iter().collect::<Option<_>>()?,
+            presses: raw.presses,
+            opens: told(opens)?,
+            meanwhile: raw.meanwhile,
+            worked: told(worked)?,
+            ends: told(ends)?,
+            undoable: raw.undoable,
+            left_out: raw.left_out,
+            before,
+            keeps: raw.keeps,
+            forbidden: told(forbidden)?,
+            air: raw.air,
+            at_once: raw.at_once,
+            wound: raw.wound,
+            part: raw.part,
+            home: raw.home,
             replaces,
             done_like,
-            source: source.as_str().into(),
+            source: raw.source.as_str().into(),
         })
     }
 
+    /// What an action of its kind must say: how soon it harms to leave it out, what ends a state that lasts, and what shows that
+    /// pressing or another warmth has worked.
+    fn complete(&mut self, act: Act) {
+        let action = &act.placed.item;
+        let advised = !action.how.is_empty();
+        let lasts = action.air.is_some() || action.keeps.iter().any(|stance| stance.lasts());
+        let comes_again = || act.items.rounds.iter().any(|round| round.item.with.contains(&action.id));
+        let wants = [
+            (
+                advised && action.left_out.is_none(),
+                "left_out",
+                "how soon it kills or maims if it is left out: Minutes, Hours, Days or Slight",
+            ),
+            (
+                advised && lasts && action.ends.is_none() && !comes_again(),
+                "ends",
+                "what ends it, or a round in which it comes again: it is a state that lasts",
+            ),
+            (advised && action.presses && action.worked.is_none(), "worked", "the answers that show it has worked"),
+            (
+                advised && action.presses && action.undoable.is_empty(),
+                "undoable",
+                "what to do where nobody else is there",
+            ),
+        ];
+        let presses = action.verb == PRESSES && !action.presses;
+        let wants = wants.into_iter().chain([(
+            presses,
+            "presses",
+            "`presses: true`, and a line for each part of her that is not pressed firmly",
+        )]);
+        for (missing, field, what) in wants {
+            if missing {
+                let what = format!("no `{field}`; expected {what}");
+                self.faults.push(act.placed.fault(act.item.to_owned(), &action.id, what));
+            }
+        }
+    }
+
+    /// Its lines where more is known of her.
+    fn fit(&mut self, act: Act, fit: raw::Fit) -> Option<Fit> {
+        let raw::Fit { when, say, how, pressing, keeps, source } = fit;
+        if let Some(source) = &source {
+            self.known_source(act.placed, act.item, source);
+        }
+        let source = source.as_deref().map(Into::into);
+        self.words(act.placed, act.item, "fits", &say);
+        self.fits_a_phone(act.placed, act.item, &say);
+        if pressing.is_some() != act.placed.item.presses {
+            let what = if act.placed.item.presses {
+                "no `pressing`; expected Firmly, Lightly or Beside in every line of an action that presses"
+            } else {
+                "`pressing` belongs to an action that `presses`"
+            };
+            self.faults.push(act.placed.fault(format!("{}, field fits", act.item), &say, what.to_owned()));
+        }
+        Some(Fit { when: self.question_named(act, "fits", &when)?, say, how, pressing, keeps, source })
+    }
+
+    /// Answers, and what to see, in words.
+    fn seen(&mut self, act: Act, field: &'static str, when: &raw::Cond, say: String) -> Option<Seen> {
+        self.words(act.placed, act.item, field, &say);
+        Some(Seen { when: self.question_named(act, field, when)?, say })
+    }
+
+    /// A condition that some answer decides.
+    fn question_named(&mut self, act: Act, field: &'static str, when: &raw::Cond) -> Option<Cond> {
+        let when = self.cond(&Belongs { placed: act.placed, item: act.item, field }, when, act.items)?;
+        if when.questions().is_empty() {
+            let what = format!("`{field}` names no question; expected a question and its answers");
+            self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
+        }
+        Some(when)
+    }
+
     /// What is told of a ban, its end among it.
-    fn forbidden(
-        &mut self,
-        placed: &Placed<raw::Action>,
-        item: &str,
-        forbidden: raw::Forbidden,
-        items: &Items,
-    ) -> Option<Forbidden> {
-        let raw::Forbidden { say, why, instead, until } = forbidden;
-        let until = match until {
-            raw::Until::Vet { or } => Until { vet: true, alone: self.end(placed, item, *or, items)? },
-            other => Until { vet: false, alone: self.end(placed, item, other, items)? },
+    fn forbidden(&mut self, act: Act, forbidden: raw::Forbidden) -> Option<Forbidden> {
+        let raw::Forbidden { say, why, instead, until, broken, bars, fits } = forbidden;
+        if let Some(say) = &say {
+            self.words(act.placed, act.item, "say", say);
+        }
+        self.words(act.placed, act.item, "why", &why);
+        self.words(act.placed, act.item, "instead", &instead);
+        self.bars(act, &bars);
+        let until = self.until(act, "until", until);
+        let fits = fits.into_iter().map(|fit| self.ban_fit(act, fit)).collect::<Vec<_>>();
+        Some(Forbidden {
+            say,
+            why,
+            instead,
+            until: until?,
+            broken,
+            bars,
+            fits: fits.into_iter().collect::<Option<_>>()?,
+        })
+    }
+
+    fn ban_fit(&mut self, act: Act, fit: raw::BanFit) -> Option<BanFit> {
+        let raw::BanFit { when, why, instead } = fit;
+        self.words(act.placed, act.item, "fits", &why);
+        self.words(act.placed, act.item, "fits", &instead);
+        Some(BanFit { when: self.question_named(act, "fits", &when)?, why, instead })
+    }
+
+    /// Whatever brings her into a state that a ban bars goes with it.
+    fn bars(&mut self, act: Act, bars: &[raw::Stance]) {
+        let ban = &act.placed.item.id;
+        let goes = |other: &raw::Action| {
+            other.id == *ban
+                || act.items.rules_out.iter().any(|out| out.item.never == *ban && out.item.drop == other.id)
         };
-        Some(Forbidden { say, why, instead, until })
+        let left = act.items.actions.iter().map(|placed| &placed.item).filter(|other| {
+            !other.how.is_empty() && other.keeps.iter().any(|stance| bars.contains(stance)) && !goes(other)
+        });
+        for other in left {
+            let what = format!(
+                "where `{ban}` is forbidden `{}` would still be told; expected (never: \"{ban}\", drop: \"{}\") under `rules_out`",
+                other.id, other.id
+            );
+            self.faults.push(act.placed.fault(format!("{}, field bars", act.item), &other.id, what));
+        }
+    }
+
+    /// What ends a ban or a state that lasts.
+    fn until(&mut self, act: Act, field: &'static str, until: raw::Until) -> Option<Until> {
+        match until {
+            raw::Until::Vet { or } => Some(Until { vet: true, alone: self.end(act, field, *or)? }),
+            other => Some(Until { vet: false, alone: self.end(act, field, other)? }),
+        }
     }
 
     /// An end that holds where no vet can be reached.
-    fn end(&mut self, placed: &Placed<raw::Action>, item: &str, end: raw::Until, items: &Items) -> Option<End> {
+    fn end(&mut self, act: Act, field: &'static str, end: raw::Until) -> Option<End> {
         match end {
             raw::Until::Test { when, say } => {
-                self.words(placed, item, "until", &say);
-                let when = self.cond(&Belongs { placed, item, field: "until" }, &when, items)?;
+                self.words(act.placed, act.item, field, &say);
+                let when = self.cond(&Belongs { placed: act.placed, item: act.item, field }, &when, act.items)?;
                 if when.questions().is_empty() {
                     let what = "a test that ends a ban names a question and its answers".to_owned();
-                    self.faults.push(placed.fault(format!("{item}, field until"), "until", what));
+                    self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
                 }
                 Some(End::Test { when, say })
             }
             raw::Until::Lives { because } => {
-                self.words(placed, item, "until", &because);
+                self.words(act.placed, act.item, field, &because);
                 Some(End::Lives { because })
             }
             raw::Until::Vet { .. } => {
                 let what =
                     "where no vet can be reached a vet's word ends nothing; expected a test or `Lives`".to_owned();
-                self.faults.push(placed.fault(format!("{item}, field until"), "until", what));
+                self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
                 None
             }
         }
@@ -121,97 +238,13 @@ impl Desk {
             self.faults.push(placed.fault(item.to_owned(), say, what));
         }
     }
+}
 
-    pub(super) fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
-        let raw::Watch { id, say, told_by, source } = placed.item.clone();
-        let item = format!("watch sign `{id}`");
-        if told_by.is_empty() {
-            let what = "name the questions that tell of it at a later look".to_owned();
-            self.faults.push(placed.fault(item.clone(), "told_by", what));
-        }
-        let told_by = self.known_questions(placed, &item, "told_by", &told_by);
-        self.words(placed, &item, "say", &say);
-        self.known_source(placed, &item, &source);
-        Watch { id: id.as_str().into(), say, told_by, source: source.as_str().into() }
-    }
-
-    pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
-        let raw = placed.item.clone();
-        let item = format!("instruction `{}`", raw.id);
-        self.words(placed, &item, "title", &raw.title);
-        if let Some(then) = raw.then.as_deref().filter(|then| !self.names.questions.contains_key(*then)) {
-            let near = nearest(then, self.names.questions.keys().map(String::as_str));
-            self.unknown(placed, &item, "then", "question", then, near);
-        }
-        let again = raw.again.as_deref().and_then(|again| self.known_instruction(placed, &item, "again", again));
-        self.known_source(placed, &item, &raw.source);
-        Some(Instruction {
-            id: raw.id.as_str().into(),
-            acts: self.known_actions(placed, &item, "acts", &raw.acts)?,
-            never: self.known_actions(placed, &item, "never", &raw.never)?,
-            title: raw.title,
-            timer_s: raw.timer_s,
-            after: raw.after,
-            then: raw.then.as_deref().map(Into::into),
-            again,
-            phones: raw.phones,
-            source: raw.source.as_str().into(),
-        })
-    }
-
-    pub(super) fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {
-        let raw::Conflict { keep, drop, because } = placed.item.clone();
-        let item = format!("conflict `{keep}` with `{drop}`");
-        if !because.is_empty() {
-            self.words(placed, &item, "because", &because);
-        }
-        let keep = self.known_action(placed, &item, "keep", &keep);
-        let drop = self.known_action(placed, &item, "drop", &drop);
-        Some(Conflict { keep: keep?, drop: drop?, because })
-    }
-
-    pub(super) fn ruled_out(&mut self, placed: &Placed<raw::RulesOut>) -> Option<RulesOut> {
-        let raw::RulesOut { never, drop, because } = placed.item.clone();
-        let item = format!("`{never}` rules out `{drop}`");
-        self.words(placed, &item, "because", &because);
-        let never = self.known_action(placed, &item, "never", &never);
-        let drop = self.known_action(placed, &item, "drop", &drop);
-        Some(RulesOut { never: never?, drop: drop?, because })
-    }
-
-    pub(super) fn known_action<T>(
-        &mut self,
-        placed: &Placed<T>,
-        item: &str,
-        field: &str,
-        name: &str,
-    ) -> Option<ActionAt> {
-        let at = find(&self.names.actions, name).map(ActionAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.actions.keys().map(String::as_str));
-            self.unknown(placed, item, field, "action", name, near);
-        }
-        at
-    }
-
-    pub(super) fn known_actions<T>(
-        &mut self,
-        placed: &Placed<T>,
-        item: &str,
-        field: &str,
-        names: &[String],
-    ) -> Option<Vec<ActionAt>> {
-        // Look every name up before giving up on the list, so that each unknown one is reported.
-        let found: Vec<_> = names.iter().map(|name| self.known_action(placed, item, field, name)).collect();
-        found.into_iter().collect()
-    }
-
-    pub(super) fn known_watch<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<WatchAt> {
-        let at = find(&self.names.watches, name).map(WatchAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.watches.keys().map(String::as_str));
-            self.unknown(placed, item, "watch", "watch sign", name, near);
-        }
-        at
+/// What was not said at all is no fault; what was said and could not be read is.
+fn told<T>(field: Option<Option<T>>) -> Option<Option<T>> {
+    match field {
+        Some(None) => None,
+        Some(Some(known)) => Some(Some(known)),
+        None => Some(None),
     }
 }

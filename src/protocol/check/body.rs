@@ -56,7 +56,7 @@ impl Desk {
     }
 
     fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, questions: &[Question]) -> Option<Region> {
-        let raw::Region { place, letter, danger, source } = placed.item.clone();
+        let raw::Region { place, letter, danger, pressing, source } = placed.item.clone();
         let item = format!("region `{place}`");
         self.known_source(placed, &item, &source);
         if let Some(danger) = &danger {
@@ -80,6 +80,7 @@ impl Desk {
             name: choice.say.clone(),
             spots,
             danger,
+            pressing,
             source: source.as_str().into(),
         })
     }

@@ -46,8 +46,12 @@ impl Desk {
             let (item, act) = (format!("way to `{}`", placed.item.act), &placed.item.act);
             let last = items.ways.iter().rfind(of_action);
             let is_last = last.is_some_and(|last| std::ptr::eq(last, placed));
-            let what = match (is_last, placed.item.needs.is_empty()) {
-                (true, false) => "the last way to do an action must need nothing, so that nobody is left without",
+            // What a ban may bar is not open to every bird.
+            let open_to_all = placed.item.needs.is_empty() && placed.item.keeps.is_empty();
+            let what = match (is_last, open_to_all) {
+                (true, false) => {
+                    "the last way to do an action must need nothing and keep no state, so that nobody is left without"
+                }
                 (false, true) => {
                     "a way that needs nothing is the last of its action: those after it would never be used"
                 }
@@ -91,6 +95,7 @@ impl Desk {
             say: raw.say,
             undone: raw.undone,
             lines: raw.lines,
+            keeps: raw.keeps,
             picture: raw.picture,
             timer_s: raw.timer_s,
             stop: raw.stop,

@@ -36,6 +36,8 @@ impl Desk {
             when,
             title: raw.title,
             lines: raw.lines,
+            keeps: raw.keeps,
+            air: raw.air,
             source: raw.source.as_str().into(),
             strength: raw.strength,
             borrowed: raw.borrowed,

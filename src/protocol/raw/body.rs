@@ -1,5 +1,6 @@
 //! What a protocol file may say of the picture of the bird: views drawn in letters, and the regions marked in them.
 
+use super::action::Pressing;
 use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
@@ -37,5 +38,8 @@ pub struct Region {
     /// What lies under it that no liquid may reach.
     #[serde(default)]
     pub danger: Option<String>,
+    /// How hard it may be pressed.
+    #[serde(default)]
+    pub pressing: Pressing,
     pub source: String,
 }

@@ -1,5 +1,6 @@
 //! What a protocol file may say of care: what can be in the house, how an action is done with it, and what comes round again.
 
+use super::action::Stance;
 use crate::protocol::source::Strength;
 use serde::{Deserialize, Serialize};
 
@@ -23,8 +24,10 @@ pub enum Home {
     /// It is done all the same.
     #[default]
     Done,
-    /// It is left to the vet, and said so.
+    /// It is left to the vet, and said so; where she is seen within a day only, it is done meanwhile.
     LeftToVet,
+    /// It is left to the vet, and said so, however long that takes.
+    ForTheVet,
     /// It is not told at all.
     Untold,
     /// It is done then only: until she is there.
@@ -81,6 +84,9 @@ pub struct Way {
     #[serde(default)]
     pub undone: bool,
     pub lines: Vec<String>,
+    /// What state its lines bring her into: it is not gone where that is barred.
+    #[serde(default)]
+    pub keeps: Vec<Stance>,
     /// A picture in letters, line by line.
     #[serde(default)]
     pub picture: Vec<String>,

@@ -3,18 +3,18 @@
 use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
-use crate::protocol::raw::Air;
-use crate::protocol::rule::{ActionAt, Conflict, Instruction};
+use crate::protocol::action::{Action, ActionAt};
+use crate::protocol::rule::{Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
 
-/// Conflicts can be settled, nothing is told and forbidden in one breath, no bird is warmed and cooled at once, and every
+/// Conflicts can be settled, nothing is told and forbidden in one breath, no two acts contradict each other, and every
 /// instruction leaves something to do.
 pub fn no_conflict(desk: &Desk, found: &mut Found) -> Looked {
     conflicts_can_be_settled(desk, found);
     told_and_forbidden(desk, found);
-    one_air(desk, found)?;
+    no_contradiction(desk, found)?;
     something_is_left(desk, found)
 }
 
@@ -46,14 +46,16 @@ fn told_and_forbidden(desk: &Desk, found: &mut Found) {
     }
 }
 
-/// Two actions that ask for air of another warmth are never both left in the plan of one bird.
-fn one_air(desk: &Desk, found: &mut Found) -> Looked {
+/// Two actions that ask for air of another warmth, or bring her into states that contradict each other, are never both left in
+/// the plan of one bird. What is done to one wound leaves the others alone, and what fits her only in another state keeps her in
+/// another: those are held against made-up birds, not proven.
+fn no_contradiction(desk: &Desk, found: &mut Found) -> Looked {
     let protocol = desk.protocol;
-    let airs: Vec<(ActionAt, Air)> =
-        protocol.actions_enumerated().filter_map(|(at, action)| Some((at, action.air?))).collect();
     let (mut clauses, mut form) = desk.form();
-    for (nth, (one, air)) in airs.iter().enumerate() {
-        for (other, _) in airs.iter().skip(nth + 1).filter(|(_, other)| other != air) {
+    let all: Vec<(ActionAt, &Action)> = protocol.actions_enumerated().collect();
+    for (nth, (one, first)) in all.iter().enumerate() {
+        for (other, second) in all.iter().skip(nth + 1) {
+            let Some(what) = contradiction(first, second) else { continue };
             found.cases += 1;
             clauses.allow_anew();
             let pair = [*one, *other];
@@ -66,15 +68,26 @@ fn one_air(desk: &Desk, found: &mut Found) -> Looked {
                 both.push(forbidden(&mut form, &mut clauses, action).not());
             }
             if let Some(bird) = healthiest(&form, &mut clauses, &both)? {
-                let [one, other] = pair.map(|action| &protocol.action(action).id);
-                let what = format!(
-                    "`{one}` and `{other}` ask for air of another warmth, and this bird gets both; name which one goes"
-                );
+                let [one, other] = [&first.id, &second.id];
+                let what = format!("`{one}` and `{other}` {what}, and this bird gets both; name which one goes");
                 found.refuted.push(Witness::of(desk, what, &bird).item(one));
             }
         }
     }
     Ok(())
+}
+
+/// Why two actions for the whole bird cannot both be followed.
+fn contradiction(one: &Action, other: &Action) -> Option<&'static str> {
+    let of_her = |action: &Action| !action.wound && action.fits.iter().all(|fit| fit.keeps.is_none());
+    let clash = || one.keeps.iter().any(|stance| other.keeps.iter().any(|two| stance.contradicts(*two)));
+    if one.air.zip(other.air).is_some_and(|(one, other)| one != other) {
+        Some("ask for air of another warmth")
+    } else if of_her(one) && of_her(other) && clash() {
+        Some("bring her into states that contradict each other")
+    } else {
+        None
+    }
 }
 
 /// An instruction fills the screen at once. What a rule in force forbids is left out of it; so for every bird whose answer

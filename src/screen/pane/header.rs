@@ -6,7 +6,7 @@ use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
 use crate::handover::document::upper_first;
 use crate::protocol::KIND;
-use crate::protocol::rule::Action;
+use crate::protocol::action::Action;
 use crate::screen::keys::Context;
 use crate::screen::model::{LeftClock, Model};
 use crate::screen::theme::Theme;

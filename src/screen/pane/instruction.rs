@@ -1,8 +1,10 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls};
-use crate::exam::Place;
+use crate::exam::{self, Place};
+use crate::finding::About;
 use crate::handover::document::lower_first;
+use crate::judge::Target;
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
@@ -55,10 +57,11 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     // What is forbidden for this bird is not told, however the instruction was called up.
     let may = |action: &&ActionAt| !model.verdict.forbids(model.protocol, **action);
     for (number, action) in (1..).zip(instruction.acts.iter().filter(may)) {
-        let action = model.protocol.action(*action);
-        lines.add(wrapped(&action.say, width, &format!("{number}  "), theme.question()));
+        let target = Target { action: *action, wound: called_for(model) };
+        let (say, how) = told(model, target);
+        lines.add(wrapped(say, width, &format!("{number}  "), theme.question()));
         if in_full {
-            lines.add(wrapped(&action.how, width, "   ", theme.plain()));
+            lines.add(wrapped(how, width, "   ", theme.plain()));
         }
     }
     lines.add(calls::numbers(model, instruction.phones, theme, width));
@@ -76,6 +79,23 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(notice, width, "", theme.aside()));
     }
     lines
+}
+
+/// The wound whose answer called the instruction up, where one did.
+fn called_for(model: &Model) -> Option<usize> {
+    let asked = exam::asks_after(model.protocol, &model.log, &showing(model)?.id)?;
+    match asked.about {
+        About::Wound(number) => Some(number),
+        About::Bird => None,
+    }
+}
+
+/// What to do and how, as it fits her and the wound it is for.
+fn told<'m>(model: &'m Model, target: Target) -> (&'m str, &'m str) {
+    let fitting = &model.verdict.fitting;
+    let of_wound = model.protocol.action(target.action).wound;
+    let target = if of_wound { target } else { Target { wound: None, ..target } };
+    (fitting.say(model.protocol, target), fitting.how(model.protocol, target))
 }
 
 fn timer(model: &Model, theme: Theme, width: usize) -> Vec<Line<'static>> {

@@ -1,0 +1,72 @@
+//! Which of its lines an action has for this bird and each of her wounds, and which reason a ban.
+
+use super::verdict::Target;
+use crate::protocol::Protocol;
+use crate::protocol::action::{Action, BanFit, Fit};
+use crate::protocol::raw::{Pressing, Stance};
+use crate::sheet::{Sheet, Subject};
+use std::collections::BTreeMap;
+
+/// The lines chosen; where nothing is chosen, the action's own stand.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Fitting {
+    acts: BTreeMap<Target, usize>,
+    bans: BTreeMap<Target, usize>,
+}
+
+impl Fitting {
+    /// Chooses the lines of every action, whether it is advised now or only an instruction could call it up.
+    pub(super) fn of(protocol: &Protocol, sheet: &Sheet) -> Self {
+        let mut chosen = Self::default();
+        for (at, action) in protocol.actions_enumerated() {
+            let wounds = if action.wound { sheet.wounds() } else { 0 };
+            for wound in std::iter::once(None).chain((0..wounds).map(Some)) {
+                let subject = wound.map_or(Subject::Bird, Subject::Wound);
+                let target = Target { action: at, wound };
+                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, subject));
+                chosen.acts.extend(line.map(|line| (target, line)));
+                let bans = action.forbidden.iter().flat_map(|told| &told.fits);
+                let ban = { bans }.position(|fit| sheet.surely(&fit.when, subject));
+                chosen.bans.extend(ban.map(|ban| (target, ban)));
+            }
+        }
+        chosen
+    }
+
+    fn line<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<&'p Fit> {
+        protocol.action(target.action).fits.get(*self.acts.get(&target)?)
+    }
+
+    fn ban<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<&'p BanFit> {
+        protocol.action(target.action).forbidden.as_ref()?.fits.get(*self.bans.get(&target)?)
+    }
+
+    /// What to do, in a line.
+    pub fn say<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
+        self.line(protocol, target).map_or(&protocol.action(target.action).say, |line| &line.say)
+    }
+
+    /// How it is done.
+    pub fn how<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
+        let own: &Action = protocol.action(target.action);
+        self.line(protocol, target).map(|line| &line.how).filter(|how| !how.is_empty()).unwrap_or(&own.how)
+    }
+
+    /// How hard one presses, where its line says so.
+    pub fn pressing(&self, protocol: &Protocol, target: Target) -> Option<Pressing> {
+        self.line(protocol, target)?.pressing
+    }
+
+    /// The state it keeps her in.
+    pub fn keeps<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p [Stance] {
+        let own = &protocol.action(target.action).keeps;
+        self.line(protocol, target).and_then(|line| line.keeps.as_ref()).unwrap_or(own)
+    }
+
+    /// Why it must not be done, and what to do instead; nothing for what no rule forbids.
+    pub fn why_not<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<(&'p str, &'p str)> {
+        let own = protocol.action(target.action).forbidden.as_ref()?;
+        let ban = self.ban(protocol, target);
+        Some(ban.map_or((&own.why, &own.instead), |ban| (&ban.why, &ban.instead)))
+    }
+}

@@ -1,0 +1,244 @@
+//! What holds of every course: made-up birds, cupboards and reaches by the thousand, a hundred thousand in the long form.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::rolled;
+use crate::common::{PROTOCOL, count, now};
+use coopside::care::{self, Plan, Step, plan};
+use coopside::finding::{About, Answer, Findings};
+use coopside::handover::document::{Reader, Section};
+use coopside::handover::plan as document;
+use coopside::judge::{Target, Verdict, judge};
+use coopside::protocol::raw::{Air, Pressing, Stance};
+use coopside::protocol::scale::Humane;
+use coopside::protocol::{PLACE, UNSET};
+use coopside::zone::Zone;
+use std::thread;
+
+/// One made-up bird with all that is told of her.
+struct Case {
+    known: Findings,
+    verdict: Verdict,
+    plan: Plan,
+}
+
+/// Holds a claim against every bird.
+fn of_every_bird(seed: u64, claim: impl Fn(&Case) + Sync) {
+    let claim = &claim;
+    thread::scope(|scope| {
+        for half in 0..2 {
+            scope.spawn(move || {
+                let mut rng = fastrand::Rng::with_seed(seed * 2 + half);
+                for _ in 0..count(1_500, 50_000) {
+                    let (known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
+                    let verdict = judge(&PROTOCOL, &known, now());
+                    let plan = plan(&PROTOCOL, &verdict, &cupboard);
+                    claim(&Case { known, verdict, plan });
+                }
+            });
+        }
+    });
+}
+
+fn acts(plan: &Plan) -> impl Iterator<Item = Target> {
+    plan.steps.iter().filter_map(|step| match step {
+        Step::Act(target, _) => Some(*target),
+        Step::Phone(_) => None,
+    })
+}
+
+fn meet(one: Target, other: Target) -> bool {
+    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
+}
+
+/// What a line of the plan is called, what it is about, which states it keeps her in, and which air it asks for.
+type Line = (String, Target, Vec<Stance>, Option<Air>);
+
+fn lines(case: &Case) -> Vec<Line> {
+    let Case { verdict, plan, .. } = case;
+    let act = |target: Target| {
+        let action = PROTOCOL.action(target.action);
+        let undone = plan.ways.get(&target.action).is_some_and(|chosen| PROTOCOL.way(chosen.way).undone);
+        let keeps = if undone { Vec::new() } else { verdict.fitting.keeps(&PROTOCOL, target).to_vec() };
+        (action.id.to_string(), target, keeps, action.air)
+    };
+    let way = |target: Target| {
+        let chosen = plan.ways.get(&target.action)?;
+        let way = PROTOCOL.way(chosen.way);
+        Some((format!("a way to {}", PROTOCOL.action(way.act).id), target, way.keeps.clone(), None))
+    };
+    let paragraph = |at: &coopside::protocol::told::ParagraphAt| {
+        let told = PROTOCOL.paragraph(*at);
+        let about = acts(plan).next().map(|target| Target { wound: None, ..target });
+        Some((told.id.to_string(), about?, told.keeps.clone(), told.air))
+    };
+    let ways = acts(plan).filter_map(way).collect::<Vec<_>>();
+    acts(plan).map(act).chain(ways).chain(verdict.told.iter().filter_map(paragraph)).collect()
+}
+
+/// Heat, water, food, wet cover, handling, company, box and bandage.
+#[test]
+fn no_two_lines_of_one_plan_contradict() {
+    of_every_bird(1, |case| {
+        let lines = lines(case);
+        for (nth, (one, about, keeps, air)) in lines.iter().enumerate() {
+            for (other, other_about, other_keeps, other_air) in lines.iter().skip(nth + 1) {
+                if !meet(*about, *other_about) {
+                    continue;
+                }
+                assert!(air.is_none() || other_air.is_none() || air == other_air, "air: {one} and {other}");
+                let clash = keeps.iter().find(|one| other_keeps.iter().any(|two| one.contradicts(*two)));
+                assert!(clash.is_none(), "{one} and {other}: {clash:?} {:#?}", case.known);
+            }
+        }
+    });
+}
+
+/// Nothing is told that a ban bars: no food or water under a ban on all by mouth, no searching of a bird that must not be handled.
+#[test]
+fn no_line_brings_her_into_what_a_ban_bars() {
+    of_every_bird(2, |case| {
+        for ban in &case.verdict.never {
+            let Some(told) = &PROTOCOL.action(ban.target.action).forbidden else { panic!("a ban nobody explains") };
+            for (line, about, keeps, _) in lines(case) {
+                let barred = keeps.iter().any(|stance| told.bars.contains(stance));
+                let id = &PROTOCOL.action(ban.target.action).id;
+                assert!(!barred || !meet(about, ban.target), "{line} under a ban on {id}");
+            }
+        }
+    });
+}
+
+#[test]
+fn every_ban_has_an_end_and_every_lasting_act_too() {
+    of_every_bird(3, |case| {
+        for (target, because) in &case.plan.never {
+            let until = care::until(&PROTOCOL, target.action, because, case.plan.no_vet);
+            assert!(until.is_some_and(|until| until.len() > 12), "{}", PROTOCOL.action(target.action).id);
+        }
+        for target in acts(&case.plan) {
+            let action = PROTOCOL.action(target.action);
+            let lasts = action.keeps.iter().any(|stance| stance.lasts()) || action.air.is_some();
+            let comes_again = PROTOCOL.rounds.iter().any(|round| round.with.contains(&target.action));
+            assert!(!lasts || comes_again || action.ends.is_some(), "{}", action.id);
+        }
+    });
+}
+
+fn sections(case: &Case) -> Vec<Section> {
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader)
+}
+
+/// Where no vet can be reached, the plan speaks of one only where it says whom to phone, what a law or a source says, or what a vet
+/// alone may do.
+#[test]
+fn no_vet_s_clock_runs_where_none_can_be_reached() {
+    of_every_bird(4, |case| {
+        if !case.plan.no_vet {
+            return;
+        }
+        assert!(case.plan.due.is_empty() && case.plan.left_to_vet.is_empty());
+        for section in sections(case) {
+            assert!(section.heading != "BY WHEN" && section.heading != "ON THE WAY", "{}", section.heading);
+            // What is read out is read to a vet, wherever one may sit.
+            if section.heading.starts_with("ON THE PHONE") {
+                continue;
+            }
+            let lines = section.items.iter().flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
+            for line in lines {
+                for words in ["set off", "Phone a vet now", "until a vet says", "vet within"] {
+                    assert!(!line.contains(words), "{}: {line}", section.heading);
+                }
+            }
+        }
+    });
+}
+
+/// A dirty wound is rinsed now, or some line says why it is not and what ends that.
+#[test]
+fn a_dirty_wound_never_waits_in_silence() {
+    let rinse = PROTOCOL.actions_enumerated().find(|(_, action)| action.id == *"rinse").map(|(at, _)| at);
+    let Some(rinse) = rinse else { panic!("no action `rinse`") };
+    of_every_bird(5, |case| {
+        for wound in 0..case.known.wounds() {
+            let answer = |id: &str| case.known.answer(About::Wound(wound), id).map(|said| &said.statement.answer);
+            let is = |id: &str, any: &[&str]| matches!(answer(id), Some(Answer::Choice(said)) if any.iter().any(|one| *said == **one));
+            // What nobody has looked at yet stands under what is still open.
+            if ["place", "depth"].iter().any(|id| answer(id).is_none()) {
+                continue;
+            }
+            if !is("dirt", &["dirty", "foul"]) || !is("what", &["scrape", "cut", "hole", "skin_gone"]) {
+                continue;
+            }
+            let target = Target { action: rinse, wound: Some(wound) };
+            let told = |of: Target| of.action == rinse && meet(of, target);
+            let Case { verdict, plan, .. } = case;
+            let said = acts(plan).any(told)
+                || plan.left_to_vet.iter().any(|(of, _)| told(*of))
+                || plan.later.iter().any(|(of, _)| told(*of))
+                || plan.waiting.iter().any(|waiting| told(waiting.target))
+                || verdict.dropped.iter().any(|dropped| told(dropped.target))
+                || plan.never.iter().any(|(of, _)| told(*of))
+                || plan.ends;
+            let told = ["what", "place", "depth", "dirt", "bleeds", "size", "cause"].map(answer);
+            assert!(said, "a dirty wound waits and nobody says why: {told:?}, {:?}", plan.steps);
+        }
+    });
+}
+
+/// No line on pressing tells of a place what it forbids.
+#[test]
+fn no_line_presses_harder_than_its_place_bears() {
+    let Some(place) = PROTOCOL.question(PLACE) else { panic!("no place") };
+    of_every_bird(6, |case| {
+        for (at, _) in PROTOCOL.actions_enumerated().filter(|(_, action)| action.presses) {
+            for wound in 0..case.known.wounds() {
+                let said = case.known.answer(About::Wound(wound), place.id.as_str());
+                let Some(Answer::Choice(said)) = said.map(|said| &said.statement.answer) else { continue };
+                let region = PROTOCOL.regions.iter().find(|region| region.place == *said);
+                let least = region.map_or(Pressing::Firmly, |region| region.pressing);
+                let target = Target { action: at, wound: Some(wound) };
+                let pressing = case.verdict.fitting.pressing(&PROTOCOL, target);
+                assert!(pressing.is_some_and(|pressing| pressing >= least), "{said}: {pressing:?}");
+            }
+        }
+    });
+}
+
+/// A humane end that is advised stands first, and nothing below it tends a wound or counts the weeks.
+#[test]
+fn an_advised_end_stands_first_and_what_it_makes_pointless_is_left_out() {
+    let mut seen = 0;
+    let mut rng = fastrand::Rng::with_seed(14);
+    for _ in 0..count(4_000, 50_000) {
+        let known = rolled::bird(&mut rng, now());
+        let verdict = judge(&PROTOCOL, &known, now());
+        let plan = plan(&PROTOCOL, &verdict, &rolled::cupboard(&mut rng));
+        let case = Case { known, verdict, plan };
+        assert_eq!(case.plan.ends, case.verdict.humane.low >= Humane::AdvisedUnlessVet);
+        if !case.plan.ends {
+            continue;
+        }
+        seen += 1;
+        let sections = sections(&case);
+        assert!(sections.first().is_some_and(|first| first.heading == "HUMANE END"));
+        let pointless = ["THE DAYS AFTER", "THEN THE WOUND", "THEN HER WOUNDS, ONE BY ONE", "BY WHEN"];
+        assert!(sections.iter().all(|section| !pointless.contains(&section.heading.as_str())));
+    }
+    assert!(seen > 20, "only {seen} birds of which an end is advised");
+}
+
+/// What comes before another act stands before it, wherever both are told in one part of the plan.
+#[test]
+fn what_comes_first_stands_first() {
+    of_every_bird(8, |case| {
+        let told: Vec<Target> = acts(&case.plan).collect();
+        for (nth, later) in told.iter().enumerate() {
+            let too_late = |first: &&Target| PROTOCOL.action(first.action).before.contains(&later.action);
+            let after = told.iter().skip(nth + 1).filter(|first| meet(**first, *later)).find(too_late);
+            let id = |target: &Target| PROTOCOL.action(target.action).id.to_string();
+            assert!(after.is_none(), "{} stands after {}", after.map(id).unwrap_or_default(), id(later));
+        }
+    });
+}
