@@ -1,6 +1,6 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::{document, figures, phone, why};
+use super::{document, figures, phone, unweighed, why};
 use crate::care::{self, Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
@@ -43,7 +43,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|told| &told.why), "instead": told.map(|told| &told.instead), "until": care::until(protocol, target.action, because, plan.no_vet), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
-    json!({
+    let mut whole = json!({
         "schema": SCHEMA,
         "caution": document::caution_text(country),
         "country": country.id,
@@ -53,7 +53,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "need": band(verdict.need),
         "humane_end": band(verdict.humane),
         "authority_call": band(verdict.authority),
-        "figures": figures::json(&verdict.figures),
+        "figures": figures::json(protocol, verdict),
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
@@ -118,14 +118,19 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "sources": sources(protocol, verdict),
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
-    })
+    });
+    let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));
+    if let Some(fields) = whole.as_object_mut() {
+        fields.insert("told_not_weighed".to_owned(), idle.into());
+    }
+    whole
 }
 
 /// The schema of a plan by itself.
 pub const PLAN_SCHEMA: &str = "coopside.plan/1";
 
 /// What a plan by itself takes from the whole.
-const OF_A_PLAN: [&str; 21] = [
+const OF_A_PLAN: [&str; 22] = [
     "caution",
     "country",
     "reviewed_by_a_veterinarian",
@@ -147,6 +152,7 @@ const OF_A_PLAN: [&str; 21] = [
     "rounds",
     "watch_for",
     "law",
+    "told_not_weighed",
 ];
 
 /// The plan by itself, without reasons and figures.

@@ -6,8 +6,10 @@ mod common;
 
 mod amounts;
 mod evidence;
+mod heard;
 mod judge;
 mod label;
+mod phone;
 mod plans;
 mod practice;
 mod protocol;
