@@ -16,17 +16,21 @@ impl Protocol {
     }
 
     /// Whether anything is made of an answer that is not made of the first one: a rule or paragraph reads it, another question is
-    /// asked because of it, a measure, a score or her kind is told by it, an instruction follows, or it is said aloud of her.
+    /// asked because of it, a measure, a score, her kind or a vet's reach is told by it, an instruction follows, or it is said
+    /// aloud of her.
     pub fn makes_something(&self, at: QuestionAt, choice: u8) -> bool {
         let question = self.ask(at);
-        let instructs = question.choices.get(usize::from(choice)).is_some_and(|choice| choice.instruct.is_some());
+        let meant = question.choices.get(usize::from(choice));
+        let instructs = meant.is_some_and(|choice| choice.instruct.is_some() || choice.reach.is_some());
         let told = question.adds_to.is_some()
             || question.worked_out.is_some()
             || self.said_first.contains(&at)
             || self.said_of_wounds.contains(&at)
             || self.kind_at() == Some(at)
             || self.scores.iter().any(|score| score.of.contains(&at));
-        let read = || self.sets(at).any(|set| set.holds(choice) != set.holds(0));
+        // Of answers without an order none is the fine one that the others are held against.
+        let tells = |set: AnswerSet| set.holds(choice) != set.holds(0) || (!question.ordered && set.holds(choice));
+        let read = || self.sets(at).any(tells);
         told || instructs || question.gives.is_some_and(is_reckoned) || read()
     }
 

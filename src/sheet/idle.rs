@@ -3,6 +3,7 @@
 use super::{Cell, Sheet, Truth};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::Asked;
+use chrono::{DateTime, TimeDelta, Utc};
 
 /// Why an answer moves nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,9 +30,22 @@ impl Sheet<'_> {
             return None;
         }
         match self.applies(subject, asked.question) {
-            Truth::No => Some(Idle::NotAsked),
+            Truth::No => (!self.is_outlived(asked)).then_some(Idle::NotAsked),
             Truth::Open | Truth::Yes => (!self.makes_something(asked.question, cell)).then_some(Idle::NothingMade),
         }
+    }
+
+    /// Whether what calls for a question was looked at again an hour later or more: then its answer was true of her before, and the
+    /// two do not contradict each other.
+    fn is_outlived(&self, asked: Asked) -> bool {
+        let Some(said) = self.said_at(asked) else { return false };
+        let gates = self.protocol.asked_by(asked.question, asked.about).into_iter();
+        gates.filter_map(|gate| self.said_at(gate)).any(|later| later - said >= TimeDelta::hours(1))
+    }
+
+    fn said_at(&self, asked: Asked) -> Option<DateTime<Utc>> {
+        let column = self.column(asked.about.into(), asked.question);
+        column.said_at.get(usize::from(asked.question.0)).copied().flatten()
     }
 
     fn says_something(&self, at: QuestionAt, cell: Cell) -> bool {

@@ -88,7 +88,8 @@ fn read(at: QuestionAt, choice: u8) -> bool {
     {
         cond.walk(&mut |part| {
             if let Cond::Answer(read, set) = part {
-                found |= *read == at && set.holds(choice) != set.holds(0);
+                let tells = set.holds(choice) != set.holds(0) || (!PROTOCOL.ask(at).ordered && set.holds(choice));
+                found |= *read == at && tells;
             }
         });
     }
@@ -124,7 +125,8 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
                 with_another.is_some_and(|_| said::known(&PROTOCOL, &findings, about(at), question).is_some());
             let in_figures = verdict.figures != first.figures;
             let scored = verdict.scores != first.scores;
-            let followed = choice.instruct.is_some();
+            // A build tells her weight, which every share is reckoned against; a reach, which vets are phoned.
+            let followed = choice.instruct.is_some() || choice.reach.is_some() || question.is_weight();
             if idle {
                 nothing.push(id);
             } else if !(read(at, place) || with_another || in_figures || scored || followed || aloud) {
@@ -135,6 +137,21 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
     println!("nothing is made of, and told: {nothing:?}");
     assert!(silent.is_empty(), "passed over in silence: {silent:?}");
     assert!(!nothing.is_empty() && nothing.iter().all(|id| !id.contains(": yes")), "{nothing:?}");
+}
+
+/// What was true at an earlier look, and is not asked of her now, is her history: nothing in it contradicts what is found now.
+#[test]
+fn what_a_later_look_has_outlived_is_not_told_again() {
+    let told = |hours: i64| {
+        let mut findings = Findings::default();
+        for (question, answer, after) in [("gait", "hardly", 0), ("reach_food", "not", 0), ("gait", "level", hours)] {
+            let answer = Answer::Choice(answer.into());
+            let statement = Statement { about: About::Bird, question: question.into(), answer };
+            findings.say(statement, now() + chrono::TimeDelta::hours(after));
+        }
+        judge(&PROTOCOL, &findings, now()).idle.len()
+    };
+    assert_eq!((told(0), told(1)), (1, 0));
 }
 
 /// What is not asked of such a bird and was told all the same, by notes or before another answer was changed: every answer that says

@@ -6,9 +6,11 @@ mod common;
 
 mod amounts;
 mod evidence;
+mod figures;
 mod heard;
 mod judge;
 mod label;
+mod neck;
 mod phone;
 mod plans;
 mod practice;

@@ -62,7 +62,9 @@ impl<'a> Found<'a> {
             return self.unclear(rule, reason.about).into_iter().map(Finding::Words).collect();
         }
         let mut parts = self.met(&rule.when, reason.about);
-        let joins = parts.len() > 1 || !measures(rule).is_empty() || parts.is_empty();
+        // A vet who is on the phone need not hear that none is in reach.
+        let of_reach = rule.when.questions().iter().any(|at| self.protocol.ask(*at).id == *REACH);
+        let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
             parts.insert(0, Finding::Words(rule.reason.clone()));
         }
@@ -308,8 +310,10 @@ pub struct Wounds {
 impl Wounds {
     /// In words, with at most so many of the features that are not as they should be.
     pub fn say(&self, features: usize) -> String {
-        let told: Vec<String> = self.is.iter().chain(self.more.iter().take(features)).cloned().collect();
-        let told = if told.is_empty() { "nothing known of it.".to_owned() } else { list(&told) };
+        // What it is and each feature may hold commas of its own.
+        let is = (!self.is.is_empty()).then(|| self.is.join(", "));
+        let told: Vec<String> = is.into_iter().chain(self.more.iter().take(features).cloned()).collect();
+        let told = if told.is_empty() { "nothing known of it.".to_owned() } else { format!("{}.", told.join("; ")) };
         match self.numbers.len() {
             1 => format!("Wound: {told}"),
             many => format!("{many} wounds alike: {told}"),
