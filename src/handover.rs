@@ -1,6 +1,7 @@
 //! What leaves the program in words: one document model, written as plain text or drawn by the panes; and JSON.
 
 pub mod basis;
+mod beside;
 pub mod calendar;
 pub mod chart;
 pub mod days;
@@ -24,4 +25,5 @@ pub mod steps;
 pub mod sum;
 pub mod text;
 mod together;
+mod unweighed;
 pub mod why;

@@ -9,6 +9,7 @@ mod check;
 pub mod cond;
 pub mod evidence;
 pub mod fault;
+mod heard;
 pub mod order;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]

@@ -2,9 +2,11 @@
 //! found yet; and what holds of them.
 
 mod course;
+mod idle;
 mod truth;
 mod weigh;
 
+pub use idle::Idle;
 pub use truth::Truth;
 pub use weigh::{Doubt, Subject, Weigher};
 
@@ -299,25 +301,39 @@ impl<'p> Sheet<'p> {
     }
 
     /// What one question says of its measure, in its base unit; `most` where it may be anything.
+    ///
+    /// Where an earlier "cannot tell" leaves in doubt whether it applies, it may say nothing at all and may say what was told:
+    /// from nothing to the high end of that.
     fn worth(&self, subject: Subject, at: QuestionAt, most: u64) -> Reading<u64> {
         let cannot_say = Reading { band: Band { low: 0, high: most }, settled: false };
-        let question = self.protocol.ask(at);
-        match (self.applies(subject, at), self.cell(subject, at)) {
+        let under = |doubt| self.applies_under(doubt, subject, at);
+        match (under(Doubt::CountsAsMet), under(Doubt::CountsAsUnmet)) {
             // What does not apply is not there: no blood, no wound of that sort, no hurried breath.
             (Truth::No, _) => Reading { band: Band::exactly(0), settled: true },
-            (Truth::Yes, Cell::Worked(band, ..)) => Reading { band, settled: true },
-            (Truth::Yes, Cell::Given(choice)) => question
-                .choices
-                .get(usize::from(choice))
-                .and_then(|choice| choice.worth)
-                .map_or(cannot_say, |band| Reading { band, settled: true }),
+            // It may turn out not to apply.
+            (Truth::Open, _) => cannot_say,
+            (Truth::Yes, surely) => self.told_worth(subject, at, most).map_or(cannot_say, |band| match surely {
+                Truth::Yes => Reading { band, settled: true },
+                // What is asked next may take the doubt away; where nothing can, the band is final.
+                Truth::Open | Truth::No => {
+                    Reading { band: Band { low: 0, high: band.high }, settled: surely == Truth::No }
+                }
+            }),
+        }
+    }
+
+    /// What was told stands for, where anything was told that stands for something.
+    fn told_worth(&self, subject: Subject, at: QuestionAt, most: u64) -> Option<Band<u64>> {
+        let choices = &self.protocol.ask(at).choices;
+        match self.cell(subject, at) {
+            Cell::Worked(band, ..) => Some(band),
+            Cell::Given(choice) => choices.get(usize::from(choice))?.worth,
             // Could not tell: anything from nothing to the largest answer, and no answer will narrow it.
-            (Truth::Yes, Cell::CannotTell) => {
-                let largest = question.choices.iter().filter_map(|choice| choice.worth).map(|band| band.high).max();
-                Reading { band: Band { low: 0, high: largest.unwrap_or(most) }, settled: true }
+            Cell::CannotTell => {
+                let largest = choices.iter().filter_map(|choice| choice.worth).map(|band| band.high).max();
+                Some(Band { low: 0, high: largest.unwrap_or(most) })
             }
-            // Not asked; or it may turn out not to apply.
-            (Truth::Open, _) | (Truth::Yes, Cell::NotAsked | Cell::Amount(_)) => cannot_say,
+            Cell::NotAsked | Cell::Amount(_) => None,
         }
     }
 
@@ -373,16 +389,6 @@ impl<'p> Sheet<'p> {
         }
         let share = |value| Permille(u32::try_from(value).unwrap_or(1000));
         Reading { band: Band { low: share(band.low), high: share(band.high) }, settled }
-    }
-
-    /// Questions that feed a measure and were answered with more than their first answer, though what else was said means that
-    /// they do not apply: two looks that do not fit each other.
-    pub fn out_of_place(&self) -> impl Iterator<Item = &'p Question> + '_ {
-        self.protocol.enumerated().filter_map(|(at, question)| {
-            let said = !matches!(self.cell(Subject::Bird, at), Cell::NotAsked | Cell::CannotTell | Cell::Given(0));
-            let out = said && !question.wound && question.figure().is_some();
-            (out && self.applies(Subject::Bird, at) == Truth::No).then_some(question)
-        })
     }
 
     /// Whether what was said of the bird may be the worst answer.

@@ -1,12 +1,12 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
+use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
 use super::sum;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
 use crate::judge::{Reason, Verdict};
 use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
-use crate::protocol::cond::{Cond, Threshold};
 use crate::reckon::rests::{BLOOD, BREATHS, Cited, FLUIDS, SKIN, WARMTH};
 use crate::reckon::{Told, millilitres, percent, span};
 use crate::typed::weight;
@@ -16,22 +16,21 @@ use serde_json::{Value, json};
 /// The figures; none where nothing was measured.
 pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
     let Figures { weight, blood, breaths, dryness, skin, hurt, air } = &verdict.figures;
-    let because = |of: fn(&Threshold) -> bool| because(protocol, verdict, of);
+    let because = |of: Of| because(protocol, verdict, of);
+    let besides = |of: Of| beside(protocol, verdict, of);
+    let graver = |of: Of| besides(of).filter(|beside| beside.is_graver());
     let items = [
         blood.as_ref().map(|blood| Item {
-            why: because(|of| matches!(of, Threshold::BloodLost(_) | Threshold::BloodOfWeight(_))),
-            ..blood_item(protocol, blood, *hurt)
+            why: because(beside::BLOOD),
+            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD))
         }),
         breaths.as_ref().map(|breaths| Item {
-            why: because(|of| matches!(of, Threshold::BreathRate(_))),
-            ..breaths_item(protocol, breaths)
+            why: because(beside::BREATHS),
+            ..breaths_item(protocol, breaths, graver(beside::BREATHS))
         }),
-        dryness.as_ref().map(|dryness| Item {
-            why: because(|of| matches!(of, Threshold::Dryness(_))),
-            ..dryness_item(protocol, dryness)
-        }),
+        dryness.as_ref().map(|dryness| Item { why: because(beside::DRYNESS), ..dryness_item(protocol, dryness) }),
         skin.as_ref()
-            .map(|skin| Item { why: because(|of| matches!(of, Threshold::SkinOpen(_))), ..skin_item(protocol, skin) }),
+            .map(|skin| Item { why: because(beside::SKIN), ..skin_item(protocol, skin, graver(beside::SKIN)) }),
         weight.as_ref().map(|told| {
             let how = if told.weighed { "weighed" } else { "not weighed: by build or kind" };
             let wide = !told.weighed && told.band.high.0 > told.band.low.0.saturating_mul(WIDE);
@@ -102,7 +101,14 @@ fn rests(protocol: &Protocol, cited: &[Cited]) -> Vec<String> {
     cited.iter().map(|cited| sum::rests(protocol, cited).lead).collect()
 }
 
-fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -> Item {
+/// The share of blood for summaries, with what else weighs more than what was seen of it.
+pub fn blood_told(protocol: &Protocol, verdict: &Verdict, blood: &Blood) -> String {
+    let graver = beside(protocol, verdict, beside::BLOOD).filter(|beside| beside.is_graver() && !blood.bleeds);
+    let outside = graver.map_or_else(String::new, |beside| format!(", by what was seen. {}", beside.words()));
+    format!("{}{outside}", blood_line(blood))
+}
+
+fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>, others: Option<Beside>) -> Item {
     if blood.bleeds {
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
@@ -124,7 +130,9 @@ fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -
         "Formula: lost / (weight x blood a kilogram). The most lost of the least blood decides.".into(),
     ];
     let asked = asked.into_iter().chain(rests(protocol, BLOOD)).collect();
-    let more = std::iter::once(line).chain(fast).collect();
+    // What runs inside her no sum of ours sees: a line that is not crossed would soothe beside a sign that is graver.
+    let others = others.map(|beside| format!("Only blood seen outside is counted. {}", beside.words()));
+    let more = others.into_iter().chain([line]).chain(fast).collect();
     Item { more, asked, ..Item::plain(format!("Blood: {}.", blood_line(blood))) }
 }
 
@@ -138,7 +146,7 @@ pub fn breaths_line(breaths: &Breaths) -> String {
     format!("{}{against}", span(breaths.rate, rate, "a minute").value)
 }
 
-fn breaths_item(protocol: &Protocol, breaths: &Breaths) -> Item {
+fn breaths_item(protocol: &Protocol, breaths: &Breaths, others: Option<Beside>) -> Item {
     let held = breaths.held.then(|| "Counted in the hand: it says little. Count again when she has rested.".to_owned());
     let range = breaths.range.map_or_else(
         || "No range is published for her kind that we know of.".to_owned(),
@@ -149,7 +157,8 @@ fn breaths_item(protocol: &Protocol, breaths: &Breaths) -> Item {
         "No line is drawn from heart rates: the formula by weight is wrong by a factor of two.".into(),
     ];
     let asked = asked.into_iter().chain(rests(protocol, BREATHS)).collect();
-    let more = std::iter::once(range).chain(held).collect();
+    let others = others.map(|beside| format!("This only counts how often. {}", beside.words()));
+    let more = others.into_iter().chain([range]).chain(held).collect();
     Item { more, asked, ..Item::plain(format!("Breaths: {}.", breaths_line(breaths))) }
 }
 
@@ -174,7 +183,7 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
     Item { more, asked, ..Item::plain(format!("Dryness: she lacks {share}.")) }
 }
 
-fn skin_item(protocol: &Protocol, skin: &Skin) -> Item {
+fn skin_item(protocol: &Protocol, skin: &Skin, others: Option<Beside>) -> Item {
     let asked = vec![
         format!(
             "It loses about {} a day, an order of magnitude borrowed from people.",
@@ -183,7 +192,9 @@ fn skin_item(protocol: &Protocol, skin: &Skin) -> Item {
         "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
     ];
     let asked = asked.into_iter().chain(rests(protocol, SKIN)).collect();
-    Item { asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of all her skin").value)) }
+    let more =
+        others.map(|beside| format!("This only sums how much is open. {}", beside.words())).into_iter().collect();
+    Item { more, asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of all her skin").value)) }
 }
 
 fn degrees(tenths: TenthsOfDegree) -> String {
@@ -211,19 +222,14 @@ fn air_item(protocol: &Protocol, state: State) -> Item {
 }
 
 /// The rules in force that rest on a measure.
-fn because(protocol: &Protocol, verdict: &Verdict, of: fn(&Threshold) -> bool) -> Vec<Reason> {
-    let rests = |reason: &&Reason| {
-        let mut found = false;
-        protocol.rule(reason.rule).when.walk(&mut |cond| {
-            found |= matches!(cond, Cond::AtLeast(threshold) | Cond::Under(threshold) if of(threshold));
-        });
-        found
-    };
-    verdict.reasons.iter().filter(rests).copied().collect()
+fn because(protocol: &Protocol, verdict: &Verdict, of: Of) -> Vec<Reason> {
+    verdict.reasons.iter().filter(|reason| beside::reads(protocol.rule(reason.rule), of)).copied().collect()
 }
 
 /// The figures as JSON: low, high, unit, formula and source of each.
-pub fn json(figures: &Figures) -> Value {
+pub fn json(protocol: &Protocol, verdict: &Verdict) -> Value {
+    let figures = &verdict.figures;
+    let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
     let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });
     json!({
         "weight": figures.weight.map(|told| json!({
@@ -235,12 +241,14 @@ pub fn json(figures: &Figures) -> Value {
             "share_of_weight": band(span(blood.of_weight, percent, "%")),
             "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
             "line": blood.line.words(), "counted_as_frail": blood.frail,
+            "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
             "formula": "lost / (weight x blood a kilogram)", "rests_on": BLOOD,
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
             "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
             "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
             "against": breaths.range.map(|(_, against)| against.words()),
+            "other_signs_weigh_more": graver(beside::BREATHS),
             "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": BREATHS,
         })),
         "dryness": figures.dryness.map(|dry| json!({
@@ -251,6 +259,7 @@ pub fn json(figures: &Figures) -> Value {
         })),
         "open_skin": figures.skin.map(|skin| json!({
             "share": band(span(skin.share, percent, "%")),
+            "other_signs_weigh_more": graver(beside::SKIN),
             "water_a_day_order_of_magnitude": band(span(skin.moisture, millilitres, "mL")),
             "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": SKIN,
         })),

@@ -1,6 +1,6 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::{document, figures, phone, why};
+use super::{document, figures, phone, unweighed, why};
 use crate::care::{self, Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
@@ -51,7 +51,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "once": protocol.action(target.action).opens.as_ref().map(|opens| &opens.say), "rules": reasons(because),
         })
     });
-    let mut told = json!({
+    let mut whole = json!({
         "schema": SCHEMA,
         "caution": document::caution_text(country),
         "country": country.id,
@@ -61,7 +61,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "need": band(verdict.need),
         "humane_end": band(verdict.humane),
         "authority_call": band(verdict.authority),
-        "figures": figures::json(&verdict.figures),
+        "figures": figures::json(protocol, verdict),
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
@@ -127,17 +127,19 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "clashes": verdict.clashes,
         "not_understood": verdict.not_understood,
     });
-    if let Value::Object(fields) = &mut told {
+    let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));
+    if let Value::Object(fields) = &mut whole {
+        fields.insert("told_not_weighed".to_owned(), idle.into());
         fields.insert("later".to_owned(), later.collect());
     }
-    told
+    whole
 }
 
 /// The schema of a plan by itself.
 pub const PLAN_SCHEMA: &str = "coopside.plan/1";
 
 /// What a plan by itself takes from the whole.
-const OF_A_PLAN: [&str; 21] = [
+const OF_A_PLAN: [&str; 22] = [
     "caution",
     "country",
     "reviewed_by_a_veterinarian",
@@ -159,6 +161,7 @@ const OF_A_PLAN: [&str; 21] = [
     "rounds",
     "watch_for",
     "law",
+    "told_not_weighed",
 ];
 
 /// The plan by itself, without reasons and figures.

@@ -1,7 +1,7 @@
 //! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
 
 use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
-use super::{figures, proven, why};
+use super::{figures, proven, unweighed, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
@@ -72,6 +72,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
         section("BY PART OF THE BODY (no odds of survival)", Tone::Plain, severity(protocol, verdict)),
         section("TO COMPARE AT THE NEXT LOOK (our own words, no odds)", Tone::Plain, scores(protocol, verdict)),
         section("COULD ALSO BE", Tone::Plain, paragraphs(protocol, verdict, Under::CouldBe)),
+        unweighed::told(protocol, judged.findings, verdict),
         section("DO NOT FIT TOGETHER", Tone::Plain, verdict.clashes.iter().map(Item::plain).collect()),
         section(
             "NOT UNDERSTOOD BY THIS PROTOCOL, COUNTED AS CANNOT TELL",

@@ -1,7 +1,7 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
 use super::document::{self, Item, Judged, Reader, Section, Tone};
-use super::{judgement, why};
+use super::{judgement, unweighed, why};
 use crate::care::Plan;
 use crate::finding::Findings;
 use crate::judge::Verdict;
@@ -42,6 +42,9 @@ pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader);
     let mut told: Vec<Section> = judged.into_iter().filter(|section| section.heading == "VERDICT").collect();
     told.extend(super::plan::sections(protocol, findings, verdict, plan, reader));
+    // What is no part of a plan, but must not be lost where nothing else is read.
+    let last = told.len().saturating_sub(1);
+    told.splice(last..last, unweighed::in_short(protocol, findings, verdict));
     let words = document::glossary(protocol, &told);
     let before_caution = told.len().saturating_sub(1);
     told.splice(before_caution..before_caution, words);

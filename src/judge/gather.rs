@@ -58,6 +58,7 @@ pub fn verdict(
         open_wounds,
         held: held(protocol, sheet, weighed),
         clashes: clashes(protocol, sheet),
+        idle: sheet.idle().collect(),
         not_understood: sheet.not_understood.clone(),
         figures: super::figures::Figures::default(),
         wounds: sheet.wounds(),
@@ -258,18 +259,12 @@ fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
         protocol.exclusions.iter().filter(clash)
     };
     let subjects = std::iter::once(Subject::Bird).chain((0..sheet.wounds()).map(Subject::Wound));
-    let out = sheet.out_of_place().map(|question| {
-        format!(
-            "{}: answered, though another answer means there was nothing to ask. Look at both again.",
-            question.topic
-        )
-    });
     let weighed = sheet.misweighed().then(|| {
         "Her kind and her weight or build do not fit: either may be wrong, so the graver counts. Look at both again."
             .to_owned()
     });
     let said = subjects.flat_map(both).map(|exclusion| exclusion.say.clone());
-    let mut found: Vec<String> = said.chain(out).chain(weighed).collect();
+    let mut found: Vec<String> = said.chain(weighed).collect();
     found.sort();
     found.dedup();
     found

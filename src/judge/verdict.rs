@@ -9,6 +9,7 @@ use crate::protocol::raw::{Looks, Reach};
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::protocol::told::{ParagraphAt, ScoreAt};
+use crate::sheet::Idle;
 use crate::unit::Band;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
@@ -74,6 +75,8 @@ pub struct Verdict {
     pub held: Vec<Held>,
     /// Pairs of answers that cannot both be true, in words.
     pub clashes: Vec<String>,
+    /// What was said and moves nothing, and why.
+    pub idle: Vec<(Asked, Idle)>,
     /// What was said and this protocol does not know, in words.
     pub not_understood: Vec<String>,
     /// What the measures come to.

@@ -1,7 +1,7 @@
 //! Birds whose measures are what they are: what the solver proposes is laid out, measured, and corrected where it is not so.
 
 use super::clauses::{Bit, Clauses, OutOfBudget};
-use super::form::{BIRD, Form};
+use super::form::{BIRD, Counts, Form};
 use super::gauge::Dial;
 use crate::finding::About;
 use crate::protocol::cond::QuestionAt;
@@ -126,7 +126,8 @@ impl<'p> Form<'_, 'p> {
         otherwise: &mut Vec<Bit>,
     ) {
         let question = self.protocol().ask(at);
-        let applies = self.applies(column, at, true);
+        // Doubt whether it applies leaves the high end what was told, and takes the low end to nothing.
+        let applies = self.applies(column, at, end.counts());
         let grows = question.ordered && question.gives.is_some();
         if !clauses.value(applies) {
             if !(grows && reaches) {
@@ -160,6 +161,14 @@ enum End {
 }
 
 impl End {
+    /// How doubt counts for this end.
+    const fn counts(self) -> Counts {
+        match self {
+            Self::Low => false,
+            Self::High => true,
+        }
+    }
+
     /// What an answer stands for, by this end, in the base unit of its question's measure.
     fn of(self, question: &Question, cell: &Cell) -> Option<u64> {
         let band = match cell {

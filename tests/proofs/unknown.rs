@@ -6,15 +6,17 @@ use crate::common::{PROTOCOL, complete, now};
 use coopside::bird::{BUILDS, Kind};
 use coopside::finding::figure::{Count, Figure, FigureOf, LONGEST_LINE, Lines, Spilt};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::levels;
+use coopside::judge::{Standing, levels};
 use coopside::notes;
 use coopside::protocol::KIND;
+use coopside::protocol::cond::Cond;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::prove::{Rung, Scale, Work, bands, domain, envelope, is_possible};
-use coopside::sheet::{Cell, Sheet};
-use coopside::unit::{Grams, Microlitres, Micrometres, TenthsOfSecond};
+use coopside::sheet::{Cell, Sheet, Subject};
+use coopside::unit::{Band, Grams, Microlitres, Micrometres, Permille, TenthsOfSecond};
 use proptest::prelude::*;
+use std::collections::BTreeSet;
 
 /// Where a bird stands on each scale at least, no higher than doubt alone may lead.
 fn stands(sheet: &Sheet) -> [Rung; 3] {
@@ -145,6 +147,108 @@ proptest! {
         ] {
             prop_assert!(no_lower(stands(weight, told), exact), "{id} of a {} of {grams} g", kind.id());
         }
+    }
+}
+
+/// What every measure comes to on a sheet, by its name.
+fn readings(sheet: &Sheet) -> [(&'static str, Band<u64>); 7] {
+    let wide = |Band { low, high }: Band<u32>| Band { low: u64::from(low), high: u64::from(high) };
+    let share = |Band { low, high }: Band<Permille>| wide(Band { low: low.0, high: high.0 });
+    let (lost, breaths) = (sheet.blood_lost().band, sheet.breath_rate().band);
+    [
+        ("blood lost", Band { low: lost.low.0, high: lost.high.0 }),
+        ("blood of a sound bird", share(sheet.blood_share(false).band)),
+        ("blood of a frail bird", share(sheet.blood_share(true).band)),
+        ("blood of her weight", share(sheet.blood_of_weight().band)),
+        ("breaths", wide(Band { low: breaths.low.0, high: breaths.high.0 })),
+        ("dryness", share(sheet.dryness().band)),
+        ("open skin", share(sheet.skin_open().band)),
+    ]
+}
+
+/// Where an earlier "cannot tell" leaves in doubt whether a question applies, a measure fed from it spans whatever an answer to the
+/// earlier one would make of it: of every such question, each of its answers and figures, and every answer to what it hangs on.
+#[test]
+fn a_measure_in_doubt_spans_every_answer_that_would_settle_it() {
+    let mut fed = Vec::new();
+    for (at, question) in PROTOCOL.enumerated() {
+        let (Some(_), Some(applies)) = (question.gives, &question.applies) else { continue };
+        fed.push(question.id.as_str());
+        let about = if question.wound { About::Wound(0) } else { About::Bird };
+        for gate in applies.questions() {
+            for cell in domain(&PROTOCOL, at) {
+                let mut sheet =
+                    Sheet::lay(&PROTOCOL, &findings(&[(KIND, choice("hen"))], &[("place", choice("back"))]), now());
+                sheet.suppose(Asked { about, question: at }, cell);
+                let mut with = |told: Cell| {
+                    sheet.suppose(Asked { about, question: gate }, told);
+                    sheet.suppose_applies();
+                    readings(&sheet)
+                };
+                let doubted = with(Cell::CannotTell);
+                for told in domain(&PROTOCOL, gate) {
+                    for ((name, wide), (_, one)) in doubted.iter().zip(with(told)) {
+                        let within = wide.low <= one.low && one.high <= wide.high;
+                        assert!(within, "{}: {cell:?}, {told:?}: {name} {one:?} beyond {wide:?}", question.id);
+                    }
+                }
+            }
+        }
+    }
+    assert_eq!(fed, ["breath_count", "vein", "size"]);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
+
+    /// What stands as seen although an earlier answer could not be told, stands so whatever that answer is: of every question some
+    /// other hangs on, of the bird and of each of her wounds.
+    #[test]
+    fn what_is_seen_in_doubt_is_seen_whatever_would_settle_it(bird in complete()) {
+        let sheet = Sheet::lay(&PROTOCOL, &bird.possible().findings(), now());
+        let blank = Sheet::lay(&PROTOCOL, &Findings::default(), now());
+        let gates: BTreeSet<_> = PROTOCOL.questions.iter().filter_map(|q| q.applies.as_ref()).flat_map(Cond::questions).collect();
+        for gate in gates {
+            for about in sheet.abouts(PROTOCOL.ask(gate)) {
+                let with = |cell: Cell| {
+                    let mut other = sheet.clone();
+                    other.suppose(Asked { about, question: gate }, cell);
+                    other.suppose_applies();
+                    is_possible(&PROTOCOL, &blank, &other).then_some(other)
+                };
+                let Some(doubted) = with(Cell::CannotTell) else { continue };
+                for told in domain(&PROTOCOL, gate).into_iter().filter_map(with) {
+                    for rule in &PROTOCOL.rules {
+                        let (bird, wounds) = if rule.per_wound { (None, doubted.wounds()) } else { (Some(Subject::Bird), 0) };
+                        for subject in bird.into_iter().chain((0..wounds).map(Subject::Wound)) {
+                            let seen = doubted.surely(&rule.when, subject);
+                            prop_assert!(!seen || told.surely(&rule.when, subject), "{} by {}", rule.id, PROTOCOL.ask(gate).id);
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A count, a slow vein, a large wound: where it could not be told whether they are there, they raise need and advise nothing.
+#[test]
+fn a_measure_in_doubt_raises_need_and_advises_nothing() {
+    let breaths = Answer::Figure(Figure::Breaths(vec![Count { breaths: 60, seconds: 30, held: false }]));
+    let hen = (KIND, choice("hen"));
+    let grams = ("weight", Answer::Amount(1500));
+    let doubted = [
+        ("breath_counted", findings(&[hen.clone(), ("breathing", Answer::CannotTell), ("breath_count", breaths)], &[])),
+        ("vein_slow", findings(&[hen.clone(), ("dryness", Answer::CannotTell), ("vein", choice("slow"))], &[])),
+        ("skin_share", findings(&[hen, grams], &[("what", Answer::CannotTell), ("size", lines(250_000, 200_000))])),
+    ];
+    for (id, findings) in doubted {
+        let verdict = coopside::judge::judge(&PROTOCOL, &findings, now());
+        let reason = verdict.reasons.iter().find(|reason| PROTOCOL.rule(reason.rule).id == *id);
+        assert_eq!(reason.map(|reason| reason.standing), Some(Standing::CouldNotTell), "{id}");
+        let advised =
+            verdict.acts.iter().flat_map(|act| &act.because).any(|reason| PROTOCOL.rule(reason.rule).id == *id);
+        assert!(!advised && verdict.humane.low <= Humane::MayComeIntoQuestion, "{id}");
     }
 }
 

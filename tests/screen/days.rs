@@ -107,7 +107,7 @@ fn a_look_is_short_begins_with_the_red_list_and_ends_by_itself() {
 fn last_times_answer_stands_beside_and_what_was_seen_before_is_said_again_in_one_key() {
     let mut walk = Walk::new();
     // Staggering: it stands on a list.
-    walk.to("list nerves").press("35");
+    walk.to("list nerves").press("46");
     to_the_end(&mut walk);
     let worst = walk.model.verdict.need.low;
     assert!(worst >= Need::WithinHours);
@@ -116,7 +116,7 @@ fn last_times_answer_stands_beside_and_what_was_seen_before_is_said_again_in_one
     walk.to("list nerves");
     let frame = words(&walk.frame(40, 20));
     assert!(frame.contains("(last time") && frame.contains("all as last time"), "{frame}");
-    walk.press("6");
+    walk.press("7");
     let standing = walk.model.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone());
     assert_eq!(standing, Some(Answer::Choice("yes".into())));
     assert_eq!(walk.model.verdict.need.low, worst, "as last time is no better than last time");
@@ -182,7 +182,7 @@ fn a_look_that_was_left_in_the_middle_is_not_held() {
 #[test]
 fn late_looks_stay_even_if_all_seems_well() {
     let mut walk = Walk::new();
-    walk.to("list nerves").press("35");
+    walk.to("list nerves").press("46");
     to_the_end(&mut walk);
     let looks = |walk: &Walk| due_of(walk).looks.iter().map(|promised| promised.look.at).collect::<Vec<_>>();
     let before = looks(&walk);

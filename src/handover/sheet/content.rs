@@ -12,12 +12,12 @@ use crate::finding::{About, Answer, Findings};
 use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
-use crate::handover::{chart, figures, judgement, phone, said, text, why};
+use crate::handover::{chart, figures, judgement, phone, said, text, unweighed, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{KIND, Protocol, REACH};
-use crate::sheet::{Sheet as Laid, Truth};
+use crate::sheet::{Idle, Sheet as Laid, Truth};
 use chrono::{DateTime, Utc};
 
 /// At most this many reasons, with their labels.
@@ -449,7 +449,10 @@ impl Desk<'_> {
         let strange = self.told.verdict.not_understood.iter();
         let strange =
             strange.map(|said| row("Not understood by this protocol, and counted as cannot tell", said.clone()));
-        let rows: Vec<Row> = strange.chain(rows.into_iter().flatten()).collect();
+        let idle = self.told.verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked);
+        let idle = idle
+            .map(|(asked, _)| row("Told, but not weighed", unweighed::line(self.protocol, self.told.findings, *asked)));
+        let rows: Vec<Row> = strange.chain(idle).chain(rows.into_iter().flatten()).collect();
         let none = || vec![row("", "Everything that was asked is known.")];
         part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })
     }

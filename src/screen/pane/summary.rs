@@ -87,7 +87,7 @@ fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
     let share = |band: Band<Permille>| format!("{}%", span(band, percent, "").value);
     [
-        blood.as_ref().map(|blood| ("blood", figures::blood_line(blood))),
+        blood.as_ref().map(|blood| ("blood", figures::blood_told(model.protocol, &model.verdict, blood))),
         breaths.as_ref().map(|breaths| ("breaths", figures::breaths_line(breaths))),
         dryness.as_ref().map(|dry| ("dry", format!("lacks {} of her weight", share(dry.share)))),
         skin.as_ref().map(|skin| ("open skin", share(skin.share))),

@@ -1,0 +1,199 @@
+//! What finds room in a call: the gravest always, the rest as far as the words go, and each wound told or counted.
+
+use super::found::{Finding, Found, Wounds, measures};
+use crate::judge::{Reason, Standing};
+use crate::protocol::cond::Threshold;
+use std::collections::VecDeque;
+use std::mem::Discriminant;
+
+/// How many words a person reads.
+pub fn words(said: &[String]) -> usize {
+    said.iter().flat_map(|text| text.split_whitespace()).count()
+}
+
+/// What was said so far, and how many words are left.
+pub struct Room {
+    left: usize,
+    said: Vec<String>,
+}
+
+impl Room {
+    /// So much room after what was said already.
+    pub const fn with(left: usize, said: Vec<String>) -> Self {
+        Self { left, said }
+    }
+
+    /// Says something once, where it finds room.
+    pub fn take(&mut self, told: String) -> bool {
+        if self.said.contains(&told) {
+            return true;
+        }
+        let Some(left) = self.left.checked_sub(words(std::slice::from_ref(&told))) else { return false };
+        self.left = left;
+        self.said.push(told);
+        true
+    }
+
+    /// Says something that was held against the room already, even if the same words were said of another wound.
+    fn take_again(&mut self, told: String) {
+        self.left = self.left.saturating_sub(words(std::slice::from_ref(&told)));
+        self.said.push(told);
+    }
+
+    /// All that was said, with what is said at the end.
+    pub fn end(mut self, ends: impl IntoIterator<Item = String>) -> String {
+        self.said.extend(ends);
+        self.said.join(" ")
+    }
+}
+
+/// A call as it is put together.
+pub struct Call<'c, 'a> {
+    found: &'c Found<'a>,
+    room: Room,
+    /// Wounds not told yet, the worst first.
+    wounds: VecDeque<Wounds>,
+    /// Room kept to count them.
+    kept: usize,
+    /// Sums that were told: of two lines of the same, the graver is enough.
+    sums: Vec<Discriminant<Threshold>>,
+}
+
+/// Words kept free to count the wounds that find no room: "And 3 more wounds."
+const COUNTING: usize = 4;
+
+impl<'c, 'a> Call<'c, 'a> {
+    /// Nothing of her said yet. While a wound is untold, room is kept to count it.
+    pub fn of(found: &'c Found<'a>, mut room: Room) -> Self {
+        let wounds: VecDeque<Wounds> = found.wounds().into();
+        let kept = if wounds.is_empty() { 0 } else { COUNTING.min(room.left) };
+        room.left -= kept;
+        Self { found, room, wounds, kept, sums: Vec::new() }
+    }
+
+    /// The finding of the gravest reason, before all else.
+    pub fn gravest(&mut self) {
+        let Some(gravest) = self.found.reasons().next() else { return };
+        let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
+        let mut told = false;
+        for finding in self.found.behind(gravest) {
+            match finding {
+                // What happened finds its room beside a wound told at length.
+                Finding::Wound(number) => told |= self.wound(number, words(&story)),
+                // Of several signs together the rule's own words are enough here; each by itself comes as it finds room.
+                finding if !told => told = self.say(finding),
+                _ => {}
+            }
+        }
+        self.note(gravest);
+    }
+
+    /// What happened, and when.
+    pub fn story(&mut self) {
+        for at in &self.found.protocol.said_first {
+            self.room.take(self.found.story(*at));
+        }
+    }
+
+    /// What the other reasons rest on, gravest first: so many signs, then the worst wound, then the rest.
+    pub fn reasons(&mut self, first_signs: usize) {
+        let found = self.found;
+        let mut signs = 0;
+        // What could not be told is said where it is the gravest; here it would push out what was seen.
+        for reason in found.reasons().filter(|reason| reason.standing != Standing::CouldNotTell) {
+            if signs >= first_signs {
+                self.worst_wound();
+            }
+            let again = measures(found.protocol.rule(reason.rule)).iter().any(|sum| self.sums.contains(sum));
+            for finding in found.behind(reason) {
+                match finding {
+                    Finding::Words(_) if again => {}
+                    Finding::Wound(_) => self.worst_wound(),
+                    Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {
+                        signs += usize::from(matches!(finding, Finding::Sign(_)));
+                        self.say(finding);
+                    }
+                }
+            }
+            self.note(reason);
+        }
+        self.worst_wound();
+    }
+
+    /// The other wounds, and how many found no room.
+    pub fn wounds(&mut self) {
+        while let Some(next) = self.wounds.pop_front() {
+            // The last one may take the words kept for counting.
+            if self.wounds.is_empty() {
+                self.room.left += std::mem::take(&mut self.kept);
+            }
+            if !self.tell(&next, 0) {
+                self.wounds.push_front(next);
+                break;
+            }
+        }
+        self.room.left += std::mem::take(&mut self.kept);
+        let untold: usize = self.wounds.iter().map(|wounds| wounds.numbers.len()).sum();
+        if untold > 0 {
+            let wounds = if untold == 1 { "wound" } else { "wounds" };
+            self.room.take(format!("And {untold} more {wounds}."));
+        }
+    }
+
+    /// What else is not as it should be.
+    pub fn other_signs(&mut self) {
+        for at in self.found.other_signs() {
+            self.say(Finding::Sign(at));
+        }
+    }
+
+    /// The whole call.
+    pub fn end(self, ends: impl IntoIterator<Item = String>) -> String {
+        self.room.end(ends)
+    }
+
+    fn say(&mut self, finding: Finding) -> bool {
+        let told = match finding {
+            Finding::Sign(at) => self.found.sign(at),
+            Finding::Story(at) => Some(self.found.story(at)),
+            Finding::Words(words) => Some(words),
+            Finding::Wound(number) => return self.wound(number, 0),
+        };
+        told.is_some_and(|told| self.room.take(told))
+    }
+
+    fn note(&mut self, reason: &Reason) {
+        self.sums.extend(measures(self.found.protocol.rule(reason.rule)));
+    }
+
+    /// The wounds alike to this one, where they are not told yet. Whether they are told now.
+    fn wound(&mut self, number: usize, beside: usize) -> bool {
+        let Some(place) = self.wounds.iter().position(|wounds| wounds.numbers.contains(&number)) else { return true };
+        let Some(wounds) = self.wounds.remove(place) else { return true };
+        let told = self.tell(&wounds, beside) || self.tell(&wounds, 0);
+        if !told {
+            self.wounds.insert(place, wounds);
+        }
+        told
+    }
+
+    fn worst_wound(&mut self) {
+        if self.wounds.len() == self.found.wounds().len()
+            && let Some(worst) = self.wounds.front().and_then(|wounds| wounds.numbers.first().copied())
+        {
+            self.wound(worst, 0);
+        }
+    }
+
+    /// Tells wounds with as many features as find room beside what is to come; never without the worst of them.
+    fn tell(&mut self, wounds: &Wounds, beside: usize) -> bool {
+        let mut features = wounds.fewest()..=wounds.most();
+        let fits = |features: &usize| {
+            let needed = words(std::slice::from_ref(&wounds.say(*features))) + beside;
+            needed <= self.room.left
+        };
+        let Some(most) = features.rfind(fits) else { return false };
+        self.room.take_again(wounds.say(most));
+        true
+    }
+}

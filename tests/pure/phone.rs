@@ -1,0 +1,153 @@
+//! The call to a vet, held against random birds: the gravest is in it, nothing is told milder than it was found, no wound is lost.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::{Bird, PROTOCOL, complete, now, partial};
+use coopside::finding::{About, Answer, Findings};
+use coopside::handover::phone;
+use coopside::judge::{Reason, Standing, Verdict, judge};
+use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
+use coopside::protocol::{KIND, REACH};
+use proptest::prelude::*;
+
+/// The words of the choices that stand, of the bird and of all her wounds.
+fn given(findings: &Findings) -> Vec<(QuestionAt, About, usize)> {
+    let wounds = (0..findings.wounds()).map(About::Wound);
+    let abouts: Vec<About> = std::iter::once(About::Bird).chain(wounds).collect();
+    let mut found = Vec::new();
+    for (at, question) in PROTOCOL.enumerated() {
+        for about in abouts.iter().filter(|about| question.wound == (**about != About::Bird)) {
+            let said = findings.answer(*about, question.id.as_str()).map(|said| &said.statement.answer);
+            if let Some(Answer::Choice(id)) = said
+                && let Some(choice) = question.choice_at(id.as_str())
+            {
+                found.push((at, *about, usize::from(choice)));
+            }
+        }
+    }
+    found
+}
+
+fn words(at: QuestionAt, choice: usize) -> String {
+    PROTOCOL.ask(at).choices.get(choice).map_or_else(String::new, |choice| choice.say.to_lowercase())
+}
+
+fn literals(cond: &Cond) -> Vec<(QuestionAt, AnswerSet)> {
+    let mut found = Vec::new();
+    cond.walk(&mut |part| {
+        if let Cond::Answer(at, set) = part {
+            found.push((*at, *set));
+        }
+    });
+    found
+}
+
+/// Whether a call holds what a reason rests on: its own words, one of the answers that make it, or what could not be told.
+fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
+    let rule = PROTOCOL.rule(reason.rule);
+    let low = call.to_lowercase();
+    if reason.standing == Standing::CouldNotTell {
+        return low.contains("could not be told:") || low.contains("not ruled out.");
+    }
+    let read = literals(&rule.when);
+    let answers = given(findings).into_iter().filter(|(at, about, choice)| {
+        let question = PROTOCOL.ask(*at);
+        let about = !question.wound || !rule.per_wound || *about == reason.about;
+        let set = |(read, set): &(QuestionAt, AnswerSet)| {
+            read == at && u8::try_from(*choice).is_ok_and(|choice| set.holds(choice))
+        };
+        let beside = [KIND, REACH].iter().any(|id| question.id == **id);
+        about && !beside && !(question.ordered && *choice == 0) && read.iter().any(set)
+    });
+    let told = answers.map(|(at, _, choice)| words(at, choice)).any(|words| low.contains(&words));
+    // A figure in an answer's place says itself.
+    let figures = findings.said().iter().filter_map(|said| match &said.statement.answer {
+        Answer::Figure(figure) => Some(figure.words().to_lowercase()),
+        Answer::Choice(_) | Answer::Amount(_) | Answer::CannotTell => None,
+    });
+    told || low.contains(&rule.reason.to_lowercase()) || figures.into_iter().any(|words| low.contains(&words))
+}
+
+fn gravest(verdict: &Verdict) -> Option<&Reason> {
+    verdict.reasons.iter().find(|reason| {
+        let rule = PROTOCOL.rule(reason.rule);
+        rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
+    })
+}
+
+/// What is said is nowhere the milder answer to a question that got a graver one, unless another answer says the same.
+fn milder(call: &str, findings: &Findings) -> Option<String> {
+    let (low, given) = (call.to_lowercase(), given(findings));
+    let told: Vec<String> = given.iter().map(|(at, _, choice)| words(*at, *choice)).collect();
+    given.iter().filter(|(at, ..)| PROTOCOL.ask(*at).ordered).find_map(|(at, _, choice)| {
+        let milder = (1..*choice).map(|milder| words(*at, milder)).filter(|words| words.split(' ').count() > 2);
+        milder.into_iter().find(|words| low.contains(words) && !told.iter().any(|told| told.contains(words)))
+    })
+}
+
+/// How many wounds are told or counted.
+fn wounds(call: &str) -> usize {
+    let number = |text: &str| text.split(' ').next_back().and_then(|word| word.parse::<usize>().ok()).unwrap_or(0);
+    let alone = call.matches("Wound: ").count();
+    let alike: usize = call.match_indices(" wounds alike: ").map(|(at, _)| number(call.get(..at).unwrap_or(""))).sum();
+    let more = ["more wounds.", "more wound."].iter().filter_map(|ends| call.find(&format!(" {ends}")));
+    alone + alike + more.map(|at| number(call.get(..at).unwrap_or(""))).sum::<usize>()
+}
+
+/// A bird with one of her wounds there again, word for word.
+fn with_twins(bird: &Bird, twins: usize) -> Bird {
+    let mut bird = bird.clone();
+    if let Some(first) = bird.wounds.first().cloned() {
+        bird.wounds.extend(std::iter::repeat_n(first, twins));
+    }
+    bird
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(1500) })]
+
+    /// Sixty words, the gravest reason's finding among them and before what happened, nothing milder than it was found, and as many
+    /// wounds as there are.
+    #[test]
+    fn a_call_holds_the_gravest_and_every_wound(
+        bird in prop_oneof![partial().boxed(), complete().boxed()], twins in 0usize..4,
+    ) {
+        let findings = with_twins(&bird.possible(), twins).findings();
+        let verdict = judge(&PROTOCOL, &findings, now());
+        let call = phone::script(&PROTOCOL, &findings, &verdict);
+        prop_assert!(call.split_whitespace().count() <= phone::MOST_WORDS, "{}", call);
+        if let Some(gravest) = gravest(&verdict) {
+            prop_assert!(holds(&call, &findings, gravest), "{}: {}", PROTOCOL.rule(gravest.rule).id, call);
+        }
+        prop_assert_eq!(milder(&call, &findings), None, "{}", call);
+        prop_assert_eq!(wounds(&call), findings.wounds(), "{}", call);
+    }
+}
+
+fn call(text: &str) -> String {
+    let read = coopside::notes::read(&PROTOCOL, "call", text, now());
+    let findings = read.unwrap_or_else(|faults| panic!("{faults}"));
+    phone::script(&PROTOCOL, &findings, &judge(&PROTOCOL, &findings, now()))
+}
+
+/// What could be lost on the way to the phone, each once: foul told as dirt, what shows that she bleeds inside, a story that only her
+/// wounds know, two wounds that look alike.
+#[test]
+fn nothing_grave_is_lost_on_the_way_to_the_phone() {
+    let foul = call(
+        r#"(answers: {"kind": "hen"}, wounds: [{"place": "back", "what": "hole", "dirt": "foul", "cause": "mammal"}])"#,
+    );
+    assert!(foul.contains("pus, smell, black edges") && !foul.contains("dirt or feathers"), "{foul}");
+    assert!(foul.contains("What happened: tooth or claw: dog, cat, fox, rat."), "{foul}");
+    let inside = call(
+        r#"(answers: {"kind": "hen", "comb_kind": "red", "comb": "white", "eyelid": "pink", "posture": "down", "breathing": "open",
+            "mouth": "pink", "happened": "accident", "when": "h1"})"#,
+    );
+    assert!(inside.contains("she may bleed inside") || inside.contains("perhaps bleeding inside"), "{inside}");
+    assert!(inside.contains("omb: white or nearly white"), "{inside}");
+    let wound = r#"{"place": "back", "what": "hole", "depth": "deep"}"#;
+    let alike = call(&format!(
+        r#"(answers: {{"kind": "hen"}}, wounds: [{wound}, {wound}, {{"place": "wing", "what": "scrape"}}])"#
+    ));
+    assert!(alike.contains("2 wounds alike: back or tail, hole") && alike.contains("Wound: wing, scrape"), "{alike}");
+}
