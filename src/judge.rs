@@ -13,12 +13,13 @@ mod weigh;
 pub use levels::levels;
 pub use verdict::{
     Advised, Deadline, Dropped, Forbidden, Held, Level, Levels, Reason, Scored, Standing, Target, Verdict, Waiting,
-    Watched, brief,
+    Watched, brief, brief_told,
 };
 
-use crate::finding::Findings;
-use crate::protocol::Protocol;
+use crate::finding::{About, Answer, Findings};
+use crate::protocol::raw::Reach;
 use crate::protocol::scale::Need;
+use crate::protocol::{Protocol, REACH};
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
 
@@ -35,5 +36,14 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     }
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
-    Verdict { figures, ..verdict }
+    Verdict { figures, no_vet: no_vet(protocol, findings), ..verdict }
+}
+
+/// Whether what was said of reach means that no vet can be reached.
+fn no_vet(protocol: &Protocol, findings: &Findings) -> bool {
+    let said = findings.answer(About::Bird, REACH).map(|said| &said.statement.answer);
+    let choices = protocol.question(REACH).into_iter().flat_map(|question| &question.choices);
+    choices
+        .filter(|choice| choice.reach == Some(Reach::Nobody))
+        .any(|choice| said == Some(&Answer::Choice(choice.id.clone())))
 }

@@ -1,6 +1,7 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
 use super::document::{Item, Section, Tone, section, upper_first};
+use super::said::without_clock;
 use super::sum;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
 use crate::judge::{Reason, Verdict};
@@ -20,7 +21,7 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
     let items = [
         blood.as_ref().map(|blood| Item {
             why: because(|of| matches!(of, Threshold::BloodLost(_) | Threshold::BloodOfWeight(_))),
-            ..blood_item(protocol, blood, *hurt)
+            ..blood_item(protocol, blood, *hurt, verdict.no_vet)
         }),
         breaths.as_ref().map(|breaths| Item {
             why: because(|of| matches!(of, Threshold::BreathRate(_))),
@@ -102,11 +103,11 @@ fn rests(protocol: &Protocol, cited: &[Cited]) -> Vec<String> {
     cited.iter().map(|cited| sum::rests(protocol, cited).lead).collect()
 }
 
-fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>) -> Item {
+fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>, no_vet: bool) -> Item {
     if blood.bleeds {
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
-    let line = format!("{}.", upper_first(blood.line.words()));
+    let line = format!("{}.", upper_first(without_clock(blood.line.words(), no_vet)));
     let fast = hurt
         .map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high, u32::div_ceil)));
     let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };

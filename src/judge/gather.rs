@@ -55,6 +55,7 @@ pub fn verdict(
         clashes: clashes(protocol, sheet),
         not_understood: sheet.not_understood.clone(),
         figures: super::figures::Figures::default(),
+        no_vet: false,
         wounds: sheet.wounds(),
         looked_over: sheet.looked_over(),
         answered_at,
