@@ -73,10 +73,11 @@ fn of_item(item: Item) -> Vec<String> {
 fn list_and_case(walk: &mut Walk) -> (String, String) {
     let covered = covered(walk);
     walk.model.overlays = vec![Overlay::Case];
-    let case = walk.frame(100, 30);
+    // Without the summary beside it, so that no line is cut in two.
+    let case = walk.frame(60, 40);
     walk.model.overlays = vec![Overlay::Flock];
     walk.take(Input::Listed(vec![covered], 1));
-    let list = walk.frame(100, 30);
+    let list = walk.frame(60, 40);
     walk.model.overlays.clear();
     (list, case)
 }
