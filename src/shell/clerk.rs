@@ -376,7 +376,6 @@ impl Desk {
             Ok(events) => events.into_iter().for_each(|events| self.held.read(&ended.case, events)),
             Err(error) => self.tell(Report::Refused(error.to_string())),
         }
-        self.tell_who_waits();
     }
 
     /// Nobody listens any more only when the program is ending.

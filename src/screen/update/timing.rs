@@ -80,31 +80,25 @@ pub(super) fn rings(clock: &Running) -> String {
 }
 
 /// Takes the birds that wait, and the clocks that run for others. One that ran out before the start is told once, by name; one
-/// that ran out since rings; one that was ended here before it was on disk ends there now.
+/// that ran out since rings. What was ended here may not be on disk yet: it is not told again.
 pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
-    let told: Vec<Running> = std::mem::take(&mut waits.clocks)
+    let done = |clock: &Running| model.flock.done_with.iter().any(|done| done.is(clock));
+    let (gone, told): (Vec<Running>, Vec<Running>) = std::mem::take(&mut waits.clocks)
         .into_iter()
-        .filter(|clock| !model.is_own(clock))
+        .filter(|clock| !model.is_own(clock) && !done(clock))
         .map(|clock| Running { bird: upper_first(&clock.bird), ..clock })
-        .collect();
+        .partition(|clock| clock.ends_at <= model.since);
     model.flock.waiting = waits;
-    let (done, told): (Vec<Running>, Vec<Running>) =
-        told.into_iter().partition(|clock| model.flock.done_with.iter().any(|done| done.is(clock)));
-    let (gone, told): (Vec<Running>, Vec<Running>) = told.into_iter().partition(|clock| clock.ends_at <= model.since);
-    // A clock that was told as gone by is not ended by that: whoever opens her sees that its time is up.
-    let ends = done.into_iter().filter(|clock| clock.ends_at > model.since);
-    let mut effects: Vec<Effect> =
-        ends.filter_map(|clock| Some(Effect::EndClock(clock.case?, clock.ends_at))).collect();
+    // Being told of does not end it: whoever opens her sees that its time is up.
     tell_gone_by(model, &gone);
     model.flock.done_with.extend(gone);
     let is_new = |clock: &&Running| !model.flock.clocks.iter().any(|known| known.is(clock));
-    let up = told.iter().filter(is_new).find(|clock| clock.ends_at <= model.ticked);
-    effects.extend(up.map(rings).into_iter().flat_map(|title| [Effect::Title(title), Effect::Bell]));
+    let up = told.iter().filter(is_new).find(|clock| clock.ends_at <= model.ticked).map(rings);
     // What the disk does not hold yet runs on here; else the ledger knows best.
     let unkept = model.keeping.waiting > 0;
     model.flock.clocks.retain(|clock| unkept && told.iter().all(|told| !told.is_of(clock.case.as_ref(), clock.begun)));
     model.flock.clocks.extend(told);
-    effects
+    up.into_iter().flat_map(|title| [Effect::Title(title), Effect::Bell]).collect()
 }
 
 /// Says which clocks ran out before the start.
