@@ -218,7 +218,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
-        no_vet: elsewhere,
+        no_vet: elsewhere || verdict.no_vet,
         phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
         seen,
         steps,

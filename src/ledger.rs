@@ -14,7 +14,7 @@ mod setting;
 
 pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
 pub use carry::{Carried, CarryError, carry_aside};
-pub use cover::{Anew, Cover, Covered, Filter, State};
+pub use cover::{Anew, Clock, Cover, Covered, Filter, State};
 pub use fault::LedgerError;
 pub use read::{Kept, Lacking};
 pub use schema::{NEWEST as NEWEST_SCHEMA, STEPS};
@@ -275,7 +275,8 @@ impl Ledger {
         )?;
         // The cover of the other window's case is the nearest there is; the next event brings its own.
         transaction.execute(
-            "INSERT INTO cover SELECT ?1, begun_utc, last_utc, own.kept, name, kind, need, due_utc, state, archived, fingerprint \
+            "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
+             SELECT ?1, begun_utc, last_utc, own.kept, name, kind, need, due_utc, state, archived, fingerprint \
              FROM cover, (SELECT count(*) AS kept FROM event WHERE case_id = ?1) AS own WHERE case_id = ?2 AND own.kept > 0",
             params![forked.0, case.0],
         )?;
@@ -301,7 +302,7 @@ impl Ledger {
             mark.version,
             mark.fingerprint,
         ])?;
-        let (name, kind, need, due, state, archived) = cover::said(cover);
+        let (name, kind, need, due, state, archived, clock, clock_utc) = cover::said(cover);
         transaction.prepare_cached(cover::UPSERT)?.execute(params![
             case.0,
             at,
@@ -311,8 +312,11 @@ impl Ledger {
             due,
             state,
             archived,
-            mark.fingerprint
+            mark.fingerprint,
+            clock,
+            clock_utc,
         ])?;
+        transaction.prepare_cached(cover::TAG)?.execute([&case.0])?;
         transaction.commit()?;
         Ok(())
     }

@@ -2,6 +2,7 @@
 
 mod carer;
 mod clerk;
+mod clocks;
 mod command;
 mod covers;
 mod examine;

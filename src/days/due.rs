@@ -104,6 +104,38 @@ pub struct Waits {
     pub birds: Vec<Waiting>,
     /// How many more are overdue.
     pub more_overdue: usize,
+    /// The clocks that run for birds, or ran out of late.
+    pub clocks: Vec<Running>,
+}
+
+/// A clock that runs for a bird who is not the one that lies open: it rings wherever one is, and names her.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Running {
+    /// Her case, where its name is known.
+    pub case: Option<CaseId>,
+    /// When it began, by which she is known again where its name is not.
+    pub begun: DateTime<Utc>,
+    /// Her name, or what bird she is.
+    pub bird: String,
+    /// What goes by the clock.
+    pub what: String,
+    /// When its time is up.
+    pub ends_at: DateTime<Utc>,
+}
+
+impl Running {
+    /// Whether it runs for the bird of this case.
+    pub fn is_of(&self, case: Option<&CaseId>, begun: DateTime<Utc>) -> bool {
+        match (&self.case, case) {
+            (Some(own), Some(case)) => own == case,
+            (None, _) | (_, None) => self.begun == begun,
+        }
+    }
+
+    /// Whether it is the same clock of the same bird.
+    pub fn is(&self, other: &Self) -> bool {
+        self.is_of(other.case.as_ref(), other.begun) && self.ends_at == other.ends_at
+    }
 }
 
 /// What a case waits for, if for anything.

@@ -1,6 +1,7 @@
 //! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
 
 use super::document::{self, Item, Reader, Section, Tone, section, topic, upper_first};
+use super::said::without_clock;
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
@@ -8,7 +9,7 @@ use crate::days::{Days, End, SinceVet, known, since_vet};
 use crate::finding::About;
 use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
-use crate::judge::{Verdict, brief};
+use crate::judge::{Verdict, brief_told};
 use crate::measure::healing::Flag;
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
@@ -35,19 +36,25 @@ pub struct Told<'a> {
     pub days: &'a Days,
     /// What is due.
     pub due: &'a Due,
+    /// Whether no vet can be reached.
+    pub no_vet: bool,
 }
 
 /// Her days.
 pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let Told { log, days, due } = told;
+    let Told { log, days, due, no_vet } = told;
     let end = section("HOW IT ENDED", Tone::Plain, days.end.iter().map(|end| end_line(end, zone)).collect());
     let mut sections = vec![
         end,
         section("LOOKS", Tone::Plain, looks(due, zone)),
         since_last(protocol, log, days, zone),
-        section("HOW SOON A VET, OVER TIME", Tone::Plain, needs(protocol, log, days, zone)),
-        section(WEIGHT, Tone::Plain, weights(protocol, log, zone)),
+        section(
+            if no_vet { "HOW GRAVE, OVER TIME" } else { "HOW SOON A VET, OVER TIME" },
+            Tone::Plain,
+            needs(protocol, told, zone),
+        ),
+        section(WEIGHT, Tone::Plain, weights(protocol, log, no_vet, zone)),
     ];
     let wounds = days.sittings.last().map_or(0, |last| known(log, last).wounds());
     sections.extend(
@@ -187,8 +194,8 @@ fn changed(protocol: &Protocol, change: &Change) -> Item {
     Item::plain(format!("{way}: {}: {now} ({before})", topic(protocol, change.asked)))
 }
 
-fn needs(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Vec<Item> {
-    let needs = course::needs(protocol, log, days);
+fn needs(protocol: &Protocol, told: Told, zone: Zone) -> Vec<Item> {
+    let needs = course::needs(protocol, told.log, told.days);
     if needs.len() < 2 {
         return Vec::new();
     }
@@ -196,12 +203,12 @@ fn needs(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Vec<I
     let most = 1 + Need::Now as usize;
     let line = |need: &Measured<Band<Need>>| {
         let bar = bar(need.value.low);
-        Item::plain(format!("{} {bar:<most$} {}", day(zone, need.at), brief(need.value)))
+        Item::plain(format!("{} {bar:<most$} {}", day(zone, need.at), brief_told(need.value, told.no_vet)))
     };
     needs.iter().map(line).collect()
 }
 
-fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
+fn weights(protocol: &Protocol, log: &[Stamped], no_vet: bool, zone: Zone) -> Vec<Item> {
     let weights = course::weights(protocol, log);
     let best = weights.iter().map(|weighing| weighing.value).max();
     let line = |weighing: &Measured<Grams>| {
@@ -212,7 +219,7 @@ fn weights(protocol: &Protocol, log: &[Stamped], zone: Zone) -> Vec<Item> {
             weight::show(weighing.value)
         ))
     };
-    weights.iter().map(line).chain(weight_course(&weights)).collect()
+    weights.iter().map(line).chain(weight_course(&weights, no_vet)).collect()
 }
 
 fn per_day(slope: f64) -> String {
@@ -221,14 +228,14 @@ fn per_day(slope: f64) -> String {
 }
 
 /// What her weights come to; nothing of fewer than two.
-pub(super) fn weight_course(weights: &[Measured<Grams>]) -> Option<Item> {
+pub(super) fn weight_course(weights: &[Measured<Grams>], no_vet: bool) -> Option<Item> {
     let gone = course::weight_course(weights)?;
     let slope = gone.slope.map_or_else(String::new, per_day);
     Some(Item::with(
         if gone.lost_permille <= 0 {
             format!("{slope}She is at her best weight.")
         } else {
-            format!("{slope}Her loss is {}.", gone.step.words())
+            format!("{slope}Her loss is {}.", without_clock(gone.step.words(), no_vet))
         },
         "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
         &[],

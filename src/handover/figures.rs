@@ -2,6 +2,7 @@
 
 use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
+use super::said::without_clock;
 use super::sum;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
 use crate::judge::{Reason, Verdict};
@@ -22,7 +23,7 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
     let items = [
         blood.as_ref().map(|blood| Item {
             why: because(beside::BLOOD),
-            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD))
+            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD), verdict.no_vet)
         }),
         breaths.as_ref().map(|breaths| Item {
             why: because(beside::BREATHS),
@@ -108,11 +109,17 @@ pub fn blood_told(protocol: &Protocol, verdict: &Verdict, blood: &Blood) -> Stri
     format!("{}{outside}", blood_line(blood))
 }
 
-fn blood_item(protocol: &Protocol, blood: &Blood, hurt: Option<Band<Minutes>>, others: Option<Beside>) -> Item {
+fn blood_item(
+    protocol: &Protocol,
+    blood: &Blood,
+    hurt: Option<Band<Minutes>>,
+    others: Option<Beside>,
+    no_vet: bool,
+) -> Item {
     if blood.bleeds {
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
-    let line = format!("{}.", upper_first(blood.line.words()));
+    let line = format!("{}.", upper_first(without_clock(blood.line.words(), no_vet)));
     let fast = hurt
         .map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high, u32::div_ceil)));
     let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };

@@ -63,13 +63,14 @@ pub struct Shift<'a> {
 /// What finds no room is left out, the mildest first; how soon, and when to look, never are.
 pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let Shift { bird, verdict, plan, findings, vet, look } = shift;
-    let begins = [format!("This is {}.", cut(bird, 8)), format!("She needs: {}.", judge::brief(verdict.need))];
+    let begins = vec![format!("This is {}.", cut(bird, 8))];
+    let begins: Vec<String> = begins.into_iter().chain(humane(verdict)).chain([needs(verdict)]).collect();
     let ends = [format!("Next look: {look}."), "Worse in any way? Do not wait for it.".to_owned()];
     let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
     let never =
         plan.never_once().next().map(|action| format!("Never: {}", lower_first(protocol.action(action).never())));
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
-    let mut room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins.into());
+    let mut room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
     let found = Found::of(protocol, findings, verdict);
     let signs = grave_signs(&found);
     let wound = found.wounds().first().map(|wounds| wounds.say(FEATURES));
@@ -114,7 +115,8 @@ fn cut(text: &str, most: usize) -> String {
 /// left out. Every wound is told or counted; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
-    let ends = [format!("My guide, no vet, says: {}.", judge::brief(verdict.need)), ASKS.to_owned()];
+    let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
+    let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain([ASKS.to_owned()]).collect();
     let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings, verdict)]).collect();
     let found = Found::of(protocol, findings, verdict);
     let room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
@@ -125,6 +127,17 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     call.wounds();
     call.other_signs();
     call.end(ends)
+}
+
+/// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
+fn needs(verdict: &Verdict) -> String {
+    let what = if verdict.no_vet { "Her need" } else { "She needs" };
+    format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet))
+}
+
+/// That a humane end is advised, where it is.
+fn humane(verdict: &Verdict) -> Option<String> {
+    verdict.humane.low.advice().map(|advice| format!("{}.", upper_first(advice)))
 }
 
 /// What bird, and what she weighs where she was weighed.

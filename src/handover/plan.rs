@@ -10,7 +10,7 @@ use crate::judge::{Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
-use crate::protocol::scale::Humane;
+use crate::protocol::scale::{Humane, TALK};
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
@@ -25,7 +25,7 @@ pub fn sections(
     reader: Reader,
 ) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let due = plan.due.iter().map(|due| Item { lead: due_line(due, zone), why: vec![due.reason], ..Item::default() });
+    let due = due(plan, verdict.no_vet, zone);
     let dropped = verdict
         .dropped
         .iter()
@@ -39,7 +39,7 @@ pub fn sections(
     let mut sections = vec![first];
     sections.extend(steps::sections(protocol, findings, verdict, plan));
     sections.extend([
-        section("BY WHEN", Tone::Plain, due.collect()),
+        section("BY WHEN", Tone::Plain, due),
         section("NEVER", Tone::Never, nevers(protocol, verdict, plan)),
         section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting(protocol, verdict, plan)),
         section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
@@ -113,6 +113,19 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
         Item { lead: format!("First answer: {shown}{rest} Then:"), more: lines, ..Item::default() }
     };
     by_ask.into_iter().map(item).collect()
+}
+
+/// By when what has to be done; what only a vet can do is asked for by phone where none can be reached.
+fn due(plan: &Plan, no_vet: bool, zone: Zone) -> Vec<Item> {
+    let line = |due: &care::Due, lead| Item { lead, why: vec![due.reason], ..Item::default() };
+    if !no_vet {
+        return plan.due.iter().map(|due| line(due, due_line(due, zone))).collect();
+    }
+    let ask = |due: &care::Due| match (due.by, due.past) {
+        (Some(by), false) => format!("Phone for advice by about {} at the latest. Sooner is better.", zone.clock(by)),
+        (Some(_), true) | (None, _) => "Phone for advice as soon as can be: its best hours may be gone.".to_owned(),
+    };
+    plan.due.first().map(|due| line(due, ask(due))).into_iter().collect()
 }
 
 /// By when something has to be done, in a line.
@@ -213,7 +226,7 @@ fn humane(protocol: &Protocol, verdict: &Verdict, country: &Country, rung: Human
             Humane::Advised => "is advised",
         }
     ));
-    let talk = Item::plain("Talk to a vet or a trained, lawful person.");
+    let talk = Item::plain(TALK);
     let told = paragraphs(protocol, verdict, Under::HumaneEnd);
     let limit = |item: Item| Item { lead: format!("A limit, not advice: {}", item.lead), ..item };
     let limits = law::limits(country, &[LawOn::HumaneEnd]).into_iter().map(limit);

@@ -5,7 +5,8 @@ use crate::finding::{Answer, Findings};
 use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::prove::{Change, Otherwise, ScaleTold, answer_of};
+use crate::protocol::scale::Need;
+use crate::prove::{Change, Otherwise, Rung, Scale, ScaleTold, answer_of};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many findings that ruled out worse are named.
@@ -13,11 +14,11 @@ const NAMED: usize = 6;
 
 /// The sections that explain a verdict.
 pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
-    let Judged { findings, verdict, explained: Some(explained) } = judged else { return Vec::new() };
+    let Judged { verdict, explained: Some(explained), .. } = judged else { return Vec::new() };
     let of_scales = |line: &dyn Fn(&ScaleTold) -> Vec<Item>| explained.scales.iter().flat_map(line).collect::<Vec<_>>();
-    let at_least = of_scales(&|told| why_at_least(protocol, findings, told).into_iter().collect());
-    let ruled_out = of_scales(&|told| ruled_out(protocol, findings, told).into_iter().collect());
-    let mut change = of_scales(&|told| what_if(protocol, told));
+    let at_least = of_scales(&|told| why_at_least(protocol, judged, told).into_iter().collect());
+    let ruled_out = of_scales(&|told| ruled_out(protocol, judged, told).into_iter().collect());
+    let mut change = of_scales(&|told| what_if(protocol, verdict, told));
     change.extend(
         explained.until.iter().map(|(moment, then)| {
             Item::plain(by_the_clock(verdict, then, &at_time(reader, *moment, verdict.judged_at)))
@@ -36,7 +37,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
 /// What the clock alone makes of a verdict, scale by scale.
 fn by_the_clock(verdict: &Verdict, then: &Verdict, at: &str) -> String {
     let moved = [
-        (verdict.need != then.need).then(|| format!("need then {}", then.need.low.words())),
+        (verdict.need != then.need).then(|| format!("need then {}", Need::told(verdict.no_vet)(then.need.low))),
         (verdict.humane != then.humane).then(|| format!("humane end then {}", then.humane.low.words())),
         (verdict.authority != then.authority).then(|| format!("authority then {}", then.authority.low.words())),
     ];
@@ -61,39 +62,45 @@ pub fn settled(verdict: &Verdict) -> String {
     if one_rung && open.is_empty() && !open_wounds {
         "Settled: no answer still open changes need, humane end or authority.".to_owned()
     } else {
-        format!("Nothing you can still find makes this less than: {}.", verdict.need.low.words())
+        format!("Nothing you can still find makes this less than: {}.", Need::told(verdict.no_vet)(verdict.need.low))
     }
 }
 
-fn why_at_least(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Option<Item> {
+fn why_at_least(protocol: &Protocol, judged: Judged, told: &ScaleTold) -> Option<Item> {
     if told.at_least.is_empty() {
         return None;
     }
-    let found: Vec<String> = told.at_least.iter().map(|asked| said(protocol, findings, *asked)).collect();
-    let lead = format!("{}, {}:", told.scale.name(), told.scale.words(told.floor));
+    let found: Vec<String> = told.at_least.iter().map(|asked| said(protocol, judged.findings, *asked)).collect();
+    let lead = format!("{}, {}:", told.scale.name(), rung(judged.verdict, told.scale, told.floor));
     Some(Item::with(super::document::upper_first(&lead), format!("{}.", found.join("; ")), &[]))
 }
 
-fn ruled_out(protocol: &Protocol, findings: &Findings, told: &ScaleTold) -> Option<Item> {
+fn ruled_out(protocol: &Protocol, judged: Judged, told: &ScaleTold) -> Option<Item> {
     if told.ruled_out.is_empty() {
         return None;
     }
-    let named = told.ruled_out.iter().take(NAMED).map(|(asked, _)| said(protocol, findings, *asked));
+    let named = told.ruled_out.iter().take(NAMED).map(|(asked, _)| said(protocol, judged.findings, *asked));
     let more = told.ruled_out.len().saturating_sub(NAMED);
     let more = (more > 0).then(|| format!("and {more} more"));
     let found: Vec<String> = named.chain(more).collect();
-    let lead = format!("{}, no further than {}:", told.scale.name(), told.scale.words(told.top));
+    let lead = format!("{}, no further than {}:", told.scale.name(), rung(judged.verdict, told.scale, told.top));
     let lead = super::document::upper_first(&lead);
     Some(Item::with(lead, format!("{}.", found.join("; ")), &[]))
 }
 
-fn what_if(protocol: &Protocol, told: &ScaleTold) -> Vec<Item> {
+fn what_if(protocol: &Protocol, verdict: &Verdict, told: &ScaleTold) -> Vec<Item> {
     let line = |change: &Change| {
         let instead: Vec<String> = change.instead.iter().map(|one| otherwise(protocol, one)).collect();
-        let then = format!("{}, {}.", told.scale.name(), told.scale.words(change.rung));
+        let then = format!("{}, {}.", told.scale.name(), rung(verdict, told.scale, change.rung));
         Item::with(format!("If instead {}:", instead.join(", and ")), super::document::upper_first(&then), &[])
     };
     told.what_if.milder.iter().chain(&told.what_if.graver).map(line).collect()
+}
+
+/// A rung in words, as her keeper reads them.
+fn rung(verdict: &Verdict, scale: Scale, rung: Rung) -> &'static str {
+    let need = (scale == Scale::Need).then(|| Need::ALL.get(usize::from(rung)).copied()).flatten();
+    need.map_or_else(|| scale.words(rung), Need::told(verdict.no_vet))
 }
 
 /// A question's topic and what was said to it.

@@ -1,4 +1,4 @@
-//! What was answered, in words, with what another answer adds to it: "droops, but moves (left)".
+//! What was said in words: an answer with what another adds to it, "droops, but moves (left)"; a figure without a vet's clock.
 
 use crate::finding::{About, Answer, Findings};
 use crate::protocol::Protocol;
@@ -22,6 +22,12 @@ pub fn known(protocol: &Protocol, findings: &Findings, about: About, question: &
 fn alone(findings: &Findings, about: About, question: &Question) -> Option<String> {
     let answer = &findings.answer(about, question.id.as_str())?.statement.answer;
     (*answer != Answer::CannotTell).then(|| question.words(answer))
+}
+
+/// What a figure comes to, without the vet's clock it ends on where no vet can be reached: the need tells how grave that is.
+pub fn without_clock(words: &str, no_vet: bool) -> &str {
+    let before = words.split_once(": a vet").filter(|_| no_vet);
+    before.map_or(words, |(figure, _)| figure)
 }
 
 /// Whether a question still applies: a wound said to be on the left wing, and then on the back, has no side.

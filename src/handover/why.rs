@@ -4,7 +4,7 @@ use crate::finding::About;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Advice;
-use crate::protocol::scale::{Authority, Humane};
+use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::source::Strength;
 
 /// The reason itself, with the wound it is about and how firmly it stands.
@@ -32,15 +32,15 @@ pub fn headline_of(protocol: &Protocol, reason: Reason, of: &[Reason]) -> String
     }
 }
 
-/// What the rule leads to on the scales; where it stands on doubt alone, no further than doubt may lead.
-pub fn consequence(protocol: &Protocol, reason: Reason) -> String {
+/// What the rule leads to on the scales, as her keeper reads them; where it stands on doubt alone, no further than doubt may lead.
+pub fn consequence(protocol: &Protocol, reason: Reason, no_vet: bool) -> String {
     let rule = protocol.rule(reason.rule);
     let (humane, authority) = match reason.standing {
         Standing::CouldNotTell => (Humane::MayComeIntoQuestion, Authority::Ask),
         Standing::Seen | Standing::ExceptionOpen => (Humane::Advised, Authority::CallNow),
     };
     let parts = [
-        rule.need.map(|need| need.words().to_owned()),
+        rule.need.map(|need| Need::told(no_vet)(need).to_owned()),
         rule.humane.map(|rung| format!("humane end {}", rung.min(humane).words())),
         rule.authority.map(|rung| rung.min(authority).words().to_owned()),
     ];

@@ -61,6 +61,7 @@ pub fn verdict(
         idle: sheet.idle().collect(),
         not_understood: sheet.not_understood.clone(),
         figures: super::figures::Figures::default(),
+        no_vet: false,
         wounds: sheet.wounds(),
         looked_over: sheet.looked_over(),
         answered_at,

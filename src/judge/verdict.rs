@@ -7,7 +7,7 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Looks, Reach};
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
-use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
 use crate::protocol::told::{ParagraphAt, ScoreAt};
 use crate::sheet::Idle;
 use crate::unit::Band;
@@ -81,6 +81,8 @@ pub struct Verdict {
     pub not_understood: Vec<String>,
     /// What the measures come to.
     pub figures: Figures,
+    /// Whether no vet can be reached for her: then her keeper is told how grave it is, and of no vet's clock.
+    pub no_vet: bool,
     /// How many wounds were found.
     pub wounds: usize,
     /// Whether she was looked over for them to the end.
@@ -107,12 +109,22 @@ impl Verdict {
     }
 }
 
-/// The need in the fewest words.
+/// The need in the fewest words, for a vet.
 pub fn brief(need: Level<Need>) -> String {
+    in_brief(need, Need::words)
+}
+
+/// The same for her keeper: without a vet in reach how grave it is, and whom to phone.
+pub fn brief_told(need: Level<Need>, no_vet: bool) -> String {
+    let beside = if no_vet && need.low >= Need::WithinADay { format!("; {NO_VET}") } else { String::new() };
+    in_brief(need, Need::told(no_vet)) + &beside
+}
+
+fn in_brief(need: Level<Need>, words: fn(Need) -> &'static str) -> String {
     if need.low == need.high {
-        need.low.words().to_owned()
+        words(need.low).to_owned()
     } else {
-        format!("at least {}, not settled", need.low.words())
+        format!("at least {}, not settled", words(need.low))
     }
 }
 

@@ -58,6 +58,17 @@ pub struct Cover {
     pub state: State,
     /// Whether it was put out of sight.
     pub archived: bool,
+    /// The clock that runs for her, its time up or not.
+    pub clock: Option<Clock>,
+}
+
+/// A clock that runs for a bird.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Clock {
+    /// What goes by it, in a word.
+    pub what: String,
+    /// When its time is up.
+    pub ends_at: DateTime<Utc>,
 }
 
 /// A case in a list.
@@ -75,6 +86,8 @@ pub struct Covered {
     pub cover: Cover,
     /// The fingerprint of the protocol the cover was made with.
     pub fingerprint: String,
+    /// The number she is chosen by while she is open: given once, from 1, and no other open bird's; 0 where she has none.
+    pub tag: u32,
 }
 
 /// A cover made anew, and how many events it tells of.
@@ -99,18 +112,31 @@ pub struct Filter {
     pub archived: bool,
 }
 
-const FIELDS: &str = "case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint";
+const FIELDS: &str = "case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint, \
+     tag, clock, clock_utc";
 
 /// Adds one event to a case's cover, or makes it.
-pub(super) const UPSERT: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) \
-     VALUES (?1, ?2, ?2, 1, ?3, ?4, ?5, ?6, ?7, ?8, ?9) ON CONFLICT (case_id) DO UPDATE SET \
+pub(super) const UPSERT: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint, clock, clock_utc) \
+     VALUES (?1, ?2, ?2, 1, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) ON CONFLICT (case_id) DO UPDATE SET \
      last_utc = ?2, events = events + 1, name = ?3, kind = ?4, need = ?5, due_utc = ?6, state = ?7, archived = ?8, \
-     fingerprint = ?9";
+     fingerprint = ?9, clock = ?10, clock_utc = ?11, tag = CASE WHEN ?7 = 'open' AND ?8 = 0 THEN tag ELSE -abs(tag) END";
 
-/// Puts what a cover says in a statement's places 3 to 8.
-pub(super) fn said(cover: &Cover) -> (&str, &str, &str, Option<String>, &'static str, bool) {
-    let Cover { name, kind, need, due, state, archived } = cover;
-    (name, kind, need, due.map(|due| due.to_rfc3339()), state.word(), *archived)
+/// Gives an open case that has none the smallest number that no open bird bears, nor one whose case was closed within a day.
+pub(super) const TAG: &str = "UPDATE cover SET tag = coalesce((WITH RECURSIVE free(n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM free WHERE n < 102) \
+     SELECT n FROM free WHERE NOT EXISTS (SELECT 1 FROM cover AS other WHERE other.tag <> 0 AND other.tag = n) \
+     AND NOT EXISTS (SELECT 1 FROM cover AS other WHERE other.tag <> 0 AND other.tag = -n AND other.case_id <> ?1 \
+     AND other.last_utc > strftime('%Y-%m-%dT%H:%M:%S', 'now', '-1 day')) LIMIT 1), 0) \
+     WHERE case_id = ?1 AND tag <= 0 AND state = 'open' AND archived = 0";
+
+/// Puts what a cover says in a statement's places 3 to 8, and its clock in the last two.
+pub(super) type Told<'c> =
+    (&'c str, &'c str, &'c str, Option<String>, &'static str, bool, Option<&'c str>, Option<String>);
+
+/// What a cover says, as it is kept.
+pub(super) fn said(cover: &Cover) -> Told<'_> {
+    let Cover { name, kind, need, due, state, archived, clock } = cover;
+    let (what, ends_at) = clock.as_ref().map(|clock| (clock.what.as_str(), clock.ends_at.to_rfc3339())).unzip();
+    (name, kind, need, due.map(|due| due.to_rfc3339()), state.word(), *archived, what, ends_at)
 }
 
 impl Ledger {
@@ -166,6 +192,21 @@ impl Ledger {
         rows.map(|row| Ok(row?)).collect()
     }
 
+    /// Open cases for whose birds a clock runs, or ran out since this moment; the first to ring first.
+    ///
+    /// # Errors
+    /// Where the disk fails.
+    pub fn clocks(&self, since: DateTime<Utc>, most: usize) -> Result<Vec<Covered>, LedgerError> {
+        let sql = format!(
+            "SELECT {FIELDS} FROM cover INDEXED BY cover_clock WHERE clock_utc IS NOT NULL AND clock_utc > ?1 \
+             AND state = 'open' AND archived = 0 ORDER BY clock_utc LIMIT ?2"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map(params![since.to_rfc3339(), most], covered)?;
+        rows.map(|row| Ok(row?)).collect()
+    }
+
     /// How many open cases have a look before this moment.
     ///
     /// # Errors
@@ -203,11 +244,12 @@ impl Ledger {
         let mut made = 0;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         for Anew { case, events, cover } in covers {
-            let (name, kind, need, due, state, archived) = said(cover);
+            let (name, kind, need, due, state, archived, clock, clock_utc) = said(cover);
             made += transaction
                 .prepare_cached(
                     "UPDATE cover SET name = ?2, kind = ?3, need = ?4, due_utc = ?5, state = ?6, archived = ?7, \
-                     fingerprint = ?8 WHERE case_id = ?1 AND events = ?9",
+                     fingerprint = ?8, clock = ?10, clock_utc = ?11, \
+                     tag = CASE WHEN ?6 = 'open' AND ?7 = 0 THEN tag ELSE -abs(tag) END WHERE case_id = ?1 AND events = ?9",
                 )?
                 .execute(params![
                     case.0,
@@ -218,8 +260,11 @@ impl Ledger {
                     state,
                     archived,
                     fingerprint,
-                    i64::try_from(*events).unwrap_or(i64::MAX)
+                    i64::try_from(*events).unwrap_or(i64::MAX),
+                    clock,
+                    clock_utc,
                 ])?;
+            transaction.prepare_cached(TAG)?.execute([&case.0])?;
         }
         transaction.commit()?;
         Ok(made)
@@ -278,14 +323,26 @@ fn covered(row: &Row) -> rusqlite::Result<Covered> {
         let read = DateTime::parse_from_rfc3339(text(at)?).map_err(|error| unreadable(at, error));
         read.map(|moment| moment.to_utc())
     };
-    let due = matches!(row.get_ref(7)?, ValueRef::Text(_)).then(|| moment(7)).transpose()?;
+    let is_told = |at: usize| Ok::<_, rusqlite::Error>(matches!(row.get_ref(at)?, ValueRef::Text(_)));
+    let due = is_told(7)?.then(|| moment(7)).transpose()?;
+    let clock = (is_told(12)? && is_told(13)?)
+        .then(|| Ok::<_, rusqlite::Error>(Clock { what: bare(row.get(12)?), ends_at: moment(13)? }));
     let state = State::read(text(8)?).unwrap_or_default();
     Ok(Covered {
         id: CaseId(row.get(0)?),
         begun: moment(1)?,
         last: moment(2)?,
         events: u64::try_from(row.get::<_, i64>(3)?).unwrap_or(0),
-        cover: Cover { name: row.get(4)?, kind: row.get(5)?, need: row.get(6)?, due, state, archived: row.get(9)? },
+        cover: Cover {
+            name: row.get(4)?,
+            kind: row.get(5)?,
+            need: row.get(6)?,
+            due,
+            state,
+            archived: row.get(9)?,
+            clock: clock.transpose()?,
+        },
         fingerprint: row.get(10)?,
+        tag: u32::try_from(row.get::<_, i64>(11)?).unwrap_or(0),
     })
 }

@@ -38,7 +38,25 @@ impl Need {
             Self::Now => "vet now",
         }
     }
+
+    /// How grave it is, for a bird for whom no vet can be reached: no vet's clock is told of her. [`NO_VET`] stands beside it.
+    pub const fn gravity(self) -> &'static str {
+        match self {
+            Self::None | Self::Home => self.words(),
+            Self::WithinADay => "serious",
+            Self::WithinHours => "grave",
+            Self::Now => "gravest",
+        }
+    }
+
+    /// The words of the rungs, as a bird's keeper reads them: how soon a vet, or without one in reach how grave.
+    pub const fn told(no_vet: bool) -> fn(Self) -> &'static str {
+        if no_vet { Self::gravity } else { Self::words }
+    }
 }
+
+/// What stands beside a need for help where no vet can be reached.
+pub const NO_VET: &str = "no vet: phone any for advice";
 
 /// Whether a humane end has come into question.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -72,7 +90,19 @@ impl Humane {
             Self::Advised => "advised",
         }
     }
+
+    /// That a humane end is advised, in one line; nothing while it may only come into question.
+    pub const fn advice(self) -> Option<&'static str> {
+        match self {
+            Self::NotInQuestion | Self::MayComeIntoQuestion => None,
+            Self::AdvisedUnlessVet => Some("a humane end is advised unless a vet can act in time"),
+            Self::Advised => Some("a humane end is advised"),
+        }
+    }
 }
+
+/// Whom to talk to where a humane end is advised.
+pub const TALK: &str = "Talk to a vet or a trained, lawful person.";
 
 /// Whether the signs could be those of a notifiable disease.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

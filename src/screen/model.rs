@@ -13,7 +13,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
 use crate::days::Days;
-use crate::days::due::{Due, Waits, due};
+use crate::days::due::{Due, Running, Waits, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
@@ -47,21 +47,12 @@ pub struct Flock {
     pub practice: bool,
     /// The case another window went on with, while that is asked about.
     pub parted: Option<CaseId>,
-    /// The clocks that run for birds that were left for another one.
-    pub clocks: Vec<LeftClock>,
-}
-
-/// A clock that runs for a bird that was left for another one: it rings wherever one is.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LeftClock {
-    /// Her name, or what bird she is.
-    pub bird: String,
-    /// What goes by the clock.
-    pub what: String,
-    /// When its time is up.
-    pub ends_at: DateTime<Utc>,
-    /// The first entry of her log, by which she is known again.
-    pub first: Stamped,
+    /// The clocks that run for other birds than the one that lies open.
+    pub clocks: Vec<Running>,
+    /// The clocks that were ended here or told of as gone by.
+    pub done_with: Vec<Running>,
+    /// The figures typed so far of the number a bird bears.
+    pub typed: String,
 }
 
 /// How keeping goes.
@@ -80,6 +71,8 @@ pub struct Keeping {
 pub struct Model<'p> {
     /// The protocol.
     pub protocol: &'p Protocol,
+    /// The case that lies open, once the shell has named it.
+    pub case: Option<CaseId>,
     /// What the person did. The ground truth.
     pub log: Vec<Stamped>,
     /// Worked out from the log.
@@ -142,6 +135,8 @@ pub struct Model<'p> {
     pub country: &'p Country,
     /// The moment.
     pub now: DateTime<Utc>,
+    /// The moment of the start.
+    pub since: DateTime<Utc>,
     /// The moment of the last tick: what falls due between two ticks rings once.
     pub ticked: DateTime<Utc>,
     /// The zone whose clock times are shown.
@@ -159,6 +154,7 @@ impl<'p> Model<'p> {
         let plan = plan(protocol, &verdict, &cupboard);
         Self {
             protocol,
+            case: None,
             log: Vec::new(),
             exam,
             telling: None,
@@ -190,6 +186,7 @@ impl<'p> Model<'p> {
             left,
             country: protocol.country(UNSET),
             now,
+            since: now,
             ticked: now,
             zone,
             size: (80, 24),
@@ -378,6 +375,11 @@ impl<'p> Model<'p> {
         document::caution_text(self.country)
     }
 
+    /// Whether a clock runs for the bird that lies open.
+    pub fn is_own(&self, clock: &Running) -> bool {
+        self.log.first().is_some_and(|first| clock.is_of(self.case.as_ref(), first.at))
+    }
+
     /// Where the bird is.
     pub fn hands(&self) -> Hands {
         hands(&self.log)
@@ -457,6 +459,7 @@ impl<'p> Model<'p> {
         self.page = 0;
         self.scroll = 0;
         self.notice = None;
+        self.flock.typed.clear();
     }
 }
 

@@ -21,6 +21,8 @@ use crate::typed::write_strength;
 /// How many rows one page holds: as many as there are digits.
 pub const PAGE: usize = 9;
 
+pub use birds::TOOLS;
+
 /// One line to choose.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row {
@@ -30,6 +32,8 @@ pub struct Row {
     pub marked: bool,
     /// Whether it can no longer change how soon; words say so too.
     pub faint: bool,
+    /// The number it is chosen by wherever it stands, where it has one of its own; else its place on the page is its number.
+    pub key: Option<String>,
     /// What choosing it means.
     pub meaning: Meaning,
 }
@@ -139,7 +143,7 @@ pub fn pages(model: &Model) -> usize {
 }
 
 fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
-    Row { label: label.into(), marked, faint: false, meaning }
+    Row { label: label.into(), marked, faint: false, key: None, meaning }
 }
 
 fn answers(model: &Model, asked: Asked) -> Vec<Row> {

@@ -69,15 +69,9 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
             Vec::new()
         }
         Input::Parted(theirs) => birds::parted(model, theirs),
-        Input::Listed(cases, all) => {
-            (model.flock.cases, model.flock.all) = (cases, all);
-            Vec::new()
-        }
+        Input::Listed(cases, all) => birds::listed(model, cases, all),
         Input::Opened(case) => birds::opened(model, case),
-        Input::Waiting(waiting) => {
-            model.flock.waiting = waiting;
-            Vec::new()
-        }
+        Input::Waiting(waiting) => timing::heard(model, waiting),
         Input::Refused(why) => {
             model.notice = Some(why);
             Vec::new()
@@ -111,7 +105,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| format!("LOOK NOW: {bird}"));
     let left = model.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
     // What is done by the clock this minute goes before a look.
-    let title = left.map(|clock| format!("TIME IS UP: {}, {}", clock.bird, clock.what)).or(look);
+    let title = left.map(timing::rings).or(look);
     let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
     let effects = title.map(Effect::Title).into_iter();
     effects.chain((rings || counted).then_some(Effect::Bell)).collect()
@@ -136,10 +130,14 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         return Vec::new();
     };
     let said_before = model.notice.take();
+    if action != Action::Answer {
+        model.flock.typed.clear();
+    }
     // Of a case that is over nothing is asked, and no clock runs.
     let asks =
         matches!(action, Action::Telling | Action::Map | Action::Hands | Action::Clock | Action::Skip | Action::Why);
-    if asks && model.days.over().is_some() && model.overlays.is_empty() {
+    let elsewhere = action == Action::Clock && pane::header::up_elsewhere(model).is_some();
+    if asks && !elsewhere && model.days.over().is_some() && model.overlays.is_empty() {
         model.notice = Some("Her case is closed. f, then 8, opens it again.".into());
         return Vec::new();
     }
@@ -148,6 +146,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             model.notice = Some("These are steps to take, in order. Enter goes on.".into());
             Vec::new()
         }
+        Action::Answer if model.overlays.last() == Some(&Overlay::Flock) => birds::by_number(model, which),
         Action::Answer => choose(model, which),
         Action::Choose => {
             if let Some(row) = model.cursor {

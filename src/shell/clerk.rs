@@ -1,5 +1,6 @@
 //! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
+use super::clocks::{self, Ended};
 use super::covers;
 use super::held::Held;
 use crate::days::due::Waits;
@@ -37,6 +38,8 @@ enum Task {
     List(Filter),
     /// Load a case, to go on with it.
     Open(CaseId),
+    /// End the clock of a bird that does not lie open.
+    EndClock(Ended),
 }
 
 /// What the clerk reports.
@@ -132,6 +135,11 @@ impl Clerk {
     /// Asks for a case.
     pub fn open(&self, id: CaseId) {
         let _ = self.tasks.send(Task::Open(id));
+    }
+
+    /// Hands over that the clock of another bird was ended.
+    pub fn end_clock(&self, ended: Ended) {
+        let _ = self.tasks.send(Task::EndClock(ended));
     }
 
     /// Lets the clerk finish, for at most this long, and returns what could not be kept; nothing where it does not answer.
@@ -257,6 +265,7 @@ impl Desk {
             Task::Change(change) => self.changes.push(change),
             Task::List(filter) => self.list(&filter),
             Task::Open(id) => self.open(&id, waiting),
+            Task::EndClock(ended) => self.end_clock(&ended, waiting),
         }
     }
 
@@ -351,7 +360,20 @@ impl Desk {
             Ok(events) => {
                 let case = self.hold(events);
                 self.tell(Report::Opened(case));
+                self.tell_who_waits();
             }
+            Err(error) => self.tell(Report::Refused(error.to_string())),
+        }
+    }
+
+    /// Ends the clock of another bird, once all that was said of her is on disk.
+    fn end_clock(&mut self, ended: &Ended, waiting: &mut VecDeque<(Event, Cover)>) {
+        if self.keep_all(waiting) {
+            return;
+        }
+        let protocol = Arc::clone(&self.protocol);
+        match self.ledger().and_then(|(ledger, mark)| clocks::end(ledger, &protocol, mark, ended)) {
+            Ok(events) => events.into_iter().for_each(|events| self.held.read(&ended.case, events)),
             Err(error) => self.tell(Report::Refused(error.to_string())),
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
-use crate::days::due::{self, Waiting, Waits};
+use crate::days::due::{self, Running, Waiting, Waits};
 use crate::ledger::{Anew, Cover, Covered, Ledger, LedgerError, Setting};
 use crate::protocol::Protocol;
 use chrono::{DateTime, TimeDelta, Utc};
@@ -13,6 +13,10 @@ const BATCH: usize = 100;
 const SOON: TimeDelta = TimeDelta::hours(24);
 /// How many birds that are overdue are told of by name; those to come are told of all.
 const WAITING: usize = 30;
+
+/// How many clocks are told of, and since when one that ran out still is.
+const CLOCKS: usize = 20;
+const OF_LATE: TimeDelta = TimeDelta::hours(2);
 
 /// What is told of a bird whose case cannot be read.
 const UNREAD: &str = "cannot be read here";
@@ -79,13 +83,25 @@ pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Resu
     }
     birds.extend(ledger.due_between(now, now + SOON)?.into_iter().filter_map(by_cover));
     birds.sort_by_key(|waiting| waiting.at);
-    Ok(Waits { birds, more_overdue })
+    let clocks = ledger.clocks(now - OF_LATE, CLOCKS)?.into_iter().filter_map(running).collect();
+    Ok(Waits { birds, more_overdue, clocks })
+}
+
+/// The clock that runs for a bird, as her cover tells of it.
+fn running(covered: Covered) -> Option<Running> {
+    let Covered { id, begun, mut cover, .. } = covered;
+    let clock = cover.clock.take()?;
+    Some(Running { case: Some(id), begun, bird: bird(cover), what: clock.what, ends_at: clock.ends_at })
+}
+
+/// What a bird is called, by her cover.
+fn bird(cover: Cover) -> String {
+    [cover.name, cover.kind].into_iter().find(|words| !words.is_empty()).unwrap_or_else(|| due::NOT_NAMED.to_owned())
 }
 
 /// A bird that waits, as her cover tells of her.
 fn by_cover(covered: Covered) -> Option<Waiting> {
-    let Cover { name, kind, due, .. } = covered.cover;
-    let bird = [name, kind].into_iter().find(|words| !words.is_empty());
-    let bird = bird.unwrap_or_else(|| due::NOT_NAMED.to_owned());
-    Some(Waiting { case: covered.id, bird, at: due?, next: None, missed: 0, unexamined: false })
+    let Covered { id, cover, .. } = covered;
+    let due = cover.due;
+    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, missed: 0, unexamined: false })
 }

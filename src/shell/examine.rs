@@ -1,6 +1,7 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
 use super::clerk::{Clerk, LeftOver, Report};
+use super::clocks::Ended;
 use super::command::known_country;
 use super::exit::Refusal;
 use super::flock;
@@ -74,6 +75,8 @@ pub fn examine(
     }
     let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
     model.size = terminal.size()?;
+    let case = CaseId::new();
+    model.case = Some(case.clone());
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
     if break_down {
         fall();
@@ -81,7 +84,7 @@ pub fn examine(
     let mut sitting = Sitting {
         model,
         clerk,
-        case: CaseId::new(),
+        case,
         seq: 0,
         left: false,
         moment: (now, Instant::now()),
@@ -225,6 +228,7 @@ impl Sitting<'_> {
     fn part(&mut self, theirs: CaseId, ours: &CaseId) -> Input {
         if self.case == theirs {
             self.case = ours.clone();
+            self.model.case = Some(ours.clone());
         }
         for event in self.unkept.iter_mut().filter(|event| event.case == theirs) {
             event.case = ours.clone();
@@ -264,6 +268,7 @@ impl Sitting<'_> {
             }
             Effect::NewBird => {
                 (self.case, self.seq) = (CaseId::new(), 0);
+                self.model.case = Some(self.case.clone());
                 Ok(())
             }
             Effect::List(filter) => {
@@ -272,6 +277,12 @@ impl Sitting<'_> {
             }
             Effect::Open(id) => {
                 self.clerk.open(id);
+                Ok(())
+            }
+            Effect::EndClock(case, ends_at) => {
+                let at = self.model.now;
+                let zone_min = self.model.zone.offset(at).local_minus_utc() / 60;
+                self.clerk.end_clock(Ended { case, ends_at, at, zone_min });
                 Ok(())
             }
             Effect::Title(title) => Borrowed::title(&title),

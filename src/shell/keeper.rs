@@ -123,10 +123,14 @@ impl Keeper {
         let due = due(&self.protocol, &case.log, &days, &cupboard, now);
         let verdict = days.sittings.last().map(|last| judged(&self.protocol, &case.log, last, &cupboard).0);
         let verdict = verdict.unwrap_or_else(|| judge(&self.protocol, &Findings::default(), now));
-        let need = state(&self.protocol, &case.log, &days, verdict.need);
+        let need = state(&self.protocol, &case.log, &days, &verdict);
         let bird = upper_first(&bird(&self.protocol, &case.log, &days));
         let reader = Reader { zone: here(), country };
-        let told = handover::days::sections(&self.protocol, Told { log: &case.log, days: &days, due: &due }, reader);
+        let told = handover::days::sections(
+            &self.protocol,
+            Told { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet },
+            reader,
+        );
         let text = handover::text::sections(&self.protocol, &told);
         let kept: Vec<String> =
             ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();

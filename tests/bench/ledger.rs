@@ -93,7 +93,7 @@ fn large<T>(cases: u32, with: impl FnOnce(&TempDir) -> T) -> T {
              WITH RECURSIVE c(n) AS (SELECT 0 UNION ALL SELECT n + 1 FROM c WHERE n < {cases} - 1), s(k) AS (SELECT 0 UNION ALL SELECT k + 1 FROM s WHERE k < 19)
              INSERT INTO event SELECT printf('case-%08d', n), k, printf('%d-%d', n, k), strftime('%Y-%m-%dT%H:%M:%S+00:00', 1700000000 + n * 60 + k, 'unixepoch'),
                 60, 'said', 1, '{{\"said\":[{{\"about\":\"bird\",\"question\":\"eyelid\",\"answer\":{{\"choice\":\"pink\"}}}}]}}', '0', 'f' FROM c, s;
-             INSERT INTO cover SELECT case_id, min(at_utc), max(at_utc), count(*), 'Bird ' || substr(case_id, 6), 'hen', 'care at home',
+             INSERT INTO cover (case_id, begun_utc, last_utc, events, name, kind, need, due_utc, state, archived, fingerprint) SELECT case_id, min(at_utc), max(at_utc), count(*), 'Bird ' || substr(case_id, 6), 'hen', 'care at home',
                 CASE WHEN substr(case_id, 13) < '3' THEN max(at_utc) END, CASE WHEN substr(case_id, 12) < '50' THEN 'open' ELSE 'recovered' END, 0, 'f' FROM event GROUP BY case_id;
              COMMIT; PRAGMA wal_checkpoint(TRUNCATE);"
         ));

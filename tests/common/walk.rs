@@ -7,6 +7,7 @@
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
 use coopside::finding::log::Stamped;
+use coopside::ledger::CaseId;
 use coopside::screen::Change;
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Effect, Input, Model, Theme};
@@ -30,6 +31,7 @@ impl Walk {
     pub fn new() -> Self {
         let mut model = Model::new(&PROTOCOL, None, now(), zone());
         model.size = (100, 30);
+        model.case = Some(CaseId::new());
         Self {
             model,
             kept: Vec::new(),
@@ -108,10 +110,13 @@ impl Walk {
                 Effect::Change(change @ Change::Supply(..)) => self.cupboard = change.made_to(&self.cupboard),
                 Effect::Change(change @ Change::Contact(..)) => self.contacts = change.made_to(&self.contacts),
                 Effect::NewBird => {
+                    self.model.case = Some(CaseId::new());
                     self.kept.clear();
                     self.asked_for.push(effect);
                 }
-                Effect::Open(_) | Effect::List(_) | Effect::Title(_) => self.asked_for.push(effect),
+                Effect::Open(_) | Effect::List(_) | Effect::Title(_) | Effect::EndClock(..) => {
+                    self.asked_for.push(effect)
+                }
                 Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
                 }
             }

@@ -6,7 +6,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{
-    self, BACKUPS, CaseId, Cover, Event, EventId, Filter, Ledger, LedgerError, Mark, Setting, State,
+    self, BACKUPS, CaseId, Clock, Cover, Event, EventId, Filter, Ledger, LedgerError, Mark, Setting, State,
 };
 use rusqlite::Connection;
 use std::path::Path;
@@ -403,4 +403,126 @@ fn no_bytes_at_all_break_the_importer() {
     let raw = Connection::open(folder.path().join("coopside.sqlite")).unwrap_or_else(|error| panic!("{error}"));
     let whole: String = raw.query_row("PRAGMA integrity_check", [], |row| row.get(0)).unwrap_or_default();
     assert_eq!(whole, "ok");
+}
+
+/// The open birds by name, each with the number she is chosen by.
+fn tags(ledger: &Ledger) -> Vec<(String, u32)> {
+    let cases = ledger.cases(&Filter::default(), 0, 200).unwrap_or_else(|error| panic!("{error}"));
+    let mut tags: Vec<(String, u32)> = cases.into_iter().map(|case| (case.cover.name, case.tag)).collect();
+    tags.sort();
+    tags
+}
+
+fn named(name: &str) -> Cover {
+    Cover { name: name.into(), ..Cover::default() }
+}
+
+/// Something kept of a case just now.
+fn kept_now(ledger: &mut Ledger, seq: u64, case: &CaseId, cover: &Cover) {
+    let event = event(case, seq);
+    let stamped = Stamped { at: Utc::now(), ..event.stamped };
+    ledger.append(&Event { stamped, ..event }, &mark(), cover).unwrap_or_else(|error| panic!("{error}"));
+}
+
+#[test]
+fn a_birds_number_is_hers_while_she_is_open_and_rests_for_a_day_after() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    let cases: Vec<CaseId> = (0..4).map(|_| CaseId::new()).collect();
+    for (case, name) in cases.iter().zip(["Dill", "Rue", "Sorrel"]) {
+        kept_now(&mut ledger, 0, case, &named(name));
+    }
+    let of = |name: &str, tag| (name.to_owned(), tag);
+    assert_eq!(tags(&ledger), [of("Dill", 1), of("Rue", 2), of("Sorrel", 3)]);
+    // However her order among the others changes, it stays.
+    let due = Some(Utc::now() - TimeDelta::hours(3));
+    kept_now(&mut ledger, 1, &cases[2], &Cover { due, ..named("Sorrel") });
+    let anew = ledger::Anew { case: cases[1].clone(), events: 1, cover: Cover { due, ..named("Rue") } };
+    assert_eq!(ledger.cover_anew(&[anew], "g").ok(), Some(1));
+    assert_eq!(tags(&ledger), [of("Dill", 1), of("Rue", 2), of("Sorrel", 3)]);
+    // Closed, she bears none, and no new bird takes hers the same day.
+    kept_now(&mut ledger, 1, &cases[0], &Cover { state: State::Closed(Outcome::Recovered), ..named("Dill") });
+    kept_now(&mut ledger, 0, &cases[3], &named("Tansy"));
+    assert_eq!(tags(&ledger), [of("Rue", 2), of("Sorrel", 3), of("Tansy", 4)]);
+    let closed = Filter { closed: true, ..Filter::default() };
+    let all = ledger.cases(&closed, 0, 10).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(all.iter().find(|case| case.id == cases[0]).map(|case| case.tag), Some(0));
+    // Open again the same day, she has her own back; closed long ago, her number is free.
+    kept_now(&mut ledger, 2, &cases[0], &named("Dill"));
+    assert_eq!(tags(&ledger).first(), Some(&of("Dill", 1)));
+    let long_ago = event(&cases[0], 3);
+    let put_away = Cover { archived: true, ..named("Dill") };
+    ledger.append(&long_ago, &mark(), &put_away).unwrap_or_else(|error| panic!("{error}"));
+    let new = CaseId::new();
+    kept_now(&mut ledger, 0, &new, &named("Yarrow"));
+    assert_eq!(tags(&ledger).last(), Some(&of("Yarrow", 1)));
+    // Whoever comes back after that bears another.
+    kept_now(&mut ledger, 4, &cases[0], &named("Dill"));
+    assert_eq!(tags(&ledger).first(), Some(&of("Dill", 5)));
+}
+
+/// More open birds than there are numbers: the rest bear none, and nothing is refused.
+#[test]
+fn no_two_open_birds_bear_one_number() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    for nth in 0..110 {
+        kept_now(&mut ledger, 0, &CaseId::new(), &named(&format!("Bird {nth}")));
+    }
+    let mut borne: Vec<u32> = tags(&ledger).into_iter().map(|(_, tag)| tag).filter(|tag| *tag > 0).collect();
+    borne.sort_unstable();
+    assert_eq!(borne, (1..=102).collect::<Vec<_>>());
+}
+
+#[test]
+fn a_ledger_of_the_fourth_version_gets_numbers_in_the_order_of_beginning() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    for name in ["Dill", "Rue"] {
+        kept_now(&mut ledger, 0, &CaseId::new(), &named(name));
+    }
+    kept_now(&mut ledger, 0, &CaseId::new(), &Cover { archived: true, ..named("Sorrel") });
+    drop(ledger);
+    let raw = Connection::open(folder.path().join("coopside.sqlite")).unwrap_or_else(|error| panic!("{error}"));
+    raw.execute_batch(
+        "DROP INDEX cover_tag; DROP INDEX cover_clock; ALTER TABLE cover DROP COLUMN tag; ALTER TABLE cover DROP COLUMN clock; \
+         ALTER TABLE cover DROP COLUMN clock_utc; PRAGMA user_version = 4;",
+    )
+    .unwrap_or_else(|error| panic!("{error}"));
+    drop(raw);
+    let ledger = open(folder.path());
+    assert_eq!(tags(&ledger), [("Dill".to_owned(), 1), ("Rue".to_owned(), 2)]);
+    // What their covers say of a clock is worked out anew, after a backup.
+    assert_eq!(ledger.doubted("f", 10).map(|doubted| doubted.len()).ok(), Some(3));
+    assert_eq!(ledger::good(folder.path()).len(), 1);
+}
+
+#[test]
+fn the_clocks_of_open_birds_are_told_from_their_covers_alone() {
+    let folder = folder();
+    let mut ledger = open(folder.path());
+    let now = Utc::now();
+    let runs = |name: &str, ends_in: i64| Cover {
+        clock: Some(Clock { what: "press".into(), ends_at: now + TimeDelta::seconds(ends_in) }),
+        ..named(name)
+    };
+    let cases: Vec<CaseId> = (0..4).map(|_| CaseId::new()).collect();
+    kept_now(&mut ledger, 0, &cases[0], &runs("Rue", 200));
+    kept_now(&mut ledger, 0, &cases[1], &runs("Dill", 100));
+    kept_now(&mut ledger, 0, &cases[2], &runs("Sorrel", -90_000));
+    kept_now(&mut ledger, 0, &cases[3], &Cover { archived: true, ..runs("Tansy", 50) });
+    // No event of any case is read for it: they could not be.
+    let raw = Connection::open(folder.path().join("coopside.sqlite")).unwrap_or_else(|error| panic!("{error}"));
+    raw.execute_batch("DROP TRIGGER event_is_never_removed; DELETE FROM event;")
+        .unwrap_or_else(|error| panic!("{error}"));
+    let clocks = |ledger: &Ledger, most| {
+        let told = ledger.clocks(now - TimeDelta::hours(2), most).unwrap_or_else(|error| panic!("{error}"));
+        told.into_iter().map(|case| (case.cover.name, case.cover.clock.map(|clock| clock.what))).collect::<Vec<_>>()
+    };
+    let press = |name: &str| (name.to_owned(), Some("press".to_owned()));
+    assert_eq!(clocks(&ledger, 20), [press("Dill"), press("Rue")]);
+    assert_eq!(clocks(&ledger, 1), [press("Dill")]);
+    // Ended, it is told no more.
+    kept_now(&mut ledger, 1, &cases[1], &named("Dill"));
+    assert_eq!(clocks(&ledger, 20), [press("Rue")]);
 }

@@ -4,6 +4,8 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use chrono::{DateTime, TimeDelta, Utc};
+use coopside::care::cupboard::Cupboard;
+use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
 use coopside::protocol::Protocol;
@@ -483,4 +485,42 @@ fn a_look_rings_however_many_others_are_overdue() {
     let seat = Seat::take(data.path(), 80, 40, &[], &[]);
     seat.sees("and 32 more birds wait");
     seat.sends("LOOK NOW: Pepper");
+}
+
+/// A clock that was left running is known at the next start, rings by name, and is ended in its bird's own log.
+#[test]
+fn a_clock_left_running_rings_after_a_new_start_and_ends_in_its_own_case() {
+    let data = folder();
+    let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("{faults}"));
+    let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
+    let mut ledger = Ledger::open(data.path()).unwrap_or_else(|error| panic!("{error}"));
+    let mut bird = |name: &str, seconds_ago: i64| {
+        let (case, at) = (CaseId::new(), Utc::now() - TimeDelta::seconds(seconds_ago));
+        let entries = [Entry::Named(name.into()), Entry::Timed { action: "press".into(), seconds: 300 }];
+        let mut log: Vec<Stamped> = Vec::new();
+        for (seq, entry) in (0..).zip(entries) {
+            log.push(Stamped { at, entry });
+            let stamped = log.last().cloned().unwrap_or_else(|| panic!("just put there"));
+            let cover = cover(&protocol, &log, &Cupboard::default(), at);
+            let event = Event { id: EventId::new(), case: case.clone(), seq, stamped, zone_min: 0 };
+            ledger.append(&event, &mark, &cover).unwrap_or_else(|error| panic!("{error}"));
+        }
+        case
+    };
+    let (saffron, _) = (bird("Saffron", 288), bird("Tansy", 900));
+    let mut seat = Seat::take(data.path(), 100, 30, &[], &[]);
+    seat.sees("The press clock of Tansy ran out at");
+    seat.sees("Saffron: press 0:");
+    seat.press("6");
+    seat.sends("TIME IS UP: Saffron, press");
+    seat.sees("Time is up for Saffron");
+    seat.press("a");
+    seat.sees("The press clock of Saffron is ended.");
+    seat.press("x");
+    assert_eq!(seat.ends(), 0);
+    let ledger = Ledger::open(data.path()).unwrap_or_else(|error| panic!("{error}"));
+    let log = ledger.load(saffron).map(|case| case.log).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(log.last().map(|last| &last.entry), Some(&Entry::ClockEnded));
+    let clocks = ledger.clocks(Utc::now() - TimeDelta::hours(2), 20).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(clocks.iter().map(|case| case.cover.name.as_str()).collect::<Vec<_>>(), ["Tansy"]);
 }

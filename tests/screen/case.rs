@@ -206,6 +206,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         events: 1,
         cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now),
         fingerprint: String::new(),
+        tag: 1,
     };
     assert_eq!((covered.cover.need.as_str(), covered.cover.state), ("died", State::Closed(Outcome::Died)));
     walk.press("ff");
@@ -378,7 +379,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     birds.extend([bird("Pepper", -700), bird("Tansy", 10)]);
     birds.push(Waiting { next: Some(now() + TimeDelta::minutes(20)), ..bird("Dill", -60) });
     birds.sort_by_key(|waiting| waiting.at);
-    walk.take(Input::Waiting(Waits { birds, more_overdue: 13_303 }));
+    walk.take(Input::Waiting(Waits { birds, more_overdue: 13_303, ..Waits::default() }));
     let start = words(&walk.frame(60, 40));
     assert!(start.contains("Pepper: not examined to the end, since"), "{start}");
     assert!(start.contains("and 13332 more birds wait"), "{start}");
@@ -392,7 +393,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
 fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     let mut walk = named(gasping(), "Saffron");
     walk.model.record(Entry::Timed { action: "press".into(), seconds: 300 });
-    let saffron = walk.model.log.clone();
+    let saffron = (walk.model.case.clone().unwrap_or_default(), walk.model.log.clone());
     let other = Case { id: CaseId::new(), log: vec![Stamped { at: now(), entry: Entry::Named("Tansy".into()) }] };
     walk.take(Input::Opened(other));
     assert!(words(&walk.frame(100, 30)).contains("Saffron: "), "{}", walk.frame(100, 30));
@@ -404,7 +405,7 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     let told = words(&walk.frame(60, 24));
     assert!(told.contains("Time is up for Saffron"), "{told}");
     // Back with her, it is her own clock again, once.
-    walk.take(Input::Opened(Case { id: CaseId::new(), log: saffron }));
+    walk.take(Input::Opened(Case { id: saffron.0, log: saffron.1 }));
     assert!(walk.model.flock.clocks.is_empty() && walk.model.timer().is_some());
     // A new bird leaves it running as well; there it is ended by hand.
     walk.press("f1");

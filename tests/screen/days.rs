@@ -287,7 +287,7 @@ fn a_look_rings_and_is_put_on_the_title() {
     assert!(walk.wait(1).asked_for.is_empty(), "once");
 }
 
-fn covered(name: &str, due: Option<DateTime<Utc>>) -> Covered {
+fn covered(name: &str, due: Option<DateTime<Utc>>, tag: u32) -> Covered {
     Covered {
         id: CaseId::new(),
         begun: now(),
@@ -299,9 +299,10 @@ fn covered(name: &str, due: Option<DateTime<Utc>>) -> Covered {
             need: "care at home".into(),
             due,
             state: State::Open,
-            archived: false,
+            ..Cover::default()
         },
         fingerprint: String::new(),
+        tag,
     }
 }
 
@@ -310,7 +311,7 @@ fn birds_are_listed_found_opened_named_and_closed() {
     let mut walk = Walk::new();
     walk.press("f");
     assert!(matches!(walk.asked_for.as_slice(), [Effect::List(filter)] if filter.text.is_empty()));
-    let cases = vec![covered("Saffron", Some(now() - TimeDelta::hours(2))), covered("Borage", None)];
+    let cases = vec![covered("Saffron", Some(now() - TimeDelta::hours(2)), 1), covered("Borage", None, 2)];
     let id = cases.first().map(|case| case.id.clone());
     walk.take(Input::Listed(cases, 2));
     let frame = walk.frame(40, 20);

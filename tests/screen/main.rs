@@ -5,9 +5,12 @@ mod common;
 
 mod body;
 mod case;
+mod clocks;
 mod days;
 mod frames;
 mod keys;
 mod lesson;
+mod list;
 mod numbers;
+mod reach;
 mod screen;

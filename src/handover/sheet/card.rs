@@ -4,14 +4,15 @@ use super::brief;
 use super::content::{Told, bird};
 use super::plain::fill;
 use crate::days::End;
-use crate::days::cover::state;
+use crate::days::cover;
 use crate::days::due::Due;
 use crate::finding::particular::Particular;
 use crate::handover::days::{self, day};
-use crate::handover::document::{Reader, caution_text};
+use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::phone::vet_said;
 use crate::handover::text::COLUMNS;
 use crate::protocol::Protocol;
+use crate::protocol::scale::TALK;
 use std::fmt::Write;
 
 /// At most this many lines of what to do, and of what never to.
@@ -28,7 +29,7 @@ pub struct Card {
     pub need: String,
     /// How her case ended, and when; empty where it has not.
     pub ended: String,
-    /// What to do now; what a vet said, where one did, stands first.
+    /// What to do now; that a humane end is advised, where it is, stands first, then what a vet said, where one did.
     pub act: Vec<String>,
     /// What never to do.
     pub never: Vec<String>,
@@ -57,16 +58,17 @@ fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
     let plan = told.plan;
     let never = plan.never_once().take(LINES).map(|action| protocol.action(action).never().to_owned());
     let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
+    let humane = told.verdict.humane.low.advice().map(|advice| format!("{}. {TALK}", upper_first(advice)));
     let steps = plan.steps.iter().map(|step| step.say(protocol, told.verdict, plan));
     Card {
         name: bird(protocol, told),
         intake: intake.map(|noted| noted.said.clone()).unwrap_or_default(),
-        need: if over { String::new() } else { state(protocol, told.log, told.days, told.verdict.need) },
+        need: if over { String::new() } else { cover::need(protocol, told.log, told.days, told.verdict) },
         ended: told.days.end.as_ref().map(|end| ended(end, reader)).unwrap_or_default(),
         act: if over {
             days::catching(told.verdict).map(str::to_owned).into_iter().collect()
         } else {
-            vet.into_iter().chain(steps.take(LINES)).collect()
+            humane.into_iter().chain(vet).chain(steps.take(LINES)).collect()
         },
         never: if over { Vec::new() } else { never.collect() },
         look: if over { "none: her case is closed".into() } else { look(told.due, reader) },

@@ -32,7 +32,7 @@ pub fn part(protocol: &Protocol, told: Told, zone: Zone) -> Option<Part> {
     let weights = course::weights(protocol, told.log);
     if weights.len() > 1 {
         let weighed = series(zone, &weights, kilograms);
-        let course = weight_course(&weights);
+        let course = weight_course(&weights, false);
         notes.extend(course.iter().flat_map(|item| item.more.clone()));
         rows.push(Row { name: "Weight".into(), told: format!("{weighed}.{}", comes_to(course)) });
         plots.push(weight_plot(zone, &weights));

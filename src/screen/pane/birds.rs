@@ -4,6 +4,7 @@ use crate::days::{cover, due};
 use crate::finding::log::Outcome;
 use crate::handover::days::{day, due_line};
 use crate::handover::document::upper_first;
+use crate::protocol::scale::TALK;
 use crate::screen::model::{Model, Overlay};
 use crate::screen::update::{Closing, Writing, sure_word};
 
@@ -29,7 +30,7 @@ pub fn words(model: &Model) -> (String, String) {
             let shown = model.flock.cases.len();
             let more = if all > shown { format!(" The first {shown} are shown.") } else { String::new() };
             let birds = if all == 1 { "1 bird.".to_owned() } else { format!("{all} birds.") };
-            ("The birds".into(), format!("{birds}{more} Those due a look come first, from line 4 on."))
+            ("The birds".into(), format!("{birds}{more} Those due a look come first; each keeps her number."))
         }
         Some(Overlay::Outcomes) => {
             ("How did it end?".into(), "A humane end is told in the plan, and needs a vet.".into())
@@ -44,7 +45,7 @@ pub fn words(model: &Model) -> (String, String) {
         ),
         _ => {
             let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
-            let need = cover::state(model.protocol, &model.log, &model.days, model.verdict.need);
+            let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
             let state = match &model.days.end {
                 Some(end) if end.outcome.is_over() => {
                     format!("Closed {}. 8 opens her case again.", day(model.zone, end.at))
@@ -55,9 +56,15 @@ pub fn words(model: &Model) -> (String, String) {
                 None if model.days.archived => "Put away: no look is called. 8 opens her case again.".into(),
                 None => due_line(&model.due, model.zone).unwrap_or_else(|| "No look is due.".into()),
             };
-            (format!("{bird}: {need}"), state)
+            let talk = talk(model).map_or_else(String::new, |talk| format!("{talk} "));
+            (format!("{bird}: {need}"), talk + &state)
         }
     }
+}
+
+/// Whom to talk to, where a humane end is advised for her and her case is not over.
+fn talk(model: &Model) -> Option<&'static str> {
+    model.verdict.humane.low.advice().filter(|_| model.days.over().is_none()).map(|_| TALK)
 }
 
 /// What is asked before a case is closed or put away.

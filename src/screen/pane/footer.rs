@@ -57,8 +57,9 @@ fn is_live(model: &Model, binding: &Binding) -> bool {
         Action::Plan | Action::Why | Action::Map if model.days.over().is_some() => false,
         Action::Resume => model.offers_to_resume(),
         Action::Clock => {
-            let left = model.flock.clocks.iter().any(|clock| clock.ends_at <= model.now);
-            left || model.timer().is_some() || pane::document::timed(model).is_some()
+            pane::header::up_elsewhere(model).is_some()
+                || model.timer().is_some()
+                || pane::document::timed(model).is_some()
         }
         Action::More => {
             let (lines, height) = pane::extent(model);

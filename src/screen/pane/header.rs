@@ -1,14 +1,13 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
 use super::instruction;
-use crate::days::due::bird as bird_of;
+use crate::days::due::Running;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
-use crate::handover::document::upper_first;
 use crate::protocol::KIND;
 use crate::protocol::action::Action;
 use crate::screen::keys::Context;
-use crate::screen::model::{LeftClock, Model};
+use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::{cut, wrapped};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -120,7 +119,7 @@ fn time_is_up(model: &Model) -> Option<String> {
 /// The clock of a bird that was left for another one, the first to ring.
 fn of_another(model: &Model) -> Option<String> {
     let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
-    let LeftClock { bird, what, ends_at, .. } = clock;
+    let Running { bird, what, ends_at, .. } = clock;
     let left = *ends_at - model.now;
     Some(if left > TimeDelta::zero() {
         format!("{bird}: {what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
@@ -130,22 +129,13 @@ fn of_another(model: &Model) -> Option<String> {
 }
 
 fn time_is_up_elsewhere(model: &Model) -> Option<String> {
-    let LeftClock { bird, what, .. } = model.flock.clocks.iter().find(|clock| clock.ends_at <= model.now)?;
+    let Running { bird, what, .. } = up_elsewhere(model)?;
     Some(format!("Time is up for {bird}: the {what} clock has run out. f finds her; a ends it."))
 }
 
-/// The clock that runs for this bird, to be kept while another one is opened.
-pub fn left_clock(model: &Model) -> Option<LeftClock> {
-    if model.practice.is_some() || model.days.over().is_some() {
-        return None;
-    }
-    let first = model.log.first()?.clone();
-    let (what, ends_at) = match model.timer() {
-        Some(timer) => (step(model, &timer)?.verb.clone(), timer.ends_at),
-        None => (on_the_card(model), instruction::ends_at(model)?),
-    };
-    let bird = upper_first(&bird_of(model.protocol, &model.log, &model.days));
-    Some(LeftClock { bird, what, ends_at, first })
+/// The clock of another bird whose time is up, the first of them.
+pub fn up_elsewhere<'m>(model: &'m Model) -> Option<&'m Running> {
+    model.flock.clocks.iter().filter(|clock| clock.ends_at <= model.now).min_by_key(|clock| clock.ends_at)
 }
 
 fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {

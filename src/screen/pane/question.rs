@@ -280,6 +280,7 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 
 fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
     let page = rows::page(model);
+    let widest = page.iter().filter_map(|row| row.key.as_ref()).map(String::len).max().unwrap_or(1);
     for (at, row) in page.iter().enumerate() {
         let focused = model.cursor == Some(at);
         if focused || (model.cursor.is_none() && at == 0) {
@@ -299,7 +300,8 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
             (false, true) => '*',
             (false, false) => ' ',
         };
-        lines.add(wrapped(&row.label, width, &format!("{mark}{}  ", at + 1), style));
+        let key = row.key.clone().unwrap_or_else(|| (at + 1).to_string());
+        lines.add(wrapped(&row.label, width, &format!("{mark}{key:<widest$}  "), style));
     }
     let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
     let looks = model.context() == Context::Look;

@@ -8,7 +8,7 @@ use crate::handover::figures;
 use crate::handover::why;
 use crate::judge::figures::Figures;
 use crate::protocol::RED_LIST;
-use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
 use crate::prove::Telling;
 use crate::reckon::{percent, span};
 use crate::screen::model::Model;
@@ -129,7 +129,11 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
 
 /// The need and, where there is room, how much could still change it.
 fn band_line(model: &Model, width: usize) -> String {
-    let need = format!("{} {}", need_mark(model.verdict.need), need_words(model));
+    let mut need = format!("{} {}", need_mark(model.verdict.need), need_words(model));
+    if need.chars().count() > width && calls_any(model) {
+        let low = model.verdict.need.low.gravity();
+        need = format!("{} {} at least. No vet: phone any.", need_mark(model.verdict.need), upper_first(low));
+    }
     let could = could_change(model);
     if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width {
         need
@@ -148,20 +152,30 @@ pub fn phone_after<'m>(model: &'m Model) -> Option<&'m Step> {
     now(model).skip(1).find(|step| matches!(step, Step::Phone(_)))
 }
 
-/// The need as it stands: with its band while it is open.
+/// The need as it stands: with its band while it is open; without a vet in reach how grave it is, and whom to phone.
 fn need_words(model: &Model) -> String {
     let level = model.verdict.need;
-    let words = upper_first(level.low.words());
-    if level.low == level.high {
+    let told = Need::told(model.verdict.no_vet)(level.low);
+    let words = upper_first(told);
+    let needs = if level.low == level.high {
         format!("{words}.")
     } else if level.low == Need::None {
         format!("{words} so far")
     } else if level.low < Need::WithinHours && level.high >= Need::WithinHours {
         // Beside "phone a vet, to be safe" a calm word on its own would be heard as the answer.
-        format!("Not settled: at least {}", level.low.words())
+        format!("Not settled: at least {told}")
     } else {
         format!("{words}, at least")
+    };
+    if calls_any(model) {
+        return format!("{}. {}.", needs.trim_end_matches('.'), upper_first(NO_VET));
     }
+    needs
+}
+
+/// Whether she needs a vet and none can be reached: whoever else can be phoned is told in the need's own line.
+fn calls_any(model: &Model) -> bool {
+    model.verdict.no_vet && model.verdict.need.low >= Need::WithinADay
 }
 
 /// What has to be said beside the need; also whether there is any.

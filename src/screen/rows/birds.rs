@@ -86,6 +86,22 @@ pub(super) fn contacts(model: &Model) -> Vec<Row> {
     Whom::ALL.into_iter().map(of).collect()
 }
 
+/// How many lines stand before the birds in the list: they keep their numbers.
+pub const TOOLS: usize = 3;
+
+/// The number a bird is chosen by, as it is typed: none is the beginning of another, none begins as a line before the birds, and
+/// none holds a nought, which is no key here. The first three open birds have one figure, the next two, the rest three.
+fn number(tag: u32) -> Option<String> {
+    let figures = |from: u32, at: u32| from + at / 9 * 10 + at % 9;
+    let number = match tag {
+        0 | 103.. => return None,
+        1..4 => tag + 3,
+        4..22 => figures(71, tag - 4),
+        22..103 => figures(911, tag - 22),
+    };
+    Some(number.to_string())
+}
+
 /// The list of all birds; those due first.
 pub(super) fn flock(model: &Model) -> Vec<Row> {
     let filter = &model.flock.filter;
@@ -94,7 +110,7 @@ pub(super) fn flock(model: &Model) -> Vec<Row> {
         text => format!("find by letters: {text}"),
     };
     let closed = if filter.closed { "closed ones too: shown" } else { "closed ones too" };
-    let tools = [
+    let tools: [Row; TOOLS] = [
         row("a new bird", false, doing(Doing::NewBird)),
         row(letters, !filter.text.is_empty(), doing(Doing::Write(Writing::Letters))),
         row(closed, filter.closed, doing(Doing::ShowClosed)),
@@ -102,7 +118,11 @@ pub(super) fn flock(model: &Model) -> Vec<Row> {
     let cases = model.flock.cases.iter();
     tools
         .into_iter()
-        .chain(cases.map(|case| row(line(model, case), false, doing(Doing::Open(case.id.clone())))))
+        .chain(cases.map(|case| {
+            // A bird who bears no number is chosen by the cursor, or found by letters of her name.
+            let key = number(case.tag).unwrap_or_else(|| "-".to_owned());
+            Row { key: Some(key), ..row(line(model, case), false, doing(Doing::Open(case.id.clone()))) }
+        }))
         .collect()
 }
 

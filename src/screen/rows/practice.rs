@@ -62,7 +62,8 @@ enum Rank {
 
 fn ranks<'m>(model: &'m Model, practice: &'m Practice) -> BTreeMap<String, Rank> {
     let due = due(&practice.marks, &practice.novice);
-    due.into_iter().map(|due| (due.bird, if due.at <= model.now { Rank::Due } else { Rank::Later })).collect()
+    // As of the start: no line moves under the hand because time goes by.
+    due.into_iter().map(|due| (due.bird, if due.at <= model.since { Rank::Due } else { Rank::Later })).collect()
 }
 
 /// What can be done to her; the last row goes on.

@@ -1,7 +1,7 @@
 //! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
 
 use super::entering::{close_draft, keep_draft};
-use super::{Effect, end_instruction, record};
+use super::{Effect, end_instruction, record, timing};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
@@ -16,8 +16,9 @@ pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
     let Some(left) = model.left.take() else {
         return Vec::new();
     };
-    let go_on = Effect::GoOnWith(left.id, left.log.len());
-    model.log = left.log;
+    let go_on = Effect::GoOnWith(left.id.clone(), left.log.len());
+    (model.case, model.log) = (Some(left.id), left.log);
+    timing::own_again(model);
     model.work_out();
     model.work_out_due();
     model.look_afresh();

@@ -1,15 +1,15 @@
 //! The birds that are kept: the list of them, one bird's case, and what is written into it.
 
-use super::{Effect, overlay, record};
+use super::{Effect, choose, overlay, record, timing};
 use crate::days::{again, due};
 use crate::exam::{Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::ledger::{Case, CaseId};
+use crate::ledger::{Case, CaseId, Covered};
 use crate::protocol::whom::Whom;
 use crate::screen::change::Change;
 use crate::screen::model::{Face, Model, Overlay, Page};
-use crate::screen::pane;
+use crate::screen::rows::{self, Meaning, PAGE};
 use chrono::{DateTime, Utc};
 
 /// What is being written.
@@ -125,6 +125,63 @@ pub(super) fn list(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
+/// Takes the cases that were asked for. The cursor stays on its bird, wherever she stands now.
+pub(super) fn listed(model: &mut Model, cases: Vec<Covered>, all: usize) -> Vec<Effect> {
+    let listed = model.overlays.last() == Some(&Overlay::Flock);
+    let under = model.cursor.filter(|_| listed).and_then(|at| opens(&rows::page(model).into_iter().nth(at)?.meaning));
+    (model.flock.cases, model.flock.all) = (cases, all);
+    if let Some(id) = under {
+        let place = rows::rows(model).iter().position(|row| opens(&row.meaning).as_ref() == Some(&id));
+        model.cursor = place.map(|place| place % PAGE);
+        model.page = place.map_or(0, |place| place / PAGE);
+    }
+    if listed {
+        model.page = model.page.min(rows::pages(model) - 1);
+    }
+    Vec::new()
+}
+
+/// The case a row opens.
+fn opens(meaning: &Meaning) -> Option<CaseId> {
+    match meaning {
+        Meaning::Case(Doing::Open(id)) => Some(id.clone()),
+        _ => None,
+    }
+}
+
+/// A figure in the list of birds: the first lines have fixed numbers; else the bird who bears the number, wherever she stands.
+/// A number of one figure opens her at once; one of several brings the cursor to her, and enter opens her.
+pub(super) fn by_number(model: &mut Model, which: usize) -> Vec<Effect> {
+    if model.flock.typed.is_empty() && which < rows::TOOLS {
+        model.page = 0;
+        return choose(model, which);
+    }
+    let typed = format!("{}{}", model.flock.typed, which + 1);
+    let rows = rows::rows(model);
+    let of = |row: &rows::Row| row.key.as_ref().is_some_and(|key| *key == typed);
+    if let Some((place, row)) = rows.iter().enumerate().find(|(_, row)| of(row)) {
+        model.flock.typed.clear();
+        let meaning = row.meaning.clone();
+        return match meaning {
+            Meaning::Case(Doing::Open(id)) if typed.len() == 1 => vec![Effect::Open(id)],
+            _ => {
+                (model.page, model.cursor) = (place / PAGE, Some(place % PAGE));
+                model.notice = Some(format!("Number {typed}. Enter opens her case."));
+                Vec::new()
+            }
+        };
+    }
+    let begins = |row: &rows::Row| row.key.as_ref().is_some_and(|key| key.starts_with(&typed));
+    if rows.iter().any(|row| begins(row)) {
+        model.notice = Some(format!("Number {typed}...: type the rest of it."));
+        model.flock.typed = typed;
+    } else {
+        model.notice = Some(format!("No bird here bears the number {typed}."));
+        model.flock.typed.clear();
+    }
+    Vec::new()
+}
+
 /// Shows closed birds and those put out of sight too, or no longer.
 pub(super) fn show_closed(model: &mut Model) -> Vec<Effect> {
     let filter = &mut model.flock.filter;
@@ -134,8 +191,8 @@ pub(super) fn show_closed(model: &mut Model) -> Vec<Effect> {
 
 /// Takes a case that was asked for: from here on, this is the bird.
 pub(super) fn opened(model: &mut Model, case: Case) -> Vec<Effect> {
-    let mut effects = vec![Effect::GoOnWith(case.id, case.log.len())];
-    become_bird(model, case.log);
+    let mut effects = vec![Effect::GoOnWith(case.id.clone(), case.log.len())];
+    become_bird(model, Some(case.id), case.log);
     // Nobody knows whether she was held meanwhile; the clock of the hand starts anew.
     if matches!(model.hands(), Hands::Held(_)) {
         effects.extend(record(model, vec![Entry::PutDown]));
@@ -147,17 +204,17 @@ pub(super) fn opened(model: &mut Model, case: Case) -> Vec<Effect> {
 
 /// Begins with another bird.
 pub(super) fn new_bird(model: &mut Model) -> Vec<Effect> {
-    become_bird(model, Vec::new());
+    become_bird(model, None, Vec::new());
     model.left = None;
     vec![Effect::NewBird]
 }
 
 /// Turns to another bird. A clock that runs for the one that is left goes on for her.
-pub(super) fn become_bird(model: &mut Model, log: Vec<Stamped>) {
-    let left = pane::header::left_clock(model);
-    model.log = log;
+pub(super) fn become_bird(model: &mut Model, case: Option<CaseId>, log: Vec<Stamped>) {
+    let left = timing::left(model);
+    (model.case, model.log) = (case, log);
     model.flock.clocks.extend(left);
-    model.flock.clocks.retain(|clock| Some(&clock.first) != model.log.first());
+    timing::own_again(model);
     model.give_up_entering();
     model.face = Face::Exam;
     model.overlays.clear();

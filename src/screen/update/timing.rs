@@ -1,21 +1,31 @@
-//! The clock of a step of the plan: how it is started, and ended.
+//! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
 use super::{Effect, record};
+use crate::days::cover;
+use crate::days::due::{self, Running, Waits};
 use crate::exam::Place;
 use crate::finding::log::Entry;
+use crate::handover::document::upper_first;
 use crate::protocol::rule::ActionAt;
 use crate::screen::keys::Context;
 use crate::screen::model::Model;
 use crate::screen::pane;
+use chrono::TimeDelta;
+
+/// At most this many clocks that ran out while nobody was here are told of by name.
+const GONE_BY: usize = 3;
 
 /// Starts the clock of the step the cursor stands on, or of the first that has one; pressed again, ends it. Away from the
-/// plan it only ends it.
+/// plan it only ends it. What the screen says is up ends first: this bird's, then another's.
 pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
     let running = model.timer();
+    let own_up = running.as_ref().is_some_and(|timer| timer.left(model.now) <= TimeDelta::zero());
+    if !own_up && let Some(up) = pane::header::up_elsewhere(model).cloned() {
+        return end_left(model, up);
+    }
     let step = if model.context() == Context::Plan { pane::document::timed(model) } else { None };
     let at_cursor = model.cursor.is_some();
     let entry = match (running, step) {
-        (None, None) if end_left(model) => return Vec::new(),
         (None, None) => {
             let runs =
                 matches!(model.exam.place, Place::Instruction(..)) && pane::instruction::time_left(model).is_some();
@@ -30,24 +40,79 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
         }
         (Some(_), _) => Entry::ClockEnded,
     };
-    let (cursor, scroll) = (model.cursor, model.scroll);
+    let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
     let told = match &entry {
         Entry::Timed { .. } => "The clock runs, above. It rings when the time is up; a ends it.",
         _ => "The clock is ended.",
     };
     let effects = record(model, vec![entry]);
-    (model.cursor, model.scroll) = (cursor, scroll);
+    (model.cursor, model.page, model.scroll) = (cursor, page, scroll);
     model.notice = Some(told.into());
     effects
 }
 
-/// Ends the clock of a bird that was left, once its time is up; tells whether there was one.
-fn end_left(model: &mut Model) -> bool {
-    let now = model.now;
-    let Some(at) = model.flock.clocks.iter().position(|clock| clock.ends_at <= now) else { return false };
-    let clock = model.flock.clocks.remove(at);
-    model.notice = Some(format!("The {} clock of {} is ended.", clock.what, clock.bird));
-    true
+/// Ends the clock of another bird, here and in her own log.
+fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
+    model.flock.clocks.retain(|clock| *clock != up);
+    model.notice = Some(format!("The {} clock of {} is ended.", up.what, up.bird));
+    let ends = up.case.clone().map(|case| Effect::EndClock(case, up.ends_at));
+    model.flock.done_with.push(up);
+    ends.into_iter().collect()
+}
+
+/// The clock that runs for this bird, to be kept while another one is opened.
+pub(super) fn left(model: &Model) -> Option<Running> {
+    let begun = model.log.first().filter(|_| model.practice.is_none())?.at;
+    let clock = cover::clock(model.protocol, &model.log, &model.days)?;
+    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
+    Some(Running { case: model.case.clone(), begun, bird, what: clock.what, ends_at: clock.ends_at })
+}
+
+/// What runs for the bird that lies open is her own clock again.
+pub(super) fn own_again(model: &mut Model) {
+    let clocks = std::mem::take(&mut model.flock.clocks);
+    model.flock.clocks = clocks.into_iter().filter(|clock| !model.is_own(clock)).collect();
+}
+
+/// What stands on the window's title when the clock of another bird rings.
+pub(super) fn rings(clock: &Running) -> String {
+    format!("TIME IS UP: {}, {}", clock.bird, clock.what)
+}
+
+/// Takes the birds that wait, and the clocks that run for others. One that ran out before the start is told once, by name; one
+/// that ran out since rings. What was ended here may not be on disk yet: it is not told again.
+pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
+    let done = |clock: &Running| model.flock.done_with.iter().any(|done| done.is(clock));
+    let (gone, told): (Vec<Running>, Vec<Running>) = std::mem::take(&mut waits.clocks)
+        .into_iter()
+        .filter(|clock| !model.is_own(clock) && !done(clock))
+        .map(|clock| Running { bird: upper_first(&clock.bird), ..clock })
+        .partition(|clock| clock.ends_at <= model.since);
+    model.flock.waiting = waits;
+    // Being told of does not end it: whoever opens her sees that its time is up.
+    tell_gone_by(model, &gone);
+    model.flock.done_with.extend(gone);
+    let is_new = |clock: &&Running| !model.flock.clocks.iter().any(|known| known.is(clock));
+    let up = told.iter().filter(is_new).find(|clock| clock.ends_at <= model.ticked).map(rings);
+    // What the disk does not hold yet runs on here; else the ledger knows best.
+    let unkept = model.keeping.waiting > 0;
+    model.flock.clocks.retain(|clock| unkept && told.iter().all(|told| !told.is_of(clock.case.as_ref(), clock.begun)));
+    model.flock.clocks.extend(told);
+    up.into_iter().flat_map(|title| [Effect::Title(title), Effect::Bell]).collect()
+}
+
+/// Says which clocks ran out before the start.
+fn tell_gone_by(model: &mut Model, gone: &[Running]) {
+    if gone.is_empty() {
+        return;
+    }
+    let line = |clock: &Running| {
+        format!("The {} clock of {} ran out at {}.", clock.what, clock.bird, model.zone.clock(clock.ends_at))
+    };
+    let mut told: Vec<String> = gone.iter().take(GONE_BY).map(line).collect();
+    let more = gone.len().saturating_sub(GONE_BY);
+    told.extend((more > 0).then(|| format!("And {more} more.")));
+    model.notice = Some(model.notice.take().into_iter().chain(told).collect::<Vec<_>>().join(" "));
 }
 
 /// That the clock of an action starts.

@@ -59,6 +59,8 @@ pub enum Effect {
     List(Filter),
     /// Ask for one case.
     Open(CaseId),
+    /// End the clock of another bird, the one that is up at this moment, in her own log.
+    EndClock(CaseId, DateTime<Utc>),
     /// Put this on the window's title.
     Title(String),
     /// Keep a change of a setting.
