@@ -3,7 +3,7 @@
 mod found;
 mod room;
 
-use super::document::{Item, Section, Tone, lower_first, section};
+use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use super::said;
 use crate::care::Plan;
 use crate::finding::{About, Findings};
