@@ -91,6 +91,7 @@ impl Desk {
         let actions = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
+        self.rings(items);
         let questions = self.questions(items);
         let rules = self.rules(items, &questions);
         let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();

@@ -358,6 +358,12 @@ pub struct Instruction {
     /// The instruction in its place where the answer after it calls it up once more.
     #[serde(default)]
     pub again: Option<String>,
+    /// The question one key asks while it runs. By itself that question is never asked.
+    #[serde(default)]
+    pub beside: Option<String>,
+    /// Whether it is shown once for a bird, however many answers call it up.
+    #[serde(default)]
+    pub once: bool,
     /// Whom it says to phone, now or when the time is up.
     #[serde(default)]
     pub phones: Option<Whom>,

@@ -286,6 +286,17 @@ fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
     );
 }
 
+/// Nobody is led round in a ring, and asked again and again what has come of it.
+#[test]
+fn an_instruction_that_never_ends_is_refused() {
+    let card = "instructions.ron";
+    refused(card, "then: \"bleeding_now\", again: \"fix_go\"", "then: \"bleeding_now\", again: \"press\"", "`again` leads back");
+    refused(card, "again: \"cool_go\"", "again: \"cool\"", "`again` leads back");
+    refused(card, "then: \"heat\", again: \"cool_go\"", "then: \"heat\"", "`again` has to say");
+    refused(card, "beside: \"bleeds_where\"", "beside: \"bleeds_were\"", "question `bleeds_were` is not known");
+    refused("questions/hands.ron", "step: \"neck\", touches: true, topic", "step: \"neck\", of_seen: true, topic", "asked `of_seen`");
+}
+
 /// What only tells another answer more fully is asked after that, and decides nothing.
 #[test]
 fn what_adds_to_an_answer_is_kept_out_of_the_rules() {

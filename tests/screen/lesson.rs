@@ -136,6 +136,32 @@ fn a_mentor_reads_the_question_and_what_to_tell() {
     assert!(frame.contains("SAY: ") && frame.contains("TELL: You see: "), "{frame}");
 }
 
+/// No clock runs for a hand that does not press: what was not chosen to be done is not done, and that is said.
+#[test]
+fn a_card_passed_over_starts_no_clock() {
+    let mut walk = with_bird("bleeding_hard");
+    let row = |walk: &Walk, says: &str| {
+        let at = screen::rows::rows(&walk.model).iter().position(|row| row.label.contains(says));
+        (at.unwrap_or_else(|| panic!("no row {says}")) + 1).to_string()
+    };
+    walk.press("1 1");
+    let (press, on) = (row(&walk, "Press hard"), row(&walk, "nothing more"));
+    let frame = walk.press(&on).frame(60, 24);
+    assert_eq!(walk.model.timer(), None, "{frame}");
+    assert!(!frame.contains("press ") && frame.contains("What she needs at once is not done yet."), "{frame}");
+    assert_eq!(walk.asked(), "bleeding_now");
+    // Something else that is done presses no more than nothing does.
+    let mut other = with_bird("bleeding_hard");
+    other.press("1 1");
+    let deed = if press == "1" { "2" } else { "1" };
+    other.press(deed).press(&on);
+    assert_eq!(other.model.timer(), None);
+    // Chosen, it is done, and its clock runs on.
+    let mut done = with_bird("bleeding_hard");
+    let frame = done.press("1 1").press(&press).press(&on).frame(60, 24);
+    assert!(done.model.timer().is_some() && frame.contains("press 5:00"), "{frame}");
+}
+
 /// Two people, one real bird: what she needs at once is shown to both, the verdict to neither until both have looked.
 #[test]
 fn two_look_at_one_real_bird_and_are_compared() {

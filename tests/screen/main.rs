@@ -4,10 +4,12 @@
 mod common;
 
 mod body;
+mod cards;
 mod case;
 mod days;
 mod frames;
 mod keys;
 mod lesson;
+mod named;
 mod numbers;
 mod screen;

@@ -1,13 +1,14 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
-use super::instruction;
+use super::clock::{self, Press};
+use super::{instruction, named};
 use crate::days::due::bird as bird_of;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
 use crate::handover::document::upper_first;
 use crate::protocol::KIND;
 use crate::protocol::rule::Action;
-use crate::screen::keys::Context;
+use crate::screen::keys::{Action as Key, Context};
 use crate::screen::model::{LeftClock, Model};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::{cut, wrapped};
@@ -62,9 +63,23 @@ fn right(model: &Model, room: usize) -> String {
 pub fn warning(model: &Model) -> Option<String> {
     match &model.keeping.refusal {
         Some(why) => Some(format!("NOT KEPT: {why}")),
-        None if held_too_long(model) => Some("Held long enough. Let her rest: p".to_owned()),
+        None if held_too_long(model) => {
+            let rest = named::key(model, Key::Hands).map(|key| format!(": {key}"));
+            Some(format!("Held long enough. Let her rest{}", rest.unwrap_or_default()))
+        }
         None => time_is_up(model).or_else(|| time_is_up_elsewhere(model)),
     }
+}
+
+/// Whether the top line has room to tell of a clock whose time is up.
+pub fn tells_of_clocks(model: &Model) -> bool {
+    model.keeping.refusal.is_none() && !held_too_long(model)
+}
+
+/// The key that ends such a clock, where it does so now.
+fn ends(model: &Model, press: Press) -> String {
+    let key = named::key(model, Key::Clock).filter(|_| clock::press(model) == press);
+    key.map_or_else(String::new, |key| format!(" {key} ends it."))
 }
 
 /// The kind of bird, before it is known the program's name; both where there is room.
@@ -114,7 +129,7 @@ fn time_is_up(model: &Model) -> Option<String> {
     let up = timer.left(model.now) <= TimeDelta::zero();
     // No order to go on: what comes next stands in the plan.
     let verb = &step(model, &timer)?.verb;
-    up.then(|| format!("Time is up: the {verb} clock has run out. a ends it."))
+    up.then(|| format!("Time is up: the {verb} clock has run out.{}", ends(model, Press::End)))
 }
 
 /// The clock of a bird that was left for another one, the first to ring.
@@ -130,8 +145,11 @@ fn of_another(model: &Model) -> Option<String> {
 }
 
 fn time_is_up_elsewhere(model: &Model) -> Option<String> {
-    let LeftClock { bird, what, .. } = model.flock.clocks.iter().find(|clock| clock.ends_at <= model.now)?;
-    Some(format!("Time is up for {bird}: the {what} clock has run out. f finds her; a ends it."))
+    let at = model.flock.clocks.iter().position(|clock| clock.ends_at <= model.now)?;
+    let LeftClock { bird, what, .. } = model.flock.clocks.get(at)?;
+    let finds = named::key(model, Key::Birds).map_or_else(String::new, |key| format!(" {key} finds her."));
+    let ends = ends(model, Press::EndLeft(at));
+    Some(format!("Time is up for {bird}: the {what} clock has run out.{finds}{ends}"))
 }
 
 /// The clock that runs for this bird, to be kept while another one is opened.
@@ -159,7 +177,7 @@ fn look(model: &Model) -> Option<String> {
     }
     let left = model.due.next()?.at - model.now;
     match left.num_seconds() {
-        ..=0 => Some("LOOK NOW: f".into()),
+        ..=0 => Some(named::key(model, Key::Birds).map_or_else(|| "LOOK NOW".into(), |key| format!("LOOK NOW: {key}"))),
         seconds @ 1..3600 => Some(format!("look in {} min", (seconds + 59) / 60)),
         _ => None,
     }
