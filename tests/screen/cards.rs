@@ -142,7 +142,7 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     assert_eq!(now_bleeds(&walk), Some(Answer::CannotTell));
     assert_eq!(walk.model.verdict.need.low, Need::Now);
     assert_eq!(walk.press("b").asked(), "list red", "one key takes it back");
-    assert!(walk.model.exam.findings.said().next().is_none());
+    assert!(walk.model.exam.findings.said().is_empty());
     // The whole way with nothing that can be told.
     let mut walk = Walk::new();
     for _ in 0..150 {
@@ -298,7 +298,20 @@ const REFLEXES: &[&str] = &[
 ];
 
 /// Answers that forbid one of these and fill no screen, each with why.
-const NO_CARD: &[(&str, &str, &str)] = &[];
+const NO_CARD: &[(&str, &str, &str)] = &[
+    ("happened", "mammal", "A bite is not found yet: nobody sews what they have not seen."),
+    ("happened", "fire", "Mostly smoke; a burn is a wound, and says so itself."),
+    ("grip", "one", "Nothing looks bent, so nothing is straightened."),
+    ("grip", "neither", "Nothing looks bent, so nothing is straightened."),
+    ("back_raw", "yes", "Old: there is time to read the plan."),
+    ("what", "scrape", "So is every open wound; while it may bleed, nothing stands before that question."),
+    ("what", "cut", "So is every open wound; while it may bleed, nothing stands before that question."),
+    ("what", "hole", "So is every open wound; while it may bleed, nothing stands before that question."),
+    ("what", "skin_gone", "So is every open wound; while it may bleed, nothing stands before that question."),
+    ("depth", "deep", "Sewing takes its time: the plan forbids it first."),
+    ("cause", "mammal", "Sewing takes its time: the plan forbids it first."),
+    ("cause", "raptor", "Sewing takes its time: the plan forbids it first."),
+];
 
 /// The least that has to be said for a question to apply.
 fn needed(asked: Asked) -> Vec<Statement> {

@@ -2,7 +2,7 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
-use crate::common::now;
+use crate::common::{count, now};
 use crate::common::walk::{Walk, text};
 use chrono::TimeDelta;
 use coopside::exam::Place;
@@ -180,8 +180,23 @@ fn named(words: &str) -> BTreeSet<String> {
 #[test]
 fn a_key_that_is_named_does_what_is_said_of_it() {
     let (mut held, mut wrong) = (BTreeSet::new(), BTreeSet::new());
-    for state in states() {
-        for size in [(100, 40), (40, 20)] {
+    // Every one of them in the long form; else one in so many, which meets every beginning and every page.
+    let some = states().into_iter().step_by(count(37, 1));
+    let always = [
+        ("1 <enter> 2 <enter>", 5, None, "d"),
+        ("1 <enter> 2 <enter>", 5, Some(10), "d"),
+        ("1 <enter> 2 <enter>", 5, Some(10), ""),
+        ("1 <enter>", 400, None, "d <down>"),
+        ("1 <enter>", 400, Some(10), "m"),
+        ("1 <enter>", 5, None, ""),
+        ("6 1 3 7 <enter>", 5, None, "d"),
+        ("6 1 3 7 <enter> d a", 5, None, "<down> <down> <down>"),
+    ];
+    let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
+    let held_long = State { keys: format!("{STORY} to eyelid!"), waits: 200, left: Some(10), refused: false, then: "" };
+    let in_verdict = State { then: "v", ..held_long.clone() };
+    for (nth, state) in always.into_iter().chain([held_long, in_verdict]).chain(some).enumerate() {
+        for size in [(100, 40), (40, 20)].into_iter().skip(nth % count(2, 1)).take(count(1, 2)) {
             let mut before = state.walk();
             // What a page of help says is of the page below it.
             if before.model.overlays.last() == Some(&Overlay::Help) {

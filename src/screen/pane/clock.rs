@@ -23,7 +23,7 @@ pub enum Press {
 
 /// What the clock key does now.
 pub fn press(model: &Model) -> Press {
-    let step = if model.context() == Context::Plan { document::timed(model) } else { None };
+    let step = if model.context_undrawn() == Context::Plan { document::timed(model) } else { None };
     press_at(model, model.cursor.is_some(), step)
 }
 
@@ -60,7 +60,7 @@ pub fn hint(model: &Model) -> &'static str {
 
 /// What is said beside a step that goes by the clock: the time left where its clock runs, and what the key does to it.
 pub fn beside(model: &Model, now: Press, here: bool, (action, seconds): (ActionAt, u16)) -> String {
-    let key = named::key(model, Action::Clock).filter(|_| model.context() == Context::Plan);
+    let key = named::key(model, Action::Clock).filter(|_| model.context_undrawn() == Context::Plan);
     let names = |may: bool, words: &dyn Fn(&str) -> String| match key {
         Some(key) if may => words(key),
         _ => String::new(),

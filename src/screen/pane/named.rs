@@ -7,13 +7,14 @@ use crate::screen::pane::clock::{self, Press};
 
 /// The key that does this now, if one does.
 pub fn key(model: &Model, action: Action) -> Option<&'static str> {
-    let bound = keys::of(model.context()).find(|binding| binding.action == action)?;
+    // Beside the drawing these keys are the same; whether it shows hangs on what the lines above say.
+    let bound = keys::of(model.context_undrawn()).find(|binding| binding.action == action)?;
     (!is_closed_to(model, action)).then_some(bound.label)
 }
 
 /// The key that goes back from where one is: over a question, or from the verdict at the end.
 pub fn back(model: &Model) -> Option<&'static str> {
-    let at_the_end = model.context() == Context::Verdict && model.exam.place == Place::Done;
+    let at_the_end = model.context_undrawn() == Context::Verdict && model.exam.place == Place::Done;
     key(model, Action::Back).or_else(|| key(model, Action::Close).filter(|_| at_the_end))
 }
 
