@@ -1,8 +1,8 @@
 //! Draws every pane into its area, and puts the terminal's own cursor where the eye should be.
 
 use super::areas::{Areas, is_reading};
-use super::model::Model;
 use super::keys::{Action, Toward};
+use super::model::Model;
 use super::pane::{self, document, footer, header, instruction, named, question, small, summary, track};
 use super::theme::Theme;
 use super::wrap::wrapped;

@@ -118,7 +118,8 @@ fn nobody_is_told_to_press_and_to_set_off_at_once() {
         let acts = names(&instruction.acts);
         assert!(!(acts.contains(&"press") && acts.contains(&"phone_go")), "{}", instruction.id);
         let texts = [instruction.title.to_lowercase(), instruction.after.to_lowercase()];
-        let drives = texts.iter().any(|text| text.contains("press on, all the way") || text.contains("press on, and go"));
+        let drives =
+            texts.iter().any(|text| text.contains("press on, all the way") || text.contains("press on, and go"));
         assert!(!drives, "{}", instruction.id);
         if acts.contains(&"phone_go") && names(&instruction.never).contains(&"lift_cloth") {
             let at = |name: &str| acts.iter().position(|act| *act == name);
@@ -294,7 +295,16 @@ fn every_list_fits_a_phone_with_all_its_signs() {
 
 /// What a hand does before the head has thought, and what it breaks.
 const REFLEXES: &[&str] = &[
-    "pull_string", "pull_object", "push_back", "pull_egg", "straighten", "rub_frost", "lance", "grease", "by_mouth", "close_home",
+    "pull_string",
+    "pull_object",
+    "push_back",
+    "pull_egg",
+    "straighten",
+    "rub_frost",
+    "lance",
+    "grease",
+    "by_mouth",
+    "close_home",
 ];
 
 /// Answers that forbid one of these and fill no screen, each with why.

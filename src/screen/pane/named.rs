@@ -2,14 +2,17 @@
 
 use crate::exam::Place;
 use crate::screen::keys::{self, Action, Context};
-use crate::screen::model::Model;
+use crate::screen::model::{Model, Overlay};
 use crate::screen::pane::clock::{self, Press};
 
 /// The key that does this now, if one does.
 pub fn key(model: &Model, action: Action) -> Option<&'static str> {
     // Beside the drawing these keys are the same; whether it shows hangs on what the lines above say.
     let bound = keys::of(model.context_undrawn()).find(|binding| binding.action == action)?;
-    (!is_closed_to(model, action)).then_some(bound.label)
+    // Among the birds it leads from her case to all of them, and from nowhere else.
+    let of_case = model.context_undrawn() != Context::Birds || model.overlays.last() == Some(&Overlay::Case);
+    let leads = action != Action::Birds || of_case;
+    (leads && !is_closed_to(model, action)).then_some(bound.label)
 }
 
 /// The key that goes back from where one is: over a question, or from the verdict at the end.

@@ -1,7 +1,7 @@
 //! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
 
-use super::entering::{close_draft, keep_draft};
 use super::card::{left, still_to_go};
+use super::entering::{close_draft, keep_draft};
 use super::{Effect, end_instruction, record};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};

@@ -23,7 +23,9 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
             model.notice = Some("Nothing here goes by the clock.".into());
             return Vec::new();
         }
-        Press::Start(action, seconds) => (started(model, action, seconds), "The clock runs, above. It rings when the time is up; a ends it."),
+        Press::Start(action, seconds) => {
+            (started(model, action, seconds), "The clock runs, above. It rings when the time is up; a ends it.")
+        }
         Press::End => (Entry::ClockEnded, "The clock is ended."),
     };
     let (cursor, scroll) = (model.cursor, model.scroll);
