@@ -164,8 +164,12 @@ impl Phone {
     /// Why, in one sentence.
     pub const fn why(self) -> &'static str {
         match self {
-            Self::VetAndGo => "Alone? Phone with the speaker on. Say what bird, what happened, what you read here.",
-            Self::Vet | Self::VetToday => "Say what bird, what happened, and what you read here. Ask when to come.",
+            Self::VetAndGo => {
+                "Two of you? One phones at once. Alone? Speaker on. Say what bird, what happened, what you read here."
+            }
+            Self::Vet | Self::VetToday => {
+                "Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come."
+            }
             Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
         }
@@ -330,7 +334,8 @@ fn replaces(protocol: &Protocol, target: Target) -> impl Iterator<Item = Target>
 
 fn phone(verdict: &Verdict) -> Option<Phone> {
     let within_hours = verdict.need.low >= Need::WithinHours;
-    match (within_hours, verdict.authority.low == Authority::CallNow) {
+    // What may be catching is not driven anywhere before somebody has said so.
+    match (within_hours, verdict.authority.low >= Authority::Ask) {
         (true, true) => Some(Phone::VetBeforeMoving),
         (true, false) if verdict.need.low == Need::Now => Some(Phone::VetAndGo),
         (true, false) => Some(Phone::Vet),

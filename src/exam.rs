@@ -11,7 +11,7 @@ mod timer;
 
 pub use aside::put_aside;
 pub use hands::{Hands, hands};
-pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest};
+pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest, untold};
 pub use timer::{Timer, timer};
 
 use crate::bird::Kind;
@@ -61,9 +61,13 @@ pub struct Exam<'p> {
     pub place: Place,
     /// Whether it was turned to out of order.
     pub turned: bool,
+    /// The instruction that runs, also where a question that was turned to lies over it, and since when.
+    pub running: Option<(Id, DateTime<Utc>)>,
     skipped: Vec<Spot>,
     /// The instruction that has just been carried out, and what is asked after it.
     followed: Option<(Id, Spot)>,
+    /// The instructions that have come on screen.
+    shown: Vec<Id>,
     /// The later look it stands in, if it does.
     look: Option<Look<'p>>,
     /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
@@ -81,34 +85,47 @@ impl<'p> Exam<'p> {
         });
         let skipped = skipped.flatten().collect();
         let sheet = Sheet::lay(protocol, &findings, DateTime::UNIX_EPOCH);
+        let shown = standing.iter().filter_map(|stamped| match &stamped.entry {
+            Entry::Began(id) => Some(id.clone()),
+            _ => None,
+        });
+        let shown = shown.collect();
         let followed = followed(&standing);
         let look = Look::of(protocol, &standing);
-        let mut exam = Self { protocol, findings, place: Place::Done, turned: false, skipped, followed, look, sheet };
+        let (place, turned, running) = (Place::Done, false, None);
+        let mut exam = Self { protocol, findings, place, turned, running, skipped, followed, shown, look, sheet };
         let turned = exam.turned_to(&standing);
+        let running = exam.instruction(&standing);
         exam.turned = turned.is_some();
-        let place = exam.instruction(&standing).or(turned);
-        exam.place = place.unwrap_or_else(|| exam.next());
+        exam.running = running.clone().map(|(_, id, since)| (id, since));
+        exam.place = match (running, turned) {
+            // What is turned to while an instruction runs lies over it; answered, it leads back there.
+            (Some((began, ..)), Some((at, place))) if at > began => place,
+            (Some((_, id, since)), _) => Place::Instruction(id, since),
+            (None, Some((_, place))) => place,
+            (None, None) => exam.next(),
+        };
         exam
     }
 
-    /// The instruction that was begun last and has not ended.
-    fn instruction(&self, standing: &[&Stamped]) -> Option<Place> {
-        let mut begun: Vec<(&Id, DateTime<Utc>)> = Vec::new();
-        for stamped in standing {
+    /// The instruction that was begun last and has not ended, with its place in the log.
+    fn instruction(&self, standing: &[&Stamped]) -> Option<(usize, Id, DateTime<Utc>)> {
+        let mut begun: Vec<(usize, &Id, DateTime<Utc>)> = Vec::new();
+        for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
-                Entry::Began(id) => begun.push((id, stamped.at)),
-                Entry::Ended(id) => begun.retain(|(before, _)| *before != id),
+                Entry::Began(id) => begun.push((place, id, stamped.at)),
+                Entry::Ended(id) => begun.retain(|(_, before, _)| *before != id),
                 _ => {}
             }
         }
-        let known = |(id, at): (&Id, DateTime<Utc>)| {
-            self.protocol.instruction(id.as_str()).map(|_| Place::Instruction(id.clone(), at))
+        let known = |(place, id, at): (usize, &Id, DateTime<Utc>)| {
+            self.protocol.instruction(id.as_str()).map(|_| (place, id.clone(), at))
         };
         begun.into_iter().rev().find_map(known)
     }
 
-    /// What was turned to out of order, while it has not been dealt with since.
-    fn turned_to(&self, standing: &[&Stamped]) -> Option<Place> {
+    /// What was turned to out of order and where in the log, while it has not been dealt with since.
+    fn turned_to(&self, standing: &[&Stamped]) -> Option<(usize, Place)> {
         let turned = |stamped: &&Stamped| matches!(stamped.entry, Entry::Went(_) | Entry::Opened(_) | Entry::Turned(_));
         let last = standing.iter().rposition(turned)?;
         // A look begins with what matters now, not where the last one was left.
@@ -134,7 +151,7 @@ impl<'p> Exam<'p> {
             Entry::Skipped(skipped) => skipped.iter().any(|spot| spots.contains(spot)),
             _ => false,
         });
-        (!dealt_with && !spots.is_empty()).then_some(place)
+        (!dealt_with && !spots.is_empty()).then_some((last, place))
     }
 
     /// The place a spot of the log stands for.
@@ -237,11 +254,22 @@ impl<'p> Exam<'p> {
 
     fn waits(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
-        if question.worked_out.is_some() {
+        // Which leg it is, is asked only where a leg is known to be hurt; how it goes on, only where it was seen.
+        let of_known = question.adds_to.is_some() || question.of_seen;
+        self.waits_under(if of_known { Doubt::CountsAsUnmet } else { Doubt::CountsAsMet }, asked)
+    }
+
+    /// Whether it would wait only because what it asks about could not be told.
+    fn waits_in_doubt(&self, asked: Asked) -> bool {
+        let of_seen = self.protocol.ask(asked.question).of_seen;
+        of_seen && !self.waits(asked) && self.waits_under(Doubt::CountsAsMet, asked)
+    }
+
+    fn waits_under(&self, doubt: Doubt, asked: Asked) -> bool {
+        let question = self.protocol.ask(asked.question);
+        if question.worked_out.is_some() || self.is_beside(asked) {
             return false;
         }
-        // Which leg it is, is asked only where a leg is known to be hurt.
-        let doubt = if question.adds_to.is_some() { Doubt::CountsAsUnmet } else { Doubt::CountsAsMet };
         // What only may apply, because the question before it was skipped, is left open with it.
         let applies = self.sheet.applies_under(doubt, asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
@@ -256,13 +284,37 @@ impl<'p> Exam<'p> {
         applies && wanted && !spared()
     }
 
+    /// Whether it is asked through a key while an instruction runs, and by itself never.
+    fn is_beside(&self, asked: Asked) -> bool {
+        let id = &self.protocol.ask(asked.question).id;
+        self.protocol.instructions.iter().any(|instruction| instruction.beside.as_ref() == Some(id))
+    }
+
+    /// The question that one key asks while the instruction runs, where it is known to apply.
+    pub fn asks_beside(&self) -> Option<Asked> {
+        let (id, _) = self.running.as_ref()?;
+        let beside = self.protocol.instruction(id.as_str())?.beside.as_ref()?;
+        let asked = Asked::of_bird(self.protocol.question_at(beside.as_str())?);
+        let applies = self.sheet.applies_under(Doubt::CountsAsUnmet, asked.about.into(), asked.question);
+        (applies == Truth::Yes).then_some(asked)
+    }
+
+    /// What is passed over before the next place because what it asks about could not be told: nor can it.
+    pub fn untold(&self) -> Vec<Asked> {
+        let asked = self.protocol.enumerated().map(|(at, _)| Asked::of_bird(at));
+        let before = asked.take_while(|asked| self.protocol.ask(asked.question).wound || !self.waits(*asked));
+        before.filter(|asked| self.waits_in_doubt(*asked)).collect()
+    }
+
     /// Whether a question may be turned to now: no bird is touched that may not bear it, and none is taken in the hand before
     /// she has been looked at from where one stands.
     pub fn may_be_asked(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
         let in_hand = self.protocol.steps.get(question.step).is_some_and(|step| step.hands_on);
         let too_early = in_hand && !self.may_take_in_hand();
-        self.is_wanted(asked) && !too_early && !(question.touches && self.spares_her())
+        // Nobody is led to how a sign goes on that nobody has seen.
+        let unseen = self.waits_in_doubt(asked);
+        self.is_wanted(asked) && !too_early && !unseen && !(question.touches && self.spares_her())
     }
 
     /// Whether the look-over for wounds may be turned to now.
@@ -303,7 +355,8 @@ impl<'p> Exam<'p> {
         (0..self.protocol.steps.len())
             .map(|step| {
                 let (waiting, open) = self.questions_of(step).fold((false, false), |(waiting, open), asked| {
-                    (waiting || self.waits(asked), open || (self.is_wanted(asked) && self.is_asked(asked)))
+                    let open_too = || self.is_wanted(asked) && self.is_asked(asked) && !self.is_beside(asked);
+                    (waiting || self.waits(asked), open || open_too())
                 });
                 let wounds = self.protocol.questions.iter().any(|q| q.wound && q.step == step);
                 let wounds_open = wounds && !self.findings.looked_over();

@@ -83,7 +83,7 @@ pub struct Protocol {
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,
     /// How soon she is looked at again while a vet is needed now.
-    pub urgent_looks: Looks,
+    pub urgent_looks: Vec<Looks>,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.

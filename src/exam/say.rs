@@ -6,25 +6,30 @@ use crate::finding::{About, Answer, Id, Statement};
 use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, cond::QuestionAt};
 
-/// What is asked once an instruction has been carried out: the wound's question that called it up, again; else the
-/// question the protocol names for it.
+/// What is asked once an instruction has been carried out: the wound's question that called it up, again, where something
+/// else comes if it has not helped; else the question the protocol names for it.
 pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Option<Spot> {
     let standing = log::standing(log);
     let began = standing.iter().rposition(|stamped| stamped.entry == Entry::Began(instruction.clone()))?;
-    // It may have been put aside and gone back to in between.
-    let by_itself = |entry: &Entry| {
-        use Entry::{Began, ClockEnded, Ended, Timed, Turned};
-        matches!(entry, Began(_) | Ended(_) | Turned(_) | Timed { .. } | ClockEnded)
+    // It may have been put aside and gone back to in between, and what one key asks beside it answered.
+    let beside = |said: &Statement| protocol.question(said.question.as_str()).is_some_and(|q| q.adds_to.is_some());
+    let by_itself = |entry: &Entry| match entry {
+        Entry::Began(_) | Entry::Ended(_) | Entry::Turned(_) | Entry::Timed { .. } | Entry::ClockEnded => true,
+        Entry::Went(_) => true,
+        Entry::Said(statements) => statements.iter().all(beside),
+        _ => false,
     };
+    let instruction = protocol.instruction(instruction.as_str())?;
     let before = standing.iter().take(began).rfind(|stamped| !by_itself(&stamped.entry));
     let called_by = before.and_then(|before| match &before.entry {
         Entry::Said(statements) => statements.last(),
         _ => None,
     });
     if let Some(Statement { about: about @ About::Wound(_), question, .. }) = called_by {
+        instruction.again.as_ref()?;
         return Some(Spot { about: *about, question: question.clone() });
     }
-    let then = protocol.instruction(instruction.as_str())?.then.clone()?;
+    let then = instruction.then.clone()?;
     Some(Spot { about: About::Bird, question: then })
 }
 
@@ -34,26 +39,39 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
 pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer) -> Vec<Entry> {
     let instruct = instruction(protocol, asked.question, &answer);
     let instruct = instruct.map(|id| {
-        let again = protocol.instruction(id.as_str()).and_then(|instruction| instruction.again.clone());
-        let done = |again: &Id| {
-            let spot = exam.spot(asked);
-            exam.followed.as_ref().is_some_and(|(did, asks)| *asks == spot && (*did == id || did == again))
-        };
-        again.filter(done).unwrap_or(id)
+        let spot = exam.spot(asked);
+        let did = exam.followed.as_ref().filter(|(_, asks)| *asks == spot).map(|(did, _)| did);
+        did.and_then(|did| goes_on(protocol, did, &id)).unwrap_or(id)
     });
+    // What only keeps from harm is told once.
+    let again = |id: &Id| is_once(protocol, id) && exam.shown.contains(id);
+    let instruct = instruct.filter(|id| !again(id));
     let mut entries = vec![Entry::Said(vec![statement(protocol, asked, answer)])];
     entries.extend(instruct.map(Entry::Began));
     entries
 }
 
+/// What comes after an instruction that has not helped, where the one called up now leads the same way.
+fn goes_on(protocol: &Protocol, did: &Id, called: &Id) -> Option<Id> {
+    let again = |id: &Id| protocol.instruction(id.as_str())?.again.clone();
+    // A protocol is refused where this would never end.
+    let way = |from: &Id| std::iter::successors(Some(from.clone()), again);
+    way(called).any(|on_the_way| way(did).any(|other| other == on_the_way)).then(|| again(did)).flatten()
+}
+
+fn is_once(protocol: &Protocol, id: &Id) -> bool {
+    protocol.instruction(id.as_str()).is_some_and(|instruction| instruction.once)
+}
+
 /// The entries for a sign of a list that is chosen: it is seen, or (chosen again) it is not after all.
 ///
-/// A sign with an instruction is affirmed however often it is chosen: its instruction is wanted again.
+/// A sign whose instruction is wanted each time is affirmed however often it is chosen.
 pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry> {
     let question = protocol.ask(asked.question);
     let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
     let seen = exam.said_now(asked) == Some(&Answer::Choice(worst.id.clone()));
-    let chosen = if seen && worst.instruct.is_none() { first } else { worst };
+    let wanted_again = worst.instruct.as_ref().is_some_and(|id| !is_once(protocol, id));
+    let chosen = if seen && !wanted_again { first } else { worst };
     answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()))
 }
 
@@ -70,6 +88,12 @@ pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<E
 /// The entry that answers every sign of a list not spoken of yet in this sitting as it was answered last time.
 pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
     rest(protocol, exam, list, |at| exam.last_time(Asked::of_bird(at)).map(|said| said.statement.answer.clone()))
+}
+
+/// What could not be told with these entries either: how a sign goes on that nobody could tell.
+pub fn untold(protocol: &Protocol, log: &[Stamped]) -> Vec<Statement> {
+    let exam = Exam::from_log(protocol, log);
+    exam.untold().into_iter().map(|asked| statement(protocol, asked, Answer::CannotTell)).collect()
 }
 
 fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {

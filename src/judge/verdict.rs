@@ -95,8 +95,8 @@ pub struct Verdict {
 
 impl Verdict {
     /// Adds the looks of a bird that needs a vet now.
-    pub fn look_urgently(&mut self, urgent: Looks) {
-        self.looks.push(urgent);
+    pub fn look_urgently(&mut self, urgent: &[Looks]) {
+        self.looks.extend(urgent);
         in_order(&mut self.looks);
     }
 

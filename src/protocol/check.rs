@@ -93,6 +93,7 @@ impl Desk {
         let actions: Vec<_> = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
+        self.rings(items);
         let questions = self.questions(items);
         let rules = self.rules(items, &questions);
         let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();
@@ -152,7 +153,7 @@ impl Desk {
             hold_s: item.hold_s,
             each_look: item.each_look,
             hold_source: item.hold_source.as_str().into(),
-            urgent_looks: item.urgent_looks,
+            urgent_looks: item.urgent_looks.clone(),
             spare_when: spare_when?,
             spare_in_doubt: spare_in_doubt?,
             frail_when: frail_when?,

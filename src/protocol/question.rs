@@ -73,6 +73,9 @@ pub struct Question {
     /// The question whose answer is told more fully by this one's, for example by its side. It decides nothing: no rule weighs
     /// it, and whoever is in haste may skip it.
     pub adds_to: Option<Id>,
+    /// Whether it asks how a sign goes on that was seen: where that could not be told, this is not asked, and counts as not to
+    /// be told either.
+    pub of_seen: bool,
     /// Its source.
     pub source: Id,
 }

@@ -28,7 +28,7 @@ pub struct Manifest {
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
     /// How soon she is looked at again while a vet is needed now.
-    pub urgent_looks: Looks,
+    pub urgent_looks: Vec<Looks>,
     /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.
@@ -271,6 +271,12 @@ pub struct Instruction {
     /// The instruction in its place where the answer after it calls it up once more.
     #[serde(default)]
     pub again: Option<String>,
+    /// The question one key asks while it runs. By itself that question is never asked.
+    #[serde(default)]
+    pub beside: Option<String>,
+    /// Whether it is shown once for a bird, however many answers call it up.
+    #[serde(default)]
+    pub once: bool,
     /// Whom it says to phone, now or when the time is up.
     #[serde(default)]
     pub phones: Option<Whom>,

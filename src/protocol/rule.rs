@@ -122,6 +122,10 @@ pub struct Instruction {
     pub then: Option<Id>,
     /// The instruction in its place where the answer after it calls it up once more.
     pub again: Option<Id>,
+    /// The question one key asks while it runs.
+    pub beside: Option<Id>,
+    /// Whether it is shown once for a bird, however many answers call it up.
+    pub once: bool,
     /// Whom it says to phone, now or when the time is up.
     pub phones: Option<Whom>,
     /// Its source.

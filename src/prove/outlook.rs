@@ -82,7 +82,7 @@ fn stage(protocol: &Protocol, telling: Telling) -> Option<usize> {
 fn narrow(protocol: &Protocol, verdict: &mut Verdict, envelope: &Envelope) {
     verdict.need = rungs(envelope.of(Scale::Need), &Need::ALL, verdict.need);
     if verdict.need.low == Need::Now {
-        verdict.look_urgently(protocol.urgent_looks);
+        verdict.look_urgently(&protocol.urgent_looks);
     }
     verdict.humane = rungs(envelope.of(Scale::Humane), &Humane::ALL, verdict.humane);
     verdict.authority = rungs(envelope.of(Scale::Authority), &Authority::ALL, verdict.authority);
@@ -105,10 +105,11 @@ pub enum Bearing {
 }
 
 /// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
-/// always weigh.
+/// always weigh; one that is shown once and only keeps from harm is care.
 pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
-    let urgent = question.list.is_some() || question.choices.iter().any(|choice| choice.instruct.is_some());
+    let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
+    let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
     if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
         return Bearing::Outcome;

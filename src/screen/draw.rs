@@ -1,8 +1,9 @@
 //! Draws every pane into its area, and puts the terminal's own cursor where the eye should be.
 
 use super::areas::{Areas, is_reading};
+use super::keys::{Action, Toward};
 use super::model::Model;
-use super::pane::{self, document, footer, header, instruction, question, small, summary, track};
+use super::pane::{self, document, footer, header, instruction, named, question, small, summary, track};
 use super::theme::Theme;
 use super::wrap::wrapped;
 use crate::exam::Place;
@@ -45,7 +46,11 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
             buffer.set_line(areas.between.x, y, &Line::from(Span::styled("│", theme.frame())), 1);
         }
         let beside = summary::column(model, theme, usize::from(areas.summary.width));
-        let more = Line::from(Span::styled("more: v verdict, d plan", theme.aside()));
+        let named = |action, what: &str| named::key(model, action).map(|key| format!("{key} {what}"));
+        let keys: Vec<String> =
+            [named(Action::Verdict, "verdict"), named(Action::Plan, "plan")].into_iter().flatten().collect();
+        let more = if keys.is_empty() { "more below".to_owned() } else { format!("more: {}", keys.join(", ")) };
+        let more = Line::from(Span::styled(more, theme.aside()));
         pane::paint(&beside, 0, areas.summary, &more, buffer);
     }
     if is_reading(model) { read(model, theme, areas.body, buffer) } else { ask(model, theme, areas.body, buffer) }
@@ -75,7 +80,9 @@ fn ask(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<P
         Some(line) => (line + 2).saturating_sub(height.saturating_sub(1)),
         None => 0,
     };
-    let more = Line::from(Span::styled("down: more lines below", theme.aside()));
+    let down = [Action::Down, Action::Across(Toward::Down)].into_iter().find_map(|action| named::key(model, action));
+    let more = down.map_or_else(|| "more lines below".to_owned(), |key| format!("{key}: more lines below"));
+    let more = Line::from(Span::styled(more, theme.aside()));
     pane::paint(&lines, scroll.min(over), area, &more, buffer)
 }
 

@@ -164,6 +164,8 @@ pub enum Toward {
 pub enum Action {
     /// Puts an instruction aside and goes on.
     GoOn,
+    /// Asks what an instruction lets ask while it runs.
+    Beside,
     /// Takes what was typed, tapped or timed.
     Accept,
     /// A tap.
@@ -301,6 +303,7 @@ const DIGITS: &[Key] =
 #[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
     Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], label: "enter", hint: "done", about: "Goes on with the check; what you are doing, keep doing.", show: Show::Always },
+    Binding { action: Action::Beside, keys: &[Char('o')], contexts: &[Instruction], label: "o", hint: "where?", about: "Asks where on her it bleeds; the clock runs on, and the answer leads back here.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], label: "enter", hint: "take it", about: "Takes what was typed, as it was read.", show: Show::Always },
     Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], label: "space", hint: "tap", about: "A breath; the first tap starts the time. For the vein: let go, and full again.", show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], label: "enter", hint: "take it", about: "Takes what was counted or timed; while it runs, a tap like any other.", show: Show::Always },

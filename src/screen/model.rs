@@ -407,6 +407,14 @@ impl<'p> Model<'p> {
 
     /// Where keys go.
     pub fn context(&self) -> Context {
+        match self.context_undrawn() {
+            Context::Ask if body::shows(self) => Context::Body,
+            context => context,
+        }
+    }
+
+    /// Where keys go, whether or not she is drawn beside the question: that hangs on how much room what is said leaves.
+    pub fn context_undrawn(&self) -> Context {
         if self.typed.is_some() {
             return Context::Typing;
         }
@@ -441,7 +449,6 @@ impl<'p> Model<'p> {
             (Face::Exam, Place::Ask(_)) => match &self.draft {
                 Some(Draft::Spill(_)) => Context::Adding,
                 Some(Draft::Taps(_) | Draft::Vein(_)) => Context::Tapping,
-                None if body::shows(self) => Context::Body,
                 None => Context::Ask,
             },
             (Face::Exam, Place::Wounds) => Context::Wounds,

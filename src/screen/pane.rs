@@ -3,11 +3,13 @@
 pub mod birds;
 pub mod body;
 pub mod calls;
+pub mod clock;
 pub mod document;
 pub mod entering;
 pub mod footer;
 pub mod header;
 pub mod instruction;
+pub mod named;
 pub mod picture;
 pub mod plot;
 pub mod question;

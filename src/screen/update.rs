@@ -2,6 +2,7 @@
 
 mod back;
 mod birds;
+mod card;
 mod entering;
 mod house;
 mod moving;
@@ -16,7 +17,7 @@ pub use traffic::{Effect, Input};
 use super::draft::Draft;
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
-use super::pane;
+use super::pane::{self, named};
 use super::rows::{self, Meaning};
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
@@ -26,6 +27,7 @@ use crate::judge::{Held, Reason, Standing};
 use crate::protocol::scale::Authority;
 use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use back::{back, close, emergency, resume};
+use card::{ask_beside, end_instruction};
 use chrono::{DateTime, Utc};
 use entering::{accept, enter, keep_draft, open_sum, pick, tap};
 use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
@@ -133,11 +135,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
     if action != Action::Answer {
         model.flock.typed.clear();
     }
-    // Of a case that is over nothing is asked, and no clock runs.
-    let asks =
-        matches!(action, Action::Telling | Action::Map | Action::Hands | Action::Clock | Action::Skip | Action::Why);
-    let elsewhere = action == Action::Clock && pane::header::up_elsewhere(model).is_some();
-    if asks && !elsewhere && model.days.over().is_some() && model.overlays.is_empty() {
+    if named::is_closed_to(model, action) {
         model.notice = Some("Her case is closed. f, then 8, opens it again.".into());
         return Vec::new();
     }
@@ -157,6 +155,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::CannotTell => cannot_tell(model),
         Action::GoOn => end_instruction(model),
+        Action::Beside => ask_beside(model),
         Action::Accept => {
             model.notice = said_before;
             accept(model)
@@ -216,7 +215,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
 /// Records entries, adds what follows from them by itself, and asks the shell to keep it all.
 fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     let step_before = model.exam.step();
-    let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| model.record(entry)).collect();
+    let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| record_whole(model, entry)).collect();
     let scripted = model.practice.as_ref().is_some_and(|practice| practice.on().is_some());
     if let Some(entry) = authority_call(model).filter(|_| !scripted) {
         kept.push(model.record(entry));
@@ -255,6 +254,15 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     birds::ask_about_parting(model);
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
+}
+
+/// Records an entry; an answer together with what can then not be told either.
+fn record_whole(model: &mut Model, entry: Entry) -> Stamped {
+    let Entry::Said(said) = entry else { return model.record(entry) };
+    let stamped = Stamped { at: model.now, entry: Entry::Said(said.clone()) };
+    let log: Vec<Stamped> = model.log.iter().cloned().chain([stamped]).collect();
+    // What was answered by the person stands last: it is what an instruction is called up by.
+    model.record(Entry::Said(exam::untold(model.protocol, &log).into_iter().chain(said).collect()))
 }
 
 /// A card that comes on screen brings its own clock: one that runs for the same step ends.
@@ -408,25 +416,6 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
         Place::Wounds => skip(model),
         Place::Instruction(..) | Place::Done => Vec::new(),
     }
-}
-
-/// Ends the instruction and asks what has come of it.
-fn end_instruction(model: &mut Model) -> Vec<Effect> {
-    let Place::Instruction(id, _) = model.exam.place.clone() else { return Vec::new() };
-    let asks = exam::asks_after(model.protocol, &model.log, &id);
-    let left = pane::instruction::time_left(model).map_or(0, |left| left.num_seconds());
-    // What is done by the clock goes on with the check beside it, and its clock with it.
-    let timed = pane::instruction::timed(model).filter(|_| left > 0);
-    let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
-    let runs_on = goes_on.is_some();
-    let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
-    let effects = record(model, entries.collect());
-    if left > 0 && model.notice.is_none() {
-        let left = format!("{}:{:02}", left / 60, left % 60);
-        let clock = if runs_on { " Its clock runs on, above." } else { "" };
-        model.notice = Some(format!("{left} were still to go: keep on with it.{clock} b goes back to it."));
-    }
-    effects
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {

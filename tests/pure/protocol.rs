@@ -274,7 +274,7 @@ fn a_worse_size_is_never_a_smaller_area() {
 fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
     refused(
         "questions/hands.ron",
-        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15, instruct: \"press_nothing\")])",
         "form: Ordered([])",
         "0 answers; a question has 2 to 32",
     );
@@ -283,6 +283,27 @@ fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
         "applies: AtLeast(\"wing\", \"broken\")",
         "applies: MeasureAtLeast(Weight, Grams(5))",
         "may rest on answers only",
+    );
+}
+
+/// Nobody is led round in a ring, and asked again and again what has come of it.
+#[test]
+fn an_instruction_that_never_ends_is_refused() {
+    let card = "instructions.ron";
+    refused(
+        card,
+        "then: \"bleeding_now\", again: \"fix_go\"",
+        "then: \"bleeding_now\", again: \"press\"",
+        "`again` leads back",
+    );
+    refused(card, "again: \"cool_go\"", "again: \"cool\"", "`again` leads back");
+    refused(card, "then: \"heat\", again: \"cool_go\"", "then: \"heat\"", "`again` has to say");
+    refused(card, "beside: \"bleeds_where\"", "beside: \"bleeds_were\"", "question `bleeds_were` is not known");
+    refused(
+        "questions/hands.ron",
+        "step: \"neck\", touches: true, topic",
+        "step: \"neck\", of_seen: true, topic",
+        "asked `of_seen`",
     );
 }
 
@@ -400,7 +421,7 @@ fn a_law_that_bars_a_substance_is_some_countrys() {
 fn an_ordered_question_with_one_answer_is_refused() {
     refused(
         "questions/hands.ron",
-        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15)])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15, instruct: \"press_nothing\")])",
         "form: Ordered([(id: \"soft\", say: \"soft\", often: 85)])",
         "1 answers; a question has 2 to 32",
     );

@@ -49,7 +49,7 @@ fn every_screen_of_a_lesson_says_practice_and_fits() {
             assert!(walk.frame(size.0, size.1).contains("PRACTICE"), "{size:?}");
         }
         let mut walk = with_bird("bleeding_hard");
-        for keys in ["1", "1", "5", "8", "1", "m", "v", "5", "1", "1"] {
+        for keys in ["1", "1", "5", "9", "1", "m", "v", "5", "1", "1"] {
             let frame = walk.press(keys).frame(size.0, size.1);
             assert!(frame.matches(" PRACTICE ").count() >= 2, "{size:?}\n{frame}");
         }
@@ -57,14 +57,14 @@ fn every_screen_of_a_lesson_says_practice_and_fits() {
     // Every deed can be chosen on a phone.
     let mut walk = with_bird("bleeding_hard");
     walk.press("11");
-    assert_eq!(numbers(&mut walk, (40, 20)), "12345678");
+    assert_eq!(numbers(&mut walk, (40, 20)), "123456789");
 }
 
 /// Nothing of the program's own verdict shows before the novice's.
 #[test]
 fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
     let mut walk = with_bird("bleeding_hard");
-    for keys in ["1", "1", "5", "8", "1", "<esc>", "d", "<esc>", "m", "2", "w", "t", "f", "i", "l", "c"] {
+    for keys in ["1", "1", "5", "9", "1", "<esc>", "d", "<esc>", "m", "2", "w", "t", "f", "i", "l", "c"] {
         let frame = walk.press(keys).frame(100, 30);
         for told in ["SO FAR", "DO NOW", "vet now", "NEVER"] {
             assert!(!frame.contains(told), "{told} shows after {keys}\n{frame}");
@@ -76,13 +76,13 @@ fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
 #[test]
 fn nothing_of_a_lesson_is_kept_but_its_mark() {
     let mut walk = with_bird("bleeding_hard");
-    walk.press("1 1 5 8 1 v 5 1 1");
+    walk.press("1 1 5 9 1 v 5 1 1");
     assert!(walk.kept.is_empty(), "{:?}", walk.kept);
     let marks = walk.model.practice.as_ref().map_or(0, |practice| practice.marks.len());
     assert_eq!(marks, 1);
     // The effect that keeps it is the only one.
     let mut again = with_bird("bleeding_hard");
-    again.press("1 1 5 8 1 v 5 1");
+    again.press("1 1 5 9 1 v 5 1");
     let effects = screen::update(&mut again.model, coopside::screen::Input::Key(screen::keys::Key::Char('1')));
     assert!(matches!(effects.as_slice(), [Effect::KeepMark(mark)] if mark.bird == "bleeding_hard"), "{effects:?}");
 }
@@ -134,6 +134,32 @@ fn a_mentor_reads_the_question_and_what_to_tell() {
     }
     let frame = walk.press("42").frame(100, 30);
     assert!(frame.contains("SAY: ") && frame.contains("TELL: You see: "), "{frame}");
+}
+
+/// No clock runs for a hand that does not press: what was not chosen to be done is not done, and that is said.
+#[test]
+fn a_card_passed_over_starts_no_clock() {
+    let mut walk = with_bird("bleeding_hard");
+    let row = |walk: &Walk, says: &str| {
+        let at = screen::rows::rows(&walk.model).iter().position(|row| row.label.contains(says));
+        (at.unwrap_or_else(|| panic!("no row {says}")) + 1).to_string()
+    };
+    walk.press("1 1");
+    let (press, on) = (row(&walk, "Press hard"), row(&walk, "nothing more"));
+    let frame = walk.press(&on).frame(60, 24);
+    assert_eq!(walk.model.timer(), None, "{frame}");
+    assert!(!frame.contains("press ") && frame.contains("What she needs at once is not done yet."), "{frame}");
+    assert_eq!(walk.asked(), "bleeding_now");
+    // Something else that is done presses no more than nothing does.
+    let mut other = with_bird("bleeding_hard");
+    other.press("1 1");
+    let deed = if press == "1" { "2" } else { "1" };
+    other.press(deed).press(&on);
+    assert_eq!(other.model.timer(), None);
+    // Chosen, it is done, and its clock runs on.
+    let mut done = with_bird("bleeding_hard");
+    let frame = done.press("1 1").press(&press).press(&on).frame(60, 24);
+    assert!(done.model.timer().is_some() && frame.contains("press 5:00"), "{frame}");
 }
 
 /// Two people, one real bird: what she needs at once is shown to both, the verdict to neither until both have looked.

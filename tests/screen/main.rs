@@ -4,6 +4,7 @@
 mod common;
 
 mod body;
+mod cards;
 mod case;
 mod clocks;
 mod days;
@@ -11,6 +12,7 @@ mod frames;
 mod keys;
 mod lesson;
 mod list;
+mod named;
 mod numbers;
 mod reach;
 mod screen;

@@ -421,15 +421,15 @@ fn after_pressing_a_wound_it_is_asked_again_whether_it_bleeds() {
     assert_eq!(walk.press("1").asked(), "size");
 }
 
-/// What has been pressed once and runs on is pressed on the way to help; more of the same is not told again.
+/// What has been pressed once and runs on is pressed once more, and a vet is phoned; more of the same is not told again.
 #[test]
 fn a_bleed_that_pressing_did_not_stop_sends_you_off() {
     let mut walk = Walk::new();
     assert_eq!(walk.press("1<enter>").asked(), "bleeding_now");
     assert_eq!(walk.press("3").asked(), "instruction press_go");
-    assert!(walk.frame(40, 20).contains("PRESS ON, AND GO") && walk.frame(40, 20).contains("Phone a vet now"));
+    assert!(walk.frame(40, 20).contains("PRESS ON, AND PHONE") && walk.frame(40, 20).contains("Phone a vet"));
     assert_eq!(walk.press("<enter>").asked(), "bleeding_now");
-    assert_eq!(walk.press("2").asked(), "instruction press_go");
+    assert_eq!(walk.press("2").asked(), "instruction fix_go");
     // A second wound that bleeds is pressed like any first one.
     let mut walk = Walk::new();
     walk.press(STORY).to("any wound").press("1 8 2 4");

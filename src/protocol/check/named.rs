@@ -4,7 +4,7 @@ use super::{Desk, find};
 use crate::protocol::action::ActionAt;
 use crate::protocol::fault::nearest;
 use crate::protocol::raw;
-use crate::protocol::read::Placed;
+use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::{Conflict, Instruction, RulesOut, Watch, WatchAt};
 
 impl Desk {
@@ -30,6 +30,14 @@ impl Desk {
             self.unknown(placed, &item, "then", "question", then, near);
         }
         let again = raw.again.as_deref().and_then(|again| self.known_instruction(placed, &item, "again", again));
+        if let Some(beside) = raw.beside.as_deref().filter(|beside| !self.names.questions.contains_key(*beside)) {
+            let near = nearest(beside, self.names.questions.keys().map(String::as_str));
+            self.unknown(placed, &item, "beside", "question", beside, near);
+        }
+        if raw.then.is_some() && again.is_none() {
+            let what = "`then` asks what has come of it; `again` has to say what comes if it has not helped".to_owned();
+            self.faults.push(placed.fault(item.clone(), "then", what));
+        }
         self.known_source(placed, &item, &raw.source);
         Some(Instruction {
             id: raw.id.as_str().into(),
@@ -40,9 +48,24 @@ impl Desk {
             after: raw.after,
             then: raw.then.as_deref().map(Into::into),
             again,
+            beside: raw.beside.as_deref().map(Into::into),
+            once: raw.once,
             phones: raw.phones,
             source: raw.source.as_str().into(),
         })
+    }
+
+    /// What comes where an instruction has not helped ends some time: nobody is led round in a ring.
+    pub(super) fn rings(&mut self, items: &Items) {
+        let again = |id: &str| items.instructions.iter().find(|one| one.item.id == id)?.item.again.as_deref();
+        for placed in &items.instructions {
+            let first = placed.item.id.as_str();
+            let mut chain = std::iter::successors(again(first), |id| again(id)).take(items.instructions.len());
+            if chain.any(|id| id == first) {
+                let what = "`again` leads back to where it began: nobody would ever come out".to_owned();
+                self.faults.push(placed.fault(format!("instruction `{first}`"), "again", what));
+            }
+        }
     }
 
     pub(super) fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {

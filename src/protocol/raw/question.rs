@@ -45,6 +45,10 @@ pub struct Question {
     /// The question whose answer is told more fully by this one's. It decides nothing.
     #[serde(default)]
     pub adds_to: Option<String>,
+    /// Whether it asks how a sign goes on, and so only of a bird that was seen to have it. Where that could not be told, this
+    /// is not asked either, and counts as not to be told.
+    #[serde(default)]
+    pub of_seen: bool,
     pub source: String,
 }
 

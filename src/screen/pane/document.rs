@@ -1,6 +1,6 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
-use super::{Lines, calls, plot, question};
+use super::{Lines, calls, clock, plot, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Judged, Section, Tone};
 use crate::handover::{self, basis, chart, days, debrief, group, judgement, kit, label, law, plan, sum, why};
@@ -164,7 +164,10 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
 fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
     let mut lines = Lines::default();
     let mut at = 0;
-    for section in sections(model) {
+    let sections = sections(model);
+    let press = clock::press(model);
+    let first = sections.iter().flat_map(|section| &section.items).position(|item| item.timed.is_some());
+    for section in sections {
         lines.gap();
         lines.add(wrapped(&section.heading, width, "", heading(theme, section.tone)));
         if model.overlays.last() == Some(&Overlay::Page(Page::Days)) {
@@ -175,7 +178,10 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
                 lines.cursor_here();
             }
             let before = lines.lines.len();
-            item_lines(theme, width, section.tone, number, item, model.cursor == Some(at), &mut lines);
+            let here = model.cursor.or(first) == Some(at);
+            let timed = item.timed.map(|timed| clock::beside(model, press, here, timed));
+            let item = Told { number, item, timed, focused: model.cursor == Some(at) };
+            item_lines(theme, width, section.tone, item, &mut lines);
             let need = at == 0 && model.days.end.is_none();
             if model.overlays.is_empty() && model.shown() == Face::Verdict && need && model.cursor != Some(0) {
                 // The need is the one line that must be seen first.
@@ -195,7 +201,16 @@ fn heading(theme: Theme, tone: Tone) -> Style {
     }
 }
 
-fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item, focused: bool, lines: &mut Lines) {
+/// An item as it stands in the document: its number, what is said of its clock, whether the cursor is on it.
+struct Told<'a> {
+    number: usize,
+    item: &'a Item,
+    timed: Option<String>,
+    focused: bool,
+}
+
+fn item_lines(theme: Theme, width: usize, tone: Tone, told: Told, lines: &mut Lines) {
+    let Told { number, item, timed, focused } = told;
     let mark = match tone {
         Tone::Act => format!("{number:2}"),
         Tone::Never => " x".into(),
@@ -212,8 +227,8 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, number: usize, item: &Item
     for more in &item.more {
         lines.add(wrapped(more, width, "    ", theme.aside()));
     }
-    if let Some((_, seconds)) = item.timed {
-        lines.add(wrapped(&format!("By the clock: {} min. Press a.", seconds / 60), width, "    ", theme.aside()));
+    if let Some(timed) = timed {
+        lines.add(wrapped(&timed, width, "    ", theme.aside()));
     }
     // A picture that would be cut is left out: the words say the same.
     if item.picture.iter().all(|line| Line::from(line.as_str()).width() + 6 <= width) {

@@ -4,6 +4,7 @@ use crate::screen::keys::{self, Binding, Show};
 use crate::screen::keys::{Action, Context};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::pane;
+use crate::screen::pane::clock::{self, Press};
 use crate::screen::rows;
 use crate::screen::theme::Theme;
 use ratatui::buffer::Buffer;
@@ -23,7 +24,7 @@ pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
     let mut shown: Vec<&Binding> =
         keys::of(model.context()).filter(|b| b.show != Show::Help && is_live(model, b)).collect();
     loop {
-        let set = set(&shown, width);
+        let set = set(model, &shown, width);
         let last_optional = shown.iter().rposition(|binding| binding.show == Show::Footer);
         match last_optional {
             Some(at) if set.len() > height => {
@@ -34,10 +35,11 @@ pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
     }
 }
 
-fn set(shown: &[&Binding], width: usize) -> Vec<String> {
+fn set(model: &Model, shown: &[&Binding], width: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     for binding in shown {
-        let hint = format!("{} {}", binding.label, binding.hint);
+        let hint = if binding.action == Action::Clock { clock::hint(model) } else { binding.hint };
+        let hint = format!("{} {hint}", binding.label);
         let Some(line) = lines.last_mut() else { break };
         if line.is_empty() {
             line.push_str(&hint);
@@ -56,11 +58,8 @@ fn is_live(model: &Model, binding: &Binding) -> bool {
     match binding.action {
         Action::Plan | Action::Why | Action::Map if model.days.over().is_some() => false,
         Action::Resume => model.offers_to_resume(),
-        Action::Clock => {
-            pane::header::up_elsewhere(model).is_some()
-                || model.timer().is_some()
-                || pane::document::timed(model).is_some()
-        }
+        Action::Clock => !matches!(clock::press(model), Press::Nothing | Press::Runs),
+        Action::Beside => model.exam.asks_beside().is_some(),
         Action::More => {
             let (lines, height) = pane::extent(model);
             rows::pages(model) > 1 || (rows::rows(model).is_empty() && lines > height)

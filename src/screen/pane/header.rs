@@ -1,12 +1,13 @@
 //! The top line: which bird, how long she has been in the hand, whether all is kept.
 
-use super::instruction;
+use super::clock::{self, Press};
+use super::{instruction, named};
 use crate::days::due::Running;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
 use crate::protocol::KIND;
 use crate::protocol::action::Action;
-use crate::screen::keys::Context;
+use crate::screen::keys::{Action as Key, Context};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::{cut, wrapped};
@@ -61,9 +62,23 @@ fn right(model: &Model, room: usize) -> String {
 pub fn warning(model: &Model) -> Option<String> {
     match &model.keeping.refusal {
         Some(why) => Some(format!("NOT KEPT: {why}")),
-        None if held_too_long(model) => Some("Held long enough. Let her rest: p".to_owned()),
+        None if held_too_long(model) => {
+            let rest = named::key(model, Key::Hands).map(|key| format!(": {key}"));
+            Some(format!("Held long enough. Let her rest{}", rest.unwrap_or_default()))
+        }
         None => time_is_up(model).or_else(|| time_is_up_elsewhere(model)),
     }
+}
+
+/// Whether the top line has room to tell of a clock whose time is up.
+pub fn tells_of_clocks(model: &Model) -> bool {
+    model.keeping.refusal.is_none() && !held_too_long(model)
+}
+
+/// The key that ends such a clock, where it does so now.
+fn ends(model: &Model, press: Press) -> String {
+    let key = named::key(model, Key::Clock).filter(|_| clock::press(model) == press);
+    key.map_or_else(String::new, |key| format!(" {key} ends it."))
 }
 
 /// The kind of bird, before it is known the program's name; both where there is room.
@@ -113,7 +128,7 @@ fn time_is_up(model: &Model) -> Option<String> {
     let up = timer.left(model.now) <= TimeDelta::zero();
     // No order to go on: what comes next stands in the plan.
     let verb = &step(model, &timer)?.verb;
-    up.then(|| format!("Time is up: the {verb} clock has run out. a ends it."))
+    up.then(|| format!("Time is up: the {verb} clock has run out.{}", ends(model, Press::End)))
 }
 
 /// The clock of a bird that was left for another one, the first to ring.
@@ -129,13 +144,16 @@ fn of_another(model: &Model) -> Option<String> {
 }
 
 fn time_is_up_elsewhere(model: &Model) -> Option<String> {
-    let Running { bird, what, .. } = up_elsewhere(model)?;
-    Some(format!("Time is up for {bird}: the {what} clock has run out. f finds her; a ends it."))
+    let (at, Running { bird, what, .. }) = up_elsewhere(model)?;
+    let finds = named::key(model, Key::Birds).map_or_else(String::new, |key| format!(" {key} finds her."));
+    let ends = ends(model, Press::EndLeft(at));
+    Some(format!("Time is up for {bird}: the {what} clock has run out.{finds}{ends}"))
 }
 
-/// The clock of another bird whose time is up, the first of them.
-pub fn up_elsewhere<'m>(model: &'m Model) -> Option<&'m Running> {
-    model.flock.clocks.iter().filter(|clock| clock.ends_at <= model.now).min_by_key(|clock| clock.ends_at)
+/// The clock of another bird whose time is up, the first of them, by its place among the clocks.
+pub fn up_elsewhere<'m>(model: &'m Model) -> Option<(usize, &'m Running)> {
+    let up = model.flock.clocks.iter().enumerate().filter(|(_, clock)| clock.ends_at <= model.now);
+    up.min_by_key(|(_, clock)| clock.ends_at)
 }
 
 fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {
@@ -149,7 +167,7 @@ fn look(model: &Model) -> Option<String> {
     }
     let left = model.due.next()?.at - model.now;
     match left.num_seconds() {
-        ..=0 => Some("LOOK NOW: f".into()),
+        ..=0 => Some(named::key(model, Key::Birds).map_or_else(|| "LOOK NOW".into(), |key| format!("LOOK NOW: {key}"))),
         seconds @ 1..3600 => Some(format!("look in {} min", (seconds + 59) / 60)),
         _ => None,
     }

@@ -1,7 +1,7 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls};
-use crate::exam::{self, Place};
+use crate::exam;
 use crate::finding::About;
 use crate::handover::document::lower_first;
 use crate::judge::Target;
@@ -12,12 +12,9 @@ use crate::screen::wrap::wrapped;
 use chrono::{DateTime, TimeDelta, Utc};
 use ratatui::text::Line;
 
-/// The instruction that fills the screen, if one does.
+/// The instruction that runs, if one does: it fills the screen, unless a question lies over it.
 pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
-    match &model.exam.place {
-        Place::Instruction(id, _) => model.protocol.instruction(id.as_str()),
-        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
-    }
+    model.protocol.instruction(model.exam.running.as_ref()?.0.as_str())
 }
 
 /// The first step of the instruction that is done by the clock, where one is.
@@ -29,7 +26,7 @@ pub fn timed(model: &Model) -> Option<ActionAt> {
 
 /// When its timer runs out.
 pub fn ends_at(model: &Model) -> Option<DateTime<Utc>> {
-    let Place::Instruction(_, since) = &model.exam.place else { return None };
+    let (_, since) = model.exam.running.as_ref()?;
     Some(*since + TimeDelta::seconds(i64::from(showing(model)?.timer_s?)))
 }
 

@@ -1,6 +1,6 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
-use super::{Lines, birds, body, entering, sums};
+use super::{Lines, birds, body, entering, named, sums};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
@@ -45,9 +45,10 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     let with_all = room == Room::Ample;
     let mut lines = Lines::default();
     if model.overlays.is_empty() && model.exam.wants_hands() && model.exam.spares_her() {
-        lines.add(wrapped(&model.protocol.spare_say, width, "! ", theme.urgent()));
+        lines.add(wrapped(&named::without_skip(model, &model.protocol.spare_say), width, "! ", theme.urgent()));
     }
     let (ask, look) = words(model);
+    let look = named::without_skip(model, &look);
     lines.add(wrapped(&ask, width, "", theme.question()));
     if model.practice.is_some() {
         lines.add(shown(model).iter().flat_map(|told| wrapped(told, width, "", theme.heading())));

@@ -1,6 +1,6 @@
 //! The running summary: need, humane end, do now, never, why, and how much could still change.
 
-use super::Lines;
+use super::{Lines, named};
 use crate::care::{Phone, Step, never_line};
 use crate::exam::Place;
 use crate::handover::document::{topic, upper_first};
@@ -11,6 +11,7 @@ use crate::protocol::RED_LIST;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
 use crate::prove::Telling;
 use crate::reckon::{percent, span};
+use crate::screen::keys::Action;
 use crate::screen::model::Model;
 use crate::screen::theme::{Theme, need_mark};
 use crate::screen::wrap::{cut, wrapped};
@@ -56,7 +57,8 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         }
         let more = now(model).count().saturating_sub(DO_NOW);
         if more > 0 {
-            add(&mut lines, &format!("and {more} more: d"), "  ", theme.aside());
+            let plan = named::key(model, Action::Plan).map_or_else(String::new, |key| format!(": {key}"));
+            add(&mut lines, &format!("and {more} more{plan}"), "  ", theme.aside());
         }
     }
     let figures = figure_lines(model);
@@ -197,7 +199,8 @@ fn telling(model: &Model) -> Option<String> {
         Telling::Question(asked) => topic(model.protocol, asked),
         Telling::Wounds => "the look-over for wounds".to_owned(),
     };
-    Some(format!("Most telling now: {topic} (t)"))
+    let key = named::key(model, Action::Telling).map_or_else(String::new, |key| format!(" ({key})"));
+    Some(format!("Most telling now: {topic}{key}"))
 }
 
 fn could_change(model: &Model) -> String {

@@ -1,5 +1,6 @@
 //! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
 
+use super::card::{left, still_to_go};
 use super::entering::{close_draft, keep_draft};
 use super::{Effect, end_instruction, record, timing};
 use crate::exam::{self, Hands, Place};
@@ -87,6 +88,9 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     if model.face == Face::Exam && model.exam.place == Place::Done {
+        if let Some(id) = exam::put_aside(model.protocol, &model.log) {
+            return record(model, vec![Entry::Began(id)]);
+        }
         // At the end the verdict is where we are: back shows the last question, and takes nothing away.
         let last = model.exam.findings.said().last().map(|said| &said.statement);
         let spot = last.map(|last| Spot { about: last.about, question: last.question.clone() });
@@ -103,10 +107,8 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
         model.notice = Some("No bird is being looked at. For a real one: leave with x, then start coopside.".into());
         return Vec::new();
     }
-    let ended = match model.exam.place.clone() {
-        Place::Instruction(id, _) => Some(Entry::Ended(id)),
-        Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Done => None,
-    };
+    let left = left(model);
+    let ended = model.exam.running.clone().map(|(id, _)| Entry::Ended(id));
     model.overlays.clear();
     model.face = Face::Exam;
     let mut effects = keep_draft(model);
@@ -114,6 +116,10 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     let reopened = super::birds::closed_as(model);
     let open = reopened.map(|_| Entry::Reopened);
     effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(RED_LIST.into())]).collect()));
+    // No clock runs for what was put aside: what was left of it is said.
+    if left > 0 && model.notice.is_none() && model.practice.is_none() {
+        model.notice = Some(still_to_go(model, left, false));
+    }
     if let Some(words) = reopened {
         model.notice = Some(format!("Her case was closed ({words}). It is open again."));
     }

@@ -3,48 +3,36 @@
 use super::{Effect, record};
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
-use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::handover::document::upper_first;
 use crate::protocol::rule::ActionAt;
-use crate::screen::keys::Context;
 use crate::screen::model::Model;
-use crate::screen::pane;
-use chrono::TimeDelta;
+use crate::screen::pane::clock::{self, Press};
 
 /// At most this many clocks that ran out while nobody was here are told of by name.
 const GONE_BY: usize = 3;
 
 /// Starts the clock of the step the cursor stands on, or of the first that has one; pressed again, ends it. Away from the
-/// plan it only ends it. What the screen says is up ends first: this bird's, then another's.
+/// plan it only ends it. A clock whose time is up is ended before anything else.
 pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
-    let running = model.timer();
-    let own_up = running.as_ref().is_some_and(|timer| timer.left(model.now) <= TimeDelta::zero());
-    if !own_up && let Some(up) = pane::header::up_elsewhere(model).cloned() {
-        return end_left(model, up);
-    }
-    let step = if model.context() == Context::Plan { pane::document::timed(model) } else { None };
-    let at_cursor = model.cursor.is_some();
-    let entry = match (running, step) {
-        (None, None) => {
-            let runs =
-                matches!(model.exam.place, Place::Instruction(..)) && pane::instruction::time_left(model).is_some();
-            let what = if runs { "Its clock runs already." } else { "Nothing here goes by the clock." };
-            model.notice = Some(what.into());
+    let (entry, told) = match clock::press(model) {
+        Press::EndLeft(at) => {
+            return model.flock.clocks.get(at).cloned().map_or_else(Vec::new, |up| end_left(model, up));
+        }
+        Press::Runs => {
+            model.notice = Some("Its clock runs already.".into());
             return Vec::new();
         }
-        (None, Some((action, seconds))) => started(model, action, seconds),
-        // The cursor on another step turns the clock to that one.
-        (Some(timer), Some((action, seconds))) if at_cursor && model.protocol.action(action).id != timer.action => {
-            started(model, action, seconds)
+        Press::Nothing => {
+            model.notice = Some("Nothing here goes by the clock.".into());
+            return Vec::new();
         }
-        (Some(_), _) => Entry::ClockEnded,
+        Press::Start(action, seconds) => {
+            (started(model, action, seconds), "The clock runs, above. It rings when the time is up; a ends it.")
+        }
+        Press::End => (Entry::ClockEnded, "The clock is ended."),
     };
     let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
-    let told = match &entry {
-        Entry::Timed { .. } => "The clock runs, above. It rings when the time is up; a ends it.",
-        _ => "The clock is ended.",
-    };
     let effects = record(model, vec![entry]);
     (model.cursor, model.page, model.scroll) = (cursor, page, scroll);
     model.notice = Some(told.into());

@@ -1,0 +1,68 @@
+//! An instruction that fills the screen: how it is put aside, and what one key asks while it runs.
+
+use super::{Effect, record, timing};
+use crate::exam::{self, Place};
+use crate::finding::Id;
+use crate::finding::log::Entry;
+use crate::screen::model::Model;
+use crate::screen::pane::{self, named};
+use chrono::{DateTime, Utc};
+
+/// Ends the instruction and asks what has come of it.
+pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
+    let Place::Instruction(id, since) = model.exam.place.clone() else { return Vec::new() };
+    let asks = exam::asks_after(model.protocol, &model.log, &id);
+    let left = left(model);
+    let done = is_done(model, &id, since);
+    // What is done by the clock goes on with the check beside it, and its clock with it.
+    let timed = pane::instruction::timed(model).filter(|_| left > 0 && done);
+    let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
+    let runs_on = goes_on.is_some();
+    let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
+    let effects = record(model, entries.collect());
+    if model.notice.is_none() {
+        model.notice = match (done, left > 0) {
+            (false, _) => Some("What she needs at once is not done yet.".into()),
+            (true, true) => Some(still_to_go(model, left, runs_on)),
+            (true, false) => None,
+        };
+    }
+    effects
+}
+
+/// The seconds left on the clock of the instruction that runs.
+pub(super) fn left(model: &Model) -> i64 {
+    pane::instruction::time_left(model).map_or(0, |left| left.num_seconds())
+}
+
+/// What an instruction put aside before its time leaves to do.
+pub(super) fn still_to_go(model: &Model, left: i64, runs_on: bool) -> String {
+    let clock = if runs_on { " Its clock runs on, above." } else { "" };
+    let put_aside = exam::put_aside(model.protocol, &model.log).is_some();
+    let back = named::back(model).filter(|_| put_aside);
+    let back = back.map_or_else(String::new, |key| format!(" {key} goes back to it."));
+    format!("{}:{:02} were still to go: keep on with it.{clock}{back}", left / 60, left % 60)
+}
+
+/// Whether what the instruction tells to do is being done. Who examines a bird does it; with a bird on paper it is done where
+/// it was chosen: no clock runs for a hand that does not press.
+fn is_done(model: &Model, id: &Id, since: DateTime<Utc>) -> bool {
+    let Some(trial) = model.practice.as_ref().and_then(|practice| practice.on()) else { return true };
+    let Some(instruction) = model.protocol.instruction(id.as_str()) else { return true };
+    let acts = match pane::instruction::timed(model) {
+        Some(timed) => vec![timed],
+        None => instruction.acts.clone(),
+    };
+    let chosen = |id: &Id| trial.deeds.iter().any(|deed| deed.action == *id && deed.at >= since);
+    acts.is_empty() || acts.iter().any(|act| chosen(&model.protocol.action(*act).id))
+}
+
+/// Asks what one key asks while the instruction runs; its clock runs on.
+pub(super) fn ask_beside(model: &mut Model) -> Vec<Effect> {
+    let Some(asked) = model.exam.asks_beside() else {
+        model.notice = Some("Nothing more is asked here.".into());
+        return Vec::new();
+    };
+    let spot = model.exam.spot(asked);
+    record(model, vec![Entry::Went(Some(spot))])
+}

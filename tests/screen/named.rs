@@ -1,0 +1,296 @@
+//! Every key a text names does at that moment what the text says of it.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::walk::{Walk, text};
+use crate::common::{count, now};
+use chrono::TimeDelta;
+use coopside::days::due::Running;
+use coopside::exam::Place;
+use coopside::finding::log::{Entry, Stamped};
+use coopside::screen::keys::Context;
+use coopside::screen::model::Overlay;
+use coopside::screen::{Input, Theme};
+use std::collections::BTreeSet;
+
+/// Up to the first question about a calm hen's head.
+const STORY: &str = "6 1 3 4 1 1";
+
+/// Everything that holds the state of a walk, to begin it anew.
+#[derive(Clone, Debug)]
+struct State {
+    keys: String,
+    /// Seconds that pass at the end.
+    waits: i64,
+    /// How long another bird's clock has run out for; below nought, how long it has still to run.
+    left: Option<i64>,
+    refused: bool,
+    then: &'static str,
+}
+
+impl State {
+    fn walk(&self) -> Walk {
+        let mut walk = Walk::new();
+        for part in self.keys.split(" to ") {
+            match part.split_once('!') {
+                Some((asked, rest)) => walk.to(asked).press(rest),
+                None => walk.press(part),
+            };
+        }
+        walk.wait(self.waits);
+        if let Some(over) = self.left {
+            let first = Stamped { at: now(), entry: Entry::Named("Tansy".into()) };
+            let ends_at = walk.model.now - TimeDelta::seconds(over);
+            walk.model.flock.clocks.push(Running {
+                case: None,
+                begun: first.at,
+                bird: "Tansy".into(),
+                what: "press".into(),
+                ends_at,
+            });
+        }
+        if self.refused {
+            walk.take(Input::NotKept("the disk is full".into()));
+        }
+        walk.press(self.then);
+        walk
+    }
+}
+
+fn states() -> Vec<State> {
+    let mut states = Vec::new();
+    let keys = [
+        "",
+        "1",
+        "1 <enter>",
+        "1 <enter> 2",
+        "1 <enter> 2 <enter>",
+        "1 <enter> 1 6",
+        "1 d a",
+        "1 <enter> 1 d",
+        "1 o",
+        "2",
+        "2 <enter> 6 1 1 4 1 1",
+        "6 1 3 7",
+        "6 1 3 7 <enter>",
+        &format!("{STORY} to eyelid!"),
+        &format!("{STORY} to eyelid!p"),
+        &format!("{STORY} to in_hand!2 <enter>"),
+        &format!("{STORY} to any wound!1 8 2 4"),
+        &format!("{STORY} to any wound!1 8 2 4 <enter>"),
+        &format!("{STORY} to any wound!1 8 2 4 <enter> 1"),
+        &format!("{STORY} to any wound!1 n 3 5 2 <enter>"),
+        &format!("{STORY} to weight!"),
+        &format!("{STORY} to weight!1"),
+        &format!("{STORY} to done!"),
+        &format!("2 <enter> {STORY} to done!"),
+    ];
+    let thens = [
+        "",
+        "d",
+        "d <down>",
+        "d <down> <down>",
+        "d <down> <down> <down>",
+        "d a",
+        "d <down> a",
+        "d <down> a <down>",
+        "v",
+        "m",
+        "h",
+        "w",
+        "l",
+        "c",
+        "i",
+        "y",
+        "f",
+        "e",
+        "d h",
+        "v m",
+        "<enter>",
+    ];
+    for keys in keys {
+        for then in thens {
+            for (waits, left, refused) in [
+                (0, None, false),
+                (5, Some(10), false),
+                (5, Some(-100), false),
+                (200, None, false),
+                (200, Some(10), false),
+                (400, None, false),
+                (400, Some(10), false),
+                (5, Some(10), true),
+            ] {
+                states.push(State { keys: keys.into(), waits, left, refused, then });
+            }
+        }
+    }
+    states
+}
+
+/// The words on the screen, the summary beside apart; without the keys' own lines at the foot.
+fn words(walk: &mut Walk, size: (u16, u16)) -> String {
+    let (buffer, _) = walk.draw(size.0, size.1, Theme { colour: false });
+    let lines: Vec<String> = text(&buffer).lines().map(str::to_owned).collect();
+    let foot = lines.iter().rposition(|line| line.starts_with("───")).unwrap_or(lines.len());
+    let (mut left, mut right) = (String::new(), String::new());
+    for line in lines.iter().take(foot) {
+        let (here, beside) = line.split_once('│').unwrap_or((line, ""));
+        left.push_str(here);
+        left.push(' ');
+        right.push_str(beside);
+        right.push(' ');
+    }
+    format!("{left} | {right}").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// How many clocks run.
+fn clocks(walk: &Walk) -> usize {
+    usize::from(walk.model.timer().is_some()) + walk.model.flock.clocks.len()
+}
+
+/// The words that name a key, the key, and whether what they say has come true.
+type Claim = (&'static str, &'static str, fn(&Walk, &Walk) -> bool);
+
+const CLAIMS: &[Claim] = &[
+    (" a ends it.", "a", |before, after| clocks(after) + 1 == clocks(before)),
+    ("clock has run out. a ends it.", "a", |before, after| ended_one_that_was_up(before, after)),
+    ("clock has run out. f finds her. a ends it.", "a", |before, after| {
+        before.model.timer() == after.model.timer() && after.model.flock.clocks.len() < before.model.flock.clocks.len()
+    }),
+    ("Press a.", "a", |before, after| {
+        before.model.timer().is_none_or(|_| before.model.timer() != after.model.timer())
+            && after.model.timer().is_some()
+    }),
+    ("Let her rest: p", "p", |_, after| after.asked() == "instruction rest"),
+    ("f finds her", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
+    ("LOOK NOW: f", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
+    ("more: d", "d", |_, after| after.model.context() == Context::Plan),
+    (", d plan", "d", |_, after| after.model.context() == Context::Plan),
+    ("more: v verdict", "v", |_, after| after.model.context() == Context::Verdict),
+    ("(t)", "t", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
+    ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
+    ("(s)", "s", |before, after| before.model.exam.place != after.model.exam.place),
+    ("s skips", "s", |before, after| before.model.exam.place != after.model.exam.place),
+    ("n: more below", "n", |before, after| before.model.scroll != after.model.scroll),
+    ("n more (page", "n", |before, after| before.model.page != after.model.page),
+    ("y: write it once", "y", |_, after| after.model.overlays.last() == Some(&Overlay::Contacts)),
+    ("Enter goes on", "<enter>", |before, after| before.model.exam.place != after.model.exam.place),
+    ("enter takes it", "<enter>", |before, after| before.model.typed.is_some() && after.model.typed.is_none()),
+];
+
+fn ended_one_that_was_up(before: &Walk, after: &Walk) -> bool {
+    let up = |walk: &Walk| {
+        let own = walk.model.timer().is_some_and(|timer| timer.left(walk.model.now) <= TimeDelta::zero());
+        usize::from(own) + walk.model.flock.clocks.iter().filter(|clock| clock.ends_at <= walk.model.now).count()
+    };
+    up(after) + 1 == up(before)
+}
+
+/// Single letters that stand as keys in a text: `x ends`, `(x)`, `: x` and the like.
+fn named(words: &str) -> BTreeSet<String> {
+    let tokens: Vec<&str> = words.split(' ').collect();
+    let mut named = BTreeSet::new();
+    for (at, token) in tokens.iter().enumerate() {
+        let bare = token.trim_end_matches(['.', ',', ';']);
+        let is_letter = |text: &str| text.chars().count() == 1 && text.chars().all(|c| c.is_ascii_lowercase());
+        let before = at.checked_sub(1).and_then(|at| tokens.get(at)).copied().unwrap_or_default();
+        let next = tokens.get(at + 1).copied().unwrap_or_default();
+        let does = ["ends", "goes", "finds", "skips", "opens", "leaves", "shows", "takes"];
+        // The letter that is a word as well is a key only where something is said of it.
+        let after_colon = before.ends_with(':') && bare != "a";
+        if is_letter(bare) && does.contains(&next) {
+            named.insert(format!("{bare} {next}"));
+        } else if is_letter(bare) && (after_colon || before == "Press") {
+            named.insert(format!("{before} {bare}"));
+        } else if bare.len() == 3 && bare.starts_with('(') && bare.ends_with(')') && is_letter(&bare[1..2]) {
+            named.insert(bare.to_owned());
+        }
+    }
+    named
+}
+
+/// Where a text on any screen names a key, the key does what it says: clocks running or not, this bird's or another's.
+#[test]
+fn a_key_that_is_named_does_what_is_said_of_it() {
+    let (mut held, mut wrong) = (BTreeSet::new(), BTreeSet::new());
+    // Every one of them in the long form; else one in so many, which meets every beginning and every page.
+    let some = states().into_iter().step_by(count(97, 1));
+    let always = [
+        ("1 <enter> 2 <enter>", 5, None, "d"),
+        ("1 <enter> 2 <enter>", 5, Some(10), "d"),
+        ("1 <enter> 2 <enter>", 5, Some(10), ""),
+        ("1 <enter>", 400, None, "d <down>"),
+        ("1 <enter>", 400, Some(10), "m"),
+        ("1 <enter>", 5, None, ""),
+        ("6 1 3 7 <enter>", 5, None, "d"),
+        ("6 1 3 7 <enter> d a", 5, None, "<down> <down> <down>"),
+    ];
+    let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
+    let held_long = State { keys: format!("{STORY} to eyelid!"), waits: 200, left: Some(10), refused: false, then: "" };
+    let in_verdict = State { then: "v", ..held_long.clone() };
+    for (nth, state) in always.into_iter().chain([held_long, in_verdict]).chain(some).enumerate() {
+        for size in [(100, 40), (40, 20)].into_iter().skip(nth % count(2, 1)).take(count(1, 2)) {
+            let mut before = state.walk();
+            // What a page of help says is of the page below it.
+            if before.model.overlays.last() == Some(&Overlay::Help) {
+                continue;
+            }
+            let words = words(&mut before, size);
+            for (says, key, is_true) in CLAIMS.iter().filter(|(says, ..)| words.contains(says)) {
+                let mut after = state.walk();
+                after.take(Input::Size(size.0, size.1));
+                before.model.size = size;
+                after.press(key);
+                held.insert(*says);
+                if !is_true(&before, &after) {
+                    wrong.insert(format!("{says}: {state:?}\n  {}", before.model.notice.clone().unwrap_or_default()));
+                }
+            }
+            for named in named(&words) {
+                if !CLAIMS.iter().any(|(says, ..)| says.contains(named.as_str())) {
+                    wrong.insert(format!("nobody holds {named:?} against what it does: {state:?}"));
+                }
+            }
+        }
+    }
+    let wrong: Vec<_> = wrong.into_iter().collect();
+    assert!(wrong.is_empty(), "{} are not true\n{}", wrong.len(), wrong[..wrong.len().min(12)].join("\n"));
+    for says in [
+        "Press a.",
+        " a ends it.",
+        "clock has run out. f finds her. a ends it.",
+        "Let her rest: p",
+        "(t)",
+        "b goes back to it",
+        "more: d",
+    ] {
+        assert!(held.contains(says), "{says:?} was seen nowhere");
+    }
+}
+
+/// Beside a step whose clock runs stands the time that is left; and the key ends no clock but where a line says so.
+#[test]
+fn a_step_whose_clock_runs_tells_the_time_left() {
+    let mut walk = Walk::new();
+    let plan = words(walk.press("1 <enter> 2 <enter> d"), (100, 60));
+    assert!(plan.contains("By the clock: 5:00 to go. a ends it.") && !plan.contains("Press a."), "{plan}");
+    // The clock of the card itself.
+    let mut card = Walk::new();
+    let plan = words(card.press("1").wait(60).press("d"), (100, 60));
+    assert!(plan.contains("By the clock: 4:00 to go. It runs already.") && !plan.contains("Press a."), "{plan}");
+    card.press("a");
+    assert!(card.model.timer().is_none() && card.frame(100, 60).contains("Its clock runs already"), "nothing ends");
+    assert!(card.press("b").frame(60, 24).contains("4:00 to go"));
+    // None runs: the key starts it.
+    let mut none = Walk::new();
+    let plan = words(none.press("1").wait(301).press("<enter> 2").wait(301).press("<enter> d"), (100, 60));
+    assert!(plan.contains("By the clock: 5 min. Press a."), "{plan}");
+    // Another bird's has run out: the key ends that one first, and says so before.
+    let state = State { keys: "1 <enter> 2 <enter>".into(), waits: 5, left: Some(10), refused: false, then: "d" };
+    let mut both = state.walk();
+    let plan = words(&mut both, (100, 60));
+    assert!(plan.contains("Time is up for Tansy") && plan.contains("By the clock: 4:55 to go."), "{plan}");
+    assert!(!plan.contains("to go. a ends it."), "{plan}");
+    both.press("a");
+    assert!(both.model.flock.clocks.is_empty() && both.model.timer().is_some());
+}
