@@ -150,6 +150,16 @@ fn bird(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     format!("I have a hurt {kind}{}.", weighs.unwrap_or_default())
 }
 
+/// What is not known of the bird and her wounds tell: what happened, or when.
+pub(super) fn told_by_wounds(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Verdict,
+    question: &str,
+) -> Option<String> {
+    Found::of(protocol, findings, verdict).story_of_wounds(protocol.question(question)?)
+}
+
 /// Whether an answer tells how long ago something was, and was itself given an hour ago or more.
 pub(super) fn is_stale(protocol: &Protocol, findings: &Findings, asked: Asked, now: DateTime<Utc>) -> bool {
     let question = protocol.ask(asked.question);

@@ -58,7 +58,7 @@ impl<'a> Found<'a> {
     /// could not be told is not told as if it had been.
     pub fn behind(&self, reason: &Reason) -> Vec<Finding> {
         let rule = self.protocol.rule(reason.rule);
-        if reason.standing == Standing::CouldNotTell {
+        if !self.is_seen(reason) {
             return self.unclear(rule, reason.about).into_iter().map(Finding::Words).collect();
         }
         let mut parts = self.met(&rule.when, reason.about);
@@ -69,6 +69,12 @@ impl<'a> Found<'a> {
             parts.insert(0, Finding::Words(rule.reason.clone()));
         }
         parts
+    }
+
+    /// Whether what a reason rests on was seen. What could not be told may stand in an exception alone: then it was.
+    pub fn is_seen(&self, reason: &Reason) -> bool {
+        let when = &self.protocol.rule(reason.rule).when;
+        reason.standing != Standing::CouldNotTell || self.sheet.surely(when, reason.about.into())
     }
 
     /// What could not be told and holds a rule in force.
@@ -83,7 +89,7 @@ impl<'a> Found<'a> {
         topics.dedup();
         topics.truncate(UNCLEAR);
         let topics = (!topics.is_empty()).then(|| format!("Could not be told: {}", list(&topics)));
-        topics.or_else(|| (!self.names_milder(&rule.reason)).then(|| format!("Not ruled out. {}", rule.reason)))
+        topics.or_else(|| Some(format!("Not ruled out. {}", rule.reason)))
     }
 
     /// The answers that meet a condition, each once, by what they are told as.
@@ -142,7 +148,9 @@ impl<'a> Found<'a> {
                     Cell::NotAsked | Cell::Amount(_) | Cell::CannotTell => None,
                 });
             let worst = given.max().unwrap_or(0);
-            let says = |choice: &crate::protocol::question::Choice| low.contains(&choice.say.to_lowercase());
+            let says = |choice: &crate::protocol::question::Choice| {
+                is_phrase(&choice.say) && low.contains(&choice.say.to_lowercase())
+            };
             question.choices.iter().take(worst).skip(1).any(says) && !question.choices.get(worst).is_some_and(says)
         })
     }
@@ -187,7 +195,8 @@ impl<'a> Found<'a> {
         format!("{}: {words}.", upper_first(&question.topic))
     }
 
-    fn story_of_wounds(&self, question: &Question) -> Option<String> {
+    /// The same as her wounds tell it, the worst first.
+    pub fn story_of_wounds(&self, question: &Question) -> Option<String> {
         let (at, asks) =
             self.protocol.enumerated().find(|(_, other)| other.asks_after.as_ref() == Some(&question.id))?;
         let mut told: Vec<String> = Vec::new();
@@ -230,7 +239,7 @@ impl<'a> Found<'a> {
         let first = self.protocol.said_of_wounds.iter().copied();
         let (is, then): (Vec<QuestionAt>, Vec<QuestionAt>) = first.partition(|at| is_about(self.protocol.ask(*at)));
         let reasons = self.verdict.reasons.iter();
-        let of_it = reasons.filter(|reason| reason.about == about && reason.standing != Standing::CouldNotTell);
+        let of_it = reasons.filter(|reason| reason.about == about && self.is_seen(reason));
         let mut order: Vec<Vec<QuestionAt>> = Vec::new();
         for reason in of_it {
             let mut literals = Vec::new();
@@ -329,6 +338,11 @@ impl Wounds {
     pub fn most(&self) -> usize {
         self.more.len()
     }
+}
+
+/// Whether an answer is long enough to be known again in other words: "pale" alone is said of much.
+fn is_phrase(say: &str) -> bool {
+    say.split(' ').count() > 2
 }
 
 /// The literals of a condition whose answers meet it, in order; what stands under `Not` meets it by not being so.

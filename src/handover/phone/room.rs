@@ -1,7 +1,7 @@
 //! What finds room in a call: the gravest always, the rest as far as the words go, and each wound told or counted.
 
 use super::found::{Finding, Found, Wounds, measures};
-use crate::judge::{Reason, Standing};
+use crate::judge::Reason;
 use crate::protocol::cond::Threshold;
 use std::collections::VecDeque;
 use std::mem::Discriminant;
@@ -100,7 +100,7 @@ impl<'c, 'a> Call<'c, 'a> {
         let found = self.found;
         let mut signs = 0;
         // What could not be told is said where it is the gravest; here it would push out what was seen.
-        for reason in found.reasons().filter(|reason| reason.standing != Standing::CouldNotTell) {
+        for reason in found.reasons().filter(|reason| found.is_seen(reason)) {
             if signs >= first_signs {
                 self.worst_wound();
             }

@@ -166,6 +166,16 @@ impl Desk<'_> {
         Some(row(upper_first(topic), self.answer(About::Bird, question)?))
     }
 
+    /// An answer about the bird or, where that is not known, what her wounds tell.
+    fn story(&self, question: &str) -> Option<Row> {
+        let by_wounds = || {
+            let Told { findings, verdict, .. } = self.told;
+            let told = phone::told_by_wounds(self.protocol, findings, verdict, question)?;
+            Some(row(upper_first(&self.protocol.question(question)?.topic), format!("by her wounds: {told}")))
+        };
+        self.answered(question).or_else(by_wounds)
+    }
+
     /// What was written down of one thing.
     fn noted(&self, what: Particular) -> Vec<Row> {
         let hidden = what.is_private() && self.told.keeper.is_none();
@@ -188,7 +198,7 @@ impl Desk<'_> {
         rows.extend(self.answered(KIND));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
         rows.extend(self.figure("Weight"));
-        let when = if self.is_stale(About::Bird, "when") { self.figure("Hurt") } else { self.answered("when") };
+        let when = if self.is_stale(About::Bird, "when") { self.figure("Hurt") } else { self.story("when") };
         rows.extend(when);
         rows.extend(self.all_noted(&[Keeper]));
         part("age_and_time", "AGE AND TIME", rows)
@@ -203,7 +213,7 @@ impl Desk<'_> {
     }
 
     fn mechanism(&self) -> Part {
-        let mut rows: Vec<Row> = self.answered("happened").into_iter().collect();
+        let mut rows: Vec<Row> = self.story("happened").into_iter().collect();
         rows.extend(self.noted(Particular::Witness));
         part("mechanism", "MECHANISM", rows)
     }
