@@ -42,8 +42,7 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
 /// Whether what was said of reach means that no vet can be reached.
 fn no_vet(protocol: &Protocol, findings: &Findings) -> bool {
     let said = findings.answer(About::Bird, REACH).map(|said| &said.statement.answer);
+    let Some(Answer::Choice(told)) = said else { return false };
     let choices = protocol.question(REACH).into_iter().flat_map(|question| &question.choices);
-    choices
-        .filter(|choice| choice.reach == Some(Reach::Nobody))
-        .any(|choice| said == Some(&Answer::Choice(choice.id.clone())))
+    choices.filter(|choice| choice.reach == Some(Reach::Nobody)).any(|choice| choice.id == *told)
 }
