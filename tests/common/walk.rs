@@ -115,7 +115,7 @@ impl Walk {
                     self.asked_for.push(effect);
                 }
                 Effect::Open(_) | Effect::List(_) | Effect::Title(_) | Effect::EndClock(..) => {
-                    self.asked_for.push(effect)
+                    self.asked_for.push(effect);
                 }
                 Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
                 }

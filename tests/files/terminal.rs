@@ -519,7 +519,7 @@ fn a_clock_left_running_rings_after_a_new_start_and_ends_in_its_own_case() {
     seat.press("x");
     assert_eq!(seat.ends(), 0);
     let ledger = Ledger::open(data.path()).unwrap_or_else(|error| panic!("{error}"));
-    let log = ledger.load(saffron).map(|case| case.log).unwrap_or_else(|error| panic!("{error}"));
+    let log = ledger.load(saffron).map_or_else(|error| panic!("{error}"), |case| case.log);
     assert_eq!(log.last().map(|last| &last.entry), Some(&Entry::ClockEnded));
     let clocks = ledger.clocks(Utc::now() - TimeDelta::hours(2), 20).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(clocks.iter().map(|case| case.cover.name.as_str()).collect::<Vec<_>>(), ["Tansy"]);

@@ -1,7 +1,5 @@
 //! The clocks of other birds: known from the start, rung by name wherever one is, and ended from anywhere.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
-
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use chrono::{DateTime, TimeDelta, Utc};

@@ -172,7 +172,7 @@ pub(super) fn by_number(model: &mut Model, which: usize) -> Vec<Effect> {
         };
     }
     let begins = |row: &rows::Row| row.key.as_ref().is_some_and(|key| key.starts_with(&typed));
-    if rows.iter().any(|row| begins(row)) {
+    if rows.iter().any(begins) {
         model.notice = Some(format!("Number {typed}...: type the rest of it."));
         model.flock.typed = typed;
     } else {
