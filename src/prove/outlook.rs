@@ -20,7 +20,7 @@ use crate::unit::Band;
 use chrono::{DateTime, Utc};
 
 /// The work allowed at a key press. Real birds need a few restarts at most.
-const AT_A_KEY: Work = Work(200);
+const AT_A_KEY: Work = Work(600);
 
 /// Judges a bird, the bands of the scales exact: no rung is named that no bird with these findings comes to, and the open
 /// questions are those that can still change an outcome.
