@@ -191,7 +191,9 @@ pub struct Due {
 
 /// What ends a ban on an action, in words: its own end, or a vet's word alone where a rule that forbids it says so.
 pub fn until(protocol: &Protocol, action: ActionAt, because: &[Reason], no_vet: bool) -> Option<String> {
-    let stays = because.iter().flat_map(|reason| &protocol.rule(reason.rule).stays);
+    // What could not be told keeps no ban on for good.
+    let seen = because.iter().filter(|reason| !reason.is_doubt());
+    let stays = seen.flat_map(|reason| &protocol.rule(reason.rule).stays);
     let only_a_vet = stays.filter(|(banned, _)| *banned == action).map(|(_, why)| Until::only_a_vet(why)).next();
     let own = protocol.action(action).forbidden.as_ref().map(|forbidden| &forbidden.until);
     only_a_vet.as_ref().or(own).map(|until| until.say(no_vet))

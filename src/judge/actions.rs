@@ -22,8 +22,12 @@ pub struct Actions {
 /// Gathers the actions.
 pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[Force]) -> Actions {
     let never = forbidden(protocol, force);
-    // Doubt raises need and forbids; it never tells anybody to do a thing to a bird.
+    // Doubt raises need and forbids; it never tells anybody to do a thing to a bird, but only to look.
     let mut acts = by(protocol, force.iter().filter(|in_force| in_force.seen), |rule| &rule.acts);
+    let doubtful = by(protocol, force.iter().filter(|in_force| !in_force.seen), |rule| &rule.acts);
+    for (target, because) in doubtful.into_iter().filter(|(target, _)| protocol.action(target.action).looks) {
+        acts.entry(target).or_default().extend(because);
+    }
     to_its_wounds(protocol, sheet, &mut acts);
     let mut dropped = Vec::new();
     never_beats_do(protocol, &never, &mut acts, &mut dropped);

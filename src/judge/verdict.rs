@@ -163,6 +163,13 @@ pub struct Reason {
     pub standing: Standing,
 }
 
+impl Reason {
+    /// Whether it stands on what could not be told alone.
+    pub fn is_doubt(self) -> bool {
+        self.standing == Standing::CouldNotTell
+    }
+}
+
 /// How firmly a rule stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Standing {

@@ -61,6 +61,7 @@ impl Desk {
             forbidden: told(forbidden)?,
             air: raw.air,
             at_once: raw.at_once,
+            looks: raw.looks,
             wound: raw.wound,
             part: raw.part,
             home: raw.home,
