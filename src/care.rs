@@ -170,7 +170,9 @@ impl Phone {
             Self::Vet | Self::VetToday => {
                 "Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come."
             }
-            Self::VetBeforeMoving => "Say first that it may be catching. Do as you are told.",
+            Self::VetBeforeMoving => {
+                "Two of you? One phones at once. Say first that it may be catching. Do as you are told."
+            }
             Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
         }
     }
@@ -303,7 +305,11 @@ fn in_order(
     let part = |advised: &&Advised| protocol.action(advised.target.action).part;
     // Wounds are seen to one by one; all else keeps the order of doing.
     let wound = |advised: &&Advised| advised.target.wound.filter(|_| part(advised) == Part::Wound);
-    kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action));
+    // Of what is done alike to several wounds, the gravest comes first.
+    let need = |advised: &Advised| {
+        std::cmp::Reverse(advised.because.iter().filter_map(|reason| protocol.rule(reason.rule).need).max())
+    };
+    kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action, need(advised)));
     let kept = first_things_first(protocol, kept);
     let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =

@@ -22,10 +22,10 @@ pub struct Actions {
 /// Gathers the actions.
 pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[Force]) -> Actions {
     let never = forbidden(protocol, force);
-    // Doubt raises need and forbids; it never tells anybody to do a thing to a bird, but only to look.
+    // Doubt raises need and forbids; it never tells anybody to do a thing to a bird; what does nothing to her is told.
     let mut acts = by(protocol, force.iter().filter(|in_force| in_force.seen), |rule| &rule.acts);
     let doubtful = by(protocol, force.iter().filter(|in_force| !in_force.seen), |rule| &rule.acts);
-    for (target, because) in doubtful.into_iter().filter(|(target, _)| protocol.action(target.action).looks) {
+    for (target, because) in doubtful.into_iter().filter(|(target, _)| protocol.action(target.action).in_doubt) {
         acts.entry(target).or_default().extend(because);
     }
     to_its_wounds(protocol, sheet, &mut acts);

@@ -50,8 +50,8 @@ pub struct Action {
     pub air: Option<Air>,
     /// Whether it comes before any phone call.
     pub at_once: bool,
-    /// Whether it only looks at her: then it is advised in doubt, too.
-    pub looks: bool,
+    /// Whether it does nothing to her: then it is advised in doubt, too.
+    pub in_doubt: bool,
     /// Whether it is done to one wound.
     pub wound: bool,
     /// In which part of the plan it stands.

@@ -93,8 +93,8 @@ proptest! {
         let waiting: Vec<_> = verdict(&bird.without_doubt().findings()).waiting.into_iter().map(|act| act.target).collect();
         let unconflicted = |target: &Target| told.contains(target) || waiting.contains(target)
             || PROTOCOL.conflicts.iter().any(|conflict| conflict.drop == target.action);
-        // To look costs her nothing.
-        let does = |act: &&coopside::judge::Advised| !PROTOCOL.action(act.target.action).looks;
+        // What does nothing to her is told.
+        let does = |act: &&coopside::judge::Advised| !PROTOCOL.action(act.target.action).in_doubt;
         for act in verdict(&bird.findings()).acts.iter().filter(does) {
             prop_assert!(unconflicted(&act.target), "{}", PROTOCOL.action(act.target.action).id);
         }

@@ -61,7 +61,7 @@ impl Desk {
             forbidden: told(forbidden)?,
             air: raw.air,
             at_once: raw.at_once,
-            looks: raw.looks,
+            in_doubt: raw.in_doubt,
             wound: raw.wound,
             part: raw.part,
             home: raw.home,

@@ -57,9 +57,9 @@ pub struct Action {
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
-    /// Whether it only looks at her: then it is advised in doubt, too.
+    /// Whether it does nothing to her: then it is advised in doubt, too.
     #[serde(default)]
-    pub looks: bool,
+    pub in_doubt: bool,
     /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
     #[serde(default)]
     pub wound: bool,
