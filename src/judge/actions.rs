@@ -6,6 +6,7 @@ use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::raw::InDoubt;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::sheet::{Sheet, Subject, Truth};
 use std::collections::{BTreeMap, BTreeSet};
@@ -25,7 +26,9 @@ pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[
     // Doubt raises need and forbids; it never tells anybody to do a thing to a bird; what does nothing to her is told.
     let mut acts = by(protocol, force.iter().filter(|in_force| in_force.seen), |rule| &rule.acts);
     let doubtful = by(protocol, force.iter().filter(|in_force| !in_force.seen), |rule| &rule.acts);
-    for (target, because) in doubtful.into_iter().filter(|(target, _)| protocol.action(target.action).in_doubt) {
+    for (target, because) in
+        doubtful.into_iter().filter(|(target, _)| protocol.action(target.action).in_doubt == InDoubt::Told)
+    {
         acts.entry(target).or_default().extend(because);
     }
     to_its_wounds(protocol, sheet, &mut acts);

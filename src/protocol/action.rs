@@ -1,7 +1,7 @@
 //! An action in checked form: what is done, what it waits for, what ends it, and what is told where it is forbidden.
 
 use super::cond::Cond;
-use super::raw::{Air, Harm, Home, Part, Pressing, Stance};
+use super::raw::{Air, Harm, Home, InDoubt, Part, Pressing, Stance};
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
@@ -51,7 +51,7 @@ pub struct Action {
     /// Whether it comes before any phone call.
     pub at_once: bool,
     /// Whether it does nothing to her: then it is advised in doubt, too.
-    pub in_doubt: bool,
+    pub in_doubt: InDoubt,
     /// Whether it is done to one wound.
     pub wound: bool,
     /// In which part of the plan it stands.

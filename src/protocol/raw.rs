@@ -6,7 +6,7 @@ mod care;
 mod law;
 mod question;
 
-pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, Pressing, Stance, Until};
+pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
 pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit};

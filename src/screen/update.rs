@@ -19,6 +19,7 @@ use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
 use super::rows::{self, Meaning};
+use crate::bird::Kind;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
@@ -236,7 +237,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     }
     model.look_afresh();
     model.notice = match handled {
-        Some(Entry::PickedUp) => Some("Take her in the hand now, wings held, breast free. The time is counted.".into()),
+        Some(Entry::PickedUp) => Some(taken_up(model).into()),
         Some(Entry::PutDown) => Some("You can set her down now.".into()),
         _ => None,
     };
@@ -296,6 +297,14 @@ fn grave_question(model: &Model) -> Option<Entry> {
     let asks = model.verdict.held.iter().filter(seen).flat_map(|held| &held.ask);
     let next = asks.copied().find(|asked| !model.exam.was_skipped(*asked))?;
     (here != Some(next) && !model.exam.turned).then(|| Entry::Turned(model.exam.spot(next)))
+}
+
+/// How she is taken in the hand.
+fn taken_up(model: &Model) -> &'static str {
+    match model.exam.kind() {
+        Some(Kind::Chick | Kind::Quail) => "Take her in a loose fist now, head out, breast free. The time is counted.",
+        _ => "Take her in the hand now, wings held, breast free. The time is counted.",
+    }
 }
 
 /// The clock of the hand starts with the first look that needs it, and stops with the last.

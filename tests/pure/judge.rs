@@ -5,6 +5,7 @@
 use crate::common::{PROTOCOL, complete, now, partial};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::{Target, Verdict, judge};
+use coopside::protocol::raw::InDoubt;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::{File, Protocol};
 use coopside::shipped;
@@ -94,7 +95,7 @@ proptest! {
         let unconflicted = |target: &Target| told.contains(target) || waiting.contains(target)
             || PROTOCOL.conflicts.iter().any(|conflict| conflict.drop == target.action);
         // What does nothing to her is told.
-        let does = |act: &&coopside::judge::Advised| !PROTOCOL.action(act.target.action).in_doubt;
+        let does = |act: &&coopside::judge::Advised| PROTOCOL.action(act.target.action).in_doubt == InDoubt::Untold;
         for act in verdict(&bird.findings()).acts.iter().filter(does) {
             prop_assert!(unconflicted(&act.target), "{}", PROTOCOL.action(act.target.action).id);
         }

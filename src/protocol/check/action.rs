@@ -7,6 +7,9 @@ use crate::protocol::cond::Cond;
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
 
+/// A field that was said and could not be read; its faults are told already. What was not said at all is no fault.
+struct Unread;
+
 /// The verb of an action that presses on her.
 const PRESSES: &str = "press";
 
@@ -33,10 +36,10 @@ impl Desk {
         self.known_source(placed, &item, &raw.source);
         self.complete(act);
         let fits = raw.fits.into_iter().map(|fit| self.fit(act, fit)).collect::<Vec<_>>();
-        let opens = raw.opens.map(|opens| self.seen(act, "opens", &opens.when, opens.say));
-        let worked = raw.worked.map(|worked| self.seen(act, "worked", &worked.when, worked.say));
-        let ends = raw.ends.map(|until| self.until(act, "ends", until));
-        let forbidden = raw.forbidden.map(|forbidden| self.forbidden(act, forbidden));
+        let opens = raw.opens.map(|opens| self.seen(act, "opens", &opens.when, opens.say).ok_or(Unread));
+        let worked = raw.worked.map(|worked| self.seen(act, "worked", &worked.when, worked.say).ok_or(Unread));
+        let ends = raw.ends.map(|until| self.until(act, "ends", until).ok_or(Unread));
+        let forbidden = raw.forbidden.map(|forbidden| self.forbidden(act, forbidden).ok_or(Unread));
         let before = self.known_actions(placed, &item, "before", &raw.before)?;
         let replaces = self.known_actions(placed, &item, "replaces", &raw.replaces)?;
         let done_like = raw.done_like.into_iter().collect::<Vec<_>>();
@@ -50,15 +53,15 @@ impl Desk {
             how: raw.how,
             fits: fits.into_iter().collect::<Option<_>>()?,
             presses: raw.presses,
-            opens: told(opens)?,
+            opens: opens.transpose().ok()?,
             meanwhile: raw.meanwhile,
-            worked: told(worked)?,
-            ends: told(ends)?,
+            worked: worked.transpose().ok()?,
+            ends: ends.transpose().ok()?,
             undoable: raw.undoable,
             left_out: raw.left_out,
             before,
             keeps: raw.keeps,
-            forbidden: told(forbidden)?,
+            forbidden: forbidden.transpose().ok()?,
             air: raw.air,
             at_once: raw.at_once,
             in_doubt: raw.in_doubt,
@@ -238,14 +241,5 @@ impl Desk {
             let what = "field `say` is longer than 36 characters; it would be cut on a phone".to_owned();
             self.faults.push(placed.fault(item.to_owned(), say, what));
         }
-    }
-}
-
-/// What was not said at all is no fault; what was said and could not be read is.
-fn told<T>(field: Option<Option<T>>) -> Option<Option<T>> {
-    match field {
-        Some(None) => None,
-        Some(Some(known)) => Some(Some(known)),
-        None => Some(None),
     }
 }

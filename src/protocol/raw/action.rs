@@ -59,7 +59,7 @@ pub struct Action {
     pub at_once: bool,
     /// Whether it does nothing to her: then it is advised in doubt, too.
     #[serde(default)]
-    pub in_doubt: bool,
+    pub in_doubt: InDoubt,
     /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
     #[serde(default)]
     pub wound: bool,
@@ -109,6 +109,16 @@ pub enum Pressing {
     Lightly,
     /// Beside it only.
     Beside,
+}
+
+/// Whether an action is advised where its rule stands on what could not be told.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum InDoubt {
+    /// It is not: doubt tells nobody to do a thing to a bird.
+    #[default]
+    Untold,
+    /// It is: it does nothing to her.
+    Told,
 }
 
 /// What is to be seen: answers, and the words for them.
