@@ -345,7 +345,9 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     let press = press.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
     seat.press(&press.to_string());
     seat.sees("Under the cloth the flow slows");
-    seat.press("8");
+    let on = seat.text().lines().find(|line| line.contains("nothing more: go on")).map(str::to_owned);
+    let on = on.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
+    seat.press(&on.to_string());
     seat.sees("Has the bleeding stopped?");
     seat.press("1v");
     seat.sees("how soon does she need a vet?");
