@@ -32,8 +32,6 @@ pub struct Plan {
     pub left_to_vet: Vec<(Target, Vec<Reason>)>,
     /// What is done once something has been seen.
     pub later: Vec<(Target, Vec<Reason>)>,
-    /// Whether a humane end is advised: then that stands first, and what it makes pointless is left out.
-    pub ends: bool,
     /// How each action is done with what is in the house.
     pub ways: BTreeMap<ActionAt, Chosen>,
     /// What would do better than what is in the house, each once.
@@ -67,6 +65,11 @@ pub struct Plan {
 }
 
 impl Plan {
+    /// Whether a humane end is advised: then that stands first, and what it makes pointless is left out.
+    pub fn ends(&self) -> bool {
+        self.humane >= Some(Humane::AdvisedUnlessVet)
+    }
+
     /// What is never done, each once, whichever of her wounds it is never done to.
     pub fn never_once(&self) -> impl Iterator<Item = ActionAt> {
         let actions = || self.never.iter().map(|(target, _)| target.action);
@@ -233,7 +236,6 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
         done,
         left_to_vet,
         later: verdict.later.iter().map(|later| (later.target, later.because.clone())).collect(),
-        ends,
         fetch: fetch.into_iter().collect(),
         of_no_use: cupboard.of_no_use(protocol, today).into_iter().filter(|(at, _)| useful(*at)).collect(),
         ways,
@@ -278,7 +280,7 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
             Home::UntilFound if verdict.looked_over && verdict.wounds > 0 => {}
             _ if phone.is_none() && is_elsewhere(&advised) => {}
             Home::Done | Home::LeftToVet | Home::ForTheVet | Home::Untold | Home::OnTheWay | Home::UntilFound => {
-                kept.push(advised)
+                kept.push(advised);
             }
         }
     }

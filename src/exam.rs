@@ -255,13 +255,13 @@ impl<'p> Exam<'p> {
     fn waits(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
         // Which leg it is, is asked only where a leg is known to be hurt; how it goes on, only where it was seen.
-        let of_known = question.adds_to.is_some() || question.of_seen;
+        let of_known = question.adds_to.is_some() || question.is_of_seen();
         self.waits_under(if of_known { Doubt::CountsAsUnmet } else { Doubt::CountsAsMet }, asked)
     }
 
     /// Whether it would wait only because what it asks about could not be told.
     fn waits_in_doubt(&self, asked: Asked) -> bool {
-        let of_seen = self.protocol.ask(asked.question).of_seen;
+        let of_seen = self.protocol.ask(asked.question).is_of_seen();
         of_seen && !self.waits(asked) && self.waits_under(Doubt::CountsAsMet, asked)
     }
 
@@ -314,7 +314,8 @@ impl<'p> Exam<'p> {
         let too_early = in_hand && !self.may_take_in_hand();
         // Nobody is led to how a sign goes on that nobody has seen.
         let unseen = self.waits_in_doubt(asked);
-        self.is_wanted(asked) && !too_early && !unseen && !(question.touches && self.spares_her())
+        let spared = question.touches && self.spares_her();
+        self.is_wanted(asked) && !too_early && !unseen && !spared
     }
 
     /// Whether the look-over for wounds may be turned to now.

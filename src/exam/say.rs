@@ -14,8 +14,12 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
     // It may have been put aside and gone back to in between, and what one key asks beside it answered.
     let beside = |said: &Statement| protocol.question(said.question.as_str()).is_some_and(|q| q.adds_to.is_some());
     let by_itself = |entry: &Entry| match entry {
-        Entry::Began(_) | Entry::Ended(_) | Entry::Turned(_) | Entry::Timed { .. } | Entry::ClockEnded => true,
-        Entry::Went(_) => true,
+        Entry::Began(_)
+        | Entry::Ended(_)
+        | Entry::Turned(_)
+        | Entry::Went(_)
+        | Entry::Timed { .. }
+        | Entry::ClockEnded => true,
         Entry::Said(statements) => statements.iter().all(beside),
         _ => false,
     };

@@ -21,24 +21,6 @@ pub const SCHEMA: &str = "coopside.verdict/1";
 /// All of a verdict, with rule ids.
 pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, country: &Country) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
-    let step = |step: &Step| match step {
-        Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
-        Step::Act(target, because) => {
-            let action = protocol.action(target.action);
-            let chosen = plan.ways.get(&target.action);
-            let way = chosen.map(|chosen| protocol.way(chosen.way));
-            json!({
-                "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
-                "say": way.and_then(|way| way.say.as_deref()).unwrap_or_else(|| verdict.fitting.say(protocol, *target)), "how": verdict.fitting.how(protocol, *target), "part": part(action.part), "rules": reasons(because),
-                "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": action.undoable,
-                "ends": action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet)), "harm_if_left_out": action.left_out,
-                "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
-                "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
-                "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
-                "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),
-            })
-        }
-    };
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let told = verdict.fitting.why_not(protocol, *target);
@@ -65,7 +47,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
-        "do_now": plan.steps.iter().map(step).collect::<Vec<_>>(),
+        "do_now": plan.steps.iter().map(|one| step(protocol, verdict, plan, one)).collect::<Vec<_>>(),
         "never": plan.never.iter().map(never).collect::<Vec<_>>(),
         "left_out": verdict.dropped.iter().map(|dropped| json!({
             "id": protocol.action(dropped.target.action).id, "wound": wound(dropped.target), "because": dropped.because,
@@ -133,6 +115,29 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         fields.insert("later".to_owned(), later.collect());
     }
     whole
+}
+
+/// One step of a plan: an act with all that belongs to it, or a call.
+fn step(protocol: &Protocol, verdict: &Verdict, plan: &Plan, step: &Step) -> Value {
+    let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
+    match step {
+        Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
+        Step::Act(target, because) => {
+            let action = protocol.action(target.action);
+            let chosen = plan.ways.get(&target.action);
+            let way = chosen.map(|chosen| protocol.way(chosen.way));
+            json!({
+                "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
+                "say": way.and_then(|way| way.say.as_deref()).unwrap_or_else(|| verdict.fitting.say(protocol, *target)), "how": verdict.fitting.how(protocol, *target), "part": part(action.part), "rules": reasons(because),
+                "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": action.undoable,
+                "ends": action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet)), "harm_if_left_out": action.left_out,
+                "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
+                "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
+                "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
+                "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),
+            })
+        }
+    }
 }
 
 /// The schema of a plan by itself.

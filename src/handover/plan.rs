@@ -34,8 +34,8 @@ pub fn sections(
         plan.watch.iter().map(|(sign, why)| Item { why: why.clone(), ..Item::plain(&protocol.watch(*sign).say) });
     let humane_end = plan.humane.map(|rung| humane(protocol, verdict, country, rung));
     // What decides stands first.
-    let (first, then) = if plan.ends { (humane_end, None) } else { (None, humane_end) };
-    let days_after = if plan.ends { Vec::new() } else { paragraphs(protocol, verdict, Under::DaysAfter) };
+    let (first, then) = if plan.ends() { (humane_end, None) } else { (None, humane_end) };
+    let days_after = if plan.ends() { Vec::new() } else { paragraphs(protocol, verdict, Under::DaysAfter) };
     let mut sections = vec![first];
     sections.extend(steps::sections(protocol, findings, verdict, plan));
     sections.extend([

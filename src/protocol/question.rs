@@ -75,9 +75,18 @@ pub struct Question {
     pub adds_to: Option<Id>,
     /// Whether it asks how a sign goes on that was seen: where that could not be told, this is not asked, and counts as not to
     /// be told either.
-    pub of_seen: bool,
+    pub asked_of: AskedOf,
     /// Its source.
     pub source: Id,
+}
+
+/// Of which birds a question is asked, where it applies by a sign.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum AskedOf {
+    /// Of those, too, of which that sign could not be told.
+    InDoubtToo,
+    /// Of those only that were seen to have it.
+    Seen,
 }
 
 /// What is asked of some kinds instead; what is left out stays as it is.
@@ -130,6 +139,11 @@ impl Question {
     /// Whether a weight is typed here.
     pub fn is_weight(&self) -> bool {
         self.gives == Some(Measure::Weight)
+    }
+
+    /// Whether it asks how a sign goes on, and so only of a bird that was seen to have it.
+    pub fn is_of_seen(&self) -> bool {
+        self.asked_of == AskedOf::Seen
     }
 
     /// Whether it asks for a sign of the bird that can be fine or not; its first answer is then the fine one.

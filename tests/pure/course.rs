@@ -180,7 +180,7 @@ fn a_dirty_wound_never_waits_in_silence() {
                 || plan.waiting.iter().any(|waiting| told(waiting.target))
                 || verdict.dropped.iter().any(|dropped| told(dropped.target))
                 || plan.never.iter().any(|(of, _)| told(*of))
-                || plan.ends;
+                || plan.ends();
             let told = ["what", "place", "depth", "dirt", "bleeds", "size", "cause"].map(answer);
             assert!(said, "a dirty wound waits and nobody says why: {told:?}, {:?}", plan.steps);
         }
@@ -216,8 +216,8 @@ fn an_advised_end_stands_first_and_what_it_makes_pointless_is_left_out() {
         let verdict = judge(&PROTOCOL, &known, now());
         let plan = plan(&PROTOCOL, &verdict, &rolled::cupboard(&mut rng));
         let case = Case { known, verdict, plan };
-        assert_eq!(case.plan.ends, case.verdict.humane.low >= Humane::AdvisedUnlessVet);
-        if !case.plan.ends {
+        assert_eq!(case.plan.ends(), case.verdict.humane.low >= Humane::AdvisedUnlessVet);
+        if !case.plan.ends() {
             continue;
         }
         seen += 1;

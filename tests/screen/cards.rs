@@ -153,7 +153,11 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
             _ => Vec::new(),
         };
         for asked in asked {
-            assert!(!PROTOCOL.ask(asked.question).of_seen, "{} is asked in doubt", PROTOCOL.ask(asked.question).id);
+            assert!(
+                !PROTOCOL.ask(asked.question).is_of_seen(),
+                "{} is asked in doubt",
+                PROTOCOL.ask(asked.question).id
+            );
         }
         match walk.model.exam.place {
             Place::Done => break,
@@ -243,7 +247,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
         let mut walk = Walk::new();
         walk.press("6 1 3 4 1 1").to(&format!("list {list}"));
         let sign = |walk: &Walk| rows(&walk.model).iter().position(|row| row.meaning == Meaning::Sign(asked));
-        let key = sign(&walk).map(|row| (row + 1).to_string()).unwrap_or_else(|| panic!("{} not there", question.id));
+        let key = sign(&walk).map_or_else(|| panic!("{} not there", question.id), |row| (row + 1).to_string());
         assert_eq!(walk.press(&key).asked(), format!("instruction {}", instruction.id));
         assert_eq!(walk.press("<enter>").asked(), format!("list {list}"), "{}", question.id);
         let marked = |walk: &Walk| sign(walk).and_then(|at| Some(rows(&walk.model).get(at)?.marked));
@@ -334,7 +338,7 @@ fn needed(asked: Asked) -> Vec<Statement> {
     if applies(std::slice::from_ref(&hen)) {
         return vec![hen];
     }
-    for read in question.applies.iter().flat_map(|cond| cond.questions()) {
+    for read in question.applies.iter().flat_map(coopside::protocol::cond::Cond::questions) {
         let other = PROTOCOL.ask(read);
         for choice in &other.choices {
             let about = if other.wound { asked.about } else { About::Bird };

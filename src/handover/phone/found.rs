@@ -128,7 +128,7 @@ impl<'a> Found<'a> {
             _ => return false,
         };
         let known = [KIND, REACH].iter().any(|id| question.id == **id);
-        !known && !(question.ordered && worst == 0)
+        !(known || question.ordered && worst == 0)
     }
 
     /// What stands of a question that applies.
@@ -350,7 +350,9 @@ fn positive(cond: &Cond, found: &mut Vec<(QuestionAt, AnswerSet)>) {
     match cond {
         Cond::Answer(at, set) => found.push((*at, *set)),
         Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
-            parts.iter().for_each(|part| positive(part, found));
+            for part in parts {
+                positive(part, found);
+            }
         }
         Cond::SomeWound(part) => positive(part, found),
         Cond::Always | Cond::Not(_) | Cond::AtLeast(_) | Cond::Under(_) => {}

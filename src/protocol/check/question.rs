@@ -5,7 +5,7 @@ use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
-use crate::protocol::question::{Choice, Question, Wording};
+use crate::protocol::question::{AskedOf, Choice, Question, Wording};
 use crate::protocol::raw::{self, Again, Form, Measure, Reach, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
@@ -85,14 +85,14 @@ impl Desk {
             worked_out: raw.worked_out,
             asks_after: raw.asks_after.as_deref().map(Into::into),
             adds_to: raw.adds_to.as_deref().map(Into::into),
-            of_seen: raw.of_seen,
+            asked_of: if raw.of_seen { AskedOf::Seen } else { AskedOf::InDoubtToo },
             source: raw.source.as_str().into(),
         };
         self.bands_grow(placed, &item, &question);
         self.reaches(placed, &item, &question);
         self.is_worked_out(placed, &item, &question);
         self.adds_to(placed, &item, &question, items);
-        if question.of_seen && (question.applies.is_none() || question.wound) {
+        if question.is_of_seen() && (question.applies.is_none() || question.wound) {
             let what = "what is asked `of_seen` is about the bird, and applies by what has to be seen first".to_owned();
             self.faults.push(placed.fault(item.clone(), "of_seen", what));
         }
