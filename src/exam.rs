@@ -395,6 +395,11 @@ impl<'p> Exam<'p> {
         self.sheet.kind()
     }
 
+    /// Whether she is so small that she is held in a fist rather than by her wings.
+    pub fn fits_a_fist(&self) -> bool {
+        matches!(self.kind(), Some(Kind::Chick | Kind::Quail))
+    }
+
     /// Whether the bird should not be handled more than she must. Of the signs that tell it from afar, one that could not be
     /// told counts as seen; an eyelid not to be judged by lamplight does not end the look.
     pub fn spares_her(&self) -> bool {

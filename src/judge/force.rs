@@ -9,6 +9,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::Humane;
 use crate::sheet::{Sheet, Subject, Truth};
+use std::cmp::Reverse;
 
 /// A rule in force, and whether its condition was seen rather than could not be told.
 pub(super) struct Force<'p> {
@@ -38,7 +39,10 @@ pub(super) fn in_force<'p>(protocol: &'p Protocol, weighed: &[Weighed]) -> Vec<F
         let grave = |force: &Force| {
             let Rule { humane, need, authority, severity, .. } = force.rule;
             let humane = if force.seen { *humane } else { humane.map(|rung| rung.min(Humane::MayComeIntoQuestion)) };
-            (humane, *need, force.seen, *authority, severity.iter().map(|(_, grade)| *grade).max())
+            let grade = severity.iter().map(|(_, grade)| *grade).max();
+            // Of what is alike in gravity, breath comes before blood, and both before what can wait.
+            let system = severity.iter().map(|(system, _)| Reverse(*system)).max();
+            (humane, *need, force.seen, *authority, grade, system)
         };
         let by_name = || one.rule.id.cmp(&other.rule.id);
         grave(other).cmp(&grave(one)).then_with(by_name).then_with(|| one.reason.about.cmp(&other.reason.about))

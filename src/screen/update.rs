@@ -19,7 +19,6 @@ use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
 use super::rows::{self, Meaning};
-use crate::bird::Kind;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
@@ -301,9 +300,10 @@ fn grave_question(model: &Model) -> Option<Entry> {
 
 /// How she is taken in the hand.
 fn taken_up(model: &Model) -> &'static str {
-    match model.exam.kind() {
-        Some(Kind::Chick | Kind::Quail) => "Take her in a loose fist now, head out, breast free. The time is counted.",
-        _ => "Take her in the hand now, wings held, breast free. The time is counted.",
+    if model.exam.fits_a_fist() {
+        "Take her in a loose fist now, head out, breast free. The time is counted."
+    } else {
+        "Take her in the hand now, wings held, breast free. The time is counted."
     }
 }
 

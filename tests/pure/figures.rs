@@ -1,6 +1,6 @@
 //! A figure never soothes: where other signs of the same part of the body weigh more, it says so.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, complete, now};
 use coopside::finding::Findings;

@@ -1,6 +1,6 @@
 //! No answer is passed over in silence: something is made of it, or it is told that nothing is, and why.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, now};
 use coopside::care;

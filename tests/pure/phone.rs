@@ -70,10 +70,14 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
 }
 
 fn gravest(verdict: &Verdict) -> Option<&Reason> {
-    verdict.reasons.iter().find(|reason| {
+    let moves = |reason: &&Reason| {
         let rule = PROTOCOL.rule(reason.rule);
         rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
-    })
+    };
+    // What was seen and brings her need comes before what could not be told.
+    let brings = |reason: &&Reason| !reason.is_doubt() && PROTOCOL.rule(reason.rule).need >= Some(verdict.need.low);
+    let mut reasons = verdict.reasons.iter().filter(moves);
+    reasons.clone().find(brings).or_else(|| reasons.next())
 }
 
 /// What is said is nowhere the milder answer to a question that got a graver one, unless another answer says the same.

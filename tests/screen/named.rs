@@ -213,6 +213,7 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
     let (mut held, mut wrong) = (BTreeSet::new(), BTreeSet::new());
     // Every one of them in the long form; else one in so many, which meets every beginning and every page.
     let some = states().into_iter().step_by(count(197, 1));
+    let nail = format!("{STORY} to any wound!1 n 3 5 2 <enter>");
     let always = [
         ("1 <enter> 2 <enter>", 5, None, "d"),
         ("1 <enter> 2 <enter>", 5, Some(10), "d"),
@@ -221,6 +222,7 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
         ("1 <enter>", 400, Some(10), "m"),
         ("1 <enter>", 5, None, ""),
         ("6 1 3 7 <enter>", 5, None, "d"),
+        (nail.as_str(), 5, None, "d"),
         ("6 1 3 7 <enter> d a", 5, None, "<down> <down> <down>"),
     ];
     let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });

@@ -73,7 +73,11 @@ impl<'c, 'a> Call<'c, 'a> {
 
     /// The finding of the gravest reason, before all else.
     pub fn gravest(&mut self) {
-        let Some(gravest) = self.found.reasons().next() else { return };
+        // What was seen and brings her need comes before what could not be told, however grave that may be.
+        let need = Some(self.found.verdict.need.low);
+        let brings = |reason: &&Reason| !reason.is_doubt() && self.found.protocol.rule(reason.rule).need >= need;
+        let seen = self.found.reasons().find(brings);
+        let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
         let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
         let mut told = false;
         for finding in self.found.behind(gravest) {
