@@ -222,7 +222,7 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
         ("1 <enter>", 400, Some(10), "m"),
         ("1 <enter>", 5, None, ""),
         ("6 1 3 7 <enter>", 5, None, "d"),
-        (nail.as_str(), 5, None, "d"),
+        (nail.as_str(), 5, None, "d <down>"),
         ("6 1 3 7 <enter> d a", 5, None, "<down> <down> <down>"),
     ];
     let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
