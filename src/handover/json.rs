@@ -6,7 +6,7 @@ use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Advice, Part, Under};
+use crate::protocol::raw::{Advice, Part, Pressing, Under};
 use crate::protocol::source::Source;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
@@ -125,13 +125,14 @@ fn step(protocol: &Protocol, verdict: &Verdict, plan: &Plan, step: &Step) -> Val
         Step::Act(target, because) => {
             let action = protocol.action(target.action);
             let chosen = plan.ways.get(&target.action);
+            let beside = verdict.fitting.pressing(protocol, *target) == Some(Pressing::Beside);
             let way = chosen.map(|chosen| protocol.way(chosen.way));
             json!({
                 "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
                 "say": way.and_then(|way| way.say.as_deref()).unwrap_or_else(|| verdict.fitting.say(protocol, *target)), "how": verdict.fitting.how(protocol, *target), "part": part(action.part), "rules": reasons(because),
                 "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": action.undoable,
                 "ends": action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet)), "harm_if_left_out": action.left_out,
-                "with_what_is_there": chosen.map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
+                "with_what_is_there": chosen.filter(|_| !beside).map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
                 "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
                 "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
                 "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),

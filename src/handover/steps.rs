@@ -7,7 +7,7 @@ use crate::care::{self, Plan, Step};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target, Verdict};
 use crate::protocol::Protocol;
-use crate::protocol::raw::{Part, Under};
+use crate::protocol::raw::{Part, Pressing, Under};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
 
@@ -61,7 +61,9 @@ fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target
     // What is done in an action's place has nothing to do with how the action is done.
     let more = (!way.undone).then_some(how).into_iter().collect();
     let mut item = Item { lead, more, why: because.to_vec(), ..Item::default() };
-    item.more.extend(lines.iter().cloned());
+    // What lies on the place is no way to press beside it.
+    let beside = verdict.fitting.pressing(protocol, target) == Some(Pressing::Beside);
+    item.more.extend(lines.iter().filter(|_| !beside).cloned());
     item.picture.clone_from(&way.picture);
     item.timed = way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds));
     if !way.undone {

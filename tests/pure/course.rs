@@ -206,6 +206,24 @@ fn no_line_presses_harder_than_its_place_bears() {
     });
 }
 
+/// Where one presses beside a place, nothing is said of what lies on it.
+#[test]
+fn no_cloth_lies_where_one_presses_beside() {
+    of_every_bird(9, |case| {
+        for target in acts(&case.plan) {
+            if case.verdict.fitting.pressing(&PROTOCOL, target) != Some(Pressing::Beside) {
+                continue;
+            }
+            let Some(chosen) = case.plan.ways.get(&target.action) else { continue };
+            let lead = care::line(&PROTOCOL, &case.verdict, target);
+            let told = sections(case);
+            let item = told.iter().flat_map(|section| &section.items).find(|item| item.lead == lead);
+            let Some(item) = item else { panic!("{lead} is told nowhere") };
+            assert!(chosen.lines.iter().all(|line| !item.more.contains(line)), "{lead}: {:?}", item.more);
+        }
+    });
+}
+
 /// A humane end that is advised stands first, and nothing below it tends a wound or counts the weeks.
 #[test]
 fn an_advised_end_stands_first_and_what_it_makes_pointless_is_left_out() {

@@ -250,6 +250,32 @@ fn shapes_and_units_are_checked() {
     refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "no instruction `rest`");
 }
 
+/// An act without what its kind needs is refused: a line for each part that is not pressed firmly, an end of a state that lasts, what
+/// shows success, a question behind what opens it; so are rings in the order of doing, and what a ban bars and nothing drops.
+#[test]
+fn an_act_says_what_its_kind_needs() {
+    let eye = "Any([OneOf(\"place\", [\"eye\"]), OneOf(\"bleeds_where\", [\"eye\"])])";
+    refused("actions.ron", eye, "Is(\"bleeds_where\", \"eye\")", "no line for `eye`, which is pressed only beside it");
+    refused("actions.ron", "presses: true, ", "", "no `presses`; expected `presses: true`");
+    refused("actions.ron", "pressing: Beside, source: \"eye_guidance\"", "source: \"eye_guidance\"", "no `pressing`");
+    let ends = "ends: Test(when: Is(\"breathing\", \"quiet\"), say: \"She breathes quietly, beak shut.\"), ";
+    refused("actions.ron", ends, "", "no `ends`; expected what ends it");
+    let open = "opens: (when: Is(\"posture\", \"normal\"), say: \"She is on her feet.\")";
+    let always = "opens: (when: Always, say: \"She is on her feet.\")";
+    refused("actions.ron", open, always, "`opens` names no question");
+    let near = "opens: (when: Is(\"postur\", \"normal\"), say: \"She is on her feet.\")";
+    refused("actions.ron", open, near, "did you mean `posture`?");
+    let worked = "worked: (when: Any([Is(\"bleeds\", \"dry\"), Is(\"bleeding_now\", \"stopped\")]), say: \"No red spreads on the cloth any more.\"), ";
+    refused("actions.ron", worked, "", "no `worked`");
+    refused("actions.ron", "left_out: Minutes, ", "", "no `left_out`; expected how soon it kills or maims");
+    let first = "before: [\"phone_authority\"]";
+    refused("actions.ron", first, "before: [\"phone_autority\"]", "did you mean `phone_authority`?");
+    refused("actions.ron", first, "before: [\"move_no_bird\"]", "it would have to come before itself");
+    let goes = "(never: \"by_mouth\", drop: \"soft_food\",";
+    let stays = "(never: \"by_mouth\", drop: \"rinse\",";
+    refused("actions.ron", goes, stays, "where `by_mouth` is forbidden `soft_food` would still be told");
+}
+
 #[test]
 fn a_line_to_do_fits_a_phone() {
     refused(
