@@ -8,7 +8,7 @@ pub mod looks;
 pub mod timetable;
 pub mod way;
 
-use crate::judge::{Advised, Reason, Target, Verdict, Waiting};
+use crate::judge::{Advised, Reason, Target, Verdict, Waiting, barred};
 use crate::protocol::action::Until;
 use crate::protocol::raw::{Home, Part, Reach, Stance};
 use crate::protocol::rule::{ActionAt, WatchAt};
@@ -67,7 +67,7 @@ pub struct Plan {
 impl Plan {
     /// Whether a humane end is advised: then that stands first, and what it makes pointless is left out.
     pub fn ends(&self) -> bool {
-        self.humane >= Some(Humane::AdvisedUnlessVet)
+        self.humane.is_some_and(Humane::is_advised)
     }
 
     /// What is never done, each once, whichever of her wounds it is never done to.
@@ -209,11 +209,11 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let today = verdict.judged_at.date_naive();
     let Carried { kept, left_to_vet, phone } = carried(protocol, verdict);
     let acts: BTreeSet<ActionAt> = kept.iter().map(|advised| advised.target.action).collect();
-    let barred = barred(protocol, verdict);
+    let barred: Vec<Stance> = barred(protocol, &verdict.never).collect();
     let chosen = |act: &ActionAt| Some((*act, way::choose(protocol, cupboard, *act, today, &barred)?));
     let mut ways: BTreeMap<ActionAt, Chosen> = acts.iter().filter_map(chosen).collect();
     let undone = |act: ActionAt| ways.get(&act).is_some_and(|chosen| protocol.way(chosen.way).undone);
-    let ends = verdict.humane.low >= Humane::AdvisedUnlessVet;
+    let ends = verdict.humane.low.is_advised();
     let steps = in_order(protocol, kept, phone, undone);
     let told: BTreeSet<ActionAt> = steps.iter().filter_map(Step::act).map(|target| target.action).collect();
     let done: BTreeSet<ActionAt> = told.iter().copied().filter(|act| !undone(*act)).collect();
@@ -229,7 +229,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
-        no_vet: elsewhere || verdict.no_vet,
+        no_vet: elsewhere || verdict.no_vet(),
         phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
         seen,
         steps,
@@ -268,7 +268,7 @@ fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
     let waits = to_vet && verdict.reach != Some(Reach::Day);
     let goes = phone.is_some() && !elsewhere;
     // A wound is not worked on where a humane end is advised; what cannot wait stands in the first part.
-    let ends = verdict.humane.low >= Humane::AdvisedUnlessVet;
+    let ends = verdict.humane.low.is_advised();
     let (mut kept, mut left_to_vet) = (Vec::new(), Vec::new());
     for advised in &verdict.acts {
         match protocol.action(advised.target.action).home {
@@ -329,12 +329,6 @@ fn first_things_first<'v>(protocol: &Protocol, mut left: Vec<&'v Advised>) -> Ve
         placed.push(left.remove(next.unwrap_or(0)));
     }
     placed
-}
-
-/// What no line may bring her into, because of what must never be done.
-fn barred(protocol: &Protocol, verdict: &Verdict) -> Vec<Stance> {
-    let bans = verdict.never.iter().filter_map(|never| protocol.action(never.target.action).forbidden.as_ref());
-    bans.flat_map(|ban| &ban.bars).copied().collect()
 }
 
 /// What a step stands in for: for its own wound, or for the whole bird.

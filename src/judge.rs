@@ -15,12 +15,11 @@ pub use fitting::Fitting;
 pub use levels::levels;
 pub use verdict::{
     Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Reason, Scored, Standing, Target, Verdict,
-    Waiting, Watched, brief, brief_told,
+    Waiting, Watched, barred, brief, brief_told,
 };
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;
-use crate::protocol::raw::Reach;
 use crate::protocol::scale::Need;
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
@@ -38,6 +37,5 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     }
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
-    let no_vet = verdict.reach == Some(Reach::Nobody);
-    Verdict { figures, no_vet, ..verdict }
+    Verdict { figures, ..verdict }
 }

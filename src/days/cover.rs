@@ -90,7 +90,7 @@ pub fn state(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Verdic
 
 /// That she was not examined, where she was not; else how soon she needs a vet, and what has become of that since one was asked.
 pub fn need(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Verdict) -> String {
-    let (need, no_vet) = (verdict.need, verdict.no_vet);
+    let (need, no_vet) = (verdict.need, verdict.no_vet());
     let vet = || since_vet(protocol, log, days).map_or_else(String::new, |vet| format!("; {}", vet.words()));
     match (examined(protocol, log, days), need.low) {
         (Examined::Not, _) => "not examined".to_owned(),

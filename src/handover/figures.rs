@@ -23,7 +23,7 @@ pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
     let items = [
         blood.as_ref().map(|blood| Item {
             why: because(beside::BLOOD),
-            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD), verdict.no_vet)
+            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD), verdict.no_vet())
         }),
         breaths.as_ref().map(|breaths| Item {
             why: because(beside::BREATHS),

@@ -41,7 +41,7 @@ fn band_so_far<T: Copy + Default + PartialEq>(
 pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
     let verdict = judged.verdict;
     let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
-    let need = format!("Need: {}", band(verdict.need, Need::told(verdict.no_vet)));
+    let need = format!("Need: {}", band(verdict.need, Need::told(verdict.no_vet())));
     let scales = vec![
         Item {
             why: because(&|rule| rule.need.is_some()),
@@ -91,14 +91,14 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
 
 /// Whom to phone in place of a vet in reach, once she needs one.
 fn no_vet(verdict: &Verdict) -> Option<String> {
-    (verdict.no_vet && verdict.need.low >= Need::WithinADay).then(|| format!("{}.", upper_first(NO_VET)))
+    (verdict.no_vet() && verdict.need.low >= Need::WithinADay).then(|| format!("{}.", upper_first(NO_VET)))
 }
 
 /// Why, gravest first; what is said alike of several wounds is said once.
 fn reasons(protocol: &Protocol, verdict: &Verdict) -> Vec<(String, Vec<Reason>)> {
     let mut told: Vec<(String, Vec<Reason>)> = Vec::new();
     for reason in verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)) {
-        let leads_to = why::consequence(protocol, *reason, verdict.no_vet);
+        let leads_to = why::consequence(protocol, *reason, verdict.no_vet());
         // The rule alone tells two wounds apart no more than its words do.
         let alike = |before: &Reason| before.rule == reason.rule && before.standing == reason.standing;
         if let Some((_, of)) = told.iter_mut().find(|(_, of)| of.first().is_some_and(alike)) {

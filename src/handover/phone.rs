@@ -131,8 +131,8 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
 fn needs(verdict: &Verdict) -> String {
-    let what = if verdict.no_vet { "Her need" } else { "She needs" };
-    format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet))
+    let what = if verdict.no_vet() { "Her need" } else { "She needs" };
+    format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet()))
 }
 
 /// That a humane end is advised, where it is.

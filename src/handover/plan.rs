@@ -25,7 +25,7 @@ pub fn sections(
     reader: Reader,
 ) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let due = due(plan, verdict.no_vet, zone);
+    let due = due(plan, verdict.no_vet(), zone);
     let dropped = verdict
         .dropped
         .iter()

@@ -37,7 +37,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
 /// What the clock alone makes of a verdict, scale by scale.
 fn by_the_clock(verdict: &Verdict, then: &Verdict, at: &str) -> String {
     let moved = [
-        (verdict.need != then.need).then(|| format!("need then {}", Need::told(verdict.no_vet)(then.need.low))),
+        (verdict.need != then.need).then(|| format!("need then {}", Need::told(verdict.no_vet())(then.need.low))),
         (verdict.humane != then.humane).then(|| format!("humane end then {}", then.humane.low.words())),
         (verdict.authority != then.authority).then(|| format!("authority then {}", then.authority.low.words())),
     ];
@@ -62,7 +62,7 @@ pub fn settled(verdict: &Verdict) -> String {
     if one_rung && open.is_empty() && !open_wounds {
         "Settled: no answer still open changes need, humane end or authority.".to_owned()
     } else {
-        format!("Nothing you can still find makes this less than: {}.", Need::told(verdict.no_vet)(verdict.need.low))
+        format!("Nothing you can still find makes this less than: {}.", Need::told(verdict.no_vet())(verdict.need.low))
     }
 }
 
@@ -100,7 +100,7 @@ fn what_if(protocol: &Protocol, verdict: &Verdict, told: &ScaleTold) -> Vec<Item
 /// A rung in words, as her keeper reads them.
 fn rung(verdict: &Verdict, scale: Scale, rung: Rung) -> &'static str {
     let need = (scale == Scale::Need).then(|| Need::ALL.get(usize::from(rung)).copied()).flatten();
-    need.map_or_else(|| scale.words(rung), Need::told(verdict.no_vet))
+    need.map_or_else(|| scale.words(rung), Need::told(verdict.no_vet()))
 }
 
 /// A question's topic and what was said to it.

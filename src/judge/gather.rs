@@ -3,12 +3,12 @@
 use super::actions::{self, Actions};
 use super::fitting::Fitting;
 use super::force::{Force, about, in_force, unanswered};
-use super::verdict::{Advised, Deadline, Forbidden, Held, Level, Levels, Reason, Scored, Verdict, Watched};
+use super::verdict::{Advised, Deadline, Forbidden, Held, Level, Levels, Reason, Scored, Verdict, Watched, barred};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Looks, Reach, Under};
+use crate::protocol::raw::{Looks, Reach, Stance, Under};
 use crate::protocol::rule::{Exclusion, Rule, WatchAt};
 use crate::protocol::scale::{Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
@@ -61,7 +61,6 @@ pub fn verdict(
         idle: sheet.idle().collect(),
         not_understood: sheet.not_understood.clone(),
         figures: super::figures::Figures::default(),
-        no_vet: false,
         wounds: sheet.wounds(),
         looked_over: sheet.looked_over(),
         answered_at,
@@ -117,17 +116,10 @@ fn told(
         acts.iter().map(|advised| advised.target).any(|target| {
             let air = protocol.action(target.action).air;
             let other_air = air.zip(paragraph.air).is_some_and(|(one, other)| one != other);
-            other_air
-                || fitting
-                    .keeps(protocol, target)
-                    .iter()
-                    .any(|one| paragraph.keeps.iter().any(|two| one.contradicts(*two)))
+            other_air || Stance::clash(fitting.keeps(protocol, target), &paragraph.keeps)
         })
     };
-    let bars = |paragraph: &Paragraph| {
-        let told = never.iter().filter_map(|ban| protocol.action(ban.target.action).forbidden.as_ref());
-        told.flat_map(|ban| &ban.bars).any(|stance| paragraph.keeps.contains(stance))
-    };
+    let bars = |paragraph: &Paragraph| barred(protocol, never).any(|stance| paragraph.keeps.contains(&stance));
     let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
     let holds = |paragraph: &Paragraph| match paragraph.under {
         Under::People => sheet.in_doubt_too(&paragraph.when, Subject::Bird),

@@ -5,7 +5,7 @@ use super::fitting::Fitting;
 use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Looks, Reach};
+use crate::protocol::raw::{Looks, Reach, Stance};
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
 use crate::protocol::told::{ParagraphAt, ScoreAt};
@@ -81,8 +81,6 @@ pub struct Verdict {
     pub not_understood: Vec<String>,
     /// What the measures come to.
     pub figures: Figures,
-    /// Whether no vet can be reached for her: then her keeper is told how grave it is, and of no vet's clock.
-    pub no_vet: bool,
     /// How many wounds were found.
     pub wounds: usize,
     /// Whether she was looked over for them to the end.
@@ -98,6 +96,11 @@ impl Verdict {
     pub fn look_urgently(&mut self, urgent: &[Looks]) {
         self.looks.extend(urgent);
         in_order(&mut self.looks);
+    }
+
+    /// Whether no vet can be reached, as far as was told: nothing is told of a vet's clock then.
+    pub fn no_vet(&self) -> bool {
+        self.reach == Some(Reach::Nobody)
     }
 
     /// Whether an action is forbidden now, by itself or dragged along by what is.
@@ -126,6 +129,12 @@ fn in_brief(need: Level<Need>, words: fn(Need) -> &'static str) -> String {
     } else {
         format!("at least {}, not settled", words(need.low))
     }
+}
+
+/// What no line may bring her into, because of what must never be done.
+pub fn barred<'a>(protocol: &'a Protocol, never: &'a [Forbidden]) -> impl Iterator<Item = Stance> + 'a {
+    let bans = never.iter().filter_map(|ban| protocol.action(ban.target.action).forbidden.as_ref());
+    bans.flat_map(|ban| ban.bars.iter().copied())
 }
 
 /// The soonest looks first, each once.

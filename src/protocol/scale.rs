@@ -91,6 +91,11 @@ impl Humane {
         }
     }
 
+    /// Whether it is advised, unless a vet can act in time or whatever may come.
+    pub fn is_advised(self) -> bool {
+        self >= Self::AdvisedUnlessVet
+    }
+
     /// That a humane end is advised, in one line; nothing while it may only come into question.
     pub const fn advice(self) -> Option<&'static str> {
         match self {

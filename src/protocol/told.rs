@@ -44,7 +44,7 @@ impl Paragraph {
     /// Whether it cannot be followed together with another.
     pub fn contradicts(&self, other: &Self) -> bool {
         let air = self.air.zip(other.air).is_some_and(|(one, other)| one != other);
-        air || self.keeps.iter().any(|one| other.keeps.iter().any(|two| one.contradicts(*two)))
+        air || Stance::clash(&self.keeps, &other.keeps)
     }
 }
 

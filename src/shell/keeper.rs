@@ -128,7 +128,7 @@ impl Keeper {
         let reader = Reader { zone: here(), country };
         let told = handover::days::sections(
             &self.protocol,
-            Told { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet },
+            Told { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader,
         );
         let text = handover::text::sections(&self.protocol, &told);

@@ -120,7 +120,9 @@ fn read(walk: &mut Walk) -> Vec<String> {
     read.extend(lines(judgement::sections(&PROTOCOL, judged, model.reader())));
     let findings = &model.exam.findings;
     read.extend(lines(plan::sections(&PROTOCOL, findings, &model.verdict, &model.plan, model.reader())));
-    read.extend(model.verdict.reasons.iter().map(|reason| why::consequence(&PROTOCOL, *reason, model.verdict.no_vet)));
+    read.extend(
+        model.verdict.reasons.iter().map(|reason| why::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
+    );
     read.extend(card::text(&card::cards(&PROTOCOL, &[told(walk)], model.reader())).lines().map(str::to_owned));
     let (verdict, plan) = (&model.verdict, &model.plan);
     let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
@@ -140,7 +142,7 @@ fn clock(line: &str) -> Option<String> {
 
 fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     let mut walk = lies_open(bird, Reach::Nobody);
-    prop_assert!(walk.model.verdict.no_vet);
+    prop_assert!(walk.model.verdict.no_vet());
     for line in read(&mut walk) {
         prop_assert_eq!(clock(&line), None, "{}", line);
     }

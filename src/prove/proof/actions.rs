@@ -4,6 +4,7 @@ use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
 use crate::protocol::action::{Action, ActionAt};
+use crate::protocol::raw::Stance;
 use crate::protocol::rule::{Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
@@ -80,10 +81,9 @@ fn no_contradiction(desk: &Desk, found: &mut Found) -> Looked {
 /// Why two actions for the whole bird cannot both be followed.
 fn contradiction(one: &Action, other: &Action) -> Option<&'static str> {
     let of_her = |action: &Action| !action.wound && action.fits.iter().all(|fit| fit.keeps.is_none());
-    let clash = || one.keeps.iter().any(|stance| other.keeps.iter().any(|two| stance.contradicts(*two)));
     if one.air.zip(other.air).is_some_and(|(one, other)| one != other) {
         Some("ask for air of another warmth")
-    } else if of_her(one) && of_her(other) && clash() {
+    } else if of_her(one) && of_her(other) && Stance::clash(&one.keeps, &other.keeps) {
         Some("bring her into states that contradict each other")
     } else {
         None

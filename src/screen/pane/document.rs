@@ -105,7 +105,7 @@ fn practice(model: &Model, page: Page) -> Vec<Section> {
 }
 
 fn told<'a>(model: &'a Model) -> days::Told<'a> {
-    days::Told { log: &model.log, days: &model.days, due: &model.due, no_vet: model.verdict.no_vet }
+    days::Told { log: &model.log, days: &model.days, due: &model.due, no_vet: model.verdict.no_vet() }
 }
 
 /// A document with the words in it explained before the caution.
@@ -248,7 +248,7 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
     for reason in &reasons {
         lines.gap();
         lines.add(wrapped(&why::headline(model.protocol, *reason), width, "- ", theme.question()));
-        let leads_to = why::consequence(model.protocol, *reason, model.verdict.no_vet);
+        let leads_to = why::consequence(model.protocol, *reason, model.verdict.no_vet());
         if !leads_to.is_empty() {
             lines.add(wrapped(&format!("Leads to: {leads_to}."), width, "  ", theme.plain()));
         }
@@ -309,7 +309,7 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     }
     lines.gap();
     lines.add(wrapped("MARKS", width, "", theme.heading()));
-    let needs = if model.verdict.no_vet {
+    let needs = if model.verdict.no_vet() {
         "! serious, !! grave, !!! gravest; no vet: phone any"
     } else {
         "! vet within a day, !! within hours, !!! now"

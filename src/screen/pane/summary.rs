@@ -157,7 +157,7 @@ pub fn phone_after<'m>(model: &'m Model) -> Option<&'m Step> {
 /// The need as it stands: with its band while it is open; without a vet in reach how grave it is, and whom to phone.
 fn need_words(model: &Model) -> String {
     let level = model.verdict.need;
-    let told = Need::told(model.verdict.no_vet)(level.low);
+    let told = Need::told(model.verdict.no_vet())(level.low);
     let words = upper_first(told);
     let needs = if level.low == level.high {
         format!("{words}.")
@@ -177,7 +177,7 @@ fn need_words(model: &Model) -> String {
 
 /// Whether she needs a vet and none can be reached: whoever else can be phoned is told in the need's own line.
 fn calls_any(model: &Model) -> bool {
-    model.verdict.no_vet && model.verdict.need.low >= Need::WithinADay
+    model.verdict.no_vet() && model.verdict.need.low >= Need::WithinADay
 }
 
 /// What has to be said beside the need; also whether there is any.
