@@ -8,7 +8,7 @@ pub mod looks;
 pub mod timetable;
 pub mod way;
 
-use crate::judge::{Advised, Reason, Target, Verdict, Waiting, barred};
+use crate::judge::{Advised, Fitting, Reason, Target, Verdict, Waiting, barred};
 use crate::protocol::action::Until;
 use crate::protocol::raw::{Home, Part, Reach, Stance};
 use crate::protocol::rule::{ActionAt, WatchAt};
@@ -156,7 +156,7 @@ impl Phone {
     /// The line on screen, at most eight words.
     pub const fn say(self) -> &'static str {
         match self {
-            Self::VetAndGo => "Phone a vet now, and set off.",
+            Self::VetAndGo => "Phone a vet now. Then you go.",
             Self::Vet => "Phone a vet now.",
             Self::VetBeforeMoving => "Phone a vet too, before moving her.",
             Self::VetToday => "Phone a vet today.",
@@ -168,7 +168,7 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::VetAndGo => {
-                "Two of you? One phones at once. Alone? Speaker on. Say what bird, what happened, what you read here."
+                "Two of you? One phones at once. Alone? Speaker on. Say what you read here. Do what stands below, then set off."
             }
             Self::Vet | Self::VetToday => {
                 "Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come."
@@ -194,14 +194,19 @@ pub struct Due {
     pub reason: Reason,
 }
 
-/// What ends a ban on an action, in words: its own end, or a vet's word alone where a rule that forbids it says so.
-pub fn until(protocol: &Protocol, action: ActionAt, because: &[Reason], no_vet: bool) -> Option<String> {
+/// What ends a ban on an action, in words: the end that fits this bird, or a vet's word alone where a rule that forbids it says so.
+pub fn until(
+    protocol: &Protocol,
+    fitting: &Fitting,
+    target: Target,
+    because: &[Reason],
+    no_vet: bool,
+) -> Option<String> {
     // What could not be told keeps no ban on for good.
     let seen = because.iter().filter(|reason| !reason.is_doubt());
     let stays = seen.flat_map(|reason| &protocol.rule(reason.rule).stays);
-    let only_a_vet = stays.filter(|(banned, _)| *banned == action).map(|(_, why)| Until::only_a_vet(why)).next();
-    let own = protocol.action(action).forbidden.as_ref().map(|forbidden| &forbidden.until);
-    only_a_vet.as_ref().or(own).map(|until| until.say(no_vet))
+    let only_a_vet = stays.filter(|(banned, _)| *banned == target.action).map(|(_, why)| Until::only_a_vet(why)).next();
+    only_a_vet.as_ref().or_else(|| fitting.until(protocol, target)).map(|until| until.say(no_vet))
 }
 
 /// Makes the plan for a verdict, with what is in the house.

@@ -9,7 +9,7 @@ pub mod due;
 use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::judge::{Level, judge};
+use crate::judge::{Reason, Verdict, judge};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use chrono::{DateTime, Utc};
@@ -166,12 +166,12 @@ impl Days {
     }
 }
 
-/// What has become of the need since a vet last said something of her.
+/// What has become of her since a vet last said something of her.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SinceVet {
-    /// It has not risen.
+    /// Nothing graver was found.
     NotWorse(DateTime<Utc>),
-    /// It has risen: what the vet said was said of a bird less ill.
+    /// A scale has risen, or something that needs a vet was found for the first time: the vet spoke of a bird less ill.
     Worse(DateTime<Utc>),
 }
 
@@ -185,23 +185,36 @@ impl SinceVet {
     }
 }
 
-/// What has become of the need since a vet last said something; nothing where none did, or where only the need of before is
-/// known. It never lowers a need: what was found stands.
+/// What has become of her since a vet last said something; nothing where none did, or where only what was found before is known. It
+/// never lowers a need: what was found stands.
 pub fn since_vet(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<SinceVet> {
     if days.over().is_some() {
         return None;
     }
     let heard = days.heard.last()?;
     let before = log.get(..heard.before)?;
-    let then = need(protocol, before, &Days::of(before))?;
-    let now = need(protocol, log, days)?;
-    Some(if now.low > then.low { SinceVet::Worse(heard.at) } else { SinceVet::NotWorse(heard.at) })
+    let then = by_all(protocol, before, &Days::of(before))?;
+    let now = by_all(protocol, log, days)?;
+    Some(if is_graver(protocol, &now, &then) { SinceVet::Worse(heard.at) } else { SinceVet::NotWorse(heard.at) })
 }
 
-/// How soon skilled help is needed by all that was answered; nothing where nothing was.
-fn need(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Level<Need>> {
+/// Whether a scale has risen, or something that needs a vet within hours was seen that had not been. A need that stood at its
+/// highest already can rise no further; a bird can still get worse.
+fn is_graver(protocol: &Protocol, now: &Verdict, then: &Verdict) -> bool {
+    let risen = now.need.low > then.need.low
+        || now.humane.low > then.humane.low
+        || now.authority.low > then.authority.low;
+    let weighs = |reason: &&Reason| !reason.is_doubt() && protocol.rule(reason.rule).need >= Some(Need::WithinHours);
+    let known = |reason: &Reason| {
+        then.reasons.iter().filter(weighs).any(|before| (before.rule, before.about) == (reason.rule, reason.about))
+    };
+    risen || now.reasons.iter().filter(weighs).any(|reason| !known(reason))
+}
+
+/// What all that was answered comes to; nothing where nothing was.
+fn by_all(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Verdict> {
     let last = days.sittings.iter().rfind(|sitting| sitting.answered)?;
-    Some(judge(protocol, &known(log, last), last.ended).need)
+    Some(judge(protocol, &known(log, last), last.ended))
 }
 
 /// What was known at the end of a sitting.

@@ -20,7 +20,7 @@ use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, RED_LIST};
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use look::Look;
 
 /// Where the examination stands.
@@ -84,13 +84,15 @@ impl<'p> Exam<'p> {
             _ => None,
         });
         let skipped = skipped.flatten().collect();
-        let sheet = Sheet::lay(protocol, &findings, DateTime::UNIX_EPOCH);
+        // What was so a while ago is told from what was done last.
+        let last = standing.last().map_or(DateTime::UNIX_EPOCH, |stamped| stamped.at);
+        let sheet = Sheet::lay(protocol, &findings, last);
         let shown = standing.iter().filter_map(|stamped| match &stamped.entry {
             Entry::Began(id) => Some(id.clone()),
             _ => None,
         });
         let shown = shown.collect();
-        let followed = followed(&standing);
+        let followed = followed(protocol, &standing);
         let look = Look::of(protocol, &standing);
         let (place, turned, running) = (Place::Done, false, None);
         let mut exam = Self { protocol, findings, place, turned, running, skipped, followed, shown, look, sheet };
@@ -418,11 +420,16 @@ impl<'p> Exam<'p> {
     }
 }
 
-/// The instruction that ended last and what was turned to after it, while that has not been answered.
-fn followed(standing: &[&Stamped]) -> Option<(Id, Spot)> {
+/// The instruction that was carried out last and what was turned to after it, while that has not been answered. Where it has a
+/// clock, it was not carried out before most of that had run: half a minute's pressing has not failed.
+fn followed(protocol: &Protocol, standing: &[&Stamped]) -> Option<(Id, Spot)> {
     let ended = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Ended(_)))?;
     let mut after = standing.iter().skip(ended).map(|stamped| &stamped.entry);
     let (Some(Entry::Ended(id)), Some(Entry::Turned(spot))) = (after.next(), after.next()) else { return None };
     let answered = after.any(|entry| matches!(entry, Entry::Said(_)));
-    (!answered).then(|| (id.clone(), spot.clone()))
+    let began = standing.iter().take(ended).rfind(|stamped| stamped.entry == Entry::Began(id.clone()))?;
+    let took = standing.get(ended)?.at - began.at;
+    let timer_s = protocol.instruction(id.as_str())?.timer_s.unwrap_or(0);
+    let done = took >= TimeDelta::seconds(i64::from(timer_s) * 4 / 5);
+    (done && !answered).then(|| (id.clone(), spot.clone()))
 }

@@ -109,10 +109,10 @@ pub fn moved_on(days: &Days, zone: Zone) -> Option<Section> {
     section("HOW IT ENDED", Tone::Plain, vec![end_line(end, zone), Item::plain("What follows is as it stood then.")])
 }
 
-/// What has become of the need since a vet was asked.
+/// What has become of her since a vet was asked.
 fn since(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<&'static str> {
     since_vet(protocol, log, days).map(|vet| match vet {
-        SinceVet::NotWorse(_) => "Since then the need has not risen. What was found before still stands.",
+        SinceVet::NotWorse(_) => "Since then nothing graver was found. What was found before still stands.",
         SinceVet::Worse(_) => "Since then she is WORSE: phone the vet again.",
     })
 }

@@ -24,7 +24,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let told = verdict.fitting.why_not(protocol, *target);
-        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why), "instead": told.map(|(_, instead)| instead), "harm_if_done": action.forbidden.as_ref().map(|told| told.broken), "until": care::until(protocol, target.action, because, plan.no_vet), "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why), "instead": told.map(|(_, instead)| instead), "harm_if_done": action.forbidden.as_ref().map(|told| told.broken), "until": care::until(protocol, &verdict.fitting, *target, because, plan.no_vet), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
     let later = plan.later.iter().map(|(target, because)| {

@@ -11,7 +11,7 @@ use crate::judge::{self, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
-use crate::protocol::scale::Authority;
+use crate::protocol::scale::{Authority, Humane, Need};
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 use found::{Finding, Found};
@@ -33,8 +33,11 @@ const FIRST_SIGNS: usize = 2;
 /// At most this many features of the worst wound are told before all else has found room.
 const FEATURES: usize = 3;
 const VET_WORDS: usize = 16;
-/// How every call ends.
-const ASKS: &str = "How soon can you see her, and what until then?";
+/// How a call ends: with a vet in reach, and with none.
+const ASKS: &str = "When can you see her? What until then?";
+const ASKS_ANYONE: &str = "Who could see her? What until then?";
+/// Asked where no vet is in reach and a humane end has come into question.
+const ASKS_END: &str = "Would a humane end be kinder?";
 
 /// The script, where somebody is to be phoned.
 pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Option<Section> {
@@ -111,22 +114,32 @@ fn cut(text: &str, most: usize) -> String {
     text.split_whitespace().take(most).collect::<Vec<_>>().join(" ")
 }
 
-/// At most [`MOST_WORDS`] words: the gravest reason's finding first, then what happened, then what else finds room, the mildest
-/// left out. Every wound is told or counted; what nobody knows is said to be unknown.
+/// At most [`MOST_WORDS`] words: the gravest reason's finding first, then all that is as urgent, then what happened, then what else
+/// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
     let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
-    let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain([ASKS.to_owned()]).collect();
-    let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings, verdict)]).collect();
+    let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain(asks(verdict)).collect();
+    let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings)]).collect();
     let found = Found::of(protocol, findings, verdict);
     let room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
     let mut call = room::Call::of(&found, room);
     call.gravest();
+    call.reasons(FIRST_SIGNS, verdict.need.low);
     call.story();
-    call.reasons(FIRST_SIGNS);
+    call.reasons(FIRST_SIGNS, Need::None);
     call.wounds();
     call.other_signs();
+    call.take(weighed(verdict));
     call.end(ends)
+}
+
+/// What is asked of whoever answers.
+fn asks(verdict: &Verdict) -> impl Iterator<Item = String> + use<> {
+    let no_vet = verdict.no_vet();
+    let end = no_vet && verdict.humane.low == Humane::MayComeIntoQuestion;
+    let asks = if no_vet { ASKS_ANYONE } else { ASKS };
+    end.then(|| ASKS_END.to_owned()).into_iter().chain([asks.to_owned()])
 }
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
@@ -140,14 +153,17 @@ fn humane(verdict: &Verdict) -> Option<String> {
     verdict.humane.low.advice().map(|advice| format!("{}.", upper_first(advice)))
 }
 
-/// What bird, and what she weighs where she was weighed.
-fn bird(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
+/// What bird.
+fn bird(protocol: &Protocol, findings: &Findings) -> String {
     let kind = protocol.kind_at().and_then(|at| said::known(protocol, findings, About::Bird, protocol.ask(at)));
     let kind = kind.map_or_else(|| "bird".to_owned(), |kind| kind.replace(", any kind", ""));
-    let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low));
-    // One unit is enough for the ear.
-    let weighs = weighed.and_then(|shown| Some(format!(", weighed {}", shown.split(" (").next()?)));
-    format!("I have a hurt {kind}{}.", weighs.unwrap_or_default())
+    format!("I have a hurt {kind}.")
+}
+
+/// What she weighs where she was weighed; one unit is enough for the ear.
+fn weighed(verdict: &Verdict) -> Option<String> {
+    let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low))?;
+    Some(format!("Weighed {}.", weighed.split(" (").next()?))
 }
 
 /// What is not known of the bird and her wounds tell: what happened, or when.

@@ -79,12 +79,13 @@ fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
         let told = verdict.fitting.why_not(protocol, of);
         let instead =
             told.map_or_else(String::new, |(why, instead)| format!("{why} Instead: {}", lower_first(instead)));
-        let until = care::until(protocol, said.action, &said.of_each.concat(), plan.no_vet);
+        let until = care::until(protocol, &verdict.fitting, of, &said.of_each.concat(), plan.no_vet);
         let lead = format!("{}Never: {}", whose(verdict, &said.wounds), lower_first(action.never()));
         let item = Item::with(lead, instead, &said.of_each.concat());
         Item { more: item.more.into_iter().chain(until).collect(), ..item }
     };
-    together(said, |target| verdict.fitting.why_not(protocol, target)).into_iter().map(item).collect()
+    let alike = |target| (verdict.fitting.why_not(protocol, target), verdict.fitting.until(protocol, target));
+    together(said, alike).into_iter().map(item).collect()
 }
 
 /// What waits for an answer, by the answers it waits for.

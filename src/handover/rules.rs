@@ -5,8 +5,8 @@ use super::document::CAUTION;
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
-use crate::protocol::question::Question;
-use crate::protocol::raw::{Advice, Air, Course, Measure, Reach};
+use crate::protocol::question::{Course, Question};
+use crate::protocol::raw::{Advice, Air, InDoubt, Measure, Reach};
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -46,6 +46,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         })).collect::<Vec<_>>(),
         "instructions": protocol.instructions.iter().map(|instruction| json!({
             "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
+            "once": instruction.once, "then": instruction.then, "again": instruction.again, "beside": instruction.beside,
         })).collect::<Vec<_>>(),
     })
 }
@@ -70,7 +71,7 @@ impl Tell<'_> {
         );
         json!({
             "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound,
-            "air": action.air.map(Air::id), "source": action.source,
+            "air": action.air.map(Air::id), "source": action.source, "told_in_doubt": action.in_doubt == InDoubt::Told,
             "fits": fits.collect::<Vec<_>>(),
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
@@ -82,7 +83,10 @@ impl Tell<'_> {
 
     fn ban(&self, ban: &Forbidden) -> Value {
         let fits = ban.fits.iter();
-        let fits = fits.map(|fit| json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead }));
+        let fits = fits.map(|fit| {
+            let until = fit.until.as_ref().map(|until| self.until(until, &until.say(false)));
+            json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead, "until": until })
+        });
         json!({
             "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &ban.until.say(false)),
             "harm_if_done": ban.broken, "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
@@ -104,7 +108,7 @@ impl Tell<'_> {
             "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
-            "worked_out": question.worked_out.map(Course::id),
+            "worked_out": question.worked_out.as_ref().map(Course::id),
             "answers": question.choices.iter().map(|choice| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
                 "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),

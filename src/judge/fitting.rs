@@ -2,7 +2,7 @@
 
 use super::verdict::Target;
 use crate::protocol::Protocol;
-use crate::protocol::action::{Action, BanFit, Fit};
+use crate::protocol::action::{Action, BanFit, Fit, Until};
 use crate::protocol::raw::{Pressing, Stance};
 use crate::sheet::{Sheet, Subject};
 use std::collections::BTreeMap;
@@ -61,6 +61,12 @@ impl Fitting {
     pub fn keeps<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p [Stance] {
         let own = &protocol.action(target.action).keeps;
         self.line(protocol, target).and_then(|line| line.keeps.as_ref()).unwrap_or(own)
+    }
+
+    /// What ends the ban on it; nothing for what no rule forbids.
+    pub fn until<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<&'p Until> {
+        let own = &protocol.action(target.action).forbidden.as_ref()?.until;
+        Some(self.ban(protocol, target).and_then(|ban| ban.until.as_ref()).unwrap_or(own))
     }
 
     /// Why it must not be done, and what to do instead; nothing for what no rule forbids.

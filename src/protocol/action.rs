@@ -127,10 +127,12 @@ pub struct BanFit {
     pub why: String,
     /// What to do instead.
     pub instead: String,
+    /// What ends it then, in place of the ban's own end.
+    pub until: Option<Until>,
 }
 
 /// What ends a ban, or a state that lasts. A clock never ends a ban: it can only be time to try the test again.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Until {
     /// Whether a vet's word ends it.
     pub vet: bool,
@@ -139,7 +141,7 @@ pub struct Until {
 }
 
 /// What ends something without a vet.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum End {
     /// A test is passed.
     Test {

@@ -61,6 +61,18 @@ pub enum Cond {
 }
 
 impl Cond {
+    /// The answers a condition names that is a literal, or any of several.
+    pub fn literals(&self) -> impl Iterator<Item = (QuestionAt, AnswerSet)> {
+        let parts = match self {
+            Self::Any(parts) => parts.as_slice(),
+            other => std::slice::from_ref(other),
+        };
+        parts.iter().filter_map(|part| match part {
+            Self::Answer(at, set) => Some((*at, *set)),
+            _ => None,
+        })
+    }
+
     /// Whether it holds a measure against a value, or looks at wounds.
     pub fn reads_measures(&self) -> bool {
         let mut found = false;

@@ -2,12 +2,51 @@
 
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Again, Course, Measure, Reach, Span};
+use super::raw::{Again, Measure, Reach, Span};
 use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
-use crate::unit::Band;
+use crate::unit::{Band, Minutes};
 use serde::{Deserialize, Serialize};
+
+/// What two answers, or two looks at her, come to, where nobody is asked.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Course {
+    /// How much of her best weight has gone: its steps are the question's answers.
+    WeightGone,
+    /// Whether a wound has grown.
+    WoundGrown,
+    /// Whether an answer that has been changed since was one of these. A ban can so outlive the sign that brought it.
+    Was {
+        /// The answers: one literal, or any of several.
+        so: Cond,
+        /// How long ago it was changed at most.
+        within: Minutes,
+    },
+}
+
+impl Course {
+    /// Its name in files that leave the program.
+    pub const fn id(&self) -> &'static str {
+        match self {
+            Self::WeightGone => "weight_gone",
+            Self::WoundGrown => "wound_grown",
+            Self::Was { .. } => "was",
+        }
+    }
+
+    /// How many steps it is told in, and whether it is told of a wound; nothing where a wound and the whole bird can have it.
+    pub const fn shape(&self) -> (usize, Option<bool>) {
+        match self {
+            // Noise, a little, a twentieth, a tenth, fifteen hundredths, a fifth.
+            Self::WeightGone => (6, Some(false)),
+            // No, or not to be told; clearly, as far as a ruler can tell.
+            Self::WoundGrown => (2, Some(true)),
+            // No, or not that anybody said; yes.
+            Self::Was { .. } => (2, None),
+        }
+    }
+}
 
 /// A step of the examination, in head-to-tail order.
 #[derive(Clone, Debug, Serialize, Deserialize)]

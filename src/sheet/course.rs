@@ -1,26 +1,28 @@
-//! Answers nobody is asked for, since they come from two looks at her: weight that has gone, a wound that has grown.
+//! Answers nobody is asked for, since they come from two looks at her: weight that has gone, a wound that has grown, what was so
+//! a while ago.
 
 use super::{Cell, Sheet};
 use crate::finding::figure::{Figure, Lines};
-use crate::finding::{About, Answer, Findings};
+use crate::finding::{About, Answer, Findings, Said};
 use crate::measure::healing;
 use crate::measure::trend::{self, Step, Weighing};
 use crate::protocol::Protocol;
-use crate::protocol::question::Asked;
-use crate::protocol::raw::{Course, Measure};
+use crate::protocol::cond::{AnswerSet, QuestionAt};
+use crate::protocol::question::{Asked, Course};
+use crate::protocol::raw::Measure;
 use crate::unit::Grams;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 
 impl Sheet<'_> {
     /// Works out what was not said outright. Fewer than two looks tell of no change: she is told to be weighed again.
     pub(super) fn work_out_courses(&mut self, findings: &Findings) {
         let protocol = self.protocol;
         for (at, question) in protocol.enumerated() {
-            let Some(course) = question.worked_out else { continue };
+            let Some(course) = &question.worked_out else { continue };
             for about in self.abouts(question) {
                 let asked = Asked { about, question: at };
                 if self.cell(about.into(), at) == Cell::NotAsked {
-                    self.put(asked, Cell::Given(step(protocol, findings, course, about)), self.now);
+                    self.put(asked, Cell::Given(step(protocol, findings, course, (about, self.now))), self.now);
                 }
             }
             // A wound not found yet was not measured twice.
@@ -32,11 +34,38 @@ impl Sheet<'_> {
 }
 
 /// The step, from 0, that a course comes to.
-fn step(protocol: &Protocol, findings: &Findings, course: Course, about: About) -> u8 {
+fn step(protocol: &Protocol, findings: &Findings, course: &Course, (about, now): (About, DateTime<Utc>)) -> u8 {
     match course {
         Course::WeightGone => gone(&weights(protocol, findings)),
         Course::WoundGrown => u8::from(has_grown(&sizes(protocol, findings, about))),
+        Course::Was { so, within } => {
+            let within = TimeDelta::minutes(i64::from(within.0));
+            u8::from(so.literals().any(|(at, set)| was(protocol, findings, (at, set), about, now - within)))
+        }
     }
+}
+
+/// A shorter time is a slip of the finger that was put right.
+const STOOD: TimeDelta = TimeDelta::minutes(1);
+
+/// Whether an answer was one of these for a while, and has been changed since this moment.
+fn was(
+    protocol: &Protocol,
+    findings: &Findings,
+    (at, set): (QuestionAt, AnswerSet),
+    about: About,
+    since: DateTime<Utc>,
+) -> bool {
+    let question = protocol.ask(at);
+    let about = if question.wound { about } else { About::Bird };
+    let of = |said: &&Said| said.statement.about == about && said.statement.question == question.id;
+    let told: Vec<&Said> = findings.said().iter().filter(of).collect();
+    let so = |said: &Said| match &said.statement.answer {
+        Answer::Choice(id) => question.choice_at(id.as_str()).is_some_and(|choice| set.holds(choice)),
+        Answer::Amount(_) | Answer::Figure(_) | Answer::CannotTell => false,
+    };
+    let then = told.iter().skip(1);
+    told.iter().zip(then).any(|(said, next)| so(said) && !so(next) && next.at - said.at >= STOOD && next.at >= since)
 }
 
 fn gone(weighings: &[Weighing]) -> u8 {

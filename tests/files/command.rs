@@ -36,7 +36,7 @@ fn notes_are_judged_into_plain_text() {
         "Need: vet now",
         "DO NOW, IN THIS ORDER",
         "NEVER",
-        "Phone a vet now, and set off.",
+        "Phone a vet now. Then you go.",
         "Finding:",
         "Advice:",
         "no vet has reviewed it",

@@ -113,7 +113,7 @@ fn no_line_brings_her_into_what_a_ban_bars() {
 fn every_ban_has_an_end_and_every_lasting_act_too() {
     of_every_bird(3, |case| {
         for (target, because) in &case.plan.never {
-            let until = care::until(&PROTOCOL, target.action, because, case.plan.no_vet);
+            let until = care::until(&PROTOCOL, &case.verdict.fitting, *target, because, case.plan.no_vet);
             assert!(until.is_some_and(|until| until.len() > 12), "{}", PROTOCOL.action(target.action).id);
         }
         for target in acts(&case.plan) {

@@ -387,8 +387,11 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                 let banned =
                     verdict.never.iter().filter(|never| PROTOCOL.action(never.target.action).id == *"by_mouth");
                 for never in banned {
-                    let end = coopside::care::until(&PROTOCOL, never.target.action, &never.because, true);
-                    assert!(end.is_some_and(|end| end.starts_with("It stays forbidden")), "{said:?}");
+                    let end = coopside::care::until(&PROTOCOL, &verdict.fitting, never.target, &never.because, true);
+                    // A hole in the crop is closed days later, and birds with one are usually bright: WikiVet, crop fistula.
+                    let crop = leak == "food" && ["neck", "breast", "head"].contains(&place.id.as_str());
+                    let ends = if crop { "Until: A day is gone, nobody was found." } else { "It stays forbidden" };
+                    assert!(end.is_some_and(|end| end.starts_with(ends)), "{said:?}");
                 }
             }
         }

@@ -300,7 +300,7 @@ fn a_worse_size_is_never_a_smaller_area() {
 fn a_question_needs_answers_and_is_not_asked_because_of_a_measure() {
     refused(
         "questions/hands.ron",
-        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15, instruct: \"press_nothing\")])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"belly swollen or tight\", often: 15, instruct: \"press_nothing\")])",
         "form: Ordered([])",
         "0 answers; a question has 2 to 32",
     );
@@ -447,7 +447,7 @@ fn a_law_that_bars_a_substance_is_some_countrys() {
 fn an_ordered_question_with_one_answer_is_refused() {
     refused(
         "questions/hands.ron",
-        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"swollen or tight\", often: 15, instruct: \"press_nothing\")])",
+        "form: Ordered([(id: \"soft\", say: \"soft\", often: 85), (id: \"tight\", say: \"belly swollen or tight\", often: 15, instruct: \"press_nothing\")])",
         "form: Ordered([(id: \"soft\", say: \"soft\", often: 85)])",
         "1 answers; a question has 2 to 32",
     );

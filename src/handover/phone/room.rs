@@ -3,6 +3,7 @@
 use super::found::{Finding, Found, Wounds, measures};
 use crate::judge::Reason;
 use crate::protocol::cond::Threshold;
+use crate::protocol::scale::Need;
 use std::collections::VecDeque;
 use std::mem::Discriminant;
 
@@ -59,6 +60,8 @@ pub struct Call<'c, 'a> {
     sums: Vec<Discriminant<Threshold>>,
 }
 
+/// So many words of what a rule makes of several signs are said before them.
+const A_BREATH: usize = 12;
 /// Words kept free to count the wounds that find no room: "And 3 more wounds."
 const COUNTING: usize = 4;
 
@@ -80,7 +83,11 @@ impl<'c, 'a> Call<'c, 'a> {
         let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
         let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
         let mut told = false;
-        for finding in self.found.behind(gravest) {
+        let behind = self.found.behind(gravest);
+        let long = |words: &str| words.split_whitespace().count() > A_BREATH && self.signs_tell(gravest, &behind);
+        let behind: Vec<Finding> =
+            behind.iter().filter(|finding| !matches!(finding, Finding::Words(words) if long(words))).cloned().collect();
+        for finding in behind {
             match finding {
                 // What happened finds its room beside a wound told at length.
                 Finding::Wound(number) => told |= self.wound(number, words(&story)),
@@ -99,19 +106,22 @@ impl<'c, 'a> Call<'c, 'a> {
         }
     }
 
-    /// What the other reasons rest on, gravest first: so many signs, then the worst wound, then the rest.
-    pub fn reasons(&mut self, first_signs: usize) {
+    /// What the other reasons of at least this need rest on, gravest first: so many signs, then the worst wound, then the rest.
+    pub fn reasons(&mut self, first_signs: usize, need: Need) {
         let found = self.found;
         let mut signs = 0;
         // What could not be told is said where it is the gravest; here it would push out what was seen.
-        for reason in found.reasons().filter(|reason| found.is_seen(reason)) {
+        let urgent = |reason: &&Reason| found.protocol.rule(reason.rule).need.unwrap_or(Need::None) >= need;
+        for reason in found.reasons().filter(urgent).filter(|reason| found.is_seen(reason)) {
             if signs >= first_signs {
                 self.worst_wound();
             }
             let again = measures(found.protocol.rule(reason.rule)).iter().any(|sum| self.sums.contains(sum));
-            for finding in found.behind(reason) {
+            let behind = found.behind(reason);
+            let signs_tell = self.signs_tell(reason, &behind);
+            for finding in behind {
                 match finding {
-                    Finding::Words(_) if again => {}
+                    Finding::Words(_) if again || signs_tell => {}
                     Finding::Wound(_) => self.worst_wound(),
                     Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {
                         signs += usize::from(matches!(finding, Finding::Sign(_)));
@@ -140,7 +150,8 @@ impl<'c, 'a> Call<'c, 'a> {
         let untold: usize = self.wounds.iter().map(|wounds| wounds.numbers.len()).sum();
         if untold > 0 {
             let wounds = if untold == 1 { "wound" } else { "wounds" };
-            self.room.take(format!("And {untold} more {wounds}."));
+            let told = untold < self.found.findings.wounds();
+            self.room.take(if told { format!("And {untold} more {wounds}.") } else { format!("Besides, {untold} {wounds}.") });
         }
     }
 
@@ -151,9 +162,22 @@ impl<'c, 'a> Call<'c, 'a> {
         }
     }
 
+    /// Something else, where all wounds were told and it finds room.
+    pub fn take(&mut self, told: Option<String>) {
+        if self.wounds.is_empty() {
+            told.map(|told| self.room.take(told));
+        }
+    }
+
     /// The whole call.
     pub fn end(self, ends: impl IntoIterator<Item = String>) -> String {
         self.room.end(ends)
+    }
+
+    /// Whether the signs behind a reason say more in fewer words than its rule makes of them. Of a sum they say nothing.
+    fn signs_tell(&self, reason: &Reason, behind: &[Finding]) -> bool {
+        measures(self.found.protocol.rule(reason.rule)).is_empty()
+            && behind.iter().any(|finding| !matches!(finding, Finding::Words(_)))
     }
 
     fn say(&mut self, finding: Finding) -> bool {

@@ -316,7 +316,7 @@ impl Desk<'_> {
         let zone = self.reader.zone;
         let standing = log::standing(self.told.log);
         let mut rows: Vec<Row> = Vec::new();
-        for stamped in &standing {
+        for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
                 Entry::Began(id) => {
                     let Some(instruction) = self.protocol.instruction(id.as_str()) else { continue };
@@ -329,13 +329,8 @@ impl Desk<'_> {
                 Entry::Timed { action, seconds } => {
                     let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
                     let what = verb.map_or_else(|| action.to_string(), Clone::clone);
-                    let told = format!(
-                        "{}: {what} For {} min {} s by the clock.",
-                        day(zone, stamped.at),
-                        seconds / 60,
-                        seconds % 60
-                    );
-                    rows.push(row("Timed", told));
+                    let ran = ran(stamped, i64::from(*seconds), standing.get(place + 1..).unwrap_or_default());
+                    rows.push(row("Timed", format!("{}: {what} {ran}", day(zone, stamped.at))));
                 }
                 _ => {}
             }
@@ -466,4 +461,14 @@ impl Desk<'_> {
         let none = || vec![row("", "Everything that was asked is known.")];
         part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })
     }
+}
+
+/// How long the clock of a step ran: until it was ended or another began, and no longer than it was set to.
+fn ran(began: &Stamped, seconds: i64, after: &[&Stamped]) -> String {
+    let ends = |later: &&&Stamped| matches!(later.entry, Entry::ClockEnded | Entry::Timed { .. });
+    let clock = |seconds: i64| format!("{} min {} s", seconds / 60, seconds % 60);
+    after.iter().find(ends).map_or_else(
+        || format!("A clock of {}, not ended.", clock(seconds)),
+        |later| format!("For {} of {}.", clock((later.at - began.at).num_seconds().clamp(0, seconds)), clock(seconds)),
+    )
 }

@@ -172,10 +172,16 @@ impl Desk {
     }
 
     fn ban_fit(&mut self, act: Act, fit: raw::BanFit) -> Option<BanFit> {
-        let raw::BanFit { when, why, instead } = fit;
+        let raw::BanFit { when, why, instead, until } = fit;
         self.words(act.placed, act.item, "fits", &why);
         self.words(act.placed, act.item, "fits", &instead);
-        Some(BanFit { when: self.question_named(act, "fits", &when)?, why, instead })
+        let until = until.map(|until| self.until(act, "fits", until));
+        let when = self.question_named(act, "fits", &when)?;
+        let until = match until {
+            Some(known) => Some(known?),
+            None => None,
+        };
+        Some(BanFit { when, why, instead, until })
     }
 
     /// Whatever brings her into a state that a ban bars goes with it.

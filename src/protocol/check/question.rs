@@ -5,12 +5,12 @@ use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
-use crate::protocol::question::{AskedOf, Choice, Question, Wording};
+use crate::protocol::question::{AskedOf, Choice, Course, Question, Wording};
 use crate::protocol::raw::{self, Again, Form, Measure, Reach, Span};
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::rule::Exclusion;
 use crate::protocol::{KIND, REACH};
-use crate::unit::{Band, Grams};
+use crate::unit::{Band, Grams, Minutes};
 
 impl Desk {
     pub(super) fn questions(&mut self, items: &Items) -> Vec<Question> {
@@ -82,7 +82,7 @@ impl Desk {
                 .as_ref()
                 .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "asked_if" }, cond, items)),
             again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
-            worked_out: raw.worked_out,
+            worked_out: raw.worked_out.and_then(|course| self.course(placed, &item, course, items)),
             asks_after: raw.asks_after.as_deref().map(Into::into),
             adds_to: raw.adds_to.as_deref().map(Into::into),
             asked_of: if raw.of_seen { AskedOf::Seen } else { AskedOf::InDoubtToo },
@@ -120,15 +120,43 @@ impl Desk {
         }
     }
 
+    /// What an answer is worked out from. What was so once is a literal, or any of several, about the same subject.
+    fn course(
+        &mut self,
+        placed: &Placed<raw::Question>,
+        item: &str,
+        course: raw::Course,
+        items: &Items,
+    ) -> Option<Course> {
+        let (so, within) = match course {
+            raw::Course::WeightGone => return Some(Course::WeightGone),
+            raw::Course::WoundGrown => return Some(Course::WoundGrown),
+            raw::Course::Was { so, within_min } => (so, Minutes(within_min)),
+        };
+        let plain = |so: &Cond| match so {
+            Cond::Answer(..) => true,
+            Cond::Any(parts) => parts.iter().all(|part| matches!(part, Cond::Answer(..))),
+            _ => false,
+        };
+        let so = self.cond(&Belongs { placed, item, field: "worked_out" }, &so, items)?;
+        if !plain(&so) {
+            let what = "what was so once is one question's answers, or `Any` of several such".to_owned();
+            self.faults.push(placed.fault(item.to_owned(), "worked_out", what));
+        }
+        Some(Course::Was { so, within })
+    }
+
     /// What is worked out is asked of nobody: its answers are the steps of what it is worked out from, it applies always, and
     /// stands on no list.
     fn is_worked_out(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
-        let Some(course) = question.worked_out else { return };
+        let Some(course) = &question.worked_out else { return };
         let (steps, wound) = course.shape();
+        let wound = wound.unwrap_or(question.wound);
         let asked = question.list.is_some() || question.applies.is_some() || question.gives.is_some();
         if asked || !question.ordered || question.wound != wound || question.choices.len() != steps {
+            let course = course.id();
             let what = format!(
-                "worked out of {course:?} it is ordered, has {steps} answers, `wound: {wound}`, and neither `applies`, `list` nor `gives`"
+                "worked out of `{course}` it is ordered, has {steps} answers, `wound: {wound}`, and neither `applies`, `list` nor `gives`"
             );
             self.faults.push(placed.fault(item.to_owned(), "worked_out", what));
         }

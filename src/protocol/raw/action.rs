@@ -275,6 +275,9 @@ pub struct BanFit {
     pub when: Cond,
     pub why: String,
     pub instead: String,
+    /// Its own end, where that is another.
+    #[serde(default)]
+    pub until: Option<Until>,
 }
 
 /// What ends a ban, or a state that lasts.

@@ -65,33 +65,15 @@ pub enum Again {
     Always,
 }
 
-/// What two looks at her come to, where nobody is asked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+/// What two answers, or two looks at her, come to, where nobody is asked.
+#[derive(Clone, Debug, Deserialize)]
 pub enum Course {
     /// How much of her best weight has gone: its steps are the question's answers.
     WeightGone,
     /// Whether a wound has grown.
     WoundGrown,
-}
-
-impl Course {
-    /// Its name in files that leave the program.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::WeightGone => "weight_gone",
-            Self::WoundGrown => "wound_grown",
-        }
-    }
-
-    /// How many steps it is told in, and whether it is told of a wound.
-    pub const fn shape(self) -> (usize, bool) {
-        match self {
-            // Noise, a little, a twentieth, a tenth, fifteen hundredths, a fifth.
-            Self::WeightGone => (6, false),
-            // No, or not to be told; clearly, as far as a ruler can tell.
-            Self::WoundGrown => (2, true),
-        }
-    }
+    /// Whether an answer that has been changed since was one of these, so many minutes ago at most.
+    Was { so: Cond, within_min: u32 },
 }
 
 /// What is asked of some kinds instead; what is left out stays as it is.
