@@ -4,7 +4,7 @@ use super::verdict::Target;
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, BanFit, Fit};
 use crate::protocol::raw::{Pressing, Stance};
-use crate::sheet::{Sheet, Subject};
+use crate::sheet::Sheet;
 use std::collections::BTreeMap;
 
 /// The lines chosen; where nothing is chosen, the action's own stand.
@@ -21,12 +21,11 @@ impl Fitting {
         for (at, action) in protocol.actions_enumerated() {
             let wounds = if action.wound { sheet.wounds() } else { 0 };
             for wound in std::iter::once(None).chain((0..wounds).map(Some)) {
-                let subject = wound.map_or(Subject::Bird, Subject::Wound);
                 let target = Target { action: at, wound };
-                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, subject));
+                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.acts.extend(line.map(|line| (target, line)));
                 let bans = action.forbidden.iter().flat_map(|told| &told.fits);
-                let ban = { bans }.position(|fit| sheet.surely(&fit.when, subject));
+                let ban = { bans }.position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.bans.extend(ban.map(|ban| (target, ban)));
             }
         }

@@ -47,10 +47,6 @@ fn acts(plan: &Plan) -> impl Iterator<Item = Target> {
     })
 }
 
-fn meet(one: Target, other: Target) -> bool {
-    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
-}
-
 /// What a line of the plan is called, what it is about, which states it keeps her in, and which air it asks for.
 type Line = (String, Target, Vec<Stance>, Option<Air>);
 
@@ -83,7 +79,7 @@ fn no_two_lines_of_one_plan_contradict() {
         let lines = lines(case);
         for (nth, (one, about, keeps, air)) in lines.iter().enumerate() {
             for (other, other_about, other_keeps, other_air) in lines.iter().skip(nth + 1) {
-                if !meet(*about, *other_about) {
+                if !about.meets(*other_about) {
                     continue;
                 }
                 assert!(air.is_none() || other_air.is_none() || air == other_air, "air: {one} and {other}");
@@ -103,7 +99,7 @@ fn no_line_brings_her_into_what_a_ban_bars() {
             for (line, about, keeps, _) in lines(case) {
                 let barred = keeps.iter().any(|stance| told.bars.contains(stance));
                 let id = &PROTOCOL.action(ban.target.action).id;
-                assert!(!barred || !meet(about, ban.target), "{line} under a ban on {id}");
+                assert!(!barred || !about.meets(ban.target), "{line} under a ban on {id}");
             }
         }
     });
@@ -172,7 +168,7 @@ fn a_dirty_wound_never_waits_in_silence() {
                 continue;
             }
             let target = Target { action: rinse, wound: Some(wound) };
-            let told = |of: Target| of.action == rinse && meet(of, target);
+            let told = |of: Target| of.action == rinse && of.meets(target);
             let Case { verdict, plan, .. } = case;
             let said = acts(plan).any(told)
                 || plan.left_to_vet.iter().any(|(of, _)| told(*of))
@@ -254,7 +250,7 @@ fn what_comes_first_stands_first() {
         let told: Vec<Target> = acts(&case.plan).collect();
         for (nth, later) in told.iter().enumerate() {
             let too_late = |first: &&Target| PROTOCOL.action(first.action).before.contains(&later.action);
-            let after = told.iter().skip(nth + 1).filter(|first| meet(**first, *later)).find(too_late);
+            let after = told.iter().skip(nth + 1).filter(|first| first.meets(*later)).find(too_late);
             let id = |target: &Target| PROTOCOL.action(target.action).id.to_string();
             assert!(after.is_none(), "{} stands after {}", after.map(id).unwrap_or_default(), id(later));
         }

@@ -86,11 +86,6 @@ fn acts(plan: &Plan) -> Vec<&str> {
     plan.steps.iter().filter_map(act).map(|at| PROTOCOL.action(at).id.as_str()).collect()
 }
 
-/// Whether what is said of one target reaches the other.
-fn meet(one: Target, other: Target) -> bool {
-    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
-}
-
 /// Ten thousand birds and cupboards, a hundred thousand in the long form: nothing forbidden is ever in a plan, nothing is used that is not there, and
 /// nothing is asked for that no step needs.
 #[test]
@@ -119,7 +114,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         .collect();
     let id = |at: ActionAt| PROTOCOL.action(at).id.as_str();
     for target in targets.iter().chain(plan.left_to_vet.iter().map(|(target, _)| target)) {
-        for never in verdict.never.iter().filter(|never| meet(never.target, *target)) {
+        for never in verdict.never.iter().filter(|never| never.target.meets(*target)) {
             let dragged =
                 PROTOCOL.rules_out.iter().any(|out| out.never == never.target.action && out.drop == target.action);
             assert!(never.target.action != target.action && !dragged, "{} is forbidden", id(target.action));
@@ -127,7 +122,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         let waits = |waiting: &coopside::judge::Waiting| waiting.target == *target;
         assert!(!verdict.waiting.iter().any(waits), "{} waits for an answer", id(target.action));
         for conflict in &PROTOCOL.conflicts {
-            let kept = |other: &Target| other.action == conflict.keep && meet(*other, *target);
+            let kept = |other: &Target| other.action == conflict.keep && other.meets(*target);
             assert!(target.action != conflict.drop || !targets.iter().any(kept), "{} in conflict", id(target.action));
         }
         for replaced in &PROTOCOL.action(target.action).replaces {
