@@ -367,6 +367,28 @@ fn a_bite_is_looked_for_until_it_is_found() {
     assert!(!looked_for("case_goose_neck_skin"), "looked over, and found");
 }
 
+/// Wounds are seen to one by one: what comes first for one of them holds back nothing of another.
+#[test]
+fn two_wounds_are_seen_to_one_after_the_other() {
+    let (mut known, _, _) = planned("leg_scrape_dressed", true, EVERYTHING);
+    let of_the_first = known.said().iter().map(|said| &said.statement).filter(|said| said.about == About::Wound(0));
+    let of_the_first: Vec<Statement> = of_the_first.cloned().collect();
+    known.find_wound();
+    for said in of_the_first {
+        known.say(Statement { about: About::Wound(1), ..said }, now());
+    }
+    let plan = plan(&PROTOCOL, &judge(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
+    let of_a_wound = |step: &Step| match step {
+        Step::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
+        Step::Phone(_) => None,
+    };
+    let told: Vec<(usize, &str)> = plan.steps.iter().filter_map(of_a_wound).collect();
+    let acts_on = |wound| told.iter().filter(|(of, _)| *of == wound).map(|(_, id)| *id).collect::<Vec<_>>();
+    assert!(told.is_sorted_by_key(|(wound, _)| *wound), "{told:?}");
+    assert_eq!(acts_on(0), acts_on(1));
+    assert!(acts_on(0).starts_with(&["trim", "rinse"]) && acts_on(0).len() > 2, "{told:?}");
+}
+
 /// What leaks from inside her is let neither drink nor be rinsed by any test at home, whatever place and depth were told.
 #[test]
 fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
