@@ -2,7 +2,7 @@
 
 use super::verdict::Target;
 use crate::protocol::Protocol;
-use crate::protocol::action::{Action, BanFit, Fit};
+use crate::protocol::action::{Action, Asks, BanFit, Fit};
 use crate::protocol::raw::{Pressing, Stance};
 use crate::sheet::Sheet;
 use std::collections::BTreeMap;
@@ -60,6 +60,11 @@ impl Fitting {
     pub fn keeps<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p [Stance] {
         let own = &protocol.action(target.action).keeps;
         self.line(protocol, target).and_then(|line| line.keeps.as_ref()).unwrap_or(own)
+    }
+
+    /// What it asks of the state she is in.
+    pub fn asks<'p>(&self, protocol: &'p Protocol, target: Target) -> Asks<'p> {
+        Asks { air: protocol.action(target.action).air, keeps: self.keeps(protocol, target) }
     }
 
     /// Why it must not be done, and what to do instead; nothing for what no rule forbids.

@@ -90,6 +90,28 @@ pub struct Fit {
     pub source: Option<Id>,
 }
 
+/// What a line of a plan asks of the state she is in.
+#[derive(Clone, Copy, Debug)]
+pub struct Asks<'a> {
+    /// The state whose air it asks for.
+    pub air: Option<Air>,
+    /// What it brings her into or keeps her in.
+    pub keeps: &'a [Stance],
+}
+
+impl Asks<'_> {
+    /// Why two lines cannot both be followed, in words that go on after their names; nothing where they can.
+    pub fn contradicts(self, other: Asks) -> Option<&'static str> {
+        if self.air.zip(other.air).is_some_and(|(one, other)| one != other) {
+            Some("ask for air of another warmth")
+        } else if self.keeps.iter().any(|one| other.keeps.iter().any(|two| one.contradicts(*two))) {
+            Some("bring her into states that contradict each other")
+        } else {
+            None
+        }
+    }
+}
+
 /// What is to be seen: answers, and the words for them.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Seen {

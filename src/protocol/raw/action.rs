@@ -196,11 +196,6 @@ impl Stance {
         }
     }
 
-    /// Whether of two lines, each of which keeps her in some states, both cannot be followed.
-    pub fn clash(one: &[Self], other: &[Self]) -> bool {
-        one.iter().any(|stance| other.iter().any(|two| stance.contradicts(*two)))
-    }
-
     /// Whether two lines, one of each, cannot both be followed.
     pub const fn contradicts(self, other: Self) -> bool {
         self.one_way(other) || other.one_way(self)
