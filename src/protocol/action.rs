@@ -50,7 +50,7 @@ pub struct Action {
     pub air: Option<Air>,
     /// Whether it comes before any phone call.
     pub at_once: bool,
-    /// Whether it does nothing to her: then it is advised in doubt, too.
+    /// What becomes of it in doubt: what does nothing to her is advised then, too.
     pub in_doubt: InDoubt,
     /// Whether it is done to one wound.
     pub wound: bool,

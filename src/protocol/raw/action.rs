@@ -57,7 +57,7 @@ pub struct Action {
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
-    /// Whether it does nothing to her: then it is advised in doubt, too.
+    /// What becomes of it in doubt: what does nothing to her is advised then, too.
     #[serde(default)]
     pub in_doubt: InDoubt,
     /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
