@@ -69,7 +69,7 @@ fn a_ban_without_an_end_is_refused() {
     instead("until: Test(when: Is(\"fiting\", \"no\"), say: \"The fit is over.\")", "did you mean `fitting`");
     instead(
         "until: Test(when: Always, say: \"In an hour.\")",
-        "a test that ends a ban names a question and its answers",
+        "`until` names no question, so nothing anybody sees would decide it; expected a question and its answers",
     );
     instead(
         "until: Vet(or: Vet(or: Lives(because: \"So.\")))",
@@ -282,7 +282,13 @@ fn a_line_to_do_fits_a_phone() {
         "actions.ron",
         "say: \"Set her down upright, breast free.\"",
         "say: \"Immediately set her down, breast unrestricted.\"",
-        "longer than 36 characters",
+        "field `say` is longer than 36 characters",
+    );
+    refused(
+        "actions.ron",
+        "say: \"Breast down in a ring of towel.\"",
+        "say: \"Set her down in a ring of towel, her breast hanging free.\"",
+        "field `fits` has 12 words",
     );
 }
 
