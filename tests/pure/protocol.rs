@@ -276,6 +276,22 @@ fn an_act_says_what_its_kind_needs() {
     refused("actions.ron", goes, stays, "where `by_mouth` is forbidden `soft_food` would still be told");
 }
 
+/// Whatever is told of an act is looked at, wherever it stands: a fit's `how`, its means, what is done meanwhile and alone.
+#[test]
+fn every_text_of_an_act_is_plain_and_claims_no_review() {
+    let sign = "not every terminal shows";
+    refused("actions.ron", "how: \"Lay the cloth on. Somebody", "how: \"Lay\u{2194} the cloth on. Somebody", sign);
+    refused("actions.ron", "means: \"clean cloth\"", "means: \"clean\u{2194} cloth\"", sign);
+    let meanwhile = "meanwhile: \"Until then room warmth,";
+    refused(
+        "actions.ron",
+        meanwhile,
+        "meanwhile: \"Reviewed by a vet: room warmth,",
+        "field `meanwhile` says that a vet",
+    );
+    refused("actions.ron", "undoable: \"Alone?", "undoable: \"Alone\u{2194}?", "field `undoable` holds");
+}
+
 #[test]
 fn a_line_to_do_fits_a_phone() {
     refused(

@@ -32,6 +32,10 @@ impl Desk {
         if !raw.how.is_empty() || raw.forbidden.is_none() {
             self.words(placed, &item, "how", &raw.how);
         }
+        let more = [("means", &raw.means), ("meanwhile", &raw.meanwhile), ("undoable", &raw.undoable)];
+        for (field, text) in more.into_iter().filter(|(_, text)| !text.is_empty()) {
+            self.words(placed, &item, field, text);
+        }
         self.fits_a_phone(placed, &item, "say", &raw.say);
         self.known_source(placed, &item, &raw.source);
         self.complete(act);
@@ -121,6 +125,9 @@ impl Desk {
         }
         let source = source.as_deref().map(Into::into);
         self.words(act.placed, act.item, "fits", &say);
+        if !how.is_empty() {
+            self.words(act.placed, act.item, "fits", &how);
+        }
         self.fits_a_phone(act.placed, act.item, "fits", &say);
         if pressing.is_some() != act.placed.item.presses {
             let what = if act.placed.item.presses {
