@@ -274,6 +274,12 @@ fn an_act_says_what_its_kind_needs() {
     let goes = "(never: \"by_mouth\", drop: \"soft_food\",";
     let stays = "(never: \"by_mouth\", drop: \"rinse\",";
     refused("actions.ron", goes, stays, "where `by_mouth` is forbidden `soft_food` would still be told");
+    // What one of its lines brings her into counts as well.
+    let fits = "say: \"Breast down in a ring of towel.\",";
+    let fed = "say: \"Breast down in a ring of towel.\", keeps: [Water],";
+    refused("actions.ron", fits, fed, "where `by_mouth` is forbidden `lay_on_breast` would still be told");
+    let boxed = "say: \"Breast down in a ring of towel.\", keeps: [ClosedBox],";
+    refused("actions.ron", fits, boxed, "action `lay_on_breast`: no `ends`; expected what ends it");
 }
 
 /// Whatever is told of an act is looked at, wherever it stands: a fit's `how`, its means, what is done meanwhile and alone.

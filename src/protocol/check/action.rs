@@ -4,7 +4,7 @@ use super::Desk;
 use super::cond::Belongs;
 use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
 use crate::protocol::cond::Cond;
-use crate::protocol::raw;
+use crate::protocol::raw::{self, Stance};
 use crate::protocol::read::{Items, Placed};
 
 /// A field that was said and could not be read; its faults are told already. What was not said at all is no fault.
@@ -83,7 +83,7 @@ impl Desk {
     fn complete(&mut self, act: Act) {
         let action = &act.placed.item;
         let advised = !action.how.is_empty();
-        let lasts = action.air.is_some() || action.keeps.iter().any(|stance| stance.lasts());
+        let lasts = action.air.is_some() || action.may_keep().any(Stance::lasts);
         let comes_again = || act.items.rounds.iter().any(|round| round.item.with.contains(&action.id));
         let wants = [
             (
@@ -195,7 +195,7 @@ impl Desk {
                 || act.items.rules_out.iter().any(|out| out.item.never == *ban && out.item.drop == other.id)
         };
         let left = act.items.actions.iter().map(|placed| &placed.item).filter(|other| {
-            !other.how.is_empty() && other.keeps.iter().any(|stance| bars.contains(stance)) && !goes(other)
+            !other.how.is_empty() && other.may_keep().any(|stance| bars.contains(&stance)) && !goes(other)
         });
         for other in left {
             let what = format!(

@@ -78,6 +78,13 @@ pub struct Action {
     pub source: String,
 }
 
+impl Action {
+    /// Every state it may bring her into: its own, and those of its lines where more is known of her.
+    pub fn may_keep(&self) -> impl Iterator<Item = Stance> {
+        self.keeps.iter().chain(self.fits.iter().filter_map(|fit| fit.keeps.as_ref()).flatten()).copied()
+    }
+}
+
 /// Other lines for a bird or a wound of which this is known beyond doubt.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
