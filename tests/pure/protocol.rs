@@ -271,6 +271,12 @@ fn an_act_says_what_its_kind_needs() {
     let first = "before: [\"phone_authority\"]";
     refused("actions.ron", first, "before: [\"phone_autority\"]", "did you mean `phone_authority`?");
     refused("actions.ron", first, "before: [\"move_no_bird\"]", "it would have to come before itself");
+    let way = "(id: \"cover_way\", part: Wound,";
+    let ring =
+        "action `cover_way`, field replaces: it would stand in for itself: cover_way, then cover_dry, then cover_way;";
+    let told = format!("actions.ron:{}: {ring}", line_of("actions.ron", way));
+    refused("actions.ron", way, &format!("{way} replaces: [\"cover_dry\"],"), &told);
+    refused("actions.ron", way, &format!("{way} replaces: [\"cover_way\"],"), "for itself: cover_way, then cover_way");
     let goes = "(never: \"by_mouth\", drop: \"soft_food\",";
     let stays = "(never: \"by_mouth\", drop: \"rinse\",";
     refused("actions.ron", goes, stays, "where `by_mouth` is forbidden `soft_food` would still be told");

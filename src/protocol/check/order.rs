@@ -10,15 +10,11 @@ use crate::protocol::raw::{self, Pressing};
 use crate::protocol::read::{Items, Placed};
 
 impl Desk {
-    /// No action comes before itself, by whatever way round; none comes before one of an earlier part of the plan.
+    /// No action comes before one of an earlier part of the plan.
     pub(super) fn in_order(&mut self, items: &Items) {
         let named = |id: &String| items.actions.iter().find(|placed| placed.item.id == *id);
         for placed in &items.actions {
             let raw::Action { id, before, part, .. } = &placed.item;
-            if let Some(way) = round(items, id) {
-                let what = format!("it would have to come before itself: {}", way.join(", then "));
-                self.faults.push(placed.fault(format!("action `{id}`, field before"), id, what));
-            }
             for later in before.iter().filter_map(named).filter(|later| later.item.part < *part) {
                 let later = &later.item.id;
                 let what = format!("`{later}` stands in an earlier part of the plan, and cannot come after it");
@@ -60,27 +56,6 @@ impl Desk {
         );
         self.faults.push(placed.fault(format!("action `{id}`, field fits"), id, what));
     }
-}
-
-/// The way by which an action would come before itself.
-fn round(items: &Items, id: &str) -> Option<Vec<String>> {
-    let mut ways: Vec<Vec<&String>> = before(items, id).map(|next| vec![next]).collect();
-    let mut seen: Vec<&String> = Vec::new();
-    while let Some(way) = ways.pop() {
-        let last = *way.last()?;
-        if last == id {
-            return Some(std::iter::once(id.to_owned()).chain(way.into_iter().cloned()).collect());
-        }
-        if !seen.contains(&last) {
-            seen.push(last);
-            ways.extend(before(items, last).map(|next| way.iter().copied().chain([next]).collect()));
-        }
-    }
-    None
-}
-
-fn before<'i>(items: &'i Items, id: &str) -> impl Iterator<Item = &'i String> {
-    items.actions.iter().filter(move |placed| placed.item.id == *id).flat_map(|placed| &placed.item.before)
 }
 
 /// Whether one answer alone fulfils a condition.
