@@ -256,6 +256,17 @@ fn shapes_and_units_are_checked() {
 fn an_act_says_what_its_kind_needs() {
     let eye = "Any([OneOf(\"place\", [\"eye\"]), OneOf(\"bleeds_where\", [\"eye\"])])";
     refused("actions.ron", eye, "Is(\"bleeds_where\", \"eye\")", "no line for `eye`, which is pressed only beside it");
+    // A line above that of the place, on another condition, could stand in its stead; one that the place rules out could not.
+    let above = "fits: [(when: OneOf(\"comes_out\", [\"food\", \"droppings\"]), say: \"Press beside it, never on it.\"";
+    let firm =
+        |when: &str| above.replacen('[', &format!("[(when: {when}, say: \"Press it hard.\", pressing: Firmly), "), 1);
+    let vent = "this line could stand for `vent`, which is pressed only beside it; expected `pressing: Beside`";
+    refused("actions.ron", above, &firm("Is(\"comes_out\", \"pus\")"), vent);
+    let leg = "All([Is(\"comes_out\", \"pus\"), Is(\"place\", \"leg\")])";
+    assert_eq!(faults("actions.ron", above, &firm(leg)), Vec::<String>::new());
+    let not_there = "All([Is(\"comes_out\", \"pus\"), Not(OneOf(\"place\", [\"eye\", \"vent\"]))])";
+    let told = faults("actions.ron", above, &firm(not_there)).join("\n");
+    assert!(told.contains("could stand for `neck`, which is pressed lightly") && !told.contains("`eye`"), "{told}");
     refused("actions.ron", "presses: true, ", "", "no `presses`; expected `presses: true`");
     refused("actions.ron", "pressing: Beside, source: \"eye_guidance\"", "source: \"eye_guidance\"", "no `pressing`");
     let ends = "ends: Test(when: Is(\"breathing\", \"quiet\"), say: \"She breathes quietly, beak shut.\"), ";
