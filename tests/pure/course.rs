@@ -104,16 +104,13 @@ fn no_line_brings_her_into_what_a_ban_bars() {
     });
 }
 
+/// Of an act's own states the check sees it; of the line that was chosen for her only the verdict knows.
 #[test]
-fn every_ban_has_an_end_and_every_lasting_act_too() {
+fn every_act_that_keeps_her_in_a_lasting_state_has_an_end() {
     of_every_bird(3, |case| {
-        for (target, because) in &case.plan.never {
-            let until = care::until(&PROTOCOL, target.action, because, case.plan.no_vet);
-            assert!(until.is_some_and(|until| until.len() > 12), "{}", PROTOCOL.action(target.action).id);
-        }
         for target in acts(&case.plan) {
             let action = PROTOCOL.action(target.action);
-            let lasts = action.keeps.iter().any(|stance| stance.lasts()) || action.air.is_some();
+            let lasts = case.verdict.fitting.keeps(&PROTOCOL, target).iter().any(|stance| stance.lasts());
             let comes_again = PROTOCOL.rounds.iter().any(|round| round.with.contains(&target.action));
             assert!(!lasts || comes_again || action.ends.is_some(), "{}", action.id);
         }
