@@ -324,12 +324,14 @@ fn in_order(
     at_once.into_iter().map(act).chain(phone.map(Step::Phone)).chain(then.into_iter().map(act)).collect()
 }
 
-/// Puts each act after those that come before it, and keeps the order of doing otherwise. The check saw that there is no way round.
+/// Puts each act after those for her or the same wound that come before it, and keeps the order of doing otherwise. The check saw
+/// that there is no way round.
 fn first_things_first<'v>(protocol: &Protocol, mut left: Vec<&'v Advised>) -> Vec<&'v Advised> {
     let mut placed = Vec::with_capacity(left.len());
     while !left.is_empty() {
-        let is_before =
-            |one: &Advised, other: &Advised| protocol.action(one.target.action).before.contains(&other.target.action);
+        let is_before = |one: &Advised, other: &Advised| {
+            one.target.meets(other.target) && protocol.action(one.target.action).before.contains(&other.target.action)
+        };
         let next = left.iter().position(|act| !left.iter().any(|other| is_before(other, act)));
         placed.push(left.remove(next.unwrap_or(0)));
     }

@@ -201,9 +201,8 @@ pub fn since_vet(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Si
 /// Whether a scale has risen, or something that needs a vet within hours was seen that had not been. A need that stood at its
 /// highest already can rise no further; a bird can still get worse.
 fn is_graver(protocol: &Protocol, now: &Verdict, then: &Verdict) -> bool {
-    let risen = now.need.low > then.need.low
-        || now.humane.low > then.humane.low
-        || now.authority.low > then.authority.low;
+    let risen =
+        now.need.low > then.need.low || now.humane.low > then.humane.low || now.authority.low > then.authority.low;
     let weighs = |reason: &&Reason| !reason.is_doubt() && protocol.rule(reason.rule).need >= Some(Need::WithinHours);
     let known = |reason: &Reason| {
         then.reasons.iter().filter(weighs).any(|before| (before.rule, before.about) == (reason.rule, reason.about))

@@ -8,7 +8,7 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::InDoubt;
 use crate::protocol::rule::{ActionAt, Rule};
-use crate::sheet::{Sheet, Subject, Truth};
+use crate::sheet::{Sheet, Truth};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Everything about actions that goes into a verdict.
@@ -101,9 +101,8 @@ fn to_its_wounds(protocol: &Protocol, sheet: &Sheet, acts: &mut ByTarget) {
 /// Holds back what waits for something to be seen.
 fn not_yet(protocol: &Protocol, sheet: &Sheet, acts: &mut ByTarget) -> Vec<Later> {
     let waits = |target: &Target| {
-        let subject = target.wound.map_or(Subject::Bird, Subject::Wound);
         let opens = protocol.action(target.action).opens.as_ref();
-        opens.is_some_and(|opens| !sheet.surely(&opens.when, subject))
+        opens.is_some_and(|opens| !sheet.surely(&opens.when, target.subject()))
     };
     let later: Vec<Target> = acts.keys().copied().filter(waits).collect();
     let taken = |target: Target| Later { target, because: acts.remove(&target).unwrap_or_default() };
@@ -116,11 +115,6 @@ fn target(protocol: &Protocol, action: ActionAt, about: About) -> Target {
         About::Wound(_) | About::Bird => None,
     };
     Target { action, wound }
-}
-
-/// Whether what is said of one target reaches the other: the same wound, or one of them is the whole bird.
-fn meet(one: Target, other: Target) -> bool {
-    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
 }
 
 fn forbidden(protocol: &Protocol, force: &[Force]) -> Vec<Forbidden> {
@@ -142,7 +136,7 @@ fn never_beats_do(protocol: &Protocol, never: &[Forbidden], acts: &mut ByTarget,
         for (action, because) in same.chain(dragged.map(|out| (out.drop, Some(out.because.clone())))) {
             remove(
                 acts,
-                |act| act.action == action && meet(*act, forbidden.target),
+                |act| act.action == action && act.meets(forbidden.target),
                 |target| {
                     dropped.push(Dropped { target, because: because.clone().unwrap_or_else(why) });
                 },
@@ -155,7 +149,7 @@ fn never_beats_do(protocol: &Protocol, never: &[Forbidden], acts: &mut ByTarget,
 fn settle_conflicts(protocol: &Protocol, acts: &mut ByTarget, dropped: &mut Vec<Dropped>) {
     for conflict in &protocol.conflicts {
         let kept: Vec<Target> = acts.keys().copied().filter(|act| act.action == conflict.keep).collect();
-        let goes = |act: &Target| act.action == conflict.drop && kept.iter().any(|keep| meet(*keep, *act));
+        let goes = |act: &Target| act.action == conflict.drop && kept.iter().any(|keep| keep.meets(*act));
         remove(acts, goes, |target| {
             if !conflict.because.is_empty() {
                 dropped.push(Dropped { target, because: conflict.because.clone() });
@@ -185,7 +179,7 @@ fn wait(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], acts: &mut ByTa
             let rule = protocol.rule(w.rule);
             let forbids = |never: &ActionAt| {
                 let dragged = protocol.rules_out.iter().any(|out| out.never == *never && out.drop == act.action);
-                (*never == act.action || dragged) && meet(target(protocol, *never, about), act)
+                (*never == act.action || dragged) && target(protocol, *never, about).meets(act)
             };
             if rule.never.iter().any(forbids) {
                 ask.extend(unanswered(protocol, sheet, &rule.when, about));

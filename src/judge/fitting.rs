@@ -2,9 +2,9 @@
 
 use super::verdict::Target;
 use crate::protocol::Protocol;
-use crate::protocol::action::{Action, BanFit, Fit, Until};
+use crate::protocol::action::{Action, Asks, BanFit, Fit, Until};
 use crate::protocol::raw::{Pressing, Stance};
-use crate::sheet::{Sheet, Subject};
+use crate::sheet::Sheet;
 use std::collections::BTreeMap;
 
 /// The lines chosen; where nothing is chosen, the action's own stand.
@@ -21,12 +21,11 @@ impl Fitting {
         for (at, action) in protocol.actions_enumerated() {
             let wounds = if action.wound { sheet.wounds() } else { 0 };
             for wound in std::iter::once(None).chain((0..wounds).map(Some)) {
-                let subject = wound.map_or(Subject::Bird, Subject::Wound);
                 let target = Target { action: at, wound };
-                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, subject));
+                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.acts.extend(line.map(|line| (target, line)));
                 let bans = action.forbidden.iter().flat_map(|told| &told.fits);
-                let ban = { bans }.position(|fit| sheet.surely(&fit.when, subject));
+                let ban = { bans }.position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.bans.extend(ban.map(|ban| (target, ban)));
             }
         }
@@ -67,6 +66,11 @@ impl Fitting {
     pub fn until<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<&'p Until> {
         let own = &protocol.action(target.action).forbidden.as_ref()?.until;
         Some(self.ban(protocol, target).and_then(|ban| ban.until.as_ref()).unwrap_or(own))
+    }
+
+    /// What it asks of the state she is in.
+    pub fn asks<'p>(&self, protocol: &'p Protocol, target: Target) -> Asks<'p> {
+        Asks { air: protocol.action(target.action).air, keeps: self.keeps(protocol, target) }
     }
 
     /// Why it must not be done, and what to do instead; nothing for what no rule forbids.

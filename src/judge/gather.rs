@@ -8,8 +8,8 @@ use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Looks, Reach, Stance, Under};
-use crate::protocol::rule::{Exclusion, Rule, WatchAt};
+use crate::protocol::raw::{Looks, Reach, Under};
+use crate::protocol::rule::{Exclusion, WatchAt};
 use crate::protocol::scale::{Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
 use crate::protocol::{Protocol, REACH};
@@ -25,16 +25,13 @@ pub fn verdict(
     answered_at: DateTime<Utc>,
     now: DateTime<Utc>,
 ) -> Verdict {
-    let Levels { need, humane, authority } = levels(protocol, weighed);
+    let levels = levels(protocol, weighed);
     let severity = severity(protocol, weighed);
     let force = in_force(protocol, weighed);
     let Actions { acts, never, dropped, waiting, later } = actions::gather(protocol, sheet, weighed, &force);
     let fitting = Fitting::of(protocol, sheet);
-    let (open, open_wounds) = still_open(protocol, sheet, weighed, |rule| {
-        rule.need.is_some_and(|rung| rung > need.low)
-            || rule.humane.is_some_and(|rung| rung > humane.low)
-            || rule.authority.is_some_and(|rung| rung > authority.low)
-    });
+    let (open, open_wounds) = still_open(protocol, sheet, weighed, levels);
+    let Levels { need, humane, authority } = levels;
     Verdict {
         need,
         humane,
@@ -113,11 +110,7 @@ fn told(
     never: &[Forbidden],
 ) -> Vec<ParagraphAt> {
     let done = |paragraph: &Paragraph| {
-        acts.iter().map(|advised| advised.target).any(|target| {
-            let air = protocol.action(target.action).air;
-            let other_air = air.zip(paragraph.air).is_some_and(|(one, other)| one != other);
-            other_air || Stance::clash(fitting.keeps(protocol, target), &paragraph.keeps)
-        })
+        acts.iter().any(|advised| fitting.asks(protocol, advised.target).contradicts(paragraph.asks()).is_some())
     };
     let bars = |paragraph: &Paragraph| barred(protocol, never).any(|stance| paragraph.keeps.contains(&stance));
     let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
@@ -131,7 +124,7 @@ fn told(
     let mut told: Vec<(ParagraphAt, &Paragraph)> = Vec::new();
     for (at, paragraph) in placed.filter(|(_, paragraph)| stands(paragraph)) {
         // Of two that contradict each other, the first stands.
-        if !told.iter().any(|(_, before)| paragraph.contradicts(before)) {
+        if !told.iter().any(|(_, before)| paragraph.asks().contradicts(before.asks()).is_some()) {
             told.push((at, paragraph));
         }
     }
@@ -203,16 +196,11 @@ fn looks_because(force: &[Force]) -> Vec<Reason> {
 }
 
 /// The questions that could raise a scale, and whether an unfound wound could.
-fn still_open(
-    protocol: &Protocol,
-    sheet: &Sheet,
-    weighed: &[Weighed],
-    would_raise: impl Fn(&Rule) -> bool,
-) -> (Vec<Asked>, bool) {
+fn still_open(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], levels: Levels) -> (Vec<Asked>, bool) {
     let (mut open, mut open_wounds) = (BTreeSet::new(), false);
     for w in weighed.iter().filter(|w| w.worst == Truth::Open || (w.worst == Truth::Yes && w.sure == Truth::Open)) {
         let rule = protocol.rule(w.rule);
-        if !would_raise(rule) {
+        if !levels.could_be_raised_by(rule) {
             continue;
         }
         let Some(about) = about(w.subject) else {

@@ -18,7 +18,7 @@ impl Levels {
     }
 
     /// Whether a rule can raise anything that does not stand as high already.
-    fn could_be_raised_by(self, rule: &Rule) -> bool {
+    pub(super) fn could_be_raised_by(self, rule: &Rule) -> bool {
         rule.need.is_some_and(|rung| rung > self.need.low)
             || rule.humane.is_some_and(|rung| rung > self.humane.low)
             || rule.authority.is_some_and(|rung| rung > self.authority.low)

@@ -9,7 +9,7 @@ use crate::protocol::raw::{Looks, Reach, Stance};
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
 use crate::protocol::told::{ParagraphAt, ScoreAt};
-use crate::sheet::Idle;
+use crate::sheet::{Idle, Subject};
 use crate::unit::Band;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
@@ -197,6 +197,18 @@ pub struct Target {
     pub action: ActionAt,
     /// The wound, counted from 0; none where the action is for the whole bird.
     pub wound: Option<usize>,
+}
+
+impl Target {
+    /// Whether what is said of one target reaches the other: the same wound, or one of them is the whole bird.
+    pub fn meets(self, other: Self) -> bool {
+        self.wound == other.wound || self.wound.is_none() || other.wound.is_none()
+    }
+
+    /// What its conditions are read of.
+    pub(super) fn subject(self) -> Subject {
+        self.wound.map_or(Subject::Bird, Subject::Wound)
+    }
 }
 
 /// An action and the rules that advise it.

@@ -50,7 +50,7 @@ pub struct Action {
     pub air: Option<Air>,
     /// Whether it comes before any phone call.
     pub at_once: bool,
-    /// Whether it does nothing to her: then it is advised in doubt, too.
+    /// What becomes of it in doubt: what does nothing to her is advised then, too.
     pub in_doubt: InDoubt,
     /// Whether it is done to one wound.
     pub wound: bool,
@@ -88,6 +88,28 @@ pub struct Fit {
     pub keeps: Option<Vec<Stance>>,
     /// Its own source, where it has one.
     pub source: Option<Id>,
+}
+
+/// What a line of a plan asks of the state she is in.
+#[derive(Clone, Copy, Debug)]
+pub struct Asks<'a> {
+    /// The state whose air it asks for.
+    pub air: Option<Air>,
+    /// What it brings her into or keeps her in.
+    pub keeps: &'a [Stance],
+}
+
+impl Asks<'_> {
+    /// Why two lines cannot both be followed, in words that go on after their names; nothing where they can.
+    pub fn contradicts(self, other: Asks) -> Option<&'static str> {
+        if self.air.zip(other.air).is_some_and(|(one, other)| one != other) {
+            Some("ask for air of another warmth")
+        } else if self.keeps.iter().any(|one| other.keeps.iter().any(|two| one.contradicts(*two))) {
+            Some("bring her into states that contradict each other")
+        } else {
+            None
+        }
+    }
 }
 
 /// What is to be seen: answers, and the words for them.

@@ -6,6 +6,7 @@ mod cond;
 mod named;
 mod order;
 mod question;
+mod ring;
 mod rule;
 mod substance;
 mod supply;

@@ -1,5 +1,6 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
+use super::action::Asks;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Air, LawOn, Limit, Stance, Under};
 use super::scale::{Severity, System};
@@ -41,10 +42,9 @@ pub struct Paragraph {
 }
 
 impl Paragraph {
-    /// Whether it cannot be followed together with another.
-    pub fn contradicts(&self, other: &Self) -> bool {
-        let air = self.air.zip(other.air).is_some_and(|(one, other)| one != other);
-        air || Stance::clash(&self.keeps, &other.keeps)
+    /// What it asks of the state she is in.
+    pub fn asks(&self) -> Asks<'_> {
+        Asks { air: self.air, keeps: &self.keeps }
     }
 }
 

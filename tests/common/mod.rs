@@ -4,6 +4,7 @@
 #![allow(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 #![allow(clippy::allow_attributes, reason = "not every test file meets what is expected here")]
 
+pub mod clock;
 pub mod lacking;
 pub mod mounted;
 pub mod reference;

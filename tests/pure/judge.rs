@@ -58,16 +58,15 @@ proptest! {
     #[test]
     fn nothing_is_both_advised_and_forbidden(bird in prop_oneof![partial().boxed(), complete().boxed()]) {
         let verdict = verdict(&bird.findings());
-        let meet = |one: Target, other: Target| one.wound == other.wound || one.wound.is_none() || other.wound.is_none();
         for act in &verdict.acts {
             let acts = |action| act.target.action == action;
             for never in &verdict.never {
                 let dragged = PROTOCOL.rules_out.iter().any(|out| out.never == never.target.action && acts(out.drop));
-                let clashes = (acts(never.target.action) || dragged) && meet(act.target, never.target);
+                let clashes = (acts(never.target.action) || dragged) && act.target.meets(never.target);
                 prop_assert!(!clashes, "{}", PROTOCOL.action(act.target.action).id);
             }
             for conflict in PROTOCOL.conflicts.iter().filter(|conflict| acts(conflict.drop)) {
-                let kept = verdict.acts.iter().any(|other| other.target.action == conflict.keep && meet(act.target, other.target));
+                let kept = verdict.acts.iter().any(|other| other.target.action == conflict.keep && act.target.meets(other.target));
                 prop_assert!(!kept, "{}", PROTOCOL.action(act.target.action).id);
             }
         }

@@ -95,7 +95,8 @@ fn wounds(call: &str) -> usize {
     let number = |text: &str| text.split(' ').next_back().and_then(|word| word.parse::<usize>().ok()).unwrap_or(0);
     let alone = call.matches("Wound: ").count();
     let alike: usize = call.match_indices(" wounds alike: ").map(|(at, _)| number(call.get(..at).unwrap_or(""))).sum();
-    let more = ["more wounds.", "more wound.", "wounds.", "wound."].iter().filter_map(|ends| call.find(&format!(" {ends}")));
+    let more =
+        ["more wounds.", "more wound.", "wounds.", "wound."].iter().filter_map(|ends| call.find(&format!(" {ends}")));
     alone + alike + more.map(|at| number(call.get(..at).unwrap_or(""))).sum::<usize>()
 }
 

@@ -86,11 +86,6 @@ fn acts(plan: &Plan) -> Vec<&str> {
     plan.steps.iter().filter_map(act).map(|at| PROTOCOL.action(at).id.as_str()).collect()
 }
 
-/// Whether what is said of one target reaches the other.
-fn meet(one: Target, other: Target) -> bool {
-    one.wound == other.wound || one.wound.is_none() || other.wound.is_none()
-}
-
 /// Ten thousand birds and cupboards, a hundred thousand in the long form: nothing forbidden is ever in a plan, nothing is used that is not there, and
 /// nothing is asked for that no step needs.
 #[test]
@@ -119,7 +114,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         .collect();
     let id = |at: ActionAt| PROTOCOL.action(at).id.as_str();
     for target in targets.iter().chain(plan.left_to_vet.iter().map(|(target, _)| target)) {
-        for never in verdict.never.iter().filter(|never| meet(never.target, *target)) {
+        for never in verdict.never.iter().filter(|never| never.target.meets(*target)) {
             let dragged =
                 PROTOCOL.rules_out.iter().any(|out| out.never == never.target.action && out.drop == target.action);
             assert!(never.target.action != target.action && !dragged, "{} is forbidden", id(target.action));
@@ -127,7 +122,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         let waits = |waiting: &coopside::judge::Waiting| waiting.target == *target;
         assert!(!verdict.waiting.iter().any(waits), "{} waits for an answer", id(target.action));
         for conflict in &PROTOCOL.conflicts {
-            let kept = |other: &Target| other.action == conflict.keep && meet(*other, *target);
+            let kept = |other: &Target| other.action == conflict.keep && other.meets(*target);
             assert!(target.action != conflict.drop || !targets.iter().any(kept), "{} in conflict", id(target.action));
         }
         for replaced in &PROTOCOL.action(target.action).replaces {
@@ -370,6 +365,28 @@ fn a_bite_is_looked_for_until_it_is_found() {
     };
     assert!(looked_for("trap_bitten_unseen"), "looked over, and nothing found");
     assert!(!looked_for("case_goose_neck_skin"), "looked over, and found");
+}
+
+/// Wounds are seen to one by one: what comes first for one of them holds back nothing of another.
+#[test]
+fn two_wounds_are_seen_to_one_after_the_other() {
+    let (mut known, _, _) = planned("leg_scrape_dressed", true, EVERYTHING);
+    let of_the_first = known.said().iter().map(|said| &said.statement).filter(|said| said.about == About::Wound(0));
+    let of_the_first: Vec<Statement> = of_the_first.cloned().collect();
+    known.find_wound();
+    for said in of_the_first {
+        known.say(Statement { about: About::Wound(1), ..said }, now());
+    }
+    let plan = plan(&PROTOCOL, &judge(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
+    let of_a_wound = |step: &Step| match step {
+        Step::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
+        Step::Phone(_) => None,
+    };
+    let told: Vec<(usize, &str)> = plan.steps.iter().filter_map(of_a_wound).collect();
+    let acts_on = |wound| told.iter().filter(|(of, _)| *of == wound).map(|(_, id)| *id).collect::<Vec<_>>();
+    assert!(told.is_sorted_by_key(|(wound, _)| *wound), "{told:?}");
+    assert_eq!(acts_on(0), acts_on(1));
+    assert!(acts_on(0).starts_with(&["trim", "rinse"]) && acts_on(0).len() > 2, "{told:?}");
 }
 
 /// What leaks from inside her is let neither drink nor be rinsed by any test at home, whatever place and depth were told.

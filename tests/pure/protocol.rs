@@ -69,7 +69,7 @@ fn a_ban_without_an_end_is_refused() {
     instead("until: Test(when: Is(\"fiting\", \"no\"), say: \"The fit is over.\")", "did you mean `fitting`");
     instead(
         "until: Test(when: Always, say: \"In an hour.\")",
-        "a test that ends a ban names a question and its answers",
+        "`until` names no question, so nothing anybody sees would decide it; expected a question and its answers",
     );
     instead(
         "until: Vet(or: Vet(or: Lives(because: \"So.\")))",
@@ -256,6 +256,17 @@ fn shapes_and_units_are_checked() {
 fn an_act_says_what_its_kind_needs() {
     let eye = "Any([OneOf(\"place\", [\"eye\"]), OneOf(\"bleeds_where\", [\"eye\"])])";
     refused("actions.ron", eye, "Is(\"bleeds_where\", \"eye\")", "no line for `eye`, which is pressed only beside it");
+    // A line above that of the place, on another condition, could stand in its stead; one that the place rules out could not.
+    let above = "fits: [(when: OneOf(\"comes_out\", [\"food\", \"droppings\"]), say: \"Press beside it, never on it.\"";
+    let firm =
+        |when: &str| above.replacen('[', &format!("[(when: {when}, say: \"Press it hard.\", pressing: Firmly), "), 1);
+    let vent = "this line could stand for `vent`, which is pressed only beside it; expected `pressing: Beside`";
+    refused("actions.ron", above, &firm("Is(\"comes_out\", \"pus\")"), vent);
+    let leg = "All([Is(\"comes_out\", \"pus\"), Is(\"place\", \"leg\")])";
+    assert_eq!(faults("actions.ron", above, &firm(leg)), Vec::<String>::new());
+    let not_there = "All([Is(\"comes_out\", \"pus\"), Not(OneOf(\"place\", [\"eye\", \"vent\"]))])";
+    let told = faults("actions.ron", above, &firm(not_there)).join("\n");
+    assert!(told.contains("could stand for `neck`, which is pressed lightly") && !told.contains("`eye`"), "{told}");
     refused("actions.ron", "presses: true, ", "", "no `presses`; expected `presses: true`");
     refused("actions.ron", "pressing: Beside, source: \"eye_guidance\"", "source: \"eye_guidance\"", "no `pressing`");
     let ends = "ends: Test(when: Is(\"breathing\", \"quiet\"), say: \"She breathes quietly, beak shut.\"), ";
@@ -271,9 +282,37 @@ fn an_act_says_what_its_kind_needs() {
     let first = "before: [\"phone_authority\"]";
     refused("actions.ron", first, "before: [\"phone_autority\"]", "did you mean `phone_authority`?");
     refused("actions.ron", first, "before: [\"move_no_bird\"]", "it would have to come before itself");
+    let way = "(id: \"cover_way\", part: Wound,";
+    let ring =
+        "action `cover_way`, field replaces: it would stand in for itself: cover_way, then cover_dry, then cover_way;";
+    let told = format!("actions.ron:{}: {ring}", line_of("actions.ron", way));
+    refused("actions.ron", way, &format!("{way} replaces: [\"cover_dry\"],"), &told);
+    refused("actions.ron", way, &format!("{way} replaces: [\"cover_way\"],"), "for itself: cover_way, then cover_way");
     let goes = "(never: \"by_mouth\", drop: \"soft_food\",";
     let stays = "(never: \"by_mouth\", drop: \"rinse\",";
     refused("actions.ron", goes, stays, "where `by_mouth` is forbidden `soft_food` would still be told");
+    // What one of its lines brings her into counts as well.
+    let fits = "say: \"Breast down in a ring of towel.\",";
+    let fed = "say: \"Breast down in a ring of towel.\", keeps: [Water],";
+    refused("actions.ron", fits, fed, "where `by_mouth` is forbidden `lay_on_breast` would still be told");
+    let boxed = "say: \"Breast down in a ring of towel.\", keeps: [ClosedBox],";
+    refused("actions.ron", fits, boxed, "action `lay_on_breast`: no `ends`; expected what ends it");
+}
+
+/// Whatever is told of an act is looked at, wherever it stands: a fit's `how`, its means, what is done meanwhile and alone.
+#[test]
+fn every_text_of_an_act_is_plain_and_claims_no_review() {
+    let sign = "not every terminal shows";
+    refused("actions.ron", "how: \"Lay the cloth on. Somebody", "how: \"Lay\u{2194} the cloth on. Somebody", sign);
+    refused("actions.ron", "means: \"clean cloth\"", "means: \"clean\u{2194} cloth\"", sign);
+    let meanwhile = "meanwhile: \"Until then room warmth,";
+    refused(
+        "actions.ron",
+        meanwhile,
+        "meanwhile: \"Reviewed by a vet: room warmth,",
+        "field `meanwhile` says that a vet",
+    );
+    refused("actions.ron", "undoable: \"Alone?", "undoable: \"Alone\u{2194}?", "field `undoable` holds");
 }
 
 #[test]
@@ -282,7 +321,13 @@ fn a_line_to_do_fits_a_phone() {
         "actions.ron",
         "say: \"Set her down upright, breast free.\"",
         "say: \"Immediately set her down, breast unrestricted.\"",
-        "longer than 36 characters",
+        "field `say` is longer than 36 characters",
+    );
+    refused(
+        "actions.ron",
+        "say: \"Breast down in a ring of towel.\"",
+        "say: \"Set her down in a ring of towel, her breast hanging free.\"",
+        "field `fits` has 12 words",
     );
 }
 

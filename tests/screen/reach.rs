@@ -3,7 +3,7 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::walk::Walk;
-use crate::common::{Bird, PROTOCOL, complete, now, partial};
+use crate::common::{Bird, PROTOCOL, clock, complete, now, partial};
 use coopside::care::cupboard::Cupboard;
 use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
@@ -130,21 +130,11 @@ fn read(walk: &mut Walk) -> Vec<String> {
     read
 }
 
-/// The sentence that tells a vet's clock, where one does. A sentence that says to phone tells whom to phone.
-fn clock(line: &str) -> Option<String> {
-    let tells = |sentence: &&str| {
-        let sentence = sentence.to_lowercase();
-        let of_a_vet = ["set off", "vet within", "by a vet:", "treatment by a vet", "seen by a vet", "vet now"];
-        !sentence.contains("phone") && of_a_vet.iter().any(|words| sentence.contains(words))
-    };
-    line.split(['.', '│']).find(tells).map(str::to_owned)
-}
-
 fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     let mut walk = lies_open(bird, Reach::Nobody);
     prop_assert!(walk.model.verdict.no_vet());
     for line in read(&mut walk) {
-        prop_assert_eq!(clock(&line), None, "{}", line);
+        prop_assert_eq!(clock::of_a_vet(&line), None, "{}", line);
     }
     // How grave it is stands there all the same, and whom to phone.
     let need = walk.model.verdict.need.low;
@@ -204,12 +194,19 @@ proptest! {
 /// The sieve above finds what it is for.
 #[test]
 fn a_vets_clock_is_known_for_one() {
-    for told in ["Vet now.", "Need: vet within hours", "phone her. Then set off.", "At the latest: treatment by a vet"]
-    {
-        assert!(clock(told).is_some(), "{told}");
+    for told in [
+        "Vet now.",
+        "Need: vet within hours",
+        "phone her. Then set off.",
+        "At the latest: treatment by a vet",
+        "Phone a vet now, and set off.",
+        "Phone any vet now, and set off.",
+        "Until a vet says so.",
+    ] {
+        assert!(clock::of_a_vet(told).is_some(), "{told}");
     }
     for told in ["No vet near? Phone any vet now.", "Gravest. No vet: phone any for advice.", "a vet gives it"] {
-        assert!(clock(told).is_none(), "{told}");
+        assert!(clock::of_a_vet(told).is_none(), "{told}");
     }
 }
 

@@ -60,8 +60,6 @@ pub struct Call<'c, 'a> {
     sums: Vec<Discriminant<Threshold>>,
 }
 
-/// So many words of what a rule makes of several signs are said before them.
-const A_BREATH: usize = 12;
 /// Words kept free to count the wounds that find no room: "And 3 more wounds."
 const COUNTING: usize = 4;
 
@@ -83,11 +81,7 @@ impl<'c, 'a> Call<'c, 'a> {
         let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
         let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
         let mut told = false;
-        let behind = self.found.behind(gravest);
-        let long = |words: &str| words.split_whitespace().count() > A_BREATH && self.signs_tell(gravest, &behind);
-        let behind: Vec<Finding> =
-            behind.iter().filter(|finding| !matches!(finding, Finding::Words(words) if long(words))).cloned().collect();
-        for finding in behind {
+        for finding in self.found.behind(gravest) {
             match finding {
                 // What happened finds its room beside a wound told at length.
                 Finding::Wound(number) => told |= self.wound(number, words(&story)),
@@ -151,7 +145,11 @@ impl<'c, 'a> Call<'c, 'a> {
         if untold > 0 {
             let wounds = if untold == 1 { "wound" } else { "wounds" };
             let told = untold < self.found.findings.wounds();
-            self.room.take(if told { format!("And {untold} more {wounds}.") } else { format!("Besides, {untold} {wounds}.") });
+            self.room.take(if told {
+                format!("And {untold} more {wounds}.")
+            } else {
+                format!("Besides, {untold} {wounds}.")
+            });
         }
     }
 

@@ -4,7 +4,7 @@ use super::Desk;
 use super::cond::Belongs;
 use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
 use crate::protocol::cond::Cond;
-use crate::protocol::raw;
+use crate::protocol::raw::{self, Stance};
 use crate::protocol::read::{Items, Placed};
 
 /// A field that was said and could not be read; its faults are told already. What was not said at all is no fault.
@@ -32,7 +32,11 @@ impl Desk {
         if !raw.how.is_empty() || raw.forbidden.is_none() {
             self.words(placed, &item, "how", &raw.how);
         }
-        self.fits_a_phone(placed, &item, &raw.say);
+        let more = [("means", &raw.means), ("meanwhile", &raw.meanwhile), ("undoable", &raw.undoable)];
+        for (field, text) in more.into_iter().filter(|(_, text)| !text.is_empty()) {
+            self.words(placed, &item, field, text);
+        }
+        self.fits_a_phone(placed, &item, "say", &raw.say);
         self.known_source(placed, &item, &raw.source);
         self.complete(act);
         let fits = raw.fits.into_iter().map(|fit| self.fit(act, fit)).collect::<Vec<_>>();
@@ -79,7 +83,7 @@ impl Desk {
     fn complete(&mut self, act: Act) {
         let action = &act.placed.item;
         let advised = !action.how.is_empty();
-        let lasts = action.air.is_some() || action.keeps.iter().any(|stance| stance.lasts());
+        let lasts = action.air.is_some() || action.may_keep().any(Stance::lasts);
         let comes_again = || act.items.rounds.iter().any(|round| round.item.with.contains(&action.id));
         let wants = [
             (
@@ -121,7 +125,10 @@ impl Desk {
         }
         let source = source.as_deref().map(Into::into);
         self.words(act.placed, act.item, "fits", &say);
-        self.fits_a_phone(act.placed, act.item, &say);
+        if !how.is_empty() {
+            self.words(act.placed, act.item, "fits", &how);
+        }
+        self.fits_a_phone(act.placed, act.item, "fits", &say);
         if pressing.is_some() != act.placed.item.presses {
             let what = if act.placed.item.presses {
                 "no `pressing`; expected Firmly, Lightly or Beside in every line of an action that presses"
@@ -143,7 +150,9 @@ impl Desk {
     fn question_named(&mut self, act: Act, field: &'static str, when: &raw::Cond) -> Option<Cond> {
         let when = self.cond(&Belongs { placed: act.placed, item: act.item, field }, when, act.items)?;
         if when.questions().is_empty() {
-            let what = format!("`{field}` names no question; expected a question and its answers");
+            let what = format!(
+                "`{field}` names no question, so nothing anybody sees would decide it; expected a question and its answers: `Is(\"question\", \"answer\")`"
+            );
             self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
         }
         Some(when)
@@ -192,7 +201,7 @@ impl Desk {
                 || act.items.rules_out.iter().any(|out| out.item.never == *ban && out.item.drop == other.id)
         };
         let left = act.items.actions.iter().map(|placed| &placed.item).filter(|other| {
-            !other.how.is_empty() && other.keeps.iter().any(|stance| bars.contains(stance)) && !goes(other)
+            !other.how.is_empty() && other.may_keep().any(|stance| bars.contains(&stance)) && !goes(other)
         });
         for other in left {
             let what = format!(
@@ -216,12 +225,7 @@ impl Desk {
         match end {
             raw::Until::Test { when, say } => {
                 self.words(act.placed, act.item, field, &say);
-                let when = self.cond(&Belongs { placed: act.placed, item: act.item, field }, &when, act.items)?;
-                if when.questions().is_empty() {
-                    let what = "a test that ends a ban names a question and its answers".to_owned();
-                    self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
-                }
-                Some(End::Test { when, say })
+                Some(End::Test { when: self.question_named(act, field, &when)?, say })
             }
             raw::Until::Lives { because } => {
                 self.words(act.placed, act.item, field, &because);
@@ -237,14 +241,14 @@ impl Desk {
     }
 
     /// A line of "do now" has at most eight words, and is not cut on a phone.
-    pub(super) fn fits_a_phone<T>(&mut self, placed: &Placed<T>, item: &str, say: &str) {
+    pub(super) fn fits_a_phone<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, say: &str) {
         let count = say.split_whitespace().count();
         if count > 8 {
-            let what = format!("field `say` has {count} words; a line of \"do now\" has at most eight");
+            let what = format!("field `{field}` has {count} words; a line of \"do now\" has at most eight");
             self.faults.push(placed.fault(item.to_owned(), say, what));
         }
         if say.chars().count() > 36 {
-            let what = "field `say` is longer than 36 characters; it would be cut on a phone".to_owned();
+            let what = format!("field `{field}` is longer than 36 characters; it would be cut on a phone");
             self.faults.push(placed.fault(item.to_owned(), say, what));
         }
     }

@@ -4,7 +4,7 @@ use super::{Desk, find};
 use crate::protocol::action::ActionAt;
 use crate::protocol::fault::nearest;
 use crate::protocol::raw;
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::rule::{Conflict, Instruction, RulesOut, Watch, WatchAt};
 
 impl Desk {
@@ -53,19 +53,6 @@ impl Desk {
             phones: raw.phones,
             source: raw.source.as_str().into(),
         })
-    }
-
-    /// What comes where an instruction has not helped ends some time: nobody is led round in a ring.
-    pub(super) fn rings(&mut self, items: &Items) {
-        let again = |id: &str| items.instructions.iter().find(|one| one.item.id == id)?.item.again.as_deref();
-        for placed in &items.instructions {
-            let first = placed.item.id.as_str();
-            let mut chain = std::iter::successors(again(first), |id| again(id)).take(items.instructions.len());
-            if chain.any(|id| id == first) {
-                let what = "`again` leads back to where it began: nobody would ever come out".to_owned();
-                self.faults.push(placed.fault(format!("instruction `{first}`"), "again", what));
-            }
-        }
     }
 
     pub(super) fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {

@@ -10,15 +10,11 @@ use crate::protocol::raw::{self, Pressing};
 use crate::protocol::read::{Items, Placed};
 
 impl Desk {
-    /// No action comes before itself, by whatever way round; none comes before one of an earlier part of the plan.
+    /// No action comes before one of an earlier part of the plan.
     pub(super) fn in_order(&mut self, items: &Items) {
         let named = |id: &String| items.actions.iter().find(|placed| placed.item.id == *id);
         for placed in &items.actions {
             let raw::Action { id, before, part, .. } = &placed.item;
-            if let Some(way) = round(items, id) {
-                let what = format!("it would have to come before itself: {}", way.join(", then "));
-                self.faults.push(placed.fault(format!("action `{id}`, field before"), id, what));
-            }
             for later in before.iter().filter_map(named).filter(|later| later.item.part < *part) {
                 let later = &later.item.id;
                 let what = format!("`{later}` stands in an earlier part of the plan, and cannot come after it");
@@ -37,58 +33,68 @@ impl Desk {
             let Some(placed) = items.actions.iter().find(|placed| action.id == *placed.item.id) else { continue };
             for region in regions {
                 let Some(choice) = question.choice_at(region.place.as_str()) else { continue };
-                let line = action.fits.iter().find(|fit| decides(&fit.when, at, choice));
-                self.pressed(placed, region, line);
+                let decisive = action.fits.iter().position(|fit| decides(&fit.when, at, choice));
+                let lines = decisive.and_then(|last| action.fits.get(..=last));
+                let could_stand = |fit: &&Fit| !excludes(&fit.when, at, choice);
+                self.pressed(placed, region, lines.map(|lines| lines.iter().filter(could_stand)));
             }
         }
     }
 
-    fn pressed(&mut self, placed: &Placed<raw::Action>, region: &Region, line: Option<&Fit>) {
-        let said = line.and_then(|line| line.pressing).unwrap_or(Pressing::Firmly);
-        if said >= region.pressing {
-            return;
-        }
+    /// Of the lines that could stand for a region, down to the first that it alone decides, none presses harder than it bears.
+    fn pressed<'f>(
+        &mut self,
+        placed: &Placed<raw::Action>,
+        region: &Region,
+        lines: Option<impl Iterator<Item = &'f Fit>>,
+    ) {
         let how = match region.pressing {
-            Pressing::Firmly => "firmly",
+            Pressing::Firmly => return,
             Pressing::Lightly => "lightly",
             Pressing::Beside => "only beside it",
         };
         let id = &placed.item.id;
-        let what = format!(
-            "no line for `{}`, which is pressed {how}; expected (when: OneOf(\"{PLACE}\", [\"{}\"]), ..) under `fits`",
-            region.place, region.place
-        );
-        self.faults.push(placed.fault(format!("action `{id}`, field fits"), id, what));
-    }
-}
-
-/// The way by which an action would come before itself.
-fn round(items: &Items, id: &str) -> Option<Vec<String>> {
-    let mut ways: Vec<Vec<&String>> = before(items, id).map(|next| vec![next]).collect();
-    let mut seen: Vec<&String> = Vec::new();
-    while let Some(way) = ways.pop() {
-        let last = *way.last()?;
-        if last == id {
-            return Some(std::iter::once(id.to_owned()).chain(way.into_iter().cloned()).collect());
-        }
-        if !seen.contains(&last) {
-            seen.push(last);
-            ways.extend(before(items, last).map(|next| way.iter().copied().chain([next]).collect()));
+        let Some(lines) = lines else {
+            let what = format!(
+                "no line for `{}`, which is pressed {how}; expected (when: OneOf(\"{PLACE}\", [\"{}\"]), ..) under `fits`",
+                region.place, region.place
+            );
+            self.faults.push(placed.fault(format!("action `{id}`, field fits"), id, what));
+            return;
+        };
+        for line in lines.filter(|line| line.pressing.unwrap_or_default() < region.pressing) {
+            let what = format!(
+                "this line could stand for `{}`, which is pressed {how}; expected `pressing: {:?}`, or this line further down, below the one for `{}`",
+                region.place, region.pressing, region.place
+            );
+            self.faults.push(placed.fault(format!("action `{id}`, field fits"), &line.say, what));
         }
     }
-    None
 }
 
-fn before<'i>(items: &'i Items, id: &str) -> impl Iterator<Item = &'i String> {
-    items.actions.iter().filter(move |placed| placed.item.id == *id).flat_map(|placed| &placed.item.before)
-}
-
-/// Whether one answer alone fulfils a condition.
+/// Whether one answer alone fulfils a condition, whatever else is known.
 fn decides(cond: &Cond, question: QuestionAt, choice: u8) -> bool {
+    let fulfils = |part: &Cond| decides(part, question, choice);
     match cond {
+        Cond::Always => true,
         Cond::Answer(at, set) => *at == question && set.holds(choice),
-        Cond::Any(parts) => parts.iter().any(|part| decides(part, question, choice)),
-        Cond::All(parts) => !parts.is_empty() && parts.iter().all(|part| decides(part, question, choice)),
-        Cond::Always | Cond::Not(_) | Cond::Count(..) | Cond::SomeWound(_) | Cond::AtLeast(_) | Cond::Under(_) => false,
+        Cond::Any(parts) => parts.iter().any(fulfils),
+        Cond::All(parts) => parts.iter().all(fulfils),
+        Cond::Count(least, parts) => parts.iter().filter(|part| fulfils(part)).count() >= *least,
+        Cond::Not(part) => excludes(part, question, choice),
+        Cond::SomeWound(_) | Cond::AtLeast(_) | Cond::Under(_) => false,
+    }
+}
+
+/// Whether one answer alone keeps a condition from being fulfilled, whatever else is known.
+fn excludes(cond: &Cond, question: QuestionAt, choice: u8) -> bool {
+    let excluded = |part: &Cond| excludes(part, question, choice);
+    match cond {
+        Cond::Answer(at, set) => *at == question && !set.holds(choice),
+        Cond::Any(parts) => parts.iter().all(excluded),
+        Cond::All(parts) => parts.iter().any(excluded),
+        Cond::Count(least, parts) => parts.iter().filter(|part| !excluded(part)).count() < *least,
+        Cond::Not(part) => decides(part, question, choice),
+        Cond::Always | Cond::SomeWound(_) | Cond::AtLeast(_) | Cond::Under(_) => false,
     }
 }

@@ -77,7 +77,7 @@ impl Desk {
         }
         if let Some(say) = &raw.say {
             self.words(placed, &item, "say", say);
-            self.fits_a_phone(placed, &item, say);
+            self.fits_a_phone(placed, &item, "say", say);
         }
         if raw.undone && raw.say.is_none() {
             let what = "what is done in place of an action needs a `say` of its own".to_owned();

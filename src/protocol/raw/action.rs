@@ -57,7 +57,7 @@ pub struct Action {
     /// Whether it comes before any phone call.
     #[serde(default)]
     pub at_once: bool,
-    /// Whether it does nothing to her: then it is advised in doubt, too.
+    /// What becomes of it in doubt: what does nothing to her is advised then, too.
     #[serde(default)]
     pub in_doubt: InDoubt,
     /// Whether it is done to one wound, so that what is said of one wound leaves the others alone.
@@ -76,6 +76,13 @@ pub struct Action {
     #[serde(default)]
     pub done_like: Option<String>,
     pub source: String,
+}
+
+impl Action {
+    /// Every state it may bring her into: its own, and those of its lines where more is known of her.
+    pub fn may_keep(&self) -> impl Iterator<Item = Stance> {
+        self.keeps.iter().chain(self.fits.iter().filter_map(|fit| fit.keeps.as_ref()).flatten()).copied()
+    }
 }
 
 /// Other lines for a bird or a wound of which this is known beyond doubt.
@@ -194,11 +201,6 @@ impl Stance {
             | Self::Bandaged
             | Self::Unbandaged => true,
         }
-    }
-
-    /// Whether of two lines, each of which keeps her in some states, both cannot be followed.
-    pub fn clash(one: &[Self], other: &[Self]) -> bool {
-        one.iter().any(|stance| other.iter().any(|two| stance.contradicts(*two)))
     }
 
     /// Whether two lines, one of each, cannot both be followed.

@@ -3,8 +3,7 @@
 use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Witness};
-use crate::protocol::action::{Action, ActionAt};
-use crate::protocol::raw::Stance;
+use crate::protocol::action::{Action, ActionAt, Asks};
 use crate::protocol::rule::{Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
@@ -80,14 +79,13 @@ fn no_contradiction(desk: &Desk, found: &mut Found) -> Looked {
 
 /// Why two actions for the whole bird cannot both be followed.
 fn contradiction(one: &Action, other: &Action) -> Option<&'static str> {
-    let of_her = |action: &Action| !action.wound && action.fits.iter().all(|fit| fit.keeps.is_none());
-    if one.air.zip(other.air).is_some_and(|(one, other)| one != other) {
-        Some("ask for air of another warmth")
-    } else if of_her(one) && of_her(other) && Stance::clash(&one.keeps, &other.keeps) {
-        Some("bring her into states that contradict each other")
-    } else {
-        None
-    }
+    asks_of_her(one).contradicts(asks_of_her(other))
+}
+
+/// What an action asks of every bird it is told for.
+fn asks_of_her(action: &Action) -> Asks<'_> {
+    let always = !action.wound && action.fits.iter().all(|fit| fit.keeps.is_none());
+    Asks { air: action.air, keeps: if always { &action.keeps } else { &[] } }
 }
 
 /// An instruction fills the screen at once. What a rule in force forbids is left out of it; so for every bird whose answer
