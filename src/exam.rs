@@ -65,7 +65,7 @@ pub struct Exam<'p> {
     pub running: Option<(Id, DateTime<Utc>)>,
     skipped: Vec<Spot>,
     /// The instruction that has just been carried out, and what is asked after it.
-    followed: Option<(Id, Spot)>,
+    followed: Option<Followed>,
     /// The instructions that have come on screen.
     shown: Vec<Id>,
     /// The later look it stands in, if it does.
@@ -92,7 +92,7 @@ impl<'p> Exam<'p> {
             _ => None,
         });
         let shown = shown.collect();
-        let followed = followed(protocol, &standing);
+        let followed = Followed::of(&standing);
         let look = Look::of(protocol, &standing);
         let (place, turned, running) = (Place::Done, false, None);
         let mut exam = Self { protocol, findings, place, turned, running, skipped, followed, shown, look, sheet };
@@ -420,16 +420,27 @@ impl<'p> Exam<'p> {
     }
 }
 
-/// The instruction that was carried out last and what was turned to after it, while that has not been answered. Where it has a
-/// clock, it was not carried out before most of that had run: half a minute's pressing has not failed.
-fn followed(protocol: &Protocol, standing: &[&Stamped]) -> Option<(Id, Spot)> {
-    let ended = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Ended(_)))?;
-    let mut after = standing.iter().skip(ended).map(|stamped| &stamped.entry);
-    let (Some(Entry::Ended(id)), Some(Entry::Turned(spot))) = (after.next(), after.next()) else { return None };
-    let answered = after.any(|entry| matches!(entry, Entry::Said(_)));
-    let began = standing.iter().take(ended).rfind(|stamped| stamped.entry == Entry::Began(id.clone()))?;
-    let took = standing.get(ended)?.at - began.at;
-    let timer_s = protocol.instruction(id.as_str())?.timer_s.unwrap_or(0);
-    let done = took >= TimeDelta::seconds(i64::from(timer_s) * 4 / 5);
-    (done && !answered).then(|| (id.clone(), spot.clone()))
+/// The instruction that ended last, when it began, and what was turned to after it, while that has not been answered.
+#[derive(Clone, Debug)]
+struct Followed {
+    did: Id,
+    began: DateTime<Utc>,
+    asks: Spot,
+}
+
+impl Followed {
+    fn of(standing: &[&Stamped]) -> Option<Self> {
+        let ended = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Ended(_)))?;
+        let mut after = standing.iter().skip(ended).map(|stamped| &stamped.entry);
+        let (Some(Entry::Ended(did)), Some(Entry::Turned(asks))) = (after.next(), after.next()) else { return None };
+        let answered = after.any(|entry| matches!(entry, Entry::Said(_)));
+        let began = standing.iter().take(ended).rfind(|stamped| stamped.entry == Entry::Began(did.clone()))?.at;
+        (!answered).then(|| Self { did: did.clone(), began, asks: asks.clone() })
+    }
+
+    /// Whether it has been carried out by now: half a minute's pressing has not failed. The last moments are not waited for.
+    fn is_done(&self, protocol: &Protocol, now: DateTime<Utc>) -> bool {
+        let timer_s = protocol.instruction(self.did.as_str()).and_then(|instruction| instruction.timer_s).unwrap_or(0);
+        now - self.began >= TimeDelta::seconds(i64::from(timer_s) * 4 / 5)
+    }
 }

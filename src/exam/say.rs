@@ -5,6 +5,7 @@ use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Id, Statement};
 use crate::protocol::question::Asked;
 use crate::protocol::{Protocol, cond::QuestionAt};
+use chrono::{DateTime, Utc};
 
 /// What is asked once an instruction has been carried out: the wound's question that called it up, again, where something
 /// else comes if it has not helped; else the question the protocol names for it.
@@ -39,13 +40,14 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
 
 /// The entries for one answer to one question.
 ///
-/// Where the answer calls up what has just been done for it, more of the same has not helped: what comes next is told.
-pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer) -> Vec<Entry> {
+/// Where the answer calls up what has just been done for it, as long as it takes, more of the same has not helped: what comes next
+/// is told.
+pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer, now: DateTime<Utc>) -> Vec<Entry> {
     let instruct = instruction(protocol, asked.question, &answer);
     let instruct = instruct.map(|id| {
         let spot = exam.spot(asked);
-        let did = exam.followed.as_ref().filter(|(_, asks)| *asks == spot).map(|(did, _)| did);
-        did.and_then(|did| goes_on(protocol, did, &id)).unwrap_or(id)
+        let did = exam.followed.as_ref().filter(|did| did.asks == spot && did.is_done(protocol, now));
+        did.and_then(|done| goes_on(protocol, &done.did, &id)).unwrap_or(id)
     });
     // What only keeps from harm is told once.
     let again = |id: &Id| is_once(protocol, id) && exam.shown.contains(id);
@@ -70,13 +72,13 @@ fn is_once(protocol: &Protocol, id: &Id) -> bool {
 /// The entries for a sign of a list that is chosen: it is seen, or (chosen again) it is not after all.
 ///
 /// A sign whose instruction is wanted each time is affirmed however often it is chosen.
-pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked) -> Vec<Entry> {
+pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, now: DateTime<Utc>) -> Vec<Entry> {
     let question = protocol.ask(asked.question);
     let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
     let seen = exam.said_now(asked) == Some(&Answer::Choice(worst.id.clone()));
     let wanted_again = worst.instruct.as_ref().is_some_and(|id| !is_once(protocol, id));
     let chosen = if seen && !wanted_again { first } else { worst };
-    answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()))
+    answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()), now)
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".

@@ -333,7 +333,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         Meaning::Answer(asked, answer) => {
             // What was asked after an instruction, answered before its time was up.
             let early = model.exam.turned && exam::put_aside(model.protocol, &model.log).is_some();
-            let entries = exam::answer(model.protocol, &model.exam, asked, answer);
+            let entries = exam::answer(model.protocol, &model.exam, asked, answer, model.now);
             let calls_up = entries.iter().any(|entry| matches!(entry, Entry::Began(_)));
             let effects = record(model, entries);
             if early && !calls_up && model.notice.is_none() {
@@ -342,7 +342,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             effects
         }
         Meaning::Sign(asked) => {
-            let entries = exam::choose_sign(model.protocol, &model.exam, asked);
+            let entries = exam::choose_sign(model.protocol, &model.exam, asked, model.now);
             record(model, entries)
         }
         Meaning::NoneOfTheRest(list) => {
@@ -414,7 +414,7 @@ fn turn_to(model: &mut Model, spot: Option<Spot>) -> Vec<Effect> {
 fn cannot_tell(model: &mut Model) -> Vec<Effect> {
     match model.exam.place.clone() {
         Place::Ask(asked) => {
-            let entries = exam::answer(model.protocol, &model.exam, asked, Answer::CannotTell);
+            let entries = exam::answer(model.protocol, &model.exam, asked, Answer::CannotTell, model.now);
             record(model, entries)
         }
         Place::List(list) => {

@@ -11,6 +11,7 @@ mod figures;
 mod heard;
 mod judge;
 mod label;
+mod lately;
 mod neck;
 mod phone;
 mod plans;

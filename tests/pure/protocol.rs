@@ -303,7 +303,7 @@ fn an_act_says_what_its_kind_needs() {
 #[test]
 fn every_text_of_an_act_is_plain_and_claims_no_review() {
     let sign = "not every terminal shows";
-    refused("actions.ron", "how: \"Lay the cloth on. Somebody", "how: \"Lay\u{2194} the cloth on. Somebody", sign);
+    refused("actions.ron", "how: \"Still red? Somebody", "how: \"Still\u{2194} red? Somebody", sign);
     refused("actions.ron", "means: \"clean cloth\"", "means: \"clean\u{2194} cloth\"", sign);
     let meanwhile = "meanwhile: \"Until then room warmth,";
     refused(

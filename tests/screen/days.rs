@@ -571,3 +571,26 @@ fn a_need_that_rose_after_a_vets_word_says_so_and_one_that_did_not_stands() {
     let need = words(&walk.press("<enter>f").frame(60, 24));
     assert!(need.contains("WORSE since a vet was asked"), "{need}");
 }
+
+/// A need that stands at its highest can rise no further; a bird that gets worse after a vet's word is told as worse all the same.
+#[test]
+fn a_bird_that_collapses_after_a_vets_word_is_worse_though_the_need_was_highest() {
+    use coopside::days::SinceVet;
+    let choice = |question: &str, answer: &str| say(About::Bird, question, answer);
+    let since = |later: Vec<Statement>| {
+        let mut told = log(&[(0, vec![choice("kind", "hen"), choice("bleeding_hard", "yes")])]);
+        told.push(Stamped { at: now() + TimeDelta::minutes(30), entry: Entry::VetSaid("Keep her quiet".into()) });
+        let at = now() + TimeDelta::hours(1);
+        told.push(Stamped { at, entry: Entry::LookBegan(Vec::new()) });
+        told.push(Stamped { at, entry: Entry::Said(later) });
+        told.push(Stamped { at, entry: Entry::LookDone });
+        coopside::days::since_vet(&PROTOCOL, &told, &coopside::days::Days::of(&told))
+    };
+    assert!(matches!(since(vec![choice("posture", "normal")]), Some(SinceVet::NotWorse(_))));
+    assert!(matches!(since(vec![choice("posture", "collapsed")]), Some(SinceVet::Worse(_))));
+    assert!(matches!(since(vec![choice("breathing", "open")]), Some(SinceVet::Worse(_))));
+    assert!(
+        matches!(since(vec![choice("posture", "hunched")]), Some(SinceVet::NotWorse(_))),
+        "it needs no vet within hours"
+    );
+}

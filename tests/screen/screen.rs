@@ -425,16 +425,21 @@ fn after_pressing_a_wound_it_is_asked_again_whether_it_bleeds() {
 #[test]
 fn a_bleed_that_pressing_did_not_stop_sends_you_off() {
     let mut walk = Walk::new();
-    assert_eq!(walk.press("1<enter>").asked(), "bleeding_now");
-    assert_eq!(walk.press("3").asked(), "instruction press_go");
+    assert_eq!(walk.press("1").wait(20).press("<enter>").asked(), "bleeding_now");
+    // Twenty seconds are no five minutes: the same once more, with its whole clock.
+    assert_eq!(walk.press("3").asked(), "instruction press");
+    assert!(walk.frame(40, 20).contains("5:00 to go"), "{}", walk.frame(40, 20));
+    // Put aside, it goes on by the clock: what is answered when that has run was pressed for.
+    assert_eq!(walk.wait(30).press("<enter>").asked(), "bleeding_now");
+    assert_eq!(walk.wait(271).press("3").asked(), "instruction press_go");
     assert!(walk.frame(40, 20).contains("PRESS ON, AND PHONE") && walk.frame(40, 20).contains("Phone a vet"));
-    assert_eq!(walk.press("<enter>").asked(), "bleeding_now");
+    assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeding_now");
     assert_eq!(walk.press("2").asked(), "instruction fix_go");
     // A second wound that bleeds is pressed like any first one.
     let mut walk = Walk::new();
     walk.press(STORY).to("any wound").press("1 8 2 4");
     assert_eq!(walk.asked(), "instruction press");
-    assert_eq!(walk.press("<enter>").asked(), "bleeds");
+    assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeds");
     assert_eq!(walk.press("4").asked(), "instruction press_go");
 }
 
@@ -933,7 +938,7 @@ fn a_card_put_aside_early_says_what_was_left() {
     assert!(frame.contains("4:42 were still to go"), "{frame}");
     assert!(walk.model.timer().is_some_and(|timer| timer.seconds == 282), "its clock does not run on");
     // Another card for the same step brings its own clock.
-    walk.press("2");
+    walk.wait(282).press("2");
     assert_eq!((walk.asked().as_str(), walk.model.timer()), ("instruction press_go", None));
     let mut whole = Walk::new();
     let frame = whole.press("1").wait(301).press("<enter>").frame(60, 24);

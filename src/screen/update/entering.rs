@@ -91,7 +91,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
                 return Vec::new();
             }
             model.typed = None;
-            let entries = exam::answer(model.protocol, &model.exam, asked, answer);
+            let entries = exam::answer(model.protocol, &model.exam, asked, answer, model.now);
             record(model, entries)
         }
         Err(error) => {
@@ -207,7 +207,7 @@ pub(super) fn keep_draft(model: &mut Model) -> Vec<Effect> {
     let Some(draft) = model.draft.take() else { return Vec::new() };
     model.typed = None;
     if let (Place::Ask(asked), Some(figure)) = (model.exam.place.clone(), draft.figure()) {
-        let entries = exam::answer(model.protocol, &model.exam, asked, Answer::Figure(figure));
+        let entries = exam::answer(model.protocol, &model.exam, asked, Answer::Figure(figure), model.now);
         record(model, entries)
     } else {
         model.look_afresh();
