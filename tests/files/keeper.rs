@@ -306,6 +306,8 @@ proptest! {
         let mut ledger = Ledger::open(place.path()).unwrap_or_else(|error| panic!("{error}"));
         let kept = ledger.carry_in(&mut bytes.as_slice());
         let count = ledger.count(&coopside::ledger::Filter { closed: true, archived: true, ..Default::default() }).unwrap_or(99);
+        let events = ledger.carry_out(None, "", &mut Vec::new()).unwrap_or(99);
+        prop_assert_eq!(events, kept.as_ref().map_or(0, |carried| carried.new));
         prop_assert_eq!(count == 0, kept.map_or(true, |carried| carried.cases.is_empty()));
     }
 

@@ -2,7 +2,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use crate::common::{PROTOCOL, complete, count, now, partial, reference};
+use crate::common::{self, Bird, PROTOCOL, complete, count, now, partial, reference};
 use chrono::TimeDelta;
 use coopside::finding::{About, Findings, Statement};
 use coopside::judge::{Target, Verdict, judge, levels};
@@ -128,6 +128,31 @@ fn the_envelope_is_exact_over_every_completion_tried() {
         birds += 1;
     }
     assert!(birds > 10 && narrowed > 0, "{birds} birds, of whom the judge alone told {narrowed} too wide a band");
+}
+
+/// Each rule that moves a scale, on a bird of whom all else is fine: what it reads is open, of her and of her second wound. Random
+/// birds hardly ever hang on one seldom rule, and most show both ends without a search.
+#[test]
+fn the_envelope_is_exact_where_one_rule_decides() {
+    let fine = |wound: bool| {
+        PROTOCOL.questions.iter().filter(|one| one.wound == wound).map(|_| common::Said::Choice(0)).collect()
+    };
+    let mut held = 0;
+    for rule in PROTOCOL.rules.iter().filter(|rule| Scale::ALL.iter().any(|scale| scale.of(rule) > 0)) {
+        let mut bird = Bird { whole: fine(false), wounds: vec![fine(true), fine(true)], looked_over: true };
+        let reads = rule.when.questions();
+        for wound in [None, Some(1)] {
+            let of = PROTOCOL.enumerated().filter(|(_, question)| question.wound == wound.is_some()).enumerate();
+            of.filter(|(_, (at, _))| reads.contains(at)).for_each(|(place, _)| bird.leave_open((wound, place)));
+        }
+        let findings = bird.findings();
+        let sheet = Sheet::lay(&PROTOCOL, &findings, now());
+        if let Some((found, _)) = by_brute_force(&PROTOCOL, &sheet, &open(&PROTOCOL, &sheet), OF_ONE) {
+            assert_eq!(proven(&PROTOCOL, &sheet), found, "{}", rule.id);
+            held += 1;
+        }
+    }
+    assert!(held > 150, "{held} rules");
 }
 
 /// A condition over a few questions, three levels deep.

@@ -4,13 +4,13 @@
 
 use crate::common::{PROTOCOL, clock, count, now, rolled};
 use coopside::care::{self, Plan, Step, plan};
-use coopside::finding::{About, Answer, Findings};
+use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
 use coopside::judge::{Target, Verdict, judge};
 use coopside::protocol::raw::{Air, Pressing, Stance};
 use coopside::protocol::scale::Humane;
-use coopside::protocol::{PLACE, UNSET};
+use coopside::protocol::{PLACE, REACH, UNSET};
 use coopside::zone::Zone;
 use std::{panic, thread};
 
@@ -36,15 +36,26 @@ impl Drop for Held {
     }
 }
 
-/// Holds a claim against every bird. A claim returns whether there was anything about her to hold it against, and there must be
-/// for at least so many birds.
+/// Holds a claim against every bird, as she was rolled.
 fn of_every_bird(seed: u64, least: usize, claim: impl Fn(&Case) -> bool + Sync) {
-    let claim = &claim;
+    of_every_bird_made(seed, least, |_| (), claim);
+}
+
+/// Holds a claim against every bird, each made fit for it first. A claim returns whether there was anything about her to hold it
+/// against, and there must be for at least so many birds.
+fn of_every_bird_made(
+    seed: u64,
+    least: usize,
+    make: impl Fn(&mut Findings) + Sync,
+    claim: impl Fn(&Case) -> bool + Sync,
+) {
+    let (make, claim) = (&make, &claim);
     let half = |seed: u64| {
         let mut rng = fastrand::Rng::with_seed(seed);
         let mut applied = 0;
         for nth in 0..count(2_000, 50_000) {
-            let (known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
+            let (mut known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
+            make(&mut known);
             let verdict = judge(&PROTOCOL, &known, now());
             let plan = plan(&PROTOCOL, &verdict, &cupboard);
             let held = Held { seed, nth, case: Case { known, verdict, plan } };
@@ -179,13 +190,22 @@ fn no_vet_s_clock_runs_where_none_can_be_reached() {
 fn a_dirty_wound_never_waits_in_silence() {
     let rinse = PROTOCOL.actions_enumerated().find(|(_, action)| action.id == *"rinse").map(|(at, _)| at);
     let Some(rinse) = rinse else { panic!("no action `rinse`") };
-    of_every_bird(5, 200, |case| {
+    let dirty = |known: &mut Findings| {
+        for wound in 0..known.wounds() {
+            for (question, answer) in [("dirt", "dirty"), ("bleeds", "dry")] {
+                let answer = Answer::Choice(answer.into());
+                known.say(Statement { about: About::Wound(wound), question: question.into(), answer }, now());
+            }
+        }
+    };
+    of_every_bird_made(5, 1_500, dirty, |case| {
         let mut held = false;
         for wound in 0..case.known.wounds() {
             let answer = |id: &str| case.known.answer(About::Wound(wound), id).map(|said| &said.statement.answer);
             let is = |id: &str, any: &[&str]| matches!(answer(id), Some(Answer::Choice(said)) if any.iter().any(|one| *said == **one));
             // What nobody has looked at yet stands under what is still open.
-            if ["place", "depth"].iter().any(|id| answer(id).is_none()) {
+            let reach = case.known.answer(About::Bird, REACH);
+            if reach.is_none() || ["place", "depth"].iter().any(|id| answer(id).is_none()) {
                 continue;
             }
             if !is("dirt", &["dirty", "foul"]) || !is("what", &["scrape", "cut", "hole", "skin_gone"]) {

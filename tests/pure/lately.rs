@@ -110,7 +110,7 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
         care::until(&PROTOCOL, &verdict.fitting, *target, because, plan.no_vet).unwrap_or_default()
     };
     let string = end(&[(0, About::Bird, "string", "yes")]);
-    assert!(string.starts_with("Until: A day is gone") && string.contains("no food"), "{string}");
+    assert!(string.starts_with("Until: An hour awake") && string.contains("no food"), "{string}");
     let crop = end(&[(0, About::Bird, "crop_leaks", "yes")]);
     assert!(crop.contains("Small sips by herself"), "{crop}");
     let gut = end(&[

@@ -400,14 +400,18 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                     [("place", place.id.as_str()), ("what", "cut"), ("depth", depth.id.as_str()), ("comes_out", leak)];
                 let findings = wounded(&said);
                 let verdict = judge(&PROTOCOL, &findings, now());
-                assert_eq!(verdict.need.low, Need::Now, "{said:?}");
+                // On a limb, a comb or an eyelid nothing inside can open: there it is smeared on, and counts as dirt.
+                let outside = ["comb", "eye", "wing", "leg", "foot"].contains(&place.id.as_str());
+                let smeared = outside && leak != "bubbles";
+                let least = if smeared { Need::WithinADay } else { Need::Now };
+                assert!(verdict.need.low >= least, "{said:?}");
                 let banned =
                     verdict.never.iter().filter(|never| PROTOCOL.action(never.target.action).id == *"by_mouth");
                 for never in banned {
                     let end = coopside::care::until(&PROTOCOL, &verdict.fitting, never.target, &never.because, true);
                     // A hole in the crop is closed days later, and birds with one are usually bright: WikiVet, crop fistula.
                     let crop = leak == "food" && ["neck", "breast", "head"].contains(&place.id.as_str());
-                    let ends = if crop { "Until: A day is gone, nobody was found." } else { "It stays forbidden" };
+                    let ends = if crop { "Until: An hour awake, upright and warm" } else { "It stays forbidden" };
                     assert!(end.is_some_and(|end| end.starts_with(ends)), "{said:?}");
                 }
             }

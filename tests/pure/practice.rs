@@ -15,9 +15,10 @@ use coopside::practice::{
     Advice, Alike, Compared, Debrief, Deed, DrawError, Given, Grade, Mark, Script, Trial, Wanted, check, compare,
     debrief, draw, lessons, marks, score,
 };
+use coopside::protocol::cond::QuestionAt;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::prove::is_possible;
-use coopside::sheet::Sheet;
+use coopside::sheet::{Cell, Sheet};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -83,6 +84,12 @@ fn drawn_birds_can_be_and_are_marked_rightly() {
         let (trial, debrief) = go(&script, &[], Some(Given::default()));
         let mark = Mark::of(&PROTOCOL, &trial, &debrief);
         assert!(mark.quality() < 3, "seed {seed}: {mark:?}");
+        // Every sign of her is told, of each of her wounds.
+        let ordered = PROTOCOL.enumerated().filter(|(_, question)| question.ordered && question.id != *"reach");
+        let cells = ordered.flat_map(|(at, one)| sheet.abouts(one).map(move |about| (about, at)));
+        let is_sign = |(about, at): &(About, QuestionAt)| matches!(sheet.cell((*about).into(), *at), Cell::Given(1..));
+        let signs = cells.filter(is_sign).count();
+        assert_eq!(debrief.readings.len(), signs, "seed {seed}");
         assert!(!matches!(debrief.advice, Advice::Harder | Advice::TooHigh), "seed {seed}: {:?}", debrief.advice);
     }
     assert_eq!(rungs.len(), 4, "only these came up: {rungs:?}");

@@ -257,7 +257,7 @@ fn an_act_says_what_its_kind_needs() {
     let eye = "Any([OneOf(\"place\", [\"eye\"]), OneOf(\"bleeds_where\", [\"eye\"])])";
     refused("actions.ron", eye, "Is(\"bleeds_where\", \"eye\")", "no line for `eye`, which is pressed only beside it");
     // A line above that of the place, on another condition, could stand in its stead; one that the place rules out could not.
-    let above = "fits: [(when: OneOf(\"comes_out\", [\"food\", \"droppings\"]), say: \"Press beside it, never on it.\"";
+    let above = "fits: [(when: All([OneOf(\"comes_out\", [\"food\", \"droppings\"])";
     let firm =
         |when: &str| above.replacen('[', &format!("[(when: {when}, say: \"Press it hard.\", pressing: Firmly), "), 1);
     let vent = "this line could stand for `vent`, which is pressed only beside it; expected `pressing: Beside`";

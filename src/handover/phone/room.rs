@@ -100,12 +100,15 @@ impl<'c, 'a> Call<'c, 'a> {
         }
     }
 
-    /// What the other reasons of at least this need rest on, gravest first: so many signs, then the worst wound, then the rest.
+    /// What the other reasons of at least this need, or for which an authority is called, rest on, gravest first: so many signs, then the worst wound, then the rest.
     pub fn reasons(&mut self, first_signs: usize, need: Need) {
         let found = self.found;
         let mut signs = 0;
         // What could not be told is said where it is the gravest; here it would push out what was seen.
-        let urgent = |reason: &&Reason| found.protocol.rule(reason.rule).need.unwrap_or(Need::None) >= need;
+        let urgent = |reason: &&Reason| {
+            let rule = found.protocol.rule(reason.rule);
+            rule.need.unwrap_or(Need::None) >= need || rule.authority.is_some()
+        };
         for reason in found.reasons().filter(urgent).filter(|reason| found.is_seen(reason)) {
             if signs >= first_signs {
                 self.worst_wound();
