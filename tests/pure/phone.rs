@@ -60,7 +60,14 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
         let beside = [KIND, REACH].iter().any(|id| question.id == **id);
         about && !beside && !(question.ordered && *choice == 0) && read.iter().any(set)
     });
-    let told = answers.map(|(at, _, choice)| words(at, choice)).any(|words| low.contains(&words));
+    // What made a wound is told with what happened to her, where that is the same.
+    let in_story = |at: QuestionAt| {
+        let general = PROTOCOL.question_at(PROTOCOL.ask(at).asks_after.as_ref()?.as_str())?;
+        let (_, _, choice) = given(findings).into_iter().find(|(said, ..)| *said == general)?;
+        Some(words(general, choice))
+    };
+    let told = answers.flat_map(|(at, _, choice)| [Some(words(at, choice)), in_story(at)]);
+    let told = told.flatten().any(|words| low.contains(&words));
     // A figure in an answer's place says itself.
     let figures = findings.said().iter().filter_map(|said| match &said.statement.answer {
         Answer::Figure(figure) => Some(figure.words().to_lowercase()),
