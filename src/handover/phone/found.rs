@@ -239,7 +239,9 @@ impl<'a> Found<'a> {
         let first = self.protocol.said_of_wounds.iter().copied();
         let (is, then): (Vec<QuestionAt>, Vec<QuestionAt>) = first.partition(|at| is_about(self.protocol.ask(*at)));
         let reasons = self.verdict.reasons.iter();
-        let of_it = reasons.filter(|reason| reason.about == about && self.is_seen(reason));
+        let mut of_it: Vec<&Reason> = reasons.filter(|reason| reason.about == about && self.is_seen(reason)).collect();
+        // What brings her need comes before what is grave in another way.
+        of_it.sort_by_key(|reason| self.protocol.rule(reason.rule).need < Some(self.verdict.need.low));
         let mut order: Vec<Vec<QuestionAt>> = Vec::new();
         for reason in of_it {
             let mut literals = Vec::new();
