@@ -220,7 +220,7 @@ fn readings(
             let truth = truth_then.as_ref().unwrap_or(&now).cell(about.into(), question_at);
             let Some(stands) = then.as_ref().unwrap_or(end).answer(about, question.id.as_str()) else { continue };
             let seen = seen(truth, said.cell(about.into(), question_at), question.ordered);
-            let is_sign = question.ordered && rank(truth).is_some_and(|rank| rank.0 > 0);
+            let is_sign = question.has_a_fine_answer() && rank(truth).is_some_and(|rank| rank.0 > 0);
             let is_otherwise = matches!(seen, Seen::Milder | Seen::Otherwise);
             if is_sign || is_otherwise {
                 readings.push(Reading {

@@ -300,7 +300,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
                 told.push(question.words(&answer));
             }
             let of_wound = about != About::Bird && TELLING.contains(&question.id.as_str());
-            if of_wound || (question.ordered && matches!(cell, Cell::Given(1..)) && question.id != *REACH) {
+            if of_wound || (question.has_a_fine_answer() && matches!(cell, Cell::Given(1..)) && question.id != *REACH) {
                 let wound = match about {
                     About::Bird => String::new(),
                     About::Wound(number) => format!("wound {}, ", number + 1),

@@ -187,7 +187,12 @@ impl Question {
 
     /// Whether it asks for a sign of the bird that can be fine or not; its first answer is then the fine one.
     pub fn is_sign(&self) -> bool {
-        !self.wound && self.id != *REACH && (self.ordered || self.again == Again::WhileBad)
+        !self.wound && self.id != *REACH && self.has_a_fine_answer()
+    }
+
+    /// Whether its first answer is the fine one, of her or of a wound.
+    pub fn has_a_fine_answer(&self) -> bool {
+        self.ordered || self.again == Again::WhileBad
     }
 
     /// Its first answer; of an ordered question the finest.

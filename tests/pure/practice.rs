@@ -85,7 +85,8 @@ fn drawn_birds_can_be_and_are_marked_rightly() {
         let mark = Mark::of(&PROTOCOL, &trial, &debrief);
         assert!(mark.quality() < 3, "seed {seed}: {mark:?}");
         // Every sign of her is told, of each of her wounds.
-        let ordered = PROTOCOL.enumerated().filter(|(_, question)| question.ordered && question.id != *"reach");
+        let ordered =
+            PROTOCOL.enumerated().filter(|(_, question)| question.has_a_fine_answer() && question.id != *"reach");
         let cells = ordered.flat_map(|(at, one)| sheet.abouts(one).map(move |about| (about, at)));
         let is_sign = |(about, at): &(About, QuestionAt)| matches!(sheet.cell((*about).into(), *at), Cell::Given(1..));
         let signs = cells.filter(is_sign).count();
