@@ -100,7 +100,8 @@ impl<'c, 'a> Call<'c, 'a> {
         }
     }
 
-    /// What the other reasons of at least this need, or for which an authority is called, rest on, gravest first: so many signs, then the worst wound, then the rest.
+    /// What the other reasons rest on that are of at least this need, or ask for an authority, gravest first: so many signs, then the
+    /// worst wound, then the rest.
     pub fn reasons(&mut self, first_signs: usize, need: Need) {
         let found = self.found;
         let mut signs = 0;
@@ -165,8 +166,8 @@ impl<'c, 'a> Call<'c, 'a> {
 
     /// Something else, where all wounds were told and it finds room.
     pub fn take(&mut self, told: Option<String>) {
-        if self.wounds.is_empty() {
-            told.map(|told| self.room.take(told));
+        if let Some(told) = told.filter(|_| self.wounds.is_empty()) {
+            self.room.take(told);
         }
     }
 
