@@ -20,7 +20,6 @@ pub use verdict::{
 
 use crate::finding::Findings;
 use crate::protocol::Protocol;
-use crate::protocol::scale::Need;
 use crate::sheet::Sheet;
 use chrono::{DateTime, Utc};
 
@@ -32,9 +31,7 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let weighed = weigh::rules(protocol, &sheet);
     let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
     let mut verdict = gather::verdict(protocol, &sheet, &weighed, answered_at, now);
-    if verdict.need.low == Need::Now {
-        verdict.look_urgently(&protocol.urgent_looks);
-    }
+    verdict.look_by_need(protocol);
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }

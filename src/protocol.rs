@@ -84,6 +84,8 @@ pub struct Protocol {
     pub each_look: String,
     /// How soon she is looked at again while a vet is needed now.
     pub urgent_looks: Vec<Looks>,
+    /// The same while a vet is needed within hours.
+    pub soon_looks: Vec<Looks>,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.

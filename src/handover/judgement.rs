@@ -2,9 +2,11 @@
 
 use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
 use super::{figures, proven, unweighed, why};
+use crate::finding::Answer;
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
+use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
@@ -49,18 +51,28 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
                 protocol,
                 judged,
                 Item {
-                    more: no_vet(verdict).into_iter().chain([proven::settled(verdict)]).collect(),
+                    more: no_vet(verdict)
+                        .into_iter()
+                        .chain([proven::settled(verdict)])
+                        .chain(looks_again(protocol, judged, &|rule| rule.need == Some(verdict.need.low)))
+                        .collect(),
                     ..Item::plain(need)
                 },
             )
         },
         Item {
             why: because(&|rule| rule.humane.is_some()),
-            more: turns_on(protocol, verdict).into_iter().collect(),
+            more: turns_on(protocol, verdict)
+                .into_iter()
+                .chain(looks_again(protocol, judged, &|rule| rule.humane == Some(verdict.humane.low)))
+                .collect(),
             ..Item::plain(format!("Humane end: {}", band_so_far(verdict, verdict.humane, Humane::words)))
         },
         Item {
             why: because(&|rule| rule.authority.is_some()),
+            more: looks_again(protocol, judged, &|rule| rule.authority == Some(verdict.authority.low))
+                .into_iter()
+                .collect(),
             ..Item::plain(format!(
                 "Animal-health authority: {}",
                 band_so_far(verdict, verdict.authority, Authority::words)
@@ -87,6 +99,35 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     sections.extend(proven::sections(protocol, judged, reader).into_iter().map(Some));
     sections.push(document::caution(reader.country));
     sections.into_iter().flatten().collect()
+}
+
+/// At most so many of what could not be told are named to be looked at again.
+const AGAIN: usize = 3;
+
+/// What to look at again where a rung stands on nothing but what could not be told.
+fn looks_again(protocol: &Protocol, judged: Judged, brings: &dyn Fn(&Rule) -> bool) -> Option<String> {
+    let bring = |reason: &&Reason| brings(protocol.rule(reason.rule));
+    let reasons: Vec<&Reason> = judged.verdict.reasons.iter().filter(bring).collect();
+    if !reasons.iter().all(|reason| reason.is_doubt()) {
+        return None;
+    }
+    let untold = |asked: &Asked| {
+        let said = judged.findings.answer(asked.about, protocol.ask(asked.question).id.as_str());
+        said.is_some_and(|said| said.statement.answer == Answer::CannotTell)
+    };
+    let read = reasons
+        .iter()
+        .flat_map(|reason| protocol.rests_on(&protocol.rule(reason.rule).when, reason.about, judged.findings.wounds()));
+    let mut topics: Vec<String> = Vec::new();
+    for asked in read.filter(untold) {
+        let told = topic(protocol, asked);
+        if !topics.contains(&told) {
+            topics.push(told);
+        }
+    }
+    topics.truncate(AGAIN);
+    let told = format!("Nobody could tell, so it counts: {} Can it be seen now? Look, and answer it.", list(&topics));
+    (!topics.is_empty()).then_some(told)
 }
 
 /// Whom to phone in place of a vet in reach, once she needs one.

@@ -7,7 +7,7 @@ use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use super::said;
 use crate::care::Plan;
 use crate::finding::{About, Findings};
-use crate::judge::{self, Verdict};
+use crate::judge::{self, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
@@ -24,6 +24,8 @@ pub const MOST_WORDS: usize = 60;
 
 /// Said first where it may be catching: a practice must know before she comes through the door.
 const CATCHING: &str = "First of all: it may be catching.";
+/// The same where it rests on nothing but what could not be told.
+const NOT_RULED_OUT: &str = "Catching? Not ruled out.";
 /// At most this many steps are told to the next shift.
 const STEPS: usize = 3;
 /// At most this many signs are told to the next shift, and a vet's word where it has no more than so many.
@@ -117,7 +119,7 @@ fn cut(text: &str, most: usize) -> String {
 /// At most [`MOST_WORDS`] words: the gravest reason's finding first, then all that is as urgent, then what happened, then what else
 /// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
-    let catching = (verdict.authority.low >= Authority::Ask).then(|| CATCHING.to_owned());
+    let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict).to_owned());
     let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
     let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain(asks(verdict)).collect();
     let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings)]).collect();
@@ -131,7 +133,15 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
     call.wounds();
     call.other_signs();
     call.take(weighed(verdict));
+    call.rest();
     call.end(ends)
+}
+
+/// That it may be catching, as firmly as it stands.
+fn catching(protocol: &Protocol, verdict: &Verdict) -> &'static str {
+    let asks = |reason: &&Reason| protocol.rule(reason.rule).authority.is_some();
+    let seen = verdict.reasons.iter().filter(asks).any(|reason| !reason.is_doubt());
+    if seen { CATCHING } else { NOT_RULED_OUT }
 }
 
 /// What is asked of whoever answers.
@@ -157,7 +167,8 @@ fn humane(verdict: &Verdict) -> Option<String> {
 fn bird(protocol: &Protocol, findings: &Findings) -> String {
     let kind = protocol.kind_at().and_then(|at| said::known(protocol, findings, About::Bird, protocol.ask(at)));
     let kind = kind.map_or_else(|| "bird".to_owned(), |kind| kind.replace(", any kind", ""));
-    format!("I have a hurt {kind}.")
+    let an = if kind.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("I have {an} {kind}.")
 }
 
 /// What she weighs where she was weighed; one unit is enough for the ear.

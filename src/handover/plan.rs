@@ -10,7 +10,7 @@ use crate::judge::{Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
-use crate::protocol::scale::{Humane, TALK};
+use crate::protocol::scale::{Humane, Need, TALK};
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
@@ -25,7 +25,7 @@ pub fn sections(
     reader: Reader,
 ) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let due = due(plan, verdict.no_vet(), zone);
+    let due = due(plan, verdict, zone);
     let dropped = verdict
         .dropped
         .iter()
@@ -43,7 +43,7 @@ pub fn sections(
         section("NEVER", Tone::Never, nevers(protocol, verdict, plan)),
         section("NOT BEFORE A QUESTION IS ANSWERED", Tone::Plain, waiting(protocol, verdict, plan)),
         section("LOOK AGAIN", Tone::Plain, look_lines(protocol, plan, zone)),
-        section("PHONE AT ONCE IF ANY OF THIS IS NEW", Tone::Plain, watch.collect()),
+        section("PHONE AT ONCE IF ANY OF THIS IS NEW OR WORSE", Tone::Plain, watch.collect()),
         then,
         section("EGGS AND MEAT", Tone::Plain, withheld(protocol, plan, country)),
         section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
@@ -117,9 +117,13 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
 }
 
 /// By when what has to be done; what only a vet can do is asked for by phone where none can be reached.
-fn due(plan: &Plan, no_vet: bool, zone: Zone) -> Vec<Item> {
+fn due(plan: &Plan, verdict: &Verdict, zone: Zone) -> Vec<Item> {
     let line = |due: &care::Due, lead| Item { lead, why: vec![due.reason], ..Item::default() };
-    if !no_vet {
+    // Beside "now" a later hour would only be an offer to wait.
+    if verdict.need.low == Need::Now && !verdict.no_vet() {
+        return Vec::new();
+    }
+    if !verdict.no_vet() {
         return plan.due.iter().map(|due| line(due, due_line(due, zone))).collect();
     }
     let ask = |due: &care::Due| match (due.by, due.past) {

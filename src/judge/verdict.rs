@@ -92,9 +92,13 @@ pub struct Verdict {
 }
 
 impl Verdict {
-    /// Adds the looks of a bird that needs a vet now.
-    pub fn look_urgently(&mut self, urgent: &[Looks]) {
-        self.looks.extend(urgent);
+    /// Adds the looks that a need brings by itself, whatever it rests on.
+    pub fn look_by_need(&mut self, protocol: &Protocol) {
+        self.looks.extend(match self.need.low {
+            Need::Now => protocol.urgent_looks.as_slice(),
+            Need::WithinHours => protocol.soon_looks.as_slice(),
+            Need::None | Need::Home | Need::WithinADay => &[],
+        });
         in_order(&mut self.looks);
     }
 

@@ -155,6 +155,7 @@ impl Desk {
             each_look: item.each_look,
             hold_source: item.hold_source.as_str().into(),
             urgent_looks: item.urgent_looks.clone(),
+            soon_looks: item.soon_looks.clone(),
             spare_when: spare_when?,
             spare_in_doubt: spare_in_doubt?,
             frail_when: frail_when?,

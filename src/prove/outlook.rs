@@ -81,9 +81,7 @@ fn stage(protocol: &Protocol, telling: Telling) -> Option<usize> {
 
 fn narrow(protocol: &Protocol, verdict: &mut Verdict, envelope: &Envelope) {
     verdict.need = rungs(envelope.of(Scale::Need), &Need::ALL, verdict.need);
-    if verdict.need.low == Need::Now {
-        verdict.look_urgently(&protocol.urgent_looks);
-    }
+    verdict.look_by_need(protocol);
     verdict.humane = rungs(envelope.of(Scale::Humane), &Humane::ALL, verdict.humane);
     verdict.authority = rungs(envelope.of(Scale::Authority), &Authority::ALL, verdict.authority);
 }

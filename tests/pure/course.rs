@@ -1,15 +1,16 @@
 //! What holds of every course: made-up birds, cupboards and reaches by the thousand, a hundred thousand in the long form.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, clock, count, now, rolled};
+use chrono::TimeDelta;
 use coopside::care::{self, Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
 use coopside::judge::{Target, Verdict, judge};
 use coopside::protocol::raw::{Air, Pressing, Stance};
-use coopside::protocol::scale::Humane;
+use coopside::protocol::scale::{Humane, Need};
 use coopside::protocol::{PLACE, REACH, UNSET};
 use coopside::zone::Zone;
 use std::{panic, thread};
@@ -300,6 +301,49 @@ fn what_comes_first_stands_first() {
             held |= told.iter().take(nth).filter(|first| first.meets(*later)).any(|first| too_late(&first));
             let id = |target: &Target| PROTOCOL.action(target.action).id.to_string();
             assert!(after.is_none(), "{} stands after {}", after.map(id).unwrap_or_default(), id(later));
+        }
+        held
+    });
+}
+
+/// A bird that needs a vet within hours is looked at within the half hour, whatever brings the need (our proposal).
+#[test]
+fn what_can_kill_within_hours_is_not_left_for_half_a_day() {
+    of_every_bird(41, 500, |case| {
+        let soon = case.verdict.need.low >= Need::WithinHours;
+        let first = case.plan.looks.first().map(|look| look.at - case.verdict.answered_at);
+        assert!(!soon || first.is_some_and(|after| after <= TimeDelta::minutes(30)), "{first:?}");
+        soon
+    });
+}
+
+/// Whatever is told of a wound at an eye: pressing is beside it.
+#[test]
+fn nothing_presses_an_eye() {
+    let at_eye = |known: &mut Findings| {
+        let wound = known.find_wound();
+        let said = |question: &str, answer: &str| Statement {
+            about: About::Wound(wound),
+            question: question.into(),
+            answer: Answer::Choice(answer.into()),
+        };
+        known.say(said("place", "eye"), now());
+        known.say(said("what", "cut"), now());
+        let bleeds = ["dry", "oozes", "runs"];
+        known.say(said("bleeds", bleeds[known.said().len() % bleeds.len()]), now());
+    };
+    of_every_bird_made(43, 2_000, at_eye, |case| {
+        let Case { known, verdict, plan } = case;
+        let eye = known.wounds() - 1;
+        let mut held = false;
+        for target in acts(plan).filter(|target| target.wound == Some(eye)) {
+            let told = format!("{} {}", verdict.fitting.say(&PROTOCOL, target), verdict.fitting.how(&PROTOCOL, target));
+            let presses = told.split(['.', '?']).filter(|sentence| sentence.to_lowercase().contains("press"));
+            for sentence in presses {
+                let low = sentence.to_lowercase();
+                assert!(["beside", "never", "nothing"].iter().any(|word| low.contains(word)), "{sentence}");
+            }
+            held = true;
         }
         held
     });

@@ -67,10 +67,15 @@ fn reader() -> Reader<'static> {
 
 /// What the verdict says under the heading, as one text.
 fn told(findings: &Findings, verdict: &Verdict) -> String {
-    let sections = judgement::sections(&PROTOCOL, Judged { findings, verdict, explained: None }, reader());
-    let text = text::sections(&PROTOCOL, &sections);
+    let text = whole(findings, verdict);
     let part = text.split(HEADING).nth(1).unwrap_or_default().split("\n\n").next().unwrap_or_default();
     part.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// All the verdict says.
+fn whole(findings: &Findings, verdict: &Verdict) -> String {
+    let sections = judgement::sections(&PROTOCOL, Judged { findings, verdict, explained: None }, reader());
+    text::sections(&PROTOCOL, &sections)
 }
 
 fn same_scales(one: &Verdict, other: &Verdict) -> bool {
@@ -199,4 +204,22 @@ fn what_does_not_apply_is_told_by_name_and_moves_no_scale() {
         }
     }
     assert!(questions > 15, "only {questions} questions do not apply to some bird");
+}
+
+/// Where the need stands on nothing but what could not be told, the verdict says what to look at again; seen, it says nothing of it.
+#[test]
+fn what_nobody_could_tell_and_decides_is_to_be_looked_at_again() {
+    for (sign, seen) in [("maggots", "yes"), ("neck_limp", "yes"), ("alert", "touch")] {
+        let said = |answer: Answer| {
+            let mut findings = Findings::default();
+            findings.say(Statement { about: About::Bird, question: sign.into(), answer }, now());
+            let verdict = judge(&PROTOCOL, &findings, now());
+            whole(&findings, &verdict).split_whitespace().collect::<Vec<_>>().join(" ")
+        };
+        let topic = PROTOCOL.question(sign).map_or_else(String::new, |question| question.topic.clone());
+        let (untold, told) = (said(Answer::CannotTell), said(Answer::Choice(seen.into())));
+        let again = format!("Nobody could tell, so it counts: {topic}");
+        assert!(untold.contains(&again), "{sign}: {untold}");
+        assert!(!told.contains("Nobody could tell, so it counts"), "{sign}: {told}");
+    }
 }

@@ -7,6 +7,7 @@ use coopside::finding::{About, Answer, Findings};
 use coopside::handover::phone;
 use coopside::judge::{Reason, Standing, Verdict, judge};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
+use coopside::protocol::scale::Need;
 use coopside::protocol::{KIND, REACH};
 use proptest::prelude::*;
 
@@ -134,7 +135,25 @@ proptest! {
         }
         prop_assert_eq!(milder(&call, &findings), None, "{}", call);
         prop_assert_eq!(wounds(&call), findings.wounds(), "{}", call);
+        // What needs a vet within hours is told, or it is said that there is more; and then nothing milder stands in its place.
+        let told = |reason: &Reason| holds(&call, &findings, reason) || reason.standing == Standing::CouldNotTell;
+        // Of two lines of the same sum the graver is enough.
+        let sums = |reason: &Reason| {
+            let mut found = false;
+            PROTOCOL.rule(reason.rule).when.walk(&mut |cond| found |= matches!(cond, Cond::AtLeast(_) | Cond::Under(_)));
+            found
+        };
+        let mut left = urgent(&verdict).filter(|reason| reason.about == About::Bird && !sums(reason));
+        let untold = left.find(|reason| !told(reason));
+        let untold = untold.map(|reason| PROTOCOL.rule(reason.rule).id.to_string());
+        prop_assert!(untold.is_none() || call.contains("There is more: ask."), "{:?}: {}", untold, call);
+        prop_assert!(!call.contains("There is more") || !call.contains("Weighed "), "{}", call);
     }
+}
+
+/// The reasons that ask for a vet within hours.
+fn urgent(verdict: &Verdict) -> impl Iterator<Item = &Reason> {
+    verdict.reasons.iter().filter(|reason| PROTOCOL.rule(reason.rule).need >= Some(Need::WithinHours))
 }
 
 fn call(text: &str) -> String {

@@ -648,8 +648,8 @@ fn ways_and_supplies_are_checked() {
     );
     refused(
         "care.ron",
-        "with: [\"warm_box\", \"chick_box\"], at_min: [15, 45, 75, 105], every_min: 60",
-        "with: [\"warm_box\", \"chick_box\"], at_min: [15, 45, 75, 105], every_min: 0",
+        "with: [\"warm_box\", \"chick_box\", \"dry_her\"], at_min: [15, 45, 75, 105], every_min: 60",
+        "with: [\"warm_box\", \"chick_box\", \"dry_her\"], at_min: [15, 45, 75, 105], every_min: 0",
         "at least a minute apart",
     );
     refused("care.ron", "with: [\"warm_box\"", "with: [\"warm_bax\"", "did you mean `warm_box`?");

@@ -48,6 +48,11 @@ fn instructed() -> Vec<Text<'static>> {
     for action in &PROTOCOL.actions {
         texts.push((format!("action {}, say", action.id), action.say.as_str()));
         texts.push((format!("action {}, how", action.id), action.how.as_str()));
+        for fit in &action.fits {
+            texts.push((format!("action {}, say where it fits", action.id), fit.say.as_str()));
+            texts.push((format!("action {}, how where it fits", action.id), fit.how.as_str()));
+        }
+        texts.push((format!("action {}, undoable", action.id), action.undoable.as_str()));
         if let Some(forbidden) = &action.forbidden {
             texts.push((format!("action {}, why not", action.id), forbidden.why.as_str()));
             texts.push((format!("action {}, instead", action.id), forbidden.instead.as_str()));
@@ -82,6 +87,24 @@ fn instructed() -> Vec<Text<'static>> {
         texts.push((format!("instruction {}, after", instruction.id), instruction.after.as_str()));
     }
     texts
+}
+
+/// Whatever warms her is felt, filled again and taken away: a bottle that has cooled draws the warmth out of a small bird. Common
+/// practice, no source.
+#[test]
+fn no_bottle_is_laid_and_left() {
+    let mut seen = 0;
+    for (place, text) in
+        instructed().into_iter().filter(|(_, text)| text.contains("bottle at h") || text.contains("bottle along"))
+    {
+        let low = text.to_lowercase();
+        assert!(
+            ["bare skin", "half hour", "feel", "fill", "away with it"].iter().all(|said| low.contains(said)),
+            "{place}: {text}"
+        );
+        seen += 1;
+    }
+    assert!(seen >= 5, "{seen}");
 }
 
 /// What a person is told about the bird.

@@ -137,7 +137,7 @@ fn the_waking_score_runs_from_three_to_fifteen_and_twelve_is_a_vet_now() {
         &coopside::care::cupboard::Cupboard::default(),
     )
     .looks;
-    let hours: Vec<i64> = looks.iter().map(|look| (look.at - now()).num_hours()).filter(|hours| *hours > 8).collect();
+    let hours: Vec<i64> = looks.iter().map(|look| (look.at - now()).num_hours()).filter(|hours| *hours >= 12).collect();
     assert!(hours.windows(2).all(|pair| (6..=8).contains(&(pair[1] - pair[0]))), "{hours:?}");
     assert!(hours.last().is_some_and(|last| (42..=48).contains(last)), "{hours:?}");
 }

@@ -58,7 +58,12 @@ pub struct Call<'c, 'a> {
     kept: usize,
     /// Sums that were told: of two lines of the same, the graver is enough.
     sums: Vec<Discriminant<Threshold>>,
+    /// Whether something that needs a vet within hours found no room: nothing milder is told in its place, and that there is more is said.
+    more: bool,
 }
+
+/// Words kept free to say that there is more.
+const MORE: &str = "There is more: ask.";
 
 /// Words kept free to count the wounds that find no room: "And 3 more wounds."
 const COUNTING: usize = 4;
@@ -69,7 +74,8 @@ impl<'c, 'a> Call<'c, 'a> {
         let wounds: VecDeque<Wounds> = found.wounds().into();
         let kept = if wounds.is_empty() { 0 } else { COUNTING.min(room.left) };
         room.left -= kept;
-        Self { found, room, wounds, kept, sums: Vec::new() }
+        room.left = room.left.saturating_sub(words(&[MORE.to_owned()]));
+        Self { found, room, wounds, kept, sums: Vec::new(), more: false }
     }
 
     /// The finding of the gravest reason, before all else.
@@ -90,7 +96,10 @@ impl<'c, 'a> Call<'c, 'a> {
                 _ => {}
             }
         }
-        self.note(gravest);
+        // A sum that could not be told is not told as if it had been: what is known of it is still to come.
+        if self.found.is_seen(gravest) {
+            self.note(gravest);
+        }
     }
 
     /// What happened, and when.
@@ -114,6 +123,10 @@ impl<'c, 'a> Call<'c, 'a> {
             if signs >= first_signs {
                 self.worst_wound();
             }
+            let is_grave = found.protocol.rule(reason.rule).need >= Some(Need::WithinHours);
+            if self.more && !is_grave {
+                continue;
+            }
             let again = measures(found.protocol.rule(reason.rule)).iter().any(|sum| self.sums.contains(sum));
             let behind = found.behind(reason);
             let signs_tell = self.signs_tell(reason, &behind);
@@ -123,7 +136,8 @@ impl<'c, 'a> Call<'c, 'a> {
                     Finding::Wound(_) => self.worst_wound(),
                     Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {
                         signs += usize::from(matches!(finding, Finding::Sign(_)));
-                        self.say(finding);
+                        let told = self.say(finding);
+                        self.more |= !told && is_grave;
                     }
                 }
             }
@@ -159,14 +173,24 @@ impl<'c, 'a> Call<'c, 'a> {
 
     /// What else is not as it should be.
     pub fn other_signs(&mut self) {
+        if self.more {
+            return;
+        }
         for at in self.found.other_signs() {
             self.say(Finding::Sign(at));
         }
     }
 
-    /// Something else, where all wounds were told and it finds room.
+    /// That there is more, where something that needs a vet within hours found no room.
+    pub fn rest(&mut self) {
+        if self.more {
+            self.room.take_again(MORE.to_owned());
+        }
+    }
+
+    /// Something else, where all wounds and all that is urgent were told and it finds room.
     pub fn take(&mut self, told: Option<String>) {
-        if let Some(told) = told.filter(|_| self.wounds.is_empty()) {
+        if let Some(told) = told.filter(|_| self.wounds.is_empty() && !self.more) {
             self.room.take(told);
         }
     }
