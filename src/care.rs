@@ -312,9 +312,11 @@ fn in_order(
     let part = |advised: &&Advised| protocol.action(advised.target.action).part;
     // Wounds are seen to one by one; all else keeps the order of doing.
     let wound = |advised: &&Advised| advised.target.wound.filter(|_| part(advised) == Part::Wound);
-    // Of what is done alike to several wounds, the gravest comes first.
+    // Of what is done alike to several wounds, the gravest comes first: a worse answer meets every rule that a milder one meets, and
+    // more, so where no need tells them apart the number of reasons does.
     let need = |advised: &Advised| {
-        std::cmp::Reverse(advised.because.iter().filter_map(|reason| protocol.rule(reason.rule).need).max())
+        let need = advised.because.iter().filter_map(|reason| protocol.rule(reason.rule).need).max();
+        std::cmp::Reverse((need, advised.because.len()))
     };
     kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action, need(advised)));
     let kept = first_things_first(protocol, kept);

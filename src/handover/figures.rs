@@ -210,7 +210,7 @@ fn degrees(tenths: TenthsOfDegree) -> String {
 
 fn air_item(protocol: &Protocol, state: State) -> Item {
     let lead = match (state, warmth::air(state)) {
-        (State::Hot, _) => "Air: no heat at all; shade and moving air.".to_owned(),
+        (State::Hot, _) => "Air: no heat until she breathes quietly; shade and moving air.".to_owned(),
         (_, None) => "Air: room warmth; a cold bird is brought to her own warmth at the body, no further.".to_owned(),
         (_, Some(band)) => {
             let air = span(band, degrees, "°C on the warm side").value;

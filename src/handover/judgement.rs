@@ -53,7 +53,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
                 Item {
                     more: no_vet(verdict)
                         .into_iter()
-                        .chain([proven::settled(verdict)])
+                        .chain([proven::settled(verdict, is_told(judged))])
                         .chain(looks_again(protocol, judged, &|rule| rule.need == Some(verdict.need.low)))
                         .collect(),
                     ..Item::plain(need)
@@ -99,6 +99,11 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     sections.extend(proven::sections(protocol, judged, reader).into_iter().map(Some));
     sections.push(document::caution(reader.country));
     sections.into_iter().flatten().collect()
+}
+
+/// Whether nothing that was asked could not be told.
+fn is_told(judged: Judged) -> bool {
+    judged.findings.said().iter().all(|said| said.statement.answer != Answer::CannotTell)
 }
 
 /// At most so many of what could not be told are named to be looked at again.

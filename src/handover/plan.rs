@@ -119,12 +119,10 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
 /// By when what has to be done; what only a vet can do is asked for by phone where none can be reached.
 fn due(plan: &Plan, verdict: &Verdict, zone: Zone) -> Vec<Item> {
     let line = |due: &care::Due, lead| Item { lead, why: vec![due.reason], ..Item::default() };
-    // Beside "now" a later hour would only be an offer to wait.
-    if verdict.need.low == Need::Now && !verdict.no_vet() {
-        return Vec::new();
-    }
     if !verdict.no_vet() {
-        return plan.due.iter().map(|due| line(due, due_line(due, zone))).collect();
+        // Beside "now" an hour still to come would read as leave to wait.
+        let now = if verdict.need.low == Need::Now { "Now. Tell the vet too. " } else { "" };
+        return plan.due.iter().map(|due| line(due, format!("{now}{}", due_line(due, zone)))).collect();
     }
     let ask = |due: &care::Due| match (due.by, due.past) {
         (Some(by), false) => format!("Phone for advice by about {} at the latest. Sooner is better.", zone.clock(by)),

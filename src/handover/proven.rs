@@ -55,12 +55,13 @@ fn at_time(reader: Reader, moment: DateTime<Utc>, now: DateTime<Utc>) -> String 
     reader.zone.local(moment).format(if far { "%e %B, %H:%M" } else { "%a %H:%M" }).to_string()
 }
 
-/// Whether anything can still change, in one sentence.
-pub fn settled(verdict: &Verdict) -> String {
+/// Whether anything can still change, in one sentence; `told` where nothing that was asked could not be told.
+pub fn settled(verdict: &Verdict, told: bool) -> String {
     let Verdict { need, humane, authority, open, open_wounds, .. } = verdict;
     let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
     if one_rung && open.is_empty() && !open_wounds {
-        "Settled: no answer still open changes need, humane end or authority.".to_owned()
+        let told = if told { "Settled" } else { "As far as could be told, settled" };
+        format!("{told}: no answer still open changes need, humane end or authority.")
     } else {
         format!("Nothing you can still find makes this less than: {}.", Need::told(verdict.no_vet())(verdict.need.low))
     }

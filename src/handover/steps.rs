@@ -73,7 +73,7 @@ fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target
         item.more.push(format!("Stop, and phone, if: {}", lower_first(&way.stop)));
     }
     if !way.phone_if.is_empty() {
-        item.more.push(format!("Go on, and phone a vet, if: {}", lower_first(&way.phone_if)));
+        item.more.push(format!("Keep at it, and phone a vet, if: {}", lower_first(&way.phone_if)));
     }
     let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
     item.asked

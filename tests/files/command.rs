@@ -45,7 +45,7 @@ fn notes_are_judged_into_plain_text() {
     }
     // A bite of 1 to 3 hours ago: treatment is due 12 hours after the earliest moment, 11:00.
     // Source of the 12 hours: Burge Bird Services, wounds and bites.
-    assert!(out.contains("At the latest about Fri 23:00: treatment"), "{out}");
+    assert!(out.contains("Now. Tell the vet too. At the latest about Fri 23:00"), "{out}");
     assert!(out.lines().all(|line| line.chars().count() <= 72), "{out}");
 }
 

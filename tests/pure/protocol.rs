@@ -81,10 +81,10 @@ fn a_ban_without_an_end_is_refused() {
 /// A rule keeps a ban of its own on, and says why.
 #[test]
 fn a_rule_keeps_on_only_what_it_forbids() {
-    let stays = "stays: [(\"rinse\", \"Nothing is done to an eye at home.\")]";
-    let eye = |to: &str, expected: &str| refused("rules/wounds.ron", stays, to, expected);
-    eye("stays: [(\"flush\", \"It is an eye.\")]", "`flush` stays forbidden here, but stands not in `never`");
-    eye("stays: [(\"rinse\", \"\")]", "field `stays` is empty");
+    let stays = "stays: [(\"rinse\", \"What goes in does not come out again.\")]";
+    let dirt = |to: &str, expected: &str| refused("rules/wounds.ron", stays, to, expected);
+    dirt("stays: [(\"pluck\", \"It tears.\")]", "`pluck` stays forbidden here, but stands not in `never`");
+    dirt("stays: [(\"rinse\", \"\")]", "field `stays` is empty");
 }
 
 /// Where no vet can be reached, no ban waits for one.

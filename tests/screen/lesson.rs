@@ -148,7 +148,7 @@ fn a_card_passed_over_starts_no_clock() {
     let (press, on) = (row(&walk, "Press firmly"), row(&walk, "nothing more"));
     let frame = walk.press(&on).frame(60, 24);
     assert_eq!(walk.model.timer(), None, "{frame}");
-    assert!(!frame.contains("press ") && frame.contains("What she needs at once is not done yet."), "{frame}");
+    assert!(!frame.contains("press ") && frame.contains("Not done yet: Press"), "{frame}");
     assert_eq!(walk.asked(), "bleeding_now");
     // Something else that is done presses no more than nothing does.
     let mut other = with_bird("bleeding_hard");

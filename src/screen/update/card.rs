@@ -4,6 +4,7 @@ use super::{Effect, record, timing};
 use crate::exam::{self, Place};
 use crate::finding::Id;
 use crate::finding::log::Entry;
+use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::{self, named};
 use chrono::{DateTime, Utc};
@@ -13,7 +14,8 @@ pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let Place::Instruction(id, since) = model.exam.place.clone() else { return Vec::new() };
     let asks = exam::asks_after(model.protocol, &model.log, &id);
     let left = left(model);
-    let done = is_done(model, &id, since);
+    let undone = undone(model, &id, since);
+    let done = undone.is_none();
     // What is done by the clock goes on with the check beside it, and its clock with it.
     let timed = pane::instruction::timed(model).filter(|_| left > 0 && done);
     let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
@@ -21,10 +23,10 @@ pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
     let effects = record(model, entries.collect());
     if model.notice.is_none() {
-        model.notice = match (done, left > 0) {
-            (false, _) => Some("What she needs at once is not done yet.".into()),
-            (true, true) => Some(still_to_go(model, left, runs_on)),
-            (true, false) => None,
+        model.notice = match (undone, left > 0) {
+            (Some(act), _) => Some(format!("Not done yet: {}", model.protocol.action(act).say)),
+            (None, true) => Some(still_to_go(model, left, runs_on)),
+            (None, false) => None,
         };
     }
     effects
@@ -44,17 +46,18 @@ pub(super) fn still_to_go(model: &Model, left: i64, runs_on: bool) -> String {
     format!("{}:{:02} were still to go: keep on with it.{clock}{back}", left / 60, left % 60)
 }
 
-/// Whether what the instruction tells to do is being done. Who examines a bird does it; with a bird on paper it is done where
-/// it was chosen: no clock runs for a hand that does not press.
-fn is_done(model: &Model, id: &Id, since: DateTime<Utc>) -> bool {
-    let Some(trial) = model.practice.as_ref().and_then(|practice| practice.on()) else { return true };
-    let Some(instruction) = model.protocol.instruction(id.as_str()) else { return true };
+/// What the instruction tells to do and nobody does. Who examines a bird does it; with a bird on paper it is done where it was
+/// chosen: no clock runs for a hand that does not press.
+fn undone(model: &Model, id: &Id, since: DateTime<Utc>) -> Option<ActionAt> {
+    let trial = model.practice.as_ref()?.on()?;
+    let instruction = model.protocol.instruction(id.as_str())?;
     let acts = match pane::instruction::timed(model) {
         Some(timed) => vec![timed],
         None => instruction.acts.clone(),
     };
     let chosen = |id: &Id| trial.deeds.iter().any(|deed| deed.action == *id && deed.at >= since);
-    acts.is_empty() || acts.iter().any(|act| chosen(&model.protocol.action(*act).id))
+    let is_done = acts.iter().any(|act| chosen(&model.protocol.action(*act).id));
+    acts.first().copied().filter(|_| !is_done)
 }
 
 /// Asks what one key asks while the instruction runs; its clock runs on.
