@@ -33,7 +33,7 @@ use fault::Faults;
 use question::{Asked, Question, SignList, Step};
 use raw::{Looks, Measure};
 use rule::{Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
-use scale::{Severity, System};
+use scale::{Need, Severity, System};
 use serde::{Deserialize, Serialize};
 use source::Source;
 use std::cmp::Reverse;
@@ -82,10 +82,8 @@ pub struct Protocol {
     pub hold_source: Id,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,
-    /// How soon she is looked at again while a vet is needed now.
-    pub urgent_looks: Vec<Looks>,
-    /// The same while a vet is needed within hours.
-    pub soon_looks: Vec<Looks>,
+    /// How soon she is looked at again by how soon she needs a vet, whatever that rests on.
+    pub looks_by_need: Vec<(Need, Vec<Looks>)>,
     /// When a bird should not be handled more than she must.
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.

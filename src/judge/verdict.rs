@@ -94,11 +94,8 @@ pub struct Verdict {
 impl Verdict {
     /// Adds the looks that a need brings by itself, whatever it rests on.
     pub fn look_by_need(&mut self, protocol: &Protocol) {
-        self.looks.extend(match self.need.low {
-            Need::Now => protocol.urgent_looks.as_slice(),
-            Need::WithinHours => protocol.soon_looks.as_slice(),
-            Need::None | Need::Home | Need::WithinADay => &[],
-        });
+        let of_need = protocol.looks_by_need.iter().filter(|(need, _)| *need == self.need.low);
+        self.looks.extend(of_need.flat_map(|(_, looks)| looks));
         in_order(&mut self.looks);
     }
 

@@ -27,10 +27,8 @@ pub struct Manifest {
     pub caution: Option<String>,
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
-    /// How soon she is looked at again while a vet is needed now.
-    pub urgent_looks: Vec<Looks>,
-    /// The same while a vet is needed within hours.
-    pub soon_looks: Vec<Looks>,
+    /// How soon she is looked at again by how soon she needs a vet, whatever that rests on.
+    pub looks_by_need: Vec<(Need, Vec<Looks>)>,
     /// When a bird should not be handled more than she must, and what is then said above every look that needs hands.
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.
