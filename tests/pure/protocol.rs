@@ -257,7 +257,7 @@ fn an_act_says_what_its_kind_needs() {
     let eye = "Any([OneOf(\"place\", [\"eye\"]), OneOf(\"bleeds_where\", [\"eye\"])])";
     refused("actions.ron", eye, "Is(\"bleeds_where\", \"eye\")", "no line for `eye`, which is pressed only beside it");
     // A line above that of the place, on another condition, could stand in its stead; one that the place rules out could not.
-    let above = "fits: [(when: All([OneOf(\"comes_out\", [\"food\", \"droppings\"])";
+    let above = "fits: [(when: All([Is(\"comes_out\", \"food\"), OneOf(\"place\", [\"neck\", \"breast\"]), AtLeast(\"bleeds\", \"runs\")";
     let firm =
         |when: &str| above.replacen('[', &format!("[(when: {when}, say: \"Press it hard.\", pressing: Firmly), "), 1);
     let vent = "this line could stand for `vent`, which is pressed only beside it; expected `pressing: Beside`";
@@ -648,8 +648,8 @@ fn ways_and_supplies_are_checked() {
     );
     refused(
         "care.ron",
-        "with: [\"warm_box\", \"chick_box\", \"dry_her\"], at_min: [15, 45, 75, 105], every_min: 60",
-        "with: [\"warm_box\", \"chick_box\", \"dry_her\"], at_min: [15, 45, 75, 105], every_min: 0",
+        "with: [\"warm_box\", \"chick_box\", \"dry_her\", \"room_box\"], at_min: [15, 45, 75, 105], every_min: 60",
+        "with: [\"warm_box\", \"chick_box\", \"dry_her\", \"room_box\"], at_min: [15, 45, 75, 105], every_min: 0",
         "at least a minute apart",
     );
     refused("care.ron", "with: [\"warm_box\"", "with: [\"warm_bax\"", "did you mean `warm_box`?");
