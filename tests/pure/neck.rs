@@ -50,6 +50,20 @@ proptest! {
     }
 }
 
+/// What the look-over does not ask of such a neck holds nothing back for ever: a thread is cut although nobody feels for air.
+#[test]
+fn nothing_waits_for_what_is_never_asked() {
+    for sign in SIGNS {
+        let (_, verdict) = bird(&[(sign, "yes"), ("tight", "yes"), ("alert", "alert"), ("breathing", "quiet")]);
+        let waits = |id: &str| verdict.waiting.iter().any(|waits| PROTOCOL.action(waits.target.action).id == *id);
+        let asks = |id: &str| {
+            let at = PROTOCOL.question_at(id);
+            verdict.waiting.iter().any(|waits| waits.ask.iter().any(|asked| Some(asked.question) == at))
+        };
+        assert!(!asks("air"), "{sign}: {}", waits("free_thread"));
+    }
+}
+
 /// Nor does the look-over stroke or feel it.
 #[test]
 fn no_look_over_feels_a_hurt_neck() {
