@@ -240,12 +240,7 @@ impl<'p> Exam<'p> {
 
     /// Whether a question has no answer yet, may apply, and has not become pointless.
     fn is_wanted(&self, asked: Asked) -> bool {
-        self.sheet.is_open(asked) && !self.is_moot(asked)
-    }
-
-    fn is_moot(&self, asked: Asked) -> bool {
-        let moot = self.protocol.ask(asked.question).moot.as_ref();
-        moot.is_some_and(|cond| self.sheet.surely(cond, asked.about.into()))
+        self.sheet.is_open(asked) && !self.sheet.is_moot(asked)
     }
 
     /// Whether it is asked at all of this bird, what could not be told counted as so.
@@ -281,7 +276,7 @@ impl<'p> Exam<'p> {
         }
         let wanted = match &self.look {
             None => self.is_wanted(asked) && !self.was_skipped(asked),
-            Some(look) => look.wants(&self.spot(asked), asked) && !self.is_moot(asked),
+            Some(look) => look.wants(&self.spot(asked), asked) && !self.sheet.is_moot(asked),
         };
         applies && wanted && !spared()
     }

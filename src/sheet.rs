@@ -239,6 +239,12 @@ impl<'p> Sheet<'p> {
         self.waits_for(Subject::from(asked.about), asked.question)
     }
 
+    /// Whether a question has become pointless, so that nobody asks it any more: a hurt neck is not felt for air under the skin.
+    pub fn is_moot(&self, asked: Asked) -> bool {
+        let moot = self.protocol.ask(asked.question).moot.as_ref();
+        moot.is_some_and(|cond| self.surely(cond, asked.about.into()))
+    }
+
     fn waits_for(&self, subject: Subject, at: QuestionAt) -> bool {
         self.cell(subject, at) == Cell::NotAsked && self.applies(subject, at) != Truth::No
     }

@@ -168,12 +168,6 @@ fn remove(acts: &mut ByTarget, goes: impl Fn(&Target) -> bool, mut gone: impl Fn
     });
 }
 
-/// Whether a question has become pointless, so that nobody asks it any more: a hurt neck is not felt for air under the skin.
-fn is_moot(protocol: &Protocol, sheet: &Sheet, asked: Asked) -> bool {
-    let moot = protocol.ask(asked.question).moot.as_ref();
-    moot.is_some_and(|cond| sheet.surely(cond, asked.about.into()))
-}
-
 /// Holds back what an open rule could still forbid, and says which questions decide. What cannot wait does not.
 fn wait(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], acts: &mut ByTarget) -> Vec<Waiting> {
     let mut waiting = Vec::new();
@@ -192,7 +186,7 @@ fn wait(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], acts: &mut ByTa
             }
         }
         // What is never asked of such a bird would hold it back for ever.
-        ask.retain(|asked| !is_moot(protocol, sheet, *asked));
+        ask.retain(|asked| !sheet.is_moot(*asked));
         if !ask.is_empty() {
             acts.remove(&act);
             waiting.push(Waiting { target: act, ask: ask.into_iter().collect() });
