@@ -239,6 +239,12 @@ impl<'p> Sheet<'p> {
         self.waits_for(Subject::from(asked.about), asked.question)
     }
 
+    /// Whether it was looked for and could not be told, as far as it applies to her.
+    pub fn could_not_be_told(&self, asked: Asked) -> bool {
+        let subject = Subject::from(asked.about);
+        self.cell(subject, asked.question) == Cell::CannotTell && self.applies(subject, asked.question) != Truth::No
+    }
+
     /// Whether a question has become pointless, so that nobody asks it any more: a hurt neck is not felt for air under the skin.
     pub fn is_moot(&self, asked: Asked) -> bool {
         let moot = self.protocol.ask(asked.question).moot.as_ref();

@@ -23,7 +23,7 @@ pub fn asks(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &
     for (at, question) in protocol.enumerated().filter(|(_, question)| question.worked_out.is_none()) {
         for about in abouts(question, findings) {
             let asked = Asked { about, question: at };
-            if is_due(question, findings, about, now) || (told.contains(&asked) && question.again != Again::Daily) {
+            if is_due(question, findings, about, now) || (told.contains(&asked) && !keeps_its_time(question)) {
                 spots.push(Spot { about, question: question.id.clone() });
             }
         }
@@ -47,6 +47,14 @@ pub fn telling(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> B
     telling
 }
 
+/// Whether it is asked by its own time alone, whatever she is watched for.
+fn keeps_its_time(question: &Question) -> bool {
+    match question.again {
+        Again::Daily | Again::UntilSeen => true,
+        Again::Never | Again::WhileBad | Again::Always => false,
+    }
+}
+
 fn abouts(question: &Question, findings: &Findings) -> impl Iterator<Item = About> + use<> {
     let (bird, wounds) = if question.wound { (None, findings.wounds()) } else { (Some(About::Bird), 0) };
     bird.into_iter().chain((0..wounds).map(About::Wound))
@@ -56,11 +64,17 @@ fn is_due(question: &Question, findings: &Findings, about: About, now: DateTime<
     let last = findings.answer(about, question.id.as_str());
     match (question.again, last) {
         (Again::Never, _) | (Again::WhileBad, None) => false,
-        (Again::Always, _) => true,
+        (Again::Always, _) | (Again::UntilSeen, None) => true,
         // What was left out at first waits a day, too: she is not taken up for it at every look.
         (Again::Daily, last) => last.or(findings.said().first()).is_none_or(|said| now - said.at >= DAILY),
         (Again::WhileBad, Some(said)) => !is_fine(question, &said.statement.answer),
+        (Again::UntilSeen, Some(said)) => !is_seen(question, &said.statement.answer),
     }
+}
+
+/// Whether an answer says that it was seen: it is none of the fine one and of what could not be told.
+fn is_seen(question: &Question, answer: &Answer) -> bool {
+    *answer != Answer::CannotTell && !is_fine(question, answer)
 }
 
 /// Whether an answer is the first, the fine one; what could not be told is not.

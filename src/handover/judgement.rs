@@ -1,8 +1,7 @@
 //! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
 
 use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
-use super::{figures, proven, unweighed, why};
-use crate::finding::Answer;
+use super::{figures, proven, said, unweighed, why};
 use crate::judge::{Level, Reason, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
@@ -10,6 +9,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
+use crate::sheet::Sheet;
 use std::collections::BTreeSet;
 
 /// A scale's band in words: one rung where both ends agree, else what stands and what could still come.
@@ -42,6 +42,7 @@ fn band_so_far<T: Copy + Default + PartialEq>(
 /// The verdict: the three scales, severity, why, what is open.
 pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Section> {
     let verdict = judged.verdict;
+    let sheet = Sheet::lay(protocol, judged.findings, verdict.judged_at);
     let because = |moves: &dyn Fn(&Rule) -> bool| because(protocol, verdict, moves);
     let need = format!("Need: {}", band(verdict.need, Need::told(verdict.no_vet())));
     let scales = vec![
@@ -53,8 +54,8 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
                 Item {
                     more: no_vet(verdict)
                         .into_iter()
-                        .chain([proven::settled(verdict, is_told(judged))])
-                        .chain(looks_again(protocol, judged, &|rule| rule.need == Some(verdict.need.low)))
+                        .chain([proven::settled(verdict, is_told(protocol, &sheet))])
+                        .chain(looks_again(protocol, &sheet, verdict, &|rule| rule.need == Some(verdict.need.low)))
                         .collect(),
                     ..Item::plain(need)
                 },
@@ -64,13 +65,13 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
             why: because(&|rule| rule.humane.is_some()),
             more: turns_on(protocol, verdict)
                 .into_iter()
-                .chain(looks_again(protocol, judged, &|rule| rule.humane == Some(verdict.humane.low)))
+                .chain(looks_again(protocol, &sheet, verdict, &|rule| rule.humane == Some(verdict.humane.low)))
                 .collect(),
             ..Item::plain(format!("Humane end: {}", band_so_far(verdict, verdict.humane, Humane::words)))
         },
         Item {
             why: because(&|rule| rule.authority.is_some()),
-            more: looks_again(protocol, judged, &|rule| rule.authority == Some(verdict.authority.low))
+            more: looks_again(protocol, &sheet, verdict, &|rule| rule.authority == Some(verdict.authority.low))
                 .into_iter()
                 .collect(),
             ..Item::plain(format!(
@@ -101,38 +102,24 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
     sections.into_iter().flatten().collect()
 }
 
-/// Whether nothing that was asked could not be told.
-fn is_told(judged: Judged) -> bool {
-    judged.findings.said().iter().all(|said| said.statement.answer != Answer::CannotTell)
+/// Whether nothing that was asked could not be told, as it stands now: what was looked at again and answered is told.
+fn is_told(protocol: &Protocol, sheet: &Sheet) -> bool {
+    protocol
+        .enumerated()
+        .all(|(question, asks)| sheet.abouts(asks).all(|about| !sheet.could_not_be_told(Asked { about, question })))
 }
 
-/// At most so many of what could not be told are named to be looked at again.
-const AGAIN: usize = 3;
-
 /// What to look at again where a rung stands on nothing but what could not be told.
-fn looks_again(protocol: &Protocol, judged: Judged, brings: &dyn Fn(&Rule) -> bool) -> Option<String> {
+fn looks_again(
+    protocol: &Protocol,
+    sheet: &Sheet,
+    verdict: &Verdict,
+    brings: &dyn Fn(&Rule) -> bool,
+) -> Option<String> {
     let bring = |reason: &&Reason| brings(protocol.rule(reason.rule));
-    let reasons: Vec<&Reason> = judged.verdict.reasons.iter().filter(bring).collect();
-    if !reasons.iter().all(|reason| reason.is_doubt()) {
-        return None;
-    }
-    let untold = |asked: &Asked| {
-        let said = judged.findings.answer(asked.about, protocol.ask(asked.question).id.as_str());
-        said.is_some_and(|said| said.statement.answer == Answer::CannotTell)
-    };
-    let read = reasons
-        .iter()
-        .flat_map(|reason| protocol.rests_on(&protocol.rule(reason.rule).when, reason.about, judged.findings.wounds()));
-    let mut topics: Vec<String> = Vec::new();
-    for asked in read.filter(untold) {
-        let told = topic(protocol, asked);
-        if !topics.contains(&told) {
-            topics.push(told);
-        }
-    }
-    topics.truncate(AGAIN);
-    let told = format!("Nobody could tell, so it counts: {} Can it be seen now? Look, and answer it.", list(&topics));
-    (!topics.is_empty()).then_some(told)
+    let mut reasons = verdict.reasons.iter().filter(bring);
+    let untold = said::untold(protocol, sheet, reasons.clone()).filter(|_| reasons.all(|reason| reason.is_doubt()))?;
+    Some(format!("Nobody could tell, so it counts: {untold} Can it be seen now? Look, and answer it."))
 }
 
 /// Whom to phone in place of a vet in reach, once she needs one.

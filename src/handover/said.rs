@@ -1,6 +1,8 @@
 //! What was said in words: an answer with what another adds to it, "droops, but moves (left)"; a figure without a vet's clock.
 
+use super::document::{list, topic};
 use crate::finding::{About, Answer, Findings};
+use crate::judge::Reason;
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Question};
 use crate::sheet::{Sheet, Truth};
@@ -28,6 +30,25 @@ fn alone(findings: &Findings, about: About, question: &Question) -> Option<Strin
 pub fn without_clock(words: &str, no_vet: bool) -> &str {
     let before = words.split_once(": a vet").filter(|_| no_vet);
     before.map_or(words, |(figure, _)| figure)
+}
+
+/// At most so many of what could not be told are named at once.
+const UNTOLD: usize = 3;
+
+/// What could not be told of all that these reasons read, in a list; none where all was told.
+pub fn untold<'a>(protocol: &Protocol, sheet: &Sheet, reasons: impl IntoIterator<Item = &'a Reason>) -> Option<String> {
+    let read = reasons
+        .into_iter()
+        .flat_map(|reason| protocol.rests_on(&protocol.rule(reason.rule).when, reason.about, sheet.wounds()));
+    let mut topics: Vec<String> = Vec::new();
+    for asked in read.filter(|asked| sheet.could_not_be_told(*asked)) {
+        let told = topic(protocol, asked);
+        if !topics.contains(&told) {
+            topics.push(told);
+        }
+    }
+    topics.truncate(UNTOLD);
+    (!topics.is_empty()).then(|| list(&topics))
 }
 
 /// Whether a question still applies: a wound said to be on the left wing, and then on the back, has no side.

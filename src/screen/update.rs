@@ -303,7 +303,7 @@ fn taken_up(model: &Model) -> &'static str {
     if model.exam.fits_a_fist() {
         "Take her in a loose fist now, head out, breast free. The time is counted."
     } else {
-        "Take her in the hand now, wings held, breast free. The time is counted."
+        "Take her in the hand now, breast free, a hurt wing as it lies. The time is counted."
     }
 }
 

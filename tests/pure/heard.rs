@@ -223,3 +223,26 @@ fn what_nobody_could_tell_and_decides_is_to_be_looked_at_again() {
         assert!(!told.contains("Nobody could tell, so it counts"), "{sign}: {told}");
     }
 }
+
+/// What was looked at again and answered is told: the verdict no longer says that something could not be.
+#[test]
+fn what_was_answered_at_another_look_could_be_told() {
+    let mut findings = Findings::default();
+    for (at, question) in PROTOCOL.enumerated().filter(|(_, question)| !question.wound) {
+        let answer = question.first_answer().unwrap_or(Answer::CannotTell);
+        say(&mut findings, at, answer);
+    }
+    findings.look_over();
+    let words = |findings: &Findings| {
+        let told = whole(findings, &judge(&PROTOCOL, findings, now()));
+        told.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let maggots = PROTOCOL.question_at("maggots").unwrap_or_else(|| panic!("no question of maggots"));
+    let mut answer = |answer: Answer| {
+        say(&mut findings, maggots, answer);
+        words(&findings)
+    };
+    assert!(answer(Answer::CannotTell).contains("As far as could be told, settled"));
+    let seen = answer(Answer::Choice("yes".into()));
+    assert!(seen.contains("ettled") && !seen.contains("As far as could be told"), "{seen}");
+}

@@ -600,3 +600,20 @@ fn a_bird_that_collapses_after_a_vets_word_is_worse_though_the_need_was_highest(
         "it needs no vet within hours"
     );
 }
+
+/// Bone or gut that showed once is not asked after again: under its cover nobody sees it, and "none" would make her look better.
+#[test]
+fn what_a_cover_hides_is_not_asked_again_once_it_was_seen() {
+    let bare = |answer: Answer| {
+        let mut findings = Findings::default();
+        findings.say(Statement { about: About::Bird, question: "bone_or_gut".into(), answer }, now());
+        let later = now() + TimeDelta::hours(4);
+        let verdict = judge(&PROTOCOL, &findings, later);
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let asked: Vec<_> = again::asks(&PROTOCOL, &findings, &verdict, &plan, later);
+        assert!(asked.iter().any(|spot| spot.question == *"fighting_breath"), "the rest of its list is asked");
+        (asked.iter().any(|spot| spot.question == *"bone_or_gut"), verdict.need.low)
+    };
+    assert_eq!(bare(Answer::Choice("yes".into())), (false, Need::Now), "it stands, and is not asked");
+    assert!(bare(Answer::Choice("no".into())).0 && bare(Answer::CannotTell).0, "until it was seen it is looked for");
+}

@@ -2,7 +2,7 @@
 
 use super::is_stale;
 use crate::finding::{About, Answer, Findings};
-use crate::handover::document::{list, topic, upper_first};
+use crate::handover::document::upper_first;
 use crate::handover::figures::hurt_ago;
 use crate::handover::said;
 use crate::judge::{Reason, Standing, Verdict};
@@ -59,7 +59,7 @@ impl<'a> Found<'a> {
     pub fn behind(&self, reason: &Reason) -> Vec<Finding> {
         let rule = self.protocol.rule(reason.rule);
         if !self.is_seen(reason) {
-            return self.unclear(rule, reason.about).into_iter().map(Finding::Words).collect();
+            return self.unclear(reason).into_iter().map(Finding::Words).collect();
         }
         let mut parts = self.met(&rule.when, reason.about);
         // A vet who is on the phone need not hear that none is in reach.
@@ -78,18 +78,10 @@ impl<'a> Found<'a> {
     }
 
     /// What could not be told and holds a rule in force.
-    fn unclear(&self, rule: &Rule, about: About) -> Option<String> {
-        let read = self.protocol.rests_on(&rule.when, about, self.sheet.wounds());
-        let told = read.into_iter().filter(|asked| {
-            let subject = asked.about.into();
-            self.sheet.cell(subject, asked.question) == Cell::CannotTell
-                && self.sheet.applies(subject, asked.question) != Truth::No
-        });
-        let mut topics: Vec<String> = told.map(|asked| topic(self.protocol, asked)).collect();
-        topics.dedup();
-        topics.truncate(UNCLEAR);
-        let topics = (!topics.is_empty()).then(|| format!("Could not be told: {}", list(&topics)));
-        topics.or_else(|| Some(format!("Not ruled out. {}", rule.reason)))
+    fn unclear(&self, reason: &Reason) -> Option<String> {
+        let untold = said::untold(self.protocol, &self.sheet, [reason]);
+        let told = untold.map(|untold| format!("Could not be told: {untold}"));
+        told.or_else(|| Some(format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason)))
     }
 
     /// The answers that meet a condition, each once, by what they are told as.
@@ -300,8 +292,6 @@ impl<'a> Found<'a> {
     }
 }
 
-/// At most so many of what could not be told are named at once.
-const UNCLEAR: usize = 3;
 /// At most so many stories of her wounds are told.
 const STORIES: usize = 2;
 

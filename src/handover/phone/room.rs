@@ -56,6 +56,8 @@ pub struct Call<'c, 'a> {
     wounds: VecDeque<Wounds>,
     /// Room kept to count them.
     kept: usize,
+    /// Room kept to say that there is more.
+    kept_for_more: usize,
     /// Sums that were told: of two lines of the same, the graver is enough.
     sums: Vec<Discriminant<Threshold>>,
     /// Whether something that needs a vet within hours found no room: nothing milder is told in its place, and that there is more is said.
@@ -74,8 +76,9 @@ impl<'c, 'a> Call<'c, 'a> {
         let wounds: VecDeque<Wounds> = found.wounds().into();
         let kept = if wounds.is_empty() { 0 } else { COUNTING.min(room.left) };
         room.left -= kept;
-        room.left = room.left.saturating_sub(words(&[MORE.to_owned()]));
-        Self { found, room, wounds, kept, sums: Vec::new(), more: false }
+        let kept_for_more = words(&[MORE.to_owned()]).min(room.left);
+        room.left -= kept_for_more;
+        Self { found, room, wounds, kept, kept_for_more, sums: Vec::new(), more: false }
     }
 
     /// The finding of the gravest reason, before all else.
@@ -176,6 +179,8 @@ impl<'c, 'a> Call<'c, 'a> {
         if self.more {
             return;
         }
+        // All that is grave was told, so the words kept to say that there is more are free.
+        self.room.left += std::mem::take(&mut self.kept_for_more);
         for at in self.found.other_signs() {
             self.say(Finding::Sign(at));
         }

@@ -63,6 +63,8 @@ pub enum Again {
     Daily,
     /// At every look.
     Always,
+    /// At every look until it was seen: from then on a cover hides it, and what was seen stands.
+    UntilSeen,
 }
 
 /// What two answers, or two looks at her, come to, where nobody is asked.

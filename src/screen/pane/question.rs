@@ -192,7 +192,7 @@ pub fn words(model: &Model) -> (String, String) {
             let look = if model.exam.spares_her() {
                 "Only what shows by itself. Touch nothing."
             } else {
-                "Part the feathers from neck to tail, under both wings, the thighs. Bites hide there."
+                "Part the feathers from neck to tail, under sound wings, the thighs. Bites hide there."
             };
             (ask.into(), look.into())
         }
