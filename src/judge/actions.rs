@@ -129,18 +129,18 @@ fn forbidden(protocol: &Protocol, force: &[Force]) -> Vec<Forbidden> {
 
 /// Takes out what is forbidden, and what a forbidden action drags along.
 fn never_beats_do(protocol: &Protocol, never: &[Forbidden], acts: &mut ByTarget, dropped: &mut Vec<Dropped>) {
-    for forbidden in never {
-        let why = || forbidden.because.first().map_or_else(String::new, |r| protocol.rule(r.rule).reason.clone());
-        let same = std::iter::once((forbidden.target.action, None));
-        let dragged = protocol.rules_out.iter().filter(|out| out.never == forbidden.target.action);
-        for (action, because) in same.chain(dragged.map(|out| (out.drop, Some(out.because.clone())))) {
-            remove(
-                acts,
-                |act| act.action == action && act.meets(forbidden.target),
-                |target| {
-                    dropped.push(Dropped { target, because: because.clone().unwrap_or_else(why) });
-                },
-            );
+    let mut rule_out = |target: Target, action: ActionAt, because: &dyn Fn() -> String| {
+        let goes = |act: &Target| act.action == action && act.meets(target);
+        remove(acts, goes, |target| dropped.push(Dropped { target, because: because() }));
+    };
+    // What is forbidden itself is told by its own ban before it is told by another's: an eye is not rinsed once she is stronger.
+    for Forbidden { target, because } in never {
+        let why = || because.first().map_or_else(String::new, |reason| protocol.rule(reason.rule).reason.clone());
+        rule_out(*target, target.action, &why);
+    }
+    for Forbidden { target, .. } in never {
+        for out in protocol.rules_out.iter().filter(|out| out.never == target.action) {
+            rule_out(*target, out.drop, &|| out.because.clone());
         }
     }
 }

@@ -348,3 +348,19 @@ fn nothing_presses_an_eye() {
         held
     });
 }
+
+/// Blood is stopped, or looked for, before she is felt, dried, warmed or housed: minutes kill there, and half hours here. Common
+/// practice, no source for the order itself.
+#[test]
+fn blood_comes_before_warmth() {
+    let staunches = ["press", "look_blood", "flour_nail", "press_feather"];
+    let warms = ["feel_cold", "dry_her", "warm_box", "chick_box", "room_box", "quiet_box"];
+    of_every_bird(12, 500, |case| {
+        let order: Vec<String> = acts(&case.plan).map(|act| PROTOCOL.action(act.action).id.to_string()).collect();
+        let place = |of: &[&str]| order.iter().position(|act| of.contains(&act.as_str()));
+        let last = order.iter().rposition(|act| staunches.contains(&act.as_str()));
+        let Some((last, first)) = last.zip(place(&warms)) else { return false };
+        assert!(last < first, "{order:?}");
+        true
+    });
+}

@@ -169,7 +169,10 @@ const CLAIMS: &[Claim] = &[
     ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
     ("(s)", "s", |before, after| before.model.exam.place != after.model.exam.place),
     ("s skips", "s", |before, after| before.model.exam.place != after.model.exam.place),
-    ("n: more below", "n", |before, after| before.model.scroll != after.model.scroll),
+    // A notice that lies over the last lines goes with the key, and then they are seen without moving.
+    ("n: more below", "n", |before, after| {
+        before.model.scroll != after.model.scroll || before.model.notice.is_some() && after.model.notice.is_none()
+    }),
     ("n more (page", "n", |before, after| before.model.page != after.model.page),
     ("y: write it once", "y", |_, after| after.model.overlays.last() == Some(&Overlay::Contacts)),
     ("Enter goes on", "<enter>", |before, after| before.model.exam.place != after.model.exam.place),

@@ -11,6 +11,7 @@ use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::rule::Rule;
+use crate::protocol::scale::Need;
 use crate::protocol::{KIND, REACH};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::mem::{Discriminant, discriminant};
@@ -201,6 +202,13 @@ impl<'a> Found<'a> {
         }
         told.truncate(STORIES);
         (!told.is_empty()).then(|| told.join("; "))
+    }
+
+    /// Whether a wound needs a vet within hours, or as soon as she does.
+    pub fn is_grave(&self, wound: usize) -> bool {
+        let grave = self.verdict.need.low.min(Need::WithinHours);
+        self.reasons()
+            .any(|reason| reason.about == About::Wound(wound) && self.protocol.rule(reason.rule).need >= Some(grave))
     }
 
     /// Her wounds, those first that the graver rules speak of.

@@ -236,10 +236,11 @@ impl<'c, 'a> Call<'c, 'a> {
         told
     }
 
+    /// The worst wound, while none is told, where it brings her need or a grave one: a bruise does not push out a sign that does.
     fn worst_wound(&mut self) {
-        if self.wounds.len() == self.found.wounds().len()
-            && let Some(worst) = self.wounds.front().and_then(|wounds| wounds.numbers.first().copied())
-        {
+        let worst = self.wounds.front().and_then(|wounds| wounds.numbers.first().copied());
+        let none_told = self.wounds.len() == self.found.wounds().len();
+        if let Some(worst) = worst.filter(|worst| none_told && self.found.is_grave(*worst)) {
             self.wound(worst, 0);
         }
     }
