@@ -168,7 +168,7 @@ impl Phone {
     pub const fn why(self) -> &'static str {
         match self {
             Self::VetAndGo => {
-                "Two of you? One phones at once. Alone? Speaker on. Say what you read here. Do what stands below, then set off."
+                "Two of you? One phones at once. Alone? Speaker on. Say what you read here. Do what stands below, then go where you are told."
             }
             Self::Vet | Self::VetToday => {
                 "Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come."

@@ -26,7 +26,7 @@ pub use envelope::{Envelope, bands, envelope};
 pub use expiry::holds_until;
 pub use information::{Telling, most_telling};
 pub use matter::matters;
-pub use outlook::{Bearing, Explained, ScaleTold, ask_next, bearing, explain, judge};
+pub use outlook::{Bearing, Explained, ScaleTold, ask_next, bearing, explain, judge, judge_bands};
 pub use proof::{Claim, Outcome, Proof, Report, Witness, prove, prove_one};
 pub use reasons::{RuledOut, ruled_out, why_at_least};
 pub use scales::{Rung, Scale};

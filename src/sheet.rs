@@ -190,6 +190,7 @@ impl<'p> Sheet<'p> {
         }
     }
 
+    #[inline]
     fn column(&self, subject: Subject, at: QuestionAt) -> &Column {
         match subject {
             _ if !self.protocol.ask(at).wound => &self.bird,
@@ -199,6 +200,7 @@ impl<'p> Sheet<'p> {
     }
 
     /// What was answered, for this subject or (where the question is about the bird) for the bird.
+    #[inline]
     pub fn cell(&self, subject: Subject, at: QuestionAt) -> Cell {
         self.column(subject, at).cells.get(usize::from(at.0)).copied().unwrap_or(Cell::NotAsked)
     }
@@ -209,6 +211,7 @@ impl<'p> Sheet<'p> {
     }
 
     /// Whether the question applies, with doubt counted one way or the other.
+    #[inline]
     pub fn applies_under(&self, doubt: Doubt, subject: Subject, at: QuestionAt) -> Truth {
         let applies = self.column(subject, at).applies.get(usize::from(at.0)).copied();
         let (met, unmet) = applies.unwrap_or((Truth::Yes, Truth::Yes));
@@ -232,6 +235,11 @@ impl<'p> Sheet<'p> {
     /// Whether no further wound will be found.
     pub fn looked_over(&self) -> bool {
         self.looked_over
+    }
+
+    /// The moment it was laid out for.
+    pub fn now(&self) -> DateTime<Utc> {
+        self.now
     }
 
     /// Whether the question still waits for an answer and may apply.

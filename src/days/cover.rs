@@ -6,11 +6,12 @@ use crate::care::cupboard::Cupboard;
 use crate::exam::{Exam, Place, timer};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Id};
-use crate::judge::{Verdict, brief_told, judge};
+use crate::judge::{Verdict, brief_told};
 use crate::ledger::{Clock, Cover, State};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::{KIND, Protocol};
+use crate::prove::judge_bands;
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// The cover of a case as it stands now.
@@ -20,7 +21,8 @@ pub fn cover(protocol: &Protocol, log: &[Stamped], cupboard: &Cupboard, now: Dat
     let kind = findings
         .answer(About::Bird, KIND)
         .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
-    let verdict = judge(protocol, &findings, now);
+    // As her own page and sheet judge her.
+    let verdict = judge_bands(protocol, &findings, now);
     let due = due(protocol, log, &days, cupboard, now);
     let clock = clock(protocol, log, &days);
     Cover {

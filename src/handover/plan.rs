@@ -14,6 +14,7 @@ use crate::protocol::scale::{Humane, Need, TALK};
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::zone::Zone;
+use chrono::TimeDelta;
 use std::collections::BTreeSet;
 
 /// The plan: what to do, never, by when; the humane-end text where it has come into question.
@@ -145,6 +146,8 @@ const TOPICS_SHOWN: usize = 5;
 
 /// At most this many looks are spelled out; the rest are counted.
 const LOOKS_SHOWN: usize = 8;
+/// Those of so long a time after are told by the clock: whoever sleeps finds a cold bottle.
+const NIGHT: TimeDelta = TimeDelta::hours(12);
 
 /// One timetable: when, and what at. Where nothing but the signs is looked for, the times stand in one line.
 fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
@@ -170,15 +173,22 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
         let looks = if plan.looks_gone == 1 { "1 look has" } else { &format!("{} looks have", plan.looks_gone) };
         items.push(Item::plain(format!("{looks} gone by: look at her now")));
     }
-    if let (Some(last), true) = (looks.last(), looks.len() > LOOKS_SHOWN) {
-        items.push(Item::plain(format!(
-            "and {} more until {}",
-            looks.len() - LOOKS_SHOWN,
-            super::days::day(zone, last.at)
-        )));
-    }
+    items.extend(looks_after(looks, zone));
     items.extend(rounds(protocol, looks));
     items
+}
+
+/// The looks after those told one by one: through the first night by the clock, then how many.
+fn looks_after(looks: &[Look], zone: Zone) -> Option<Item> {
+    let after = looks.get(LOOKS_SHOWN..).filter(|after| !after.is_empty())?;
+    let (first, last) = (after.first()?, after.last()?);
+    let tonight: Vec<Look> = after.iter().take_while(|look| look.at - first.at <= NIGHT).cloned().collect();
+    let times = clock_times(&tonight, zone).join(", ");
+    let rest = match after.len() - tonight.len() {
+        0 => String::new(),
+        rest => format!(", and {rest} more until {}", super::days::day(zone, last.at)),
+    };
+    Some(Item::plain(format!("{times}{rest}: the same")))
 }
 
 /// Clock times; the day is told where it changes.

@@ -61,7 +61,7 @@ pub fn settled(verdict: &Verdict, told: bool) -> String {
     let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
     if one_rung && open.is_empty() && !open_wounds {
         let settled = "Settled: no answer still open changes need, humane end or authority.";
-        let untold = "As far as could be told, settled. What could not be told may still change it.";
+        let untold = "As far as could be told, settled: only what could not be told may change it.";
         if told { settled } else { untold }.to_owned()
     } else {
         format!("Nothing you can still find makes this less than: {}.", Need::told(verdict.no_vet())(verdict.need.low))

@@ -1,15 +1,15 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
 use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first};
-use super::{kit, phone, why};
+use super::{kit, phone, said, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
-use crate::finding::Findings;
+use crate::finding::{About, Findings};
 use crate::judge::{Reason, Target, Verdict};
-use crate::protocol::Protocol;
 use crate::protocol::raw::{Part, Pressing, Under};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
+use crate::protocol::{PLACE, Protocol};
 
 /// What is done, one section a part.
 pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
@@ -27,11 +27,11 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         }
     };
     let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
-    let wounds = match (first, verdict.wounds > 1) {
-        (true, true) => "THEN HER WOUNDS, ONE BY ONE",
-        (true, false) => "THEN THE WOUND",
-        (false, true) => "HER WOUNDS, ONE BY ONE",
-        (false, false) => "THE WOUND",
+    let then = if first { "THEN " } else { "" };
+    let wounds = match verdict.wounds {
+        // Where she is hurt elsewhere too, nobody is to take the one for the other.
+        1 => format!("{then}THE WOUND{}", place(protocol, findings)),
+        _ => format!("{then}HER WOUNDS, ONE BY ONE"),
     };
     let part = |part: Part, heading: &str| {
         let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
@@ -40,7 +40,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     vec![
         part(Part::First, "DO NOW, IN THIS ORDER"),
         phone::told(protocol, findings, verdict, plan),
-        part(Part::Wound, wounds),
+        part(Part::Wound, &wounds),
         left(protocol, verdict, plan),
         later(protocol, verdict, plan),
         section("ON THE WAY", Tone::Plain, on_the_way(protocol, verdict, plan)),
@@ -48,6 +48,12 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         part(Part::Flock, "THE OTHER BIRDS"),
         section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
     ]
+}
+
+/// Where her one wound is, as far as it is known.
+fn place(protocol: &Protocol, findings: &Findings) -> String {
+    let place = protocol.question(PLACE).and_then(|place| said::known(protocol, findings, About::Wound(0), place));
+    place.map_or_else(String::new, |place| format!(" ({place})"))
 }
 
 fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {

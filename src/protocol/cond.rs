@@ -13,6 +13,7 @@ pub struct AnswerSet(pub u32);
 
 impl AnswerSet {
     /// Whether the answer at this position is in the set.
+    #[inline]
     pub const fn holds(self, answer: u8) -> bool {
         self.0 >> answer & 1 == 1
     }

@@ -27,15 +27,29 @@ const AT_A_KEY: Work = Work(600);
 ///
 /// Where the work allowed does not suffice, the judge's own bands stand: they are never too narrow.
 pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
-    let mut verdict = judge::judge(protocol, findings, now);
     let sheet = Sheet::lay(protocol, findings, now);
-    let Ok(envelope) = envelope(protocol, &sheet, AT_A_KEY) else { return verdict };
-    narrow(protocol, &mut verdict, &envelope);
+    let (mut verdict, envelope) = banded(protocol, findings, &sheet);
+    let Some(envelope) = envelope else { return verdict };
     if let Ok(open) = matters(protocol, &sheet, &envelope, &verdict.open, AT_A_KEY) {
         verdict.open = open;
     }
     verdict.open_wounds &= !envelope.is_settled();
     verdict
+}
+
+/// The verdict as [`judge`] gives it, but for what is still open, which costs thirty times as much: for a board of many birds.
+pub fn judge_bands(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
+    banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0
+}
+
+/// The verdict in its exact bands, and what they were made out from; none where that would take too long.
+fn banded<'p>(protocol: &'p Protocol, findings: &Findings, sheet: &Sheet<'p>) -> (Verdict, Option<Envelope<'p>>) {
+    let mut verdict = judge::judge(protocol, findings, sheet.now());
+    let envelope = envelope(protocol, sheet, AT_A_KEY).ok();
+    if let Some(envelope) = &envelope {
+        narrow(protocol, &mut verdict, envelope);
+    }
+    (verdict, envelope)
 }
 
 /// How much more than a question of the step one stands in another must settle before the bird is turned over for it.

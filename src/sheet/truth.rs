@@ -13,12 +13,14 @@ pub enum Truth {
 
 impl Truth {
     /// Yes or no.
+    #[inline]
     pub const fn from(holds: bool) -> Self {
         if holds { Self::Yes } else { Self::No }
     }
 
     /// The opposite; open stays open.
     #[must_use]
+    #[inline]
     pub const fn not(self) -> Self {
         match self {
             Self::No => Self::Yes,
@@ -28,6 +30,7 @@ impl Truth {
     }
 
     /// All of these hold; the first that does not decides.
+    #[inline]
     pub fn all(parts: impl IntoIterator<Item = Self>) -> Self {
         let mut all = Self::Yes;
         for part in parts {
@@ -40,6 +43,7 @@ impl Truth {
     }
 
     /// Any of these holds; the first that does decides.
+    #[inline]
     pub fn any(parts: impl IntoIterator<Item = Self>) -> Self {
         let mut any = Self::No;
         for part in parts {

@@ -86,6 +86,7 @@ impl Weigher<'_, '_> {
         Truth::any(found.chain([unfound]))
     }
 
+    #[inline]
     fn answered(self, at: QuestionAt, set: AnswerSet, subject: Subject, raises: bool) -> Truth {
         let said = match self.sheet.cell(subject, at) {
             Cell::NotAsked => Truth::Open,
@@ -129,6 +130,7 @@ impl Weigher<'_, '_> {
         }
     }
 
+    #[inline]
     fn over<T: Copy + Ord>(self, reading: Reading<T>, value: T, raises: bool) -> Truth {
         if reading.band.low >= value {
             Truth::Yes
@@ -141,6 +143,7 @@ impl Weigher<'_, '_> {
         }
     }
 
+    #[inline]
     fn doubtful(self, raises: bool) -> Truth {
         Truth::from((self.doubt == Doubt::CountsAsMet) == raises)
     }

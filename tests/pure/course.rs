@@ -283,8 +283,9 @@ fn an_advised_end_stands_first_and_what_it_makes_pointless_is_left_out() {
         }
         let sections = sections(case);
         assert!(sections.first().is_some_and(|first| first.heading == "HUMANE END"));
-        let pointless = ["THE DAYS AFTER", "THEN THE WOUND", "THEN HER WOUNDS, ONE BY ONE", "BY WHEN"];
-        assert!(sections.iter().all(|section| !pointless.contains(&section.heading.as_str())));
+        let pointless = ["THE DAYS AFTER", "THEN THE WOUND", "THEN HER WOUNDS", "BY WHEN"];
+        let told = sections.iter().find(|section| pointless.iter().any(|heading| section.heading.starts_with(heading)));
+        assert!(told.is_none(), "{told:?}");
         true
     });
 }

@@ -23,7 +23,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
     ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet", "shipped"]),
     ("ledger", &["finding"]),
-    ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "protocol", "unit"]),
+    ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "protocol", "prove", "unit"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
     (
         "handover",

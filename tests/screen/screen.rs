@@ -237,8 +237,8 @@ fn what_an_open_question_could_forbid_waits_for_its_answer() {
     let (first, then) = plan.split_once("NOT BEFORE A QUESTION IS ANSWERED").unwrap_or_else(|| panic!("{plan}"));
     assert!(!first.contains("Warm box") && first.contains("Dark, quiet box"), "{plan}");
     assert!(then.contains("Warm box") && then.contains("blow to the head"), "{plan}");
-    // Lid, comb twice, head not swollen, no blow, pupils alike: now it is advised.
-    let plan = walk.press("b").to("eyes").press("d").frame(80, 60);
+    // Lid, comb twice, head not swollen, no blow, pupils alike, beak whole: now it is advised.
+    let plan = walk.press("b").to("pain").press("d").frame(80, 60);
     let (first, _) = plan.split_once("NOT BEFORE A QUESTION").unwrap_or((&plan, ""));
     assert!(first.contains("Warm box"), "{plan}");
 }

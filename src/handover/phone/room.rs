@@ -89,14 +89,18 @@ impl<'c, 'a> Call<'c, 'a> {
         let seen = self.found.reasons().find(brings);
         let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
         let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
+        let behind = self.found.behind(gravest);
+        // Of a humane end alone a rule says what becomes of such a bird: the signs say more to a vet, who makes that out.
+        let of_end = self.found.protocol.rule(gravest.rule).need.is_none();
+        let signs_tell = of_end && self.signs_tell(gravest, &behind);
         let mut told = false;
-        for finding in self.found.behind(gravest) {
+        for finding in behind {
             match finding {
+                Finding::Words(_) if signs_tell => {}
                 // What happened finds its room beside a wound told at length.
                 Finding::Wound(number) => told |= self.wound(number, words(&story)),
-                // Of several signs together the rule's own words are enough here; each by itself comes as it finds room.
-                finding if !told => told = self.say(finding),
-                _ => {}
+                finding if signs_tell || !told => told |= self.say(finding),
+                Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {}
             }
         }
         // A sum that could not be told is not told as if it had been: what is known of it is still to come.
@@ -136,7 +140,14 @@ impl<'c, 'a> Call<'c, 'a> {
             for finding in behind {
                 match finding {
                     Finding::Words(_) if again || signs_tell => {}
-                    Finding::Wound(_) => self.worst_wound(),
+                    Finding::Wound(number) => {
+                        self.worst_wound();
+                        // Another that brings her need is named too, in as few words as may be: a spurt is not left uncounted.
+                        if found.protocol.rule(reason.rule).need >= Some(found.verdict.need.low.max(Need::WithinHours))
+                        {
+                            self.wound_briefly(number);
+                        }
+                    }
                     Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {
                         signs += usize::from(matches!(finding, Finding::Sign(_)));
                         let told = self.say(finding);
@@ -234,6 +245,17 @@ impl<'c, 'a> Call<'c, 'a> {
             self.wounds.insert(place, wounds);
         }
         told
+    }
+
+    /// The wounds alike to this one in their fewest words, where they are not told yet.
+    fn wound_briefly(&mut self, number: usize) {
+        let Some(place) = self.wounds.iter().position(|wounds| wounds.numbers.contains(&number)) else { return };
+        let Some(wounds) = self.wounds.remove(place) else { return };
+        let told = wounds.say(wounds.fewest());
+        // The same words of another wound would pass for that one: it is counted at the end.
+        if self.room.said.contains(&told) || !self.room.take(told) {
+            self.wounds.insert(place, wounds);
+        }
     }
 
     /// The worst wound, while none is told, where it brings her need or a grave one: a bruise does not push out a sign that does.
