@@ -38,8 +38,9 @@ const VET_WORDS: usize = 16;
 /// How a call ends: with a vet in reach, and with none.
 const ASKS: &str = "When can you see her? What until then?";
 const ASKS_ANYONE: &str = "Who could see her? What until then?";
-/// Asked where no vet is in reach and a humane end has come into question.
+/// Asked where a humane end has come into question: with no vet in reach, and of the vet who will see her.
 const ASKS_END: &str = "Would a humane end be kinder?";
+const ASKS_MENDED: &str = "Can this be mended?";
 
 /// The script, where somebody is to be phoned.
 pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Option<Section> {
@@ -146,10 +147,9 @@ fn catching(protocol: &Protocol, verdict: &Verdict) -> &'static str {
 
 /// What is asked of whoever answers.
 fn asks(verdict: &Verdict) -> impl Iterator<Item = String> + use<> {
-    let no_vet = verdict.no_vet();
-    let end = no_vet && verdict.humane.low == Humane::MayComeIntoQuestion;
-    let asks = if no_vet { ASKS_ANYONE } else { ASKS };
-    end.then(|| ASKS_END.to_owned()).into_iter().chain([asks.to_owned()])
+    let (end, asks) = if verdict.no_vet() { (ASKS_END, ASKS_ANYONE) } else { (ASKS_MENDED, ASKS) };
+    let in_question = verdict.humane.low == Humane::MayComeIntoQuestion;
+    in_question.then(|| end.to_owned()).into_iter().chain([asks.to_owned()])
 }
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.

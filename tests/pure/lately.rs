@@ -123,5 +123,10 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
         (0, WOUND, "what", "cut"),
         (0, WOUND, "comes_out", "droppings"),
     ]);
-    assert!(gut.starts_with("Until: Half a day, nobody found") && gut.contains("no food"), "{gut}");
+    assert!(
+        gut.starts_with("Until: Half a day, nobody found")
+            && gut.contains("A day on")
+            && gut.ends_with("a little soft food."),
+        "{gut}"
+    );
 }
