@@ -204,11 +204,10 @@ impl<'a> Found<'a> {
         (!told.is_empty()).then(|| told.join("; "))
     }
 
-    /// Whether a wound needs a vet within hours, or as soon as she does.
-    pub fn is_grave(&self, wound: usize) -> bool {
-        let grave = self.verdict.need.low.min(Need::WithinHours);
+    /// Whether a wound by itself brings a need of at least this.
+    pub fn brings(&self, wound: usize, need: Need) -> bool {
         self.reasons()
-            .any(|reason| reason.about == About::Wound(wound) && self.protocol.rule(reason.rule).need >= Some(grave))
+            .any(|reason| reason.about == About::Wound(wound) && self.protocol.rule(reason.rule).need >= Some(need))
     }
 
     /// Her wounds, those first that the graver rules speak of.

@@ -121,6 +121,8 @@ impl<'c, 'a> Call<'c, 'a> {
     pub fn reasons(&mut self, first_signs: usize, need: Need) {
         let found = self.found;
         let mut signs = 0;
+        // Signs that are as urgent come before a wound that is not.
+        let grave = need.max(Need::WithinHours.min(found.verdict.need.low));
         // What could not be told is said where it is the gravest; here it would push out what was seen.
         let urgent = |reason: &&Reason| {
             let rule = found.protocol.rule(reason.rule);
@@ -128,7 +130,7 @@ impl<'c, 'a> Call<'c, 'a> {
         };
         for reason in found.reasons().filter(urgent).filter(|reason| found.is_seen(reason)) {
             if signs >= first_signs {
-                self.worst_wound();
+                self.worst_wound(grave);
             }
             let is_grave = found.protocol.rule(reason.rule).need >= Some(Need::WithinHours);
             if self.more && !is_grave {
@@ -141,7 +143,7 @@ impl<'c, 'a> Call<'c, 'a> {
                 match finding {
                     Finding::Words(_) if again || signs_tell => {}
                     Finding::Wound(number) => {
-                        self.worst_wound();
+                        self.worst_wound(grave);
                         // Another that brings her need is named too, in as few words as may be: a spurt is not left uncounted.
                         if found.protocol.rule(reason.rule).need >= Some(found.verdict.need.low.max(Need::WithinHours))
                         {
@@ -157,7 +159,7 @@ impl<'c, 'a> Call<'c, 'a> {
             }
             self.note(reason);
         }
-        self.worst_wound();
+        self.worst_wound(grave);
     }
 
     /// The other wounds, and how many found no room.
@@ -258,11 +260,11 @@ impl<'c, 'a> Call<'c, 'a> {
         }
     }
 
-    /// The worst wound, while none is told, where it brings her need or a grave one: a bruise does not push out a sign that does.
-    fn worst_wound(&mut self) {
+    /// The worst wound, while none is told, where it brings a need of at least this: a bruise does not push out a sign that does.
+    fn worst_wound(&mut self, need: Need) {
         let worst = self.wounds.front().and_then(|wounds| wounds.numbers.first().copied());
         let none_told = self.wounds.len() == self.found.wounds().len();
-        if let Some(worst) = worst.filter(|worst| none_told && self.found.is_grave(*worst)) {
+        if let Some(worst) = worst.filter(|worst| none_told && self.found.brings(*worst, need)) {
             self.wound(worst, 0);
         }
     }
