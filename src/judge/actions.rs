@@ -7,7 +7,7 @@ use crate::finding::About;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::InDoubt;
-use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::rule::{ActionAt, Conflict, Rule};
 use crate::sheet::{Sheet, Truth};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -37,6 +37,7 @@ pub fn gather(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], force: &[
     let waiting = wait(protocol, sheet, weighed, &mut acts);
     let later = not_yet(protocol, sheet, &mut acts);
     settle_conflicts(protocol, &mut acts, &mut dropped);
+    let waiting = still_wanted(protocol, &acts, waiting);
     Actions {
         acts: acts.into_iter().map(|(target, because)| Advised { target, because }).collect(),
         never,
@@ -156,6 +157,18 @@ fn settle_conflicts(protocol: &Protocol, acts: &mut ByTarget, dropped: &mut Vec<
             }
         });
     }
+}
+
+/// What waits for an answer, but for what would stand back for an act that is done anyway: a chick's heat does not wait for a hen's box.
+fn still_wanted(protocol: &Protocol, acts: &ByTarget, waiting: Vec<Waiting>) -> Vec<Waiting> {
+    let stands_back = |target: Target| {
+        // Where one stands in for the other without a word; what stands back for a reason is told, and waits with it.
+        let silent = |conflict: &&Conflict| conflict.drop == target.action && conflict.because.is_empty();
+        let before_it = protocol.conflicts.iter().filter(silent);
+        let keeps: Vec<ActionAt> = before_it.map(|conflict| conflict.keep).collect();
+        acts.keys().any(|act| keeps.contains(&act.action) && act.meets(target))
+    };
+    waiting.into_iter().filter(|waits| !stands_back(waits.target)).collect()
 }
 
 fn remove(acts: &mut ByTarget, goes: impl Fn(&Target) -> bool, mut gone: impl FnMut(Target)) {

@@ -60,7 +60,7 @@ impl<'a> Found<'a> {
     pub fn behind(&self, reason: &Reason) -> Vec<Finding> {
         let rule = self.protocol.rule(reason.rule);
         if !self.is_seen(reason) {
-            return self.unclear(reason).into_iter().map(Finding::Words).collect();
+            return vec![Finding::Words(self.unclear(reason))];
         }
         let mut parts = self.met(&rule.when, reason.about);
         // A vet who is on the phone need not hear that none is in reach.
@@ -79,10 +79,11 @@ impl<'a> Found<'a> {
     }
 
     /// What could not be told and holds a rule in force.
-    fn unclear(&self, reason: &Reason) -> Option<String> {
-        let untold = said::untold(self.protocol, &self.sheet, [reason]);
-        let told = untold.map(|untold| format!("Could not be told: {untold}"));
-        told.or_else(|| Some(format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason)))
+    fn unclear(&self, reason: &Reason) -> String {
+        said::untold(self.protocol, &self.sheet, [reason]).map_or_else(
+            || format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason),
+            |untold| format!("Could not be told: {untold}"),
+        )
     }
 
     /// The answers that meet a condition, each once, by what they are told as.
