@@ -37,7 +37,7 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     verdict
 }
 
-/// The verdict as [`judge`] gives it, but for what is still open, which costs thirty times as much: for a board of many birds.
+/// The verdict as [`judge()`] gives it, but for what is still open, which costs thirty times as much: for a board of many birds.
 pub fn judge_bands(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
     banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0
 }
