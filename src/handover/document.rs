@@ -139,9 +139,13 @@ pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Op
 
 /// A wound by its number and, once that is known, its place: so that nobody answers for another one.
 pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> String {
-    let place = protocol.question(PLACE).and_then(|place| said::known(protocol, findings, About::Wound(number), place));
-    let place = place.map_or_else(String::new, |place| format!(", {place}"));
+    let place = wound_place(protocol, findings, number).map_or_else(String::new, |place| format!(", {place}"));
     format!("Wound {}{place}", number + 1)
+}
+
+/// Where a wound is, as far as it is known.
+pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
+    said::known(protocol, findings, About::Wound(number), protocol.question(PLACE)?)
 }
 
 /// The caution, which stands on everything that leaves the program.

@@ -181,13 +181,12 @@ fn look_lines(protocol: &Protocol, plan: &Plan, zone: Zone) -> Vec<Item> {
 /// The looks after those told one by one: through the first night by the clock, then how many.
 fn looks_after(looks: &[Look], zone: Zone) -> Option<Item> {
     let after = looks.get(LOOKS_SHOWN..).filter(|after| !after.is_empty())?;
-    let (first, last) = (after.first()?, after.last()?);
-    let tonight: Vec<Look> = after.iter().take_while(|look| look.at - first.at <= NIGHT).cloned().collect();
-    let times = clock_times(&tonight, zone).join(", ");
-    let rest = match after.len() - tonight.len() {
-        0 => String::new(),
-        rest => format!(", and {rest} more until {}", super::days::day(zone, last.at)),
-    };
+    let until = after.first()?.at + NIGHT;
+    let (tonight, later) = after.split_at(after.partition_point(|look| look.at <= until));
+    let times = clock_times(tonight, zone).join(", ");
+    let rest = later.last().map_or_else(String::new, |last| {
+        format!(", and {} more until {}", later.len(), super::days::day(zone, last.at))
+    });
     Some(Item::plain(format!("{times}{rest}: the same")))
 }
 

@@ -1,15 +1,15 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first};
-use super::{kit, phone, said, why};
+use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first, wound_place};
+use super::{kit, phone, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
-use crate::finding::{About, Findings};
+use crate::finding::Findings;
 use crate::judge::{Reason, Target, Verdict};
+use crate::protocol::Protocol;
 use crate::protocol::raw::{Part, Pressing, Under};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
-use crate::protocol::{PLACE, Protocol};
 
 /// What is done, one section a part.
 pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
@@ -30,7 +30,10 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     let then = if first { "THEN " } else { "" };
     let wounds = match verdict.wounds {
         // Where she is hurt elsewhere too, nobody is to take the one for the other.
-        1 => format!("{then}THE WOUND{}", place(protocol, findings)),
+        1 => {
+            let place = wound_place(protocol, findings, 0).map_or_else(String::new, |place| format!(" ({place})"));
+            format!("{then}THE WOUND{place}")
+        }
         _ => format!("{then}HER WOUNDS, ONE BY ONE"),
     };
     let part = |part: Part, heading: &str| {
@@ -48,12 +51,6 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         part(Part::Flock, "THE OTHER BIRDS"),
         section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
     ]
-}
-
-/// Where her one wound is, as far as it is known.
-fn place(protocol: &Protocol, findings: &Findings) -> String {
-    let place = protocol.question(PLACE).and_then(|place| said::known(protocol, findings, About::Wound(0), place));
-    place.map_or_else(String::new, |place| format!(" ({place})"))
 }
 
 fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {

@@ -164,9 +164,8 @@ fn still_wanted(protocol: &Protocol, acts: &ByTarget, waiting: Vec<Waiting>) -> 
     let stands_back = |target: Target| {
         // Where one stands in for the other without a word; what stands back for a reason is told, and waits with it.
         let silent = |conflict: &&Conflict| conflict.drop == target.action && conflict.because.is_empty();
-        let before_it = protocol.conflicts.iter().filter(silent);
-        let keeps: Vec<ActionAt> = before_it.map(|conflict| conflict.keep).collect();
-        acts.keys().any(|act| keeps.contains(&act.action) && act.meets(target))
+        let kept = |conflict: &Conflict| acts.keys().any(|act| act.action == conflict.keep && act.meets(target));
+        protocol.conflicts.iter().filter(silent).any(kept)
     };
     waiting.into_iter().filter(|waits| !stands_back(waits.target)).collect()
 }

@@ -121,8 +121,9 @@ impl<'c, 'a> Call<'c, 'a> {
     pub fn reasons(&mut self, first_signs: usize, need: Need) {
         let found = self.found;
         let mut signs = 0;
+        let her_need = found.verdict.need.low;
         // Signs that are as urgent come before a wound that is not.
-        let grave = need.max(Need::WithinHours.min(found.verdict.need.low));
+        let grave = need.max(Need::WithinHours.min(her_need));
         // What could not be told is said where it is the gravest; here it would push out what was seen.
         let urgent = |reason: &&Reason| {
             let rule = found.protocol.rule(reason.rule);
@@ -132,7 +133,8 @@ impl<'c, 'a> Call<'c, 'a> {
             if signs >= first_signs {
                 self.worst_wound(grave);
             }
-            let is_grave = found.protocol.rule(reason.rule).need >= Some(Need::WithinHours);
+            let brings = found.protocol.rule(reason.rule).need;
+            let is_grave = brings >= Some(Need::WithinHours);
             if self.more && !is_grave {
                 continue;
             }
@@ -145,8 +147,7 @@ impl<'c, 'a> Call<'c, 'a> {
                     Finding::Wound(number) => {
                         self.worst_wound(grave);
                         // Another that brings her need is named too, in as few words as may be: a spurt is not left uncounted.
-                        if found.protocol.rule(reason.rule).need >= Some(found.verdict.need.low.max(Need::WithinHours))
-                        {
+                        if is_grave && brings >= Some(her_need) {
                             self.wound_briefly(number);
                         }
                     }
@@ -240,24 +241,27 @@ impl<'c, 'a> Call<'c, 'a> {
 
     /// The wounds alike to this one, where they are not told yet. Whether they are told now.
     fn wound(&mut self, number: usize, beside: usize) -> bool {
+        self.untold(number, |call, wounds| call.tell(wounds, beside) || call.tell(wounds, 0))
+    }
+
+    /// The same in their fewest words.
+    fn wound_briefly(&mut self, number: usize) {
+        self.untold(number, |call, wounds| {
+            let told = wounds.say(wounds.fewest());
+            // The same words of another wound would pass for that one: it is counted at the end.
+            !call.room.said.contains(&told) && call.room.take(told)
+        });
+    }
+
+    /// Tells the wounds alike to this one in a way that may find no room; they stay untold then. Whether they are told now.
+    fn untold(&mut self, number: usize, tell: impl FnOnce(&mut Self, &Wounds) -> bool) -> bool {
         let Some(place) = self.wounds.iter().position(|wounds| wounds.numbers.contains(&number)) else { return true };
         let Some(wounds) = self.wounds.remove(place) else { return true };
-        let told = self.tell(&wounds, beside) || self.tell(&wounds, 0);
+        let told = tell(self, &wounds);
         if !told {
             self.wounds.insert(place, wounds);
         }
         told
-    }
-
-    /// The wounds alike to this one in their fewest words, where they are not told yet.
-    fn wound_briefly(&mut self, number: usize) {
-        let Some(place) = self.wounds.iter().position(|wounds| wounds.numbers.contains(&number)) else { return };
-        let Some(wounds) = self.wounds.remove(place) else { return };
-        let told = wounds.say(wounds.fewest());
-        // The same words of another wound would pass for that one: it is counted at the end.
-        if self.room.said.contains(&told) || !self.room.take(told) {
-            self.wounds.insert(place, wounds);
-        }
     }
 
     /// The worst wound, while none is told, where it brings a need of at least this: a bruise does not push out a sign that does.
