@@ -71,18 +71,12 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
             "id": protocol.action(target.action).id, "wound": wound(*target), "rules": reasons(because),
         })).collect::<Vec<_>>(),
         "on_the_phone": plan.phoned.then(|| phone::script(protocol, findings, verdict)),
-        "on_the_way": plan.seen.then(|| told(protocol, verdict, Under::OnTheWay)),
         "eggs_and_meat_withheld": plan.withheld.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "better_with": plan.fetch.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "watch_for": plan.watch.iter().map(|(sign, because)| {
             let watch = protocol.watch(*sign);
             json!({ "id": watch.id, "say": watch.say, "rules": reasons(because) })
         }).collect::<Vec<_>>(),
-        "humane_end_text": plan.humane.map(|_| told(protocol, verdict, Under::HumaneEnd)),
-        "could_also_be": told(protocol, verdict, Under::CouldBe),
-        "pain": told(protocol, verdict, Under::Pain),
-        "people": told(protocol, verdict, Under::People),
-        "days_after": told(protocol, verdict, Under::DaysAfter),
         "scores": verdict.scores.iter().map(|scored| json!({
             "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
         })).collect::<Vec<_>>(),
@@ -113,8 +107,25 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
     if let Value::Object(fields) = &mut whole {
         fields.insert("told_not_weighed".to_owned(), idle.into());
         fields.insert("later".to_owned(), later.collect());
+        fields.extend(texts(protocol, verdict, plan));
     }
     whole
+}
+
+/// The paragraphs, by where they stand; null where there is nobody to drive to, to phone, or no end in question.
+fn texts(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> impl Iterator<Item = (String, Value)> {
+    let places = [
+        ("on_the_way", Under::OnTheWay, plan.seen),
+        ("humane_end_text", Under::HumaneEnd, plan.humane.is_some()),
+        ("could_also_be", Under::CouldBe, true),
+        ("pain", Under::Pain, true),
+        ("asking_a_vet", Under::Asking, plan.phoned),
+        ("people", Under::People, true),
+        ("days_after", Under::DaysAfter, true),
+    ];
+    places.into_iter().map(move |(field, under, stands)| {
+        (field.to_owned(), stands.then(|| told(protocol, verdict, under)).map_or(Value::Null, Value::from))
+    })
 }
 
 /// One step of a plan: an act with all that belongs to it, or a call.

@@ -37,6 +37,7 @@ pub fn sections(
     // What decides stands first.
     let (first, then) = if plan.ends() { (humane_end, None) } else { (None, humane_end) };
     let days_after = if plan.ends() { Vec::new() } else { paragraphs(protocol, verdict, Under::DaysAfter) };
+    let asking = if plan.phoned { paragraphs(protocol, verdict, Under::Asking) } else { Vec::new() };
     let mut sections = vec![first];
     sections.extend(steps::sections(protocol, findings, verdict, plan));
     sections.extend([
@@ -48,6 +49,7 @@ pub fn sections(
         then,
         section("EGGS AND MEAT", Tone::Plain, withheld(protocol, plan, country)),
         section("PAIN", Tone::Plain, paragraphs(protocol, verdict, Under::Pain)),
+        section("ASKING A VET", Tone::Plain, asking),
         section("PEOPLE", Tone::Plain, paragraphs(protocol, verdict, Under::People)),
         section("THE DAYS AFTER", Tone::Plain, days_after),
         section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict, plan))),

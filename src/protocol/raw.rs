@@ -304,6 +304,8 @@ pub enum Under {
     OnTheWay,
     /// Pain: what shows it, what may be given.
     Pain,
+    /// What to say to a vet, and what it may cost.
+    Asking,
     /// What people who touch her must know.
     People,
     /// The days after.

@@ -199,7 +199,7 @@ fn a_dirty_wound_never_waits_in_silence() {
             }
         }
     };
-    of_every_bird_made(5, 1_500, dirty, |case| {
+    of_every_bird_made(5, 1_400, dirty, |case| {
         let mut held = false;
         for wound in 0..case.known.wounds() {
             let answer = |id: &str| case.known.answer(About::Wound(wound), id).map(|said| &said.statement.answer);
