@@ -163,6 +163,8 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("1");
     seat.sees("nothing else of these");
     seat.press("6");
+    seat.sees("Have you got her?");
+    seat.press("1");
     seat.sees("What bird is she?");
     seat.press("1");
     seat.sees("How soon can a vet see her?");
@@ -198,6 +200,8 @@ fn an_answer_that_was_shown_as_saved_survives_a_kill() {
         let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
         seat.sees("Is any of this happening right now?");
         seat.press("6");
+        seat.sees("Have you got her?");
+        seat.press("1");
         seat.sees("What bird is she?");
         seat.sees("saved ");
         seat.signal(9);
@@ -280,6 +284,8 @@ fn without_colour_bold_and_reverse_still_arrive() {
     let mut seat = Seat::take(data.path(), 60, 24, &[("NO_COLOR", "1")], &[]);
     seat.sees("Is any of this happening right now?");
     seat.press("6");
+    seat.sees("Have you got her?");
+    seat.press("1");
     seat.sees("What bird is she?");
     seat.press("\x1b[B");
     seat.sees(">1  hen");
@@ -314,6 +320,8 @@ fn resizing_to_anything_and_back_keeps_the_question() {
     let data = folder();
     let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
     seat.press("6");
+    seat.sees("Have you got her?");
+    seat.press("1");
     seat.sees("What bird is she?");
     for (columns, rows) in [(1, 1), (200, 60), (10, 5), (40, 20), (60, 24)] {
         seat.screen().screen_mut().set_size(some(rows), some(columns));
@@ -381,6 +389,8 @@ fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
     let mut seat = Seat::take(data, 60, 24, environment, &[]);
     seat.sees("Is any of this happening right now?");
     seat.press("6");
+    seat.sees("Have you got her?");
+    seat.press("1");
     seat.sees("What bird is she?");
     seat.sees("saved ");
     seat

@@ -25,12 +25,12 @@ fn the_first_instruction_on_a_phone() {
 
 #[test]
 fn a_question_beside_its_summary() {
-    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 to eyelid", 100, 30));
+    insta::assert_snapshot!(frame("6 1 1 3 4 1 1 2 1 1 1 1 to eyelid", 100, 30));
 }
 
 #[test]
 fn a_question_below_its_summary() {
-    insta::assert_snapshot!(frame("6 1 3 4 1 1 2 1 1 1 1 to eyelid", 60, 24));
+    insta::assert_snapshot!(frame("6 1 1 3 4 1 1 2 1 1 1 1 to eyelid", 60, 24));
 }
 
 #[test]

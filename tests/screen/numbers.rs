@@ -20,7 +20,7 @@ use coopside::unit::{Microlitres, Micrometres, TenthsOfSecond};
 /// A hen, at the question of this name.
 fn at(question: &str) -> Walk {
     let mut walk = Walk::new();
-    walk.press("6 1");
+    walk.press("6 1 1");
     turn_to(&mut walk, question);
     walk
 }
