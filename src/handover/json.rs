@@ -6,7 +6,7 @@ use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::{Advice, Part, Pressing, Under};
+use crate::protocol::raw::{Advice, LawOn, Part, Pressing, Under};
 use crate::protocol::source::Source;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
@@ -80,10 +80,6 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "scores": verdict.scores.iter().map(|scored| json!({
             "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
         })).collect::<Vec<_>>(),
-        "law": country.laws.iter().map(|law| json!({
-            "on": law.on, "limits": law.limits, "say": law.say, "law": law.law, "dated": law.dated,
-            "source": law.source, "strength": law.strength,
-        })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
         "explained": explained.scales.iter().map(|told| json!({
             "scale": told.scale.id(),
@@ -104,7 +100,11 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "not_understood": verdict.not_understood,
     });
     let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));
+    let (law, law_not_known) = super::law::json(country, &LawOn::ALL);
     if let Value::Object(fields) = &mut whole {
+        fields.insert("law".to_owned(), law);
+        fields.insert("law_not_known".to_owned(), law_not_known);
+        fields.insert("law_limits".to_owned(), json!(country.limits().collect::<Vec<_>>()));
         fields.insert("told_not_weighed".to_owned(), idle.into());
         fields.insert("later".to_owned(), later.collect());
         fields.extend(texts(protocol, verdict, plan));
@@ -156,7 +156,7 @@ fn step(protocol: &Protocol, verdict: &Verdict, plan: &Plan, step: &Step) -> Val
 pub const PLAN_SCHEMA: &str = "coopside.plan/1";
 
 /// What a plan by itself takes from the whole.
-const OF_A_PLAN: [&str; 22] = [
+const OF_A_PLAN: [&str; 24] = [
     "caution",
     "country",
     "reviewed_by_a_veterinarian",
@@ -178,6 +178,8 @@ const OF_A_PLAN: [&str; 22] = [
     "rounds",
     "watch_for",
     "law",
+    "law_not_known",
+    "law_limits",
     "told_not_weighed",
 ];
 

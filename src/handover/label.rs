@@ -140,6 +140,7 @@ pub fn json(country: &Country, ruled: &Ruled) -> Value {
             "because": part.because, "say": part.say, "law_of": read.map(|s| &s.law_of), "source": read.map(|s| &s.source), "strength": read.map(|s| s.strength),
         })
     };
+    let (law, law_not_known) = super::law::json(country, &[LawOn::EggsAndMeat]);
     json!({
         "schema": SCHEMA,
         "caution": document::caution_text(country),
@@ -150,5 +151,7 @@ pub fn json(country: &Country, ruled: &Ruled) -> Value {
         })),
         "ruling": ruled.ruling,
         "parts": ruled.parts.iter().map(part).collect::<Vec<_>>(),
+        "law": law,
+        "law_not_known": law_not_known,
     })
 }

@@ -5,14 +5,43 @@ use crate::care::Plan;
 use crate::judge::Verdict;
 use crate::protocol::raw::LawOn;
 use crate::protocol::scale::{Authority, Need};
-use crate::protocol::told::Country;
+use crate::protocol::told::{Country, Gap, Law};
+use serde_json::{Value, json};
 
-/// What the law limits in a matter.
+/// What the law limits in some matters; where none was found that is told, and what holds meanwhile.
 pub fn limits(country: &Country, matters: &[LawOn]) -> Vec<Item> {
-    let told = matters.iter().flat_map(|matter| country.on(*matter));
-    told.map(|law| Item::with(&law.say, format!("{}, {} ({}).", law.law, law.dated, law.strength.words()), &[]))
-        .collect()
+    let told = |law: &Law| Item::with(&law.say, format!("{}, {} ({}).", law.law, law.dated, law.strength.words()), &[]);
+    let of =
+        |matter: &LawOn| country.on(*matter).map(told).chain(country.gaps_on(*matter).map(unknown)).collect::<Vec<_>>();
+    matters.iter().flat_map(of).collect()
 }
+
+/// What is not known of a law, and the strictest that holds in its place.
+fn unknown(gap: &Gap) -> Item {
+    let holds: Vec<&str> = gap.holds.iter().map(|law| law.say.as_str()).collect();
+    let lead = format!("Not known here: {}. What is strictest elsewhere holds: {}", gap.what, holds.join(" "));
+    Item::with(lead, format!("Looked for in {}; not found. Ask locally.", gap.looked), &[])
+}
+
+/// The same as JSON: the laws, and what is not known of them.
+pub fn json(country: &Country, matters: &[LawOn]) -> (Value, Value) {
+    let of = |law: &Law| {
+        json!({
+            "on": law.on, "limits": law.limits, "say": law.say, "law": law.law, "dated": law.dated,
+            "source": law.source, "strength": law.strength,
+        })
+    };
+    let laws = country.laws.iter().filter(|law| matters.contains(&law.on)).map(of);
+    let gaps = country.gaps.iter().filter(|gap| matters.contains(&gap.on)).map(|gap| {
+        let holds: Vec<_> = gap.holds.iter().map(of).collect();
+        json!({ "on": gap.on, "what": gap.what, "looked_for_in": gap.looked, "holds": holds })
+    });
+    (laws.collect(), gaps.collect())
+}
+
+/// Why no number to call ships, and where it is found.
+const NUMBER: &str = "No number to call stands here: they change. Look up your country's animal-health authority today, or ask \
+    any vet for it, and write it down with your own numbers.";
 
 /// All that ships of a country's law, for the page where it is chosen.
 pub fn page(country: &Country) -> Vec<Section> {
@@ -22,7 +51,7 @@ pub fn page(country: &Country) -> Vec<Section> {
         all("LIMITS ON A HUMANE END (a limit is never advice)", LawOn::HumaneEnd),
         all("WHO MAY TREAT", LawOn::Treating),
         all("EGGS AND MEAT AFTER MEDICINE", LawOn::EggsAndMeat),
-        all("REPORTING", LawOn::Reporting),
+        section("REPORTING", Tone::Plain, [limits(country, &[LawOn::Reporting]), vec![Item::plain(NUMBER)]].concat()),
         all("A DEAD BIRD", LawOn::Disposal),
         document::caution(country),
     ];

@@ -3,6 +3,7 @@
 mod action;
 mod body;
 mod cond;
+mod law;
 mod named;
 mod order;
 mod question;
@@ -103,8 +104,7 @@ impl Desk {
         let paragraphs =
             items.paragraphs.iter().filter_map(|placed| self.paragraph(placed, items, &questions)).collect();
         let terms = items.terms.iter().map(|placed| self.term(placed)).collect();
-        let countries: Vec<_> = items.countries.iter().map(|placed| self.country(placed)).collect();
-        self.strictest(items, &countries);
+        let countries = self.countries(items);
         let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
         let grades = self.grades(items);
         let supplies = items.supplies.iter().map(|placed| self.supply(placed)).collect();

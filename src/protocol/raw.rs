@@ -9,7 +9,7 @@ mod question;
 pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
 pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
-pub use law::{Country, Law, LawOn, Limit};
+pub use law::{Country, Law, LawOn, Limit, NotFound};
 pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording};
 
 use super::scale::{Authority, Humane, Need, Severity, System};

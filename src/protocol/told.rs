@@ -7,6 +7,7 @@ use super::scale::{Severity, System};
 use super::source::Strength;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
+use std::mem::discriminant;
 
 /// The position of a score in [`super::Protocol::scores`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -104,6 +105,21 @@ pub struct Country {
     pub caution: String,
     /// Its laws.
     pub laws: Vec<Law>,
+    /// What was looked for in them and not found.
+    pub gaps: Vec<Gap>,
+}
+
+/// What was looked for in a country's law and not found, and what holds in its place.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct Gap {
+    /// What it is about.
+    pub on: LawOn,
+    /// What is not known.
+    pub what: String,
+    /// Where it was looked for.
+    pub looked: String,
+    /// What holds meanwhile: the strictest on the matter of all that ship.
+    pub holds: Vec<Law>,
 }
 
 impl Country {
@@ -112,9 +128,22 @@ impl Country {
         self.laws.iter().filter(move |law| law.on == matter)
     }
 
-    /// The limits its laws name.
-    pub fn limits(&self) -> impl Iterator<Item = Limit> {
+    /// What is not known on a matter.
+    pub fn gaps_on(&self, matter: LawOn) -> impl Iterator<Item = &Gap> {
+        self.gaps.iter().filter(move |gap| gap.on == matter)
+    }
+
+    /// The limits its own laws name.
+    pub fn own_limits(&self) -> impl Iterator<Item = Limit> {
         self.laws.iter().flat_map(|law| law.limits.iter().copied())
+    }
+
+    /// The limits that hold: those its laws name, and where none was found the strictest of their sort.
+    pub fn limits(&self) -> impl Iterator<Item = Limit> {
+        let own: Vec<_> = self.own_limits().collect();
+        let named: Vec<_> = own.iter().map(discriminant).collect();
+        let held = self.gaps.iter().flat_map(|gap| &gap.holds).flat_map(|law| law.limits.iter().copied());
+        own.into_iter().chain(held.filter(move |limit| !named.contains(&discriminant(limit))))
     }
 }
 

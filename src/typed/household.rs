@@ -8,9 +8,11 @@ use crate::unit::Band;
 pub enum Household {
     /// Those of the United States.
     UnitedStates,
-    /// The imperial and metric ones of the United Kingdom, Ireland and most others.
+    /// The imperial and metric ones of the United Kingdom, Ireland, New Zealand and most others.
     Elsewhere,
-    /// Nobody said: the band of both.
+    /// Those, but for a larger tablespoon.
+    Australia,
+    /// Nobody said, or several are in use, as in Canada: the band of all.
     Unknown,
 }
 
@@ -19,7 +21,8 @@ impl Household {
     pub fn of_country(id: &str) -> Self {
         match id {
             "us" => Self::UnitedStates,
-            "uk" | "ie" => Self::Elsewhere,
+            "uk" | "ie" | "nz" => Self::Elsewhere,
+            "au" => Self::Australia,
             _ => Self::Unknown,
         }
     }
@@ -45,15 +48,14 @@ const fn band(low: u128, high: u128) -> Band<u128> {
 ///
 /// On food labels of the United States a teaspoon is 5 mL, a tablespoon 15, a fluid ounce 30 and a cup 240 (21 CFR 101.9(b)(5),
 /// from memory). Elsewhere spoons are metric, 5 and 15 mL; a cup is the metric one of 250 mL or half an imperial pint (common
-/// practice, no source). The Australian tablespoon of 20 mL is left out.
+/// practice, no source). An Australian tablespoon is 20 mL, four teaspoons, or 15 where it came from abroad (common practice, no
+/// source).
 fn measure(name: &str) -> Option<(Band<u128>, Band<u128>)> {
     Some(match name {
         "tsp" | "tsps" | "teaspoon" | "teaspoons" | "level tsp" | "level teaspoon" | "level teaspoons" => {
             (band(US_TEASPOON, 5 * ML), Band::exactly(5 * ML))
         }
-        "tbsp" | "tbsps" | "tablespoon" | "tablespoons" | "level tbsp" | "level tablespoon" | "level tablespoons" => {
-            (band(3 * US_TEASPOON, 15 * ML), Band::exactly(15 * ML))
-        }
+        name if is_tablespoon(name) => (band(3 * US_TEASPOON, 15 * ML), Band::exactly(15 * ML)),
         "fl oz" | "floz" | "fl. oz" | "fluid ounce" | "fluid ounces" => {
             (band(6 * US_TEASPOON, 30 * ML), Band::exactly(IMPERIAL_OUNCE))
         }
@@ -63,6 +65,13 @@ fn measure(name: &str) -> Option<(Band<u128>, Band<u128>)> {
         "gallon" | "gallons" | "gal" => (Band::exactly(768 * US_TEASPOON), Band::exactly(160 * IMPERIAL_OUNCE)),
         _ => return None,
     })
+}
+
+fn is_tablespoon(name: &str) -> bool {
+    matches!(
+        name,
+        "tbsp" | "tbsps" | "tablespoon" | "tablespoons" | "level tbsp" | "level tablespoon" | "level tablespoons"
+    )
 }
 
 /// A unit of volume by its name, in microlitres.
@@ -92,10 +101,12 @@ pub fn volume(name: &str, household: Household) -> Option<Unit> {
         (None, None) => (household, name),
     };
     let (us, elsewhere) = measure(name)?;
+    let australian = if is_tablespoon(name) { band(15 * ML, 20 * ML) } else { elsewhere };
     let fine = match household {
         Household::UnitedStates => us,
         Household::Elsewhere => elsewhere,
-        Household::Unknown => us.hull(elsewhere),
+        Household::Australia => australian,
+        Household::Unknown => us.hull(elsewhere).hull(australian),
     };
     Some(Unit { fine, thousands: false, then: None })
 }

@@ -313,6 +313,10 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     assert!(code == 0 && out.contains("ASK a vet first.") && !out.contains("NEVER"), "{out}");
     let (code, out, _) = coopside(&["label", drug, "--country", "us"]);
     assert!(code == 0 && out.contains("NEVER on a bird.") && out.contains("leftover"), "{out}");
+    let (code, out, _) = coopside(&["label", drug, "--country", "New Zealand"]);
+    assert!(code == 0 && out.contains("ASK a vet first.") && out.contains("no meat for 63"), "{out}");
+    let (code, out, _) = coopside(&["label", drug, "--country", "au"]);
+    assert!(code == 0 && out.contains("NEVER on a bird.") && out.contains("Not known here"), "{out}");
     let by_vet = ["label", drug, "--country", "uk", "--vet", "Grey", "--given", "2026-05-01", "--for", "Rue"];
     let (code, out, _) = coopside(&by_vet);
     assert!(

@@ -51,9 +51,10 @@ fn imperial_measures_are_those_of_the_act() {
 fn a_measure_that_differs_between_countries_is_a_band() {
     for unit in ["tsp", "tbsp", "cup", "fl oz", "pint", "quart", "gallon"] {
         let of = |household| microlitres(&format!("2 {unit}"), household);
-        let (us, elsewhere) = (of(Household::UnitedStates), of(Household::Elsewhere));
+        let (us, elsewhere, australia) =
+            (of(Household::UnitedStates), of(Household::Elsewhere), of(Household::Australia));
         let (low, high) = of(Household::Unknown);
-        let ends = (us.0.min(elsewhere.0), us.1.max(elsewhere.1));
+        let ends = (us.0.min(elsewhere.0), us.1.max(elsewhere.1).max(australia.1));
         // Rounded outwards, by less than a microlitre.
         assert!(low <= ends.0 && ends.0 - low <= 1 && ends.1 <= high && high - ends.1 <= 1, "{unit}: {low} to {high}");
         assert!(us != elsewhere, "{unit}");
@@ -63,6 +64,13 @@ fn a_measure_that_differs_between_countries_is_a_band() {
     assert_eq!(typed::one_volume("1 pint", Household::Elsewhere), Ok(Microlitres(568_261)));
     assert_eq!(Household::of_country("us"), Household::UnitedStates);
     assert_eq!(Household::of_country("ie"), Household::Elsewhere);
+    assert_eq!(Household::of_country("nz"), Household::Elsewhere);
+    // Its tablespoon is 20 ml, or 15 where it came from abroad (common practice, no source); all else is as elsewhere.
+    assert_eq!(Household::of_country("au"), Household::Australia);
+    assert_eq!(microlitres("1 tbsp", Household::Australia), (15_000, 20_000));
+    assert_eq!(microlitres("1 tsp", Household::Australia), microlitres("1 tsp", Household::Elsewhere));
+    // In Canada imperial, metric and United States measures are all in use (common practice, no source).
+    assert_eq!(Household::of_country("ca"), Household::Unknown);
     assert_eq!(Household::of_country("unset"), Household::Unknown);
 }
 

@@ -13,7 +13,7 @@ use std::fs;
 use std::path::Path;
 
 /// The faults of the shipped protocol with one file changed.
-fn faults(file: &str, from: &str, to: &str) -> Vec<String> {
+pub fn faults(file: &str, from: &str, to: &str) -> Vec<String> {
     let mut files = shipped::files();
     let changed = files.iter_mut().find(|known| known.name == file);
     let Some(changed) = changed else { panic!("no file {file}") };
@@ -31,7 +31,7 @@ fn line_of(file: &str, text: &str) -> usize {
 }
 
 #[track_caller]
-fn refused(file: &str, from: &str, to: &str, expected: &str) {
+pub fn refused(file: &str, from: &str, to: &str, expected: &str) {
     let faults = faults(file, from, to);
     assert!(faults.iter().any(|fault| fault.contains(expected)), "expected {expected:?} among\n{}", faults.join("\n"));
 }
@@ -560,33 +560,6 @@ fn ten_thousand_rules_load() {
 
 #[test]
 fn what_is_told_is_checked_too() {
-    // Laws: nothing may be laxer while no country is set, nothing may be untold, and a figure may not hide a laxer one.
-    refused(
-        "countries.ron",
-        "limits: [EggDays(14), MeatDays(28)]",
-        "limits: [EggDays(13), MeatDays(28)]",
-        "is stricter than what holds where none is set",
-    );
-    refused(
-        "countries.ron",
-        "limits: [EggDays(14), MeatDays(28)]",
-        "limits: [EggDays(14), EggDays(7), MeatDays(28)]",
-        "is stricter than what holds where none is set",
-    );
-    refused(
-        "countries.ron",
-        "limits: [ByHandGrams(3000), WithToolGrams(5000)]",
-        "limits: [ByHandGrams(4000), WithToolGrams(5000)]",
-        "is stricter than what holds where none is set",
-    );
-    refused(
-        "countries.ron",
-        "(on: Disposal, say: \"Do not bury, burn",
-        "(on: Reporting, say: \"Do not bury, burn",
-        "nothing is told of it where none is set",
-    );
-    refused("countries.ron", "(id: \"unset\"", "(id: \"nobody\"", "the first country must be `unset`");
-    refused("countries.ron", "source: \"eu1069\"", "source: \"eu1096\"", "did you mean `eu1069`?");
     // Scores, grades, words, paragraphs, words for kinds.
     refused("words.ron", "of: [\"moves\", \"notices\"", "of: [\"moves\", \"notcies\"", "did you mean `notices`?");
     refused(

@@ -135,6 +135,7 @@ fn told() -> Vec<Text<'static>> {
     for country in &PROTOCOL.countries {
         texts.push((format!("country {}", country.id), country.caution.as_str()));
         texts.extend(country.laws.iter().map(|law| (format!("law of {}", country.id), law.say.as_str())));
+        texts.extend(country.gaps.iter().map(|gap| (format!("not found in {}", country.id), gap.what.as_str())));
     }
     for score in &PROTOCOL.scores {
         texts.push((format!("score {}", score.id), score.say.as_str()));

@@ -181,19 +181,6 @@ fn the_clinics_signs_against_an_open_break_are_told_and_advise_nothing_alone() {
     }
 }
 
-/// Source: Regulation (EU) 2019/6, Article 115 (10 days eggs, 28 days meat); Veterinary Medicines Regulations 2013,
-/// Schedule 4 (14 days eggs); Regulation (EC) 1099/2009, Annex I (3 kg by hand, 5 kg with a tool, second-hand).
-#[test]
-fn the_law_is_told_by_country_and_the_strictest_where_none_is_set() {
-    use coopside::protocol::raw::Limit::{ByHandGrams, EggDays, MeatDays, WithToolGrams};
-    let limits = |country: &str| PROTOCOL.country(country).limits().collect::<Vec<_>>();
-    assert_eq!(limits("eu"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(10), MeatDays(28)]);
-    assert_eq!(limits("uk"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(14)]);
-    assert_eq!(limits("unset"), [ByHandGrams(3000), WithToolGrams(5000), EggDays(14), MeatDays(28)]);
-    assert_eq!(limits("no such land"), limits("unset"));
-    assert_eq!(limits("us"), [], "the vet sets the days there");
-}
-
 /// Source: Harrison, Lightfoot and Flinchum, Clinical Avian Medicine, chapter 7: weak, shuts the eyes while held, breathes
 /// hard: put her down. The answer itself calls up the rest.
 #[test]

@@ -1,15 +1,14 @@
-//! Paragraphs, words explained, laws, scores and grades: known names, plain texts, the strictest law first.
+//! Paragraphs, words explained, scores and grades: known names, plain texts.
 
 use super::Desk;
 use super::cond::{Belongs, wound_questions};
-use crate::protocol::UNSET;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Limit};
+use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::scale::System;
-use crate::protocol::told::{Country, Grades, Law, Paragraph, Score, Term};
+use crate::protocol::told::{Grades, Paragraph, Score, Term};
 
 impl Desk {
     pub(super) fn paragraph(
@@ -49,56 +48,6 @@ impl Desk {
         self.words(placed, &format!("term `{term}`"), "term", &term);
         self.words(placed, &format!("term `{term}`"), "means", &means);
         Term { term: term.to_lowercase(), means }
-    }
-
-    pub(super) fn country(&mut self, placed: &Placed<raw::Country>) -> Country {
-        let raw::Country { id, name, caution, laws } = placed.item.clone();
-        let item = format!("country `{id}`");
-        for (field, text) in [("name", &name), ("caution", &caution)] {
-            self.words(placed, &item, field, text);
-        }
-        for law in &laws {
-            for (field, text) in [("say", &law.say), ("law", &law.law), ("dated", &law.dated)] {
-                self.words(placed, &item, field, text);
-            }
-            self.known_source(placed, &item, &law.source);
-        }
-        let laws = laws.into_iter().map(|raw::Law { on, say, law, dated, limits, source, strength }| Law {
-            on,
-            say,
-            law,
-            dated,
-            limits,
-            source: source.as_str().into(),
-            strength,
-        });
-        Country { id: id.as_str().into(), name, caution, laws: laws.collect() }
-    }
-
-    /// Where no country is set nothing may be laxer than in any country that ships.
-    pub(super) fn strictest(&mut self, items: &Items, countries: &[Country]) {
-        let Some((placed, unset)) = items.countries.first().zip(countries.first()).filter(|(_, c)| c.id == *UNSET)
-        else {
-            if let Some(manifest) = &items.manifest {
-                let what = format!("the first country must be `{UNSET}`: what holds while none is set");
-                self.faults.push(manifest.fault("countries".into(), "protocol", what));
-            }
-            return;
-        };
-        for matter in countries.iter().flat_map(|country| country.laws.iter().map(|law| law.on)) {
-            if unset.on(matter).next().is_none() {
-                let what = format!("a country has a law on {matter:?}, and nothing is told of it where none is set");
-                self.faults.push(placed.fault(format!("country `{UNSET}`"), "laws", what));
-            }
-        }
-        for limit in countries.iter().flat_map(Country::limits) {
-            let mut of_its_sort = unset.limits().filter_map(|own| as_strict(own, limit)).peekable();
-            let kept = of_its_sort.peek().is_some() && of_its_sort.all(|strict| strict);
-            if !kept {
-                let what = format!("{limit:?} of another country is stricter than what holds where none is set");
-                self.faults.push(placed.fault(format!("country `{UNSET}`"), "limits", what));
-            }
-        }
     }
 
     pub(super) fn score(&mut self, placed: &Placed<raw::Score>, questions: &[Question]) -> Score {
@@ -168,17 +117,5 @@ impl Desk {
             }
         }
         grades
-    }
-}
-
-/// Whether one limit is at least as strict as another; nothing where they are of two sorts.
-const fn as_strict(own: Limit, other: Limit) -> Option<bool> {
-    match (own, other) {
-        (Limit::EggDays(own), Limit::EggDays(other)) | (Limit::MeatDays(own), Limit::MeatDays(other)) => {
-            Some(own >= other)
-        }
-        (Limit::ByHandGrams(own), Limit::ByHandGrams(other))
-        | (Limit::WithToolGrams(own), Limit::WithToolGrams(other)) => Some(own <= other),
-        _ => None,
     }
 }

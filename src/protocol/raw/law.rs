@@ -12,6 +12,20 @@ pub struct Country {
     /// What the caution adds while this country is set.
     pub caution: String,
     pub laws: Vec<Law>,
+    /// What was looked for and not found: there the strictest of all that ship holds.
+    #[serde(default)]
+    pub not_found: Vec<NotFound>,
+}
+
+/// What was looked for in a country's law and not found. It has no figure, no article and no source: none was seen.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NotFound {
+    pub on: LawOn,
+    /// What is not known, such as `how many days eggs and meat are not eaten`.
+    pub what: String,
+    /// Where it was looked for.
+    pub looked: String,
 }
 
 /// What a law is about.
@@ -23,6 +37,11 @@ pub enum LawOn {
     EggsAndMeat,
     Reporting,
     Disposal,
+}
+
+impl LawOn {
+    /// Every matter: of each a country has a law, or says that none was found.
+    pub const ALL: [Self; 5] = [Self::HumaneEnd, Self::Treating, Self::EggsAndMeat, Self::Reporting, Self::Disposal];
 }
 
 /// What a law limits. A limit is never advice.
@@ -53,4 +72,6 @@ pub enum Limit {
     ByHandGrams(u32),
     /// The same with a tool. Grams.
     WithToolGrams(u32),
+    /// Within so many hours her body is disposed of, where it is not kept cold.
+    BodyHours(u32),
 }

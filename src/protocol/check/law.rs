@@ -1,0 +1,100 @@
+//! The laws of countries: each matter told or said not to be known, the strictest first, a law never mere practice.
+
+use super::Desk;
+use crate::protocol::UNSET;
+use crate::protocol::raw::{self, LawOn, Limit};
+use crate::protocol::read::{Items, Placed};
+use crate::protocol::source::Strength;
+use crate::protocol::told::{Country, Gap, Law};
+
+impl Desk {
+    /// Every country; where nothing was found in its law, with what is strictest of all that ship.
+    pub(super) fn countries(&mut self, items: &Items) -> Vec<Country> {
+        let mut countries: Vec<_> = items.countries.iter().map(|placed| self.country(placed)).collect();
+        self.strictest(items, &countries);
+        if let Some((unset, others)) = countries.split_first_mut() {
+            for gap in others.iter_mut().flat_map(|country| &mut country.gaps) {
+                gap.holds = unset.on(gap.on).cloned().collect();
+            }
+        }
+        countries
+    }
+
+    fn country(&mut self, placed: &Placed<raw::Country>) -> Country {
+        let raw::Country { id, name, caution, laws, not_found } = placed.item.clone();
+        let item = format!("country `{id}`");
+        for (field, text) in [("name", &name), ("caution", &caution)] {
+            self.words(placed, &item, field, text);
+        }
+        let laws: Vec<_> = laws.into_iter().map(|law| self.law(placed, &item, law)).collect();
+        let gaps: Vec<_> = not_found.into_iter().map(|gap| self.gap(placed, &item, gap)).collect();
+        for matter in LawOn::ALL {
+            if !laws.iter().any(|law| law.on == matter) && !gaps.iter().any(|gap| gap.on == matter) {
+                let what =
+                    format!("nothing is told on {matter:?}: name a law, or say under `not_found` what was looked for");
+                self.faults.push(placed.fault(item.clone(), "laws", what));
+            }
+        }
+        Country { id: id.as_str().into(), name, caution, laws, gaps }
+    }
+
+    fn law(&mut self, placed: &Placed<raw::Country>, item: &str, raw: raw::Law) -> Law {
+        let raw::Law { on, say, law, dated, limits, source, strength } = raw;
+        for (field, text) in [("say", &say), ("law", &law), ("dated", &dated)] {
+            self.words(placed, item, field, text);
+        }
+        self.known_source(placed, item, &source);
+        if matches!(strength, Strength::Practice | Strength::Proposal) {
+            let what =
+                format!("a law on {on:?} is read, told second-hand or remembered; else it stands under `not_found`");
+            self.faults.push(placed.fault(item.to_owned(), "strength", what));
+        }
+        Law { on, say, law, dated, limits, source: source.as_str().into(), strength }
+    }
+
+    fn gap(&mut self, placed: &Placed<raw::Country>, item: &str, raw: raw::NotFound) -> Gap {
+        let raw::NotFound { on, what, looked } = raw;
+        for (field, text) in [("what", &what), ("looked", &looked)] {
+            self.words(placed, item, field, text);
+        }
+        Gap { on, what, looked, holds: Vec::new() }
+    }
+
+    /// Where no country is set nothing may be laxer than in any country that ships, and nothing unknown.
+    fn strictest(&mut self, items: &Items, countries: &[Country]) {
+        let Some((placed, unset)) = items.countries.first().zip(countries.first()).filter(|(_, c)| c.id == *UNSET)
+        else {
+            if let Some(manifest) = &items.manifest {
+                let what = format!("the first country must be `{UNSET}`: what holds while none is set");
+                self.faults.push(manifest.fault("countries".into(), "protocol", what));
+            }
+            return;
+        };
+        let item = format!("country `{UNSET}`");
+        for gap in &unset.gaps {
+            let what = format!("what is not known on {:?} elsewhere holds by this country: it needs a law", gap.on);
+            self.faults.push(placed.fault(item.clone(), "not_found", what));
+        }
+        for limit in countries.iter().flat_map(Country::own_limits) {
+            let mut of_its_sort = unset.own_limits().filter_map(|own| as_strict(own, limit)).peekable();
+            let kept = of_its_sort.peek().is_some() && of_its_sort.all(|strict| strict);
+            if !kept {
+                let what = format!("{limit:?} of another country is stricter than what holds where none is set");
+                self.faults.push(placed.fault(item.clone(), "limits", what));
+            }
+        }
+    }
+}
+
+/// Whether one limit is at least as strict as another; nothing where they are of two sorts.
+const fn as_strict(own: Limit, other: Limit) -> Option<bool> {
+    match (own, other) {
+        (Limit::EggDays(own), Limit::EggDays(other)) | (Limit::MeatDays(own), Limit::MeatDays(other)) => {
+            Some(own >= other)
+        }
+        (Limit::ByHandGrams(own), Limit::ByHandGrams(other))
+        | (Limit::WithToolGrams(own), Limit::WithToolGrams(other))
+        | (Limit::BodyHours(own), Limit::BodyHours(other)) => Some(own <= other),
+        _ => None,
+    }
+}
