@@ -8,6 +8,7 @@ mod order;
 mod question;
 mod ring;
 mod rule;
+mod strength;
 mod substance;
 mod supply;
 mod text;
@@ -107,9 +108,11 @@ impl Desk {
         self.strictest(items, &countries);
         let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
         let grades = self.grades(items);
-        let supplies = items.supplies.iter().map(|placed| self.supply(placed)).collect();
+        let supplies = items.supplies.iter().map(|placed| self.supply(placed, items)).collect();
         let ways = self.ways(items);
         let substances = self.substances(items);
+        let uses = self.uses(items, &questions);
+        let families = self.families(items);
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let views = self.views(items);
         let regions = self.regions(items, &questions);
@@ -185,6 +188,8 @@ impl Desk {
             rounds,
             substances,
             label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
+            uses,
+            families,
             views,
             regions,
             sources,
@@ -233,6 +238,8 @@ impl Desk {
         self.unique("country", &items.countries, |item| &item.id);
         self.unique("supply", &items.supplies, |item| &item.id);
         self.unique("substance", &items.substances, |item| &item.id);
+        self.unique("use", &items.uses, |item| &item.id);
+        self.unique("family", &items.families, |item| &item.id);
         self.unique("round", &items.rounds, |item| &item.id);
         self.unique("region", &items.regions, |item| &item.place);
         self.unique("view", &items.views, |item| &item.id);
