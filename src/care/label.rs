@@ -113,7 +113,7 @@ pub fn rule<'p>(protocol: &'p Protocol, printed: &str, held: Held) -> Ruled<'p> 
     }
     parts.sort_by_key(|part| std::cmp::Reverse(part.ruling));
     let ruling = parts.first().map_or(Ruling::Unknown, |part| part.ruling);
-    let uses = uses::strictest(protocol, parts.iter().map(|part| part.uses.clone()));
+    let uses = uses::strictest(protocol, &parts);
     Ruled { ruling, parts, given: held.given.clone(), on: held.on, uses }
 }
 

@@ -208,7 +208,7 @@ const fn next(ruling: Ruling, of_a_bird: bool) -> &'static str {
         (Ruling::AsTheVetWrote, _) => "Ask about eggs and meat.",
         (Ruling::Carrier | Ruling::Unknown, _) => "Until then leave it off: clean and dry is enough.",
         (Ruling::MayBeUsed, true) => "As her plan says, no stronger and no more.",
-        (Ruling::MayBeUsed, false) => "Only where the plan for a bird asks for it. Thin it as told below.",
+        (Ruling::MayBeUsed, false) => "Only where the plan for a bird asks for it, as told below.",
     }
 }
 

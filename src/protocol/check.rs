@@ -119,13 +119,7 @@ impl Desk {
         self.in_order(items);
         self.pressing(items, &actions, &regions, &questions);
         let Some(manifest) = &items.manifest else {
-            self.faults.push(Fault {
-                file: "protocol.ron".into(),
-                line: 0,
-                item: String::new(),
-                what: "no file holds `protocol: (version: .., steps: [..])`".into(),
-                nearest: None,
-            });
+            self.faults.push(no_manifest());
             return None;
         };
         self.manifest_words(manifest);
@@ -359,6 +353,11 @@ impl Desk {
         let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
         self.faults.push(Fault { nearest, ..fault });
     }
+}
+
+fn no_manifest() -> Fault {
+    let what = "no file holds `protocol: (version: .., steps: [..])`".to_owned();
+    Fault { file: "protocol.ron".into(), line: 0, item: String::new(), what, nearest: None }
 }
 
 fn steps(steps: Vec<raw::Step>) -> Vec<Step> {

@@ -96,7 +96,7 @@ impl<'p> Bottle<'p> {
             Self::Several => answer.line(FOR_A_WOUND, "UNCHECKED: two stocks in one. Never mix them for a wound."),
         };
         match self {
-            Self::Unknown => perhaps(protocol, stocks).fold(answer, |answer, why| answer.note(why)),
+            Self::Unknown => perhaps(protocol, stocks).fold(answer, Answer::note),
             Self::Of(_) | Self::NotForAWound(..) | Self::Several => answer,
         }
     }
@@ -124,9 +124,9 @@ fn begun<'p>(protocol: &'p Protocol, name: &str) -> Option<&'p Family> {
     let begins = |substance: &Substance| {
         substance.names.iter().any(|name| name.first().is_some_and(|first| words.contains(first)))
     };
-    let families = protocol.families.iter().filter(|family| family.thinned);
+    let mut families = protocol.families.iter().filter(|family| family.thinned);
     let of = |family: &&Family| protocol.substances.iter().any(|s| family.of.contains(&s.id) && begins(s));
-    families.into_iter().find(of)
+    families.find(of)
 }
 
 /// What an unnamed bottle of such a strength may be.

@@ -18,9 +18,8 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
     let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
     let mix = solution::dilute(stock, target, make)?;
     let answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest");
-    let made = Band::exactly(target.into());
     let mut answer = bottle
-        .held(answer, moment.protocol, &[stock], made)
+        .held(answer, moment.protocol, &[stock], Band::exactly(target.into()))
         .line("stock", format!("{} mL", millilitres(mix.stock)))
         .line("boiled, cooled water", format!("{} mL", millilitres(mix.water)))
         .line("made", format!("{} mL of {} %", millilitres(make), percent_strength(target)));

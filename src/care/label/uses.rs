@@ -1,6 +1,6 @@
 //! On what a product may be put: ruled by its family where that has a word on it, and by the wounds of the bird it is for.
 
-use super::Before;
+use super::{Before, Part};
 use crate::finding::{About, Answer};
 use crate::judge::Target;
 use crate::protocol::Protocol;
@@ -67,11 +67,11 @@ pub fn all(protocol: &Protocol, ruling: Ruling) -> Vec<OnUse<'static>> {
 }
 
 /// Of several parts the strictest on each use; the strictest use first.
-pub fn strictest<'p>(protocol: &Protocol, parts: impl Iterator<Item = Vec<OnUse<'p>>> + Clone) -> Vec<OnUse<'p>> {
+pub fn strictest<'p>(protocol: &Protocol, parts: &[Part<'p>]) -> Vec<OnUse<'p>> {
     let of = |at: UseAt| {
-        let on = parts.clone().flatten().filter(|on| on.at == at);
+        let on = parts.iter().flat_map(|part| &part.uses).filter(|on| on.at == at);
         // Where two are as strict, the one that says why.
-        on.max_by_key(|on| (on.ruling, on.say.is_some()))
+        on.max_by_key(|on| (on.ruling, on.say.is_some())).cloned()
     };
     let mut uses: Vec<OnUse> = protocol.uses_enumerated().filter_map(|(at, _)| of(at)).collect();
     uses.sort_by_key(|on| std::cmp::Reverse(on.ruling));

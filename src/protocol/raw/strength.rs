@@ -26,7 +26,7 @@ pub struct Family {
     #[serde(default)]
     pub thinned: bool,
     /// How it is ruled on each use; every use exactly once.
-    pub on: Vec<On>,
+    pub on: Vec<RuledOn>,
     /// Strengths at which a bottle of that name is as a rule another product.
     #[serde(default)]
     pub others: Vec<Other>,
@@ -42,7 +42,7 @@ pub struct Family {
 /// How a family is ruled on some uses.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct On {
+pub struct RuledOn {
     pub on: Vec<String>,
     pub ruling: Ruling,
     pub say: String,
