@@ -10,6 +10,7 @@ pub mod cond;
 pub mod evidence;
 pub mod fault;
 mod heard;
+pub mod known;
 pub mod order;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
@@ -20,6 +21,7 @@ pub mod rule;
 pub mod scale;
 pub mod source;
 pub mod spelling;
+pub mod strength;
 pub mod substance;
 pub mod supply;
 pub mod told;
@@ -39,6 +41,7 @@ use source::Source;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
+use strength::{Family, Use};
 use substance::Substance;
 use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
@@ -147,6 +150,10 @@ pub struct Protocol {
     pub substances: Vec<Substance>,
     /// Words on a label that name no substance, as `spelling` spells them.
     pub label_words: BTreeSet<String>,
+    /// On what a thing may be put.
+    pub uses: Vec<Use>,
+    /// The table of strengths: families of what is put on a bird.
+    pub families: Vec<Family>,
     /// The bird drawn in letters, from each side.
     pub views: Vec<View>,
     /// The regions of her body.

@@ -2,6 +2,7 @@
 
 mod answer;
 mod body;
+mod bottle;
 mod care;
 mod mixing;
 pub mod rests;
@@ -11,15 +12,18 @@ pub use answer::{Answer, Line, Told, millilitres, percent, percent_strength, spa
 
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
+use crate::protocol::Protocol;
 use crate::typed::{self, Household, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use rests::Cited;
 use std::collections::BTreeMap;
 
-/// When and where a sum is done.
+/// When and where a sum is done, and by which table of strengths.
 #[derive(Clone, Copy, Debug)]
-pub struct Moment {
+pub struct Moment<'p> {
+    /// The protocol whose table of strengths holds.
+    pub protocol: &'p Protocol,
     /// The moment.
     pub now: DateTime<Utc>,
     /// The bird's own zone.
@@ -28,10 +32,10 @@ pub struct Moment {
     pub household: Household,
 }
 
-impl Moment {
+impl<'p> Moment<'p> {
     /// A moment in a zone, in a country by its key.
-    pub fn of(now: DateTime<Utc>, zone: Zone, country: &str) -> Self {
-        Self { now, zone, household: Household::of_country(country) }
+    pub fn of(protocol: &'p Protocol, now: DateTime<Utc>, zone: Zone, country: &str) -> Self {
+        Self { protocol, now, zone, household: Household::of_country(country) }
     }
 }
 
@@ -287,8 +291,8 @@ pub enum ReckonError {
     #[error(transparent)]
     Solution(#[from] SolutionError),
     /// What must not be thinned for a wound.
-    #[error("`{0}` is refused: {1}; use plain salt water, 9 g in a litre")]
-    Refused(String, &'static str),
+    #[error("`{0}` is refused: {1}; use plain salt water (the sum `saline`)")]
+    Refused(String, String),
 }
 
 impl ReckonError {

@@ -58,7 +58,7 @@ pub enum Standing {
     /// It is weaker than what is made of it.
     TooWeak,
     /// It is sold at this strength for something else.
-    Refused,
+    Refused(MilligramsPerLitre),
 }
 
 impl Cupboard {
@@ -99,7 +99,7 @@ impl Cupboard {
         }
         match (supply.thin_to, kept.strength) {
             (Some(_), None) => Standing::StrengthUntold,
-            (Some(_), Some(strength)) if supply.refuses(strength).is_some() => Standing::Refused,
+            (Some(_), Some(strength)) if supply.refuses(strength).is_some() => Standing::Refused(strength),
             (Some(target), Some(strength)) if strength < target => Standing::TooWeak,
             (None, _) | (Some(_), Some(_)) => Standing::Ready,
         }

@@ -66,6 +66,6 @@ pub fn standing(supply: &Supply, standing: &Standing) -> Option<String> {
         Standing::Past => Some("Its date has gone: do not use it.".to_owned()),
         Standing::StrengthUntold => Some("Its strength is not told: read the label.".to_owned()),
         Standing::TooWeak => Some("It is weaker than it must be.".to_owned()),
-        Standing::Refused => supply.refused.as_ref().map(|(_, because)| because.clone()),
+        Standing::Refused(strength) => supply.refuses(*strength).map(str::to_owned),
     }
 }

@@ -2,10 +2,14 @@
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use super::why;
-use crate::care::label::{By, EXAMPLE, Part, Ruled};
+use crate::care::label::strength::Standing;
+use crate::care::label::{By, EXAMPLE, OnUse, Part, Ruled};
 use crate::protocol::Protocol;
 use crate::protocol::raw::{LawOn, Ruling};
+use crate::protocol::strength::{Family, UseAt};
 use crate::protocol::told::Country;
+use crate::reckon::{percent_strength, span};
+use crate::unit::MilligramsPerLitre;
 use serde_json::{Value, json};
 
 /// The schema's name and version.
@@ -13,12 +17,8 @@ pub const SCHEMA: &str = "coopside.label/1";
 
 /// The ruling on the whole, then on each part, the strictest first; and what holds of eggs and meat.
 pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird: bool) -> Vec<Section> {
-    let (lead, more) = if ruled.given.is_whole() {
-        given_verdict(ruled.ruling)
-    } else {
-        (verdict(ruled.ruling), next(ruled.ruling, of_a_bird))
-    };
-    let whole = Item { lead: lead.to_owned(), more: vec![more.to_owned()], ..Item::default() };
+    let (lead, more) = whole(protocol, ruled, of_a_bird);
+    let whole = Item { lead, more: vec![more], ..Item::default() };
     let by_vet = given(ruled);
     let eggs = super::law::limits(country, &[LawOn::EggsAndMeat]);
     let tone = match ruled.ruling {
@@ -27,11 +27,80 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
     };
     let sections = [
         section("THIS PRODUCT", tone, std::iter::once(whole).chain(by_vet).collect()),
+        section("ON WHAT", Tone::Plain, on_what(protocol, ruled, of_a_bird)),
         section("WHAT IS IN IT", Tone::Plain, ruled.parts.iter().map(|part| item(protocol, part)).collect()),
         section("EGGS AND MEAT", Tone::Plain, eggs),
         document::caution(country),
     ];
     sections.into_iter().flatten().collect()
+}
+
+/// The ruling on the whole, and what to do next. What may go on some place only is not put away for all.
+fn whole(protocol: &Protocol, ruled: &Ruled, of_a_bird: bool) -> (String, String) {
+    let told = |(lead, more): (&str, &str)| (lead.to_owned(), more.to_owned());
+    if ruled.given.is_whole() {
+        return told(given_verdict(ruled.ruling));
+    }
+    let general = (verdict(ruled.ruling), next(ruled.ruling, of_a_bird));
+    let open = ruled.uses.iter().filter(|on| on.ruling == Ruling::MayBeUsed).map(|on| protocol.use_name(on.at));
+    let open = open.collect::<Vec<_>>().join(", ");
+    let on = ruled.on.map(|at| protocol.use_name(at));
+    match (ruled.ruling, on) {
+        (Ruling::NotHere, None) if !of_a_bird && !open.is_empty() => (
+            format!("ONLY on {open}. NOT elsewhere."),
+            format!("Is some elsewhere on her already? Tell the vet. {NAMED}"),
+        ),
+        (Ruling::NotHere, Some(on)) if open.is_empty() => (format!("NOT on {on}."), general.1.to_owned()),
+        (Ruling::NotHere, Some(on)) => {
+            (format!("NOT on {on}."), format!("Leave it off there. It may go on: {open}, where her plan asks for it."))
+        }
+        (Ruling::MayBeUsed, Some(on)) => (format!("MAY BE USED on {on}."), general.1.to_owned()),
+        _ => told(general),
+    }
+}
+
+/// How it is told on what a product is to be put.
+const NAMED: &str = "To ask for one place, write it behind: `on: nail`.";
+
+/// On what it may be put and on what not, the strictest first; nothing where that is the same everywhere.
+fn on_what(protocol: &Protocol, ruled: &Ruled, of_a_bird: bool) -> Vec<Item> {
+    let same = ruled.uses.windows(2).all(|pair| matches!(pair, [one, next] if one.ruling == next.ruling));
+    if same || of_a_bird || ruled.on.is_some() || ruled.given.is_whole() {
+        return Vec::new();
+    }
+    let line = |on: &OnUse| {
+        let name = upper_first(protocol.use_name(on.at));
+        let ruling = if on.ruling == Ruling::NotHere { "not" } else { words(on.ruling) };
+        Item::plain(format!("{name}: {ruling}. {}", on.say.unwrap_or_default()).trim_end().to_owned())
+    };
+    ruled.uses.iter().map(line).collect()
+}
+
+/// What the printed strength means by the table; nothing where it is not to be used anyway, or why it is refused is told.
+fn strength(part: &Part) -> Option<String> {
+    let (family, (printed, standing)) = (part.family?, part.strength?);
+    let wanted = family.wanted().filter(|_| part.because.is_none() && part.ruling <= Ruling::AskFirst)?;
+    let percent = |strength: MilligramsPerLitre| format!("{} %", percent_strength(strength));
+    let published = span(wanted.published, percent_strength, "%").value;
+    let (make, printed) = (percent(wanted.make), printed.map(percent).unwrap_or_default());
+    Some(match standing {
+        Standing::Stock => format!(
+            "{printed} is a stock: thin it to {make} first; published is {published}. The sum `solution` reckons it: {}",
+            sum(family, &printed, &make)
+        ),
+        Standing::AsPublished => format!("{printed} is as strong as is published: {published}. Use it as it is."),
+        Standing::TooStrong => format!("STRONGER than the {published} that is published: {}.", wanted.strong),
+        Standing::TooWeak => format!("{printed}: {}. Published is {published}.", wanted.weak),
+        Standing::Untold => {
+            format!("No strength is printed here. Read the bottle, then thin it to {make}; published is {published}.")
+        }
+    })
+}
+
+/// How the sum is asked for.
+fn sum(family: &Family, stock: &str, target: &str) -> String {
+    let bare = |strength: &str| strength.replace(' ', "");
+    format!("stock={} target={} make=500ml name={}", bare(stock), bare(target), family.name)
 }
 
 fn item(protocol: &Protocol, part: &Part) -> Item {
@@ -53,8 +122,21 @@ fn item(protocol: &Protocol, part: &Part) -> Item {
     let rests = why::cite(protocol, substance.source.as_str(), substance.strength);
     // What is said against a drug from the house is not said against a vet's.
     let say = part.say.filter(|_| part.ruling != Ruling::AsTheVetWrote);
-    let more = part.because.iter().cloned().chain(say.map(str::to_owned)).collect();
-    Item { lead, more, asked: vec![format!("Rests on: {rests}{borrowed}.")], ..Item::default() }
+    let note = part.family.filter(|family| say.is_some() && !family.note.is_empty()).map(|family| family.note.clone());
+    let more = part.because.iter().cloned().chain(say.map(str::to_owned)).chain(strength(part)).chain(note).collect();
+    let asked = [format!("Rests on: {rests}{borrowed}.")].into_iter();
+    let asked = asked.chain(part.family.into_iter().flat_map(|family| table(protocol, family))).collect();
+    Item { lead, more, asked, ..Item::default() }
+}
+
+/// What a family of the table rests on.
+fn table(protocol: &Protocol, family: &Family) -> Vec<String> {
+    let rests = family.rests.iter().map(|rest| {
+        let borrowed = rest.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
+        let source = why::cite(protocol, rest.source.as_str(), rest.strength);
+        format!("{}: {source}{borrowed}.", upper_first(&rest.what))
+    });
+    rests.collect()
 }
 
 /// A ruling in a few words.
@@ -126,21 +208,26 @@ const fn next(ruling: Ruling, of_a_bird: bool) -> &'static str {
         (Ruling::AsTheVetWrote, _) => "Ask about eggs and meat.",
         (Ruling::Carrier | Ruling::Unknown, _) => "Until then leave it off: clean and dry is enough.",
         (Ruling::MayBeUsed, true) => "As her plan says, no stronger and no more.",
-        (Ruling::MayBeUsed, false) => "Only where the plan for a bird asks for it. Thin it as told below.",
+        (Ruling::MayBeUsed, false) => "Only where the plan for a bird asks for it, as told below.",
     }
 }
 
 /// The same as JSON.
-pub fn json(country: &Country, ruled: &Ruled) -> Value {
+pub fn json(protocol: &Protocol, country: &Country, ruled: &Ruled) -> Value {
     let part = |part: &Part| {
         let read = part.read_as.map(|read| read.substance);
         json!({
             "printed": part.printed, "ruling": part.ruling, "read_as": read.map(|s| &s.id),
             "known_by": part.read_as.map(|read| match read.by { By::Name => "name", By::Stem => "stem", By::Likeness => "likeness" }),
             "because": part.because, "say": part.say, "law_of": read.map(|s| &s.law_of), "source": read.map(|s| &s.source), "strength": read.map(|s| s.strength),
+            "family": part.family.map(|family| &family.id),
+            "printed_mg_per_l": part.strength.and_then(|(printed, _)| printed).map(|MilligramsPerLitre(strength)| strength),
+            "printed_strength": part.strength.map(|(_, standing)| standing.id()), "strength_says": strength(part),
         })
     };
     let (law, law_not_known) = super::law::json(country, &[LawOn::EggsAndMeat]);
+    let id = |at: UseAt| protocol.uses_enumerated().find(|(one, _)| *one == at).map(|(_, one)| &one.id);
+    let uses = ruled.uses.iter().map(|on| json!({ "on": id(on.at), "ruling": on.ruling, "say": on.say }));
     json!({
         "schema": SCHEMA,
         "caution": document::caution_text(country),
@@ -150,6 +237,8 @@ pub fn json(country: &Country, ruled: &Ruled) -> Value {
             "vet": ruled.given.vet, "on": ruled.given.on, "bird": ruled.given.bird, "whole": ruled.given.is_whole(),
         })),
         "ruling": ruled.ruling,
+        "on": ruled.on.and_then(id),
+        "uses": uses.collect::<Vec<_>>(),
         "parts": ruled.parts.iter().map(part).collect::<Vec<_>>(),
         "law": law,
         "law_not_known": law_not_known,

@@ -8,7 +8,8 @@ use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Course, Question};
 use crate::protocol::raw::{Advice, Air, InDoubt, Measure, Reach};
 use crate::protocol::rule::{ActionAt, Rule};
-use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
+use crate::protocol::strength::{Family, Wanted};
+use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
 
 /// The schema's name and version.
@@ -44,6 +45,11 @@ pub fn whole(protocol: &Protocol) -> Value {
         "rules_out": protocol.rules_out.iter().map(|out| json!({
             "never": tell.action(out.never), "drop": tell.action(out.drop), "because": out.because,
         })).collect::<Vec<_>>(),
+        "uses": protocol.uses.iter().map(|one| json!({
+            "id": one.id, "name": one.name,
+            "told_by": one.told_by.iter().map(|(question, answers)| json!({ "question": question, "one_of": answers })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+        "strengths": protocol.families.iter().map(|family| tell.family(family)).collect::<Vec<_>>(),
         "instructions": protocol.instructions.iter().map(|instruction| json!({
             "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
             "once": instruction.once, "then": instruction.then, "again": instruction.again, "beside": instruction.beside,
@@ -62,6 +68,28 @@ impl Tell<'_> {
 
     fn action(&self, at: ActionAt) -> String {
         self.protocol.action(at).id.to_string()
+    }
+
+    fn family(&self, family: &Family) -> Value {
+        let band = |band: Band<MilligramsPerLitre>| [band.low.0, band.high.0];
+        let wanted = |wanted: &Wanted| {
+            json!({
+                "published_mg_per_l": band(wanted.published), "right_mg_per_l": band(wanted.right), "made_mg_per_l": wanted.make.0,
+                "if_stronger": wanted.strong, "if_weaker": wanted.weak,
+            })
+        };
+        let on = self.protocol.uses.iter().zip(&family.on).map(|(one, on)| {
+            json!({ "on": one.id, "ruling": on.ruling, "say": on.say, "wanted": on.wanted.as_ref().map(wanted) })
+        });
+        let bottle = |(at, say): &(MilligramsPerLitre, String)| json!({ "mg_per_l": at.0, "say": say });
+        json!({
+            "id": family.id, "name": family.name, "substances": family.of, "thinned": family.thinned,
+            "on": on.collect::<Vec<_>>(), "other_bottles": family.others.iter().map(bottle).collect::<Vec<_>>(),
+            "at_most": family.at_most.as_ref().map(bottle), "note": family.note,
+            "rests_on": family.rests.iter().map(|rest| json!({
+                "source": rest.source, "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed,
+            })).collect::<Vec<_>>(),
+        })
     }
 
     fn whole_action(&self, action: &Action) -> Value {

@@ -1,13 +1,7 @@
-//! Solutions: so much of a stock made up to a strength; and the true strength of a printed recipe.
+//! Solutions: so much of a stock made up to a strength; and the true strength of a printed recipe. How strong a thing should be
+//! stands in the protocol's table of strengths.
 
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre, Round, quotient};
-
-/// Salt water for wounds and eyes: 9 g a litre (arithmetic; also printed so).
-pub const SALT_WATER: MilligramsPerLitre = MilligramsPerLitre(9_000);
-/// Chlorhexidine for wounds: 0.05 % (Vet Times 2015, horses, read).
-pub const CHLORHEXIDINE: MilligramsPerLitre = MilligramsPerLitre(500);
-/// Weak povidone-iodine for wounds: 0.1 to 1 % (small-animal surgery texts, from memory).
-pub const IODINE: Band<MilligramsPerLitre> = Band { low: MilligramsPerLitre(1_000), high: MilligramsPerLitre(10_000) };
 
 /// Why a solution cannot be made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -129,21 +123,3 @@ pub fn strength_of(micrograms: Band<u64>, water: Band<Microlitres>) -> Result<Ba
 /// chloride, trisodium citrate dihydrate (read).
 pub const REHYDRATION: [(&str, u64); 4] =
     [("salt", 2_600), ("glucose", 13_500), ("potassium chloride", 1_500), ("trisodium citrate", 2_900)];
-
-/// Names that must never be thinned for a wound: soap scrubs, iodine in alcohol, iodine for udders; peroxide, bleach and
-/// disinfectants for floors (veterinary pages, read).
-pub fn is_refused(name: &str) -> Option<&'static str> {
-    let name = name.to_lowercase();
-    let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
-    if has(&["scrub", "soap", "detergent", "shampoo"]) {
-        Some("a scrub holds soap: it harms the wound however thin it is made")
-    } else if has(&["tincture", "alcohol", "spirit"]) {
-        Some("a tincture is iodine in alcohol: it burns the wound")
-    } else if has(&["teat", "udder", "dairy", "dip"]) {
-        Some("a teat dip is made for udders and holds more than iodine")
-    } else if has(&["peroxide", "bleach", "hypochlorite", "phenol", "pine", "tea tree", "disinfect", "creosote"]) {
-        Some("it harms the wound or the bird however thin it is made")
-    } else {
-        None
-    }
-}

@@ -9,6 +9,7 @@ mod order;
 mod question;
 mod ring;
 mod rule;
+mod strength;
 mod substance;
 mod supply;
 mod text;
@@ -107,22 +108,18 @@ impl Desk {
         let countries = self.countries(items);
         let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
         let grades = self.grades(items);
-        let supplies = items.supplies.iter().map(|placed| self.supply(placed)).collect();
+        let supplies = items.supplies.iter().map(|placed| self.supply(placed, items)).collect();
         let ways = self.ways(items);
         let substances = self.substances(items);
+        let uses = self.uses(items, &questions);
+        let families = self.families(items);
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let views = self.views(items);
         let regions = self.regions(items, &questions);
         self.in_order(items);
         self.pressing(items, &actions, &regions, &questions);
         let Some(manifest) = &items.manifest else {
-            self.faults.push(Fault {
-                file: "protocol.ron".into(),
-                line: 0,
-                item: String::new(),
-                what: "no file holds `protocol: (version: .., steps: [..])`".into(),
-                nearest: None,
-            });
+            self.faults.push(no_manifest());
             return None;
         };
         self.manifest_words(manifest);
@@ -185,6 +182,8 @@ impl Desk {
             rounds,
             substances,
             label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
+            uses,
+            families,
             views,
             regions,
             sources,
@@ -233,6 +232,8 @@ impl Desk {
         self.unique("country", &items.countries, |item| &item.id);
         self.unique("supply", &items.supplies, |item| &item.id);
         self.unique("substance", &items.substances, |item| &item.id);
+        self.unique("use", &items.uses, |item| &item.id);
+        self.unique("family", &items.families, |item| &item.id);
         self.unique("round", &items.rounds, |item| &item.id);
         self.unique("region", &items.regions, |item| &item.place);
         self.unique("view", &items.views, |item| &item.id);
@@ -352,6 +353,11 @@ impl Desk {
         let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
         self.faults.push(Fault { nearest, ..fault });
     }
+}
+
+fn no_manifest() -> Fault {
+    let what = "no file holds `protocol: (version: .., steps: [..])`".to_owned();
+    Fault { file: "protocol.ron".into(), line: 0, item: String::new(), what, nearest: None }
 }
 
 fn steps(steps: Vec<raw::Step>) -> Vec<Step> {

@@ -9,6 +9,7 @@ pub const FILES: &[&str] = &[
     "actions.ron",
     "care.ron",
     "substances.ron",
+    "strengths.ron",
     "instructions.ron",
     "watches.ron",
     "humane.ron",

@@ -65,6 +65,8 @@ pub struct Items {
     pub rounds: Vec<Placed<raw::Round>>,
     pub substances: Vec<Placed<raw::Substance>>,
     pub label_words: Vec<Placed<String>>,
+    pub uses: Vec<Placed<raw::Use>>,
+    pub families: Vec<Placed<raw::Family>>,
     pub views: Vec<Placed<raw::View>>,
     pub regions: Vec<Placed<raw::Region>>,
 }
@@ -113,6 +115,10 @@ struct Outer<'a> {
     substances: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     label_words: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    uses: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    families: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     views: Vec<&'a RawValue>,
     #[serde(borrow, default)]
@@ -163,6 +169,8 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.rounds, &mut items.rounds, faults);
     place(file, &outer.substances, &mut items.substances, faults);
     place(file, &outer.label_words, &mut items.label_words, faults);
+    place(file, &outer.uses, &mut items.uses, faults);
+    place(file, &outer.families, &mut items.families, faults);
     place(file, &outer.views, &mut items.views, faults);
     place(file, &outer.regions, &mut items.regions, faults);
     place(file, &outer.terms, &mut items.terms, faults);

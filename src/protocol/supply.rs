@@ -4,6 +4,7 @@ use super::cond::QuestionAt;
 use super::raw::Stance;
 use super::rule::ActionAt;
 use super::source::Strength;
+use super::strength::refuses;
 use crate::finding::Id;
 use crate::unit::MilligramsPerLitre;
 use serde::{Deserialize, Serialize};
@@ -31,10 +32,10 @@ pub struct Supply {
     pub why: String,
     /// Whether it bears a date after which it does not count.
     pub dated: bool,
-    /// The strength it is thinned to, where it comes as a stock.
+    /// The strength it is thinned to, where it comes as a stock; this and the next two by the table of strengths.
     pub thin_to: Option<MilligramsPerLitre>,
-    /// A strength it is sold at that must not be used, and why.
-    pub refused: Option<(MilligramsPerLitre, String)>,
+    /// Strengths at which a bottle of it is as a rule another product, and what is said of it.
+    pub others: Vec<(MilligramsPerLitre, String)>,
     /// The strongest that is used, and why nothing stronger is.
     pub at_most: Option<(MilligramsPerLitre, String)>,
     /// Whether eggs and meat are withheld once it has been used.
@@ -46,9 +47,7 @@ pub struct Supply {
 impl Supply {
     /// Why a strength of it is not used, where it is not.
     pub fn refuses(&self, strength: MilligramsPerLitre) -> Option<&str> {
-        let exactly = self.refused.as_ref().filter(|(at, _)| *at == strength);
-        let (_, because) = exactly.or_else(|| self.at_most.as_ref().filter(|(most, _)| strength > *most))?;
-        Some(because)
+        refuses(&self.others, self.at_most.as_ref(), strength)
     }
 }
 

@@ -31,7 +31,7 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let home = if dry >= TOO_DRY {
         "nothing: so dry a bird needs a vet now, who gives it under the skin or into a vein"
     } else {
-        "drops at the side of the beak; let her swallow each"
+        "a shallow dish beside her, and she drinks by herself: offer, never pour, no drops into her beak"
     };
     let mut answer =
         Answer::new("fluids", "lacking = weight x share dry; then 50 or 48 mL/kg a day").line("at home", home);
@@ -49,12 +49,14 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
                 "TRAINED HAND, never above",
                 format!("{} mL at one time", millilitres(fluid::ceiling(grams, water_fowl))),
             )
-            .note("These amounts are FOR A VET OR A TRAINED HAND, by tube or needle.");
+            .note("These amounts are FOR A VET OR A TRAINED HAND, by tube or needle, at 38 to 39 degrees.");
     } else {
         answer = answer.line("amounts", "only for a vet or a trained hand: hand=trained");
     }
     Ok(answer
-        .note("By mouth only while she is awake, upright and swallows. Warm it to 38 to 39 degrees. Water stays beside her.")
+        .note(
+            "Only while she is awake, upright and swallows. Not drunk in an hour: phone a vet. Water stays beside her.",
+        )
         .note("The two sources disagree; both are shown."))
 }
 

@@ -1,6 +1,7 @@
 //! Sums about what is mixed: a stock made up to a strength, salt water, rehydration salts, and the true strength of a recipe.
 
 use super::answer::{Answer, figure, grams, millilitres, percent_strength, span};
+use super::bottle::{self, Bottle, FOR_A_WOUND};
 use super::{Moment, ReckonError, Values};
 use crate::measure::solution::{self, Mix, Much, Thing};
 use crate::typed::{self, Household, TypedError};
@@ -8,19 +9,17 @@ use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
 /// A stock made up to a strength, or thinned one in so many.
 pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
-    if let Some(name) = values.get("name")
-        && let Some(why) = solution::is_refused(name)
-    {
-        return Err(ReckonError::Refused(name.into(), why));
-    }
+    let bottle = Bottle::read(moment.protocol, values.get("name").unwrap_or_default())?;
     let stock = values.read("stock", typed::strength)?;
     if let Some(parts) = values.may("one_in", parts)? {
-        return one_in(values, stock, parts, moment.household);
+        return one_in(values, (&bottle, stock), parts, moment);
     }
     let target = values.read("target", typed::strength)?;
     let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
     let mix = solution::dilute(stock, target, make)?;
-    let mut answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest")
+    let answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest");
+    let mut answer = bottle
+        .held(answer, moment.protocol, &[stock], Band::exactly(target.into()))
         .line("stock", format!("{} mL", millilitres(mix.stock)))
         .line("boiled, cooled water", format!("{} mL", millilitres(mix.water)))
         .line("made", format!("{} mL of {} %", millilitres(make), percent_strength(target)));
@@ -41,7 +40,7 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
                 .line("or in two steps", format!("1 part stock to 9 water; of that {thin} mL and {water} mL water"));
         }
     }
-    Ok(warned(answer, values.get("name"), target.into()))
+    Ok(bottle.noted(answer))
 }
 
 /// Teaspoons, to the quarter below.
@@ -55,53 +54,35 @@ pub fn parts(text: &str) -> Result<u64, TypedError> {
 }
 
 /// Both readings of "one in so many".
-fn one_in(values: &Values, stock: MilligramsPerLitre, parts: u64, household: Household) -> Result<Answer, ReckonError> {
+fn one_in(
+    values: &Values,
+    (bottle, stock): (&Bottle, MilligramsPerLitre),
+    parts: u64,
+    moment: &Moment,
+) -> Result<Answer, ReckonError> {
     let [made_up, added] = solution::one_in(stock, parts);
-    let mut answer = Answer::new("solution", "made up to N parts: stock / N; added to N parts: stock / (N + 1)")
+    let answer = Answer::new("solution", "made up to N parts: stock / N; added to N parts: stock / (N + 1)");
+    let mut answer = bottle
+        .held(answer, moment.protocol, &[stock], Band { low: added, high: made_up })
         .line(format!("1 part made up to {parts}"), format!("{} %", percent_strength(made_up)))
         .line(format!("1 part added to {parts}"), format!("{} %", percent_strength(added)));
-    if let Some(make) = values.may("make", |text| typed::one_volume(text, household))? {
+    if let Some(make) = values.may("make", |text| typed::one_volume(text, moment.household))? {
         let stock = Microlitres(make.0 / parts);
         answer = answer
             .line("for that much", format!("{} mL of stock, water to {} mL", millilitres(stock), millilitres(make)));
     }
-    Ok(warned(
-        answer.note("\"1 in N\" is used both ways; the stronger reading is the first."),
-        values.get("name"),
-        made_up,
-    ))
+    Ok(bottle.noted(answer.note("\"1 in N\" is used both ways; the stronger reading is the first.")))
 }
-
-/// What is known to be made wrong; what is not known by its name is said to be unchecked.
-fn warned(answer: Answer, name: Option<&str>, target: MicrogramsPerLitre) -> Answer {
-    let name = name.unwrap_or_default().to_lowercase();
-    let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
-    let answer = if has(&["chlorhex"]) && target > solution::CHLORHEXIDINE.into() {
-        answer.note("STRONGER than the 0.05 % that is published for wounds: make it weaker.")
-    } else if has(&["iod", "povid", "pvp"]) && target > solution::IODINE.high.into() {
-        answer.note("STRONGER than the 0.1 to 1 % that is published for wounds: make it weaker.")
-    } else if has(&["chlorhex", "iod", "povid", "pvp"]) {
-        answer
-    } else {
-        answer.note(UNCHECKED)
-    };
-    answer
-        .note("Weak iodine looks like weak tea. Never a scrub, a tincture or a teat dip.")
-        .note("Iodine of 7.5 % is as a rule a scrub with soap: not for wounds.")
-        .note("Never into a hole, an eye or a wound over an air sac. Ask a vet before any of it.")
-}
-
-/// What is said of a stock nobody named.
-const UNCHECKED: &str =
-    "UNCHECKED: for wounds chlorhexidine is 0.05 %, povidone-iodine 0.1 to 1 %. Nothing else is thinned for a wound.";
 
 /// Salt water by weight.
 pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
-    let milligrams = salt_in(make, 9_000);
+    let wanted = bottle::salt_water(moment.protocol)?;
+    let milligrams = salt_in(make, wanted.make.0);
     // Level teaspoons, in hundredths: the lighter spoon needs more of them.
     let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
-    Ok(Answer::new("saline", "9 g of salt a litre")
+    Ok(Answer::new("saline", "salt = water x strength: 1 % is 10 g a litre")
+        .line("strength", bottle::in_a_litre(wanted.make))
         .line("salt, weighed", format!("{} g", grams(milligrams)))
         .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
         .line("in level teaspoons, about", span(hundredths, |spoons| figure(spoons, 2), "(weigh it)"))
@@ -147,6 +128,8 @@ pub fn salts(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
 pub struct Part {
     much: Band<Much>,
     thing: Thing,
+    /// What the bottle of a stock says; empty for salt, sugar and a stock nobody named.
+    name: String,
 }
 
 impl Part {
@@ -154,6 +137,19 @@ impl Part {
     fn micrograms(&self) -> Option<Band<u64>> {
         let of = |much| self.thing.micrograms(much);
         Some(of(self.much.low)?.hull(of(self.much.high)?))
+    }
+
+    /// What a stock's bottle says.
+    fn bottle(&self) -> Option<&str> {
+        self.stock().map(|_| self.name.as_str())
+    }
+
+    /// How strong a stock is.
+    fn stock(&self) -> Option<MilligramsPerLitre> {
+        match self.thing {
+            Thing::Stock(strength) => Some(strength),
+            Thing::Salt | Thing::Sugar => None,
+        }
     }
 
     /// The room a liquid stock takes, at most.
@@ -183,9 +179,9 @@ pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Micr
         if let Some((much, strength)) = part.split_once(" of ")
             && strength.contains('%')
         {
-            let strength: String = strength.chars().take_while(|c| *c != '%').chain(['%']).collect();
-            let thing = Thing::Stock(typed::strength(&strength).map_err(own)?);
-            return Ok(Part { much: volume(poured(much).map_err(own)?), thing });
+            let (strength, name) = strength.split_once('%').unwrap_or((strength, ""));
+            let thing = Thing::Stock(typed::strength(&format!("{strength}%")).map_err(own)?);
+            return Ok(Part { much: volume(poured(much).map_err(own)?), thing, name: name.trim().to_owned() });
         }
         let (thing, name) = if part.ends_with("salt") {
             (Thing::Salt, "salt")
@@ -201,7 +197,7 @@ pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Micr
                 typed::milligrams(amount).map_err(|_| wrong("has an amount that is neither spoons nor grams"))?,
             )),
         };
-        Ok(Part { much, thing })
+        Ok(Part { much, thing, name: String::new() })
     };
     let parts: Vec<Part> = parts.split('+').map(read).collect::<Result<_, _>>()?;
     Ok((parts, water))
@@ -226,24 +222,30 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         let strength = solution::strength_of(salt, all)?;
         // What it means comes before the figure it comes from.
         let (what, means) = if sugar.is_none() {
-            ("for a wound", salt_verdict(strength))
+            (FOR_A_WOUND, bottle::salt_verdict(bottle::salt_water(moment.protocol)?, strength))
         } else {
-            ("as a drink", drink_verdict(strength))
+            ("as a drink", drink_verdict(strength).to_owned())
         };
         answer = answer.line(what, means).line("true strength, salt", span(strength, percent_strength, "%"));
         if sugar.is_none() {
-            let times = |strength: MicrogramsPerLitre| figure(strength.0 / 100 / solution::SALT_WATER.0, 1);
-            answer = answer.line("wanted", "0.9 % (9 g in a litre)").line("against it", span(strength, times, "times"));
+            let wanted = bottle::salt_water(moment.protocol)?.make;
+            let times = |strength: MicrogramsPerLitre| figure(strength.0 / 100 / wanted.0.max(1), 1);
+            answer =
+                answer.line("wanted", bottle::in_a_litre(wanted)).line("against it", span(strength, times, "times"));
         }
     }
     if let Some(sugar) = sugar {
         answer = answer.line("true strength, sugar", span(solution::strength_of(sugar, all)?, percent_strength, "%"));
     }
     if let Some(stock) = held(|part| matches!(part.thing, Thing::Stock(_))) {
-        answer = answer
-            .line("true strength, the stock", span(solution::strength_of(stock, all)?, percent_strength, "%"))
-            .note("Made up to that much, or added to it: \"in\" is used both ways, and both are told.")
-            .note(UNCHECKED);
+        let strength = solution::strength_of(stock, all)?;
+        let bottle = Bottle::of_all(moment.protocol, parts.iter().filter_map(Part::bottle))?;
+        let stocks: Vec<_> = parts.iter().filter_map(Part::stock).collect();
+        answer = bottle
+            .held(answer, moment.protocol, &stocks, strength)
+            .line("true strength, the stock", span(strength, percent_strength, "%"))
+            .note("Made up to that much, or added to it: \"in\" is used both ways, and both are told.");
+        answer = bottle.noted(answer);
     }
     if water.low < water.high {
         let litres = |volume: Microlitres| millilitres(volume);
@@ -252,19 +254,6 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     Ok(answer
         .note("Weigh the salt: printed spoon recipes are off by up to three times.")
         .note("Never leave salt water as her drink: 5 g a litre is unacceptable for poultry."))
-}
-
-/// How far a salt water is from 0.9 %.
-fn salt_verdict(strength: Band<MicrogramsPerLitre>) -> &'static str {
-    let MicrogramsPerLitre(wanted) = solution::SALT_WATER.into();
-    let (weakest, strongest) = (wanted * 9 / 10, wanted * 11 / 10);
-    match (strength.low.0, strength.high.0) {
-        (low, _) if low > strongest => "TOO STRONG: it burns a wound",
-        (_, high) if high < weakest => "too weak: it stings and swells tissue",
-        (low, high) if low >= weakest && high <= strongest => "right",
-        (_, high) if high > strongest => "may be too strong: weigh the salt",
-        _ => "may be right or weak: weigh the salt",
-    }
 }
 
 /// How a drink's salt stands to what poultry bear.

@@ -88,6 +88,10 @@ pub const RECIPE: &[Cited] = &[
     own("spoon_lay", Read, "a level teaspoon of salt as 4.2 g; food tables say 6 (from memory)"),
     borrowed("vettimes_wounds", Read, "a tablespoon in 600 mL, printed as 0.9 in 100", "horses"),
     own("toxicology", Read, "salts in drinking water of poultry"),
+    borrowed("sanchez_dogs", Read, "chlorhexidine 0.05, povidone-iodine 0.1 and 1 in 100 on wounds", "dogs"),
+    borrowed("swaim_iodine", Memory, "povidone-iodine 0.1 to 1 in 100", "dogs and cats"),
+    borrowed("sanchez_cells", Read, "below 0.05 in 100 of chlorhexidine germs live on", "cells of dogs"),
+    borrowed("macrae1984", Read, "scrubs of 4 and 7.5 in 100 hold a detergent", "rabbits"),
     own("OURS", Proposal, "within a tenth counts as right"),
 ];
 
@@ -95,6 +99,10 @@ pub const RECIPE: &[Cited] = &[
 pub const SOLUTION: &[Cited] = &[
     borrowed("vettimes_wounds", Read, "chlorhexidine 0.05 in 100; no scrubs", "horses"),
     borrowed("swaim_iodine", Memory, "povidone-iodine 0.1 to 1 in 100", "dogs and cats"),
+    borrowed("sanchez_dogs", Read, "chlorhexidine 0.05, povidone-iodine 0.1 and 1 in 100 on wounds", "dogs"),
+    borrowed("sanchez_cells", Read, "below 0.05 in 100 of chlorhexidine germs live on", "cells of dogs"),
+    borrowed("macrae1984", Read, "scrubs of 4 and 7.5 in 100 hold a detergent", "rabbits"),
+    own("air_sacs", Read, "nothing runs into an air sac"),
     own("spill_lay", SecondHand, "20 to 50 drops a mL"),
     own("OURS", Proposal, "the arithmetic"),
 ];
@@ -124,6 +132,7 @@ pub const FLUIDS: &[Cited] = &[
     borrowed("lafeber_fluids", Read, "all on day one; 48 mL/kg a day; a crop holds 50 mL/kg", "birds at large"),
     borrowed("wildpro_dry", Read, "dryness by signs", "cranes"),
     borrowed("duerr", Read, "first 10 to 25 mL/kg", "wild birds"),
+    borrowed("duerr_drink", Read, "once warm and calm they drink by themselves from a dish", "ducklings"),
     borrowed("duerr_mouth", Read, "nothing by mouth while cold, limp or blocked", "wild birds"),
     own("PRACTICE", Practice, "the other signs against giving by mouth"),
     own(

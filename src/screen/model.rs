@@ -299,7 +299,7 @@ impl<'p> Model<'p> {
             let value = typed(at).or_else(|| self.values.get(at))?;
             (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
         });
-        let moment = Moment::of(self.now, self.zone, self.country.id.as_str());
+        let moment = Moment::of(self.protocol, self.now, self.zone, self.country.id.as_str());
         Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
     }
 
@@ -323,9 +323,11 @@ impl<'p> Model<'p> {
 
     /// What is ruled of the label, for this bird once anything is known of her.
     pub fn ruled(&self) -> Ruled<'p> {
-        let before = (!self.log.is_empty()).then_some(Before { verdict: &self.verdict, plan: &self.plan });
-        let (ingredients, given) = Given::behind(&self.label, self.zone.local(self.now).date_naive());
-        label::rule(self.protocol, ingredients, Held { country: self.country, given: &given, before })
+        let of_her = Before { findings: &self.exam.findings, verdict: &self.verdict, plan: &self.plan };
+        let before = (!self.log.is_empty()).then_some(of_her);
+        let (printed, given) = Given::behind(&self.label, self.zone.local(self.now).date_naive());
+        let (ingredients, on) = label::on_behind(self.protocol, printed);
+        label::rule(self.protocol, ingredients, Held { country: self.country, given: &given, on, before })
     }
 
     /// Takes a setting that was kept, with what was changed of it meanwhile.

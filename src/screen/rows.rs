@@ -283,7 +283,7 @@ fn house(model: &Model) -> Vec<Row> {
             Standing::Past => "past its date".to_owned(),
             Standing::StrengthUntold => "here, how strong?".to_owned(),
             Standing::TooWeak => "too weak".to_owned(),
-            Standing::Refused => "not this one".to_owned(),
+            Standing::Refused(_) => "not this one".to_owned(),
         };
         let strength = model.cupboard.kept(supply).and_then(|kept| kept.strength);
         let strength = strength.map(|strength| format!(", {}", write_strength(strength))).unwrap_or_default();

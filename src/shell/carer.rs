@@ -14,6 +14,7 @@ use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{json, kit, label, text};
 use crate::ledger::{self, Ledger, Setting};
 use crate::protocol::Protocol;
+use crate::protocol::strength::UseAt;
 use crate::protocol::whom::Whom;
 use crate::screen::Change;
 use anyhow::Result;
@@ -58,6 +59,9 @@ pub struct Product {
     /// A bird to hold it against: a file of notes, as for `judge`.
     #[arg(long, value_name = "FILE")]
     bird: Option<PathBuf>,
+    /// On what it is to be put: `wound`, `hole`, `burn`, `skin`, `nail`, `feather` or `eye`.
+    #[arg(long, value_name = "WHERE")]
+    on: Option<String>,
     /// The vet who gave it for this bird. With `--given` and `--for` it is as the vet wrote; else it is a leftover.
     #[arg(long, value_name = "NAME")]
     vet: Option<String>,
@@ -101,12 +105,25 @@ pub fn label(own: Option<&Path>, country: Option<&str>, product: &Product) -> Re
     let country = country_of(&protocol, country)?;
     let judged = file.map(|file| bird(&protocol, file, None)).transpose()?;
     let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(&protocol, verdict, &Cupboard::default()));
-    let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| Before { verdict: &bird.verdict, plan });
-    let ruled = care::label::rule(&protocol, ingredients, Held { country, given: &given, before });
+    let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| {
+        let Bird { findings, verdict } = bird;
+        Before { findings, verdict, plan }
+    });
+    let (ingredients, behind) = care::label::on_behind(&protocol, ingredients);
+    let on = product.on.as_deref().map(|told| use_of(&protocol, told)).transpose()?.or(behind);
+    let ruled = care::label::rule(&protocol, ingredients, Held { country, given: &given, on, before });
     if product.json {
-        return write(&(serde_json::to_string_pretty(&label::json(country, &ruled))? + "\n"));
+        return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
     }
     write(&text::sections(&protocol, &label::sections(&protocol, country, &ruled, before.is_some())))
+}
+
+/// The use a word tells.
+fn use_of(protocol: &Protocol, told: &str) -> Result<UseAt> {
+    let known =
+        || protocol.uses.iter().map(|one| format!("`{}` ({})", one.id, one.name)).collect::<Vec<_>>().join(", ");
+    let wrong = || Refusal::Usage(format!("`{told}` (from --on) is none of: {}", known()));
+    Ok(protocol.use_at(told.trim().to_lowercase().as_str()).ok_or_else(wrong)?)
 }
 
 /// Prints what to have in the house, and what is there.

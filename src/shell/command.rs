@@ -167,7 +167,7 @@ pub fn reckon(
             None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
         })
         .collect::<Result<_, _>>()?;
-    let moment = reckon::Moment::of(Utc::now(), here(), country.id.as_str());
+    let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country.id.as_str());
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
     let caution = handover::document::caution_text(country);
     if json {

@@ -253,6 +253,8 @@ fn the_protocol_is_told_in_full() {
     assert_eq!(many("actions"), protocol.actions.len());
     assert_eq!(many("conflicts"), protocol.conflicts.len());
     assert_eq!(many("exclusions"), protocol.exclusions.len());
+    assert_eq!(many("strengths"), protocol.families.len());
+    assert_eq!(many("uses"), protocol.uses.len());
     assert_eq!(told["reviewed_by_a_veterinarian"].as_bool(), Some(false));
 }
 
@@ -308,6 +310,11 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     assert!(code == 0 && out.contains("\"unknown\"") && out.contains("coopside.label/1"), "{out}");
     let (code, out, _) = coopside(&["label", "cornstarch", "--bird", &file]);
     assert!(code == 0 && out.contains("NOT on this bird"), "{out}");
+    let (code, out, _) = coopside(&["label", "silver nitrate", "--on", "nail", "--json"]);
+    assert!(code == 0 && out.contains("\"on\": \"nail\"") && out.contains("\"may_be_used\""), "{out}");
+    assert!(out.contains("no vet has reviewed it") && out.contains("\"family\": \"styptic\""), "{out}");
+    let (code, _, err) = coopside(&["label", "silver nitrate", "--on", "claw"]);
+    assert!(code == 2 && err.contains("`nail` (a nail or beak tip)"), "{err}");
     let drug = "enrofloxacin 10 %";
     let (code, out, _) = coopside(&["label", drug, "--country", "uk"]);
     assert!(code == 0 && out.contains("ASK a vet first.") && !out.contains("NEVER"), "{out}");

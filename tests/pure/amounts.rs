@@ -2,6 +2,7 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use crate::common::PROTOCOL;
 use coopside::finding::figure::{Figure, FigureOf, Lines, Spilt};
 use coopside::measure::blood;
 use coopside::reckon::{Answer, Line, Moment, ReckonError, percent_strength, reckon};
@@ -168,7 +169,7 @@ fn blood_in_a_pint_of_nobodys_country_is_a_band() {
 }
 
 fn recipe(recipe: &str, household: Household) -> Result<Answer, ReckonError> {
-    let moment = Moment { now: chrono::DateTime::UNIX_EPOCH, zone: Zone::UTC, household };
+    let moment = Moment { protocol: &PROTOCOL, now: chrono::DateTime::UNIX_EPOCH, zone: Zone::UTC, household };
     reckon("recipe", &[("recipe".to_owned(), recipe.to_owned())], &moment)
 }
 

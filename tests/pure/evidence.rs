@@ -41,6 +41,7 @@ fn items() -> BTreeSet<&'static str> {
     items.extend(protocol.supplies.iter().map(|item| item.id.as_str()));
     items.extend(protocol.rounds.iter().map(|item| item.id.as_str()));
     items.extend(protocol.substances.iter().map(|item| item.id.as_str()));
+    items.extend(protocol.families.iter().map(|item| item.id.as_str()));
     items
 }
 
@@ -95,6 +96,7 @@ fn every_source_is_used() {
     used.extend(protocol.ways.iter().map(|item| item.source.to_string()));
     used.extend(protocol.rounds.iter().map(|item| item.source.to_string()));
     used.extend(protocol.substances.iter().map(|item| item.source.to_string()));
+    used.extend(protocol.families.iter().flat_map(|family| &family.rests).map(|rest| rest.source.to_string()));
     used.extend(protocol.countries.iter().flat_map(|country| &country.laws).map(|law| law.source.to_string()));
     let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
     let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
@@ -127,6 +129,11 @@ fn nothing_rests_on_a_source_the_table_does_not_know() {
     let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str()));
     let supplies = PROTOCOL.supplies.iter().map(|supply| (supply.id.as_str(), supply.source.as_str()));
     let substances = PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str()));
+    let families = PROTOCOL
+        .families
+        .iter()
+        .flat_map(|family| family.rests.iter().map(|rest| (family.id.as_str(), rest.source.as_str())));
+    let substances = substances.chain(families);
     let all = rules.chain(paragraphs).chain(laws).chain(substances).chain(ways).chain(rounds).chain(supplies);
     let without: Vec<_> = all.filter(|(_, source)| !known.contains(*source)).collect();
     assert!(without.is_empty(), "{without:?}");
@@ -155,6 +162,9 @@ fn no_item_claims_to_know_better_than_the_table() {
         .chain(ways)
         .chain(rounds)
         .chain(PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str(), item.strength)))
+        .chain(PROTOCOL.families.iter().flat_map(|family| {
+            family.rests.iter().map(|rest| (family.id.as_str(), rest.source.as_str(), rest.strength))
+        }))
         .filter(|(_, source, strength)| best(source).is_some_and(|best| rank(*strength) < rank(best)))
         .map(|(item, source, strength)| format!("{item} says {strength:?} of {source}, the table {:?}", best(source)))
         .collect();
@@ -196,6 +206,8 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         cited.extend(protocol.supplies.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
         cited.extend(protocol.rounds.iter().filter(|r| r.id == *item).map(|r| r.source.to_string()));
         cited.extend(protocol.substances.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
+        let family = protocol.families.iter().filter(|family| family.id == *item);
+        cited.extend(family.flat_map(|family| family.rests.iter().map(|rest| rest.source.to_string())));
         let country = protocol.countries.iter().filter(|country| country.id == *item);
         cited.extend(country.flat_map(|country| country.laws.iter().map(|law| law.source.to_string())));
         cited

@@ -18,7 +18,7 @@ fn ruled(printed: &str) -> Ruled<'static> {
 }
 
 fn ruled_in(country: &str, printed: &str, given: &Given) -> Ruled<'static> {
-    rule(&PROTOCOL, printed, Held { country: PROTOCOL.country(country), given, before: None })
+    rule(&PROTOCOL, printed, Held { country: PROTOCOL.country(country), given, on: None, before: None })
 }
 
 /// What a vet gave for an invented bird.
@@ -418,9 +418,9 @@ fn a_label_is_held_against_the_bird() {
         let known = practice::read(&PROTOCOL, name, &text, now).unwrap_or_else(|faults| panic!("\n{faults}")).1;
         let verdict = judge(&PROTOCOL, &known, now);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
-        let before = Some(Before { verdict: &verdict, plan: &plan });
+        let before = Some(Before { findings: &known, verdict: &verdict, plan: &plan });
         let given = Given::default();
-        rule(&PROTOCOL, printed, Held { country: PROTOCOL.country("unset"), given: &given, before }).ruling
+        rule(&PROTOCOL, printed, Held { country: PROTOCOL.country("unset"), given: &given, on: None, before }).ruling
     };
     for (bird, printed, ruling) in [
         ("mild_nail_still_bleeds", "cornstarch", Ruling::MayBeUsed),

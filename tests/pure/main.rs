@@ -21,6 +21,7 @@ mod protocol;
 mod reckon;
 mod rooms;
 mod scenarios;
+mod strengths;
 mod texts;
 mod tidy;
 mod trade;

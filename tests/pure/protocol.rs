@@ -611,7 +611,7 @@ fn ways_and_supplies_are_checked() {
         "care.ron",
         "needs: [\"povidone_iodine\"]",
         "needs: [\"gauze\"]",
-        "none of what this needs has a `thin_to`",
+        "none of what this needs is thinned by the table of strengths",
     );
     refused(
         "care.ron",
@@ -626,6 +626,53 @@ fn ways_and_supplies_are_checked() {
         "at least a minute apart",
     );
     refused("care.ron", "with: [\"warm_box\"", "with: [\"warm_bax\"", "did you mean `warm_box`?");
+}
+
+/// The table of strengths: every use ruled once, known names, bands within each other, nothing harmful ruled usable.
+#[test]
+fn the_table_of_strengths_is_checked() {
+    let of = "strengths.ron";
+    refused(
+        of,
+        "of: [\"povidone\"]",
+        "of: [\"povidon\"]",
+        "substance `povidon` is not known; did you mean `povidone`?",
+    );
+    refused(of, "of: [\"povidone\"]", "of: [\"salt_water\"]", "is of two families");
+    refused(of, "of: [\"povidone\"]", "of: [\"peroxide\"]", "is never used, or a law bars it");
+    refused(of, "of: [\"povidone\"]", "of: [\"zinc\"]", "what may be used is known by its names only");
+    refused(
+        of,
+        "(on: [\"nail\"], ruling: MayBeUsed, say: \"A little",
+        "(on: [\"nails\"], ruling: MayBeUsed, say: \"A little",
+        "use `nails` is not known; did you mean `nail`?",
+    );
+    refused(of, "(on: [\"eye\"], ruling: NotHere, say: \"Never in an eye.\"),", "", "use `eye` is not ruled");
+    refused(
+        of,
+        "(on: [\"nail\", \"feather\"], ruling",
+        "(on: [\"nail\", \"feather\", \"eye\"], ruling",
+        "use `eye` is twice ruled",
+    );
+    refused(of, "ruling: NotHere", "ruling: Unknown", "a use is ruled MayBeUsed, AskFirst, NotHere or Never");
+    refused(of, "make: MilligramsPerLitre(1000)", "make: MilligramsPerLitre(100)", "`make` lies in `published`");
+    refused(
+        of,
+        "right: (MilligramsPerLitre(450), MilligramsPerLitre(500))",
+        "right: (MilligramsPerLitre(501), MilligramsPerLitre(600))",
+        "`published` in `right`",
+    );
+    refused(of, "at: MilligramsPerLitre(40000)", "at: MilligramsPerLitre(400)", "would be right to use");
+    refused(of, "(id: \"salt_water\", name", "(id: \"salted\", name", "no family `salt_water`");
+    refused(of, "(source: \"sanchez_cells\"", "(source: \"sanchez_cell\"", "source `sanchez_cell` is not known");
+    refused(
+        of,
+        "told_by: [(\"place\", [\"eye\"])]",
+        "told_by: [(\"place\", [\"ey\"])]",
+        "answer `ey` is not known; did you mean `eye`?",
+    );
+    refused(of, "told_by: [(\"place\", [\"eye\"])]", "told_by: [(\"alert\", [\"voice\"])]", "is not asked of a wound");
+    refused(of, "(id: \"starch\", name", "(id: \"styptic\", name", "this name is taken");
 }
 
 #[test]

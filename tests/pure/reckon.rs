@@ -2,6 +2,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
+use crate::common::PROTOCOL;
 use coopside::bird::Kind;
 use coopside::finding::figure::{Count, Figure, Floor, Fullness, Lines, Pad, Spilt};
 use coopside::measure::blood;
@@ -19,10 +20,10 @@ fn sum(name: &str, values: &[(&str, &str)]) -> Result<Answer, ReckonError> {
 }
 
 /// A winter noon in Dublin.
-fn moment() -> Moment {
+fn moment() -> Moment<'static> {
     let now = chrono::DateTime::UNIX_EPOCH + chrono::TimeDelta::hours(20_000 * 24 + 12);
     let zone = Zone::named("Europe/Dublin").unwrap_or_else(|| panic!("no zone"));
-    Moment { now, zone, household: Household::Unknown }
+    Moment { protocol: &PROTOCOL, now, zone, household: Household::Unknown }
 }
 
 #[track_caller]

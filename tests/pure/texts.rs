@@ -79,6 +79,11 @@ fn instructed() -> Vec<Text<'static>> {
     for substance in &PROTOCOL.substances {
         texts.push((format!("substance {}", substance.id), substance.say.as_str()));
     }
+    for family in &PROTOCOL.families {
+        let says = family.on.iter().map(|on| on.say.as_str()).chain([family.note.as_str()]);
+        let bottles = family.others.iter().chain(&family.at_most).map(|(_, say)| say.as_str());
+        texts.extend(says.chain(bottles).map(|text| (format!("family {}", family.id), text)));
+    }
     for supply in &PROTOCOL.supplies {
         texts.push((format!("supply {}", supply.id), supply.why.as_str()));
     }

@@ -1,39 +1,41 @@
 //! Supplies, ways and rounds: known names, a last way that needs nothing, and times that come.
 
+use super::strength::{family_of_supply, strength};
 use super::{Desk, find};
 use crate::protocol::fault::nearest;
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::supply::{Round, Supply, SupplyAt, Way};
-use crate::unit::MilligramsPerLitre;
 
 /// Where the amount of stock stands in a line of a way.
 pub const MIX: &str = "{mix}";
 
+/// The strength a stock of this family is thinned to.
+fn thinned_to(family: &raw::Family) -> Option<raw::Stock> {
+    family.on.iter().find_map(|on| on.wanted.as_ref()).filter(|_| family.thinned).map(|wanted| wanted.make)
+}
+
 impl Desk {
-    pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>) -> Supply {
-        let raw::Supply { id, name, why, dated, thin_to, refused, at_most, withholds, source } = placed.item.clone();
+    /// A supply; how strong it may be is told by the table of strengths.
+    pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>, items: &Items) -> Supply {
+        let raw::Supply { id, name, why, dated, withholds, source } = placed.item.clone();
         let item = format!("supply `{id}`");
         for (field, text) in [("name", &name), ("why", &why)] {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &source);
-        for (field, why) in [("refused", &refused), ("at_most", &at_most)] {
-            if let Some((_, because)) = why {
-                self.words(placed, &item, field, because);
-            }
-        }
-        let strength = |raw::Stock::MilligramsPerLitre(strength)| MilligramsPerLitre(strength);
-        let thin_to = thin_to.map(strength);
-        let [refused, at_most] = [refused, at_most].map(|told| told.map(|(at, because)| (strength(at), because)));
+        let family = family_of_supply(items, &id);
+        let others =
+            family.iter().flat_map(|family| &family.others).map(|other| (strength(other.at), other.say.clone()));
+        let at_most = family.and_then(|family| family.at_most.clone());
         Supply {
             id: id.as_str().into(),
             name,
             why,
             dated,
-            thin_to,
-            refused,
-            at_most,
+            thin_to: family.and_then(thinned_to).map(strength),
+            others: others.collect(),
+            at_most: at_most.map(|(at, because)| (strength(at), because)),
             withholds,
             source: source.as_str().into(),
         }
@@ -84,9 +86,11 @@ impl Desk {
             self.faults.push(placed.fault(item.clone(), "undone", what));
         }
         let needs: Vec<_> = raw.needs.iter().map(|name| self.known_supply(placed, &item, name)).collect();
-        let stock = |name: &String| items.supplies.iter().any(|s| s.item.id == *name && s.item.thin_to.is_some());
+        let stock = |name: &String| family_of_supply(items, name).and_then(thinned_to).is_some();
         if !self.in_part && raw.lines.iter().any(|line| line.contains(MIX)) && !raw.needs.iter().any(stock) {
-            let what = format!("`{MIX}` stands for an amount of stock, and none of what this needs has a `thin_to`");
+            let what = format!(
+                "`{MIX}` stands for an amount of stock, and none of what this needs is thinned by the table of strengths"
+            );
             self.faults.push(placed.fault(item.clone(), MIX, what));
         }
         Some(Way {

@@ -47,22 +47,13 @@ pub struct Supply {
     /// Whether it bears a date after which it does not count.
     #[serde(default)]
     pub dated: bool,
-    /// The strength it is thinned to, where it comes as a stock.
-    #[serde(default)]
-    pub thin_to: Option<Stock>,
-    /// A strength it is sold at that must not be used, and why.
-    #[serde(default)]
-    pub refused: Option<(Stock, String)>,
-    /// The strongest that is used, and why nothing stronger is.
-    #[serde(default)]
-    pub at_most: Option<(Stock, String)>,
     /// Whether eggs and meat are withheld once it has been used.
     #[serde(default)]
     pub withholds: bool,
     pub source: String,
 }
 
-/// A strength, as a stock is thinned to it.
+/// A strength.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub enum Stock {
     /// Milligrams in a litre: 1000 is 0.1 %.
