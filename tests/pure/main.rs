@@ -18,6 +18,7 @@ mod plans;
 mod practice;
 mod protocol;
 mod reckon;
+mod review;
 mod rooms;
 mod scenarios;
 mod texts;
