@@ -2,8 +2,10 @@
 
 pub mod basis;
 mod beside;
+pub mod booklet;
 pub mod calendar;
 pub mod chart;
+pub mod condition;
 pub mod days;
 pub mod debrief;
 pub mod document;
@@ -18,6 +20,7 @@ pub mod pair;
 pub mod phone;
 pub mod plan;
 pub mod proven;
+pub mod review;
 pub mod rules;
 pub mod said;
 pub mod sheet;

@@ -16,6 +16,7 @@ mod lesson;
 mod press;
 mod prove;
 mod rescue;
+mod review;
 mod scenario;
 mod signals;
 mod terminal;
@@ -149,6 +150,8 @@ enum Command {
     },
     /// Hand a bird over: one page for a vet, another volunteer or the next shift; or cage cards.
     Handover(handover::Asked),
+    /// Write the packet for an avian vet: birds and every rule that can kill, to agree with, change or reject; take a form back in.
+    Review(review::Asked),
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
         /// The sum; without one, all of them are told.
@@ -203,6 +206,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
     let done = match command {
         Command::Practise(asked) => return lesson::practise(own, data, country, asked),
         Command::Handover(asked) => handover::handover(own, data, country, &asked),
+        Command::Review(asked) => review::review(own, data, country, &asked),
         Command::Scenario { what } => scenario::run(own, &what),
         Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
         Command::Plan { file, json, with, at } => {
@@ -223,7 +227,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Export { name, output } => Keeper::at(own, data)?.export(name.as_deref(), output.as_deref(), country),
         Command::Import { file } => Keeper::at(own, data)?.import(&file),
         Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
-        Command::Sources => command::sources(own, country),
+        Command::Sources => command::sources(own, data, country),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),
         Command::Prove { folder } => prove::prove(folder.as_deref().or(own)),
         Command::Protocol { json } => command::protocol_told(own, json),

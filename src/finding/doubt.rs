@@ -38,6 +38,12 @@ pub fn is_moment(at: DateTime<Utc>) -> bool {
     YEARS.contains(&at.year())
 }
 
+/// Whether a letter does not show, but drives a terminal, turns the text round it, or hides in it.
+pub fn unseen(letter: char) -> bool {
+    letter.is_control()
+        || matches!(letter, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}
+
 /// Whether a text holds what drives a terminal instead of being read.
 pub fn has_control(text: &str) -> bool {
     text.chars().any(char::is_control)

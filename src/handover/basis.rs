@@ -25,8 +25,8 @@ pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
     [first].into_iter().chain(by_grade).chain([apart, caution(country)]).flatten().collect()
 }
 
-/// All of it as plain text, with every fact and what became of it.
-pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact]) -> String {
+/// All of it as plain text, with every fact and what became of it, and what forms say of rules.
+pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact], forms: Option<Section>) -> String {
     let mut sections = sections(protocol, country);
     let caution = sections.pop();
     let told = |fact: &Fact, fate: String| Item::with(format!("{} {}", fact.id, fact.fact), fate, &[]);
@@ -39,6 +39,7 @@ pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact]) -> String {
     }
     sections.extend(section("FACTS, AND WHAT CARRIES THEM", Tone::Plain, covered));
     sections.extend(section("LEFT OUT ON PURPOSE", Tone::Plain, declined));
+    sections.extend(forms);
     sections.extend(caution);
     text::sections(protocol, &sections)
 }

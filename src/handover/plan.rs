@@ -74,7 +74,7 @@ fn withheld(protocol: &Protocol, plan: &Plan, country: &Country) -> Vec<Item> {
 }
 
 /// What never to do, once for all the wounds it is said of.
-fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+pub(super) fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
     let said = plan.never.iter().map(|(target, why)| (*target, why.clone()));
     let item = |said: Said<Vec<Reason>>| {
         let action = protocol.action(said.action);

@@ -57,6 +57,22 @@ pub fn whole(protocol: &Protocol) -> Value {
     })
 }
 
+/// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name.
+pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
+    let tell = Tell { protocol };
+    let actions =
+        |actions: &[ActionAt]| actions.iter().map(|at| tell.whole_action(protocol.action(*at))).collect::<Vec<_>>();
+    let source = |id: &str| protocol.source(id).map(|source| json!([source.cite, source.at]));
+    let stays = rule.stays.iter().map(|(at, why)| json!([tell.action(*at), why]));
+    json!({
+        "rule": tell.rule(rule),
+        "acts": actions(&rule.acts), "never": actions(&rule.never),
+        "stays": stays.collect::<Vec<_>>(), "by": rule.by, "looks": rule.looks,
+        "watch": rule.watch.iter().map(|at| &protocol.watch(*at).say).collect::<Vec<_>>(),
+        "sources": [source(rule.source.as_str()), match &rule.advice { Advice::Says(said) => source(said), Advice::Ours => None }],
+    })
+}
+
 struct Tell<'p> {
     protocol: &'p Protocol,
 }

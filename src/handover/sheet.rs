@@ -17,10 +17,10 @@ mod plain;
 
 pub use content::{Told, sheet};
 pub use data::{CARDS, SCHEMA, cards as cards_json, json};
-pub use markdown::{cards as cards_markdown, markdown};
-pub use page::{cards_html, html};
-pub use pdf::{PdfError, cards as cards_pdf, pdf};
-pub use plain::text;
+pub use markdown::{booklet as booklet_markdown, cards as cards_markdown, markdown};
+pub use page::{booklet_html, cards_html, html};
+pub use pdf::{PdfError, booklet as booklet_pdf, cards as cards_pdf, pdf};
+pub use plain::{booklet as booklet_text, text};
 
 use super::document::{Item, Section, Tone, section};
 

@@ -13,19 +13,6 @@ use crate::protocol::supply::SupplyAt;
 
 /// What is done, one section a part.
 pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
-    let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
-    let item = |step: &Step| {
-        let lead = step.say(protocol, verdict, plan);
-        match step {
-            Step::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
-            // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
-            Step::Phone(phone) => {
-                let mut item = Item::with(lead, phone.why(), &gravest);
-                item.more.extend(slower(protocol, findings, verdict).map(str::to_owned));
-                item
-            }
-        }
-    };
     let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
     let then = if first { "THEN " } else { "" };
     let wounds = match verdict.wounds {
@@ -38,7 +25,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
     };
     let part = |part: Part, heading: &str| {
         let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
-        section(heading, Tone::Act, of_part.map(item).collect())
+        section(heading, Tone::Act, of_part.map(|step| item(protocol, findings, verdict, plan, step)).collect())
     };
     vec![
         part(Part::First, "DO NOW, IN THIS ORDER"),
@@ -51,6 +38,21 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
         part(Part::Flock, "THE OTHER BIRDS"),
         section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
     ]
+}
+
+/// One thing to do, and how.
+pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, step: &Step) -> Item {
+    let lead = step.say(protocol, verdict, plan);
+    match step {
+        Step::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
+        // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
+        Step::Phone(phone) => {
+            let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
+            let mut item = Item::with(lead, phone.why(), &gravest);
+            item.more.extend(slower(protocol, findings, verdict).map(str::to_owned));
+            item
+        }
+    }
 }
 
 fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {

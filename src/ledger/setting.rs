@@ -13,6 +13,8 @@ pub enum Setting {
     Practice,
     /// What calendars were told of.
     Reminded,
+    /// Forms that came back from whom the packet was given to.
+    Reviews,
 }
 
 impl Setting {
@@ -24,6 +26,7 @@ impl Setting {
             Self::Contacts => "contacts",
             Self::Practice => "practice",
             Self::Reminded => "reminded",
+            Self::Reviews => "reviews",
         }
     }
 }

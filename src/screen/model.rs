@@ -348,7 +348,7 @@ impl<'p> Model<'p> {
             }
             Setting::Contacts => self.contacts = Contacts::recall(kept),
             Setting::Practice => self.flock.practice = true,
-            Setting::Reminded => {}
+            Setting::Reminded | Setting::Reviews => {}
         }
     }
 

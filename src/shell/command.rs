@@ -1,5 +1,6 @@
 //! The commands that need no screen: data to standard output, messages to standard error.
 
+use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
@@ -17,7 +18,7 @@ use chrono::{DateTime, Utc};
 use std::fmt::Write as _;
 use std::fs;
 use std::io::{self, Read, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Judges a notes file and prints verdict and plan.
 pub fn judge(
@@ -139,12 +140,13 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
     Err(Refusal::Usage(what).into())
 }
 
-/// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
-pub fn sources(own: Option<&Path>, country: Option<&str>) -> Result<()> {
+/// Prints every source, how well it is known, and what is borrowed; every fact and what became of it; and what forms say of rules.
+pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let facts = crate::shipped::facts()?;
-    write(&handover::basis::text(&protocol, country, &facts))
+    let forms = handover::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
+    write(&handover::basis::text(&protocol, country, &facts, forms))
 }
 
 /// Does one sum, or tells all there are.

@@ -1,5 +1,6 @@
 //! How a run ends: the exit code, and one clear message on standard error.
 
+use crate::finding::doubt::unseen;
 use crate::ledger::LedgerError;
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -50,7 +51,7 @@ pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
 
 /// A message as a terminal may be given it: what a file says is quoted in it, and must not work the terminal.
 fn shown(message: &str) -> String {
-    let letter = |c: char| if c.is_control() && c != '\n' { c.escape_default().to_string() } else { c.to_string() };
+    let letter = |c: char| if unseen(c) && c != '\n' { c.escape_default().to_string() } else { c.to_string() };
     message.chars().map(letter).collect()
 }
 

@@ -10,5 +10,6 @@ mod handover;
 mod keeper;
 mod ledger;
 mod model;
+mod review;
 mod rooms;
 mod terminal;

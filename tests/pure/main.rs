@@ -19,6 +19,7 @@ mod plans;
 mod practice;
 mod protocol;
 mod reckon;
+mod review;
 mod rooms;
 mod scenarios;
 mod strengths;

@@ -2,6 +2,8 @@
 
 use super::card::{Card, Cards};
 use super::{PHONE, SHIFT, Sheet, brief};
+use crate::handover::booklet::{Ask, Booklet, Leaf};
+use crate::handover::document::{Item, Section, Tone};
 use std::fmt::Write;
 
 /// The whole sheet.
@@ -54,6 +56,43 @@ pub fn cards(cards: &Cards) -> String {
         let _ = writeln!(out, "- **Next look:** {}", plain(look));
     }
     out
+}
+
+/// A booklet; what is asked stands below each leaf.
+pub fn booklet(booklet: &Booklet) -> String {
+    let (title, made, caution) = (plain(&booklet.title), plain(&booklet.made), plain(&booklet.caution));
+    let mut out = format!("# {title}\n\n{made}\n\n> **Caution.** {caution}\n");
+    for chapter in &booklet.chapters {
+        let _ = write!(out, "\n## {}\n", plain(&sentence(&chapter.heading)));
+        for line in &chapter.intro {
+            let _ = write!(out, "\n{}\n", plain(line));
+        }
+        for leaf in &chapter.leaves {
+            leaf_lines(&mut out, leaf);
+        }
+    }
+    let _ = write!(out, "\n> **Caution.** {caution}\n");
+    out
+}
+
+fn leaf_lines(out: &mut String, leaf: &Leaf) {
+    let _ = write!(out, "\n### {}\n\n", plain(&leaf.title()));
+    if !leaf.rung.is_empty() {
+        let _ = write!(out, "**{}**\n\n", plain(&leaf.rung));
+    }
+    for Section { heading, tone, items } in &leaf.sections {
+        if !heading.is_empty() {
+            let _ = write!(out, "\n#### {}\n\n", plain(&sentence(heading)));
+        }
+        for (number, Item { lead, more, .. }) in (1..).zip(items) {
+            let mark = if *tone == Tone::Act { format!("{number}. ") } else { "- ".to_owned() };
+            let more: String = more.iter().map(|line| format!(" {}", plain(line))).collect();
+            let _ = writeln!(out, "{mark}{}{more}", plain(lead));
+        }
+    }
+    for line in leaf.ask.iter().flat_map(Ask::lines) {
+        let _ = write!(out, "\n{}\n", plain(&line));
+    }
 }
 
 /// A heading as a sentence begins.

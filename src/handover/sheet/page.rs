@@ -3,6 +3,8 @@
 use super::card::Cards;
 use super::curve::{self, Curve};
 use super::{Drawing, Part, Plot, Sheet, brief};
+use crate::handover::booklet::{Ask, Begins, Booklet};
+use crate::handover::document::Tone;
 use askama::Template;
 
 #[derive(Template)]
@@ -70,6 +72,37 @@ impl CardsPage<'_> {
 /// Where the template cannot be filled, which no content makes it fail at.
 pub fn cards_html(cards: &Cards) -> Result<String, askama::Error> {
     CardsPage { cards }.render()
+}
+
+#[derive(Template)]
+#[template(path = "booklet.html", config = "assets/templates/askama.toml")]
+struct BookletPage<'a> {
+    booklet: &'a Booklet,
+}
+
+impl BookletPage<'_> {
+    fn brief(text: &str) -> String {
+        brief(text)
+    }
+
+    /// What the template asks of a list: whether its order counts.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "templates pass by reference")]
+    fn is_ordered(tone: &Tone) -> bool {
+        *tone == Tone::Act
+    }
+
+    /// A key that may name a part of a page.
+    fn key(id: &str) -> String {
+        id.replace(':', "-")
+    }
+}
+
+/// A booklet; its boxes can be marked and its lines filled in where it is shown, and printed so. Nothing is sent.
+///
+/// # Errors
+/// Where the template cannot be filled, which no content makes it fail at.
+pub fn booklet_html(booklet: &Booklet) -> Result<String, askama::Error> {
+    BookletPage { booklet }.render()
 }
 
 /// How many letters a line's end and a plot take the room of, and from how many on a page is set smaller.

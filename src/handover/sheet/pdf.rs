@@ -1,8 +1,10 @@
 //! The sheet as PDF: one A4 page in two columns, the font inside it, nothing loaded from elsewhere.
 
+mod booklet;
 mod cards;
 mod pen;
 
+pub use booklet::booklet;
 pub use cards::cards;
 
 use super::{PHONE, Row, SHIFT, Sheet, brief};

@@ -1,6 +1,8 @@
 //! The sheet as plain text: for paper, for a message, for reading aloud.
 
 use super::{PHONE, SHIFT, Sheet, brief};
+use crate::handover::booklet::{Booklet, Leaf};
+use crate::handover::document::{Item, Section, Tone};
 use crate::handover::text::COLUMNS;
 use std::fmt::Write;
 
@@ -39,5 +41,56 @@ pub(super) fn fill(out: &mut String, line: &str, first: &str) {
     let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(&rest);
     for line in textwrap::wrap(line, options) {
         let _ = writeln!(out, "{}", line.trim_end());
+    }
+}
+
+/// A booklet, at most 72 columns wide; what is asked stands below each leaf.
+pub fn booklet(booklet: &Booklet) -> String {
+    let mut out = format!("{}\n{}\n\n", booklet.title.to_uppercase(), booklet.made);
+    fill(&mut out, &booklet.caution, "! ");
+    for chapter in &booklet.chapters {
+        let rule = "=".repeat(COLUMNS);
+        let _ = writeln!(out, "\n{rule}");
+        fill(&mut out, &chapter.heading, "");
+        for line in &chapter.intro {
+            fill(&mut out, line, "");
+        }
+        for leaf in &chapter.leaves {
+            let _ = writeln!(out, "{}", "-".repeat(COLUMNS));
+            leaf_lines(&mut out, leaf);
+        }
+    }
+    let _ = writeln!(out);
+    fill(&mut out, &booklet.caution, "! ");
+    out
+}
+
+fn leaf_lines(out: &mut String, leaf: &Leaf) {
+    fill(out, &leaf.title(), "");
+    if !leaf.rung.is_empty() {
+        fill(out, &leaf.rung, "    ");
+    }
+    for section in &leaf.sections {
+        section_lines(out, section);
+    }
+    for line in leaf.ask.iter().flat_map(crate::handover::booklet::Ask::lines) {
+        let _ = writeln!(out, "    {line}");
+    }
+}
+
+fn section_lines(out: &mut String, section: &Section) {
+    if !section.heading.is_empty() {
+        let _ = writeln!(out, "  {}", section.heading);
+    }
+    for (number, Item { lead, more, .. }) in (1..).zip(&section.items) {
+        let mark = match section.tone {
+            Tone::Act => format!("{number:3}. "),
+            Tone::Never => "   x ".to_owned(),
+            Tone::Plain | Tone::Grave | Tone::Caution => "   - ".to_owned(),
+        };
+        fill(out, &brief(lead), &mark);
+        for line in more {
+            fill(out, &brief(line), "     ");
+        }
     }
 }

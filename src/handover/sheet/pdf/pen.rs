@@ -36,6 +36,8 @@ pub enum Role {
     Title,
     /// A heading: it does not stand last in a column.
     Heading,
+    /// A heading below a heading, at so many levels.
+    Deeper(u16),
     /// The first line of a text.
     Begins,
     /// A further line of what stands before it.
@@ -69,7 +71,7 @@ impl Letters {
     pub fn write(&self, surface: &mut Surface, line: &Line, left: f32, y: f32) {
         let (font, face) = match line.role {
             Role::Drawn(_) | Role::DrawnOn => &self.mono,
-            Role::Title | Role::Heading | Role::Begins | Role::Follows => &self.sans,
+            Role::Title | Role::Heading | Role::Deeper(_) | Role::Begins | Role::Follows => &self.sans,
         };
         let bidi = BidiInfo::new(&line.text, Some(Level::ltr()));
         let mut x = left + line.indent;
@@ -101,6 +103,7 @@ impl Told {
         let begins = match &line.role {
             Role::Title => heading(1),
             Role::Heading => heading(2),
+            Role::Deeper(level) => heading(*level),
             Role::Begins => Some(TagGroup::new(Tag::P)),
             Role::Drawn(words) => Some(TagGroup::new(Tag::Figure(Some(words.clone())))),
             Role::Follows | Role::DrawnOn => None,
@@ -189,13 +192,26 @@ impl Pen<'_> {
         }
     }
 
+    /// A heading of some size below another.
+    pub fn deeper(&mut self, text: &str, level: u16, size: f32) {
+        let from = self.lines.len();
+        self.set(text, size, 0.0, self.size * 0.4);
+        if let Some(first) = self.lines.get_mut(from) {
+            first.role = Role::Deeper(level);
+        }
+    }
+
     /// A line of a list.
     pub fn item(&mut self, text: &str) {
-        let indent = self.size;
+        self.marked("- ", self.size, text);
+    }
+
+    /// A line of a list with a mark before it, and so far indented.
+    pub fn marked(&mut self, mark: &str, indent: f32, text: &str) {
         let from = self.lines.len();
         self.set(text, self.size, indent, 0.0);
         if let Some(first) = self.lines.get_mut(from) {
-            first.text.insert_str(0, "- ");
+            first.text.insert_str(0, mark);
             first.indent = 0.0;
         }
     }

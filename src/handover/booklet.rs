@@ -1,0 +1,119 @@
+//! A booklet: headed lists on leaves of their own, each with a choice to mark and room to write beside it, where one is asked for.
+//! Text, Markdown, HTML and PDF are written from it by the renderers of the sheet.
+
+use super::document::Section;
+
+/// Leaves under one cover.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Booklet {
+    /// What it is.
+    pub title: String,
+    /// By what it was made.
+    pub made: String,
+    /// What stands on everything that leaves the program.
+    pub caution: String,
+    /// Its chapters, in the order of reading.
+    pub chapters: Vec<Chapter>,
+}
+
+/// Leaves that belong together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Chapter {
+    /// Its key, for links.
+    pub id: String,
+    /// Its heading.
+    pub heading: String,
+    /// What to know before its leaves.
+    pub intro: Vec<String>,
+    /// Its leaves.
+    pub leaves: Vec<Leaf>,
+    /// Where it begins, and whether each of its leaves has a page of its own.
+    pub begins: Begins,
+}
+
+/// Where on paper a chapter and its leaves begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Begins {
+    /// The chapter on a new page, its leaves below each other.
+    OnAPage,
+    /// The chapter and each of its leaves on a new page.
+    EachOnAPage,
+    /// Below what stands before it.
+    Below,
+}
+
+/// One thing to read and, where it asks, to decide.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Leaf {
+    /// Its key; unique in the booklet.
+    pub id: String,
+    /// Its short name, such as `B3`; empty where it has none.
+    pub mark: String,
+    /// Its heading.
+    pub heading: String,
+    /// What stays in view as long as it is read, such as the rung.
+    pub rung: String,
+    /// Its headed lists; one without a heading stands right below the leaf's own.
+    pub sections: Vec<Section>,
+    /// What is asked of who reads it.
+    pub ask: Option<Ask>,
+}
+
+/// What is asked of who reads a leaf.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Ask {
+    /// One of these, with room to write.
+    Choice(Vec<&'static str>),
+    /// These, each on a line of its own.
+    Blanks(Vec<&'static str>),
+}
+
+impl Ask {
+    /// In letters, where nothing can be drawn: boxes to mark, and lines to write on.
+    pub fn lines(&self) -> Vec<String> {
+        let line = "_".repeat(BLANK);
+        match self {
+            Self::Choice(of) => {
+                let boxes: Vec<String> = of.iter().map(|word| format!("{BOX} {word}")).collect();
+                vec![boxes.join("   "), format!("Remark: {line}")]
+            }
+            Self::Blanks(of) => of.iter().map(|name| format!("{name}: {line}")).collect(),
+        }
+    }
+}
+
+/// An empty box to mark.
+pub const BOX: char = '\u{2610}';
+
+/// How long a line to write on is. Letters.
+const BLANK: usize = 40;
+
+impl Leaf {
+    /// Its heading with its short name before it.
+    pub fn title(&self) -> String {
+        if self.mark.is_empty() { self.heading.clone() } else { format!("{}. {}", self.mark, self.heading) }
+    }
+}
+
+impl Booklet {
+    /// Every leaf, in the order of reading.
+    pub fn leaves(&self) -> impl Iterator<Item = &Leaf> {
+        self.chapters.iter().flat_map(|chapter| &chapter.leaves)
+    }
+
+    /// How many words there are to read, choices and lines to write on left out.
+    pub fn words(&self) -> usize {
+        let count = |text: &String| text.split_whitespace().count();
+        let section = |section: &Section| {
+            let items = section.items.iter().flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
+            count(&section.heading) + items.map(count).sum::<usize>()
+        };
+        let leaf =
+            |leaf: &Leaf| count(&leaf.title()) + count(&leaf.rung) + leaf.sections.iter().map(section).sum::<usize>();
+        let chapter = |chapter: &Chapter| {
+            let intro = chapter.intro.iter().map(count).sum::<usize>();
+            count(&chapter.heading) + intro + chapter.leaves.iter().map(leaf).sum::<usize>()
+        };
+        count(&self.title) + self.chapters.iter().map(chapter).sum::<usize>()
+    }
+}

@@ -1,0 +1,137 @@
+//! Which scripted birds stand in the packet: those that between them show most, chosen by what comes out, never by a list.
+
+use super::deadly::{broken, left_out};
+use crate::finding::{About, Answer};
+use crate::judge::{self, Verdict};
+use crate::practice::Script;
+use crate::protocol::raw::Reach;
+use crate::protocol::rule::ActionAt;
+use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::{KIND, Protocol};
+use chrono::DateTime;
+use std::cmp::Reverse;
+use std::collections::BTreeSet;
+
+/// At most this many birds: with the rules they are an evening's reading.
+pub const BIRDS: usize = 20;
+
+/// Where a bird stands on need, humane end and authority call, as "at least".
+pub type Rungs = (Need, Humane, Authority);
+
+fn rungs(verdict: &Verdict) -> Rungs {
+    (verdict.need.low, verdict.humane.low, verdict.authority.low)
+}
+
+/// A chosen bird, and what she shows that none chosen before her did.
+#[derive(Clone, Debug)]
+pub struct Chosen<'s> {
+    /// The bird.
+    pub script: &'s Script,
+    /// Where she stands.
+    pub rungs: Rungs,
+    /// What she adds, in words.
+    pub adds: Vec<String>,
+}
+
+/// What a bird shows.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Shows {
+    Need(Need),
+    Humane(Humane),
+    Authority(Authority),
+    Together(Rungs),
+    Kind(String),
+    Reach(Option<Reach>),
+    Wounds(bool),
+    Does(ActionAt),
+    Never(ActionAt),
+}
+
+impl Shows {
+    /// How much it matters that somebody shows it: a rung before a combination of rungs, that before kinds, reach and wounds, those
+    /// before one more act or ban that can kill.
+    const fn weight(&self) -> usize {
+        match self {
+            Self::Need(_) | Self::Humane(_) | Self::Authority(_) => 0,
+            Self::Together(_) => 1,
+            Self::Kind(_) | Self::Reach(_) | Self::Wounds(_) => 2,
+            Self::Does(_) | Self::Never(_) => 3,
+        }
+    }
+
+    /// In words, for who asks why this bird; nothing for what her page shows anyway.
+    fn words(&self) -> Option<String> {
+        match self {
+            Self::Need(need) => Some(need.words().to_owned()),
+            Self::Humane(humane) => Some(format!("humane end {}", humane.words())),
+            Self::Authority(authority) => Some(authority.words().to_owned()),
+            Self::Kind(kind) => Some(kind.clone()),
+            Self::Reach(Some(Reach::Nobody)) => Some("no vet in reach".to_owned()),
+            Self::Reach(Some(Reach::Now)) => Some("a vet in reach at once".to_owned()),
+            Self::Reach(Some(Reach::Hours)) => Some("a vet within hours".to_owned()),
+            Self::Reach(Some(Reach::Day)) => Some("a vet within a day".to_owned()),
+            Self::Reach(None) => Some("reach of a vet not told".to_owned()),
+            Self::Wounds(true) => Some("a wound".to_owned()),
+            Self::Wounds(false) => Some("no wound".to_owned()),
+            Self::Together(_) => Some("these rungs together".to_owned()),
+            Self::Does(_) | Self::Never(_) => None,
+        }
+    }
+}
+
+/// The birds of a packet, the gravest first. The same protocol and birds give the same choice.
+///
+/// One after another the bird is taken that adds most to those before her; of several alike the first by name.
+pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>> {
+    let mut rest: Vec<(&Script, Rungs, BTreeSet<Shows>)> = scripts
+        .iter()
+        .map(|script| {
+            let verdict = judge::judge(protocol, &script.findings, DateTime::UNIX_EPOCH);
+            (script, rungs(&verdict), shows(protocol, script, &verdict))
+        })
+        .collect();
+    rest.sort_by(|(one, ..), (other, ..)| one.name.cmp(&other.name));
+    let (mut shown, mut chosen) = (BTreeSet::new(), Vec::new());
+    while chosen.len() < BIRDS && !rest.is_empty() {
+        let adds = |shows: &BTreeSet<Shows>| {
+            let mut counts = [0usize; 4];
+            for new in shows.difference(&shown) {
+                if let Some(count) = counts.get_mut(new.weight()) {
+                    *count += 1;
+                }
+            }
+            counts
+        };
+        let best = (0..rest.len()).max_by_key(|at| (rest.get(*at).map(|(.., shows)| adds(shows)), Reverse(*at)));
+        let Some(best) = best else { break };
+        let (script, rungs, shows) = rest.remove(best);
+        let adds = shows.difference(&shown).filter_map(Shows::words).collect();
+        chosen.push(Chosen { script, rungs, adds });
+        shown.extend(shows);
+    }
+    chosen
+        .sort_by(|one, other| (Reverse(one.rungs), &one.script.name).cmp(&(Reverse(other.rungs), &other.script.name)));
+    chosen
+}
+
+fn shows(protocol: &Protocol, script: &Script, verdict: &Verdict) -> BTreeSet<Shows> {
+    let rungs @ (need, humane, authority) = rungs(verdict);
+    let kind = match script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer) {
+        Some(Answer::Choice(kind)) => kind.to_string(),
+        _ => "kind not told".to_owned(),
+    };
+    let scales = [
+        Shows::Need(need),
+        Shows::Humane(humane),
+        Shows::Authority(authority),
+        Shows::Together(rungs),
+        Shows::Kind(kind.replace('_', " ")),
+        Shows::Reach(verdict.reach),
+        Shows::Wounds(verdict.wounds > 0),
+    ];
+    let acts = verdict.acts.iter().map(|advised| advised.target.action);
+    let acts = acts.filter(|act| left_out(protocol, *act).is_some()).map(Shows::Does);
+    let bans = verdict.never.iter().map(|ban| ban.target.action);
+    let bans = bans.filter(|ban| broken(protocol, *ban).is_some()).map(Shows::Never);
+    scales.into_iter().chain(acts).chain(bans).collect()
+}

@@ -1,0 +1,190 @@
+//! The packet for a vet from the command line, and the form that comes back.
+
+use super::command::{country_of, write};
+use super::examine::data_folder;
+use super::exit::Refusal;
+use super::handover::place;
+use super::here::here;
+use super::prove::proven;
+use crate::handover::document::{Item, Section, Tone, caution_text, section};
+use crate::handover::review::form::{self, Form, LONGEST};
+use crate::handover::review::kept::{Kept, MOST, Taken, signed};
+use crate::handover::review::{NO_REVIEW, Packet};
+use crate::handover::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
+use crate::handover::text;
+use crate::ledger::{self, Ledger, Setting};
+use crate::practice::{self, Script};
+use crate::protocol::Protocol;
+use crate::protocol::told::Country;
+use anyhow::{Context, Result};
+use chrono::Utc;
+use clap::{Args, ValueEnum};
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+/// What is asked of the packet.
+#[derive(Debug, Args)]
+pub struct Asked {
+    /// Where to: `.pdf`, `.html`, `.md`, `.txt`, or `.ron` for the form; plain text to standard output where nothing is said.
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// The form, where the file's name does not say it.
+    #[arg(long, value_name = "FORM")]
+    form: Option<Written>,
+    /// Write over a file that is there.
+    #[arg(long)]
+    over: bool,
+    /// Leave out what forms say, for a vet who is to judge without them.
+    #[arg(long)]
+    blank: bool,
+    /// Take in a form that was filled in (`-` reads standard input), and list what was taken.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["output", "form", "over", "blank"])]
+    read: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Written {
+    #[value(alias = "text")]
+    Txt,
+    #[value(alias = "markdown")]
+    Md,
+    Html,
+    Pdf,
+    /// The form to be filled in and read back.
+    Ron,
+}
+
+/// Writes the packet or its form, or takes a form in.
+pub fn review(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &Asked) -> Result<()> {
+    let protocol = proven(own)?;
+    let country = country_of(&protocol, country)?;
+    let folder = data_folder(data)?;
+    let packet = Packet::of(&protocol, &birds(&protocol));
+    if let Some(file) = &asked.read {
+        return write(&taken(&protocol, country, &folder, &packet, file)?);
+    }
+    let written = written(asked)?;
+    let kept = if asked.blank { Kept::default() } else { kept(&folder)? };
+    let bytes = in_form(written, &packet, &kept, country)?;
+    match &asked.output {
+        Some(path) => {
+            place(path, &bytes, asked.over)?;
+            write(&format!("Written: {}\n", path.display()))
+        }
+        None => write(
+            &String::from_utf8(bytes)
+                .map_err(|_| Refusal::Usage("a PDF does not go to the screen; give a file with -o".into()))?,
+        ),
+    }
+}
+
+/// The scripted birds that ship; a protocol of one's own may know other names, and leaves out those it does not understand.
+fn birds(protocol: &Protocol) -> Vec<Script> {
+    let read = |(name, text)| Script::read(protocol, name, name, text).ok();
+    practice::shipped().into_iter().filter_map(read).collect()
+}
+
+fn written(asked: &Asked) -> Result<Written> {
+    let by_name = asked.output.as_ref().and_then(|path| path.extension()?.to_str().map(str::to_lowercase));
+    match (asked.form, by_name.as_deref()) {
+        (Some(form), _) => Ok(form),
+        (None, Some("html" | "htm")) => Ok(Written::Html),
+        (None, Some("pdf")) => Ok(Written::Pdf),
+        (None, Some("md")) => Ok(Written::Md),
+        (None, Some("txt")) => Ok(Written::Txt),
+        (None, Some("ron")) => Ok(Written::Ron),
+        (None, None) if asked.output.is_none() => Ok(Written::Txt),
+        (None, other) => {
+            let what = other.map_or_else(|| "no ending".to_owned(), |other| format!("the ending `.{other}`"));
+            let what = format!("{what} names no form; there are .pdf, .html, .md, .txt and .ron, or say --form");
+            Err(Refusal::Usage(what).into())
+        }
+    }
+}
+
+fn in_form(form: Written, packet: &Packet, kept: &Kept, country: &Country) -> Result<Vec<u8>> {
+    let booklet = || packet.booklet(kept, country);
+    Ok(match form {
+        Written::Txt => booklet_text(&booklet()).into_bytes(),
+        Written::Md => booklet_markdown(&booklet()).into_bytes(),
+        Written::Html => booklet_html(&booklet()).context("the page could not be set")?.into_bytes(),
+        Written::Pdf => booklet_pdf(&booklet()).context("the PDF could not be set")?,
+        Written::Ron => form::blank(packet).into_bytes(),
+    })
+}
+
+/// The forms that were taken in; a command that only reads makes no ledger.
+pub fn kept(folder: &Path) -> Result<Kept> {
+    if !ledger::is_there(folder)? {
+        return Ok(Kept::default());
+    }
+    let ledger = Ledger::open_or_read(folder)?;
+    Ok(ledger.setting(Setting::Reviews)?.map(|kept| Kept::recall(&kept)).unwrap_or_default())
+}
+
+/// Takes a form in, and tells what was taken.
+fn taken(protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet, file: &Path) -> Result<String> {
+    let text = text_of(file)?;
+    let told = |faults| Refusal::Data(format!("this form was not taken in:\n{faults}"));
+    let today = here().local(Utc::now()).date_naive();
+    let form = form::read(packet, &file.display().to_string(), &text, today).map_err(told)?;
+    let mut ledger = Ledger::open(folder)?;
+    let mut became = Taken::Before;
+    ledger.amend(Setting::Reviews, |kept| {
+        let (now, taken) = Kept::add(kept, &form);
+        became = taken;
+        now
+    })?;
+    let first = match became {
+        Taken::New => "Kept on this machine.",
+        Taken::Before => "This very form was taken in before; it is kept once.",
+        Taken::Full => {
+            let what =
+                format!("{MOST} forms are kept already, and this one was not taken in; begin another --data folder");
+            return Err(Refusal::Data(what).into());
+        }
+    };
+    Ok(text::sections(protocol, &listed(packet, &form, first, country)))
+}
+
+/// A file's text, or as much of it as a form may have and a byte more.
+fn text_of(file: &Path) -> Result<String> {
+    let most = u64::try_from(LONGEST).unwrap_or(u64::MAX) + 1;
+    let mut text = Vec::new();
+    let read = if file == Path::new("-") {
+        io::stdin().lock().take(most).read_to_end(&mut text)
+    } else {
+        File::open(file).and_then(|open| open.take(most).read_to_end(&mut text))
+    };
+    read.map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", file.display())))?;
+    // Cut within a letter it is too long anyway; otherwise it is no text.
+    let is_long = text.len() > LONGEST;
+    String::from_utf8(text)
+        .or_else(|error| if is_long { Ok(" ".repeat(LONGEST + 1)) } else { Err(error) })
+        .map_err(|_| Refusal::Data(format!("{} is not text (UTF-8); a form is plain text", file.display())).into())
+}
+
+/// What was taken of a form.
+fn listed(packet: &Packet, form: &Form, first: &str, country: &Country) -> Vec<Section> {
+    let kept = Kept::of_one(form);
+    let (mut stands, mut lost) = (Vec::new(), Vec::new());
+    for filled in &form.items {
+        let Some(entry) = packet.entries().find(|entry| entry.id == filled.id) else { continue };
+        let more = kept.of(&packet.version, &entry.id, &entry.content);
+        let lead = format!("{}: {}", entry.id, entry.title);
+        let to = if more.is_empty() { &mut lost } else { &mut stands };
+        to.push(Item { lead, more, ..Item::default() });
+    }
+    let head = [first.to_owned(), format!("A form of: {}.", signed(form)), NO_REVIEW.to_owned()];
+    [
+        section("TAKEN IN", Tone::Plain, head.into_iter().map(Item::plain).collect()),
+        section("BESIDE THESE IT IS TOLD", Tone::Plain, stands),
+        section("CHANGED SINCE THE FORM WAS PRINTED, SO TOLD NOWHERE", Tone::Plain, lost),
+        section("MISSING, IT SAYS", Tone::Plain, kept.missing(&packet.version).into_iter().map(Item::plain).collect()),
+        section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(country))]),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
