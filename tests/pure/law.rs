@@ -167,12 +167,12 @@ fn the_law_of_the_new_three_comes_through_in_plan_label_and_json() {
         assert_eq!(count("law_limits"), Some(country.limits().count()));
 
         let given = Given::default();
-        let ruled = rule(&PROTOCOL, "fusidic acid 2 %", Held { country, given: &given, before: None });
+        let ruled = rule(&PROTOCOL, "fusidic acid 2 %", Held { country, given: &given, before: None, on: None });
         let told = solid(&text::sections(&PROTOCOL, &label::sections(&PROTOCOL, country, &ruled, false)));
         let eggs: Vec<_> = country.on(LawOn::EggsAndMeat).map(|law| law.say.as_str()).collect();
         assert!(!eggs.is_empty() && eggs.iter().all(|say| told.contains(&solid(say))), "{told}");
         assert_eq!(told.contains("Notknownhere"), id != "nz", "{told}");
-        let json = label::json(country, &ruled).to_string();
+        let json = label::json(&PROTOCOL, country, &ruled).to_string();
         assert!(eggs.iter().all(|say| json.contains(say)), "{json}");
         assert_eq!(json.contains("looked_for_in"), id != "nz", "{json}");
     }
