@@ -46,9 +46,10 @@ fn the_worked_examples_come_out() {
     assert_eq!(line(&mix, "stock"), "25 mL");
     assert_eq!(line(&mix, "boiled, cooled water"), "975 mL");
     // Low end: three spoons of the United States, 14.787 mL, at 4.2 g to 5 mL.
-    // Vet Times (equine wounds) prints 1 tablespoon in 600 mL as 0.9 %: with 6 g a teaspoon it is 3.0 %.
+    // Vet Times (equine wounds) prints 1 tablespoon in 600 mL as 0.9 %: with 6 g a teaspoon it is 3.0 %, and 4.0 % by an Australian
+    // spoon of four teaspoons.
     let printed = sum("recipe", &[("recipe", "1 tbsp salt in 600 ml")]);
-    assert_eq!(line(&printed, "true strength, salt"), "2.07 to 3 %");
+    assert_eq!(line(&printed, "true strength, salt"), "2.07 to 4 %");
     // Rearing texts: week 3 is 29.4 degrees.
     assert!(line(&sum("warmth", &[("state", "chick"), ("week", "3")]), "air").contains("29.4"));
     // Gilman 1990: 6 x 4 to 5 x 3 cm, 4.94 mm in, 37.5 % closed, 0.706 mm a day.
