@@ -139,10 +139,13 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
     Err(Refusal::Usage(what).into())
 }
 
-/// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it.
-pub fn sources(own: Option<&Path>, country: Option<&str>) -> Result<()> {
+/// Prints every source, how well it is known, and what is borrowed; then every fact and what became of it. Or what can go wrong.
+pub fn sources(own: Option<&Path>, country: Option<&str>, hazards: bool) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
+    if hazards {
+        return write(&handover::hazards::text(&protocol, country));
+    }
     let facts = crate::shipped::facts()?;
     write(&handover::basis::text(&protocol, country, &facts))
 }
