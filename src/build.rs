@@ -13,17 +13,19 @@ mod typed;
 mod unit;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
-use protocol::{File, Protocol, order, ready};
+use protocol::{File, Protocol, hazard, order, ready};
 use std::path::Path;
 use std::process::ExitCode;
 use std::{env, fs};
 
 const FOLDER: &str = "assets/protocol";
 const SCENARIOS: &str = "scenarios";
+const HAZARDS: &str = "assets/hazards.ron";
 const LETTERS: &str = "assets/fonts/DejaVuSansCondensed.ttf";
 
 fn main() -> ExitCode {
     println!("cargo::rerun-if-changed={FOLDER}");
+    println!("cargo::rerun-if-changed={HAZARDS}");
     println!("cargo::rerun-if-changed={LETTERS}");
     println!("cargo::rerun-if-changed={SCENARIOS}");
     match made() {
@@ -50,8 +52,9 @@ fn made() -> Result<(), String> {
     let texts = ready::pack_files(&files).map_err(|error| format!("its files cannot be packed: {error}"))?;
     let letters =
         fs::read(Path::new(&root).join(LETTERS)).map_err(|error| format!("{LETTERS} cannot be read: {error}"))?;
-    let birds = ready::pack_files(&scenarios(&Path::new(&root).join(SCENARIOS))?)
-        .map_err(|error| format!("the scripted birds cannot be packed: {error}"))?;
+    let birds = scenarios(&Path::new(&root).join(SCENARIOS))?;
+    hazards(&Path::new(&root).join(HAZARDS), &protocol, &birds)?;
+    let birds = ready::pack_files(&birds).map_err(|error| format!("the scripted birds cannot be packed: {error}"))?;
     for (name, bytes) in [
         ("protocol.ready", bytes),
         ("protocol.files", folded(&texts)?),
@@ -62,6 +65,14 @@ fn made() -> Result<(), String> {
         fs::write(&path, bytes).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
     }
     Ok(())
+}
+
+/// Holds every name in the list of hazards against the protocol and the scripted birds.
+fn hazards(path: &Path, protocol: &Protocol, birds: &[File]) -> Result<(), String> {
+    let text = fs::read_to_string(path).map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+    let names: Vec<&str> = birds.iter().map(|bird| bird.name.as_str()).collect();
+    let loaded = hazard::load(&File { name: HAZARDS.to_owned(), text }, protocol, &names);
+    loaded.map(|_| ()).map_err(|faults| format!("what can go wrong is listed with faults:\n{faults}"))
 }
 
 /// Every scripted bird of a folder, by the name of its file without its ending, in the order of their names.

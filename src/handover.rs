@@ -11,6 +11,7 @@ pub mod debrief;
 pub mod document;
 pub mod figures;
 pub mod group;
+pub mod hazards;
 pub mod json;
 pub mod judgement;
 pub mod kit;

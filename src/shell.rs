@@ -163,7 +163,11 @@ enum Command {
         json: bool,
     },
     /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
-    Sources,
+    Sources {
+        /// Print instead what can go wrong: the harm of doing and of not doing, a bird that shows it, what keeps it away, the tests.
+        #[arg(long)]
+        hazards: bool,
+    },
     /// Prove a protocol: that worse never looks better, that every rule decides some bird, and more; else a bird that refutes it.
     Prove {
         /// A folder of protocol files; the shipped protocol where none is given.
@@ -227,7 +231,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Export { name, output } => Keeper::at(own, data)?.export(name.as_deref(), output.as_deref(), country),
         Command::Import { file } => Keeper::at(own, data)?.import(&file),
         Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
-        Command::Sources => command::sources(own, data, country),
+        Command::Sources { hazards } => command::sources(own, data, country, hazards),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),
         Command::Prove { folder } => prove::prove(folder.as_deref().or(own)),
         Command::Protocol { json } => command::protocol_told(own, json),

@@ -1,8 +1,9 @@
 //! What ships inside the program and is never written to a user's disk: the protocol, ready-made, its files and its
-//! evidence, scripted birds, and the letters of a printed page.
+//! evidence, the hazards, scripted birds, and the letters of a printed page.
 
 use crate::protocol::evidence::Fact;
 use crate::protocol::fault::{Fault, Faults};
+use crate::protocol::hazard::{self, Hazard};
 use crate::protocol::{File, Protocol, evidence, ready};
 use flate2::{Decompress, FlushDecompress};
 use std::sync::LazyLock;
@@ -17,6 +18,7 @@ const SCENARIOS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/scenarios"));
 const LETTERS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/letters"));
 
 static UNFOLDED: LazyLock<Vec<u8>> = LazyLock::new(|| unfolded(LETTERS));
+static HAZARDS: LazyLock<Vec<Hazard>> = LazyLock::new(|| hazard::read(&hazards_file()).unwrap_or_default());
 static BIRDS: LazyLock<Vec<File>> = LazyLock::new(|| ready::unpack_files(&unfolded(SCENARIOS)).unwrap_or_default());
 
 impl Protocol {
@@ -69,4 +71,14 @@ fn unfolded(bytes: &[u8]) -> Vec<u8> {
 /// Where the file is not a list of facts: one fault with its line. A test reads it, so a released program never meets one.
 pub fn facts() -> Result<Vec<Fact>, Faults> {
     evidence::read("evidence.ron", include_str!("../assets/evidence.ron"))
+}
+
+/// What can go wrong, and what keeps it away. The build has held every name against the protocol, so a program always reads it.
+pub fn hazards() -> &'static [Hazard] {
+    &HAZARDS
+}
+
+/// The file they stand in.
+pub fn hazards_file() -> File {
+    File { name: "hazards.ron".to_owned(), text: include_str!("../assets/hazards.ron").to_owned() }
 }

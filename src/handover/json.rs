@@ -1,6 +1,6 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
-use super::{document, figures, phone, unweighed, why};
+use super::{document, figures, hazards, phone, unweighed, why};
 use crate::care::{self, Plan, Step};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
@@ -108,6 +108,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         fields.insert("told_not_weighed".to_owned(), idle.into());
         fields.insert("later".to_owned(), later.collect());
         fields.extend(texts(protocol, verdict, plan));
+        fields.insert("hazards".to_owned(), hazards::json(hazards::of_bird(protocol, findings, verdict)));
     }
     whole
 }

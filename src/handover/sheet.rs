@@ -23,6 +23,7 @@ pub use pdf::{PdfError, booklet as booklet_pdf, cards as cards_pdf, pdf};
 pub use plain::{booklet as booklet_text, text};
 
 use super::document::{Item, Section, Tone, section};
+use crate::protocol::hazard::Hazard;
 
 /// A cell or line as it is printed holds at most so many letters; the JSON holds all.
 const MOST_LETTERS: usize = 400;
@@ -44,6 +45,8 @@ pub struct Sheet {
     pub shift: String,
     /// The parts, in the order of handing over.
     pub parts: Vec<Part>,
+    /// What could go wrong with her: told to a program alone, a page has no room for it.
+    pub hazards: Vec<&'static Hazard>,
     /// What stands on everything that leaves the program.
     pub caution: String,
 }

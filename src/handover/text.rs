@@ -1,7 +1,7 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
 use super::document::{self, Item, Judged, Reader, Section, Tone};
-use super::{judgement, unweighed, why};
+use super::{hazards, judgement, unweighed, why};
 use crate::care::Plan;
 use crate::finding::Findings;
 use crate::judge::Verdict;
@@ -26,6 +26,9 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: 
     // First what was decided, then what to do; the reasons come after what cannot wait.
     for part in judged.into_iter().chain(plan_parts.iter().filter(|s| !caution(s))).chain(open) {
         section(&mut out, protocol, part);
+    }
+    if let Some(hazards) = hazards::hers(protocol, findings, verdict) {
+        section(&mut out, protocol, &hazards);
     }
     let all = [verdict_parts.as_slice(), &plan_parts].concat();
     if let Some(words) = document::glossary(protocol, &all) {

@@ -179,7 +179,13 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.grades, &mut items.grades, faults);
 }
 
-fn place<T: DeserializeOwned>(file: &File, found: &[&RawValue], into: &mut Vec<Placed<T>>, faults: &mut Vec<Fault>) {
+/// Reads items one by one, each with its place; what cannot be read is told with its line.
+pub fn place<T: DeserializeOwned>(
+    file: &File,
+    found: &[&RawValue],
+    into: &mut Vec<Placed<T>>,
+    faults: &mut Vec<Fault>,
+) {
     for raw in found {
         let text = raw.get_ron();
         // `text` is a slice of the file's text, so their addresses tell how far in it begins.

@@ -141,9 +141,13 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
 }
 
 /// Prints every source, how well it is known, and what is borrowed; every fact and what became of it; and what forms say of rules.
-pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> Result<()> {
+/// Or what can go wrong.
+pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, hazards: bool) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
+    if hazards {
+        return write(&handover::hazards::text(&protocol, country));
+    }
     let facts = crate::shipped::facts()?;
     let forms = handover::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
     write(&handover::basis::text(&protocol, country, &facts, forms))

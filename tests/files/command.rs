@@ -76,6 +76,11 @@ fn json_holds_everything_under_a_versioned_name() {
     assert_eq!(value["by_when"][0]["by"], "2026-05-01T23:00:00+00:00");
     assert!(value["sources"].as_array().is_some_and(|sources| sources.len() > 3));
     assert!(value["reasons"][0]["labels"].as_array().is_some_and(|labels| labels.len() >= 2));
+    let hazards = value["hazards"].as_array().cloned().unwrap_or_default();
+    assert!(hazards.iter().any(|hazard| hazard["id"] == "closed_at_home"), "a bite is not sewn: {hazards:?}");
+    for field in ["hazard", "harm_of_doing", "harm_of_not_doing"] {
+        assert!(hazards.iter().all(|hazard| hazard[field].as_str().is_some_and(|told| told.len() > 10)), "{field}");
+    }
 }
 
 #[test]
@@ -338,4 +343,13 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     let (code, _, err) = coopside(&["label", " "]);
     assert!(code == 2 && err.contains("copy them from the label"), "{err}");
     assert_eq!(fs::read_dir(&data).map_or(9, Iterator::count), 0, "a command that reads makes no ledger");
+}
+
+#[test]
+fn what_can_go_wrong_is_listed_and_told_of_each_bird() {
+    let (code, out, _) = coopside(&["sources", "--hazards"]);
+    assert_eq!(code, 0);
+    for told in ["WHAT CAN GO WRONG", "Done: ", "Not done: ", "Shown on ", "Tests: ", "no vet has reviewed it"] {
+        assert!(out.contains(told), "{told}:\n{out}");
+    }
 }

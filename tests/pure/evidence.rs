@@ -165,6 +165,7 @@ fn no_item_claims_to_know_better_than_the_table() {
         .chain(PROTOCOL.families.iter().flat_map(|family| {
             family.rests.iter().map(|rest| (family.id.as_str(), rest.source.as_str(), rest.strength))
         }))
+        .chain(shipped::hazards().iter().map(|item| (item.id.as_str(), item.source.as_str(), item.strength)))
         .filter(|(_, source, strength)| best(source).is_some_and(|best| rank(*strength) < rank(best)))
         .map(|(item, source, strength)| format!("{item} says {strength:?} of {source}, the table {:?}", best(source)))
         .collect();

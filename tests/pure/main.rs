@@ -8,6 +8,7 @@ mod amounts;
 mod course;
 mod evidence;
 mod figures;
+mod hazards;
 mod heard;
 mod judge;
 mod label;

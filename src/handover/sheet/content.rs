@@ -12,7 +12,7 @@ use crate::finding::{About, Answer, Findings};
 use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
-use crate::handover::{chart, figures, judgement, phone, said, text, unweighed, why};
+use crate::handover::{chart, figures, hazards, judgement, phone, said, text, unweighed, why};
 use crate::judge::{Reason, Verdict};
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -76,6 +76,7 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
             .chain(course::part(protocol, told, reader.zone))
             .chain(then)
             .collect(),
+        hazards: hazards::of_bird(protocol, told.findings, told.verdict).collect(),
         caution: caution_text(reader.country),
     }
 }

@@ -1,5 +1,6 @@
 //! The sheet and cage cards as JSON, each under a versioned schema (`assets/schema/handover-1.json`, `cards-1.json`); within a version fields are only ever added.
 
+use super::super::hazards;
 use super::card::{Card, Cards};
 use super::{Part, Plot, Point, Sheet};
 use serde_json::{Value, json};
@@ -56,5 +57,6 @@ pub fn json(sheet: &Sheet) -> Value {
         "shift": sheet.shift,
         "order": ["AT-MIST", "SBAR"],
         "parts": sheet.parts.iter().map(part).collect::<Vec<_>>(),
+        "hazards": hazards::json(sheet.hazards.iter().copied()),
     })
 }

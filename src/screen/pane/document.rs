@@ -3,7 +3,7 @@
 use super::{Lines, calls, clock, plot, question};
 use crate::exam::Place;
 use crate::handover::document::{self, Item, Judged, Section, Tone};
-use crate::handover::{self, basis, chart, days, debrief, group, judgement, kit, label, law, plan, sum, why};
+use crate::handover::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
@@ -50,7 +50,10 @@ fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
         Some(Overlay::Page(Page::Law)) => law::page(model.country),
-        Some(Overlay::Page(Page::Basis)) => basis::sections(model.protocol, model.country),
+        Some(Overlay::Page(Page::Basis)) => {
+            let hers = hazards::hers(model.protocol, &model.exam.findings, &model.verdict);
+            hers.into_iter().chain(basis::sections(model.protocol, model.country)).collect()
+        }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
             _ => Vec::new(),
