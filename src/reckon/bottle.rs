@@ -83,7 +83,7 @@ impl<'p> Bottle<'p> {
     ) -> Answer {
         let answer = match self {
             Self::Of(family) => {
-                let refused = stocks.iter().find_map(|stock| family.refuses(*stock));
+                let refused = stocks.iter().filter(|_| family.thinned).find_map(|stock| family.refuses(*stock));
                 let answer =
                     refused.iter().fold(answer, |answer, why| answer.line("the bottle", format!("NOT: {why}")));
                 match family.wanted() {

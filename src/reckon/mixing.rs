@@ -81,7 +81,7 @@ pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let milligrams = salt_in(make, wanted.make.0);
     // Level teaspoons, in hundredths: the lighter spoon needs more of them.
     let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
-    Ok(Answer::new("saline", "salt = water x strength: 1 % is 10 g a litre")
+    Ok(Answer::new("saline", "salt = water x strength; a percent is ten grams a litre")
         .line("strength", bottle::in_a_litre(wanted.make))
         .line("salt, weighed", format!("{} g", grams(milligrams)))
         .line("boiled, cooled water", format!("to {} mL", millilitres(make)))

@@ -8,7 +8,7 @@ use coopside::care::cupboard::Cupboard;
 use coopside::care::label::strength::{Standing, printed};
 use coopside::care::label::{Before, Given, Held, Ruled, on_behind, rule};
 use coopside::care::{Step, plan};
-use coopside::judge::judge;
+use coopside::judge::{Target, judge};
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::protocol::raw::Ruling::{self, AskFirst, MayBeUsed, NotHere};
@@ -35,7 +35,9 @@ fn label(printed: &str, on: Option<&str>) -> Ruled<'static> {
 fn text(printed: &str, on: Option<&str>) -> String {
     let ruled = label(printed, on);
     let told = coopside::handover::label::sections(&PROTOCOL, PROTOCOL.country("unset"), &ruled, false);
-    coopside::handover::text::sections(&PROTOCOL, &told)
+    let told = coopside::handover::text::sections(&PROTOCOL, &told);
+    // Where a line breaks means nothing here.
+    told.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn sum(name: &str, values: &[(&str, &str)]) -> Result<Answer, ReckonError> {
@@ -294,6 +296,13 @@ fn what_harms_however_thin_is_refused_by_its_name() {
     }
 }
 
+fn act_of(step: &Step) -> Option<Target> {
+    match step {
+        Step::Act(target, _) => Some(*target),
+        Step::Phone(_) => None,
+    }
+}
+
 /// For every scripted bird: nothing her plan does with a supply goes on a wound on which the table forbids it, and the label of
 /// that supply is ruled as her plan has it.
 #[test]
@@ -315,11 +324,7 @@ fn no_plan_puts_a_thing_where_the_table_forbids_it() {
         for cupboard in &cupboards {
             let plan = plan(&PROTOCOL, &verdict, cupboard);
             let before = Before { findings: &findings, verdict: &verdict, plan: &plan };
-            let acted = plan.steps.iter().filter_map(|step| match step {
-                Step::Act(target, _) => Some(*target),
-                Step::Phone(_) => None,
-            });
-            for target in acted {
+            for target in plan.steps.iter().filter_map(act_of) {
                 let acts = |name: &str| {
                     PROTOCOL
                         .substances
@@ -433,8 +438,13 @@ fn no_code_carries_a_strength() {
             for (line, text) in quoted(&text) {
                 let low = text.to_lowercase();
                 let names = ["iod", "chlorhex", "salt", "wound"].iter().any(|name| low.contains(name));
-                let example = text.starts_with('\'') || text.contains("for example") || text.contains("of salt in 600");
-                if names && !example && !figures(&text).is_empty() && !text.contains("as her drink") {
+                let example = text.starts_with('\'') || text.contains("for example");
+                let drink = text.contains("as her drink") || text.contains("only water of poultry");
+                // A citation says "in 100".
+                let cited = text.replace(" in 100", " %");
+                let known: Vec<u64> = PROTOCOL.families.iter().flat_map(told_by).collect();
+                let all_known = text.contains(" in 100") && figures(&cited).iter().all(|figure| known.contains(figure));
+                if names && !example && !drink && !all_known && !figures(&cited).is_empty() {
                     found.push(format!("{}:{line}: {text}", path.display()));
                 }
             }
@@ -459,9 +469,9 @@ fn fluids_begin_with_her_own_drinking() {
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(2000) })]
 
-    /// What may be used on some place is never guessed there: a slip of the pen is never ruled milder than in general.
+    /// What may be used on some place is never guessed there: a slip of the pen makes nothing usable.
     #[test]
-    fn a_slip_is_ruled_no_milder_for_a_use(pick in any::<usize>(), at in any::<usize>(), letter in "[a-z]", on in prop::sample::select(USES.to_vec())) {
+    fn a_slip_makes_nothing_usable_there(pick in any::<usize>(), at in any::<usize>(), letter in "[a-z]", on in prop::sample::select(USES.to_vec())) {
         let names: Vec<String> = PROTOCOL.substances.iter().filter(|one| one.ruling >= AskFirst)
             .flat_map(|one| one.names.iter().map(|name| name.join(" "))).collect();
         let mut letters: Vec<char> = names[pick % names.len()].chars().collect();
@@ -470,7 +480,7 @@ proptest! {
         let slipped: String = letters.into_iter().collect();
         let exact = |ruled: &Ruled| ruled.parts.iter().all(|part| part.read_as.is_some_and(|read| read.by == coopside::care::label::By::Name));
         let ruled = label(&slipped, Some(on));
-        prop_assert!(exact(&ruled) || ruled.ruling >= label(&slipped, None).ruling, "{slipped} on {on}: {ruled:?}");
+        prop_assert!(exact(&ruled) || ruled.ruling >= AskFirst, "{slipped} on {on}: {ruled:?}");
     }
 
     /// What is never used is never used anywhere, and what nobody knows stays unknown on every place.
