@@ -9,8 +9,7 @@ use crate::common::PROTOCOL;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, Step};
-use coopside::finding::Answer;
-use coopside::finding::Findings;
+use coopside::finding::{Answer, Findings, Id};
 use coopside::handover::hazards as told;
 use coopside::judge::{Verdict, judge};
 use coopside::practice;
@@ -99,7 +98,7 @@ impl<'a> Seen<'a> {
             let Answer::Choice(answer) = &statement.answer else { return None };
             question.choices.iter().find(|choice| choice.id == *answer)?.instruct.as_ref()
         });
-        said.map(|id| id.as_str()).collect()
+        said.map(Id::as_str).collect()
     }
 
     /// Whether the harm is there.

@@ -87,7 +87,7 @@ fn write(path: &Path, text: &str) {
 
 /// Copies what a build needs; a file that is there with the same content is left alone, so that little is built anew.
 fn copy_tree(from: &Path, to: &Path) {
-    for name in ["Cargo.toml", "Cargo.lock", ".cargo", "assets", "scenarios", "src", "tests"] {
+    for name in ["Cargo.toml", "Cargo.lock", "README.md", ".cargo", "assets", "scenarios", "src", "tests"] {
         copy(&from.join(name), &to.join(name));
     }
 }
