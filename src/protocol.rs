@@ -10,7 +10,9 @@ pub mod cond;
 pub mod evidence;
 pub mod fault;
 mod heard;
+pub mod limits;
 pub mod order;
+pub mod place;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
 pub mod raw;

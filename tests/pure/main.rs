@@ -12,6 +12,7 @@ mod heard;
 mod judge;
 mod label;
 mod lately;
+mod limits;
 mod neck;
 mod phone;
 mod plans;
