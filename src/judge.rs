@@ -28,11 +28,17 @@ use chrono::{DateTime, Utc};
 /// The verdict is a band: "at least" holds however the open questions are answered, "at most" is never too low.
 pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
     let sheet = Sheet::lay(protocol, findings, now);
-    let weighed = weigh::rules(protocol, &sheet);
     let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
-    let mut verdict = gather::verdict(protocol, &sheet, &weighed, answered_at, now);
-    verdict.look_by_need(protocol);
+    let verdict = of_sheet(protocol, &sheet, answered_at);
     let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }
+}
+
+/// The same of findings laid out already, but for the figures, which tell and decide nothing.
+pub fn of_sheet(protocol: &Protocol, sheet: &Sheet, answered_at: DateTime<Utc>) -> Verdict {
+    let weighed = weigh::rules(protocol, sheet);
+    let mut verdict = gather::verdict(protocol, sheet, &weighed, answered_at, sheet.now());
+    verdict.look_by_need(protocol);
+    verdict
 }

@@ -13,10 +13,14 @@ use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
-use std::collections::BTreeMap;
+use std::cell::LazyCell;
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 /// The word for "looked, and could not tell" in a file.
 pub const CANNOT_TELL: &str = "cannot_tell";
+
+/// The most notes on one bird hold. Bytes: a whole examination with every wound there can be comes to a tenth of it.
+pub const MOST_BYTES: usize = 1 << 20;
 
 /// What a notes file may say.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -99,6 +103,13 @@ pub fn read_whole(
 }
 
 fn parse(file: &str, text: &str) -> Result<Notes, Faults> {
+    if text.len() > MOST_BYTES {
+        let what = format!(
+            "these notes hold {} bytes; notes on one bird hold at most {MOST_BYTES}: give each bird a file of her own",
+            text.len()
+        );
+        return Err(Faults(vec![Fault { file: file.into(), line: 0, item: String::new(), what, nearest: None }]));
+    }
     let fault = |line, what: String| {
         let what = format!("{what}; notes look like (answers: {{\"kind\": \"hen\"}}, wounds: [], looked_over: true)");
         Faults(vec![Fault { file: file.into(), line, item: String::new(), what, nearest: None }])
@@ -121,15 +132,31 @@ pub struct Text<'a> {
 impl Text<'_> {
     /// The first line that names something.
     pub fn line_of(&self, name: &str) -> usize {
-        self.line(name, 0)
+        Lines::of(self.text).of_name(name, 0)
+    }
+}
+
+/// Where each name between quotes stands, found in one pass: looked for anew for each name, long notes would take the square
+/// of their length.
+struct Lines<'a>(HashMap<&'a str, Vec<usize>>);
+
+impl<'a> Lines<'a> {
+    fn of(text: &'a str) -> Self {
+        let mut found: HashMap<&str, Vec<usize>> = HashMap::new();
+        let (mut line, mut parts) = (1, text.split('"').peekable());
+        while let Some(part) = parts.next() {
+            line += part.matches('\n').count();
+            // What stands between two quotes, whichever of them opens: an answer may be named as a question is.
+            if let Some(name) = parts.peek() {
+                found.entry(name).or_default().push(line);
+            }
+        }
+        Self(found)
     }
 
-    /// The line of a question's entry: of the bird, or of the wound that is the `nth` to answer it.
-    fn line(&self, question: &str, nth: usize) -> usize {
-        let quoted = format!("\"{question}\"");
-        let mut found = self.text.match_indices(&quoted).map(|(at, _)| at);
-        let at = found.nth(nth).unwrap_or(0);
-        1 + self.text.get(..at).map_or(0, |before| before.matches('\n').count())
+    /// The line of the `nth` time a name stands between quotes; the first line where it does not.
+    fn of_name(&self, name: &str, nth: usize) -> usize {
+        self.0.get(name).and_then(|lines| lines.get(nth)).copied().unwrap_or(1)
     }
 }
 
@@ -154,27 +181,30 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
     if notes.name.iter().chain(notes.particulars.values()).any(|said| has_control(said)) {
         whole("name", "the name and the particulars are one line each, without control characters".into());
     }
-    let mut seen: Vec<&str> = Vec::new();
+    // Only what is wrong is told with its line.
+    let lines = LazyCell::new(|| Lines::of(text.text));
+    let mut seen: HashMap<&str, usize> = HashMap::new();
     for (about, Pairs(pairs)) in subjects {
         if about != About::Bird {
             findings.find_wound();
         }
-        let mut here: Vec<&str> = Vec::new();
+        let mut here: HashSet<&str> = HashSet::new();
         for (question, answer) in pairs {
-            let line = text.line(question, seen.iter().filter(|before| *before == question).count());
-            seen.push(question);
+            let times = seen.entry(question).or_default();
+            let before = *times;
+            *times += 1;
             let mut fault = |what: String, nearest: Option<String>| {
                 let item = match about {
                     About::Bird => format!("answers, `{question}`"),
                     About::Wound(number) => format!("wound {}, `{question}`", number + 1),
                 };
+                let line = lines.of_name(question, before);
                 faults.push(Fault { file: text.file.into(), line, item, what, nearest });
             };
-            if here.contains(&question.as_str()) {
+            if !here.insert(question) {
                 fault("this question is answered twice".into(), None);
                 continue;
             }
-            here.push(question);
             match known(protocol, about, question).and_then(|known| read_answer(known, answer)) {
                 Ok(answer) => {
                     findings.say(Statement { about, question: question.as_str().into(), answer }, at);
@@ -187,7 +217,7 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
         findings.look_over();
     }
     if let Err(what) = weight_fits(protocol, &findings) {
-        let line = protocol.questions.iter().find(|q| q.is_weight()).map_or(0, |q| text.line(q.id.as_str(), 0));
+        let line = protocol.questions.iter().find(|q| q.is_weight()).map_or(0, |q| lines.of_name(q.id.as_str(), 0));
         faults.push(Fault { file: text.file.into(), line, item: "answers, `weight`".into(), what, nearest: None });
     }
     if faults.is_empty() { Ok(findings) } else { Err(Faults(faults)) }

@@ -12,7 +12,9 @@ pub mod fault;
 pub mod hazard;
 mod heard;
 pub mod known;
+pub mod limits;
 pub mod order;
+pub mod place;
 pub mod question;
 #[expect(missing_docs, reason = "the shapes of the files; their meaning is told on the checked types")]
 pub mod raw;

@@ -11,6 +11,7 @@ mod expiry;
 mod form;
 mod gauge;
 mod information;
+mod links;
 mod matter;
 mod outlook;
 mod proof;
@@ -20,7 +21,7 @@ mod scales;
 mod what_if;
 
 pub use clauses::{Bit, Clauses, OutOfBudget, Work};
-pub use comparison::milder;
+pub use comparison::{Comparison, Difference, Loss, MOST_SHOWN, Rungs, Shown, compare};
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope};
 pub use expiry::holds_until;

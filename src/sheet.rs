@@ -24,7 +24,7 @@ use chrono::{DateTime, Utc};
 
 /// What a bird whose wing vein fills slowly may lack: more than 7 in 100 (a lay page after a clinic text); as far as the next
 /// band of signs begins. Unit: thousandths.
-const SLOW_VEIN: u64 = 90;
+pub const SLOW_VEIN: u64 = 90;
 
 /// What stands in one place of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,6 +59,8 @@ pub struct Sheet<'p> {
     unfound: Column,
     looked_over: bool,
     now: DateTime<Utc>,
+    /// When what is supposed was said.
+    supposed_at: DateTime<Utc>,
     /// What was said but this protocol does not know, in words; never dropped in silence.
     pub not_understood: Vec<String>,
 }
@@ -85,6 +87,7 @@ impl<'p> Sheet<'p> {
             unfound: blank,
             looked_over: false,
             now,
+            supposed_at: now,
             not_understood: Vec::new(),
         }
     }
@@ -136,10 +139,15 @@ impl<'p> Sheet<'p> {
         }
     }
 
-    /// Supposes an answer, given at the sheet's own moment. What it makes of other questions is worked out by
+    /// Takes what is supposed from here on as said at another moment than the sheet's own.
+    pub fn suppose_at(&mut self, moment: DateTime<Utc>) {
+        self.supposed_at = moment;
+    }
+
+    /// Supposes an answer, given at the sheet's own moment if no other was named. What it makes of other questions is worked out by
     /// [`Self::suppose_applies`].
     pub fn suppose(&mut self, asked: Asked, cell: Cell) {
-        self.put(asked, cell, self.now);
+        self.put(asked, cell, self.supposed_at);
     }
 
     /// Supposes that a question applies, whatever else was said.

@@ -170,8 +170,11 @@ enum Command {
     },
     /// Prove a protocol: that worse never looks better, that every rule decides some bird, and more; else a bird that refutes it.
     Prove {
-        /// A folder of protocol files; the shipped protocol where none is given.
+        /// A folder of protocol files, held against the shipped one as well; the shipped protocol where none is given.
         folder: Option<PathBuf>,
+        /// Print it as JSON (schema `coopside.proof/1`).
+        #[arg(long)]
+        json: bool,
     },
     /// Print what the protocol holds; with `--json` all of it (schema `coopside.protocol/1`), for a program that judges by itself.
     Protocol {
@@ -233,7 +236,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
         Command::Sources { hazards } => command::sources(own, data, country, hazards),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),
-        Command::Prove { folder } => prove::prove(folder.as_deref().or(own)),
+        Command::Prove { folder, json } => prove::prove(folder.as_deref().or(own), json),
         Command::Protocol { json } => command::protocol_told(own, json),
         Command::Keys => command::keys(),
     };

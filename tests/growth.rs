@@ -19,6 +19,22 @@ fn held(region: &Region<System>) -> isize {
     signed(change.bytes_allocated) - signed(change.bytes_deallocated)
 }
 
+/// Notes twice as long allocate twice as much, faults and all: nothing is gone over again for each key.
+#[test]
+fn notes_twice_as_long_allocate_twice_as_much() {
+    let allocated = |keys: usize| {
+        let text: String = (0..keys).map(|at| format!("\"no{at:06}\": \"such\",\n")).collect();
+        let text = format!("(answers: {{{text}}})");
+        let region = Region::new(COUNTED);
+        let faults = coopside::notes::read(&common::PROTOCOL, "long.ron", &text, common::now()).err();
+        assert_eq!(faults.map(|faults| faults.0.len()), Some(keys));
+        region.change().bytes_allocated
+    };
+    let (once, twice) = (allocated(2_000), allocated(4_000));
+    println!("{once} bytes for 2,000 keys, {twice} for 4,000");
+    assert!(twice < once * 5 / 2, "{once} bytes for 2,000 keys, {twice} for 4,000");
+}
+
 /// A thousand keys, ten thousand in the long form, in the panes for numbers: pads picked and taken back, a pool sized, a number typed and erased, each with
 /// its frame. The bird is judged anew at every one, all measures among it.
 #[test]

@@ -149,6 +149,16 @@ impl FigureOf {
         }
     }
 
+    /// A figure that comes to so much, in the base unit of its measure.
+    pub fn words(self, value: u64) -> String {
+        match self {
+            Self::Blood => typed::write_volume(Microlitres(value)),
+            Self::Breaths => format!("{}.{} a minute", value / 10, value % 10),
+            Self::Wound => format!("{}.{:02} cm2 open", value / 100, value % 100),
+            Self::Refill => format!("{}.{} s", value / 10, value % 10),
+        }
+    }
+
     /// One way to write such a figure.
     pub const fn example(self) -> &'static str {
         match self {

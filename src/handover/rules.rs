@@ -2,10 +2,12 @@
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
 use super::document::CAUTION;
+use super::measuring;
+use crate::bird::BUILDS;
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
-use crate::protocol::question::{Course, Question};
+use crate::protocol::question::{Choice, Course, Question};
 use crate::protocol::raw::{Advice, Air, InDoubt, Measure, Reach};
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::strength::{Family, Wanted};
@@ -26,6 +28,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
         "kind_question": protocol.kind_at().map(|at| tell.question(at)),
+        "measuring": measuring::whole(),
         "frail_when": tell.cond(&protocol.frail_when),
         "bleeds_when": tell.cond(&protocol.bleeds_when),
         "spare_when": tell.cond(&protocol.spare_when),
@@ -155,7 +158,7 @@ impl Tell<'_> {
             "worked_out": question.worked_out.as_ref().map(Course::id),
             "answers": question.choices.iter().map(|choice| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
-                "worth": choice.worth.map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),
+                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),
             })).collect::<Vec<_>>(),
         })
     }
@@ -211,6 +214,13 @@ impl Tell<'_> {
         let choices = (0u8..).zip(&self.protocol.ask(at).choices);
         choices.filter(|(at, _)| set.holds(*at)).map(|(_, choice)| choice.id.to_string()).collect()
     }
+}
+
+/// What a build weighs, in grams: the answers in place of a typed weight stand for that.
+fn build(question: &Question, choice: &Choice) -> Option<Band<u64>> {
+    let build = BUILDS.iter().find(|build| question.is_weight() && choice.id == *build.id)?;
+    let Band { low, high } = build.weight;
+    Some(Band { low: u64::from(low.0), high: u64::from(high.0) })
 }
 
 fn measure(threshold: Threshold) -> Value {

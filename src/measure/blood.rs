@@ -40,13 +40,22 @@ pub fn cells_after(cells_tenths: u32, lost: Band<Permille>) -> Band<u32> {
     Band { low: left(lost.high) / 1000, high: left(lost.low).div_ceil(1000) }
 }
 
+/// What a frail bird has at least of the blood of a sound one. Unit: hundredths.
+pub const FRAIL_HUNDREDTHS: u64 = 85;
+
+/// A kitchen scale is read to within this.
+pub const SCALE: Grams = Grams(1);
+
+/// Microlitres a gram of blood, as fractions: 1 g is 1 mL (ratio 0.994 to 1.06, see [`Spilt::volume`]).
+pub const OF_A_GRAM: Band<[u64; 2]> = Band { low: [100_000, 106], high: [1_000_000, 994] };
+
 /// All the blood of a bird. Low end: the lightest bird with the least blood; a sick, old or fat one may have 15 in 100 less
 /// (University of Michigan guideline on taking blood, read).
 pub fn volume(kind: Option<Kind>, weight: Band<Grams>, frail: bool) -> Band<Microlitres> {
     let per = per_gram(kind);
-    let (part, whole) = if frail { (85, 100) } else { (100, 100) };
+    let part = if frail { FRAIL_HUNDREDTHS } else { 100 };
     Band {
-        low: Microlitres(u64::from(weight.low.0) * per.low * part / whole),
+        low: Microlitres(u64::from(weight.low.0) * per.low * part / 100),
         high: Microlitres(u64::from(weight.high.0) * per.high),
     }
 }
@@ -73,7 +82,7 @@ impl Pad {
 impl Fullness {
     /// The share of a full pad, in hundredths. The shares are ours; that a dripping one holds a quarter more is read
     /// (Ali Algadiem et al. 2016).
-    const fn hundredths(self) -> Band<u64> {
+    pub const fn hundredths(self) -> Band<u64> {
         let (low, high) = match self {
             Self::Spotted => (5, 35),
             Self::Half => (35, 70),
@@ -87,7 +96,7 @@ impl Fullness {
 impl Floor {
     /// How deep the blood stands or soaks in: 0.943 mm on PVC (Kreutziger et al. 2014, read) to 2.55 on a ward floor (Bose et
     /// al. 2006, read); 13 mm in soil (Kreutziger et al. 2014, read).
-    const fn depth(self) -> Band<Micrometres> {
+    pub const fn depth(self) -> Band<Micrometres> {
         let (low, high) = match self {
             Self::Smooth => (943, 2_550),
             Self::Soil => (13_000, 13_000),
@@ -111,7 +120,8 @@ impl Spilt {
             }
             Self::Weighed { wet, dry } => {
                 let grams = u64::from(wet.0.saturating_sub(dry.0));
-                band(grams.saturating_sub(1) * 100_000 / 106, ((grams + 1) * 1_000_000).div_ceil(994))
+                let (read, Band { low: [part, of], high: [most, least] }) = (u64::from(SCALE.0), OF_A_GRAM);
+                band(grams.saturating_sub(read) * part / of, ((grams + read) * most).div_ceil(least))
             }
             Self::Pool { width, floor } => {
                 let depth = floor.depth();

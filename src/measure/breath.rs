@@ -5,13 +5,16 @@ use crate::finding::figure::Count;
 use crate::unit::{Band, Grams, Round, TenthsPerMinute, quotient};
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
+/// The shortest count: fewer seconds are taken as so many.
+pub const LEAST_SECONDS: u32 = 5;
+
 /// The rate from so many breaths in so many seconds, one breath more or less.
 ///
 /// `seconds` from 5 to 300; fewer are taken as 5. Unit: tenths a minute. The error is that of the method: a breath at
 /// either end of the time may be counted or missed.
 pub fn rate(count: u32, seconds: u32) -> Band<TenthsPerMinute> {
     let tenths = |count: u64, round| {
-        let tenths = quotient(u128::from(count) * 600, u128::from(seconds.max(5)), round);
+        let tenths = quotient(u128::from(count) * 600, u128::from(seconds.max(LEAST_SECONDS)), round);
         TenthsPerMinute(u32::try_from(tenths).unwrap_or(u32::MAX))
     };
     let count = u64::from(count);

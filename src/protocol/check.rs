@@ -17,6 +17,7 @@ mod told;
 
 use super::cond::{Cond, QuestionAt};
 use super::fault::{Fault, Faults, nearest};
+use super::limits::LONGEST_TIMER;
 use super::question::{Question, SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::source::Source;
@@ -214,6 +215,13 @@ impl Desk {
     fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {
         let item = &manifest.item;
         self.known_source(manifest, "protocol", &item.hold_source);
+        for (_, looks) in &item.looks_by_need {
+            self.looks(manifest, "protocol, field looks_by_need", "looks_by_need", looks);
+        }
+        if !(1..=LONGEST_TIMER).contains(&item.hold_s) {
+            let what = format!("a bird is in the hand for 1 to {LONGEST_TIMER} s");
+            self.faults.push(manifest.fault("protocol, field hold_s".into(), "hold_s", what));
+        }
         if item.caution.is_some() {
             let what = "the caution is the program's own and stands on all it says; delete this line".to_owned();
             self.faults.push(manifest.fault("protocol, field caution".into(), "caution:", what));

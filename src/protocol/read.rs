@@ -1,6 +1,7 @@
 //! From the text of protocol files to raw items, each with the place it stands at, so that every fault can point.
 
 use super::fault::Fault;
+use super::limits::{MOST_BYTES, MOST_IN_ONE, MOST_ITEMS};
 use super::raw;
 use ron::value::RawValue;
 use serde::de::DeserializeOwned;
@@ -29,6 +30,11 @@ pub struct Placed<T> {
 }
 
 impl<T> Placed<T> {
+    /// The line it begins on.
+    pub fn line(&self) -> usize {
+        self.line
+    }
+
     /// The line on which `name` stands within the item; the item's first line if it does not stand there.
     pub fn line_of(&self, name: &str) -> usize {
         let quoted = format!("\"{name}\"");
@@ -133,6 +139,15 @@ pub fn notation() -> ron::Options {
 /// Reads every file, going on after each faulty item so that all faults are found at once.
 pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
     let (mut items, mut faults) = (Items::default(), Vec::new());
+    let bytes: usize = files.iter().map(|file| file.text.len()).sum();
+    if bytes > MOST_BYTES {
+        let largest = files.iter().max_by_key(|file| file.text.len()).map_or("", |file| &file.name);
+        let what = format!(
+            "the files hold {bytes} bytes together, most of them here; a protocol holds at most {MOST_BYTES}: take out what no rule needs"
+        );
+        faults.push(Fault { file: largest.into(), line: 0, item: String::new(), what, nearest: None });
+        return (items, faults);
+    }
     for file in files {
         match notation().from_str::<Outer>(&file.text) {
             Ok(outer) => sort(file, &outer, &mut items, &mut faults),
@@ -186,13 +201,34 @@ pub fn place<T: DeserializeOwned>(
     into: &mut Vec<Placed<T>>,
     faults: &mut Vec<Fault>,
 ) {
+    // Counted on from item to item: counted anew for each, a long file would take the square of its length.
+    let (mut counted, mut lines) = (0, 1);
     for raw in found {
         let text = raw.get_ron();
         // `text` is a slice of the file's text, so their addresses tell how far in it begins.
         let offset = (text.as_ptr() as usize).saturating_sub(file.text.as_ptr() as usize);
         let lead = text.len() - text.trim_start().len();
-        let line = 1 + file.text.get(..offset + lead).map_or(0, |before| before.matches('\n').count());
+        let between = file.text.get(counted..offset + lead);
+        lines += between.map_or(0, |between| between.matches('\n').count());
+        counted = if between.is_some() { offset + lead } else { counted };
+        let line = lines;
         let text = text.trim_start();
+        let mut too_large = |what: String| {
+            faults.push(Fault { file: file.name.clone(), line, item: name_in(text), what, nearest: None });
+        };
+        if into.len() == MOST_ITEMS {
+            too_large(format!(
+                "this is one more than the {MOST_ITEMS} of its sort a protocol holds at most: join some"
+            ));
+            break;
+        }
+        if text.len() > MOST_IN_ONE {
+            too_large(format!(
+                "this item holds {} bytes; one holds at most {MOST_IN_ONE}: make it several",
+                text.len()
+            ));
+            continue;
+        }
         match notation().from_str::<T>(text) {
             Ok(item) => into.push(Placed { item, file: file.name.clone(), line, text: text.to_owned() }),
             Err(error) => faults.push(Fault {

@@ -1,6 +1,6 @@
 //! What may still be found: the answers an open question can get, and which birds cannot be.
 
-use super::gauge::thresholds;
+use super::gauge::Marks;
 use crate::bird::Kind;
 use crate::finding::Answer;
 use crate::protocol::Protocol;
@@ -16,11 +16,18 @@ use std::collections::BTreeSet;
 /// least and the most, between which every measure lies; of weights, which have no worse end, one for every stretch between the
 /// values some rule holds them against.
 pub fn domain(protocol: &Protocol, at: QuestionAt) -> Vec<Cell> {
+    // Only weights are told apart at what rules hold them against.
+    let marks = if protocol.ask(at).is_weight() { Marks::of(protocol) } else { Marks::default() };
+    domain_at(protocol, at, &marks)
+}
+
+/// The same, for marks that need not be the protocol's own.
+pub fn domain_at(protocol: &Protocol, at: QuestionAt, marks: &Marks) -> Vec<Cell> {
     let question = protocol.ask(at);
     let choices = (0u8..).zip(&question.choices).map(|(at, _)| Cell::Given(at));
     let mut cells: Vec<Cell> = choices.collect();
     if question.is_weight() {
-        let marks = thresholds(protocol).into_iter().filter_map(|mark| match mark {
+        let marks = marks.thresholds.iter().filter_map(|mark| match *mark {
             Threshold::Weight(grams) if grams > LEAST && grams <= MOST => Some(grams),
             _ => None,
         });
@@ -35,7 +42,9 @@ pub fn domain(protocol: &Protocol, at: QuestionAt) -> Vec<Cell> {
             let (first, last) = question.stands_for(Band::exactly(value))?;
             Some(Cell::Worked(Band::exactly(value), first, last))
         };
-        cells.extend([at(0), at(of.most())].into_iter().flatten());
+        let told = marks.figures.iter().filter(|(kind, _)| *kind == of).map(|(_, value)| *value);
+        let told: BTreeSet<u64> = [0, of.most()].into_iter().chain(told).collect();
+        cells.extend(told.into_iter().filter_map(at));
     }
     cells.push(Cell::CannotTell);
     cells

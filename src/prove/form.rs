@@ -2,8 +2,9 @@
 //! condition is a value worked out from them as the judge works it out.
 
 use super::clauses::{Bit, Clauses};
-use super::domain::domain;
-use super::gauge::{Dial, Gauge, thresholds, value};
+use super::domain::domain_at;
+use super::gauge::{Dial, Gauge, Marks, value};
+use super::links::Beside;
 use crate::bird::Kind;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
@@ -23,7 +24,7 @@ pub type Counts = bool;
 pub const BIRD: usize = 0;
 
 /// One place: what it may hold, each with its value.
-type Options = Rc<[(Cell, Bit)]>;
+pub(super) type Options = Rc<[(Cell, Bit)]>;
 
 /// A bird of whom some things are known and the rest is open.
 #[derive(Clone)]
@@ -35,15 +36,26 @@ pub struct Form<'s, 'p> {
     /// By column, then by question.
     options: Vec<Vec<Options>>,
     applies: Vec<Vec<(Bit, Bit)>>,
-    gauges: BTreeMap<Dial, Gauge>,
+    pub(super) gauges: BTreeMap<Dial, Gauge>,
     /// Whether a rule stands, where that has been worked out: the same rule counts for many rungs.
     stands: FxHashMap<(RuleAt, usize, Counts), Bit>,
-    marks: Rc<[Threshold]>,
+    marks: Marks,
 }
 
 impl<'s, 'p> Form<'s, 'p> {
     /// The form of a sheet, with room for `more` wounds nobody has found yet where the look-over is not finished.
     pub fn new(protocol: &'p Protocol, sheet: &'s Sheet<'p>, clauses: &mut Clauses, more: usize) -> Self {
+        Self::with(protocol, sheet, clauses, more, Marks::of(protocol))
+    }
+
+    /// The same, with figures told apart at marks that need not be the protocol's own.
+    pub fn with(
+        protocol: &'p Protocol,
+        sheet: &'s Sheet<'p>,
+        clauses: &mut Clauses,
+        more: usize,
+        marks: Marks,
+    ) -> Self {
         let found = sheet.wounds();
         let more = if sheet.looked_over() { 0 } else { more };
         let mut present = vec![Bit::Known(true); 1 + found];
@@ -54,9 +66,22 @@ impl<'s, 'p> Form<'s, 'p> {
             }
             present.push(next);
         }
-        let marks = thresholds(protocol).into();
+        let mut form = Self::ruled(protocol, sheet, present, marks);
+        form.fill_in(clauses, None);
+        form
+    }
+
+    /// The form of the same bird for a second protocol. What both ask alike is the very same value, so that what does not
+    /// differ costs nothing; see [`Beside`] for what only one of them asks.
+    pub fn beside(protocol: &'p Protocol, sheet: &'s Sheet<'p>, clauses: &mut Clauses, beside: &Beside) -> Self {
+        let mut form = Self::ruled(protocol, sheet, beside.first.present.clone(), beside.first.marks.clone());
+        form.fill_in(clauses, Some(beside));
+        form
+    }
+
+    fn ruled(protocol: &'p Protocol, sheet: &'s Sheet<'p>, present: Vec<Bit>, marks: Marks) -> Self {
         let (columns, questions) = (present.len(), protocol.questions.len());
-        let mut form = Self {
+        Self {
             sheet,
             protocol,
             present,
@@ -65,17 +90,20 @@ impl<'s, 'p> Form<'s, 'p> {
             gauges: BTreeMap::new(),
             stands: FxHashMap::default(),
             marks,
-        };
+        }
+    }
+
+    fn fill_in(&mut self, clauses: &mut Clauses, beside: Option<&Beside>) {
+        let protocol = self.protocol;
         for (at, question) in protocol.enumerated() {
-            for column in form.columns(question) {
-                form.fill(clauses, column, at);
+            for column in self.columns(question) {
+                self.fill(clauses, column, at, beside);
             }
         }
         for (at, question) in protocol.enumerated() {
-            form.columns(question).for_each(|column| form.keep_offered(clauses, column, at));
+            self.columns(question).for_each(|column| self.keep_offered(clauses, column, at));
         }
-        form.keep_possible(clauses, |_| true);
-        form
+        self.keep_possible(clauses, |_| true);
     }
 
     /// The protocol it is the form of.
@@ -84,8 +112,13 @@ impl<'s, 'p> Form<'s, 'p> {
     }
 
     /// The columns a question is asked in.
-    fn columns(&self, question: &Question) -> std::ops::Range<usize> {
+    pub fn columns(&self, question: &Question) -> std::ops::Range<usize> {
         if question.wound { 1..self.present.len() } else { BIRD..1 }
+    }
+
+    /// How many columns there are, that of the bird among them.
+    pub fn columns_in_all(&self) -> usize {
+        self.present.len()
     }
 
     /// The columns of wounds.
@@ -130,7 +163,7 @@ impl<'s, 'p> Form<'s, 'p> {
         if counts { met } else { unmet }
     }
 
-    fn fill(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
+    fn fill(&mut self, clauses: &mut Clauses, column: usize, at: QuestionAt, beside: Option<&Beside>) {
         self.work_out_applies(clauses, column, at);
         let known = self.sheet.cell(self.subject(column), at);
         let options = if known == Cell::NotAsked {
@@ -138,7 +171,11 @@ impl<'s, 'p> Form<'s, 'p> {
             if self.sheet.applies(self.subject(column), at) == Truth::No {
                 Options::default()
             } else {
-                open_options(clauses, self.protocol, at)
+                let cells = domain_at(self.protocol, at, &self.marks);
+                match beside {
+                    None => open_options(clauses, cells),
+                    Some(beside) => beside.options(clauses, self.protocol, cells, column, at),
+                }
             }
         } else {
             Rc::new([(known, Bit::Known(true))])
@@ -211,7 +248,7 @@ impl<'s, 'p> Form<'s, 'p> {
     pub fn twin(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) -> Self {
         let mut twin = self.clone();
         twin.stands.clear();
-        let options = open_options(clauses, self.protocol, at);
+        let options = open_options(clauses, domain_at(self.protocol, at, &self.marks));
         twin.put(column, at, options);
         if self.protocol.kind_at() == Some(at) {
             self.protocol.enumerated().for_each(|(other, _)| twin.keep_offered(clauses, BIRD, other));
@@ -335,8 +372,9 @@ impl<'s, 'p> Form<'s, 'p> {
         if counts { high } else { low }
     }
 
-    fn gauge(&self, clauses: &mut Clauses, dial: Dial) -> Gauge {
-        let values = self.marks.iter().filter(|mark| measures(**mark, dial)).map(|mark| value(*mark)).collect();
+    pub(super) fn gauge(&self, clauses: &mut Clauses, dial: Dial) -> Gauge {
+        let values =
+            self.marks.thresholds.iter().filter(|mark| measures(**mark, dial)).map(|mark| value(*mark)).collect();
         let subject = match dial {
             Dial::TimeSince(column) => self.subject(column),
             _ => Subject::Bird,
@@ -372,8 +410,8 @@ impl<'s, 'p> Form<'s, 'p> {
 }
 
 /// A place of its own for an open question: exactly one of its answers, and no other.
-fn open_options(clauses: &mut Clauses, protocol: &Protocol, at: QuestionAt) -> Options {
-    let options: Options = domain(protocol, at).into_iter().map(|cell| (cell, clauses.open())).collect();
+pub(super) fn open_options(clauses: &mut Clauses, cells: Vec<Cell>) -> Options {
+    let options: Options = cells.into_iter().map(|cell| (cell, clauses.open())).collect();
     let bits: Vec<Bit> = options.iter().map(|(_, bit)| *bit).collect();
     clauses.require_one_of(&bits);
     options

@@ -1,12 +1,14 @@
 //! Gauges: for each measure and each value some rule holds it against, whether its low and its high end reach it.
 
 use super::clauses::{Bit, Clauses};
+use crate::finding::figure::FigureOf;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt, Threshold};
 use crate::protocol::raw::Measure;
 use crate::sheet::{Sheet, Subject};
 use crate::unit::{Band, Grams, Minutes, Permille, Reading, TenthsPerMinute};
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 /// A measure as one gauge reads it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -109,6 +111,22 @@ pub fn thresholds(protocol: &Protocol) -> Vec<Threshold> {
         std::iter::once(&rule.when).chain(&rule.unless).for_each(|cond| cond.walk(&mut visit));
     }
     found
+}
+
+/// The values measures are held against, and the figures that may be given besides.
+#[derive(Clone, Debug, Default)]
+pub struct Marks {
+    /// What some rule holds a measure against.
+    pub thresholds: Rc<[Threshold]>,
+    /// Figures that are told apart beyond the least and the most.
+    pub figures: Rc<[(FigureOf, u64)]>,
+}
+
+impl Marks {
+    /// Those of one protocol: its own thresholds.
+    pub fn of(protocol: &Protocol) -> Self {
+        Self { thresholds: thresholds(protocol).into(), figures: Rc::default() }
+    }
 }
 
 /// One gauge: its values in order, and for each whether the low and the high end reach it.

@@ -14,7 +14,9 @@ use crate::protocol::Protocol;
 use crate::sheet::Sheet;
 use chrono::DateTime;
 
+pub use crate::protocol::place::Sort;
 pub use witness::Witness;
+pub(super) use witness::{healthiest_of, in_words, said};
 
 /// How a claim came out.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -6,15 +6,18 @@ use super::here::here;
 use super::prove::proven;
 use crate::care::cupboard::Cupboard;
 use crate::finding::Findings;
+use crate::finding::doubt::is_moment;
 use crate::handover::document::{CAUTION, Reader};
 use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
+use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET};
 use crate::{care, handover, notes, prove, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::fs;
 use std::io::{self, Read, Write};
@@ -52,6 +55,10 @@ pub struct Bird {
 /// Reads notes and judges the bird.
 pub fn bird(protocol: &Protocol, file: &Path, at: Option<DateTime<Utc>>) -> Result<Bird> {
     let now = at.unwrap_or_else(Utc::now);
+    if !is_moment(now) {
+        let what = format!("{now} is no moment of an examination; give one of our time, as 2026-05-01T08:30:00Z");
+        return Err(Refusal::Usage(what).into());
+    }
     let findings = findings(protocol, file, now)?;
     let verdict = prove::judge(protocol, &findings, now);
     Ok(Bird { findings, verdict })
@@ -225,7 +232,7 @@ fn protocol_files(folder: &Path) -> Result<Vec<File>> {
         return Err(Refusal::NoInput(what).into());
     }
     let mut files = Vec::new();
-    collect(folder, folder, &mut files)?;
+    collect(&mut Below { root: folder, been: BTreeSet::new(), bytes: 0 }, folder, &mut files)?;
     if files.is_empty() {
         let what = format!(
             "{} holds no .ron file; start from a copy of the folder assets/protocol that comes with the source",
@@ -239,17 +246,51 @@ fn protocol_files(folder: &Path) -> Result<Vec<File>> {
     Ok(files)
 }
 
-fn collect(root: &Path, folder: &Path, files: &mut Vec<File>) -> Result<()> {
+/// A folder that is being read, with all below it.
+struct Below<'a> {
+    root: &'a Path,
+    /// Every folder read already, by its own name: a link may lead back into one.
+    been: BTreeSet<PathBuf>,
+    bytes: usize,
+}
+
+impl Below<'_> {
+    /// Counts one more file.
+    fn counts(&mut self, path: &Path, size: u64, files: usize) -> Result<()> {
+        self.bytes = self.bytes.saturating_add(usize::try_from(size).unwrap_or(usize::MAX));
+        if files < MOST_FILES && self.bytes <= MOST_BYTES {
+            return Ok(());
+        }
+        let what = format!(
+            "{}: with this file the folder holds more than a protocol may, {MOST_FILES} .ron files and {MOST_BYTES} bytes; is {} the folder of a protocol?",
+            path.display(),
+            self.root.display()
+        );
+        Err(Refusal::Data(what).into())
+    }
+}
+
+fn collect(below: &mut Below, folder: &Path, files: &mut Vec<File>) -> Result<()> {
     let unread =
         |path: &Path, error: &io::Error| Refusal::NoInput(format!("{} cannot be read: {error}", path.display()));
+    let own = fs::canonicalize(folder).map_err(|error| unread(folder, &error))?;
+    if !below.been.insert(own) {
+        let what = format!(
+            "{} leads to a folder that was read already; a protocol holds each once: take the link out",
+            folder.display()
+        );
+        return Err(Refusal::Data(what).into());
+    }
     for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
         let path = entry.map_err(|error| unread(folder, &error))?.path();
         if path.is_dir() {
-            collect(root, &path, files)?;
+            collect(below, &path, files)?;
         } else if path.extension().is_some_and(|extension| extension == "ron") {
             // Named as the shipped ones are, whatever parts folders on this system.
-            let below = path.strip_prefix(root).unwrap_or(&path);
-            let name = below.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/");
+            let size = fs::metadata(&path).map_err(|error| unread(&path, &error))?.len();
+            below.counts(&path, size, files.len())?;
+            let named = path.strip_prefix(below.root).unwrap_or(&path);
+            let name = named.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/");
             let bytes = fs::read(&path).map_err(|error| unread(&path, &error))?;
             let text = String::from_utf8(bytes).map_err(|error| {
                 let line =

@@ -2,7 +2,9 @@
 
 use super::command::{load, protocol_text, shipped, write};
 use super::exit::Refusal;
+use crate::handover::compared;
 use crate::handover::document::CAUTION;
+use crate::protocol::place::place;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
 use anyhow::Result;
@@ -14,10 +16,18 @@ use std::time::Instant;
 const ALLOWED: Work = Work(2000);
 
 /// Proves a protocol and tells what holds; refused where something does not.
-pub fn prove(folder: Option<&Path>) -> Result<()> {
+pub fn prove(folder: Option<&Path>, json: bool) -> Result<()> {
     let (files, protocol) = loaded(folder)?;
-    let (told, report) = report(&files, &protocol, folder.is_some());
-    write(&told)?;
+    let own = shipped()?;
+    let compared = folder.map(|_| prove::compare(&own, &protocol, ALLOWED));
+    let beside = compared.as_ref().map_or_else(String::new, |found| compared::text(&own, &protocol, found));
+    let (told, report) = report(&files, &protocol, &beside);
+    if json {
+        let value = compared::data([&own, &protocol], &files, &report, compared.as_ref());
+        write(&(serde_json::to_string_pretty(&value)? + "\n"))?;
+    } else {
+        write(&told)?;
+    }
     match report.failed() {
         0 => Ok(()),
         failed => Err(Refusal::Refuted(format!("{failed} of {} {NOT_PROVEN}", report.proofs.len())).into()),
@@ -33,7 +43,7 @@ pub fn proven(own: Option<&Path>) -> Result<Protocol> {
         return shipped();
     }
     let (files, protocol) = loaded(own)?;
-    let (told, report) = report(&files, &protocol, true);
+    let (told, report) = report(&files, &protocol, "");
     match report.failed() {
         0 => Ok(protocol),
         failed => {
@@ -49,8 +59,9 @@ fn loaded(own: Option<&Path>) -> Result<(Vec<File>, Protocol)> {
     Ok((files, protocol))
 }
 
-/// What holds, then what is worth a second look, then what does not hold: the last lines are the ones that are read.
-fn report(files: &[File], protocol: &Protocol, own: bool) -> (String, Report) {
+/// What holds, then what is worth a second look and what stands `beside` it, then what does not hold: the last lines are the
+/// ones that are read.
+fn report(files: &[File], protocol: &Protocol, beside: &str) -> (String, Report) {
     let began = Instant::now();
     let report = prove::prove(protocol, ALLOWED);
     let took = began.elapsed();
@@ -71,14 +82,7 @@ fn report(files: &[File], protocol: &Protocol, own: bool) -> (String, Report) {
         Outcome::Proven | Outcome::Refuted(_) | Outcome::GivenUp => Vec::new(),
     });
     list(&mut out, "Worth a second look; no fault:", notes.collect());
-    if own && let Ok(shipped) = Protocol::shipped() {
-        let milder = prove::milder(protocol, &shipped);
-        list(
-            &mut out,
-            "Milder than the protocol that comes with the program; let a vet say whether that is right:",
-            milder,
-        );
-    }
+    out.push_str(beside);
     for proof in report.proofs.iter().filter(|proof| !holds(proof)) {
         out.push('\n');
         failed(&mut out, files, proof);
@@ -124,20 +128,11 @@ fn failed(out: &mut String, files: &[File], proof: &Proof) {
     }
 }
 
-fn shown(out: &mut String, files: &[File], Witness { what, item, bird, .. }: &Witness) {
-    let place = item.as_ref().and_then(|item| place(files, item.as_str()));
+fn shown(out: &mut String, files: &[File], Witness { what, item, sort, bird, .. }: &Witness) {
+    let place = item.as_ref().zip(*sort).and_then(|(item, sort)| place(files, sort, item.as_str()));
     let place = place.map_or_else(String::new, |place| format!("{place}: "));
     let _ = writeln!(out, "    x {place}{what}");
     if !bird.is_empty() {
         let _ = writeln!(out, "      a bird that shows it, all else fine: {}", bird.join("; "));
     }
-}
-
-/// The file and line an item begins on.
-fn place(files: &[File], id: &str) -> Option<String> {
-    let begins = format!("(id: \"{id}\"");
-    files.iter().find_map(|File { name, text }| {
-        let line = text.lines().position(|line| line.trim_start().starts_with(&begins))?;
-        Some(format!("{name}:{}", line + 1))
-    })
 }

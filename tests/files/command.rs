@@ -270,8 +270,57 @@ fn what_is_milder_than_the_shipped_protocol_is_told() {
     let (code, out, _) = coopside(&["prove", &milder.path().display().to_string()]);
     let told = out.split("Milder than the protocol").nth(1).unwrap_or_default();
     assert!(told.contains("need: care at home instead of vet now"), "{code} {out}");
+    for part in [
+        "a bird that shows it, all else fine: ",
+        "shipped: vet now;",
+        "yours:   care at home;",
+        "no vet has reviewed it",
+    ] {
+        assert!(told.contains(part), "{part}\n{out}");
+    }
+    let (_, out, _) = coopside(&["prove", &milder.path().display().to_string(), "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&out).unwrap_or_else(|error| panic!("{error}\n{out}"));
+    let against = &told["against_the_shipped"];
+    assert_eq!(
+        (told["schema"].as_str(), told["reviewed_by_a_veterinarian"].as_bool()),
+        (Some("coopside.proof/1"), Some(false))
+    );
+    assert_eq!(against["nothing_milder"].as_bool(), Some(false));
+    let bird = &against["birds"][0];
+    assert_eq!((bird["shipped"]["need"].as_str(), bird["own"]["need"].as_str()), (Some("now"), Some("home")), "{bird}");
     let (_, out, _) = coopside(&["prove"]);
     assert!(!out.contains("Milder"), "{out}");
+    let same = own_protocol("protocol.ron", "version: \"", "version: \"club-");
+    let (code, out, _) = coopside(&["prove", &same.path().display().to_string()]);
+    assert!(code == 0 && out.contains("No bird of whom it says less") && !out.contains("Milder"), "{out}");
+}
+
+/// A folder that leads back into itself is read once; one that is no protocol's is not read to its end.
+#[cfg(unix)]
+#[test]
+fn a_folder_without_end_is_refused_by_name() {
+    let own = own_protocol("protocol.ron", "version: \"", "version: \"club-");
+    let path = own.path().display().to_string();
+    std::os::unix::fs::symlink(own.path(), own.path().join("again")).unwrap_or_else(|error| panic!("{error}"));
+    let (code, _, err) = coopside(&["check", &path]);
+    assert!(code == 65 && err.contains("again leads to a folder that was read already"), "{code} {err:.500}");
+    assert!(err.contains("take the link out") && err.lines().count() == 1, "{err:.500}");
+    let many = folder();
+    for at in 0..1_001 {
+        fs::write(many.path().join(format!("f{at}.ron")), "()").unwrap_or_else(|error| panic!("{error}"));
+    }
+    let (code, _, err) = coopside(&["check", &many.path().display().to_string()]);
+    assert!(
+        code == 65 && err.contains("1000 .ron files") && err.contains("the folder of a protocol?"),
+        "{code} {err:.500}"
+    );
+}
+
+/// A year before any hen was kept is no moment of an examination.
+#[test]
+fn a_moment_no_bird_was_examined_at_is_refused() {
+    let (code, _, err) = judged(NOTES, "saffron.ron", &["--at=-6140-05-01T14:00:00Z"]);
+    assert!(code == 2 && err.contains("no moment of an examination"), "{code} {err}");
 }
 
 #[test]

@@ -39,7 +39,12 @@ of_cards = {
     "a card that says when not": lambda p: p["cards"][0].update(next_look=""),
     "no card": lambda p: p.update(cards=[]),
 }
-spoilings |= of_sheet if "parts" in protocol else of_cards if "cards" in protocol else of_protocol
+of_proof = {
+    "a claim that is neither": lambda p: p["claims"][0].update(outcome="perhaps"),
+    "a claim without words": lambda p: p["claims"][0].pop("claim"),
+    "no comparison at all": lambda p: p.pop("against_the_shipped"),
+}
+spoilings |= of_proof if "claims" in protocol else of_sheet if "parts" in protocol else of_cards if "cards" in protocol else of_protocol
 for name, spoil in spoilings.items():
     spoiled = copy.deepcopy(protocol)
     spoil(spoiled)

@@ -3,6 +3,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod compare;
 mod proof;
 mod prove;
 mod unknown;

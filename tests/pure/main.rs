@@ -14,6 +14,7 @@ mod judge;
 mod label;
 mod lately;
 mod law;
+mod limits;
 mod neck;
 mod phone;
 mod plans;

@@ -36,6 +36,22 @@ pub fn refused(file: &str, from: &str, to: &str, expected: &str) {
     assert!(faults.iter().any(|fault| fault.contains(expected)), "expected {expected:?} among\n{}", faults.join("\n"));
 }
 
+/// Times that never come, or come without end.
+#[test]
+fn a_time_that_never_comes_is_refused() {
+    let looks = "looks run from soonest to latest";
+    refused("protocol.ron", "(every_min: 15, until_h: 2)", "(every_min: 0, until_h: 2)", looks);
+    refused(
+        "protocol.ron",
+        "(every_min: 240, until_h: 24)",
+        "(every_min: 240, until_h: 60000)",
+        "until hour 1440 at most",
+    );
+    refused("protocol.ron", "(every_min: 240, until_h: 24)", "(every_min: 2400, until_h: 24)", looks);
+    refused("instructions.ron", "timer_s: 300", "timer_s: 0", "a timer runs for 1 to 3600 s");
+    refused("protocol.ron", "hold_s: 180", "hold_s: 0", "in the hand for 1 to 3600 s");
+}
+
 /// What the program starts with is what its files say, to the last byte; and the files are all there are.
 #[test]
 fn the_ready_made_protocol_is_the_files_checked_anew() {

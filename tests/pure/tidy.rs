@@ -17,7 +17,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("protocol", &["bird", "finding", "typed", "unit"]),
     ("sheet", &["bird", "finding", "measure", "protocol", "unit"]),
     ("judge", &["bird", "finding", "measure", "protocol", "sheet", "unit"]),
-    ("prove", &["bird", "finding", "judge", "protocol", "sheet", "typed", "unit"]),
+    ("prove", &["bird", "finding", "judge", "measure", "protocol", "sheet", "typed", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
     ("care", &["finding", "judge", "measure", "protocol", "typed", "unit"]),
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
@@ -28,7 +28,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "handover",
         &[
-            "care", "days", "finding", "judge", "measure", "practice", "protocol", "prove", "reckon", "sheet",
+            "bird", "care", "days", "finding", "judge", "measure", "practice", "protocol", "prove", "reckon", "sheet",
             "shipped", "typed", "unit", "zone",
         ],
     ),

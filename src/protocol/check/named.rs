@@ -3,6 +3,7 @@
 use super::{Desk, find};
 use crate::protocol::action::ActionAt;
 use crate::protocol::fault::nearest;
+use crate::protocol::limits::LONGEST_TIMER;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::rule::{Conflict, Instruction, RulesOut, Watch, WatchAt};
@@ -37,6 +38,10 @@ impl Desk {
         if raw.then.is_some() && again.is_none() {
             let what = "`then` asks what has come of it; `again` has to say what comes if it has not helped".to_owned();
             self.faults.push(placed.fault(item.clone(), "then", what));
+        }
+        if raw.timer_s.is_some_and(|seconds| !(1..=LONGEST_TIMER).contains(&seconds)) {
+            let what = format!("a timer runs for 1 to {LONGEST_TIMER} s");
+            self.faults.push(placed.fault(format!("{item}, field timer_s"), "timer_s", what));
         }
         self.known_source(placed, &item, &raw.source);
         Some(Instruction {

@@ -3,6 +3,7 @@
 use super::Desk;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::{Cond, QuestionAt};
+use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Advice};
 use crate::protocol::read::{Items, Placed};
@@ -142,9 +143,23 @@ impl Desk {
             let what = "nothing follows from this rule".to_owned();
             self.faults.push(placed.fault(item.to_owned(), &raw.id, what));
         }
-        if raw.looks.iter().any(|looks| looks.every_min == 0) || !raw.looks.is_sorted_by_key(|looks| looks.until_h) {
-            let what = "looks run from soonest to latest, each at least a minute apart".to_owned();
-            self.faults.push(placed.fault(format!("{item}, field looks"), "looks", what));
+        self.looks(placed, &format!("{item}, field looks"), "looks", &raw.looks);
+        if raw.by.as_ref().is_some_and(|by| by.hours > LAST_HOUR) {
+            let what = format!("nothing is put off for more than {LAST_HOUR} hours");
+            self.faults.push(placed.fault(format!("{item}, field by"), "by", what));
+        }
+    }
+
+    /// Looks that come: at least a minute apart, before the last hour that is kept, the soonest first.
+    pub(super) fn looks<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, looks: &[raw::Looks]) {
+        let comes = |looks: &raw::Looks| {
+            (1..=LAST_HOUR).contains(&looks.until_h) && looks.every_min > 0 && looks.every_min <= looks.until_h * 60
+        };
+        if !looks.iter().all(comes) || !looks.is_sorted_by_key(|looks| looks.until_h) {
+            let what = format!(
+                "looks run from soonest to latest, each at least a minute apart and within its hours, until hour {LAST_HOUR} at most"
+            );
+            self.faults.push(placed.fault(item.to_owned(), field, what));
         }
     }
 

@@ -3,6 +3,7 @@
 use super::strength::{family_of_supply, strength};
 use super::{Desk, find};
 use crate::protocol::fault::nearest;
+use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
 use crate::protocol::supply::{Round, Supply, SupplyAt, Way};
@@ -117,8 +118,14 @@ impl Desk {
             self.words(placed, &item, field, text);
         }
         self.known_source(placed, &item, &raw.source);
-        if raw.every_min == 0 || raw.until_h == 0 || !raw.at_min.is_sorted() {
-            let what = "a round comes at least a minute apart, its first times from soonest to latest".to_owned();
+        let comes = raw.every_min > 0
+            && (1..=LAST_HOUR).contains(&raw.until_h)
+            && raw.every_min <= raw.until_h * 60
+            && raw.at_min.iter().all(|at| *at <= raw.until_h * 60);
+        if !comes || !raw.at_min.is_sorted() {
+            let what = format!(
+                "a round comes at least a minute apart and within its hours, until hour {LAST_HOUR} at most, its first times from soonest to latest"
+            );
             self.faults.push(placed.fault(item.clone(), "every_min", what));
         }
         Some(Round {

@@ -2,7 +2,7 @@
 
 use super::rules::{in_force, placed};
 use super::witness::healthiest;
-use super::{Desk, Found, Looked, Witness};
+use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::action::{Action, ActionAt, Asks};
 use crate::protocol::rule::{Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
@@ -25,23 +25,28 @@ fn conflicts_can_be_settled(desk: &Desk, found: &mut Found) {
         let turned = |other: &Conflict| other.keep == conflict.drop && other.drop == conflict.keep;
         if conflict.keep == conflict.drop {
             let what = format!("`{}` is in conflict with itself", named(conflict.keep));
-            found.refuted.push(Witness::in_item(named(conflict.keep), what));
+            found.refuted.push(Witness::in_item(Sort::Action, named(conflict.keep), what));
         } else if desk.protocol.conflicts.iter().any(turned) && conflict.keep < conflict.drop {
             let (one, other) = (named(conflict.keep), named(conflict.drop));
-            found.refuted.push(Witness::in_item(one, format!("of `{one}` and `{other}` each is to go for the other")));
+            found.refuted.push(Witness::in_item(
+                Sort::Action,
+                one,
+                format!("of `{one}` and `{other}` each is to go for the other"),
+            ));
         }
     }
 }
 
 /// In plans a never takes out what it forbids; one item that says both is a slip all the same.
 fn told_and_forbidden(desk: &Desk, found: &mut Found) {
-    let rules = desk.protocol.rules.iter().map(|rule| ("rule", &rule.id, &rule.acts, &rule.never));
-    let instructions = desk.protocol.instructions.iter().map(|one| ("instruction", &one.id, &one.acts, &one.never));
-    for (item, id, acts, never) in rules.chain(instructions) {
+    let rules = desk.protocol.rules.iter().map(|rule| (Sort::Rule, &rule.id, &rule.acts, &rule.never));
+    let instructions = desk.protocol.instructions.iter().map(|one| (Sort::Instruction, &one.id, &one.acts, &one.never));
+    for (sort, id, acts, never) in rules.chain(instructions) {
         found.cases += 1;
         for action in acts.iter().filter(|action| never.contains(action)) {
-            let what = format!("{item} `{id}` tells to do and never to do `{}`", desk.protocol.action(*action).id);
-            found.refuted.push(Witness::in_item(id, what));
+            let what =
+                format!("{} `{id}` tells to do and never to do `{}`", sort.name(), desk.protocol.action(*action).id);
+            found.refuted.push(Witness::in_item(sort, id, what));
         }
     }
 }
@@ -70,7 +75,7 @@ fn no_contradiction(desk: &Desk, found: &mut Found) -> Looked {
             if let Some(bird) = healthiest(&form, &mut clauses, &both)? {
                 let [one, other] = [&first.id, &second.id];
                 let what = format!("`{one}` and `{other}` {what}, and this bird gets both; name which one goes");
-                found.refuted.push(Witness::of(desk, what, &bird).item(one));
+                found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Action, one));
             }
         }
     }
@@ -107,7 +112,7 @@ fn something_is_left(desk: &Desk, found: &mut Found) -> Looked {
         }
         if let Some(bird) = healthiest(&form, &mut clauses, &assumed)? {
             let what = format!("of instruction `{}` nothing is left to do for this bird", instruction.id);
-            found.refuted.push(Witness::of(desk, what, &bird).item(&instruction.id));
+            found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Instruction, &instruction.id));
         }
     }
     Ok(())
@@ -163,7 +168,7 @@ pub fn every_never_has_an_instead(desk: &Desk, found: &mut Found) {
         let action = protocol.action(action);
         if action.forbidden.as_ref().is_none_or(|forbidden| forbidden.instead.trim().is_empty()) {
             let what = format!("`{}` is forbidden, and nothing is told instead", action.id);
-            found.refuted.push(Witness::in_item(&action.id, what));
+            found.refuted.push(Witness::in_item(Sort::Action, &action.id, what));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Worse never looks better: of two birds, one worse in some signs and alike in all else, the worse one stands no lower.
 
 use super::witness::words_of;
-use super::{Desk, Found, Looked, Witness, wounds};
+use super::{Desk, Found, Looked, Sort, Witness, wounds};
 use crate::finding::About;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::{Asked, Question};
@@ -160,7 +160,7 @@ fn grows_here(desk: &Desk, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
         sheet.suppose(asked, here);
         if after.low < before.low || after.high < before.high {
             let what = format!("{} reads lower when `{}` gets worse", dial.name(), question.id);
-            found.refuted.push(Witness::of(desk, what, sheet).item(&question.id));
+            found.refuted.push(Witness::of(desk, what, sheet).item(Sort::Question, &question.id));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Proofs about questions: each answer can be given, and makes a difference.
 
 use super::rules::{in_force, placed};
-use super::{Desk, Found, Looked, Witness};
+use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
 use crate::prove::clauses::{Bit, Clauses};
@@ -19,7 +19,7 @@ pub fn every_answer_possible(desk: &Desk, found: &mut Found) -> Looked {
             clauses.allow_anew();
             if Form::can_be(&[&form], &mut clauses, &[form.present(column), applies, bit])?.is_none() {
                 let what = format!("no bird can answer `{}` with `{choice}`", question.id);
-                found.refuted.push(Witness::in_item(&question.id, what));
+                found.refuted.push(Witness::in_item(Sort::Question, &question.id, what));
             }
         }
     }
@@ -55,7 +55,7 @@ pub fn every_answer_matters(desk: &Desk, found: &mut Found) -> Looked {
             }
             if !apart {
                 let what = format!("no rule tells `{one}` of `{}` from any other answer", question.id);
-                found.refuted.push(Witness::in_item(&question.id, what));
+                found.refuted.push(Witness::in_item(Sort::Question, &question.id, what));
             } else if let (true, true, Some((next, _))) = (next_is_like, question.ordered, theirs.get(place + 1)) {
                 found.noted.push(format!("`{one}` and `{next}` of `{}` lead to the same", question.id));
             }

@@ -1,7 +1,7 @@
 //! Proofs about rules and rungs: each is reached, none by inference alone where it must not be, exceptions are asked.
 
 use super::witness::healthiest;
-use super::{Desk, Found, Looked, Witness};
+use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::raw::Advice;
 use crate::protocol::rule::{Rule, RuleAt};
 use crate::protocol::scale::Humane;
@@ -71,7 +71,7 @@ pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
             let applies = form.applies(BIRD, at, false);
             if let Some(bird) = healthiest(&form, &mut clauses, &[applies, bit, now.not()])? {
                 let what = format!("`{}` answered `{}` does not need a vet now", question.id, choice.id);
-                found.refuted.push(Witness::of(desk, what, &bird).item(&question.id));
+                found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Question, &question.id));
             }
         }
     }
@@ -86,7 +86,7 @@ pub fn every_rule(desk: &Desk, found: &mut Found) -> Looked {
         clauses.allow_anew();
         let holds = in_force(&mut form, &mut clauses, at, false);
         if Form::can_be(&[&form], &mut clauses, &[holds])?.is_none() {
-            found.refuted.push(Witness::in_item(&rule.id, format!("rule `{}` holds of no bird", rule.id)));
+            found.refuted.push(Witness::in_item(Sort::Rule, &rule.id, format!("rule `{}` holds of no bird", rule.id)));
             continue;
         }
         let moves: Vec<(Scale, Rung)> =
@@ -122,6 +122,7 @@ pub fn no_inference_advises(desk: &Desk, found: &mut Found) {
         let advises = rule.humane.is_some_and(|rung| rung > Humane::MayComeIntoQuestion);
         if advises && !matches!(rule.advice, Advice::Says(_)) {
             found.refuted.push(Witness::in_item(
+                Sort::Rule,
                 &rule.id,
                 format!("rule `{}` advises a humane end by inference alone", rule.id),
             ));
@@ -153,7 +154,7 @@ pub fn exceptions_are_asked(desk: &Desk, found: &mut Found) -> Looked {
                 if let Some(bird) = healthiest(&form, &mut clauses, &[present, when, passed])? {
                     let what =
                         format!("rule `{}` holds, and its exception `{}` is not asked any more", rule.id, question.id);
-                    found.refuted.push(Witness::of(desk, what, &bird).item(&question.id));
+                    found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Question, &question.id));
                     break;
                 }
             }

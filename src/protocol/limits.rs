@@ -1,0 +1,19 @@
+//! How large a protocol may be: far beyond what anybody could check by reading, and small enough to be told of at once.
+
+/// The most all its files hold together. Bytes.
+pub const MOST_BYTES: usize = 8 << 20;
+
+/// The most files.
+pub const MOST_FILES: usize = 1_000;
+
+/// The most items of one sort, as rules or questions.
+pub const MOST_ITEMS: usize = 4_096;
+
+/// The most one item holds. Bytes.
+pub const MOST_IN_ONE: usize = 64 << 10;
+
+/// The latest hour looks and rounds go on until: 60 days.
+pub const LAST_HOUR: u32 = 60 * 24;
+
+/// The longest a timer runs. Seconds: one hour.
+pub const LONGEST_TIMER: u32 = 3_600;

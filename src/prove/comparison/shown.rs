@@ -1,0 +1,351 @@
+//! A bird of whom one's own protocol says less than the shipped one: judged by both, what differs told.
+
+use crate::finding::{About, Id};
+use crate::judge::{Verdict, of_sheet};
+use crate::protocol::action::{Action, ActionAt};
+use crate::protocol::question::{Asked, AskedOf, Question};
+use crate::protocol::raw::{Harm, Looks};
+use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::{Protocol, RED_LIST};
+use crate::prove::links::Links;
+use crate::prove::proof::{in_words, said};
+use crate::prove::scales::{Rung, Scale};
+use crate::sheet::{Cell, Sheet, Subject, Truth};
+
+/// In what way one's own protocol says less of a bird, or what it should not.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Loss {
+    /// A scale stands lower: from the shipped rung to one's own.
+    Lower(Scale, Rung, Rung),
+    /// A humane end is advised where the shipped protocol advises none.
+    Harsher(Rung, Rung),
+    /// What the shipped protocol forbids is not forbidden.
+    Ban(Id),
+    /// What the shipped protocol keeps out of her plan stands in it.
+    MayNotBe(Id),
+    /// What the shipped plan tells, and harms if it is left out, is not told.
+    Missing(Id),
+    /// A danger sign is not watched for.
+    Watch(Id),
+    /// She is looked at again later, or not as long.
+    Looks(u32, u32),
+    /// What decides something is not asked of her.
+    NotAsked(Id),
+    /// A sign of danger is not asked first of all.
+    NotFirst(Id),
+    /// What fills the screen at once at an answer of this question does not.
+    NotShown(Id),
+}
+
+impl Loss {
+    /// Its name in files that leave the program.
+    pub const fn id(&self) -> &'static str {
+        match self {
+            Self::Lower(Scale::Need, ..) => "need_lower",
+            Self::Lower(Scale::Humane, ..) => "humane_end_lower",
+            Self::Lower(Scale::Authority, ..) => "authority_call_lower",
+            Self::Harsher(..) => "humane_end_advised",
+            Self::Ban(_) => "ban_missing",
+            Self::MayNotBe(_) => "act_that_may_not_be",
+            Self::Missing(_) => "act_missing",
+            Self::Watch(_) => "danger_sign_not_watched_for",
+            Self::Looks(..) => "looks_later",
+            Self::NotAsked(_) => "not_asked",
+            Self::NotFirst(_) => "not_asked_first",
+            Self::NotShown(_) => "instruction_missing",
+        }
+    }
+
+    /// What it is about: an action, a sign, a question, a scale.
+    pub fn of(&self) -> String {
+        match self {
+            Self::Lower(scale, ..) => scale.id().to_owned(),
+            Self::Harsher(..) => Scale::Humane.id().to_owned(),
+            Self::Looks(every, until) => format!("every {every} min until hour {until}"),
+            Self::Ban(id)
+            | Self::MayNotBe(id)
+            | Self::Missing(id)
+            | Self::Watch(id)
+            | Self::NotAsked(id)
+            | Self::NotFirst(id)
+            | Self::NotShown(id) => id.to_string(),
+        }
+    }
+
+    /// In words, one's own protocol spoken of as "yours".
+    pub fn words(&self, shipped: &Protocol) -> String {
+        let action = |id: &Id| shipped.actions.iter().find(|action| action.id == *id);
+        let say = |id: &Id| action(id).map_or_else(String::new, |action| format!(" ({})", action.say));
+        let never = |id: &Id| action(id).map_or_else(String::new, |action| format!(" ({})", action.never()));
+        match self {
+            Self::Lower(scale, there, here) => {
+                format!("{}: {} instead of {}", scale.name(), scale.words(*here), scale.words(*there))
+            }
+            Self::Harsher(there, here) => {
+                let [there, here] = [*there, *here].map(|rung| Scale::Humane.words(rung));
+                format!("humane end: {here}, where the shipped one says {there}")
+            }
+            Self::Ban(id) => format!("does not forbid `{id}`{}", never(id)),
+            Self::MayNotBe(id) => format!("tells to do `{id}`{}, which the shipped one keeps from her", say(id)),
+            Self::Missing(id) => format!("does not tell to do `{id}`{}", say(id)),
+            Self::Watch(id) => {
+                let sign = shipped.watches.iter().find(|watch| watch.id == *id);
+                let sign = sign.map_or_else(String::new, |watch| format!(" ({})", watch.say));
+                format!("does not watch for `{id}`{sign}")
+            }
+            Self::Looks(every, until) => {
+                format!("does not look at her every {every} min until hour {until}, or sooner and as long")
+            }
+            Self::NotAsked(id) => format!("does not ask `{id}`{}", topic(shipped, id)),
+            Self::NotFirst(id) => format!("does not ask `{id}`{} first of all", topic(shipped, id)),
+            Self::NotShown(id) => format!("does not fill the screen with the instruction that `{id}` calls up"),
+        }
+    }
+}
+
+fn topic(protocol: &Protocol, id: &Id) -> String {
+    protocol.question(id.as_str()).map_or_else(String::new, |question| format!(" ({})", question.topic))
+}
+
+/// One bird and what both protocols say of her.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// In what way one's own says less, the gravest first. Never empty.
+    pub losses: Vec<Loss>,
+    /// The rules of the shipped protocol that are in force of her and not in one's own, by id.
+    pub rules: Vec<Id>,
+    /// What was found on her, in the words of the shipped protocol, all else fine.
+    pub bird: Vec<String>,
+    /// How many minutes before she is judged all of it was said.
+    pub minutes: u32,
+    /// All of it, as the shipped protocol is told.
+    pub said: Vec<(Asked, Cell)>,
+    /// All of it, as one's own is told; what it does not ask is left out.
+    pub own_said: Vec<(Asked, Cell)>,
+    /// What the shipped protocol says of her.
+    pub shipped: Rungs,
+    /// What one's own says of her.
+    pub own: Rungs,
+    /// The rules in force by the shipped protocol and by one's own.
+    pub(super) in_force: [Vec<Id>; 2],
+}
+
+/// At least where a bird stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rungs {
+    /// How soon skilled help is needed.
+    pub need: Need,
+    /// Whether a humane end has come into question.
+    pub humane: Humane,
+    /// Whether an authority has to be called.
+    pub authority: Authority,
+}
+
+impl Rungs {
+    const fn of(verdict: &Verdict) -> Self {
+        Self { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low }
+    }
+
+    /// The rung on one scale.
+    pub const fn on(self, scale: Scale) -> Rung {
+        match scale {
+            Scale::Need => self.need as Rung,
+            Scale::Humane => self.humane as Rung,
+            Scale::Authority => self.authority as Rung,
+        }
+    }
+
+    /// All three in words.
+    pub fn words(self) -> String {
+        let Self { need, humane, authority } = self;
+        format!("{}; humane end: {}; {}", need.words(), humane.words(), authority.words())
+    }
+}
+
+/// What is not told to one of the protocols, besides what it does not know.
+#[derive(Clone, Copy)]
+pub struct Unasked {
+    /// The question of the shipped protocol that one's own does not ask.
+    pub shipped: Asked,
+    /// Where it stands in one's own.
+    pub own: Asked,
+}
+
+/// Judges one bird by both protocols.
+///
+/// What only one of them has as an answer the other is told nothing of; nor is one's own told what it does not ask.
+pub fn judged(
+    [shipped, own]: [&Protocol; 2],
+    links: &Links,
+    [mut there, mut here]: [Sheet; 2],
+    unasked: Option<Unasked>,
+    minutes: u32,
+) -> Shown {
+    untell(own, links, &mut there, &mut here);
+    if let Some(Unasked { own, .. }) = unasked {
+        here.suppose(own, Cell::NotAsked);
+        here.suppose_applies();
+    }
+    let told_at = there.now() - chrono::TimeDelta::minutes(i64::from(minutes));
+    let (by_shipped, by_own) = (of_sheet(shipped, &there, told_at), of_sheet(own, &here, told_at));
+    let mut losses = Vec::new();
+    scales(&by_shipped, &by_own, &mut losses);
+    told([shipped, own], [&by_shipped, &by_own], &mut losses);
+    if let Some(Unasked { shipped: asked_there, own: asked_here }) = unasked
+        && asks(shipped, &there, asked_there)
+        && !asks(own, &here, asked_here)
+    {
+        losses.push(Loss::NotAsked(shipped.ask(asked_there.question).id.clone()));
+    }
+    called_up([shipped, own], links, &there, &mut losses);
+    let ids = |protocol: &Protocol, verdict: &Verdict| {
+        let mut ids: Vec<Id> = verdict.reasons.iter().map(|reason| protocol.rule(reason.rule).id.clone()).collect();
+        ids.sort();
+        ids.dedup();
+        ids
+    };
+    let in_force = [ids(shipped, &by_shipped), ids(own, &by_own)];
+    let [first, second] = &in_force;
+    let rules = first.iter().filter(|id| !second.contains(id)).cloned().collect();
+    let (said_there, said_here) = (said(shipped, &there), said(own, &here));
+    Shown {
+        losses,
+        rules,
+        bird: in_words(shipped, &said_there),
+        minutes,
+        said: said_there,
+        own_said: said_here.into_iter().filter(|(_, cell)| *cell != Cell::NotAsked).collect(),
+        shipped: Rungs::of(&by_shipped),
+        own: Rungs::of(&by_own),
+        in_force,
+    }
+}
+
+/// Takes out what the other protocol does not know as an answer.
+fn untell(own: &Protocol, links: &Links, there: &mut Sheet, here: &mut Sheet) {
+    for (at, question) in own.enumerated() {
+        let Some(shipped_at) = links.shipped(at) else { continue };
+        for about in here.abouts(question) {
+            let (asked, asked_there) = (Asked { about, question: at }, Asked { about, question: shipped_at });
+            let (own_cell, cell) = (here.cell(about.into(), at), there.cell(about.into(), shipped_at));
+            let unknown_here = matches!(cell, Cell::Given(answer) if links.own_answer(at, answer).is_none());
+            let unknown_there = matches!(own_cell, Cell::Given(answer) if links.answer(at, answer).is_none());
+            // Where both hold, the answer is one of the shipped protocol that one's own knows nothing of.
+            if unknown_here {
+                here.suppose(asked, Cell::NotAsked);
+            } else if unknown_there {
+                there.suppose(asked_there, Cell::NotAsked);
+            }
+        }
+    }
+    here.suppose_applies();
+    there.suppose_applies();
+}
+
+fn scales(shipped: &Verdict, own: &Verdict, losses: &mut Vec<Loss>) {
+    let (there, here) = (Rungs::of(shipped), Rungs::of(own));
+    for scale in Scale::ALL {
+        if here.on(scale) < there.on(scale) {
+            losses.push(Loss::Lower(scale, there.on(scale), here.on(scale)));
+        }
+    }
+    if here.humane > there.humane && here.humane.is_advised() {
+        losses.push(Loss::Harsher(there.humane as Rung, here.humane as Rung));
+    }
+}
+
+/// Whether leaving an action out harms her.
+pub fn harms_left_out(action: &Action) -> bool {
+    action.at_once || matches!(action.left_out, Some(Harm::Minutes | Harm::Hours | Harm::Days))
+}
+
+fn told([shipped, own]: [&Protocol; 2], [there, here]: [&Verdict; 2], losses: &mut Vec<Loss>) {
+    let own_at = |id: &Id| own.actions_enumerated().find(|(_, action)| action.id == *id).map(|(at, _)| at);
+    for (at, action) in shipped.actions_enumerated() {
+        let own_at = own_at(&action.id);
+        let planned_here = own_at.is_some_and(|at| has(&here.acts, |act| act.target.action == at));
+        let planned_there = has(&there.acts, |act| act.target.action == at);
+        let banned = |verdict: &Verdict, at: ActionAt| has(&verdict.never, |never| never.target.action == at);
+        if banned(there, at) && !own_at.is_some_and(|at| banned(here, at)) {
+            losses.push(Loss::Ban(action.id.clone()));
+        }
+        let dropped = there.forbids(shipped, at) || wanted(shipped, there, at);
+        let waits = has(&there.later, |later| later.target.action == at);
+        if planned_here && !planned_there && dropped && !waits {
+            losses.push(Loss::MayNotBe(action.id.clone()));
+        }
+        if planned_there && !planned_here && harms_left_out(action) {
+            losses.push(Loss::Missing(action.id.clone()));
+        }
+    }
+    for watched in &there.watch {
+        let id = &shipped.watch(watched.sign).id;
+        if !has(&here.watch, |watched| own.watch(watched.sign).id == *id) {
+            losses.push(Loss::Watch(id.clone()));
+        }
+    }
+    // A bird that goes to a vet sooner is looked at by that need's own looks.
+    if here.need.low <= there.need.low {
+        let later = there.looks.iter().filter(|looks| !super::told::covers(&here.looks, **looks));
+        losses.extend(later.map(|Looks { every_min, until_h, .. }| Loss::Looks(*every_min, *until_h)));
+    }
+}
+
+fn has<T>(of: &[T], is: impl Fn(&T) -> bool) -> bool {
+    of.iter().any(is)
+}
+
+/// Whether some rule in force names an action, whatever became of it.
+fn wanted(protocol: &Protocol, verdict: &Verdict, at: ActionAt) -> bool {
+    verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).acts.contains(&at))
+}
+
+/// Whether a question is asked in the course of the examination, were it not answered yet.
+fn asks(protocol: &Protocol, sheet: &Sheet, asked: Asked) -> bool {
+    let question = protocol.ask(asked.question);
+    let subject = Subject::from(asked.about);
+    let seen = question.asked_of == AskedOf::Seen;
+    let doubt = if seen { crate::sheet::Doubt::CountsAsUnmet } else { crate::sheet::Doubt::CountsAsMet };
+    let applies = sheet.applies_under(doubt, subject, asked.question) == Truth::Yes;
+    let spared = question.touches
+        && (sheet.surely(&protocol.spare_when, Subject::Bird)
+            || sheet.in_doubt_too(&protocol.spare_in_doubt, Subject::Bird));
+    let asked_if = question.asked_if.as_ref().is_none_or(|cond| sheet.in_doubt_too(cond, subject));
+    applies && !sheet.is_moot(asked) && asked_if && !spared
+}
+
+/// What her answers call up at once by the shipped protocol and not by one's own, and the danger signs asked late.
+fn called_up([shipped, own]: [&Protocol; 2], links: &Links, there: &Sheet, losses: &mut Vec<Loss>) {
+    for (at, question) in shipped.enumerated() {
+        let Some(own_at) = links.own(at) else { continue };
+        for subject in there.abouts(question).map(Subject::from) {
+            let Cell::Given(answer) = there.cell(subject, at) else { continue };
+            let Some(own_answer) = links.own_answer(own_at, answer) else { continue };
+            if instruct(question, answer).is_none() || there.applies(subject, at) != Truth::Yes {
+                continue;
+            }
+            if instruct(own.ask(own_at), own_answer) != instruct(question, answer) {
+                losses.push(Loss::NotShown(question.id.clone()));
+            }
+            if is_red(question) && !is_red(own.ask(own_at)) {
+                losses.push(Loss::NotFirst(question.id.clone()));
+            }
+        }
+    }
+    losses.dedup();
+}
+
+/// The instruction an answer calls up.
+pub fn instruct(question: &Question, answer: u8) -> Option<&Id> {
+    question.choices.get(usize::from(answer))?.instruct.as_ref()
+}
+
+/// Whether a question stands on the list asked first of all.
+pub fn is_red(question: &Question) -> bool {
+    question.list.as_ref().is_some_and(|list| *list == *RED_LIST)
+}
+
+/// What a column is about.
+pub fn about(column: usize) -> About {
+    column.checked_sub(1).map_or(About::Bird, About::Wound)
+}
