@@ -86,8 +86,8 @@ fn leaf_lines(out: &mut String, leaf: &Leaf) {
         }
         for (number, Item { lead, more, .. }) in (1..).zip(items) {
             let mark = if *tone == Tone::Act { format!("{number}. ") } else { "- ".to_owned() };
-            let more: String = more.iter().map(|line| format!(" {}", whole(line))).collect();
-            let _ = writeln!(out, "{mark}{}{more}", whole(lead));
+            let lines: Vec<String> = std::iter::once(lead).chain(more).map(|line| whole(line)).collect();
+            let _ = writeln!(out, "{mark}{}", lines.join(" "));
         }
     }
     for line in leaf.ask.iter().flat_map(Ask::lines) {
