@@ -101,9 +101,13 @@ impl Booklet {
         self.chapters.iter().flat_map(|chapter| &chapter.leaves)
     }
 
-    /// How many words there are to read, choices and lines to write on left out.
+    /// How many words there are to read; choices, lines to write on, and marks such as `(B3)` or `[hours]` left out.
     pub fn words(&self) -> usize {
-        let count = |text: &String| text.split_whitespace().count();
+        let is_mark = |word: &&str| {
+            let word = word.trim_end_matches(['.', ',']);
+            word.starts_with('[') && word.ends_with(']') || word.starts_with('(') && word.ends_with(')')
+        };
+        let count = |text: &String| text.split_whitespace().filter(|word| !is_mark(word)).count();
         let section = |section: &Section| {
             let items = section.items.iter().flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
             count(&section.heading) + items.map(count).sum::<usize>()

@@ -14,7 +14,7 @@ pub fn words(protocol: &Protocol, cond: &Cond) -> String {
         Cond::Answer(at, set) => answer(protocol, *at, *set),
         Cond::All(parts) => joined(protocol, parts, " AND "),
         Cond::Any(parts) => joined(protocol, parts, " OR "),
-        Cond::Not(part) => format!("NOT {}", inner(protocol, part)),
+        Cond::Not(part) => not(protocol, part),
         Cond::Count(least, parts) => {
             let parts: Vec<String> = parts.iter().map(|part| inner(protocol, part)).collect();
             format!("at least {least} of these: {}", parts.join("; "))
@@ -22,6 +22,14 @@ pub fn words(protocol: &Protocol, cond: &Cond) -> String {
         Cond::SomeWound(part) => format!("some wound with {}", inner(protocol, part)),
         Cond::AtLeast(threshold) => format!("{} or more", measure(*threshold)),
         Cond::Under(threshold) => format!("less than {}", measure(*threshold)),
+    }
+}
+
+/// What is not so. Of an ordered question that is what the other answers say.
+fn not(protocol: &Protocol, part: &Cond) -> String {
+    match part {
+        Cond::Answer(at, AnswerSet(bits)) if protocol.ask(*at).ordered => answer(protocol, *at, AnswerSet(!bits)),
+        _ => format!("NOT {}", inner(protocol, part)),
     }
 }
 

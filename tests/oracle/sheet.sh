@@ -67,4 +67,11 @@ done
 python3 tests/oracle/schema.py assets/schema/cards-1.json <"$out/cards.json"
 [ "$(pdftotext -raw "$out/cards.pdf" - | grep -c "^NEXT LOOK")" = "$(ls tests/data/handover/*.ron | wc -l)" ] || fail "cards.pdf lacks a card"
 printed cards
+
+# The packet for a vet: an evening's pages, every leaf with its number, its choice and its caution on each of them.
+for form in html pdf; do "$program" review --data "$out/none" -o "$out/packet.$form" >/dev/null; done
+count=$(pages "$out/packet.pdf")
+[ "$count" -le 60 ] || fail "packet.pdf has $count pages"
+[ "$(pdftotext -raw "$out/packet.pdf" - | grep -c "^Page [0-9]* of $count\. Coopside is no vet")" = "$count" ] || fail "packet.pdf lacks a page's foot"
+[ "$(pdftotext -raw "$out/packet.pdf" - | grep -cE "^[BR][0-9]+ . agree . change . reject")" = "$(grep -c "<textarea" "$out/packet.html")" ] || fail "packet.pdf lacks a choice"
 node tests/oracle/sheet.mjs "$PWD/target/oracle/npm" "$out"/*.html

@@ -177,7 +177,7 @@ fn a_condition_tells_every_question_it_reads() {
             let named = told.contains(&question.topic);
             assert!(named, "{}: {} is not named in: {told}", rule.id, question.topic);
         }
-        assert!(!told.is_empty() && !told.contains("nothing,"), "{}: {told}", rule.id);
+        assert!(!told.is_empty(), "{}", rule.id);
     }
 }
 
@@ -430,7 +430,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
     assert!(format!("{section:?}").contains("It is no review"));
     let blank = form::blank(&PACKET);
     assert!(blank.contains("role: \"\",") && blank.contains("date: \"\","), "{blank}");
-    assert!(!blank.contains("verdict: Agree") && !blank.contains("verdict: Change"));
+    assert_eq!(blank.matches("verdict: None,").count(), PACKET.entries().count(), "every item stands open");
 }
 
 #[test]

@@ -104,10 +104,10 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
         };
         let best = (0..rest.len()).max_by_key(|at| (rest.get(*at).map(|(.., shows)| adds(shows)), Reverse(*at)));
         let Some(best) = best else { break };
-        let (script, rungs, shows) = rest.remove(best);
-        let adds = shows.difference(&shown).filter_map(Shows::words).collect();
+        let (script, rungs, own) = rest.remove(best);
+        let adds = own.difference(&shown).filter_map(Shows::words).collect();
         chosen.push(Chosen { script, rungs, adds });
-        shown.extend(shows);
+        shown.extend(own);
     }
     chosen
         .sort_by(|one, other| (Reverse(one.rungs), &one.script.name).cmp(&(Reverse(other.rungs), &other.script.name)));

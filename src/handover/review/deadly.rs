@@ -59,15 +59,15 @@ pub fn soon(protocol: &Protocol, rule: &Rule) -> Option<Soon> {
 
 /// How soon an act kills or maims if it is left out, where that is within hours.
 pub fn left_out(protocol: &Protocol, act: ActionAt) -> Option<Harm> {
-    protocol.action(act).left_out.filter(is_within_hours)
+    protocol.action(act).left_out.filter(|harm| is_within_hours(*harm))
 }
 
 /// How soon a forbidden act kills or maims if it is done all the same, where that is within hours.
 pub fn broken(protocol: &Protocol, ban: ActionAt) -> Option<Harm> {
-    protocol.action(ban).forbidden.as_ref().map(|ban| ban.broken).filter(is_within_hours)
+    protocol.action(ban).forbidden.as_ref().map(|ban| ban.broken).filter(|harm| is_within_hours(*harm))
 }
 
-fn is_within_hours(harm: &Harm) -> bool {
+const fn is_within_hours(harm: Harm) -> bool {
     match harm {
         Harm::Minutes | Harm::Hours => true,
         Harm::Days | Harm::Slight => false,

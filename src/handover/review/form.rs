@@ -99,7 +99,9 @@ pub fn blank(packet: &Packet) -> String {
     out.push_str("    role: \"\",                             // for example \"avian vet\"\n");
     out.push_str("    date: \"\",                             // the day of signing, for example \"2026-05-01\"\n");
     out.push_str("    missing: \"\",                          // what should stand in the packet and does not\n");
-    out.push_str("    // verdict: Agree, Change or Reject; None stays where nothing was marked.\n    items: [\n");
+    out.push_str(
+        "    // In place of None write Agree, Change or Reject; None stays where nothing was marked.\n    items: [\n",
+    );
     for Entry { id, title, content, leaf } in packet.entries() {
         let _ = writeln!(out, "        // {}: {title}", leaf.mark);
         let _ = writeln!(out, "        (id: {id:?}, content: {content:?}, verdict: None, remark: \"\"),");

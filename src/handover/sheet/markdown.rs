@@ -60,12 +60,12 @@ pub fn cards(cards: &Cards) -> String {
 
 /// A booklet; what is asked stands below each leaf.
 pub fn booklet(booklet: &Booklet) -> String {
-    let (title, made, caution) = (plain(&booklet.title), plain(&booklet.made), plain(&booklet.caution));
+    let (title, made, caution) = (whole(&booklet.title), whole(&booklet.made), whole(&booklet.caution));
     let mut out = format!("# {title}\n\n{made}\n\n> **Caution.** {caution}\n");
     for chapter in &booklet.chapters {
-        let _ = write!(out, "\n## {}\n", plain(&sentence(&chapter.heading)));
+        let _ = write!(out, "\n## {}\n", whole(&sentence(&chapter.heading)));
         for line in &chapter.intro {
-            let _ = write!(out, "\n{}\n", plain(line));
+            let _ = write!(out, "\n{}\n", whole(line));
         }
         for leaf in &chapter.leaves {
             leaf_lines(&mut out, leaf);
@@ -76,22 +76,22 @@ pub fn booklet(booklet: &Booklet) -> String {
 }
 
 fn leaf_lines(out: &mut String, leaf: &Leaf) {
-    let _ = write!(out, "\n### {}\n\n", plain(&leaf.title()));
+    let _ = write!(out, "\n### {}\n\n", whole(&leaf.title()));
     if !leaf.rung.is_empty() {
-        let _ = write!(out, "**{}**\n\n", plain(&leaf.rung));
+        let _ = write!(out, "**{}**\n\n", whole(&leaf.rung));
     }
     for Section { heading, tone, items } in &leaf.sections {
         if !heading.is_empty() {
-            let _ = write!(out, "\n#### {}\n\n", plain(&sentence(heading)));
+            let _ = write!(out, "\n#### {}\n\n", whole(&sentence(heading)));
         }
         for (number, Item { lead, more, .. }) in (1..).zip(items) {
             let mark = if *tone == Tone::Act { format!("{number}. ") } else { "- ".to_owned() };
-            let more: String = more.iter().map(|line| format!(" {}", plain(line))).collect();
-            let _ = writeln!(out, "{mark}{}{more}", plain(lead));
+            let lines: Vec<String> = std::iter::once(lead).chain(more).map(|line| whole(line)).collect();
+            let _ = writeln!(out, "{mark}{}", lines.join(" "));
         }
     }
     for line in leaf.ask.iter().flat_map(Ask::lines) {
-        let _ = write!(out, "\n{}\n", plain(&line));
+        let _ = write!(out, "\n{}\n", whole(&line));
     }
 }
 
@@ -102,8 +102,13 @@ fn sentence(heading: &str) -> String {
 
 /// A text none of whose letters mean anything to a reader of Markdown, or of the HTML some readers let through.
 fn plain(text: &str) -> String {
+    whole(&brief(text))
+}
+
+/// The same, however long it is.
+fn whole(text: &str) -> String {
     let mut out = String::new();
-    for letter in brief(text).chars() {
+    for letter in text.chars() {
         if matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '&' | '!') {
             out.push('\\');
         }

@@ -81,10 +81,6 @@ struct BookletPage<'a> {
 }
 
 impl BookletPage<'_> {
-    fn brief(text: &str) -> String {
-        brief(text)
-    }
-
     /// What the template asks of a list: whether its order counts.
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "templates pass by reference")]
     fn is_ordered(tone: &Tone) -> bool {

@@ -88,9 +88,9 @@ fn section_lines(out: &mut String, section: &Section) {
             Tone::Never => "   x ".to_owned(),
             Tone::Plain | Tone::Grave | Tone::Caution => "   - ".to_owned(),
         };
-        fill(out, &brief(lead), &mark);
+        fill(out, lead, &mark);
         for line in more {
-            fill(out, &brief(line), "     ");
+            fill(out, line, "     ");
         }
     }
 }

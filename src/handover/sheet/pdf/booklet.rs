@@ -5,7 +5,6 @@ use super::pen::{Letters, Line, Pen, Told, face};
 use super::{GAP, MARGIN, PAGE, PdfError, a4, begun, ended, height};
 use crate::handover::booklet::{Ask, BOX, Begins, Booklet, Chapter, Leaf};
 use crate::handover::document::{Item, Section, Tone};
-use crate::handover::sheet::brief;
 use krilla::geom::{PathBuilder, Rect};
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
@@ -191,7 +190,7 @@ fn list(pen: &mut Pen, Section { heading, tone, items }: &Section) {
             Tone::Never => ("x ".to_owned(), pen.size * 0.9),
             Tone::Plain | Tone::Grave | Tone::Caution => ("- ".to_owned(), pen.size * 0.7),
         };
-        let all: Vec<String> = std::iter::once(lead).chain(more).map(|line| brief(line)).collect();
+        let all: Vec<&str> = std::iter::once(lead).chain(more).map(String::as_str).collect();
         pen.marked(&mark, indent, &all.join(" "));
     }
 }
