@@ -69,6 +69,8 @@ fn outcome(copy: &Path, code: &InCode) -> Outcome {
         cargo.env("CARGO_TARGET_DIR", copy.join("target")).env("INSTA_UPDATE", "no").env_remove("COOPSIDE_LONG");
         // Built for one test: what it takes to optimise it is not won back.
         cargo.env("CARGO_PROFILE_DEV_OPT_LEVEL", "0");
+        // What few random birds show, more do.
+        cargo.env("PROPTEST_CASES", "5000");
         cargo.output().unwrap_or_else(|error| panic!("cargo: {error}"))
     };
     let built = cargo(&["--no-run"]);
