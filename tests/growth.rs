@@ -7,9 +7,16 @@ mod common;
 use common::walk::Walk;
 use stats_alloc::{INSTRUMENTED_SYSTEM, Region, StatsAlloc};
 use std::alloc::System;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 #[global_allocator]
 static COUNTED: &StatsAlloc<System> = &INSTRUMENTED_SYSTEM;
+
+/// What is counted is everybody's: one test at a time.
+fn alone() -> MutexGuard<'static, ()> {
+    static ALONE: Mutex<()> = Mutex::new(());
+    ALONE.lock().unwrap_or_else(PoisonError::into_inner)
+}
 
 /// Bytes held now against bytes held when counting began.
 fn held(region: &Region<System>) -> isize {
@@ -22,8 +29,11 @@ fn held(region: &Region<System>) -> isize {
 /// Notes twice as long allocate twice as much, faults and all: nothing is gone over again for each key.
 #[test]
 fn notes_twice_as_long_allocate_twice_as_much() {
+    let _alone = alone();
+    assert!(!common::PROTOCOL.questions.is_empty());
     let allocated = |keys: usize| {
-        let text: String = (0..keys).map(|at| format!("\"no{at:06}\": \"such\",\n")).collect();
+        let text: Vec<String> = (0..keys).map(|at| format!("\"no{at:06}\": \"such\"")).collect();
+        let text = text.join(",\n");
         let text = format!("(answers: {{{text}}})");
         let region = Region::new(COUNTED);
         let faults = coopside::notes::read(&common::PROTOCOL, "long.ron", &text, common::now()).err();
@@ -39,6 +49,7 @@ fn notes_twice_as_long_allocate_twice_as_much() {
 /// its frame. The bird is judged anew at every one, all measures among it.
 #[test]
 fn a_thousand_keys_hold_no_more_memory_than_a_hundred() {
+    let _alone = alone();
     let mut walk = Walk::new();
     let at = common::PROTOCOL.question_at("blood_lost").unwrap_or_else(|| panic!("no question"));
     let spot = walk.press("6 1 1").model.exam.spot(coopside::protocol::question::Asked::of_bird(at));

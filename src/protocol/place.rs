@@ -30,14 +30,16 @@ impl Sort {
 
 /// The file and line an item begins on. Items of different sorts may share a name.
 pub fn place(files: &[File], sort: Sort, id: &str) -> Option<String> {
-    fn of<T>(items: &[Placed<T>], id: impl Fn(&T) -> bool) -> Option<String> {
-        items.iter().find(|placed| id(&placed.item)).map(|placed| format!("{}:{}", placed.file, placed.line()))
+    fn of<T>(items: &[Placed<T>], id: &str, named: impl Fn(&T) -> &String) -> Option<String> {
+        let placed = items.iter().find(|placed| named(&placed.item) == id)?;
+        // A remark may stand above it: the line is that of its name.
+        Some(format!("{}:{}", placed.file, placed.line_of(id)))
     }
     let (items, _) = read(files);
     match sort {
-        Sort::Question => of(&items.questions, |item| item.id == id),
-        Sort::Rule => of(&items.rules, |item| item.id == id),
-        Sort::Action => of(&items.actions, |item| item.id == id),
-        Sort::Instruction => of(&items.instructions, |item| item.id == id),
+        Sort::Question => of(&items.questions, id, |item| &item.id),
+        Sort::Rule => of(&items.rules, id, |item| &item.id),
+        Sort::Action => of(&items.actions, id, |item| &item.id),
+        Sort::Instruction => of(&items.instructions, id, |item| &item.id),
     }
 }

@@ -30,11 +30,6 @@ pub struct Placed<T> {
 }
 
 impl<T> Placed<T> {
-    /// The line it begins on.
-    pub fn line(&self) -> usize {
-        self.line
-    }
-
     /// The line on which `name` stands within the item; the item's first line if it does not stand there.
     pub fn line_of(&self, name: &str) -> usize {
         let quoted = format!("\"{name}\"");

@@ -109,7 +109,9 @@ fn figures_at(mark: Threshold, into: &mut BTreeSet<(u8, u64)>) {
             let hen = crate::unit::Band::exactly(WEIGHED);
             for frail in [false, true] {
                 let all = blood::volume(Some(Kind::Hen), hen, frail);
-                [all.low.0, all.high.0].into_iter().for_each(|all| around(0, (all * part).div_ceil(1000)));
+                for all in [all.low.0, all.high.0] {
+                    around(0, (all * part).div_ceil(1000));
+                }
             }
         }
         Threshold::SkinOpen(_) => {

@@ -29,8 +29,8 @@ impl Links {
         };
         let own_links: Vec<_> = own.questions.iter().map(link).collect();
         let of = |at: QuestionAt| {
-            let placed = (0u16..).map(QuestionAt).zip(&own_links);
-            placed.filter_map(|(own, link)| (link.as_ref()?.0 == at).then_some(own)).next()
+            let mut placed = (0u16..).map(QuestionAt).zip(&own_links);
+            placed.find_map(|(own, link)| (link.as_ref()?.0 == at).then_some(own))
         };
         Self { shipped: shipped.enumerated().map(|(at, _)| of(at)).collect(), own: own_links }
     }

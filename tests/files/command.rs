@@ -273,7 +273,7 @@ fn what_is_milder_than_the_shipped_protocol_is_told() {
     for part in [
         "a bird that shows it, all else fine: ",
         "shipped: vet now;",
-        "yours:   care at home;",
+        "yours:   vet within hours;",
         "no vet has reviewed it",
     ] {
         assert!(told.contains(part), "{part}\n{out}");
@@ -287,7 +287,11 @@ fn what_is_milder_than_the_shipped_protocol_is_told() {
     );
     assert_eq!(against["nothing_milder"].as_bool(), Some(false));
     let bird = &against["birds"][0];
-    assert_eq!((bird["shipped"]["need"].as_str(), bird["own"]["need"].as_str()), (Some("now"), Some("home")), "{bird}");
+    assert_eq!(
+        (bird["shipped"]["need"].as_str(), bird["own"]["need"].as_str()),
+        (Some("now"), Some("within_hours")),
+        "{bird}"
+    );
     let (_, out, _) = coopside(&["prove"]);
     assert!(!out.contains("Milder"), "{out}");
     let same = own_protocol("protocol.ron", "version: \"", "version: \"club-");

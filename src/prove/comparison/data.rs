@@ -11,6 +11,7 @@ use crate::protocol::raw::{Advice, Part};
 use crate::protocol::rule::{Conflict, Instruction, Rule, RulesOut};
 use crate::protocol::source::Strength;
 use crate::prove::links::Links;
+use crate::prove::scales::Scale;
 
 /// A difference of data.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -135,6 +136,10 @@ impl Desk<'_> {
 
     fn rule(&mut self, there: &Rule, here: &Rule) {
         let id = there.id.as_str();
+        for scale in Scale::ALL.into_iter().filter(|scale| scale.of(here) < scale.of(there)) {
+            let [ours, theirs] = [here, there].map(|rule| scale.words(scale.of(rule)));
+            self.weaker("rule", id, format!("leads less far, {}: {ours} instead of {theirs}", scale.name()));
+        }
         if let (Some(kind), None) = (&there.borrowed, &here.borrowed) {
             self.weaker("rule", id, format!("no longer says that its figure is borrowed from {kind}"));
         }

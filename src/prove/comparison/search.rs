@@ -1,6 +1,6 @@
 //! The search for a bird of whom one's own protocol says less: rule by rule, ban by ban, act by act, question by question.
 
-use super::shown::{Loss, Shown, Unasked, about, harms_left_out, instruct, is_red, judged};
+use super::shown::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, is_red, judged};
 use super::told::{Told, asked, in_force, looked_at, some_rule, watched};
 use super::{Comparison, MOST_SHOWN};
 use crate::finding::Id;
@@ -103,10 +103,13 @@ impl Search<'_, '_, '_> {
             let forms = [&self.first, &self.second];
             let Ok(birds) = healthiest_of(&forms, &mut self.clauses, &assumed, &case.first) else { break };
             let Some([there, here]) = birds.and_then(|birds| <[Sheet; 2]>::try_from(birds).ok()) else { return };
-            let shown = judged(self.protocols, self.links, [there, here], case.unasked, self.minutes);
-            if (case.shows)(&shown) {
-                self.found.shown.push(shown);
-                return;
+            for as_asked in [true, false] {
+                let telling = Telling { unasked: case.unasked, minutes: self.minutes, as_asked };
+                let shown = judged(self.protocols, self.links, [there.clone(), here.clone()], telling);
+                if (case.shows)(&shown) {
+                    self.found.shown.push(shown);
+                    return;
+                }
             }
             if self.strangers.is_empty() {
                 break;

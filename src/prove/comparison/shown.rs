@@ -171,6 +171,17 @@ pub struct Unasked {
     pub own: Asked,
 }
 
+/// How a bird is told to the two protocols.
+#[derive(Clone, Copy)]
+pub struct Telling {
+    /// What one's own is not told.
+    pub unasked: Option<Unasked>,
+    /// How many minutes before she is judged.
+    pub minutes: u32,
+    /// Whether what nobody would be asked of such a bird is left out.
+    pub as_asked: bool,
+}
+
 /// Judges one bird by both protocols.
 ///
 /// What only one of them has as an answer the other is told nothing of; nor is one's own told what it does not ask.
@@ -178,10 +189,13 @@ pub fn judged(
     [shipped, own]: [&Protocol; 2],
     links: &Links,
     [mut there, mut here]: [Sheet; 2],
-    unasked: Option<Unasked>,
-    minutes: u32,
+    Telling { unasked, minutes, as_asked }: Telling,
 ) -> Shown {
     untell(own, links, &mut there, &mut here);
+    if as_asked {
+        leave_out(shipped, &mut there);
+        leave_out(own, &mut here);
+    }
     if let Some(Unasked { own, .. }) = unasked {
         here.suppose(own, Cell::NotAsked);
         here.suppose_applies();
@@ -207,18 +221,31 @@ pub fn judged(
     let in_force = [ids(shipped, &by_shipped), ids(own, &by_own)];
     let [first, second] = &in_force;
     let rules = first.iter().filter(|id| !second.contains(id)).cloned().collect();
-    let (said_there, said_here) = (said(shipped, &there), said(own, &here));
+    let (answers, told_own) = (said(shipped, &there), said(own, &here));
     Shown {
         losses,
         rules,
-        bird: in_words(shipped, &said_there),
+        bird: in_words(shipped, &answers),
         minutes,
-        said: said_there,
-        own_said: said_here.into_iter().filter(|(_, cell)| *cell != Cell::NotAsked).collect(),
+        said: answers,
+        own_said: told_own.into_iter().filter(|(_, cell)| *cell != Cell::NotAsked).collect(),
         shipped: Rungs::of(&by_shipped),
         own: Rungs::of(&by_own),
         in_force,
     }
+}
+
+/// Takes out what is asked of no such bird.
+fn leave_out(protocol: &Protocol, sheet: &mut Sheet) {
+    for (at, question) in protocol.enumerated() {
+        let Some(asked_if) = &question.asked_if else { continue };
+        for about in sheet.abouts(question) {
+            if !sheet.in_doubt_too(asked_if, about.into()) {
+                sheet.suppose(Asked { about, question: at }, Cell::NotAsked);
+            }
+        }
+    }
+    sheet.suppose_applies();
 }
 
 /// Takes out what the other protocol does not know as an answer.
@@ -228,12 +255,12 @@ fn untell(own: &Protocol, links: &Links, there: &mut Sheet, here: &mut Sheet) {
         for about in here.abouts(question) {
             let (asked, asked_there) = (Asked { about, question: at }, Asked { about, question: shipped_at });
             let (own_cell, cell) = (here.cell(about.into(), at), there.cell(about.into(), shipped_at));
-            let unknown_here = matches!(cell, Cell::Given(answer) if links.own_answer(at, answer).is_none());
-            let unknown_there = matches!(own_cell, Cell::Given(answer) if links.answer(at, answer).is_none());
+            let only_shipped = matches!(cell, Cell::Given(answer) if links.own_answer(at, answer).is_none());
+            let foreign = matches!(own_cell, Cell::Given(answer) if links.answer(at, answer).is_none());
             // Where both hold, the answer is one of the shipped protocol that one's own knows nothing of.
-            if unknown_here {
+            if only_shipped {
                 here.suppose(asked, Cell::NotAsked);
-            } else if unknown_there {
+            } else if foreign {
                 there.suppose(asked_there, Cell::NotAsked);
             }
         }
@@ -263,18 +290,18 @@ fn told([shipped, own]: [&Protocol; 2], [there, here]: [&Verdict; 2], losses: &m
     let own_at = |id: &Id| own.actions_enumerated().find(|(_, action)| action.id == *id).map(|(at, _)| at);
     for (at, action) in shipped.actions_enumerated() {
         let own_at = own_at(&action.id);
-        let planned_here = own_at.is_some_and(|at| has(&here.acts, |act| act.target.action == at));
-        let planned_there = has(&there.acts, |act| act.target.action == at);
+        let ours_tells = own_at.is_some_and(|at| has(&here.acts, |act| act.target.action == at));
+        let planned = has(&there.acts, |act| act.target.action == at);
         let banned = |verdict: &Verdict, at: ActionAt| has(&verdict.never, |never| never.target.action == at);
         if banned(there, at) && !own_at.is_some_and(|at| banned(here, at)) {
             losses.push(Loss::Ban(action.id.clone()));
         }
         let dropped = there.forbids(shipped, at) || wanted(shipped, there, at);
         let waits = has(&there.later, |later| later.target.action == at);
-        if planned_here && !planned_there && dropped && !waits {
+        if ours_tells && !planned && dropped && !waits {
             losses.push(Loss::MayNotBe(action.id.clone()));
         }
-        if planned_there && !planned_here && harms_left_out(action) {
+        if planned && !ours_tells && harms_left_out(action) {
             losses.push(Loss::Missing(action.id.clone()));
         }
     }
