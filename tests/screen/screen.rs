@@ -490,6 +490,7 @@ fn what_all_of_it_rests_on_can_be_read() {
         walk.press("<pgdn>");
     }
     assert!(seen.contains("Borrowed from: raptors") && seen.contains("Foss et al. 2023"), "{seen}");
+    assert!(seen.contains("WHAT COULD GO WRONG WITH HER") && seen.contains("Not done:"), "{seen}");
     assert!(seen.contains("Coopside is no vet"));
     assert!(walk.press("b").frame(80, 24).contains("VERDICT"));
 }

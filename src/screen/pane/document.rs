@@ -52,7 +52,9 @@ fn sections(model: &Model) -> Vec<Section> {
         Some(Overlay::Page(Page::Law)) => law::page(model.country),
         Some(Overlay::Page(Page::Basis)) => {
             let hers = hazards::hers(model.protocol, &model.exam.findings, &model.verdict);
-            hers.into_iter().chain(basis::sections(model.protocol, model.country)).collect()
+            // After what all of it rests on in short, and before each source.
+            let mut all = basis::sections(model.protocol, model.country).into_iter();
+            all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
             Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),

@@ -31,6 +31,7 @@ fn what_a_broken_build_replaces_stands_exactly_once() {
 #[test]
 fn a_broken_build_fails_its_test() {
     if !long() {
+        eprintln!("NOT RUN HERE: broken builds are for the long form, COOPSIDE_LONG=1");
         return;
     }
     let only = env::var("COOPSIDE_BROKEN").unwrap_or_default();
