@@ -84,11 +84,14 @@ impl<'p> Bottle<'p> {
         let answer = match self {
             Self::Of(family) => {
                 let refused = stocks.iter().filter(|_| family.thinned).find_map(|stock| family.refuses(*stock));
-                let answer =
-                    refused.iter().fold(answer, |answer, why| answer.line("the bottle", format!("NOT: {why}")));
-                match family.wanted() {
-                    Some(wanted) => answer.line(FOR_A_WOUND, verdict(wanted, made)),
-                    None => answer.line(FOR_A_WOUND, format!("NOT thinned: {}", use_of(family))),
+                match (refused, family.wanted()) {
+                    // However thin it is made, soap and alcohol stay in it.
+                    (Some(why), Some(wanted)) => {
+                        answer.line(FOR_A_WOUND, format!("NOT: {why}")).line("its strength", verdict(wanted, made))
+                    }
+                    (Some(why), None) => answer.line(FOR_A_WOUND, format!("NOT: {why}")),
+                    (None, Some(wanted)) => answer.line(FOR_A_WOUND, verdict(wanted, made)),
+                    (None, None) => answer.line(FOR_A_WOUND, format!("NOT thinned: {}", use_of(family))),
                 }
             }
             Self::NotForAWound(substance, _) => answer.line(FOR_A_WOUND, format!("NOT: {}", substance.say)),
