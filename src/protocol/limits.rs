@@ -7,7 +7,7 @@ pub const MOST_BYTES: usize = 8 << 20;
 pub const MOST_FILES: usize = 1_000;
 
 /// The most items of one sort, as rules or questions.
-pub const MOST_ITEMS: usize = 4_096;
+pub const MOST_ITEMS: usize = 16_384;
 
 /// The most one item holds. Bytes.
 pub const MOST_IN_ONE: usize = 64 << 10;

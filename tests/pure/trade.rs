@@ -287,11 +287,11 @@ fn an_open_break_advises_a_humane_end_only_where_no_vet_can_be_reached() {
     let reach = |reach| verdict(&[("leg", "open"), ("open_what", "leg_bone"), ("reach", reach)], &[]).humane.low;
     assert_eq!(
         ["now", "hours", "day", "none"].map(reach),
-        [Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::Advised]
+        [Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::AdvisedUnlessVet]
     );
     // The named exception, while it is open, holds the advice back and is asked next.
     let open = verdict(&[("leg", "open"), ("reach", "none")], &[]);
-    assert!(open.humane.low < Humane::Advised && open.humane.high == Humane::Advised);
+    assert!(open.humane.low < Humane::AdvisedUnlessVet && open.humane.high == Humane::Advised);
     assert!(open.held.iter().flat_map(|held| &held.ask).any(|asked| PROTOCOL.ask(asked.question).id == *"open_what"));
 }
 
