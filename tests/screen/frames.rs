@@ -35,10 +35,10 @@ fn a_question_below_its_summary() {
 
 #[test]
 fn the_verdict_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> 6 1 4 4 1 1 2 v", 80, 30));
+    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 v", 80, 30));
 }
 
 #[test]
 fn the_plan_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> 6 1 4 4 1 1 2 d", 80, 40));
+    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 d", 80, 40));
 }

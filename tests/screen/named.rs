@@ -68,7 +68,7 @@ fn states() -> Vec<State> {
         "1 <enter> 1 d",
         "1 o",
         "2",
-        "2 <enter> 6 1 1 4 1 1",
+        "2 <enter> 6 1 1 1 4 1 1",
         "6 1 1 3 7",
         "6 1 1 3 7 <enter>",
         &format!("{STORY} to eyelid!"),

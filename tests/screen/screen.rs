@@ -259,7 +259,7 @@ fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
 #[test]
 fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
-    walk.press("2 <enter> 6 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
+    walk.press("2 <enter> 6 1 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
     let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(words(walk.frame(40, 20)).contains("Only look. Lift neither bird nor cloth."));
     assert!(!matches!(walk.model.hands(), Hands::Held(_)));
@@ -515,7 +515,7 @@ fn kinds_that_differ_are_asked_differently() {
 fn the_duty_to_an_authority_and_the_call_to_a_vet_stay_in_sight() {
     let mut walk = Walk::new();
     // Found ill, several others ill, fighting for breath.
-    walk.press("2 <enter> 6 1 3 8 1 3 <enter>").to("alert");
+    walk.press("2 <enter> 6 1 1 3 8 1 3 <enter>").to("alert");
     for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
         let frame = walk.frame(columns, rows);
         assert!(frame.contains("Call the authority now"), "{columns}x{rows}\n{frame}");
@@ -585,7 +585,7 @@ fn a_failing_disk_is_told_and_holds_nothing_back() {
 #[test]
 fn saved_is_shown_only_when_all_is_on_disk() {
     let mut walk = Walk::new();
-    walk.press("6 1 1");
+    walk.press("6 1");
     assert_eq!(walk.model.keeping.waiting, 2);
     walk.take(Input::Kept(now()));
     assert!(walk.frame(60, 24).contains("saving"));
@@ -835,7 +835,7 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     walk.press("i");
     assert!(walk.frame(100, 40).contains("What is in the house?"), "{}", walk.frame(100, 40));
     // A line that bears a strength and a date asks for them; what cannot be read changes nothing.
-    walk.press("6 1 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
+    walk.press("6 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
     assert!(walk.frame(100, 40).contains("2027-03-31"), "{}", walk.frame(100, 40));
     for _ in 0..4 {
         walk.key(coopside::screen::keys::Key::Backspace);
