@@ -166,7 +166,9 @@ fn humane(verdict: &Verdict) -> Option<String> {
 /// What bird.
 fn bird(protocol: &Protocol, findings: &Findings) -> String {
     let kind = protocol.kind_at().and_then(|at| said::known(protocol, findings, About::Bird, protocol.ask(at)));
-    let kind = kind.map_or_else(|| "bird".to_owned(), |kind| kind.replace(", any kind", ""));
+    // What stands in brackets explains the answer to whoever gives it.
+    let named = |kind: String| kind.split(" (").next().map(ToOwned::to_owned);
+    let kind = kind.and_then(named).unwrap_or_else(|| "bird".to_owned());
     let an = if kind.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
     format!("I have {an} {kind}.")
 }

@@ -116,12 +116,7 @@ fn told(
     let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
     let holds = |paragraph: &Paragraph| match paragraph.under {
         Under::People => sheet.in_doubt_too(&paragraph.when, Subject::Bird),
-        Under::HumaneEnd
-        | Under::CouldBe
-        | Under::OnTheWay
-        | Under::Pain
-        | Under::Asking
-        | Under::DaysAfter => {
+        Under::HumaneEnd | Under::CouldBe | Under::OnTheWay | Under::Pain | Under::Asking | Under::DaysAfter => {
             sheet.surely(&paragraph.when, Subject::Bird)
         }
     };

@@ -152,7 +152,7 @@ fn every_mark_in_brackets_names_a_leaf_that_stands_before() {
 #[test]
 fn an_evening_is_enough() {
     let booklet = PACKET.booklet(&Kept::default(), PROTOCOL.country("unset"));
-    let first = |soon: &Soon| *soon == Soon::Minutes;
+    let first = |soon: &Soon| *soon != Soon::Hours;
     let later = PACKET.rules.iter().filter(|group| !first(&group.soon)).map(|group| group.rules.len()).sum::<usize>();
     let mut gravest = booklet.clone();
     gravest.chapters.truncate(2 + PACKET.rules.iter().filter(|group| first(&group.soon)).count());
@@ -172,7 +172,7 @@ fn an_evening_is_enough() {
             .flat_map(|item| std::iter::once(&item.lead).chain(&item.more))
             .map(|line| line.split_whitespace().count())
             .sum();
-        assert!(text <= 750, "{}: {text} words", leaf.title());
+        assert!(text <= 900, "{}: {text} words", leaf.title());
     }
 }
 

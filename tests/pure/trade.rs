@@ -287,7 +287,12 @@ fn an_open_break_advises_a_humane_end_only_where_no_vet_can_be_reached() {
     let reach = |reach| verdict(&[("leg", "open"), ("open_what", "leg_bone"), ("reach", reach)], &[]).humane.low;
     assert_eq!(
         ["now", "hours", "day", "none"].map(reach),
-        [Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::MayComeIntoQuestion, Humane::AdvisedUnlessVet]
+        [
+            Humane::MayComeIntoQuestion,
+            Humane::MayComeIntoQuestion,
+            Humane::MayComeIntoQuestion,
+            Humane::AdvisedUnlessVet
+        ]
     );
     // The named exception, while it is open, holds the advice back and is asked next.
     let open = verdict(&[("leg", "open"), ("reach", "none")], &[]);

@@ -656,7 +656,8 @@ fn the_caution_stands_on_verdict_and_plan() {
 
 #[test]
 fn meaning_survives_without_colour() {
-    for script in ["", "1", "6", "6 1 1 3 4 1 1 2", "6 1 1 3 4 1 1 2 v", "6 1 1 3 4 1 1 2 d", "h", "m", "v m", "d m 2"] {
+    for script in ["", "1", "6", "6 1 1 3 4 1 1 2", "6 1 1 3 4 1 1 2 v", "6 1 1 3 4 1 1 2 d", "h", "m", "v m", "d m 2"]
+    {
         let mut walk = Walk::new();
         walk.press(script);
         let (with, _) = walk.draw(100, 30, Theme { colour: true });

@@ -24,8 +24,14 @@ pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
         format!("Left out are {} rules that by that measure kill nobody within hours.", packet.others),
         format!("To read: about {minutes} minutes at {WORDS_A_MINUTE} words a minute. To decide: about {deciding} minutes more."),
     ];
+    let scales = [
+        "How soon, mildest first: none, care at home, vet within a day, vet within hours, vet now.",
+        "No vet in reach: the keeper says that no vet can see her within a day. Then the last three rungs are told as serious, grave and gravest.",
+        "Humane end: not in question, may come into question, advised unless a vet can act in time, advised.",
+        "Animal-health authority: no call, ask, call now.",
+    ];
     let how = [
-        "The gravest stands first. Stop whenever you like: what you marked counts, and a blank says nothing.",
+        "The gravest stands first: birds, then rules that speak of an end, then the deadliest. Stop whenever you like: what you marked counts, and a blank says nothing.",
         "Agree: let it stand as it is. Change: right in the main, and you say what is wrong. Reject: nobody should be told this.",
         "Judge what a lay person is told, alone with the bird: the order, the words, what is left out.",
         "B1 is a bird, R1 a rule. (B2) behind a line: it stands in full there. Capitals join the parts of a condition: AND, OR, NOT.",
@@ -35,7 +41,8 @@ pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
         "Where rules disagree a ban wins over an act, and the gravest rung over all others.",
     ];
     let back = [
-        "By pen: fill in role, date and signature below, and give all marked pages back.".to_owned(),
+        "By pen: fill in role and date, sign if you wish, and give all marked pages back to whoever gave you this.".to_owned(),
+        "It asks for no opinion on any one bird in your care, and whatever you mark, no keeper is told that a vet stands behind it.".to_owned(),
         "On a screen: mark the boxes of the HTML, and print it. Whoever has the program copies your marks into the form that `coopside review --form ron` writes, and `coopside review --read FILE` takes it in.".to_owned(),
     ];
     let does = [
@@ -48,6 +55,7 @@ pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
     let missing = kept.missing(version);
     let sections = [
         section("WHAT THIS IS", Tone::Plain, what.map(Item::plain).to_vec()),
+        section("THE THREE SCALES", Tone::Plain, scales.map(Item::plain).to_vec()),
         section("HOW TO FILL IT IN", Tone::Plain, how.map(Item::plain).to_vec()),
         section("HOW TO SEND IT BACK", Tone::Plain, back.map(Item::plain).to_vec()),
         section("WHAT A FORM DOES, AND DOES NOT", Tone::Plain, does.map(Item::plain).to_vec()),
@@ -63,7 +71,7 @@ pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
             heading: "For an avian vet with an evening to spare".into(),
             rung: "not signed by anybody yet".into(),
             sections: sections.into_iter().flatten().collect(),
-            ask: Some(Ask::Blanks(vec!["Role (no name)", "Date", "Signature"])),
+            ask: Some(Ask::Blanks(vec!["Role (no name)", "Date", "Signature, if you wish"])),
         }],
         begins: Begins::OnAPage,
     }
@@ -92,6 +100,7 @@ pub fn missing() -> Chapter {
 /// The heading over a part of the rules.
 pub const fn heading(soon: Soon) -> &'static str {
     match soon {
+        Soon::End => "RULES THAT SPEAK OF A HUMANE END",
         Soon::Minutes => "THE DEADLIEST RULES",
         Soon::Hours => "RULES DEADLY WITHIN HOURS",
     }
@@ -100,8 +109,9 @@ pub const fn heading(soon: Soon) -> &'static str {
 /// Why rules stand in a part of the packet.
 pub const fn why(soon: Soon) -> &'static str {
     match soon {
+        Soon::End => "Here because each brings a humane end into question, or advises it. The firmest stand first.",
         Soon::Minutes => {
-            "Here because each says \"vet now\", brings a humane end into question, or advises or forbids what kills or maims within minutes."
+            "Here because each says \"vet now\", or advises or forbids what kills or maims within minutes."
         }
         Soon::Hours => {
             "Here because each advises or forbids what kills or maims within hours, or calls the animal-health authority at once."

@@ -11,8 +11,9 @@ use std::cmp::Reverse;
 /// How soon a bird can die of a rule that is wrong, the soonest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Soon {
-    /// At once, or beyond mending: the rule says "vet now", brings a humane end into question, or advises or forbids what kills or
-    /// maims within minutes.
+    /// Beyond mending: the rule brings a humane end into question, or advises it.
+    End,
+    /// At once: the rule says "vet now", or advises or forbids what kills or maims within minutes.
     Minutes,
     /// Within hours: it advises or forbids what kills or maims within hours, or calls the authority now, for a flock.
     Hours,
@@ -20,7 +21,7 @@ pub enum Soon {
 
 impl Soon {
     /// Every degree, the soonest first.
-    pub const ALL: [Self; 2] = [Self::Minutes, Self::Hours];
+    pub const ALL: [Self; 3] = [Self::End, Self::Minutes, Self::Hours];
 }
 
 /// A rule that can kill.
@@ -34,12 +35,13 @@ pub struct Deadly<'p> {
     pub step: usize,
 }
 
-/// Every rule that can kill, the soonest first; then by what it is about, in the order of the examination; then the gravest.
+/// Every rule that can kill: those that speak of an end first, the firmest of them before the others, then the soonest; then by what
+/// it is about, in the order of the examination; then the gravest.
 pub fn deadly(protocol: &Protocol) -> Vec<Deadly<'_>> {
     let of = |rule| Some(Deadly { rule, soon: soon(protocol, rule)?, step: step(protocol, rule) });
     let mut deadly: Vec<Deadly> = protocol.rules.iter().filter_map(of).collect();
     deadly.sort_by_key(|Deadly { rule, soon, step }| {
-        (*soon, *step, Reverse((rule.humane, rule.need, rule.authority)), rule.id.as_str().to_owned())
+        (*soon, Reverse(rule.humane), *step, Reverse((rule.need, rule.authority)), rule.id.as_str().to_owned())
     });
     deadly
 }
@@ -48,7 +50,9 @@ pub fn deadly(protocol: &Protocol) -> Vec<Deadly<'_>> {
 pub fn soon(protocol: &Protocol, rule: &Rule) -> Option<Soon> {
     let acts = rule.acts.iter().filter_map(|at| left_out(protocol, *at));
     let harm = acts.chain(rule.never.iter().filter_map(|at| broken(protocol, *at))).min();
-    if rule.need == Some(Need::Now) || rule.humane.is_some() || harm == Some(Harm::Minutes) {
+    if rule.humane.is_some() {
+        Some(Soon::End)
+    } else if rule.need == Some(Need::Now) || harm == Some(Harm::Minutes) {
         Some(Soon::Minutes)
     } else if harm == Some(Harm::Hours) || rule.authority == Some(Authority::CallNow) {
         Some(Soon::Hours)

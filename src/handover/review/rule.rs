@@ -45,7 +45,7 @@ fn rung(rule: &Rule, soon: Soon) -> String {
     ];
     let told = parts.into_iter().flatten().collect::<Vec<_>>().join(" · ");
     let alone = match soon {
-        Soon::Minutes => "advice only; counts within minutes",
+        Soon::End | Soon::Minutes => "advice only; counts within minutes",
         Soon::Hours => "advice only; counts within hours",
     };
     if told.is_empty() { alone.to_owned() } else { told }

@@ -17,6 +17,8 @@ const SMALLEST: f32 = 7.5;
 /// The size of leaves below each other, and of what stands round a page.
 const SIZE: f32 = 8.5;
 const SMALL: f32 = 7.0;
+/// How much larger the rung is written than what stands below it.
+const RUNG: f32 = 1.5;
 /// How wide the column is in which an answer is given, and the room between its frame and letters.
 const ASK: f32 = 150.0;
 const INSIDE: f32 = 6.0;
@@ -171,7 +173,8 @@ fn block(leaf: &Leaf, face: &Face, size: f32) -> Block {
     let mut pen = Pen { face, size, width: wide(), lines: Vec::new() };
     pen.deeper(&leaf.title(), 3, size * 1.1);
     if !leaf.rung.is_empty() {
-        pen.set(&leaf.rung, size, 0.0, 0.0);
+        // How grave it is is seen before it is read.
+        pen.set(&leaf.rung, size * RUNG, 0.0, size * 0.3);
     }
     for section in &leaf.sections {
         list(&mut pen, section);
