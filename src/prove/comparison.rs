@@ -49,7 +49,8 @@ pub struct Comparison {
 }
 
 impl Comparison {
-    /// Whether nothing is milder: a proof, as far as the two protocols share questions and answers.
+    /// Whether nothing is milder: a proof, as far as the two protocols share questions and answers. Not compared are the lines by
+    /// place and kind, how a thing is done with what is in the house, substances and their strengths, paragraphs, and law.
     pub fn nothing_milder(&self) -> bool {
         self.shown.is_empty() && self.weaker.is_empty() && self.undecided.is_empty()
     }

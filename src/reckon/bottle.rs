@@ -178,7 +178,7 @@ fn unchecked(protocol: &Protocol) -> String {
 pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
     let lacking = || {
         let what = "this protocol tells no strength of salt water";
-        ReckonError::DoNotFit(what, "`coopside check FOLDER` tells what it lacks".to_owned())
+        ReckonError::DoNotFit(what, "what `coopside check FOLDER` says it lacks".to_owned())
     };
     protocol.family(SALT_WATER).and_then(Family::wanted).ok_or_else(lacking)
 }

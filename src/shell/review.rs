@@ -144,6 +144,10 @@ fn taken(protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet,
                 format!("{MOST} forms are kept already, and this one was not taken in; begin another --data folder");
             return Err(Refusal::Data(what).into());
         }
+        Taken::Unwritable => {
+            let what = "this form could not be written down, and was not taken in; nothing else was changed";
+            return Err(Refusal::Data(what.to_owned()).into());
+        }
     };
     Ok(text::sections(protocol, &listed(packet, &form, first, country)))
 }

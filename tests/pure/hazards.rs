@@ -82,7 +82,7 @@ impl<'a> Seen<'a> {
         { untils }.any(|until| !until.vet && matches!(until.alone, End::Lives { .. }))
     }
 
-    /// The gentlest the action is told to press her, where it stands in her plan.
+    /// The firmest the action is told to press her, where it stands in her plan.
     fn pressing(&self, action: &str) -> Option<Pressing> {
         let acts = self.plan.steps.iter().filter_map(|step| match step {
             Step::Act(target, _) if self.protocol.action(target.action).id == *action => Some(*target),

@@ -44,7 +44,7 @@ fn every_figure_is_the_published_one() {
     assert_eq!(own("no such land"), own("unset"));
 }
 
-/// Where the store of public texts held no figure, the strictest of its sort holds, and is told.
+/// Where no figure was found the strictest of its sort holds, and is told.
 #[test]
 fn what_was_not_found_holds_by_the_strictest() {
     let holds = |country: &str| PROTOCOL.country(country).limits().collect::<Vec<_>>();
@@ -147,7 +147,7 @@ fn planned(country: &Country) -> (String, Value) {
 }
 
 #[test]
-fn the_law_of_the_new_three_comes_through_in_plan_label_and_json() {
+fn the_law_of_new_zealand_australia_and_canada_stands_in_plan_label_and_json() {
     for id in ["nz", "au", "ca"] {
         let country = PROTOCOL.country(id);
         let (told, json) = planned(country);

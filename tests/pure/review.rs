@@ -163,7 +163,7 @@ fn an_evening_is_enough() {
         println!("{words} words, {decisions} decisions: {minutes} minutes");
         assert!(minutes <= most, "{words} words, {decisions} decisions: {minutes} minutes of {most}");
     }
-    // No leaf by itself is more than a page: two minutes of reading and a half.
+    // No leaf by itself takes more than five minutes to read.
     for leaf in booklet.leaves() {
         let text: usize = leaf
             .sections

@@ -20,6 +20,8 @@ pub enum Taken {
     Before,
     /// There are [`MOST`] already.
     Full,
+    /// It could not be written down.
+    Unwritable,
 }
 
 impl Kept {
@@ -44,8 +46,7 @@ impl Kept {
         }
         match serde_json::to_string(form) {
             Ok(line) => (format!("{kept}{line}\n"), Taken::New),
-            // A form is made of texts: it can always be written.
-            Err(_) => (kept.to_owned(), Taken::Full),
+            Err(_) => (kept.to_owned(), Taken::Unwritable),
         }
     }
 

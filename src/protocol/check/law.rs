@@ -75,11 +75,15 @@ impl Desk {
             let what = format!("what is not known on {:?} elsewhere holds by this country: it needs a law", gap.on);
             self.faults.push(placed.fault(item.clone(), "not_found", what));
         }
-        for limit in countries.iter().flat_map(Country::own_limits) {
+        for (country, limit) in
+            countries.iter().flat_map(|country| country.own_limits().map(move |limit| (&country.id, limit)))
+        {
             let mut of_its_sort = unset.own_limits().filter_map(|own| as_strict(own, limit)).peekable();
             let kept = of_its_sort.peek().is_some() && of_its_sort.all(|strict| strict);
             if !kept {
-                let what = format!("{limit:?} of another country is stricter than what holds where none is set");
+                let what = format!(
+                    "{limit:?} of `{country}` is stricter than what holds where none is set: write at least that here"
+                );
                 self.faults.push(placed.fault(item.clone(), "limits", what));
             }
         }

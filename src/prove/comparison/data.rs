@@ -209,7 +209,8 @@ impl Desk<'_> {
         if place(here) > place(there) {
             self.weaker("action", id, "stands later in the plan".into());
         }
-        if there.left_out.zip(here.left_out).is_some_and(|(theirs, ours)| (ours as u8) > (theirs as u8)) {
+        let less = |theirs| here.left_out.is_none_or(|ours| ours as u8 > theirs as u8);
+        if there.left_out.is_some_and(less) {
             self.weaker("action", id, "is said to do less harm where it is left out".into());
         }
         match (&there.forbidden, &here.forbidden) {
