@@ -234,6 +234,11 @@ impl Protocol {
         &self.questions[usize::from(at.0)]
     }
 
+    /// Every rule with its position.
+    pub fn rules_enumerated(&self) -> impl Iterator<Item = (RuleAt, &Rule)> {
+        (0u16..).map(RuleAt).zip(&self.rules)
+    }
+
     /// Every action with its position.
     pub fn actions_enumerated(&self) -> impl Iterator<Item = (ActionAt, &Action)> {
         (0u16..).map(ActionAt).zip(&self.actions)
@@ -342,7 +347,7 @@ impl Protocol {
             let rungs = |rule: &Rule| {
                 [rule.need.map(|r| r as u8), rule.humane.map(|r| r as u8), rule.authority.map(|r| r as u8)]
             };
-            let placed = (0u16..).map(RuleAt).zip(&self.rules);
+            let placed = self.rules_enumerated();
             let mut moving: Vec<(RuleAt, &Rule)> =
                 placed.filter(|(_, rule)| rungs(rule).iter().any(Option::is_some)).collect();
             moving.sort_by_key(|(_, rule)| Reverse(rungs(rule)));

@@ -24,7 +24,7 @@ pub struct Weighed {
 /// Weighs every rule for every subject it speaks of.
 pub fn rules(protocol: &Protocol, sheet: &Sheet) -> Vec<Weighed> {
     let mut weighed = Vec::with_capacity(protocol.rules.len() * 2);
-    for (at, rule) in (0u16..).map(RuleAt).zip(&protocol.rules) {
+    for (at, rule) in protocol.rules_enumerated() {
         for subject in subjects(rule, sheet) {
             let (when, held) = parts(rule, sheet, subject, Doubt::CountsAsMet);
             let (seen, sure_held) = parts(rule, sheet, subject, Doubt::CountsAsUnmet);

@@ -191,6 +191,21 @@ pub struct Rule {
     pub borrowed: Option<String>,
 }
 
+impl Rule {
+    /// Whether anything follows from it.
+    pub const fn says_something(&self) -> bool {
+        self.need.is_some()
+            || self.humane.is_some()
+            || self.authority.is_some()
+            || self.by.is_some()
+            || !self.severity.is_empty()
+            || !self.acts.is_empty()
+            || !self.never.is_empty()
+            || !self.watch.is_empty()
+            || !self.looks.is_empty()
+    }
+}
+
 /// Something that has to be done by some hour.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

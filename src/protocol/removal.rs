@@ -18,7 +18,7 @@ impl Protocol {
             for control in controls {
                 remove(items, control);
             }
-            items.rules.retain(|rule| follows(&rule.item));
+            items.rules.retain(|rule| rule.item.says_something());
         })
     }
 }
@@ -104,17 +104,4 @@ fn fits(items: &mut Items, action: &str) {
             region.pressing = Pressing::Firmly;
         }
     }
-}
-
-/// Whether anything follows from a rule.
-fn follows(rule: &raw::Rule) -> bool {
-    rule.need.is_some()
-        || rule.humane.is_some()
-        || rule.authority.is_some()
-        || rule.by.is_some()
-        || !rule.severity.is_empty()
-        || !rule.acts.is_empty()
-        || !rule.never.is_empty()
-        || !rule.watch.is_empty()
-        || !rule.looks.is_empty()
 }

@@ -8,7 +8,7 @@ use crate::judge::{Levels, levels};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
 use crate::protocol::question::{Asked, Question};
-use crate::protocol::rule::{Rule, RuleAt};
+use crate::protocol::rule::Rule;
 use crate::sheet::{Cell, Sheet};
 use crate::unit::Band;
 
@@ -155,7 +155,7 @@ pub fn more_wounds(protocol: &Protocol) -> usize {
 /// Whether a scale reaches a rung: some rule of at least that rung holds, and where doubt may lead so far, in doubt too.
 pub fn reaches(form: &mut Form, clauses: &mut Clauses, scale: Scale, rung: Rung) -> Bit {
     let mut fires = Vec::new();
-    let placed = (0u16..).map(RuleAt).zip(&form.protocol().rules);
+    let placed = form.protocol().rules_enumerated();
     for (at, rule) in placed.filter(|(_, rule)| scale.of(rule) >= rung) {
         let in_doubt = rung <= scale.most_in_doubt();
         let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };

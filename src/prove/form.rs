@@ -383,6 +383,13 @@ impl<'s, 'p> Form<'s, 'p> {
         Gauge::new(clauses, &values, reading)
     }
 
+    /// Whether a rule is in force for some column, doubt counted as met or as unmet.
+    pub fn in_force(&mut self, clauses: &mut Clauses, at: RuleAt, in_doubt: Counts) -> Bit {
+        let columns = if self.protocol.rule(at).per_wound { self.wounds() } else { BIRD..BIRD + 1 };
+        let bits: Vec<Bit> = columns.map(|column| self.stands(clauses, at, column, in_doubt)).collect();
+        clauses.any(&bits)
+    }
+
     /// Whether a rule's condition holds of a column and no exception holds it back, doubt counted as met or as unmet.
     pub fn stands(&mut self, clauses: &mut Clauses, at: RuleAt, column: usize, in_doubt: Counts) -> Bit {
         if let Some(known) = self.stands.get(&(at, column, in_doubt)) {

@@ -1,5 +1,6 @@
 //! What is told of the vet who gave a medicine: who, when, and for which bird. Without all three a bottle is a leftover.
 
+use super::printed::{begins_word, is_between};
 use chrono::NaiveDate;
 
 /// What is told of the vet who gave it.
@@ -40,11 +41,7 @@ impl Given {
     /// The ingredients and what is told behind them: `enrofloxacin 10 %, vet: Grey, 2026-05-01, Rue`. A day to come is none.
     pub fn behind(printed: &str, today: NaiveDate) -> (&str, Self) {
         let lower = printed.to_ascii_lowercase();
-        let begins = |at: &usize| {
-            let before = printed.get(..*at).and_then(|before| before.chars().next_back());
-            before.is_none_or(|c| !c.is_alphanumeric())
-        };
-        let found = lower.match_indices("vet:").map(|(at, _)| at).find(begins);
+        let found = lower.match_indices("vet:").map(|(at, _)| at).find(|at| begins_word(printed, *at));
         let split = found.and_then(|at| Some((printed.get(..at)?, printed.get(at + "vet:".len()..)?)));
         let Some((ingredients, told)) = split else { return (printed, Self::default()) };
         let mut given = Self::default();
@@ -57,8 +54,7 @@ impl Given {
                 given.bird = Some(part.to_owned());
             }
         }
-        let end = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | super::LINE_END);
-        (ingredients.trim_end_matches(end), given)
+        (ingredients.trim_end_matches(is_between), given)
     }
 }
 

@@ -16,6 +16,17 @@ pub fn pieces(protocol: &Protocol, printed: &str) -> Vec<String> {
     joined.iter().flat_map(|segment| lines(protocol, segment)).collect()
 }
 
+/// Whether a mark such as `vet:` begins a word where it stands.
+pub fn begins_word(printed: &str, at: usize) -> bool {
+    let before = printed.get(..at).and_then(|before| before.chars().next_back());
+    before.is_none_or(|c| !c.is_alphanumeric())
+}
+
+/// What stands between the ingredients and what is told behind them.
+pub fn is_between(c: char) -> bool {
+    c.is_whitespace() || matches!(c, ',' | ';' | super::LINE_END)
+}
+
 /// Whether two parts are together one name and nothing else: "honey (medical grade)".
 fn is_one_name(protocol: &Protocol, before: &str, after: &str) -> bool {
     let both: Vec<String> = words(before).into_iter().chain(words(after)).collect();

@@ -1,5 +1,6 @@
 //! On what a product may be put: ruled by its family where that has a word on it, and by the wounds of the bird it is for.
 
+use super::printed::{begins_word, is_between};
 use super::{Before, Part};
 use crate::finding::{About, Answer};
 use crate::judge::Target;
@@ -23,23 +24,14 @@ pub struct OnUse<'p> {
 /// is read as part of the ingredients, and rules as what nobody knows.
 pub fn behind<'t>(protocol: &Protocol, printed: &'t str) -> (&'t str, Option<UseAt>) {
     let lower = printed.to_ascii_lowercase();
-    let begins = |at: &usize| {
-        let before = printed.get(..*at).and_then(|before| before.chars().next_back());
-        before.is_none_or(|c| !c.is_alphanumeric())
-    };
-    let told = lower.rmatch_indices("on:").map(|(at, _)| at).find(begins).and_then(|at| {
-        let named = lower.get(at + "on:".len()..)?.trim_matches(ends);
+    let told = lower.rmatch_indices("on:").map(|(at, _)| at).find(|at| begins_word(printed, *at)).and_then(|at| {
+        let named = lower.get(at + "on:".len()..)?.trim_matches(is_between);
         Some((printed.get(..at)?, protocol.use_at(named)?))
     });
     match told {
-        Some((ingredients, at)) => (ingredients.trim_end_matches(ends), Some(at)),
+        Some((ingredients, at)) => (ingredients.trim_end_matches(is_between), Some(at)),
         None => (printed, None),
     }
-}
-
-/// What stands between the ingredients and what is told behind them.
-fn ends(c: char) -> bool {
-    c.is_whitespace() || matches!(c, ',' | ';' | super::LINE_END)
 }
 
 /// How a substance is ruled on every use. What was not read by its exact name is never ruled milder than in general.

@@ -130,16 +130,7 @@ impl Desk {
             let what = format!("strength {:?} goes with source \"{name}\"", raw.finding.strength);
             self.faults.push(placed.fault(format!("{item}, field finding"), "finding", what));
         }
-        let does_something = raw.need.is_some()
-            || raw.humane.is_some()
-            || raw.authority.is_some()
-            || !raw.severity.is_empty()
-            || !raw.acts.is_empty()
-            || !raw.never.is_empty()
-            || !raw.watch.is_empty()
-            || raw.by.is_some()
-            || !raw.looks.is_empty();
-        if !does_something {
+        if !raw.says_something() {
             let what = "nothing follows from this rule".to_owned();
             self.faults.push(placed.fault(item.to_owned(), &raw.id, what));
         }

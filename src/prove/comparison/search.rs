@@ -1,7 +1,7 @@
 //! The search for a bird of whom one's own protocol says less: rule by rule, ban by ban, act by act, question by question.
 
 use super::shown::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, is_red, judged};
-use super::told::{Told, asked, in_force, looked_at, some_rule, watched};
+use super::told::{Told, asked, looked_at, some_rule, watched};
 use super::{Comparison, MOST_SHOWN};
 use crate::finding::Id;
 use crate::protocol::Protocol;
@@ -132,7 +132,7 @@ impl Search<'_, '_, '_> {
                 let rule = shipped.rule(at);
                 let rung = scale.of(rule);
                 let in_doubt = rung <= scale.most_in_doubt();
-                let stands = in_force(&mut self.first, &mut self.clauses, at, in_doubt);
+                let stands = self.first.in_force(&mut self.clauses, at, in_doubt);
                 let reached = reaches(&mut self.second, &mut self.clauses, scale, rung);
                 let shows = |shown: &Shown| {
                     let (there, here) = (shown.shipped.on(scale), shown.own.on(scale));
@@ -148,7 +148,7 @@ impl Search<'_, '_, '_> {
             if rung < Humane::AdvisedUnlessVet as Rung {
                 continue;
             }
-            let stands = in_force(&mut self.second, &mut self.clauses, at, false);
+            let stands = self.second.in_force(&mut self.clauses, at, false);
             let advised = reaches(&mut self.first, &mut self.clauses, Scale::Humane, rung);
             let shows = |shown: &Shown| {
                 shown.shipped.on(Scale::Humane) < rung
@@ -322,7 +322,7 @@ fn shows(loss: &Loss) -> impl Fn(&Shown) -> bool {
 
 /// The rules that move a scale, the highest rung first.
 fn by_rung(protocol: &Protocol, scale: Scale) -> Vec<RuleAt> {
-    let placed = (0u16..).map(RuleAt).zip(&protocol.rules);
+    let placed = protocol.rules_enumerated();
     let mut moving: Vec<(RuleAt, Rung, &Id)> =
         placed.map(|(at, rule)| (at, scale.of(rule), &rule.id)).filter(|(_, rung, _)| *rung > 0).collect();
     moving.sort_by_key(|(_, rung, id)| (std::cmp::Reverse(*rung), *id));

@@ -23,26 +23,15 @@ pub struct Told {
     wanted: FxHashMap<At, Bit>,
 }
 
-/// Every rule with its position.
-fn placed<'p>(form: &Form<'_, 'p>) -> impl Iterator<Item = (RuleAt, &'p Rule)> + use<'p> {
-    (0u16..).map(RuleAt).zip(&form.protocol().rules)
-}
-
 fn columns(form: &Form, rule: &Rule) -> std::ops::Range<usize> {
     if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 }
 }
 
-/// Whether a rule is in force for some column, doubt counted as the worst or as nothing.
-pub fn in_force(form: &mut Form, clauses: &mut Clauses, at: RuleAt, in_doubt: bool) -> Bit {
-    let rule = form.protocol().rule(at);
-    let bits: Vec<Bit> = columns(form, rule).map(|column| form.stands(clauses, at, column, in_doubt)).collect();
-    clauses.any(&bits)
-}
-
 /// Some rule in force names it.
 pub fn some_rule(form: &mut Form, clauses: &mut Clauses, names: impl Fn(&Rule) -> bool) -> Bit {
-    let naming: Vec<RuleAt> = placed(form).filter(|(_, rule)| names(rule)).map(|(at, _)| at).collect();
-    let bits: Vec<Bit> = naming.into_iter().map(|at| in_force(form, clauses, at, true)).collect();
+    let naming: Vec<RuleAt> =
+        form.protocol().rules_enumerated().filter(|(_, rule)| names(rule)).map(|(at, _)| at).collect();
+    let bits: Vec<Bit> = naming.into_iter().map(|at| form.in_force(clauses, at, true)).collect();
     clauses.any(&bits)
 }
 
@@ -138,7 +127,7 @@ impl Told {
     ) -> FxHashMap<At, Bit> {
         let protocol = form.protocol();
         let mut found: FxHashMap<At, Vec<Bit>> = FxHashMap::default();
-        for (at, rule) in placed(form) {
+        for (at, rule) in form.protocol().rules_enumerated() {
             for column in columns(form, rule) {
                 if named(rule).is_empty() {
                     continue;

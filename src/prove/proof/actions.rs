@@ -1,6 +1,5 @@
 //! Proofs about what is done and what never is.
 
-use super::rules::{in_force, placed};
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::action::{Action, ActionAt, Asks};
@@ -120,8 +119,8 @@ fn something_is_left(desk: &Desk, found: &mut Found) -> Looked {
 
 /// Some rule that was seen to hold advises the action: doubt advises none.
 fn told(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
-    let telling = placed(form.protocol()).filter(|(_, rule)| rule.acts.contains(&action));
-    let bits: Vec<Bit> = telling.map(|(at, _)| in_force(form, clauses, at, false)).collect();
+    let telling = form.protocol().rules_enumerated().filter(|(_, rule)| rule.acts.contains(&action));
+    let bits: Vec<Bit> = telling.map(|(at, _)| form.in_force(clauses, at, false)).collect();
     clauses.any(&bits)
 }
 
@@ -150,8 +149,8 @@ fn forbidden(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
     let dragged = |never: &ActionAt| {
         *never == action || protocol.rules_out.iter().any(|out| out.never == *never && out.drop == action)
     };
-    let forbidding = placed(protocol).filter(|(_, rule)| rule.never.iter().any(dragged));
-    let bits: Vec<Bit> = forbidding.map(|(at, _)| in_force(form, clauses, at, true)).collect();
+    let forbidding = protocol.rules_enumerated().filter(|(_, rule)| rule.never.iter().any(dragged));
+    let bits: Vec<Bit> = forbidding.map(|(at, _)| form.in_force(clauses, at, true)).collect();
     clauses.any(&bits)
 }
 

@@ -1,6 +1,5 @@
 //! Proofs about questions: each answer can be given, and makes a difference.
 
-use super::rules::{in_force, placed};
 use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
@@ -72,8 +71,9 @@ fn ours_alone(answers: &[(String, Bit)]) -> bool {
 /// Whether a rule holds, rule by rule, doubt counted both ways.
 fn fires(form: &mut Form, clauses: &mut Clauses) -> Vec<Bit> {
     let protocol = form.protocol();
-    placed(protocol)
-        .flat_map(|(at, _)| [in_force(form, clauses, at, true), in_force(form, clauses, at, false)])
+    protocol
+        .rules_enumerated()
+        .flat_map(|(at, _)| [form.in_force(clauses, at, true), form.in_force(clauses, at, false)])
         .collect()
 }
 

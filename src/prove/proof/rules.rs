@@ -2,31 +2,15 @@
 
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Sort, Witness};
+use crate::protocol::RED_LIST;
 use crate::protocol::raw::Advice;
-use crate::protocol::rule::{Rule, RuleAt};
+use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
-use crate::protocol::{Protocol, RED_LIST};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::envelope::reaches;
 use crate::prove::form::{BIRD, Form};
 use crate::prove::scales::{Rung, Scale};
 use crate::sheet::Cell;
-
-/// Whether a rule is in force for some column.
-pub fn in_force(form: &mut Form, clauses: &mut Clauses, at: RuleAt, in_doubt: bool) -> Bit {
-    let rule = form.protocol().rule(at);
-    let columns = if rule.per_wound { form.wounds() } else { BIRD..BIRD + 1 };
-    let mut found = Vec::new();
-    for column in columns {
-        found.push(form.stands(clauses, at, column, in_doubt));
-    }
-    clauses.any(&found)
-}
-
-/// Every rule with its position.
-pub fn placed(protocol: &Protocol) -> impl Iterator<Item = (RuleAt, &Rule)> {
-    (0u16..).map(RuleAt).zip(&protocol.rules)
-}
 
 /// The scales start at a floor, so every bird stands somewhere; here each rung above is shown to be reached.
 pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
@@ -81,10 +65,10 @@ pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
 /// Each rule holds of some bird; where it moves a scale, it is said if it never is the one that does.
 pub fn every_rule(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
-    for (at, rule) in placed(desk.protocol) {
+    for (at, rule) in desk.protocol.rules_enumerated() {
         found.cases += 1;
         clauses.allow_anew();
-        let holds = in_force(&mut form, &mut clauses, at, false);
+        let holds = form.in_force(&mut clauses, at, false);
         if Form::can_be(&[&form], &mut clauses, &[holds])?.is_none() {
             found.refuted.push(Witness::in_item(Sort::Rule, &rule.id, format!("rule `{}` holds of no bird", rule.id)));
             continue;
@@ -107,10 +91,10 @@ pub fn every_rule(desk: &Desk, found: &mut Found) -> Looked {
 fn alone(form: &mut Form, clauses: &mut Clauses, at: RuleAt, scale: Scale, rung: Rung) -> Bit {
     let protocol = form.protocol();
     let in_doubt = rung <= scale.most_in_doubt();
-    let mut parts = vec![in_force(form, clauses, at, in_doubt)];
-    let others = placed(protocol).filter(|(other, rule)| *other != at && scale.of(rule) >= rung);
+    let mut parts = vec![form.in_force(clauses, at, in_doubt)];
+    let others = protocol.rules_enumerated().filter(|(other, rule)| *other != at && scale.of(rule) >= rung);
     for (other, _) in others {
-        parts.push(in_force(form, clauses, other, in_doubt).not());
+        parts.push(form.in_force(clauses, other, in_doubt).not());
     }
     clauses.all(&parts)
 }
