@@ -5,7 +5,7 @@
 
 mod broken;
 
-use crate::common::PROTOCOL;
+use crate::common::{PROTOCOL, long};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, Step};
@@ -173,16 +173,18 @@ fn faults(row: &Hazard) -> Vec<String> {
     if all.len() < 2 {
         return faults;
     }
+    // One by one in the long form; in the short one the first of each row.
+    let tried = if long() { all.len() } else { 1 };
     match &shown.controls {
         Controls::Each(_) => {
-            for control in all {
+            for control in all.iter().take(tried) {
                 if harms(row, shown, std::slice::from_ref(control)).is_empty() {
                     faults.push(format!("{}: without {control:?} alone nothing comes back; list it under Any", row.id));
                 }
             }
         }
         Controls::Any(_) => {
-            for (kept, taken) in but_one(all) {
+            for (kept, taken) in but_one(all).into_iter().take(tried) {
                 let back = harms(row, shown, &taken);
                 if !back.is_empty() {
                     faults.push(format!("{}: {kept:?} alone does not keep away {back:?}", row.id));
