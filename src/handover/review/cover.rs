@@ -109,7 +109,9 @@ pub const fn heading(soon: Soon) -> &'static str {
 /// Why rules stand in a part of the packet.
 pub const fn why(soon: Soon) -> &'static str {
     match soon {
-        Soon::End => "Here because each brings a humane end into question, or advises it. The firmest stand first.",
+        Soon::End => {
+            "Here because each brings a humane end into question, or advises it. Of each part the firmest stands first."
+        }
         Soon::Minutes => {
             "Here because each says \"vet now\", or advises or forbids what kills or maims within minutes."
         }

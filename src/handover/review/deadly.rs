@@ -35,13 +35,13 @@ pub struct Deadly<'p> {
     pub step: usize,
 }
 
-/// Every rule that can kill: those that speak of an end first, the firmest of them before the others, then the soonest; then by what
-/// it is about, in the order of the examination; then the gravest.
+/// Every rule that can kill: those that speak of an end first, then the soonest; then by what it is about, in the order of the
+/// examination; then the gravest.
 pub fn deadly(protocol: &Protocol) -> Vec<Deadly<'_>> {
     let of = |rule| Some(Deadly { rule, soon: soon(protocol, rule)?, step: step(protocol, rule) });
     let mut deadly: Vec<Deadly> = protocol.rules.iter().filter_map(of).collect();
     deadly.sort_by_key(|Deadly { rule, soon, step }| {
-        (*soon, Reverse(rule.humane), *step, Reverse((rule.need, rule.authority)), rule.id.as_str().to_owned())
+        (*soon, *step, Reverse((rule.humane, rule.need, rule.authority)), rule.id.as_str().to_owned())
     });
     deadly
 }
