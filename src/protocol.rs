@@ -12,6 +12,7 @@ pub mod fault;
 pub mod hazard;
 mod heard;
 pub mod known;
+pub mod layout;
 pub mod limits;
 pub mod order;
 pub mod place;

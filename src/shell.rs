@@ -12,6 +12,7 @@ mod handover;
 mod held;
 mod here;
 mod keeper;
+mod layout;
 mod lesson;
 mod press;
 mod prove;
@@ -189,6 +190,14 @@ enum Command {
         /// A folder of protocol files; the shipped protocol where none is given.
         folder: Option<PathBuf>,
     },
+    /// Lay out the files of a protocol: no line wider than 120 columns. What they say stays the same.
+    Format {
+        /// The folder of protocol files.
+        folder: PathBuf,
+        /// Change nothing; name the files that would change, and end with 65 if there is one.
+        #[arg(long)]
+        check: bool,
+    },
 }
 
 const AFTER_HELP: &str = "\
@@ -236,6 +245,7 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
         Command::Sources { hazards } => command::sources(own, data, country, hazards),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),
+        Command::Format { folder, check } => layout::format(&folder, check),
         Command::Prove { folder, json } => prove::prove(folder.as_deref().or(own), json),
         Command::Protocol { json } => command::protocol_told(own, json),
         Command::Keys => command::keys(),

@@ -4,7 +4,7 @@ use super::document::{Item, Section, Tone, caution, section};
 use super::text;
 use crate::protocol::Protocol;
 use crate::protocol::evidence::{Fact, Fate};
-use crate::protocol::raw::Advice;
+use crate::protocol::rule::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::told::Country;
 use crate::reckon::SUMS;

@@ -8,7 +8,8 @@ use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Choice, Course, Question};
-use crate::protocol::raw::{Advice, Air, InDoubt, Measure, Reach};
+use crate::protocol::rule::Advice;
+use crate::protocol::raw::{Air, InDoubt, Measure, Reach};
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::strength::{Family, Wanted};
 use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
@@ -72,7 +73,7 @@ pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
         "acts": actions(&rule.acts), "never": actions(&rule.never),
         "stays": stays.collect::<Vec<_>>(), "by": rule.by, "looks": rule.looks,
         "watch": rule.watch.iter().map(|at| &protocol.watch(*at).say).collect::<Vec<_>>(),
-        "sources": [source(rule.source.as_str()), match &rule.advice { Advice::Says(said) => source(said), Advice::Ours => None }],
+        "sources": [source(rule.source.as_str()), match &rule.advice { Advice::Says(said) => source(said.as_str()), Advice::Ours => None }],
     })
 }
 

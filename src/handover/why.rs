@@ -3,7 +3,7 @@
 use crate::finding::About;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Advice;
+use crate::protocol::rule::Advice;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::source::Strength;
 
@@ -56,7 +56,7 @@ pub fn labels(protocol: &Protocol, reason: Reason) -> Vec<String> {
     let rule = protocol.rule(reason.rule);
     let finding = format!("Finding: {}.", cite(protocol, rule.source.as_str(), rule.strength));
     let advice = match &rule.advice {
-        Advice::Says(source) => format!("Advice: the source itself, {}.", name(protocol, source)),
+        Advice::Says(source) => format!("Advice: the source itself, {}.", name(protocol, source.as_str())),
         Advice::Ours => "Advice: our inference, not reviewed by a vet.".to_owned(),
     };
     let borrowed = rule.borrowed.as_ref().map(|kind| format!("Borrowed from: {kind}."));

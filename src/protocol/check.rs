@@ -2,6 +2,7 @@
 
 mod action;
 mod body;
+mod basis;
 mod cond;
 mod law;
 mod named;
@@ -21,6 +22,7 @@ use super::limits::LONGEST_TIMER;
 use super::question::{Question, SignList, Step};
 use super::read::{File, Items, Placed, read};
 use super::source::Source;
+use basis::Known;
 use super::spelling::spelled;
 use super::{Gravity, Positions, Protocol, raw};
 use crate::finding::Id;
@@ -35,7 +37,7 @@ pub fn check(files: &[File]) -> Result<Protocol, Faults> {
 pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<Protocol, Faults> {
     let (mut items, faults) = read(files);
     change(&mut items);
-    let mut desk = Desk { in_part: !faults.is_empty(), faults, names: Names::of(&items) };
+    let mut desk = Desk { in_part: !faults.is_empty(), faults, names: Names::of(&items), conditions: Vec::new() };
     let protocol = desk.protocol(&items, fingerprint(files));
     match protocol {
         Some(protocol) if desk.faults.is_empty() => Ok(protocol),
@@ -67,7 +69,8 @@ struct Names {
     watches: BTreeMap<String, usize>,
     instructions: BTreeMap<String, usize>,
     supplies: BTreeMap<String, usize>,
-    sources: BTreeMap<String, usize>,
+    conditions: BTreeMap<String, usize>,
+    sources: BTreeMap<String, Known>,
 }
 
 impl Names {
@@ -83,7 +86,8 @@ impl Names {
             watches: positions(&items.watches, |item| &item.id),
             instructions: positions(&items.instructions, |item| &item.id),
             supplies: positions(&items.supplies, |item| &item.id),
-            sources: positions(&items.sources, |item| &item.id),
+            conditions: positions(&items.conditions, |item| &item.id),
+            sources: items.sources.iter().map(|placed| (placed.item.id.clone(), Known::of(&placed.item))).collect(),
         }
     }
 }
@@ -94,11 +98,14 @@ struct Desk {
     /// Some item could not be read, so a name that is not known may be one of those.
     in_part: bool,
     names: Names,
+    /// The conditions that bear a name, checked; nothing where one has a fault, which is told already.
+    conditions: Vec<Option<Cond>>,
 }
 
 impl Desk {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
         self.all_unique(items);
+        self.named_conditions(items);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
         let actions: Vec<_> = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
@@ -149,6 +156,7 @@ impl Desk {
         let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
         self.lists(manifest, items);
         self.called_up(manifest);
+        let hold_source = self.known_source(manifest, "protocol", Some(&manifest.item.hold_source));
         let item = manifest.item.clone();
         let (steps, lists) = (steps(item.steps), lists(item.lists));
         Some(Protocol {
@@ -157,7 +165,7 @@ impl Desk {
             fingerprint,
             hold_s: item.hold_s,
             each_look: item.each_look,
-            hold_source: item.hold_source.as_str().into(),
+            hold_source,
             looks_by_need: item.looks_by_need.clone(),
             spare_when: spare_when?,
             spare_in_doubt: spare_in_doubt?,
@@ -214,7 +222,6 @@ impl Desk {
 
     fn manifest_words(&mut self, manifest: &Placed<raw::Manifest>) {
         let item = &manifest.item;
-        self.known_source(manifest, "protocol", &item.hold_source);
         for (_, looks) in &item.looks_by_need {
             self.looks(manifest, "protocol, field looks_by_need", "looks_by_need", looks);
         }
@@ -237,6 +244,7 @@ impl Desk {
     fn all_unique(&mut self, items: &Items) {
         self.unique("source", &items.sources, |item| &item.id);
         self.unique("question", &items.questions, |item| &item.id);
+        self.unique("condition", &items.conditions, |item| &item.id);
         self.unique("rule", &items.rules, |item| &item.id);
         self.unique("action", &items.actions, |item| &item.id);
         self.unique("watch sign", &items.watches, |item| &item.id);
@@ -252,6 +260,14 @@ impl Desk {
         self.unique("region", &items.regions, |item| &item.place);
         self.unique("view", &items.views, |item| &item.id);
         self.unique("score", &items.scores, |item| &item.id);
+        // Both stand in a rule, and in every list of what a bird is judged by.
+        for placed in &items.watches {
+            let id = &placed.item.id;
+            if let Some(rule) = items.rules.iter().find(|rule| rule.item.id == *id) {
+                let what = format!("a rule in {}, line {}, has this name too", rule.file, rule.line_of(id));
+                self.faults.push(placed.fault(format!("watch sign `{id}`"), id, what));
+            }
+        }
     }
 
     /// Lists are told, and the signs on them are about the bird and run from fine to worst.
@@ -270,7 +286,7 @@ impl Desk {
                 let fault = placed.fault(item.clone(), list, format!("list `{list}` is not known"));
                 self.faults.push(Fault { nearest: nearest(list, known), ..fault });
             }
-            if placed.item.wound || !matches!(placed.item.form, raw::Form::Ordered(_)) {
+            if placed.item.wound || !placed.item.form.is_ordered() {
                 let what = "a sign on a list is about the bird, and its answers are ordered".to_owned();
                 self.faults.push(placed.fault(item, list, what));
             }
@@ -316,7 +332,7 @@ impl Desk {
     }
 
     fn source(&mut self, placed: &Placed<raw::Source>) -> Source {
-        let raw::Source { id, cite, at, grade } = placed.item.clone();
+        let raw::Source { id, cite, at, grade, .. } = placed.item.clone();
         self.words(placed, &format!("source `{id}`"), "cite", &cite);
         Source { id: id.as_str().into(), cite, at, grade }
     }
@@ -342,13 +358,6 @@ impl Desk {
             }
         }
         known
-    }
-
-    fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) {
-        if !self.names.sources.contains_key(name) {
-            let near = nearest(name, self.names.sources.keys().map(String::as_str));
-            self.unknown(placed, item, "source", "source", name, near);
-        }
     }
 
     fn unknown<T>(

@@ -4,6 +4,7 @@
 /// this order.
 pub const FILES: &[&str] = &[
     "protocol.ron",
+    "conditions.ron",
     "sources.ron",
     "supplies.ron",
     "actions.ron",

@@ -3,6 +3,7 @@
 mod action;
 mod body;
 mod care;
+mod cond;
 mod law;
 mod question;
 mod strength;
@@ -10,6 +11,7 @@ mod strength;
 pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
 pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
+pub use cond::{Amount, Cond};
 pub use law::{Country, Law, LawOn, Limit, NotFound};
 pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording};
 pub use strength::{Family, Rest, Use, Wanted};
@@ -80,6 +82,12 @@ pub struct Source {
     #[serde(default)]
     pub at: String,
     pub grade: Grade,
+    /// How it came to us, wherever nothing else is said.
+    #[serde(default)]
+    pub known: Strength,
+    /// Which animals it is about, where they are not poultry: whatever rests on it is borrowed from them.
+    #[serde(default)]
+    pub about: Option<String>,
 }
 
 /// The measures a protocol can speak of.
@@ -106,6 +114,19 @@ pub enum Measure {
 }
 
 impl Measure {
+    /// Every measure.
+    pub const ALL: [Self; 9] = [
+        Self::Weight,
+        Self::TimeSince,
+        Self::WoundArea,
+        Self::SkinOpen,
+        Self::BloodLost,
+        Self::BloodOfWeight,
+        Self::BreathRate,
+        Self::Dryness,
+        Self::Refill,
+    ];
+
     /// The measure's name in files that leave the program.
     pub const fn id(self) -> &'static str {
         match self {
@@ -122,36 +143,12 @@ impl Measure {
     }
 }
 
-/// A value a measure is held against.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Amount {
-    Grams(u32),
-    Hours(u32),
-    Percent(u32),
-    Permille(u32),
-    PerMinute(u32),
-}
-
-#[derive(Clone, Debug, Default, Deserialize)]
-pub enum Cond {
-    /// Holds for every bird.
-    #[default]
-    Always,
-    /// The question has this answer.
-    Is(String, String),
-    /// The question has one of these answers.
-    OneOf(String, Vec<String>),
-    /// The ordered question has this answer or a worse one.
-    AtLeast(String, String),
-    All(Vec<Cond>),
-    Any(Vec<Cond>),
-    Not(Box<Cond>),
-    /// At least this many of these hold.
-    Count(usize, Vec<Cond>),
-    /// Some wound fulfils this.
-    SomeWound(Box<Cond>),
-    MeasureAtLeast(Measure, Amount),
-    MeasureUnder(Measure, Amount),
+/// A condition that many rules read, under a name of its own.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Named {
+    pub id: String,
+    pub when: Cond,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -183,10 +180,18 @@ pub struct Rule {
     pub by: Option<By>,
     #[serde(default)]
     pub looks: Vec<Looks>,
+    /// Why, and nothing to do: what is done stands with the action.
     pub reason: String,
-    pub finding: Basis,
-    pub advice: Advice,
-    /// The kind a figure is borrowed from, where it is not poultry.
+    /// What the finding rests on; common practice where nothing is said.
+    #[serde(default)]
+    pub source: Option<String>,
+    /// How well that is known, where it is not known as the source is.
+    #[serde(default)]
+    pub strength: Option<Strength>,
+    /// The source that itself recommends what follows; ours where nothing is said.
+    #[serde(default)]
+    pub says: Option<String>,
+    /// The kind a figure is borrowed from, where it is not the one the source is about.
     #[serde(default)]
     pub borrowed: Option<String>,
 }
@@ -227,27 +232,13 @@ pub struct Looks {
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Basis {
-    pub source: String,
-    pub strength: Strength,
-}
-
-#[derive(Clone, Debug, Serialize, Deserialize)]
-pub enum Advice {
-    /// The named source itself recommends it.
-    Says(String),
-    /// Our inference, unreviewed.
-    Ours,
-}
-
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub struct Watch {
     pub id: String,
     pub say: String,
     /// The questions that tell of it at a later look.
     pub told_by: Vec<String>,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 /// Two actions that must not be advised together; `keep` stays.
@@ -297,7 +288,8 @@ pub struct Instruction {
     /// Whom it says to phone, now or when the time is up.
     #[serde(default)]
     pub phones: Option<Whom>,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 /// Two answers that cannot both be true of one bird.
@@ -305,8 +297,8 @@ pub struct Instruction {
 #[serde(deny_unknown_fields)]
 pub struct Exclusion {
     pub id: String,
-    pub one: (String, String),
-    pub other: (String, String),
+    pub one: Cond,
+    pub other: Cond,
     pub say: String,
 }
 
@@ -345,8 +337,10 @@ pub struct Paragraph {
     /// The state whose air they ask for.
     #[serde(default)]
     pub air: Option<Air>,
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
     #[serde(default)]
     pub borrowed: Option<String>,
 }
@@ -367,7 +361,8 @@ pub struct Score {
     pub name: String,
     pub of: Vec<String>,
     pub say: String,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 /// What each grade means in one body system, in our own words for birds.

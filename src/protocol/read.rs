@@ -6,6 +6,7 @@ use super::raw;
 use ron::value::RawValue;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// One file of a protocol.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -49,6 +50,7 @@ pub struct Items {
     pub manifest: Option<Placed<raw::Manifest>>,
     pub sources: Vec<Placed<raw::Source>>,
     pub questions: Vec<Placed<raw::Question>>,
+    pub conditions: Vec<Placed<raw::Named>>,
     pub rules: Vec<Placed<raw::Rule>>,
     pub actions: Vec<Placed<raw::Action>>,
     pub watches: Vec<Placed<raw::Watch>>,
@@ -82,6 +84,8 @@ struct Outer<'a> {
     sources: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     questions: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    conditions: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     rules: Vec<&'a RawValue>,
     #[serde(borrow, default)]
@@ -166,6 +170,7 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     }
     place(file, &outer.sources, &mut items.sources, faults);
     place(file, &outer.questions, &mut items.questions, faults);
+    place(file, &outer.conditions, &mut items.conditions, faults);
     place(file, &outer.rules, &mut items.rules, faults);
     place(file, &outer.actions, &mut items.actions, faults);
     place(file, &outer.watches, &mut items.watches, faults);
@@ -224,16 +229,86 @@ pub fn place<T: DeserializeOwned>(
             ));
             continue;
         }
-        match notation().from_str::<T>(text) {
+        match notation().from_str::<T>(&in_lines(text)) {
             Ok(item) => into.push(Placed { item, file: file.name.clone(), line, text: text.to_owned() }),
             Err(error) => faults.push(Fault {
                 file: file.name.clone(),
                 line: line + error.span.start.line - 1,
                 item: name_in(text),
-                what: error.code.to_string(),
+                what: told(&error.code),
                 nearest: None,
             }),
         }
+    }
+}
+
+/// The same text with every quoted text on one line: the end of a line and the blanks round it count as one blank there. The ends
+/// of lines move behind the text, so that whatever follows still stands on the line it is told to stand on.
+fn in_lines(text: &str) -> Cow<'_, str> {
+    if !text.contains('\n') {
+        return Cow::Borrowed(text);
+    }
+    let (mut joined, mut rest) = (String::with_capacity(text.len()), text);
+    while let Some(at) = rest.find(['"', '\'', '/']) {
+        let (before, from) = rest.split_at(at);
+        joined.push_str(before);
+        let length = match from.as_bytes() {
+            [b'"', ..] => quoted(from),
+            [b'\'', b'\\', ..] => 4,
+            [b'\'', ..] => from.char_indices().nth(3).map_or(from.len(), |(at, _)| at),
+            [b'/', b'/', ..] => from.find('\n').unwrap_or(from.len()),
+            [b'/', b'*', ..] => from.find("*/").map_or(from.len(), |at| at + 2),
+            _ => 1,
+        };
+        let (piece, after) = from.split_at_checked(length).unwrap_or((from, ""));
+        if piece.starts_with('"') {
+            let mut lines = piece.split('\n');
+            joined.push_str(lines.next().unwrap_or_default().trim_end());
+            let mut moved = 0;
+            for line in lines {
+                joined.push(' ');
+                joined.push_str(line.trim());
+                moved += 1;
+            }
+            joined.extend(std::iter::repeat_n('\n', moved));
+        } else {
+            joined.push_str(piece);
+        }
+        rest = after;
+    }
+    joined.push_str(rest);
+    Cow::Owned(joined)
+}
+
+/// How many bytes a quoted text takes, its marks with it.
+fn quoted(text: &str) -> usize {
+    let mut escaped = false;
+    for (at, letter) in text.char_indices().skip(1) {
+        match letter {
+            _ if escaped => escaped = false,
+            '\\' => escaped = true,
+            '"' => return at + 1,
+            _ => {}
+        }
+    }
+    text.len()
+}
+
+/// Fields as they were spelled before version 0.7 of the protocol, and how what they said is written now.
+const OLD: [(&str, &str); 2] = [
+    ("finding", "`source: \"..\"`, and `strength: ..` only where it is known otherwise than the source says of itself"),
+    ("advice", "`says: \"..\"` with the source that itself recommends it, and nothing where that is our inference"),
+];
+
+/// What is wrong with an item, in words; of an old spelling, the new one too.
+fn told(error: &ron::Error) -> String {
+    let old = match error {
+        ron::Error::NoSuchStructField { found, .. } => OLD.iter().find(|(name, _)| name == found),
+        _ => None,
+    };
+    match old {
+        Some((name, now)) => format!("`{name}` is the old spelling; write {now}"),
+        None => error.to_string(),
     }
 }
 

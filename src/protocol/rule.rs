@@ -1,7 +1,7 @@
 //! A rule, and what names actions beside it, in checked form.
 
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Advice, By, Looks};
+use super::raw::{By, Looks};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::Strength;
 use super::whom::Whom;
@@ -64,8 +64,17 @@ pub struct Rule {
 impl Rule {
     /// Whether its finding or its advice rests on a source.
     pub fn rests_on(&self, source: &str) -> bool {
-        self.source == *source || matches!(&self.advice, Advice::Says(said) if said == source)
+        self.source == *source || matches!(&self.advice, Advice::Says(said) if *said == *source)
     }
+}
+
+/// What a recommendation rests on.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Advice {
+    /// The named source itself recommends it.
+    Says(Id),
+    /// Our inference, unreviewed.
+    Ours,
 }
 
 /// A sign that ends home care.

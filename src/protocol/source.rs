@@ -39,10 +39,11 @@ impl Grade {
 }
 
 /// How the figure or sign came to us.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all(serialize = "snake_case"))]
 pub enum Strength {
     /// Read in the source itself.
+    #[default]
     Read,
     /// Read second-hand.
     SecondHand,

@@ -226,7 +226,7 @@ pub fn read(file: &Path) -> Result<String> {
 }
 
 /// Every `.ron` file below a folder, in the order of their names so that the order of questions is the author's.
-fn protocol_files(folder: &Path) -> Result<Vec<File>> {
+pub fn protocol_files(folder: &Path) -> Result<Vec<File>> {
     if !folder.is_dir() {
         let what = format!("{} is no folder; a protocol is a folder of .ron files", folder.display());
         return Err(Refusal::NoInput(what).into());

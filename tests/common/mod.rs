@@ -240,3 +240,14 @@ fn figured(question: &Question, number: u32) -> Answer {
         None => Answer::Amount(150 + 25 * number),
     }
 }
+
+/// A text with the first place that says `from` saying `to` instead; blanks and ends of lines are not looked at. Nothing where no
+/// place says so.
+pub fn spliced(text: &str, from: &str, to: &str) -> Option<String> {
+    let letters: Vec<(usize, char)> = text.char_indices().filter(|(_, letter)| !letter.is_whitespace()).collect();
+    let wanted: Vec<char> = from.chars().filter(|letter| !letter.is_whitespace()).collect();
+    let at = letters.windows(wanted.len()).position(|window| window.iter().map(|(_, c)| c).eq(&wanted))?;
+    let (first, _) = letters[at];
+    let (last, letter) = letters[at + wanted.len() - 1];
+    Some(format!("{}{to}{}", &text[..first], &text[last + letter.len_utf8()..]))
+}

@@ -2,6 +2,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
+use crate::common::spliced;
 use assert_cmd::Command;
 use std::fs;
 use std::path::Path;
@@ -197,8 +198,9 @@ fn own_protocol(file: &str, from: &str, to: &str) -> TempDir {
         if let Some(parent) = path.parent() {
             fs::create_dir_all(parent).unwrap_or_else(|error| panic!("{error}"));
         }
-        let text = if shipped.name == file { shipped.text.replacen(from, to, 1) } else { shipped.text.clone() };
-        assert!(shipped.name != file || text != shipped.text, "{file} does not hold {from}");
+        let changed = spliced(&shipped.text, from, to).filter(|_| shipped.name == file);
+        assert!(shipped.name != file || changed.is_some(), "{file} does not hold {from}");
+        let text = changed.unwrap_or(shipped.text);
         fs::write(path, text).unwrap_or_else(|error| panic!("{error}"));
     }
     folder
@@ -216,8 +218,8 @@ fn the_shipped_protocol_is_proven_from_the_command_line() {
 fn a_spoiled_protocol_is_refuted_by_a_bird_and_judges_nobody() {
     let never_asked = own_protocol(
         "questions/watch.ron",
-        "moot: All([Is(\"breathing\", \"quiet\"), Is(\"fighting_breath\", \"no\")])",
-        "moot: Is(\"fighting_breath\", \"yes\")",
+        "moot: \"breathing = quiet and fighting_breath = no\"",
+        "moot: \"fighting_breath\"",
     );
     let path = never_asked.path().display().to_string();
     let (code, out, err) = coopside(&["prove", &path]);

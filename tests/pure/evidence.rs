@@ -5,7 +5,7 @@
 
 use crate::common::PROTOCOL;
 use coopside::protocol::evidence::{Fact, Fate};
-use coopside::protocol::raw::Advice;
+use coopside::protocol::rule::Advice;
 use coopside::protocol::source::Strength;
 use coopside::reckon::SUMS;
 use coopside::shipped;
@@ -107,7 +107,7 @@ fn every_source_is_used() {
     for rule in &protocol.rules {
         used.insert(rule.source.to_string());
         if let Advice::Says(source) = &rule.advice {
-            used.insert(source.clone());
+            used.insert(source.to_string());
         }
     }
     let unused: Vec<&str> =
@@ -193,7 +193,7 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         for rule in protocol.rules.iter().filter(|rule| rule.id == *item) {
             cited.push(rule.source.to_string());
             if let Advice::Says(source) = &rule.advice {
-                cited.push(source.clone());
+                cited.push(source.to_string());
             }
         }
         cited.extend(protocol.questions.iter().filter(|q| q.id == *item).map(|q| q.source.to_string()));

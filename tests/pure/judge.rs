@@ -179,12 +179,12 @@ fn answers(bird: &[(&str, &str)], wound: &[(&str, &str)]) -> Findings {
 }
 
 const REST: &str =
-    "humane: MayComeIntoQuestion, reason: \"x\", finding: (source: \"PRACTICE\", strength: Practice), advice: Ours)";
+    "humane: MayComeIntoQuestion, reason: \"x\")";
 
 #[test]
 fn counting_rules_stay_open_until_the_count_is_certain() {
     let rule =
-        "when: Count(2, [AtLeast(\"belly\", \"tight\"), AtLeast(\"keel\", \"sharp\"), AtLeast(\"air\", \"wide\")])";
+        "when: \"2 of (belly >= tight, keel >= sharp, air >= wide)\"";
     let protocol = with_rule(&format!("(id: \"extra\", {rule}, {REST}"));
     let humane = |bird: &[(&str, &str)]| {
         let mut findings = answers(bird, &[]);
@@ -201,7 +201,7 @@ fn counting_rules_stay_open_until_the_count_is_certain() {
 
 #[test]
 fn some_wound_speaks_of_any_wound_found_and_stays_open_until_all_are() {
-    let protocol = with_rule(&format!("(id: \"extra\", when: SomeWound(AtLeast(\"size\", \"large\")), {REST}"));
+    let protocol = with_rule(&format!("(id: \"extra\", when: \"some wound (size >= large)\", {REST}"));
     let holds = |findings: &Findings| {
         let verdict = judge(&protocol, findings, now());
         verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra")

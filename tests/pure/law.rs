@@ -202,7 +202,7 @@ fn a_law_that_is_laxer_untold_or_made_up_is_refused() {
     refused(laws, gap, "(on: Treating, limits: [EggDays(1)], what: \"which small", "limits");
     refused(laws, gap, "(on: Treating, source: \"nz_welfare\", what: \"which small", "source");
     // The strictest may not say that it does not know.
-    let end = "source: \"ca_deadstock\", strength: Read),\n        ]),";
+    let end = "source: \"ca_deadstock\")]),";
     let unknown = end.replace("]),", "], not_found: [(on: Disposal, what: \"all\", looked: \"nowhere\")]),");
     refused(laws, end, &unknown, "it needs a law");
 }

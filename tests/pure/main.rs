@@ -16,6 +16,7 @@ mod lately;
 mod law;
 mod limits;
 mod neck;
+mod notation;
 mod phone;
 mod plans;
 mod practice;

@@ -3,7 +3,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-use crate::common::PROTOCOL;
+use crate::common::{PROTOCOL, spliced};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::strength::{Standing, printed};
 use coopside::care::label::{Before, Given, Held, Ruled, on_behind, rule};
@@ -372,9 +372,13 @@ fn told_by(family: &Family) -> Vec<u64> {
 
 /// Every text in quotes of a file, with the line it begins on; comments left out.
 fn quoted(text: &str) -> Vec<(usize, String)> {
-    let mut found = Vec::new();
-    for (at, line) in text.lines().enumerate().filter(|(_, line)| !line.trim_start().starts_with("//")) {
-        found.extend(line.split('"').skip(1).step_by(2).map(|text| (at + 1, text.to_owned())));
+    let kept = text.lines().map(|line| if line.trim_start().starts_with("//") { "" } else { line });
+    let (mut found, mut line) = (Vec::new(), 1);
+    for (at, piece) in kept.collect::<Vec<_>>().join("\n").split('"').enumerate() {
+        if at % 2 == 1 {
+            found.push((line, piece.split_whitespace().collect::<Vec<_>>().join(" ")));
+        }
+        line += piece.matches('\n').count();
     }
     found
 }
@@ -417,8 +421,8 @@ fn no_text_tells_a_strength_the_table_does_not() {
     ] {
         let mut files = shipped::files();
         for file in files.iter_mut().filter(|file| file.name == name) {
-            assert!(file.text.contains(from), "{name}: no {from}");
-            file.text = file.text.replacen(from, to, 1);
+            let Some(text) = spliced(&file.text, from, to) else { panic!("{name}: no {from}") };
+            file.text = text;
         }
         assert_eq!(strangers(&files, &PROTOCOL).len(), 1, "{name}: {to}");
     }

@@ -37,7 +37,7 @@ impl Desk {
             self.words(placed, &item, field, text);
         }
         self.fits_a_phone(placed, &item, "say", &raw.say);
-        self.known_source(placed, &item, &raw.source);
+        let source = self.known_source(placed, &item, raw.source.as_deref());
         self.complete(act);
         let fits = raw.fits.into_iter().map(|fit| self.fit(act, fit)).collect::<Vec<_>>();
         let opens = raw.opens.map(|opens| self.seen(act, "opens", &opens.when, opens.say).ok_or(Unread));
@@ -74,7 +74,7 @@ impl Desk {
             home: raw.home,
             replaces,
             done_like,
-            source: raw.source.as_str().into(),
+            source,
         })
     }
 
@@ -120,10 +120,7 @@ impl Desk {
     /// Its lines where more is known of her.
     fn fit(&mut self, act: Act, fit: raw::Fit) -> Option<Fit> {
         let raw::Fit { when, say, how, pressing, keeps, source } = fit;
-        if let Some(source) = &source {
-            self.known_source(act.placed, act.item, source);
-        }
-        let source = source.as_deref().map(Into::into);
+        let source = source.map(|source| self.known_source(act.placed, act.item, Some(&source)));
         self.words(act.placed, act.item, "fits", &say);
         if !how.is_empty() {
             self.words(act.placed, act.item, "fits", &how);
@@ -151,7 +148,7 @@ impl Desk {
         let when = self.cond(&Belongs { placed: act.placed, item: act.item, field }, when, act.items)?;
         if when.questions().is_empty() {
             let what = format!(
-                "`{field}` names no question, so nothing anybody sees would decide it; expected a question and its answers: `Is(\"question\", \"answer\")`"
+                "`{field}` names no question, so nothing anybody sees would decide it; expected a question and its answers: `question = answer`"
             );
             self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
         }

@@ -58,7 +58,7 @@ impl Desk {
     fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, questions: &[Question]) -> Option<Region> {
         let raw::Region { place, letter, danger, pressing, source } = placed.item.clone();
         let item = format!("region `{place}`");
-        self.known_source(placed, &item, &source);
+        let source = self.known_source(placed, &item, source.as_deref());
         if let Some(danger) = &danger {
             self.words(placed, &item, "danger", danger);
         }
@@ -81,7 +81,7 @@ impl Desk {
             spots,
             danger,
             pressing,
-            source: source.as_str().into(),
+            source,
         })
     }
 }

@@ -59,17 +59,15 @@ impl Desk {
     pub(super) fn cond<T>(&mut self, of: &Belongs<T>, raw: &raw::Cond, items: &Items) -> Option<Cond> {
         match raw {
             raw::Cond::Always => Some(Cond::Always),
-            raw::Cond::Is(question, answer) => {
-                self.literal(of, question, std::slice::from_ref(answer), items, |at, wanted| at == wanted)
-            }
-            raw::Cond::OneOf(question, answers) => {
+            raw::Cond::Named(name) => self.named(of, name, items),
+            raw::Cond::Is(question, answers) => {
                 self.literal(of, question, answers, items, |at, wanted| at == wanted)
             }
             raw::Cond::AtLeast(question, answer) => {
                 if let Some(placed) = self.question_item(question, items)
-                    && !matches!(placed.item.form, Form::Ordered(_))
+                    && !placed.item.form.is_ordered()
                 {
-                    let what = format!("`AtLeast` needs an ordered question, and `{question}` has no order");
+                    let what = format!("`>=` needs an ordered question, and `{question}` has no order; write `=`");
                     self.complain(of, question, what);
                 }
                 self.literal(of, question, std::slice::from_ref(answer), items, |at, wanted| at >= wanted)
@@ -79,16 +77,54 @@ impl Desk {
             raw::Cond::Not(part) => self.cond(of, part, items).map(|part| Cond::Not(Box::new(part))),
             raw::Cond::Count(least, parts) => {
                 if *least == 0 || *least > parts.len() {
-                    self.complain(of, "Count", format!("`Count({least}, ..)` over {} conditions", parts.len()));
+                    self.complain(of, " of ", format!("{least} of {} conditions can never be counted so", parts.len()));
                 }
                 self.conds(of, parts, items).map(|parts| Cond::Count(*least, parts))
             }
             raw::Cond::SomeWound(part) => self.cond(of, part, items).map(|part| Cond::SomeWound(Box::new(part))),
-            raw::Cond::MeasureAtLeast(measure, amount) => {
-                self.threshold(of, *measure, *amount, items).map(Cond::AtLeast)
-            }
-            raw::Cond::MeasureUnder(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::Under),
+            raw::Cond::Reaches(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::AtLeast),
+            raw::Cond::Under(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::Under),
         }
+    }
+
+    /// The conditions that bear a name, in the order of the files: each may use those before it.
+    pub(super) fn named_conditions(&mut self, items: &Items) {
+        for placed in &items.conditions {
+            let raw::Named { id, when } = &placed.item;
+            if self.names.questions.contains_key(id) {
+                let what = format!("`{id}` is a question too; a condition needs a name of its own");
+                self.faults.push(placed.fault(format!("condition `{id}`"), id, what));
+            }
+            let item = format!("condition `{id}`");
+            let cond = self.cond(&Belongs { placed, item: &item, field: "when" }, when, items);
+            self.conditions.push(cond);
+        }
+    }
+
+    /// A condition by its name; or a question that is asked for one sign, where that is seen.
+    fn named<T>(&mut self, of: &Belongs<T>, name: &str, items: &Items) -> Option<Cond> {
+        if let Some(at) = self.names.conditions.get(name) {
+            // One that is told further down is not known yet.
+            let Some(known) = self.conditions.get(*at) else {
+                let what = format!("condition `{name}` stands further down; one may use only those before it");
+                self.complain(of, name, what);
+                return None;
+            };
+            return known.clone();
+        }
+        let Some(placed) = self.question_item(name, items) else {
+            let known = self.names.questions.keys().chain(self.names.conditions.keys());
+            let near = nearest(name, known.map(String::as_str));
+            self.unknown(of.placed, of.item, of.field, "question or condition", name, near);
+            return None;
+        };
+        let choices = placed.item.form.clone().answers();
+        let [_, seen] = choices.as_slice() else {
+            let what = format!("`{name}` has more answers than no and yes; expected one of them, such as `{name} = ..`");
+            self.complain(of, name, what);
+            return None;
+        };
+        self.literal(of, name, std::slice::from_ref(&seen.id), items, |at, wanted| at == wanted)
     }
 
     fn conds<T>(&mut self, of: &Belongs<T>, parts: &[raw::Cond], items: &Items) -> Option<Vec<Cond>> {
@@ -114,17 +150,12 @@ impl Desk {
             self.unknown(of.placed, of.item, of.field, "question", question, near);
             return None;
         };
-        let choices = match &placed.item.form {
-            Form::Ordered(choices) | Form::Unordered(choices) => choices,
-            Form::Weight => {
-                self.complain(
-                    of,
-                    question,
-                    format!("`{question}` is a typed weight; hold its measure against a value"),
-                );
-                return None;
-            }
-        };
+        if matches!(placed.item.form, Form::Weight) {
+            let what = format!("`{question}` is a typed weight; hold it against a value, such as `weight < 500 g`");
+            self.complain(of, question, what);
+            return None;
+        }
+        let choices = placed.item.form.clone().answers();
         let mut set = 0u32;
         for answer in answers {
             let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {
@@ -142,7 +173,6 @@ impl Desk {
 
     fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount, items: &Items) -> Option<Threshold> {
         let share = |amount| match amount {
-            Amount::Percent(percent) => Some(Permille(percent.saturating_mul(10))),
             Amount::Permille(permille) => Some(Permille(permille)),
             Amount::Grams(_) | Amount::Hours(_) | Amount::PerMinute(_) => None,
         };
@@ -160,18 +190,19 @@ impl Desk {
         };
         if threshold.is_none() {
             let what = format!(
-                "{measure:?} cannot be held against {amount:?}; write Weight with Grams, TimeSince with Hours, BreathRate with PerMinute, SkinOpen, BloodLost, BloodOfWeight and Dryness with Percent or Permille"
+                "{} cannot be held against {amount}; write weight with g, time_since with h, breath_rate with /min, and skin_open, blood_lost, blood_of_weight and dryness with %",
+                measure.id()
             );
-            self.complain(of, &format!("{measure:?}"), what);
+            self.complain(of, measure.id(), what);
         }
         if let Some(beyond) = threshold.and_then(out_of_range) {
-            let what = format!("{measure:?} never comes to {amount:?}; {beyond}");
-            self.complain(of, &format!("{measure:?}"), what);
+            let what = format!("{} never comes to {amount}; {beyond}", measure.id());
+            self.complain(of, measure.id(), what);
         }
         let feeds = fed_by(measure);
         if !items.questions.iter().any(|placed| placed.item.gives == Some(feeds)) {
-            let what = format!("no question gives {feeds:?}, so nothing is ever known of {measure:?}");
-            self.complain(of, &format!("{measure:?}"), what);
+            let what = format!("no question gives {feeds:?}, so nothing is ever known of {}", measure.id());
+            self.complain(of, measure.id(), what);
         }
         threshold
     }
@@ -193,10 +224,10 @@ impl Desk {
                 };
                 if question.ordered && !goes_one_way(*set, question.choices.len(), raises) {
                     let what = format!(
-                        "a worse answer to `{}` would {} this condition, so worse could look better; write `AtLeast`{}",
+                        "a worse answer to `{}` would {} this condition, so worse could look better; write `>=`{}",
                         question.id,
                         if raises { "switch off" } else { "switch on" },
-                        if raises { "" } else { " inside `Not`" },
+                        if raises { "" } else { " behind `not`" },
                     );
                     self.complain(of, question.id.as_str(), what);
                 }
@@ -217,11 +248,11 @@ impl Desk {
         // Weight and time have no good and bad end; more of the others is always worse.
         let worse = match threshold {
             Threshold::Weight(_) | Threshold::TimeSince(_) => None,
-            Threshold::SkinOpen(_) => Some(("SkinOpen", "more open skin")),
-            Threshold::BloodLost(_) => Some(("BloodLost", "more blood lost")),
-            Threshold::BloodOfWeight(_) => Some(("BloodOfWeight", "more blood lost")),
-            Threshold::BreathRate(_) => Some(("BreathRate", "faster breathing")),
-            Threshold::Dryness(_) => Some(("Dryness", "a drier bird")),
+            Threshold::SkinOpen(_) => Some(("skin_open", "more open skin")),
+            Threshold::BloodLost(_) => Some(("blood_lost", "more blood lost")),
+            Threshold::BloodOfWeight(_) => Some(("blood_of_weight", "more blood lost")),
+            Threshold::BreathRate(_) => Some(("breath_rate", "faster breathing")),
+            Threshold::Dryness(_) => Some(("dryness", "a drier bird")),
         };
         if let (false, Some((near, worse))) = (upward, worse) {
             self.complain(of, near, format!("{worse} would switch this condition off, so worse could look better"));

@@ -43,13 +43,13 @@ impl Desk {
         for (field, text) in [("say", &say), ("law", &law), ("dated", &dated)] {
             self.words(placed, item, field, text);
         }
-        self.known_source(placed, item, &source);
+        let super::basis::Basis { source, strength, .. } = self.basis(placed, item, source.as_deref(), strength, None);
         if matches!(strength, Strength::Practice | Strength::Proposal) {
             let what =
                 format!("a law on {on:?} is read, told second-hand or remembered; else it stands under `not_found`");
             self.faults.push(placed.fault(item.to_owned(), "strength", what));
         }
-        Law { on, say, law, dated, limits, source: source.as_str().into(), strength }
+        Law { on, say, law, dated, limits, source, strength }
     }
 
     fn gap(&mut self, placed: &Placed<raw::Country>, item: &str, raw: raw::NotFound) -> Gap {

@@ -18,8 +18,8 @@ impl Desk {
         }
         let told_by = self.known_questions(placed, &item, "told_by", &told_by);
         self.words(placed, &item, "say", &say);
-        self.known_source(placed, &item, &source);
-        Watch { id: id.as_str().into(), say, told_by, source: source.as_str().into() }
+        let source = self.known_source(placed, &item, source.as_deref());
+        Watch { id: id.as_str().into(), say, told_by, source }
     }
 
     pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
@@ -43,7 +43,7 @@ impl Desk {
             let what = format!("a timer runs for 1 to {LONGEST_TIMER} s");
             self.faults.push(placed.fault(format!("{item}, field timer_s"), "timer_s", what));
         }
-        self.known_source(placed, &item, &raw.source);
+        let source = self.known_source(placed, &item, raw.source.as_deref());
         Some(Instruction {
             id: raw.id.as_str().into(),
             acts: self.known_actions(placed, &item, "acts", &raw.acts)?,
@@ -56,7 +56,7 @@ impl Desk {
             beside: raw.beside.as_deref().map(Into::into),
             once: raw.once,
             phones: raw.phones,
-            source: raw.source.as_str().into(),
+            source,
         })
     }
 

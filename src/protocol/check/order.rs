@@ -56,7 +56,7 @@ impl Desk {
         let id = &placed.item.id;
         let Some(lines) = lines else {
             let what = format!(
-                "no line for `{}`, which is pressed {how}; expected (when: OneOf(\"{PLACE}\", [\"{}\"]), ..) under `fits`",
+                "no line for `{}`, which is pressed {how}; expected (when: \"{PLACE} = {}\", ..) under `fits`",
                 region.place, region.place
             );
             self.faults.push(placed.fault(format!("action `{id}`, field fits"), id, what));

@@ -32,7 +32,7 @@ impl Desk {
         for (field, text) in [("topic", &raw.topic), ("ask", &raw.ask), ("look", &raw.look)] {
             self.words(placed, &item, field, text);
         }
-        self.known_source(placed, &item, &raw.source);
+        let source = self.known_source(placed, &item, raw.source.as_deref());
         if let Some(after) = raw.asks_after.as_deref().filter(|after| !self.names.questions.contains_key(*after)) {
             let near = nearest(after, self.names.questions.keys().map(String::as_str));
             self.unknown(placed, &item, "asks_after", "question", after, near);
@@ -41,11 +41,8 @@ impl Desk {
             let near = nearest(&raw.step, self.names.steps.keys().map(String::as_str));
             self.unknown(placed, &item, "step", "step", &raw.step, near);
         }
-        let (ordered, answers) = match raw.form {
-            Form::Ordered(answers) => (true, answers),
-            Form::Unordered(answers) => (false, answers),
-            Form::Weight => (false, Vec::new()),
-        };
+        let ordered = raw.form.is_ordered();
+        let answers = raw.form.answers();
         let weight = matches!(placed.item.form, Form::Weight);
         if weight != (raw.gives == Some(Measure::Weight)) {
             let what = "the form `Weight` and `gives: Weight` go together".to_owned();
@@ -86,7 +83,7 @@ impl Desk {
             asks_after: raw.asks_after.as_deref().map(Into::into),
             adds_to: raw.adds_to.as_deref().map(Into::into),
             asked_of: if raw.of_seen { AskedOf::Seen } else { AskedOf::InDoubtToo },
-            source: raw.source.as_str().into(),
+            source,
         };
         self.bands_grow(placed, &item, &question);
         self.reaches(placed, &item, &question);
@@ -189,7 +186,8 @@ impl Desk {
         gives: Option<Measure>,
     ) -> Vec<Choice> {
         let mut choices: Vec<Choice> = Vec::with_capacity(answers.len());
-        for answer in answers {
+        let shares = shares(&answers, placed.item.form.is_ordered());
+        for (answer, often) in answers.into_iter().zip(shares) {
             self.words(placed, item, "say", &answer.say);
             if choices.iter().any(|before| before.id == *answer.id) {
                 let what = format!("answer `{}` stands twice", answer.id);
@@ -202,7 +200,7 @@ impl Desk {
                 );
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
-            if answer.often == 0 || answer.often > 1000 {
+            if often == 0 || often > 1000 {
                 let what = format!("answer `{}`: `often` is a share against the others, from 1 to 1000", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
@@ -210,7 +208,7 @@ impl Desk {
             choices.push(Choice {
                 id: answer.id.as_str().into(),
                 say: answer.say,
-                often: answer.often,
+                often,
                 worth: answer.band.map(Span::worth),
                 kinds: Vec::new(),
                 instruct,
@@ -314,9 +312,7 @@ impl Desk {
             });
             return;
         };
-        let (Form::Unordered(answers) | Form::Ordered(answers)) = &placed.item.form else {
-            return;
-        };
+        let answers = placed.item.form.clone().answers();
         let told: Vec<&str> = answers.iter().map(|answer| answer.id.as_str()).collect();
         if told != Kind::ALL.map(Kind::id) {
             let what = format!("the answers must be the kinds {}, in this order", Kind::ALL.map(Kind::id).join(", "));
@@ -328,12 +324,32 @@ impl Desk {
         let raw::Exclusion { id, one, other, say } = placed.item.clone();
         let item = format!("exclusion `{id}`");
         self.words(placed, &item, "say", &say);
-        let mut side = |(question, answer): (String, String), field: &str| -> Option<Cond> {
-            self.cond(&Belongs { placed, item: &item, field }, &raw::Cond::Is(question, answer), items)
+        let mut side = |cond: &raw::Cond, field: &str| -> Option<Cond> {
+            let cond = self.cond(&Belongs { placed, item: &item, field }, cond, items)?;
+            if !matches!(cond, Cond::Answer(..)) {
+                let what = "what cannot both be true are two answers, each such as `posture = upright`".to_owned();
+                self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
+            }
+            Some(cond)
         };
-        let (one, other) = (side(one, "one"), side(other, "other"));
+        let (one, other) = (side(&one, "one"), side(&other, "other"));
         Some(Exclusion { id: id.as_str().into(), one: one?, other: other?, say })
     }
+}
+
+/// How often each answer is given. Where none of a question in order says so, the worse the rarer: shares of ours, for the hint what
+/// to ask next and for drawn birds alone.
+fn shares(answers: &[raw::Answer], ordered: bool) -> Vec<u32> {
+    let usual: &[u32] = match answers.len() {
+        2 => &[85, 15],
+        3 => &[72, 19, 9],
+        4 => &[68, 18, 9, 5],
+        5 => &[62, 18, 10, 6, 4],
+        _ => &[],
+    };
+    let silent = ordered && answers.iter().all(|answer| answer.often.is_none());
+    let usual = usual.iter().copied().filter(|_| silent).chain(std::iter::repeat(1));
+    answers.iter().zip(usual).map(|(answer, usual)| answer.often.unwrap_or(usual)).collect()
 }
 
 /// The builds a bird may be gone by without a scale.

@@ -1,13 +1,14 @@
 //! Rules: what they may raise, in which direction, and what both halves must rest on.
 
 use super::Desk;
+use super::basis::Basis;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Advice};
+use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
-use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
 
@@ -20,11 +21,12 @@ impl Desk {
         let raw = placed.item.clone();
         let item = format!("rule `{}`", raw.id);
         self.words(placed, &item, "reason", &raw.reason);
-        self.known_source(placed, &item, &raw.finding.source);
-        if let Advice::Says(source) = &raw.advice {
-            self.known_source(placed, &item, source);
-        }
-        self.weight_of_evidence(placed, &item);
+        let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
+        let advice = match &raw.says {
+            Some(source) => Advice::Says(self.known_source(placed, &item, Some(source))),
+            None => Advice::Ours,
+        };
+        self.weight_of_evidence(placed, &item, &basis);
         let when = self.cond(&Belongs { placed, item: &item, field: "when" }, &raw.when, items);
         let unless: Vec<Option<Cond>> = raw
             .unless
@@ -54,8 +56,8 @@ impl Desk {
         let mut nested = false;
         when.walk(&mut |cond| nested |= matches!(cond, Cond::SomeWound(_)));
         if per_wound && nested {
-            let what = "`SomeWound` cannot stand beside questions about the wound itself".to_owned();
-            self.faults.push(placed.fault(item.clone(), "SomeWound", what));
+            let what = "`some wound` cannot stand beside questions about the wound itself".to_owned();
+            self.faults.push(placed.fault(item.clone(), "some wound", what));
         }
         let stays = self.stays(placed, &item)?;
         Some(Rule {
@@ -74,10 +76,10 @@ impl Desk {
             by: raw.by,
             looks: raw.looks,
             reason: raw.reason,
-            source: raw.finding.source.as_str().into(),
-            strength: raw.finding.strength,
-            advice: raw.advice,
-            borrowed: raw.borrowed,
+            source: basis.source,
+            strength: basis.strength,
+            advice,
+            borrowed: basis.borrowed,
         })
     }
 
@@ -111,24 +113,23 @@ impl Desk {
     }
 
     /// No inference of ours and nothing without a source can by itself advise a humane end.
-    fn weight_of_evidence(&mut self, placed: &Placed<raw::Rule>, item: &str) {
+    fn weight_of_evidence(&mut self, placed: &Placed<raw::Rule>, item: &str, basis: &Basis) {
         let raw = &placed.item;
         let advises = raw.humane.is_some_and(|humane| humane >= Humane::AdvisedUnlessVet);
-        let supported = matches!(raw.advice, Advice::Says(_))
-            && !matches!(raw.finding.strength, Strength::Practice | Strength::Proposal);
+        let supported = raw.says.is_some() && !matches!(basis.strength, Strength::Practice | Strength::Proposal);
         if advises && !supported {
             let what = "only a source that itself recommends it may advise a humane end; ours may at most say `MayComeIntoQuestion`"
                 .to_owned();
             self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
         }
-        let unsourced = match raw.finding.strength {
+        let unsourced = match basis.strength {
             Strength::Practice => Some("PRACTICE"),
             Strength::Proposal => Some("OURS"),
             Strength::Read | Strength::SecondHand | Strength::Memory => None,
         };
-        if let Some(name) = unsourced.filter(|name| raw.finding.source != *name) {
-            let what = format!("strength {:?} goes with source \"{name}\"", raw.finding.strength);
-            self.faults.push(placed.fault(format!("{item}, field finding"), "finding", what));
+        if let Some(name) = unsourced.filter(|name| basis.source != **name) {
+            let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
+            self.faults.push(placed.fault(format!("{item}, field strength"), "strength", what));
         }
         if !raw.says_something() {
             let what = "nothing follows from this rule".to_owned();

@@ -195,13 +195,8 @@ impl Desk {
     }
 
     fn rest(&mut self, placed: &Placed<raw::Family>, item: &str, rest: &raw::Rest) -> Rest {
-        self.known_source(placed, item, &rest.source);
         self.words(placed, item, "what", &rest.what);
-        Rest {
-            source: rest.source.as_str().into(),
-            strength: rest.strength,
-            what: rest.what.clone(),
-            borrowed: rest.borrowed.clone(),
-        }
+        let basis = self.basis(placed, item, rest.source.as_deref(), rest.strength, rest.borrowed.clone());
+        Rest { source: basis.source, strength: basis.strength, what: rest.what.clone(), borrowed: basis.borrowed }
     }
 }

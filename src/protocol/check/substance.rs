@@ -38,7 +38,7 @@ impl Desk {
         for (field, text) in [("name", &raw.name), ("say", &raw.say)] {
             self.words(placed, &item, field, text);
         }
-        self.known_source(placed, &item, &raw.source);
+        let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         if matches!(raw.ruling, Ruling::Unknown | Ruling::AsTheVetWrote) {
             let what = "what is not listed is unknown, and what a vet wrote is told by the person; a substance that is listed needs a ruling of its own".to_owned();
             self.faults.push(placed.fault(item.clone(), "ruling", what));
@@ -77,9 +77,9 @@ impl Desk {
             holds: raw.holds,
             but: raw.but,
             say: raw.say,
-            source: raw.source.as_str().into(),
-            strength: raw.strength,
-            borrowed: raw.borrowed,
+            source: basis.source,
+            strength: basis.strength,
+            borrowed: basis.borrowed,
             law_of: raw.law_of.iter().map(|country| country.as_str().into()).collect(),
             elsewhere: raw.elsewhere,
             by_vet: raw.by_vet,

@@ -24,7 +24,7 @@ impl Desk {
         for (field, text) in [("name", &name), ("why", &why)] {
             self.words(placed, &item, field, text);
         }
-        self.known_source(placed, &item, &source);
+        let source = self.known_source(placed, &item, source.as_deref());
         let family = family_of_supply(items, &id);
         let others =
             family.iter().flat_map(|family| &family.others).map(|other| (strength(other.at), other.say.clone()));
@@ -38,7 +38,7 @@ impl Desk {
             others: others.collect(),
             at_most: at_most.map(|(at, because)| (strength(at), because)),
             withholds,
-            source: source.as_str().into(),
+            source,
         }
     }
 
@@ -74,7 +74,7 @@ impl Desk {
         for line in raw.picture.iter().filter(|line| !line.is_empty()) {
             self.words(placed, &item, "picture", line);
         }
-        self.known_source(placed, &item, &raw.source);
+        let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         if raw.lines.is_empty() {
             self.faults.push(placed.fault(item.clone(), "lines", "a way needs at least one line".to_owned()));
         }
@@ -105,9 +105,9 @@ impl Desk {
             timer_s: raw.timer_s,
             stop: raw.stop,
             phone_if: raw.phone_if,
-            source: raw.source.as_str().into(),
-            strength: raw.strength,
-            borrowed: raw.borrowed,
+            source: basis.source,
+            strength: basis.strength,
+            borrowed: basis.borrowed,
         })
     }
 
@@ -117,7 +117,7 @@ impl Desk {
         for (field, text) in [("topic", &raw.topic), ("say", &raw.say), ("stop", &raw.stop)] {
             self.words(placed, &item, field, text);
         }
-        self.known_source(placed, &item, &raw.source);
+        let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let comes = raw.every_min > 0
             && (1..=LAST_HOUR).contains(&raw.until_h)
             && raw.every_min <= raw.until_h * 60
@@ -138,9 +138,9 @@ impl Desk {
             topic: raw.topic,
             say: raw.say,
             stop: raw.stop,
-            source: raw.source.as_str().into(),
-            strength: raw.strength,
-            borrowed: raw.borrowed,
+            source: basis.source,
+            strength: basis.strength,
+            borrowed: basis.borrowed,
         })
     }
 

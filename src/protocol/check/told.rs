@@ -23,10 +23,10 @@ impl Desk {
         for line in &raw.lines {
             self.words(placed, &item, "lines", line);
         }
-        self.known_source(placed, &item, &raw.source);
+        let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let when = self.cond(&Belongs { placed, item: &item, field: "when" }, &raw.when, items)?;
         if !wound_questions(&when, questions).is_empty() {
-            let what = "a paragraph is about the bird; put what is about a wound in `SomeWound(..)`".to_owned();
+            let what = "a paragraph is about the bird; put what is about a wound in `some wound (..)`".to_owned();
             self.faults.push(placed.fault(format!("{item}, field when"), "when", what));
         }
         Some(Paragraph {
@@ -37,9 +37,9 @@ impl Desk {
             lines: raw.lines,
             keeps: raw.keeps,
             air: raw.air,
-            source: raw.source.as_str().into(),
-            strength: raw.strength,
-            borrowed: raw.borrowed,
+            source: basis.source,
+            strength: basis.strength,
+            borrowed: basis.borrowed,
         })
     }
 
@@ -56,7 +56,7 @@ impl Desk {
         for (field, text) in [("name", &name), ("say", &say)] {
             self.words(placed, &item, field, text);
         }
-        self.known_source(placed, &item, &source);
+        let source = self.known_source(placed, &item, source.as_deref());
         if of.is_empty() {
             self.faults.push(placed.fault(item.clone(), "of", "a score needs at least one question".to_owned()));
         }
@@ -71,7 +71,7 @@ impl Desk {
                 self.unknown(placed, &item, "of", "ordered question about the bird", name, near);
             }
         }
-        Score { id: id.as_str().into(), name, of: at, say, source: source.as_str().into() }
+        Score { id: id.as_str().into(), name, of: at, say, source }
     }
 
     /// The questions, of the bird or of a wound, whose answers are said on the phone.

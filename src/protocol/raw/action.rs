@@ -75,7 +75,8 @@ pub struct Action {
     /// The action whose ways it is done by, where that is not its own.
     #[serde(default)]
     pub done_like: Option<String>,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 impl Action {

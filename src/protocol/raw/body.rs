@@ -41,5 +41,6 @@ pub struct Region {
     /// How hard it may be pressed.
     #[serde(default)]
     pub pressing: Pressing,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }

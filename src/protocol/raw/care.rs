@@ -50,7 +50,8 @@ pub struct Supply {
     /// Whether eggs and meat are withheld once it has been used.
     #[serde(default)]
     pub withholds: bool,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 /// A strength.
@@ -90,8 +91,10 @@ pub struct Way {
     /// The sign that means: go on, and phone a vet.
     #[serde(default)]
     pub phone_if: String,
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
     #[serde(default)]
     pub borrowed: Option<String>,
 }
@@ -141,8 +144,10 @@ pub struct Substance {
     #[serde(default)]
     pub but: Vec<String>,
     pub say: String,
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
     #[serde(default)]
     pub borrowed: Option<String>,
     /// The countries whose law bars it, where a law does.
@@ -186,8 +191,10 @@ pub struct Round {
     pub say: String,
     /// The sign that ends home care.
     pub stop: String,
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
     #[serde(default)]
     pub borrowed: Option<String>,
 }

@@ -56,8 +56,10 @@ pub struct Law {
     pub dated: String,
     #[serde(default)]
     pub limits: Vec<Limit>,
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
 }
 
 /// A figure in a law.

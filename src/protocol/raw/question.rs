@@ -49,7 +49,8 @@ pub struct Question {
     /// is not asked either, and counts as not to be told.
     #[serde(default)]
     pub of_seen: bool,
-    pub source: String,
+    #[serde(default)]
+    pub source: Option<String>,
 }
 
 /// When a question is asked again at a later look.
@@ -90,22 +91,75 @@ pub struct Wording {
 }
 
 #[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum Form {
     /// Answers from fine to worst.
     Ordered(Vec<Answer>),
     /// Answers without an order.
     Unordered(Vec<Answer>),
+    /// A sign that is seen or not.
+    YesNo {
+        /// What is said where it is seen.
+        say: String,
+        /// What is said where it is not, if more than "no".
+        #[serde(default)]
+        no: Option<String>,
+        /// How many birds in a hundred have it.
+        #[serde(default)]
+        often: Option<u32>,
+        #[serde(default)]
+        instruct: Option<String>,
+    },
     /// A typed weight; without a scale, one of the builds of her kind.
     Weight,
 }
+
+impl Form {
+    /// Whether the answers run from fine to worst.
+    pub const fn is_ordered(&self) -> bool {
+        match self {
+            Self::Ordered(_) | Self::YesNo { .. } => true,
+            Self::Unordered(_) | Self::Weight => false,
+        }
+    }
+
+    /// The answers, in order; none of a typed weight.
+    pub fn answers(self) -> Vec<Answer> {
+        match self {
+            Self::Ordered(answers) | Self::Unordered(answers) => answers,
+            Self::YesNo { say, no, often, instruct } => {
+                let share = |yes: u32| (Some(100u32.saturating_sub(yes)), Some(yes));
+                let (rest, often) = often.map_or((None, None), share);
+                let answer = |id: &str, say, often, instruct| Answer {
+                    id: id.to_owned(),
+                    say,
+                    often,
+                    instruct,
+                    band: None,
+                    reach: None,
+                };
+                vec![
+                    answer(NO, no.unwrap_or_else(|| NO.to_owned()), rest, None),
+                    answer(YES, say, often, instruct),
+                ]
+            }
+            Self::Weight => Vec::new(),
+        }
+    }
+}
+
+/// What the two answers to a question asked for one sign are called.
+const NO: &str = "no";
+const YES: &str = "yes";
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Answer {
     pub id: String,
     pub say: String,
-    #[serde(default = "once")]
-    pub often: u32,
+    /// Its share against the others; where none of a question says one, the more answers are in order the rarer the last.
+    #[serde(default)]
+    pub often: Option<u32>,
     #[serde(default)]
     pub band: Option<Span>,
     #[serde(default)]
@@ -138,11 +192,6 @@ impl Reach {
             Self::Nobody => "nobody",
         }
     }
-}
-
-/// Answers of which nothing is said are equally likely.
-const fn once() -> u32 {
-    1
 }
 
 /// What an answer is worth to a measure, low to high.

@@ -77,8 +77,10 @@ pub struct Other {
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rest {
-    pub source: String,
-    pub strength: Strength,
+    #[serde(default)]
+    pub source: Option<String>,
+    #[serde(default)]
+    pub strength: Option<Strength>,
     pub what: String,
     #[serde(default)]
     pub borrowed: Option<String>,

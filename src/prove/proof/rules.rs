@@ -3,7 +3,7 @@
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Sort, Witness};
 use crate::protocol::RED_LIST;
-use crate::protocol::raw::Advice;
+use crate::protocol::rule::Advice;
 use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
 use crate::prove::clauses::{Bit, Clauses};

@@ -1,0 +1,198 @@
+//! How a protocol is written: conditions in words, texts over several lines, and a layout that changes nothing but blanks.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::{PROTOCOL, now};
+use crate::protocol::{faults, refused};
+use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::judge::judge;
+use coopside::protocol::layout::{WIDEST, laid_out};
+use coopside::protocol::{File, Protocol};
+use coopside::shipped;
+use proptest::prelude::*;
+
+/// The shipped protocol with one rule more.
+fn with(rule: &str) -> Result<Protocol, String> {
+    let mut files = shipped::files();
+    files.push(File { name: "rules/more.ron".into(), text: rule.to_owned() });
+    Protocol::load(&files).map_err(|faults| faults.to_string())
+}
+
+fn ruled(when: &str) -> Result<Protocol, String> {
+    with(&format!("(rules: [(id: \"extra\", when: {when}, need: Now, reason: \"She needs it.\")])"))
+}
+
+/// The same condition in its old spelling and in words.
+const SPELLED: [(&str, &str); 9] = [
+    ("Always", "always"),
+    ("AtLeast(\"posture\", \"down\")", "posture >= down"),
+    ("Is(\"happened\", \"raptor\")", "happened = raptor"),
+    ("OneOf(\"happened\", [\"raptor\", \"mammal\"])", "happened = raptor | mammal"),
+    ("Not(Is(\"fitting\", \"no\"))", "not fitting = no"),
+    ("Count(2, [AtLeast(\"keel\", \"sharp\"), AtLeast(\"air\", \"wide\")])", "2 of (keel >= sharp, air >= wide)"),
+    (
+        "All([AtLeast(\"keel\", \"sharp\"), Any([Is(\"reach\", \"none\"), AtLeast(\"air\", \"wide\")])])",
+        "keel >= sharp and (reach = none or air >= wide)",
+    ),
+    ("SomeWound(MeasureAtLeast(SkinOpen, Percent(5)))", "some wound (skin_open >= 5 %)"),
+    ("Any([MeasureUnder(Weight, Grams(400)), MeasureAtLeast(BloodOfWeight, Permille(15))])", "weight < 400 g or blood_of_weight >= 1.5 %"),
+];
+
+/// The old spelling is refused, and the new one is named; what is named loads.
+#[test]
+fn the_old_spelling_is_refused_with_the_new_one() {
+    for (old, new) in SPELLED {
+        let told = ruled(old).err().unwrap_or_else(|| panic!("{old} is taken"));
+        assert!(told.contains(&format!("this is the old spelling of a condition; write \"{new}\"")), "{told}");
+        if let Err(told) = ruled(&format!("\"{new}\"")) {
+            assert!(told.contains("worse could look better") || told.contains("some wound"), "{new}: {told}");
+        }
+    }
+    let finding = "finding: (source: \"PRACTICE\", strength: Practice), reason: \"It goes on: the cloth";
+    refused("rules/urgent.ron", "reason: \"It goes on: the cloth", finding, "`finding` is the old spelling; write `source:");
+    let advice = "advice: Ours, reason: \"It goes on: the cloth";
+    refused("rules/urgent.ron", "reason: \"It goes on: the cloth", advice, "`advice` is the old spelling; write `says:");
+}
+
+/// What cannot be read is told with the place and with what was expected there.
+#[test]
+fn a_condition_that_cannot_be_read_says_where_and_what_was_expected() {
+    for (when, expected) in [
+        ("", "cannot be read at its end; expected a question, the name of a condition, `not` or a bracket"),
+        ("posture >=", "cannot be read at its end; expected an answer, or a number with its unit"),
+        ("posture = ", "cannot be read at its end; expected an answer"),
+        ("posture > down", "cannot be read at `> down`; expected `and`, `or` or the end"),
+        ("fitting and", "expected a question"),
+        ("fitting or gasping and calm", "expected brackets round what belongs together"),
+        ("fitting and gasping or calm", "expected brackets round what belongs together"),
+        ("(fitting or gasping", "expected a closing bracket"),
+        ("2 of fitting", "expected an opening bracket"),
+        ("weight >= 5 stone", "cannot be read at"),
+        ("wait >= 5 g", "expected before a number one of weight, time_since"),
+        ("weight < heavy", "expected a number with its unit: g, h, % or /min"),
+        ("weight >= 2.5 g", "expected a whole number: only a share has a decimal"),
+        ("some wound gasping", "cannot be read"),
+        ("fiting", "question or condition `fiting` is not known; did you mean `fitting`?"),
+        ("hardly_awke", "did you mean `hardly_awake`?"),
+        ("posture", "`posture` has more answers than no and yes; expected one of them, such as `posture = ..`"),
+        ("happened >= raptor", "`>=` needs an ordered question"),
+        ("weight = heavy", "is a typed weight; hold it against a value"),
+    ] {
+        let told = ruled(&format!("\"{when}\"")).err().unwrap_or_else(|| panic!("{when} is taken"));
+        assert!(told.contains(expected), "{when}: expected {expected:?} in\n{told}");
+    }
+    let deep = format!("\"{}fitting{}\"", "(".repeat(30), ")".repeat(30));
+    assert!(ruled(&deep).err().is_some_and(|told| told.contains("brackets more than 24 deep")));
+    assert!(ruled("5").err().is_some_and(|told| told.contains("expected a condition in quotation marks")));
+}
+
+/// A name stands for what it says, is told once, and is no question's; it may use the names above it alone.
+#[test]
+fn a_named_condition_is_its_own_words() {
+    let named = ruled("\"hardly_awake\"").unwrap_or_else(|told| panic!("{told}"));
+    let spelled = ruled("\"not_responding or alert >= touch\"").unwrap_or_else(|told| panic!("{told}"));
+    let last = |protocol: &Protocol| format!("{:?}", protocol.rules.last().map(|rule| &rule.when));
+    assert_eq!(last(&named), last(&spelled));
+    let own = |text: &str| with(&format!("(conditions: [{text}])")).err().unwrap_or_default();
+    assert!(own("(id: \"fitting\", when: \"gasping\")").contains("`fitting` is a question too"));
+    assert!(own("(id: \"calm\", when: \"gasping\")").contains("this name is taken in conditions.ron"));
+    let ahead = "(id: \"first\", when: \"second\"), (id: \"second\", when: \"fitting\")";
+    assert!(own(ahead).contains("condition `second` stands further down"), "{}", own(ahead));
+    assert!(own("(id: \"round\", when: \"round\")").contains("condition `round` stands further down"));
+}
+
+/// A question asked for one sign needs its words alone.
+#[test]
+fn a_yes_no_question_needs_its_words_alone() {
+    let question = |form: &str| {
+        with(&format!(
+            "(questions: [(id: \"limps_more\", step: \"legs\", topic: \"limping\", ask: \"Does she limp more?\", look: \"Watch her walk.\", form: {form})])"
+        ))
+    };
+    let protocol = question("YesNo(say: \"she limps more\", instruct: \"rest\")").unwrap_or_else(|told| panic!("{told}"));
+    let asked = protocol.question("limps_more").unwrap_or_else(|| panic!("it is not asked"));
+    let told: Vec<_> = asked.choices.iter().map(|choice| (choice.id.as_str(), choice.say.as_str(), choice.often)).collect();
+    assert_eq!(told, [("no", "no", 85), ("yes", "she limps more", 15)]);
+    assert!(asked.ordered && asked.choices.last().is_some_and(|choice| choice.instruct.is_some()));
+    assert!(question("YesNo(no: \"no\")").is_err_and(|told| told.contains("say")));
+}
+
+/// A text may go over several lines, and faults behind it still point at their own line.
+#[test]
+fn a_text_over_several_lines_is_one_sentence() {
+    let rule = "(rules: [\n    (id: \"extra\", when: \"fitting or\n            gasping\", need: Now,\n        reason: \"She needs\n            it now.\",\n        acts: [\"pres\"]),\n])";
+    let told = with(rule).err().unwrap_or_default();
+    assert!(told.contains("rules/more.ron:6: rule `extra`, field acts: action `pres` is not known"), "{told}");
+    let protocol = with(&rule.replace("pres", "press")).unwrap_or_else(|told| panic!("{told}"));
+    assert_eq!(protocol.rules.last().map(|rule| rule.reason.as_str()), Some("She needs it now."));
+    let mut fits = Findings::default();
+    let answer = Answer::Choice("yes".into());
+    fits.say(Statement { about: About::Bird, question: "fitting".into(), answer }, now());
+    let verdict = judge(&protocol, &fits, now());
+    assert!(verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra"));
+    // What the grammar cannot read inside an item is told with the line it stands on.
+    let told = with(&rule.replace("need: Now", "needs: Now")).err().unwrap_or_default();
+    assert!(told.contains("rules/more.ron:3"), "{told}");
+}
+
+/// Every shipped file is laid out, no line is wider than a screen, and laying out says the same.
+#[test]
+fn the_shipped_files_are_laid_out() {
+    for file in shipped::files() {
+        let laid = laid_out(&file.text).unwrap_or_else(|error| panic!("{}: {error}", file.name));
+        assert!(laid == file.text, "{}: `coopside format assets/protocol` mends it", file.name);
+        let wide = file.text.lines().position(|line| line.chars().count() > WIDEST);
+        assert_eq!(wide, None, "{}", file.name);
+    }
+}
+
+/// However a file was broken into lines, it is laid out alike, and loads as the same protocol.
+#[test]
+fn laying_out_changes_blanks_alone() {
+    let mut files = shipped::files();
+    for file in &mut files {
+        // Every line that holds no comment is joined to the next.
+        let mut joined = String::new();
+        for line in file.text.lines() {
+            let line = line.trim();
+            joined.push_str(line);
+            joined.push(if line.contains("//") || line.is_empty() { '\n' } else { ' ' });
+        }
+        let laid = laid_out(&joined).unwrap_or_else(|error| panic!("{}: {error}", file.name));
+        let again = laid_out(&laid).unwrap_or_else(|error| panic!("{}: {error}", file.name));
+        assert!(laid == again, "{}: laid out twice it differs", file.name);
+        assert!(laid.lines().all(|line| line.chars().count() <= WIDEST), "{}", file.name);
+        let bare = |text: &str| text.split_whitespace().collect::<String>();
+        assert!(bare(&laid) == bare(&file.text), "{}: it says something else", file.name);
+        file.text = laid;
+    }
+    let protocol = Protocol::load(&files).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let told = |protocol: &Protocol| format!("{:?}{:?}{:?}", protocol.rules, protocol.actions, protocol.questions);
+    assert!(told(&protocol) == told(&PROTOCOL), "laid out anew it says something else");
+    assert_eq!(faults("rules/urgent.ron", "rules: [", "rules: ["), Vec::<String>::new());
+}
+
+#[test]
+fn what_is_no_file_of_ours_is_not_laid_out() {
+    for (text, line, what) in [
+        ("(rules: [\n(id: \"a\",\n)", 4, "a bracket that is not closed"),
+        ("(a: \"b\n)", 1, "a text that does not end"),
+        ("(a: r\"b\")", 1, "a text with a letter before it"),
+        ("(a: 1 b: 2)", 1, "expected a comma or a closing bracket"),
+        ("/* a", 1, "a comment that does not end"),
+        ("(a: )", 1, "here no value begins"),
+    ] {
+        let told = laid_out(text).err().unwrap_or_else(|| panic!("{text} is laid out"));
+        assert!(told.what.contains(what) && told.line <= line, "{text:?}: {told}");
+    }
+}
+
+proptest! {
+    /// No text whatever makes it panic, and what it lays out stays as it is.
+    #[test]
+    fn any_text_is_laid_out_or_refused(text in "[a-z(){}\\[\\]:,\"'/ \n.*\\\\]{0,80}") {
+        if let Ok(laid) = laid_out(&text) {
+            prop_assert_eq!(laid_out(&laid), Ok(laid.clone()));
+        }
+    }
+}
