@@ -11,6 +11,7 @@ pub mod evidence;
 pub mod fault;
 pub mod hazard;
 mod heard;
+mod item;
 pub mod known;
 pub mod layout;
 pub mod limits;
@@ -29,6 +30,7 @@ pub mod spelling;
 pub mod strength;
 pub mod substance;
 pub mod supply;
+pub mod table;
 pub mod told;
 pub mod whom;
 
@@ -49,6 +51,7 @@ use std::sync::OnceLock;
 use strength::{Family, Use};
 use substance::Substance;
 use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
+use table::{At, Table};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
@@ -87,7 +90,7 @@ pub struct Protocol {
     /// How long a bird may be in the hand before she is put down. Seconds.
     pub hold_s: u32,
     /// Where that comes from.
-    pub hold_source: Id,
+    pub hold_source: At<Source>,
     /// What is asked again at each look once a humane end has come into question.
     pub each_look: String,
     /// How soon she is looked at again by how soon she needs a vet, whatever that rests on.
@@ -111,60 +114,60 @@ pub struct Protocol {
     /// What is then said above every look that needs hands.
     pub spare_say: String,
     /// The steps, in head-to-tail order.
-    pub steps: Vec<Step>,
+    pub steps: Table<Step>,
     /// The lists some questions stand on.
-    pub lists: Vec<SignList>,
+    pub lists: Table<SignList>,
     /// The questions, in the order of asking.
-    pub questions: Vec<Question>,
+    pub questions: Table<Question>,
     /// Where the question for the kind of bird stands, and which question feeds each measure, of wounds or of the bird.
     pub positions: Positions,
     /// The order of weighing for the scales alone.
     #[serde(skip)]
     pub gravity: Gravity,
     /// The rules; their order means nothing.
-    pub rules: Vec<Rule>,
+    pub rules: Table<Rule>,
     /// The actions, in the order of doing.
-    pub actions: Vec<Action>,
+    pub actions: Table<Action>,
     /// Signs that end home care.
-    pub watches: Vec<Watch>,
+    pub watches: Table<Watch>,
     /// Actions that must not be advised together.
-    pub conflicts: Vec<Conflict>,
+    pub conflicts: Table<Conflict>,
     /// Actions that go where another is forbidden.
-    pub rules_out: Vec<RulesOut>,
+    pub rules_out: Table<RulesOut>,
     /// Instructions that fill the screen.
-    pub instructions: Vec<Instruction>,
+    pub instructions: Table<Instruction>,
     /// Answers that cannot both be true.
-    pub exclusions: Vec<Exclusion>,
+    pub exclusions: Table<Exclusion>,
     /// What is told in full, each where its condition is met.
-    pub paragraphs: Vec<Paragraph>,
+    pub paragraphs: Table<Paragraph>,
     /// Words a keeper may not know.
-    pub terms: Vec<Term>,
+    pub terms: Table<Term>,
     /// Countries and their laws; the first is `unset`.
-    pub countries: Vec<Country>,
+    pub countries: Table<Country>,
     /// Sums for seeing change.
-    pub scores: Vec<Score>,
+    pub scores: Table<Score>,
     /// What the grades of severity mean, by body system.
-    pub grades: Vec<Grades>,
+    pub grades: Table<Grades>,
     /// What a carer may have in the house, in the order it is asked for.
-    pub supplies: Vec<Supply>,
+    pub supplies: Table<Supply>,
     /// How actions are done, the best way of an action first.
-    pub ways: Vec<Way>,
+    pub ways: Table<Way>,
     /// What comes round again once an action is done.
-    pub rounds: Vec<Round>,
+    pub rounds: Table<Round>,
     /// What may stand on a label, and what is ruled of it.
-    pub substances: Vec<Substance>,
+    pub substances: Table<Substance>,
     /// Words on a label that name no substance, as `spelling` spells them.
     pub label_words: BTreeSet<String>,
     /// On what a thing may be put.
-    pub uses: Vec<Use>,
+    pub uses: Table<Use>,
     /// The table of strengths: families of what is put on a bird.
-    pub families: Vec<Family>,
+    pub families: Table<Family>,
     /// The bird drawn in letters, from each side.
-    pub views: Vec<View>,
+    pub views: Table<View>,
     /// The regions of her body.
-    pub regions: Vec<Region>,
+    pub regions: Table<Region>,
     /// Where every claim comes from.
-    pub sources: Vec<Source>,
+    pub sources: Table<Source>,
 }
 
 /// Questions that are looked up on every weighing, found once.
@@ -188,7 +191,7 @@ impl Clone for Gravity {
 impl Positions {
     /// Finds them among a protocol's questions.
     pub fn of(questions: &[Question]) -> Self {
-        let placed = || (0u16..).map(QuestionAt).zip(questions);
+        let placed = || table::placed(questions);
         Self {
             kind: placed().find(|(_, question)| question.id == *KIND).map(|(at, _)| at),
             feeds: placed().filter_map(|(at, question)| Some((question.gives?, question.wound, at))).collect(),
@@ -211,7 +214,7 @@ impl Protocol {
             .iter()
             .position(|question| question.id == *id)
             .and_then(|at| u16::try_from(at).ok())
-            .map(QuestionAt)
+            .map(QuestionAt::new)
     }
 
     /// The question with this key.
@@ -229,79 +232,75 @@ impl Protocol {
         self.sources.iter().find(|source| source.id == *id)
     }
 
+    /// The key of the source at this position.
+    pub fn source_id(&self, at: At<Source>) -> &Id {
+        &self.sources[at].id
+    }
+
     /// The question at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn ask(&self, at: QuestionAt) -> &Question {
-        &self.questions[usize::from(at.0)]
+        &self.questions[at]
     }
 
     /// Every rule with its position.
     pub fn rules_enumerated(&self) -> impl Iterator<Item = (RuleAt, &Rule)> {
-        (0u16..).map(RuleAt).zip(&self.rules)
+        self.rules.placed()
     }
 
     /// Every action with its position.
     pub fn actions_enumerated(&self) -> impl Iterator<Item = (ActionAt, &Action)> {
-        (0u16..).map(ActionAt).zip(&self.actions)
+        self.actions.placed()
     }
 
     /// The action at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn action(&self, at: ActionAt) -> &Action {
-        &self.actions[usize::from(at.0)]
+        &self.actions[at]
     }
 
     /// The supply at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn supply(&self, at: SupplyAt) -> &Supply {
-        &self.supplies[usize::from(at.0)]
+        &self.supplies[at]
     }
 
     /// Every supply with its position.
     pub fn supplies_enumerated(&self) -> impl Iterator<Item = (SupplyAt, &Supply)> {
-        (0u16..).map(SupplyAt).zip(&self.supplies)
+        self.supplies.placed()
     }
 
     /// The way at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn way(&self, at: WayAt) -> &Way {
-        &self.ways[usize::from(at.0)]
+        &self.ways[at]
     }
 
     /// The ways to do an action, the best first.
     pub fn ways_to(&self, act: ActionAt) -> impl Iterator<Item = (WayAt, &Way)> {
         let act = self.action(act).done_like.unwrap_or(act);
-        (0u16..).map(WayAt).zip(&self.ways).filter(move |(_, way)| way.act == act)
+        self.ways.placed().filter(move |(_, way)| way.act == act)
     }
 
     /// The round at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn round(&self, at: RoundAt) -> &Round {
-        &self.rounds[usize::from(at.0)]
+        &self.rounds[at]
     }
 
     /// The sign at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn watch(&self, at: WatchAt) -> &Watch {
-        &self.watches[usize::from(at.0)]
+        &self.watches[at]
     }
 
     /// The rule at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn rule(&self, at: RuleAt) -> &Rule {
-        &self.rules[usize::from(at.0)]
+        &self.rules[at]
     }
 
     /// The paragraph at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn paragraph(&self, at: ParagraphAt) -> &Paragraph {
-        &self.paragraphs[usize::from(at.0)]
+        &self.paragraphs[at]
     }
 
     /// The score at this position.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
     pub fn score(&self, at: ScoreAt) -> &Score {
-        &self.scores[usize::from(at.0)]
+        &self.scores[at]
     }
 
     /// The words in some texts that a keeper may not know.
@@ -318,12 +317,12 @@ impl Protocol {
     /// The country with this key; for any other key the one that stands for none.
     #[expect(clippy::indexing_slicing, reason = "INVARIANT: `check` sees that the first country is there")]
     pub fn country(&self, id: &str) -> &Country {
-        self.countries.iter().find(|country| country.id == *id).unwrap_or(&self.countries[0])
+        self.countries.iter().find(|country| country.id == *id).unwrap_or(&self.countries[At::new(0)])
     }
 
     /// Every question with its position, in the order of asking.
     pub fn enumerated(&self) -> impl Iterator<Item = (QuestionAt, &Question)> {
-        (0u16..).map(QuestionAt).zip(&self.questions)
+        self.questions.placed()
     }
 
     /// The list with this key.

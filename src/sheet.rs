@@ -130,7 +130,7 @@ impl<'p> Sheet<'p> {
             About::Bird => Some(&mut self.bird),
             About::Wound(number) => self.wounds.get_mut(number),
         };
-        let index = usize::from(asked.question.0);
+        let index = asked.question.nth();
         if let Some(column) = column
             && let (Some(into), Some(said_at)) = (column.cells.get_mut(index), column.said_at.get_mut(index))
         {
@@ -153,7 +153,7 @@ impl<'p> Sheet<'p> {
     /// Supposes that a question applies, whatever else was said.
     pub fn suppose_asked(&mut self, asked: Asked) {
         let column = self.column_mut(asked.about.into());
-        if let Some(applies) = column.applies.get_mut(usize::from(asked.question.0)) {
+        if let Some(applies) = column.applies.get_mut(asked.question.nth()) {
             *applies = (Truth::Yes, Truth::Yes);
         }
     }
@@ -183,7 +183,7 @@ impl<'p> Sheet<'p> {
             for subject in std::iter::once(first).chain((0..rest).map(Subject::Wound)) {
                 let applies = |doubt| Weigher { sheet: self, doubt }.holds(cond, subject, true);
                 let applies = (applies(Doubt::CountsAsMet), applies(Doubt::CountsAsUnmet));
-                if let Some(into) = self.column_mut(subject).applies.get_mut(usize::from(at.0)) {
+                if let Some(into) = self.column_mut(subject).applies.get_mut(at.nth()) {
                     *into = applies;
                 }
             }
@@ -210,7 +210,7 @@ impl<'p> Sheet<'p> {
     /// What was answered, for this subject or (where the question is about the bird) for the bird.
     #[inline]
     pub fn cell(&self, subject: Subject, at: QuestionAt) -> Cell {
-        self.column(subject, at).cells.get(usize::from(at.0)).copied().unwrap_or(Cell::NotAsked)
+        self.column(subject, at).cells.get(at.nth()).copied().unwrap_or(Cell::NotAsked)
     }
 
     /// Whether the question applies to this subject; what could not be told does not rule it out.
@@ -221,7 +221,7 @@ impl<'p> Sheet<'p> {
     /// Whether the question applies, with doubt counted one way or the other.
     #[inline]
     pub fn applies_under(&self, doubt: Doubt, subject: Subject, at: QuestionAt) -> Truth {
-        let applies = self.column(subject, at).applies.get(usize::from(at.0)).copied();
+        let applies = self.column(subject, at).applies.get(at.nth()).copied();
         let (met, unmet) = applies.unwrap_or((Truth::Yes, Truth::Yes));
         match doubt {
             Doubt::CountsAsMet => met,
@@ -438,7 +438,7 @@ impl<'p> Sheet<'p> {
         let worth = self.protocol.ask(at).choices.get(usize::from(choice))?.worth?;
         let minutes = |value| Minutes(u32::try_from(value).unwrap_or(u32::MAX));
         let span = Band { low: minutes(worth.low), high: minutes(worth.high) };
-        let said_at = self.column(subject, at).said_at.get(usize::from(at.0)).copied().flatten()?;
+        let said_at = self.column(subject, at).said_at.get(at.nth()).copied().flatten()?;
         Some(Ago { span, said_at })
     }
 

@@ -45,7 +45,7 @@ impl Promise {
         done: &BTreeSet<ActionAt>,
         at: DateTime<Utc>,
     ) -> Self {
-        let rounds = (0u16..).map(RoundAt).zip(&protocol.rounds);
+        let rounds = protocol.rounds.placed();
         let asked = rounds.filter(|(_, round)| round.with.iter().any(|act| done.contains(act)));
         // What may come late is looked for even if all seems well since.
         let gone = |looks: &Looks| !verdict.looks.contains(looks);

@@ -6,18 +6,20 @@ use crate::protocol::Protocol;
 use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::rule::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
+use crate::protocol::table::At;
 use crate::protocol::told::Country;
 use crate::reckon::SUMS;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.
 pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
-    let carrying = protocol.sources.iter().map(|source| (source, carries(protocol, source.id.as_str())));
+    let carrying = protocol.sources.placed().map(|(at, _)| (at, carries(protocol, at)));
     let (carrying, idle): (Vec<_>, Vec<_>) = carrying.partition(|(_, carries)| !carries.is_empty());
     let items =
-        |of: &[(&Source, Vec<String>)]| of.iter().map(|(source, carries)| item(protocol, source, carries)).collect();
+        |of: &[(At<Source>, Vec<String>)]| of.iter().map(|(at, carries)| item(protocol, *at, carries)).collect();
     let by_grade = Grade::ALL.map(|grade| {
-        let of_grade: Vec<_> = carrying.iter().filter(|(source, _)| source.grade == grade).cloned().collect();
+        let of_grade: Vec<_> =
+            carrying.iter().filter(|(at, _)| protocol.sources[*at].grade == grade).cloned().collect();
         section(&grade.words().to_uppercase(), Tone::Plain, items(&of_grade))
     });
     let first = section("WHAT IT RESTS ON", Tone::Plain, summary(protocol));
@@ -64,24 +66,24 @@ fn summary(protocol: &Protocol) -> Vec<Item> {
     lines.into_iter().map(Item::plain).collect()
 }
 
-fn item(protocol: &Protocol, source: &Source, carries: &[String]) -> Item {
-    let id = source.id.as_str();
+fn item(protocol: &Protocol, at: At<Source>, carries: &[String]) -> Item {
+    let source = &protocol.sources[at];
     let mut strengths: BTreeSet<&str> = BTreeSet::new();
     let mut borrowed: BTreeSet<&str> = BTreeSet::new();
     for rule in &protocol.rules {
-        if rule.rests_on(id) {
+        if rule.rests_on(at) {
             borrowed.extend(rule.borrowed.as_deref());
         }
-        if rule.source == *id {
+        if rule.source == at {
             strengths.insert(rule.strength.words());
         }
     }
-    let paragraphs = protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id);
+    let paragraphs = protocol.paragraphs.iter().filter(|paragraph| paragraph.source == at);
     let paragraphs: Vec<(Strength, Option<&str>)> =
         paragraphs.map(|paragraph| (paragraph.strength, paragraph.borrowed.as_deref())).collect();
     borrowed.extend(paragraphs.iter().filter_map(|(_, borrowed)| *borrowed));
     strengths.extend(paragraphs.iter().map(|(strength, _)| strength.words()));
-    let laws = protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == *id);
+    let laws = protocol.countries.iter().flat_map(|country| &country.laws).filter(|law| law.source == at);
     strengths.extend(laws.map(|law| law.strength.words()));
     let mut more = Vec::new();
     if !source.at.is_empty() {
@@ -94,23 +96,28 @@ fn item(protocol: &Protocol, source: &Source, carries: &[String]) -> Item {
 }
 
 /// What rests on a source, counted by sort.
-fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
+fn carries(protocol: &Protocol, at: At<Source>) -> Vec<String> {
     let laws = protocol.countries.iter().flat_map(|country| &country.laws);
     let counted = [
-        count(usize::from(protocol.hold_source == *id), "time in the hand"),
-        count(protocol.rules.iter().filter(|rule| rule.rests_on(id)).count(), "rule"),
-        count(protocol.questions.iter().filter(|question| question.source == *id).count(), "question"),
-        count(protocol.actions.iter().filter(|action| action.source == *id).count(), "action"),
-        count(protocol.watches.iter().filter(|watch| watch.source == *id).count(), "watch sign"),
-        count(protocol.instructions.iter().filter(|instruction| instruction.source == *id).count(), "instruction"),
-        count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == *id).count(), "paragraph"),
-        count(protocol.supplies.iter().filter(|supply| supply.source == *id).count(), "supply"),
-        count(protocol.substances.iter().filter(|item| item.source == *id).count(), "substance"),
-        count(protocol.ways.iter().filter(|way| way.source == *id).count(), "way"),
-        count(protocol.rounds.iter().filter(|round| round.source == *id).count(), "round"),
-        count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),
-        count(laws.filter(|law| law.source == *id).count(), "law"),
-        count(SUMS.iter().filter(|sum| sum.rests.iter().any(|cited| cited.source == id)).count(), "sum"),
+        count(usize::from(protocol.hold_source == at), "time in the hand"),
+        count(protocol.rules.iter().filter(|rule| rule.rests_on(at)).count(), "rule"),
+        count(protocol.questions.iter().filter(|question| question.source == at).count(), "question"),
+        count(protocol.actions.iter().filter(|action| action.source == at).count(), "action"),
+        count(protocol.watches.iter().filter(|watch| watch.source == at).count(), "watch sign"),
+        count(protocol.instructions.iter().filter(|instruction| instruction.source == at).count(), "instruction"),
+        count(protocol.paragraphs.iter().filter(|paragraph| paragraph.source == at).count(), "paragraph"),
+        count(protocol.supplies.iter().filter(|supply| supply.source == at).count(), "supply"),
+        count(protocol.substances.iter().filter(|item| item.source == at).count(), "substance"),
+        count(protocol.ways.iter().filter(|way| way.source == at).count(), "way"),
+        count(protocol.rounds.iter().filter(|round| round.source == at).count(), "round"),
+        count(protocol.scores.iter().filter(|score| score.source == at).count(), "score"),
+        count(laws.filter(|law| law.source == at).count(), "law"),
+        count(
+            SUMS.iter()
+                .filter(|sum| sum.rests.iter().any(|cited| cited.source == protocol.source_id(at).as_str()))
+                .count(),
+            "sum",
+        ),
     ];
     counted.into_iter().flatten().collect()
 }

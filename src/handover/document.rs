@@ -101,7 +101,7 @@ pub fn told<'p>(protocol: &'p Protocol, verdict: &Verdict, under: Under) -> impl
 pub fn paragraphs(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Item> {
     told(protocol, verdict, under)
         .map(|paragraph| {
-            let rests_on = why::cite(protocol, paragraph.source.as_str(), paragraph.strength);
+            let rests_on = why::cite(protocol, protocol.source_id(paragraph.source).as_str(), paragraph.strength);
             let borrowed =
                 paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
             let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();

@@ -6,9 +6,8 @@ use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::rule::Advice;
 use crate::protocol::raw::{LawOn, Part, Pressing, Under};
-use crate::protocol::source::Source;
+use crate::protocol::rule::Advice;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
 use crate::prove::{Change, Scale, answer_of, explain};
@@ -101,7 +100,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         "not_understood": verdict.not_understood,
     });
     let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));
-    let (law, law_not_known) = super::law::json(country, &LawOn::ALL);
+    let (law, law_not_known) = super::law::json(protocol, country, &LawOn::ALL);
     if let Value::Object(fields) = &mut whole {
         fields.insert("law".to_owned(), law);
         fields.insert("law_not_known".to_owned(), law_not_known);
@@ -148,7 +147,7 @@ fn step(protocol: &Protocol, verdict: &Verdict, plan: &Plan, step: &Step) -> Val
                 "with_what_is_there": chosen.filter(|_| !beside).map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
                 "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
                 "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
-                "way_source": way.map(|way| &way.source), "way_strength": way.map(|way| way.strength),
+                "way_source": way.map(|way| protocol.source_id(way.source)), "way_strength": way.map(|way| way.strength),
             })
         }
     }
@@ -203,7 +202,7 @@ fn rounds(protocol: &Protocol, plan: &Plan) -> Vec<Value> {
         let round = protocol.round(at);
         json!({
             "id": round.id, "topic": round.topic, "say": round.say, "ends_home_care": round.stop,
-            "source": round.source, "strength": round.strength, "borrowed_from": round.borrowed,
+            "source": protocol.source_id(round.source), "strength": round.strength, "borrowed_from": round.borrowed,
         })
     };
     named.into_iter().map(told).collect()
@@ -224,7 +223,7 @@ fn told(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Value> {
     document::told(protocol, verdict, under)
         .map(|paragraph| {
             json!({
-                "title": paragraph.title, "lines": paragraph.lines, "source": paragraph.source,
+                "title": paragraph.title, "lines": paragraph.lines, "source": protocol.source_id(paragraph.source),
                 "strength": paragraph.strength, "borrowed_from": paragraph.borrowed,
             })
         })
@@ -260,9 +259,9 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
     json!({
         "rule": rule.id, "about": about(reason.about), "standing": standing, "reason": rule.reason,
         "need": rule.need, "humane_end": rule.humane, "authority_call": rule.authority,
-        "finding": { "source": rule.source, "strength": rule.strength }, "borrowed_from": rule.borrowed,
+        "finding": { "source": protocol.source_id(rule.source), "strength": rule.strength }, "borrowed_from": rule.borrowed,
         "advice": match &rule.advice {
-            Advice::Says(source) => json!({ "source": source }),
+            Advice::Says(source) => json!({ "source": protocol.source_id(*source) }),
             Advice::Ours => json!({ "source": null, "ours_unreviewed": true }),
         },
         "labels": why::labels(protocol, reason),
@@ -272,9 +271,9 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
 /// Every source the verdict's rules rest on.
 fn sources(protocol: &Protocol, verdict: &Verdict) -> Vec<Value> {
     let rules: Vec<_> = verdict.reasons.iter().map(|reason| protocol.rule(reason.rule)).collect();
-    let used = |source: &&Source| rules.iter().any(|rule| rule.rests_on(source.id.as_str()));
-    let told = protocol.sources.iter().filter(used);
-    told.map(|source| json!({ "id": source.id, "cite": source.cite, "at": source.at, "grade": source.grade })).collect()
+    let told = protocol.sources.placed().filter(|(at, _)| rules.iter().any(|rule| rule.rests_on(*at)));
+    told.map(|(_, source)| json!({ "id": source.id, "cite": source.cite, "at": source.at, "grade": source.grade }))
+        .collect()
 }
 
 fn asked_json(protocol: &Protocol, asked: Asked) -> Value {

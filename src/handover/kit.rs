@@ -37,7 +37,7 @@ pub fn json(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: 
         let kept = cupboard.kept(supply);
         let found = cupboard.standing(supply, today);
         json!({
-            "id": supply.id, "name": supply.name, "why": supply.why, "source": supply.source,
+            "id": supply.id, "name": supply.name, "why": supply.why, "source": protocol.source_id(supply.source),
             "in_the_house": kept.is_some(), "counts": found == Standing::Ready, "because": standing(supply, &found),
             "strength": kept.and_then(|kept| kept.strength).map(write_strength), "until": kept.and_then(|kept| kept.until),
         })

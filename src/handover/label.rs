@@ -119,7 +119,7 @@ fn item(protocol: &Protocol, part: &Part) -> Item {
     };
     let lead = format!("{}: read as {}{guessed}. {}.", part.printed, substance.name, upper_first(words(part.ruling)));
     let borrowed = substance.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    let rests = why::cite(protocol, substance.source.as_str(), substance.strength);
+    let rests = why::cite(protocol, protocol.source_id(substance.source).as_str(), substance.strength);
     // What is said against a drug from the house is not said against a vet's.
     let say = part.say.filter(|_| part.ruling != Ruling::AsTheVetWrote);
     let note = part.family.filter(|family| say.is_some() && !family.note.is_empty()).map(|family| family.note.clone());
@@ -133,7 +133,7 @@ fn item(protocol: &Protocol, part: &Part) -> Item {
 fn table(protocol: &Protocol, family: &Family) -> Vec<String> {
     let rests = family.rests.iter().map(|rest| {
         let borrowed = rest.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        let source = why::cite(protocol, rest.source.as_str(), rest.strength);
+        let source = why::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
         format!("{}: {source}{borrowed}.", upper_first(&rest.what))
     });
     rests.collect()
@@ -219,13 +219,13 @@ pub fn json(protocol: &Protocol, country: &Country, ruled: &Ruled) -> Value {
         json!({
             "printed": part.printed, "ruling": part.ruling, "read_as": read.map(|s| &s.id),
             "known_by": part.read_as.map(|read| match read.by { By::Name => "name", By::Stem => "stem", By::Likeness => "likeness" }),
-            "because": part.because, "say": part.say, "law_of": read.map(|s| &s.law_of), "source": read.map(|s| &s.source), "strength": read.map(|s| s.strength),
+            "because": part.because, "say": part.say, "law_of": read.map(|s| &s.law_of), "source": read.map(|s| protocol.source_id(s.source)), "strength": read.map(|s| s.strength),
             "family": part.family.map(|family| &family.id),
             "printed_mg_per_l": part.strength.and_then(|(printed, _)| printed).map(|MilligramsPerLitre(strength)| strength),
             "printed_strength": part.strength.map(|(_, standing)| standing.id()), "strength_says": strength(part),
         })
     };
-    let (law, law_not_known) = super::law::json(country, &[LawOn::EggsAndMeat]);
+    let (law, law_not_known) = super::law::json(protocol, country, &[LawOn::EggsAndMeat]);
     let id = |at: UseAt| protocol.uses_enumerated().find(|(one, _)| *one == at).map(|(_, one)| &one.id);
     let uses = ruled.uses.iter().map(|on| json!({ "on": id(on.at), "ruling": on.ruling, "say": on.say }));
     json!({

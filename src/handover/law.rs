@@ -3,6 +3,7 @@
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
 use crate::judge::Verdict;
+use crate::protocol::Protocol;
 use crate::protocol::raw::LawOn;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::told::{Country, Gap, Law};
@@ -24,11 +25,11 @@ fn unknown(gap: &Gap) -> Item {
 }
 
 /// The same as JSON: the laws, and what is not known of them.
-pub fn json(country: &Country, matters: &[LawOn]) -> (Value, Value) {
+pub fn json(protocol: &Protocol, country: &Country, matters: &[LawOn]) -> (Value, Value) {
     let of = |law: &Law| {
         json!({
             "on": law.on, "limits": law.limits, "say": law.say, "law": law.law, "dated": law.dated,
-            "source": law.source, "strength": law.strength,
+            "source": protocol.source_id(law.source), "strength": law.strength,
         })
     };
     let laws = country.laws.iter().filter(|law| matters.contains(&law.on)).map(of);

@@ -219,7 +219,7 @@ fn rounds(protocol: &Protocol, looks: &[Look]) -> Vec<Item> {
     let told = |round: &RoundAt| {
         let round = protocol.round(*round);
         let borrowed = round.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        let rests = why::cite(protocol, round.source.as_str(), round.strength);
+        let rests = why::cite(protocol, protocol.source_id(round.source).as_str(), round.strength);
         Item {
             lead: format!("{}: {}", upper_first(&round.topic), round.say),
             more: vec![round.stop.clone()],

@@ -8,10 +8,12 @@ use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Choice, Course, Question};
-use crate::protocol::rule::Advice;
 use crate::protocol::raw::{Air, InDoubt, Measure, Reach};
+use crate::protocol::rule::Advice;
 use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::source::Source;
 use crate::protocol::strength::{Family, Wanted};
+use crate::protocol::table::At;
 use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
 use serde_json::{Value, json};
 
@@ -66,14 +68,17 @@ pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
     let tell = Tell { protocol };
     let actions =
         |actions: &[ActionAt]| actions.iter().map(|at| tell.whole_action(protocol.action(*at))).collect::<Vec<_>>();
-    let source = |id: &str| protocol.source(id).map(|source| json!([source.cite, source.at]));
+    let source = |at: At<Source>| {
+        let Source { cite, at, .. } = &protocol.sources[at];
+        json!([cite, at])
+    };
     let stays = rule.stays.iter().map(|(at, why)| json!([tell.action(*at), why]));
     json!({
         "rule": tell.rule(rule),
         "acts": actions(&rule.acts), "never": actions(&rule.never),
         "stays": stays.collect::<Vec<_>>(), "by": rule.by, "looks": rule.looks,
         "watch": rule.watch.iter().map(|at| &protocol.watch(*at).say).collect::<Vec<_>>(),
-        "sources": [source(rule.source.as_str()), match &rule.advice { Advice::Says(said) => source(said.as_str()), Advice::Ours => None }],
+        "sources": [source(rule.source), match rule.advice { Advice::Says(said) => Some(source(said)), Advice::Ours => None }],
     })
 }
 
@@ -107,7 +112,7 @@ impl Tell<'_> {
             "on": on.collect::<Vec<_>>(), "other_bottles": family.others.iter().map(bottle).collect::<Vec<_>>(),
             "at_most": family.at_most.as_ref().map(bottle), "note": family.note,
             "rests_on": family.rests.iter().map(|rest| json!({
-                "source": rest.source, "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed,
+                "source": self.protocol.source_id(rest.source), "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed,
             })).collect::<Vec<_>>(),
         })
     }
@@ -115,11 +120,11 @@ impl Tell<'_> {
     fn whole_action(&self, action: &Action) -> Value {
         let before = action.before.iter().map(|at| self.action(*at)).collect::<Vec<_>>();
         let fits = action.fits.iter().map(
-            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "pressing": fit.pressing, "source": fit.source }),
+            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "pressing": fit.pressing, "source": fit.source.map(|at| self.protocol.source_id(at)) }),
         );
         json!({
             "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound,
-            "air": action.air.map(Air::id), "source": action.source, "told_in_doubt": action.in_doubt == InDoubt::Told,
+            "air": action.air.map(Air::id), "source": self.protocol.source_id(action.source), "told_in_doubt": action.in_doubt == InDoubt::Told,
             "fits": fits.collect::<Vec<_>>(),
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
@@ -175,9 +180,9 @@ impl Tell<'_> {
             "severity": rule.severity,
             "acts": actions(&rule.acts), "never": actions(&rule.never),
             "reason": rule.reason,
-            "finding": { "source": rule.source, "strength": rule.strength },
+            "finding": { "source": self.protocol.source_id(rule.source), "strength": rule.strength },
             "advice": match &rule.advice {
-                Advice::Says(source) => json!({ "source": source, "ours_unreviewed": false }),
+                Advice::Says(source) => json!({ "source": self.protocol.source_id(*source), "ours_unreviewed": false }),
                 Advice::Ours => json!({ "source": null, "ours_unreviewed": true }),
             },
             "borrowed_from": rule.borrowed,

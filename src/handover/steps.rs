@@ -81,8 +81,10 @@ fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target
         item.more.push(format!("Keep at it, and phone a vet, if: {}", lower_first(&way.phone_if)));
     }
     let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    item.asked
-        .push(format!("This way rests on: {}{borrowed}.", why::cite(protocol, way.source.as_str(), way.strength)));
+    item.asked.push(format!(
+        "This way rests on: {}{borrowed}.",
+        why::cite(protocol, protocol.source_id(way.source).as_str(), way.strength)
+    ));
     item
 }
 

@@ -54,9 +54,11 @@ pub fn consequence(protocol: &Protocol, reason: Reason, no_vet: bool) -> String 
 /// Both labels: what the finding rests on, what the recommendation rests on, and whose figures they are.
 pub fn labels(protocol: &Protocol, reason: Reason) -> Vec<String> {
     let rule = protocol.rule(reason.rule);
-    let finding = format!("Finding: {}.", cite(protocol, rule.source.as_str(), rule.strength));
+    let finding = format!("Finding: {}.", cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength));
     let advice = match &rule.advice {
-        Advice::Says(source) => format!("Advice: the source itself, {}.", name(protocol, source.as_str())),
+        Advice::Says(source) => {
+            format!("Advice: the source itself, {}.", name(protocol, protocol.source_id(*source).as_str()))
+        }
         Advice::Ours => "Advice: our inference, not reviewed by a vet.".to_owned(),
     };
     let borrowed = rule.borrowed.as_ref().map(|kind| format!("Borrowed from: {kind}."));

@@ -11,7 +11,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::raw::{Looks, Reach, Under};
 use crate::protocol::rule::{Exclusion, WatchAt};
 use crate::protocol::scale::{Severity, System};
-use crate::protocol::told::{Paragraph, ParagraphAt, ScoreAt};
+use crate::protocol::told::{Paragraph, ParagraphAt};
 use crate::protocol::{Protocol, REACH};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -83,7 +83,7 @@ fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
         Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
     };
     let most = |at: QuestionAt| u8::try_from(protocol.ask(at).choices.len()).unwrap_or(u8::MAX);
-    let scored = (0u16..).map(ScoreAt).zip(&protocol.scores).map(|(at, score)| Scored {
+    let scored = protocol.scores.placed().map(|(at, score)| Scored {
         score: at,
         parts: score.of.iter().map(|at| points(*at)).collect(),
         most: score.of.iter().map(|at| most(*at)).fold(0, u8::saturating_add),
@@ -113,7 +113,7 @@ fn told(
         acts.iter().any(|advised| fitting.asks(protocol, advised.target).contradicts(paragraph.asks()).is_some())
     };
     let bars = |paragraph: &Paragraph| barred(protocol, never).any(|stance| paragraph.keeps.contains(&stance));
-    let placed = (0u16..).map(ParagraphAt).zip(&protocol.paragraphs);
+    let placed = protocol.paragraphs.placed();
     let holds = |paragraph: &Paragraph| match paragraph.under {
         Under::People => sheet.in_doubt_too(&paragraph.when, Subject::Bird),
         Under::HumaneEnd | Under::CouldBe | Under::OnTheWay | Under::Pain | Under::Asking | Under::DaysAfter => {

@@ -212,7 +212,7 @@ impl<'p> Pen<'p> {
 
     /// The bird with one answer changed, where she can still be.
     fn with_a_sign(&self, rng: &mut Rng, bird: &Sheet<'p>) -> Option<Sheet<'p>> {
-        let at = QuestionAt(u16::try_from(rng.usize(..self.protocol.questions.len())).ok()?);
+        let at = QuestionAt::new(u16::try_from(rng.usize(..self.protocol.questions.len())).ok()?);
         let question = self.protocol.ask(at);
         // A red sign is rare, and settles most by itself.
         let rare = question.list.as_ref().is_some_and(|list| *list == *RED_LIST) && rng.u8(..) > 64;
@@ -316,7 +316,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
     let truth = if wrong.is_empty() { "Nothing is wrong with her.".into() } else { format!("{}.", wrong.join("; ")) };
     let teach = |reason: &Reason| {
         let rule = protocol.rule(reason.rule);
-        Teaching { say: rule.reason.clone(), source: rule.source.to_string() }
+        Teaching { say: rule.reason.clone(), source: protocol.source_id(rule.source).to_string() }
     };
     let at = usize::try_from(seed % (NAMES.len() as u64)).unwrap_or(0);
     let lesson = Lesson {

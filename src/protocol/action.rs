@@ -2,12 +2,13 @@
 
 use super::cond::Cond;
 use super::raw::{Air, Harm, Home, InDoubt, Part, Pressing, Stance};
+use super::source::Source;
+use super::table::At;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
 /// The position of an action in [`super::Protocol::actions`]; the order is the order of doing, life first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct ActionAt(pub u16);
+pub type ActionAt = At<Action>;
 
 /// Something a person does: a verb, a place and a means, so that two actions can be compared.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -63,7 +64,7 @@ pub struct Action {
     /// The action whose ways it is done by, where that is not its own.
     pub done_like: Option<ActionAt>,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 impl Action {
@@ -87,7 +88,7 @@ pub struct Fit {
     /// In place of the state the action keeps her in.
     pub keeps: Option<Vec<Stance>>,
     /// Its own source, where it has one.
-    pub source: Option<Id>,
+    pub source: Option<At<Source>>,
 }
 
 /// What a line of a plan asks of the state she is in.

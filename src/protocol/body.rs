@@ -1,6 +1,8 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
 use super::raw::{Pressing, Turns};
+use super::source::Source;
+use super::table::At;
 use crate::finding::{Answer, Id};
 use serde::{Deserialize, Serialize};
 
@@ -31,7 +33,7 @@ pub struct Region {
     /// How hard it may be pressed.
     pub pressing: Pressing,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 /// A side of the bird: her own left or right, not the looker's.

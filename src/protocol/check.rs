@@ -1,8 +1,8 @@
 //! From raw items to a checked protocol, or to every problem at once.
 
 mod action;
-mod body;
 mod basis;
+mod body;
 mod cond;
 mod law;
 mod named;
@@ -16,16 +16,17 @@ mod supply;
 mod text;
 mod told;
 
-use super::cond::{Cond, QuestionAt};
+use super::cond::Cond;
 use super::fault::{Fault, Faults, nearest};
+use super::item::{Class, Items, Known};
 use super::limits::LONGEST_TIMER;
 use super::question::{Question, SignList, Step};
-use super::read::{File, Items, Placed, read};
+use super::read::{File, Placed, read};
 use super::source::Source;
-use basis::Known;
 use super::spelling::spelled;
+use super::table::At;
 use super::{Gravity, Positions, Protocol, raw};
-use crate::finding::Id;
+use basis::SourceFacts;
 use std::collections::BTreeMap;
 
 /// Checks the files of a protocol.
@@ -37,7 +38,16 @@ pub fn check(files: &[File]) -> Result<Protocol, Faults> {
 pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<Protocol, Faults> {
     let (mut items, faults) = read(files);
     change(&mut items);
-    let mut desk = Desk { in_part: !faults.is_empty(), faults, names: Names::of(&items), conditions: Vec::new() };
+    let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
+    let facts = |placed: &Placed<raw::Source>| (placed.item.id.clone(), SourceFacts::of(&placed.item));
+    let mut desk = Desk {
+        in_part: !faults.is_empty(),
+        faults,
+        names: Known::of(&items),
+        steps: steps.enumerate().map(|(at, step)| (step.id.clone(), at)).collect(),
+        sources: items.sources.iter().map(facts).collect(),
+        conditions: Vec::new(),
+    };
     let protocol = desk.protocol(&items, fingerprint(files));
     match protocol {
         Some(protocol) if desk.faults.is_empty() => Ok(protocol),
@@ -61,43 +71,16 @@ fn fingerprint(files: &[File]) -> String {
     hasher.finalize().to_hex().to_string()
 }
 
-/// Every name the items declare, with the position it will have.
-struct Names {
-    steps: BTreeMap<String, usize>,
-    questions: BTreeMap<String, usize>,
-    actions: BTreeMap<String, usize>,
-    watches: BTreeMap<String, usize>,
-    instructions: BTreeMap<String, usize>,
-    supplies: BTreeMap<String, usize>,
-    conditions: BTreeMap<String, usize>,
-    sources: BTreeMap<String, Known>,
-}
-
-impl Names {
-    fn of(items: &Items) -> Self {
-        fn positions<T>(items: &[Placed<T>], id: impl Fn(&T) -> &String) -> BTreeMap<String, usize> {
-            items.iter().enumerate().map(|(at, placed)| (id(&placed.item).clone(), at)).collect()
-        }
-        let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
-        Self {
-            steps: steps.enumerate().map(|(at, step)| (step.id.clone(), at)).collect(),
-            questions: positions(&items.questions, |item| &item.id),
-            actions: positions(&items.actions, |item| &item.id),
-            watches: positions(&items.watches, |item| &item.id),
-            instructions: positions(&items.instructions, |item| &item.id),
-            supplies: positions(&items.supplies, |item| &item.id),
-            conditions: positions(&items.conditions, |item| &item.id),
-            sources: items.sources.iter().map(|placed| (placed.item.id.clone(), Known::of(&placed.item))).collect(),
-        }
-    }
-}
-
 /// Where the checking is done: the faults found so far and the names that are known.
 struct Desk {
     faults: Vec<Fault>,
     /// Some item could not be read, so a name that is not known may be one of those.
     in_part: bool,
-    names: Names,
+    names: Known,
+    /// The steps by name, in their order.
+    steps: BTreeMap<String, usize>,
+    /// What every source says of whatever rests on it.
+    sources: BTreeMap<String, SourceFacts>,
     /// The conditions that bear a name, checked; nothing where one has a fault, which is told already.
     conditions: Vec<Option<Cond>>,
 }
@@ -160,7 +143,7 @@ impl Desk {
         let item = manifest.item.clone();
         let (steps, lists) = (steps(item.steps), lists(item.lists));
         Some(Protocol {
-            lists,
+            lists: lists.into(),
             version: item.version,
             fingerprint,
             hold_s: item.hold_s,
@@ -176,12 +159,12 @@ impl Desk {
             said_first,
             said_of_wounds,
             spare_say: item.spare_say,
-            steps,
+            steps: steps.into(),
             positions: Positions::of(&questions),
             gravity: Gravity::default(),
-            questions,
-            rules,
-            actions,
+            questions: questions.into(),
+            rules: rules.into(),
+            actions: actions.into(),
             watches,
             conflicts,
             rules_out,
@@ -189,18 +172,18 @@ impl Desk {
             exclusions,
             paragraphs,
             terms,
-            countries,
+            countries: countries.into(),
             scores,
-            grades,
+            grades: grades.into(),
             supplies,
-            ways,
+            ways: ways.into(),
             rounds,
-            substances,
+            substances: substances.into(),
             label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
-            uses,
-            families,
-            views,
-            regions,
+            uses: uses.into(),
+            families: families.into(),
+            views: views.into(),
+            regions: regions.into(),
             sources,
         })
     }
@@ -240,27 +223,9 @@ impl Desk {
         }
     }
 
-    /// No two items of a sort share a name.
+    /// No two items of a class share a name, and no watch sign has a rule's: both stand in one list of what a bird is judged by.
     fn all_unique(&mut self, items: &Items) {
-        self.unique("source", &items.sources, |item| &item.id);
-        self.unique("question", &items.questions, |item| &item.id);
-        self.unique("condition", &items.conditions, |item| &item.id);
-        self.unique("rule", &items.rules, |item| &item.id);
-        self.unique("action", &items.actions, |item| &item.id);
-        self.unique("watch sign", &items.watches, |item| &item.id);
-        self.unique("instruction", &items.instructions, |item| &item.id);
-        self.unique("exclusion", &items.exclusions, |item| &item.id);
-        self.unique("paragraph", &items.paragraphs, |item| &item.id);
-        self.unique("country", &items.countries, |item| &item.id);
-        self.unique("supply", &items.supplies, |item| &item.id);
-        self.unique("substance", &items.substances, |item| &item.id);
-        self.unique("use", &items.uses, |item| &item.id);
-        self.unique("family", &items.families, |item| &item.id);
-        self.unique("round", &items.rounds, |item| &item.id);
-        self.unique("region", &items.regions, |item| &item.place);
-        self.unique("view", &items.views, |item| &item.id);
-        self.unique("score", &items.scores, |item| &item.id);
-        // Both stand in a rule, and in every list of what a bird is judged by.
+        self.faults.extend(items.twice());
         for placed in &items.watches {
             let id = &placed.item.id;
             if let Some(rule) = items.rules.iter().find(|rule| rule.item.id == *id) {
@@ -316,48 +281,32 @@ impl Desk {
         }
     }
 
-    fn unique<T>(&mut self, class: &str, items: &[Placed<T>], id: impl Fn(&T) -> &String) {
-        let mut seen = BTreeMap::new();
-        for placed in items {
-            let name = id(&placed.item);
-            if let Some(before) = seen.insert(name.clone(), placed) {
-                let what = format!("this name is taken in {}, line {}", before.file, before.line_of(name));
-                self.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
-            }
-            if name.is_empty() || !name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
-                let what = "a name is made of letters, digits and `_`".to_owned();
-                self.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
-            }
-        }
-    }
-
     fn source(&mut self, placed: &Placed<raw::Source>) -> Source {
         let raw::Source { id, cite, at, grade, .. } = placed.item.clone();
         self.words(placed, &format!("source `{id}`"), "cite", &cite);
         Source { id: id.as_str().into(), cite, at, grade }
     }
 
-    fn known_instruction<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, name: &str) -> Option<Id> {
-        if self.names.instructions.contains_key(name) {
-            return Some(name.into());
+    /// The position of an item by its name; where there is none, a fault with the nearest name.
+    fn known<T: Class, P>(&mut self, placed: &Placed<P>, item: &str, field: &str, name: &str) -> Option<At<T>> {
+        let at = T::names(&self.names).get(name).copied();
+        if at.is_none() {
+            let near = nearest(name, T::names(&self.names).keys().map(String::as_str));
+            self.unknown(placed, item, field, T::WORD, name, near);
         }
-        let near = nearest(name, self.names.instructions.keys().map(String::as_str));
-        self.unknown(placed, item, field, "instruction", name, near);
-        None
+        at
     }
 
-    fn known_questions<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, names: &[String]) -> Vec<QuestionAt> {
-        let mut known = Vec::with_capacity(names.len());
-        for name in names {
-            let at = self.names.questions.get(name).and_then(|at| u16::try_from(*at).ok());
-            if let Some(at) = at {
-                known.push(QuestionAt(at));
-            } else {
-                let near = nearest(name, self.names.questions.keys().map(String::as_str));
-                self.unknown(placed, item, field, "question", name, near);
-            }
-        }
-        known
+    /// The same for several: each that is not known is told.
+    fn all_known<T: Class, P>(
+        &mut self,
+        placed: &Placed<P>,
+        item: &str,
+        field: &str,
+        names: &[String],
+    ) -> Option<Vec<At<T>>> {
+        let found: Vec<_> = names.iter().map(|name| self.known(placed, item, field, name)).collect();
+        found.into_iter().collect()
     }
 
     fn unknown<T>(
@@ -391,9 +340,4 @@ fn steps(steps: Vec<raw::Step>) -> Vec<Step> {
 fn lists(lists: Vec<raw::List>) -> Vec<SignList> {
     let list = |list: raw::List| SignList { id: list.id.as_str().into(), ask: list.ask, look: list.look };
     lists.into_iter().map(list).collect()
-}
-
-/// A name's position, as the short number our positions are made of.
-fn find(names: &BTreeMap<String, usize>, name: &str) -> Option<u16> {
-    names.get(name).and_then(|at| u16::try_from(*at).ok())
 }

@@ -1,11 +1,12 @@
 //! A rule's condition in checked form: names have become positions, answers have become sets.
 
+use super::question::Question;
+use super::table::At;
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 use serde::{Deserialize, Serialize};
 
 /// The position of a question in [`super::Protocol::questions`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct QuestionAt(pub u16);
+pub type QuestionAt = At<Question>;
 
 /// A set of a question's answers, one bit an answer; a question has at most 32.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

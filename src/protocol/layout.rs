@@ -218,7 +218,6 @@ impl<'a> Node<'a> {
             Value::Group { .. } | Value::Word(_) | Value::Text(_) => false,
         }
     }
-
 }
 
 /// Comments and free lines, each ending its line; a long comment goes on in the next.
@@ -270,7 +269,10 @@ impl<'a> Body<'a> {
     fn filled(&self, depth: usize) -> RcDoc<'a> {
         let mut doc = RcDoc::nil();
         // The lines of a drawing stand under each other.
-        let is_drawn = self.nodes.iter().any(|node| matches!(node.value, Value::Text(text) if text.contains("   ") && !text.contains('\n')));
+        let is_drawn = self
+            .nodes
+            .iter()
+            .any(|node| matches!(node.value, Value::Text(text) if text.contains("   ") && !text.contains('\n')));
         for (at, node) in self.nodes.iter().enumerate() {
             let gap = match (at, node.lead.is_empty()) {
                 (_, false) => RcDoc::hardline(),

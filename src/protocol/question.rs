@@ -3,6 +3,8 @@
 use super::REACH;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Again, Measure, Reach, Span};
+use super::source::Source;
+use super::table::At;
 use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
@@ -116,7 +118,7 @@ pub struct Question {
     /// be told either.
     pub asked_of: AskedOf,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 /// Of which birds a question is asked, where it applies by a sign.

@@ -1,8 +1,8 @@
 //! From the text of protocol files to raw items, each with the place it stands at, so that every fault can point.
 
 use super::fault::Fault;
+use super::item::{Items, Outer};
 use super::limits::{MOST_BYTES, MOST_IN_ONE, MOST_ITEMS};
-use super::raw;
 use ron::value::RawValue;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -44,92 +44,6 @@ impl<T> Placed<T> {
     }
 }
 
-/// All items of a protocol, unchecked.
-#[derive(Clone, Debug, Default)]
-pub struct Items {
-    pub manifest: Option<Placed<raw::Manifest>>,
-    pub sources: Vec<Placed<raw::Source>>,
-    pub questions: Vec<Placed<raw::Question>>,
-    pub conditions: Vec<Placed<raw::Named>>,
-    pub rules: Vec<Placed<raw::Rule>>,
-    pub actions: Vec<Placed<raw::Action>>,
-    pub watches: Vec<Placed<raw::Watch>>,
-    pub conflicts: Vec<Placed<raw::Conflict>>,
-    pub rules_out: Vec<Placed<raw::RulesOut>>,
-    pub instructions: Vec<Placed<raw::Instruction>>,
-    pub exclusions: Vec<Placed<raw::Exclusion>>,
-    pub paragraphs: Vec<Placed<raw::Paragraph>>,
-    pub terms: Vec<Placed<raw::Term>>,
-    pub countries: Vec<Placed<raw::Country>>,
-    pub scores: Vec<Placed<raw::Score>>,
-    pub grades: Vec<Placed<raw::Grades>>,
-    pub supplies: Vec<Placed<raw::Supply>>,
-    pub ways: Vec<Placed<raw::Way>>,
-    pub rounds: Vec<Placed<raw::Round>>,
-    pub substances: Vec<Placed<raw::Substance>>,
-    pub label_words: Vec<Placed<String>>,
-    pub uses: Vec<Placed<raw::Use>>,
-    pub families: Vec<Placed<raw::Family>>,
-    pub views: Vec<Placed<raw::View>>,
-    pub regions: Vec<Placed<raw::Region>>,
-}
-
-/// The outer shape of a file: lists of items whose text is kept as it stands.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Outer<'a> {
-    #[serde(borrow, default)]
-    protocol: Option<&'a RawValue>,
-    #[serde(borrow, default)]
-    sources: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    questions: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    conditions: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    rules: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    actions: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    watches: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    conflicts: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    rules_out: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    instructions: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    exclusions: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    paragraphs: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    terms: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    countries: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    scores: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    grades: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    supplies: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    ways: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    rounds: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    substances: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    label_words: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    uses: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    families: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    views: Vec<&'a RawValue>,
-    #[serde(borrow, default)]
-    regions: Vec<&'a RawValue>,
-}
-
 /// The notation our files are written in: plain RON with `Some(..)` left out.
 pub fn notation() -> ron::Options {
     ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
@@ -149,7 +63,7 @@ pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
     }
     for file in files {
         match notation().from_str::<Outer>(&file.text) {
-            Ok(outer) => sort(file, &outer, &mut items, &mut faults),
+            Ok(outer) => items.take(file, &outer, &mut faults),
             Err(error) => faults.push(Fault {
                 file: file.name.clone(),
                 line: error.span.end.line,
@@ -160,38 +74,6 @@ pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
         }
     }
     (items, faults)
-}
-
-fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) {
-    if let Some(manifest) = outer.protocol {
-        let mut read = Vec::new();
-        place(file, &[manifest], &mut read, faults);
-        items.manifest = read.pop().or(items.manifest.take());
-    }
-    place(file, &outer.sources, &mut items.sources, faults);
-    place(file, &outer.questions, &mut items.questions, faults);
-    place(file, &outer.conditions, &mut items.conditions, faults);
-    place(file, &outer.rules, &mut items.rules, faults);
-    place(file, &outer.actions, &mut items.actions, faults);
-    place(file, &outer.watches, &mut items.watches, faults);
-    place(file, &outer.conflicts, &mut items.conflicts, faults);
-    place(file, &outer.rules_out, &mut items.rules_out, faults);
-    place(file, &outer.instructions, &mut items.instructions, faults);
-    place(file, &outer.exclusions, &mut items.exclusions, faults);
-    place(file, &outer.paragraphs, &mut items.paragraphs, faults);
-    place(file, &outer.supplies, &mut items.supplies, faults);
-    place(file, &outer.ways, &mut items.ways, faults);
-    place(file, &outer.rounds, &mut items.rounds, faults);
-    place(file, &outer.substances, &mut items.substances, faults);
-    place(file, &outer.label_words, &mut items.label_words, faults);
-    place(file, &outer.uses, &mut items.uses, faults);
-    place(file, &outer.families, &mut items.families, faults);
-    place(file, &outer.views, &mut items.views, faults);
-    place(file, &outer.regions, &mut items.regions, faults);
-    place(file, &outer.terms, &mut items.terms, faults);
-    place(file, &outer.countries, &mut items.countries, faults);
-    place(file, &outer.scores, &mut items.scores, faults);
-    place(file, &outer.grades, &mut items.grades, faults);
 }
 
 /// Reads items one by one, each with its place; what cannot be read is told with its line.

@@ -5,8 +5,9 @@ use super::Protocol;
 use super::check::check_changed;
 use super::fault::Faults;
 use super::hazard::Control;
+use super::item::Items;
 use super::raw::{self, Form, Pressing, Stance, Until};
-use super::read::{File, Items, Placed};
+use super::read::{File, Placed};
 
 impl Protocol {
     /// The protocol of these files without some of its controls.

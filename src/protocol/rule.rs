@@ -3,7 +3,8 @@
 use super::cond::{Cond, QuestionAt};
 use super::raw::{By, Looks};
 use super::scale::{Authority, Humane, Need, Severity, System};
-use super::source::Strength;
+use super::source::{Source, Strength};
+use super::table::At;
 use super::whom::Whom;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
@@ -11,12 +12,10 @@ use serde::{Deserialize, Serialize};
 pub use super::action::ActionAt;
 
 /// The position of a sign to watch for in [`super::Protocol::watches`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct WatchAt(pub u16);
+pub type WatchAt = At<Watch>;
 
 /// The position of a rule in [`super::Protocol::rules`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct RuleAt(pub u16);
+pub type RuleAt = At<Rule>;
 
 /// A rule: a condition, what follows from it, and what both rest on.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -52,7 +51,7 @@ pub struct Rule {
     /// Why, in words a frightened person can read.
     pub reason: String,
     /// The source the finding rests on.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well the finding is known.
     pub strength: Strength,
     /// What the recommendation rests on.
@@ -63,8 +62,8 @@ pub struct Rule {
 
 impl Rule {
     /// Whether its finding or its advice rests on a source.
-    pub fn rests_on(&self, source: &str) -> bool {
-        self.source == *source || matches!(&self.advice, Advice::Says(said) if *said == *source)
+    pub fn rests_on(&self, source: At<Source>) -> bool {
+        self.source == source || matches!(self.advice, Advice::Says(said) if said == source)
     }
 }
 
@@ -72,7 +71,7 @@ impl Rule {
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Advice {
     /// The named source itself recommends it.
-    Says(Id),
+    Says(At<Source>),
     /// Our inference, unreviewed.
     Ours,
 }
@@ -87,7 +86,7 @@ pub struct Watch {
     /// The questions that tell of it at a later look.
     pub told_by: Vec<QuestionAt>,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 /// Two actions that must not be advised together.
@@ -138,7 +137,7 @@ pub struct Instruction {
     /// Whom it says to phone, now or when the time is up.
     pub phones: Option<Whom>,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 /// Two answers that cannot both be true of one bird.

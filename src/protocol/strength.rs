@@ -3,8 +3,9 @@
 
 use super::Protocol;
 use super::raw::Ruling;
-use super::source::Strength;
+use super::source::{Source, Strength};
 use super::substance::Substance;
+use super::table::At;
 use crate::finding::Id;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 use serde::{Deserialize, Serialize};
@@ -13,8 +14,7 @@ use serde::{Deserialize, Serialize};
 pub const SALT_WATER: &str = "salt_water";
 
 /// The position of a use in [`Protocol::uses`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct UseAt(pub u16);
+pub type UseAt = At<Use>;
 
 /// Something a product may be put on.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -80,7 +80,7 @@ pub struct Wanted {
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Rest {
     /// The source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How we know it.
     pub strength: Strength,
     /// What is taken from it.
@@ -130,7 +130,7 @@ impl Family {
 
     /// How it is ruled on a use.
     pub fn on(&self, at: UseAt) -> Option<&On> {
-        self.on.get(usize::from(at.0))
+        self.on.get(at.nth())
     }
 
     /// Why a bottle of this strength is not used, where it is not.
@@ -153,7 +153,7 @@ pub fn refuses<'t>(
 impl Protocol {
     /// Every use with its position.
     pub fn uses_enumerated(&self) -> impl Iterator<Item = (UseAt, &Use)> {
-        (0u16..).map(UseAt).zip(&self.uses)
+        self.uses.placed()
     }
 
     /// The use with this key.
@@ -163,7 +163,7 @@ impl Protocol {
 
     /// What a use is called.
     pub fn use_name(&self, at: UseAt) -> &str {
-        self.uses.get(usize::from(at.0)).map_or("", |one| &one.name)
+        self.uses.get(at.nth()).map_or("", |one| &one.name)
     }
 
     /// The family with this key.

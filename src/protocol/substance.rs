@@ -3,8 +3,9 @@
 use super::UNSET;
 use super::raw::{Elsewhere, Ruling};
 use super::rule::ActionAt;
-use super::source::Strength;
+use super::source::{Source, Strength};
 use super::supply::SupplyAt;
+use super::table::At;
 use super::told::Country;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
@@ -35,7 +36,7 @@ pub struct Substance {
     /// Why, in words a frightened person can read.
     pub say: String,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well it is known.
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.

@@ -3,23 +3,21 @@
 use super::cond::QuestionAt;
 use super::raw::Stance;
 use super::rule::ActionAt;
-use super::source::Strength;
+use super::source::{Source, Strength};
 use super::strength::refuses;
+use super::table::At;
 use crate::finding::Id;
 use crate::unit::MilligramsPerLitre;
 use serde::{Deserialize, Serialize};
 
 /// The position of a supply in [`super::Protocol::supplies`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct SupplyAt(pub u16);
+pub type SupplyAt = At<Supply>;
 
 /// The position of a way in [`super::Protocol::ways`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct WayAt(pub u16);
+pub type WayAt = At<Way>;
 
 /// The position of a round in [`super::Protocol::rounds`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct RoundAt(pub u16);
+pub type RoundAt = At<Round>;
 
 /// Something a carer may have in the house.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -41,7 +39,7 @@ pub struct Supply {
     /// Whether eggs and meat are withheld once it has been used.
     pub withholds: bool,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 impl Supply {
@@ -75,7 +73,7 @@ pub struct Way {
     /// The sign that means: go on with it, and phone a vet; empty for none of its own.
     pub phone_if: String,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well it is known.
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.
@@ -104,7 +102,7 @@ pub struct Round {
     /// The sign that ends home care.
     pub stop: String,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well it is known.
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.

@@ -4,18 +4,17 @@ use super::action::Asks;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Air, LawOn, Limit, Stance, Under};
 use super::scale::{Severity, System};
-use super::source::Strength;
+use super::source::{Source, Strength};
+use super::table::At;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 use std::mem::discriminant;
 
 /// The position of a score in [`super::Protocol::scores`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct ScoreAt(pub u16);
+pub type ScoreAt = At<Score>;
 
 /// The position of a paragraph in [`super::Protocol::paragraphs`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct ParagraphAt(pub u16);
+pub type ParagraphAt = At<Paragraph>;
 
 /// A paragraph of the plan, told where its condition is met beyond doubt.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -35,7 +34,7 @@ pub struct Paragraph {
     /// The state whose air they ask for.
     pub air: Option<Air>,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well it is known.
     pub strength: Strength,
     /// The kind it is borrowed from, where that is not poultry.
@@ -89,7 +88,7 @@ pub struct Law {
     /// The figures in it.
     pub limits: Vec<Limit>,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
     /// How well it is known.
     pub strength: Strength,
 }
@@ -159,7 +158,7 @@ pub struct Score {
     /// What it is for.
     pub say: String,
     /// Its source.
-    pub source: Id,
+    pub source: At<Source>,
 }
 
 /// What the grades mean in one body system.

@@ -144,7 +144,7 @@ impl<'s, 'p> Form<'s, 'p> {
     pub fn places(&self) -> impl Iterator<Item = ((usize, QuestionAt), &Options)> {
         let columns = self.options.iter().enumerate();
         let placed = columns.flat_map(|(column, options)| {
-            (0u16..).zip(options).map(move |(at, options)| ((column, QuestionAt(at)), options))
+            (0u16..).zip(options).map(move |(at, options)| ((column, QuestionAt::new(at)), options))
         });
         placed.filter(|(_, options)| options.len() > 1)
     }
@@ -152,13 +152,13 @@ impl<'s, 'p> Form<'s, 'p> {
     /// What a place may hold.
     pub fn options(&self, column: usize, at: QuestionAt) -> &[(Cell, Bit)] {
         let column = if self.protocol.ask(at).wound { column } else { BIRD };
-        self.options.get(column).and_then(|column| column.get(usize::from(at.0))).map_or(&[], |options| options)
+        self.options.get(column).and_then(|column| column.get(at.nth())).map_or(&[], |options| options)
     }
 
     /// Whether a question applies, doubt counted one way or the other.
     pub fn applies(&self, column: usize, at: QuestionAt, counts: Counts) -> Bit {
         let column = if self.protocol.ask(at).wound { column } else { BIRD };
-        let applies = self.applies.get(column).and_then(|column| column.get(usize::from(at.0))).copied();
+        let applies = self.applies.get(column).and_then(|column| column.get(at.nth())).copied();
         let (met, unmet) = applies.unwrap_or((Bit::Known(true), Bit::Known(true)));
         if counts { met } else { unmet }
     }
@@ -184,7 +184,7 @@ impl<'s, 'p> Form<'s, 'p> {
     }
 
     fn put(&mut self, column: usize, at: QuestionAt, options: Options) {
-        if let Some(into) = self.options.get_mut(column).and_then(|column| column.get_mut(usize::from(at.0))) {
+        if let Some(into) = self.options.get_mut(column).and_then(|column| column.get_mut(at.nth())) {
             *into = options;
         }
     }
@@ -193,7 +193,7 @@ impl<'s, 'p> Form<'s, 'p> {
         let Some(cond) = &self.protocol.ask(at).applies else { return };
         let met = self.holds(clauses, cond, column, true);
         let unmet = self.holds(clauses, cond, column, false);
-        if let Some(into) = self.applies.get_mut(column).and_then(|column| column.get_mut(usize::from(at.0))) {
+        if let Some(into) = self.applies.get_mut(column).and_then(|column| column.get_mut(at.nth())) {
             *into = (met, unmet);
         }
     }

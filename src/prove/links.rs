@@ -29,8 +29,9 @@ impl Links {
         };
         let own_links: Vec<_> = own.questions.iter().map(link).collect();
         let of = |at: QuestionAt| {
-            let mut placed = (0u16..).map(QuestionAt).zip(&own_links);
-            placed.find_map(|(own, link)| (link.as_ref()?.0 == at).then_some(own))
+            let linked =
+                |link: &Option<(QuestionAt, Vec<Option<u8>>)>| link.as_ref().is_some_and(|(linked, _)| *linked == at);
+            own.questions.placed().zip(&own_links).find(|(_, link)| linked(link)).map(|((own, _), _)| own)
         };
         Self { shipped: shipped.enumerated().map(|(at, _)| of(at)).collect(), own: own_links }
     }
@@ -42,7 +43,7 @@ impl Links {
 
     /// One's own question a shipped one is.
     pub fn own(&self, shipped: QuestionAt) -> Option<QuestionAt> {
-        self.shipped.get(usize::from(shipped.0)).copied().flatten()
+        self.shipped.get(shipped.nth()).copied().flatten()
     }
 
     /// The shipped answer one's own is.
@@ -57,7 +58,7 @@ impl Links {
     }
 
     fn link(&self, own: QuestionAt) -> Option<&(QuestionAt, Vec<Option<u8>>)> {
-        self.own.get(usize::from(own.0))?.as_ref()
+        self.own.get(own.nth())?.as_ref()
     }
 
     /// What one's own cell is in the shipped protocol.

@@ -26,7 +26,7 @@ impl Sheet<'_> {
                 }
             }
             // A wound not found yet was not measured twice.
-            if let Some(cell) = self.unfound.cells.get_mut(usize::from(at.0)).filter(|_| question.wound) {
+            if let Some(cell) = self.unfound.cells.get_mut(at.nth()).filter(|_| question.wound) {
                 *cell = Cell::Given(0);
             }
         }

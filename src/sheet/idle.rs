@@ -45,7 +45,7 @@ impl Sheet<'_> {
 
     fn said_at(&self, asked: Asked) -> Option<DateTime<Utc>> {
         let column = self.column(asked.about.into(), asked.question);
-        column.said_at.get(usize::from(asked.question.0)).copied().flatten()
+        column.said_at.get(asked.question.nth()).copied().flatten()
     }
 
     fn says_something(&self, at: QuestionAt, cell: Cell) -> bool {

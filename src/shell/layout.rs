@@ -13,9 +13,8 @@ pub fn format(folder: &Path, only_check: bool) -> Result<()> {
     let mut changed = Vec::new();
     for file in protocol_files(folder)? {
         let path = folder.join(&file.name);
-        let laid = laid_out(&file.text).map_err(|error| {
-            Refusal::Data(format!("{}, {error}; none of its lines was changed", path.display()))
-        })?;
+        let laid = laid_out(&file.text)
+            .map_err(|error| Refusal::Data(format!("{}, {error}; none of its lines was changed", path.display())))?;
         if laid != file.text {
             changed.push((path, laid));
         }

@@ -12,6 +12,7 @@ use coopside::protocol::rule::Advice;
 use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::source::Strength;
+use coopside::protocol::table::At;
 use coopside::protocol::{Protocol, RED_LIST};
 use coopside::prove::{Comparison, Loss, MOST_SHOWN, Scale, Shown, Work, compare};
 use coopside::sheet::{Cell, Sheet};
@@ -124,7 +125,7 @@ fn a_rung_lowered_is_shown() {
     let mut shown = 0;
     let tops: Vec<usize> = tops.map(|(at, _)| at).collect();
     for at in tops.iter().step_by(count(9, 1)) {
-        let found = compared(&spoil(|own| own.rules[*at].need = Some(Need::Home)));
+        let found = compared(&spoil(|own| (*own.rules)[*at].need = Some(Need::Home)));
         shown += usize::from(found.shown.iter().any(|shown| shown.losses.iter().any(is_lower(Scale::Need))));
     }
     assert!(shown * 2 > tops.len() / count(9, 1), "{shown} of {} are shown", tops.len());
@@ -143,16 +144,16 @@ fn a_rung_lowered_is_shown() {
 /// A sign of danger that is no longer asked first, or no longer at all, or calls nothing up.
 #[test]
 fn a_sign_of_danger_taken_off_is_shown() {
-    let is_red = |own: &Protocol, at: usize| own.questions[at].list.as_ref().is_some_and(|list| *list == *RED_LIST);
+    let is_red = |own: &Protocol, at: usize| (*own.questions)[at].list.as_ref().is_some_and(|list| *list == *RED_LIST);
     let red: Vec<usize> = (0..PROTOCOL.questions.len()).filter(|at| is_red(&PROTOCOL, *at)).collect();
     assert!(!red.is_empty());
     for at in red {
-        let id = PROTOCOL.questions[at].id.clone();
-        let off = spoil(|own| own.questions[at].list = None);
+        let id = (*PROTOCOL.questions)[at].id.clone();
+        let off = spoil(|own| (*own.questions)[at].list = None);
         shown_by("off the list", &off, |loss| *loss == Loss::NotFirst(id.clone()));
-        let moot = spoil(|own| own.questions[at].moot = Some(Cond::Always));
+        let moot = spoil(|own| (*own.questions)[at].moot = Some(Cond::Always));
         shown_by("made moot", &moot, |loss| *loss == Loss::NotAsked(id.clone()));
-        let mute = spoil(|own| own.questions[at].choices.iter_mut().for_each(|choice| choice.instruct = None));
+        let mute = spoil(|own| (*own.questions)[at].choices.iter_mut().for_each(|choice| choice.instruct = None));
         shown_by("calls nothing up", &mute, |loss| *loss == Loss::NotShown(id.clone()));
     }
 }
@@ -166,7 +167,7 @@ fn a_narrowed_condition_is_shown() {
         PROTOCOL.rules.iter().enumerate().filter(|(_, rule)| rule.need == Some(Need::Now) && rule.unless.is_empty());
     let mut shown = 0;
     for (at, _) in now.step_by(7) {
-        let own = spoil(|own| own.rules[at].when = Cond::All(vec![own.rules[at].when.clone(), hen.clone()]));
+        let own = spoil(|own| (*own.rules)[at].when = Cond::All(vec![(*own.rules)[at].when.clone(), hen.clone()]));
         let found = compared(&own);
         shown += usize::from(found.shown.iter().any(|one| one.losses.iter().any(is_lower(Scale::Need))));
     }
@@ -221,7 +222,7 @@ fn a_weight_between_two_thresholds_is_shown() {
     let reading = |grams: u32| {
         spoil(|own| {
             let heavy = Cond::AtLeast(Threshold::Weight(Grams(grams)));
-            own.rules[at].when = Cond::All(vec![own.rules[at].when.clone(), heavy]);
+            (*own.rules)[at].when = Cond::All(vec![(*own.rules)[at].when.clone(), heavy]);
         })
     };
     let (base, own) = (reading(3_000), reading(3_300));
@@ -273,11 +274,11 @@ fn a_conflict_or_a_ruling_out_that_is_gone_is_told() {
     };
     for at in (0..PROTOCOL.conflicts.len()).step_by(count(6, 1)) {
         let own = spoil(|own| drop(own.conflicts.remove(at)));
-        look(&own, PROTOCOL.action(PROTOCOL.conflicts[at].drop).id.as_str());
+        look(&own, PROTOCOL.action((*PROTOCOL.conflicts)[at].drop).id.as_str());
     }
     for at in (0..PROTOCOL.rules_out.len()).step_by(count(6, 1)) {
         let own = spoil(|own| drop(own.rules_out.remove(at)));
-        look(&own, PROTOCOL.action(PROTOCOL.rules_out[at].drop).id.as_str());
+        look(&own, PROTOCOL.action((*PROTOCOL.rules_out)[at].drop).id.as_str());
     }
     println!("{shown} of {told} by a bird");
     assert!(shown * 3 > told, "only {shown} of {told} are shown by a bird");
@@ -290,15 +291,16 @@ fn swapped_answers_are_told_with_a_bird() {
         PROTOCOL.questions.iter().position(|question| question.ordered && !question.wound && question.choices.len() > 2)
     });
     let at = asked.unwrap_or_else(|| panic!("no such question"));
-    let last = PROTOCOL.questions[at].choices.len() - 1;
+    let last = (*PROTOCOL.questions)[at].choices.len() - 1;
     let words = spoil(|own| {
-        let [first, worst] = [own.questions[at].choices[0].say.clone(), own.questions[at].choices[last].say.clone()];
-        own.questions[at].choices[0].say = worst;
-        own.questions[at].choices[last].say = first;
+        let [first, worst] =
+            [(*own.questions)[at].choices[0].say.clone(), (*own.questions)[at].choices[last].say.clone()];
+        (*own.questions)[at].choices[0].say = worst;
+        (*own.questions)[at].choices[last].say = first;
     });
     told_as_data("words", &words, "answer", "the words \"");
     assert!(!compared(&words).shown.is_empty(), "whoever goes by the words is judged milder");
-    let places = spoil(|own| own.questions[at].choices.swap(0, last));
+    let places = spoil(|own| (*own.questions)[at].choices.swap(0, last));
     told_as_data("places", &places, "question", "another order");
     assert!(!compared(&places).shown.is_empty(), "the worst is judged as the finest");
 }
@@ -333,8 +335,7 @@ fn what_no_bird_shows_is_told_as_data() {
     told_as_data("borrowed", &own, "rule", "borrowed from");
     let own = spoil(|own| rule(own, |rule| rule.strength == Strength::Memory).strength = Strength::Read);
     told_as_data("strength", &own, "rule", "claims");
-    let own =
-        spoil(|own| rule(own, |rule| matches!(rule.advice, Advice::Ours)).advice = Advice::Says("PRACTICE".into()));
+    let own = spoil(|own| rule(own, |rule| matches!(rule.advice, Advice::Ours)).advice = Advice::Says(At::new(0)));
     told_as_data("advice", &own, "rule", "its own inference");
     let own = spoil(|own| {
         let ban = own.actions.iter_mut().filter_map(|action| action.forbidden.as_mut()).find(|ban| ban.until.vet);
@@ -357,19 +358,19 @@ fn an_answer_or_a_question_gone_is_told_and_shown() {
         .find(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
         .unwrap_or_else(|| panic!("no list"));
     let last = question.choices.len() - 1;
-    let own = spoil(|own| own.questions[at].choices[last].id = "other".into());
+    let own = spoil(|own| (*own.questions)[at].choices[last].id = "other".into());
     let renamed = compared(&own);
     assert!(
         renamed.shown.iter().all(|shown| !shown.losses.iter().any(is_lower(Scale::Need))),
         "the words are the same"
     );
     let own = spoil(|own| {
-        own.questions[at].choices[last].id = "other".into();
-        own.questions[at].choices[last].say = "something else".into();
+        (*own.questions)[at].choices[last].id = "other".into();
+        (*own.questions)[at].choices[last].say = "something else".into();
     });
     told_as_data("answer", &own, "answer", "is not among the answers of yours");
     shown_by("answer", &own, is_lower(Scale::Need));
-    let own = spoil(|own| own.questions[at].id = "other_question".into());
+    let own = spoil(|own| (*own.questions)[at].id = "other_question".into());
     told_as_data("question", &own, "question", "is not in yours");
     shown_by("question", &own, is_lower(Scale::Need));
 }

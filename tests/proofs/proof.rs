@@ -118,7 +118,7 @@ fn a_flipped_comparison_is_caught_and_the_two_birds_show_it() {
                 spoil(|protocol| {
                     protocol.rules.retain(|other| other.id == rule.id || other.need < rule.need);
                     let at = protocol.rules.iter().position(|other| other.id == rule.id).unwrap_or(at);
-                    protocol.rules[at].when = Cond::Answer(*question, AnswerSet(1 << first));
+                    (*protocol.rules)[at].when = Cond::Answer(*question, AnswerSet(1 << first));
                 })
             },
         )
@@ -134,7 +134,7 @@ fn a_flipped_comparison_is_caught_and_the_two_birds_show_it() {
 /// A rule that is turned off by a worse sign of another question.
 #[test]
 fn an_exception_that_a_worse_sign_makes_is_caught() {
-    let posture = PROTOCOL.question_at("posture").unwrap_or(QuestionAt(0));
+    let posture = PROTOCOL.question_at("posture").unwrap_or(QuestionAt::new(0));
     let apart = |rule: &&Rule| !rule.when.questions().contains(&posture);
     let grave = PROTOCOL.rules.iter().filter(|rule| rule.need == Some(Need::Now) && !rule.per_wound).filter(apart);
     let spoiled = grave.map(|rule| {
@@ -150,13 +150,13 @@ fn an_exception_that_a_worse_sign_makes_is_caught() {
 
 #[test]
 fn a_rule_that_holds_of_no_bird_is_caught() {
-    let never = |at: usize| spoil(|protocol| protocol.rules[at].when = Cond::Any(Vec::new()));
+    let never = |at: usize| spoil(|protocol| (*protocol.rules)[at].when = Cond::Any(Vec::new()));
     all_caught(Claim::RulesDecide, (0..10).map(|nth| never(nth * 7)));
     // A case dropped: the exception swallows the whole rule.
     let swallowed = |at: usize| {
         spoil(|protocol| {
-            let when = protocol.rules[at].when.clone();
-            protocol.rules[at].unless.push(when);
+            let when = (*protocol.rules)[at].when.clone();
+            (*protocol.rules)[at].unless.push(when);
         })
     };
     all_caught(Claim::RulesDecide, (1..PROTOCOL.rules.len()).step_by(9).map(swallowed));
@@ -208,10 +208,10 @@ fn a_rung_nobody_comes_to_is_caught() {
 fn a_measure_that_shrinks_is_caught() {
     let feeds = ["blood_lost", "breath_count", "dryness", "size"];
     let spoiled = feeds.iter().flat_map(|id| {
-        let at = PROTOCOL.question_at(id).map_or(0, |at| usize::from(at.0));
-        (1..PROTOCOL.questions[at].choices.len()).map(move |choice| {
+        let at = PROTOCOL.question_at(id).map_or(0, |at| at.nth());
+        (1..(*PROTOCOL.questions)[at].choices.len()).map(move |choice| {
             spoil(|protocol| {
-                let choices = &mut protocol.questions[at].choices;
+                let choices = &mut (*protocol.questions)[at].choices;
                 choices[choice].worth = Some(Band { low: 0, high: 0 });
                 choices[choice - 1].worth = Some(Band { low: 900, high: 90_000 });
             })
@@ -246,11 +246,11 @@ fn an_answer_nothing_hangs_on_is_caught() {
             // All that is said of this question is taken out: no answer makes a difference any more.
             let gone = PROTOCOL.question_at(question.id.as_str());
             let forget = |cond: &mut Cond| forget(cond, gone);
-            for rule in &mut protocol.rules {
+            for rule in protocol.rules.iter_mut() {
                 forget(&mut rule.when);
                 rule.unless.iter_mut().for_each(forget);
             }
-            for other in &mut protocol.questions {
+            for other in protocol.questions.iter_mut() {
                 other.applies.iter_mut().chain(&mut other.moot).chain(&mut other.asked_if).for_each(forget);
             }
             protocol.paragraphs.iter_mut().for_each(|paragraph| forget(&mut paragraph.when));
@@ -263,11 +263,11 @@ fn an_answer_nothing_hangs_on_is_caught() {
             .into_iter()
             .for_each(forget);
             protocol.scores.clear();
-            for choice in &mut protocol.questions[at].choices {
+            for choice in &mut (*protocol.questions)[at].choices {
                 choice.instruct = None;
                 choice.worth = None;
             }
-            protocol.questions[at].gives = None;
+            (*protocol.questions)[at].gives = None;
         })
     });
     all_caught(Claim::AnswersMatter, spoiled);
@@ -289,24 +289,24 @@ fn forget(cond: &mut Cond, gone: Option<QuestionAt>) {
 #[test]
 fn conflicts_that_cannot_be_settled_are_caught() {
     let itself = (0u16..3).map(|at| {
-        let action = ActionAt(at);
+        let action = ActionAt::new(at);
         spoil(|protocol| protocol.conflicts.push(Conflict { keep: action, drop: action, because: String::new() }))
     });
     let turned = (0..3).map(|at| {
-        let Conflict { keep, drop, .. } = PROTOCOL.conflicts[at];
+        let Conflict { keep, drop, .. } = (*PROTOCOL.conflicts)[at];
         spoil(|protocol| protocol.conflicts.push(Conflict { keep: drop, drop: keep, because: String::new() }))
     });
     let both = PROTOCOL.rules.iter().enumerate().filter(|(_, rule)| !rule.acts.is_empty()).take(3).map(|(at, _)| {
         spoil(|protocol| {
-            let acts = protocol.rules[at].acts.clone();
-            protocol.rules[at].never.extend(acts);
+            let acts = (*protocol.rules)[at].acts.clone();
+            (*protocol.rules)[at].never.extend(acts);
         })
     });
     // Every instruction's own actions forbidden by the first rule of all: nothing is left to do.
     let nothing_left = PROTOCOL
         .instructions
         .iter()
-        .map(|instruction| spoil(|protocol| protocol.rules[0].never.extend(instruction.acts.iter().copied())));
+        .map(|instruction| spoil(|protocol| (*protocol.rules)[0].never.extend(instruction.acts.iter().copied())));
     all_caught(Claim::NoConflict, itself.chain(turned).chain(both).chain(nothing_left));
 }
 
@@ -324,7 +324,7 @@ fn a_red_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
             protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.need = Some(Need::WithinHours));
         })
     });
-    let alert = PROTOCOL.question_at("posture").unwrap_or(QuestionAt(0));
+    let alert = PROTOCOL.question_at("posture").unwrap_or(QuestionAt::new(0));
     let excused = red.clone().into_iter().map(|at| {
         spoil(|protocol| {
             let excuse = Cond::Answer(alert, AnswerSet(1));
@@ -348,7 +348,7 @@ fn air_of_two_warmths_is_caught_and_the_plan_shows_it() {
     let aired = |at: ActionAt| PROTOCOL.action(at).air;
     let settled: Vec<usize> = (0..PROTOCOL.conflicts.len())
         .filter(|at| {
-            let Conflict { keep, drop, .. } = &PROTOCOL.conflicts[*at];
+            let Conflict { keep, drop, .. } = &(*PROTOCOL.conflicts)[*at];
             aired(*keep).is_some() && aired(*drop).is_some() && aired(*keep) != aired(*drop)
         })
         .collect();
@@ -373,8 +373,8 @@ fn air_of_two_warmths_is_caught_and_the_plan_shows_it() {
 fn an_inference_that_advises_an_end_is_caught() {
     let spoiled = (0..10).map(|nth| {
         spoil(|protocol| {
-            protocol.rules[nth * 11].humane = Some(Humane::AdvisedUnlessVet);
-            protocol.rules[nth * 11].advice = Advice::Ours;
+            (*protocol.rules)[nth * 11].humane = Some(Humane::AdvisedUnlessVet);
+            (*protocol.rules)[nth * 11].advice = Advice::Ours;
         })
     });
     all_caught(Claim::NoInferenceAdvises, spoiled);
@@ -388,7 +388,7 @@ fn an_exception_that_is_no_longer_asked_is_caught() {
     let spoiled = firsts.flat_map(|first| {
         let asked = asked.clone();
         asked.into_iter().map(move |at| {
-            spoil(|protocol| protocol.questions[usize::from(at.0)].moot = Some(Cond::Answer(first, AnswerSet(1))))
+            spoil(|protocol| (*protocol.questions)[at.nth()].moot = Some(Cond::Answer(first, AnswerSet(1))))
         })
     });
     for (protocol, witnesses) in all_caught(Claim::ExceptionsAsked, spoiled) {
@@ -412,7 +412,7 @@ fn an_exception_that_is_no_longer_asked_is_caught() {
 fn a_never_without_an_instead_is_caught() {
     let never: std::collections::BTreeSet<ActionAt> =
         PROTOCOL.rules.iter().flat_map(|rule| rule.never.clone()).collect();
-    let spoiled = never.into_iter().map(|at| spoil(|protocol| protocol.actions[usize::from(at.0)].forbidden = None));
+    let spoiled = never.into_iter().map(|at| spoil(|protocol| (*protocol.actions)[at.nth()].forbidden = None));
     all_caught(Claim::NeverHasInstead, spoiled);
 }
 

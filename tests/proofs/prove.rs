@@ -184,7 +184,7 @@ fn small() -> impl Strategy<Value = Protocol> {
     let rule = (any_cond(few()), prop::collection::vec(any_cond(few()), 0..2), 1..5usize, 0..4usize, 0..3usize);
     prop::collection::vec(rule, 1..7).prop_map(|drawn| {
         let mut protocol = PROTOCOL.clone();
-        let model = PROTOCOL.rules[0].clone();
+        let model = (*PROTOCOL.rules)[0].clone();
         protocol.rules = drawn
             .into_iter()
             .map(|(when, unless, need, humane, authority)| Rule {

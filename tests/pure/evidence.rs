@@ -84,20 +84,33 @@ fn every_name_in_the_table_is_known() {
 #[test]
 fn every_source_is_used() {
     let protocol = &*PROTOCOL;
-    let mut used: BTreeSet<String> = protocol.questions.iter().map(|item| item.source.to_string()).collect();
-    used.extend(protocol.actions.iter().map(|item| item.source.to_string()));
+    let mut used: BTreeSet<String> =
+        protocol.questions.iter().map(|item| PROTOCOL.source_id(item.source).to_string()).collect();
+    used.extend(protocol.actions.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
     let fits = protocol.actions.iter().flat_map(|item| &item.fits);
-    used.extend(fits.filter_map(|fit| fit.source.as_ref()).map(ToString::to_string));
-    used.extend(protocol.watches.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.instructions.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.paragraphs.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.scores.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.supplies.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.ways.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.rounds.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.substances.iter().map(|item| item.source.to_string()));
-    used.extend(protocol.families.iter().flat_map(|family| &family.rests).map(|rest| rest.source.to_string()));
-    used.extend(protocol.countries.iter().flat_map(|country| &country.laws).map(|law| law.source.to_string()));
+    used.extend(fits.filter_map(|fit| fit.source).map(|at| PROTOCOL.source_id(at).to_string()));
+    used.extend(protocol.watches.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.instructions.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.paragraphs.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.scores.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.supplies.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.ways.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.rounds.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(protocol.substances.iter().map(|item| PROTOCOL.source_id(item.source).to_string()));
+    used.extend(
+        protocol
+            .families
+            .iter()
+            .flat_map(|family| &family.rests)
+            .map(|rest| PROTOCOL.source_id(rest.source).to_string()),
+    );
+    used.extend(
+        protocol
+            .countries
+            .iter()
+            .flat_map(|country| &country.laws)
+            .map(|law| PROTOCOL.source_id(law.source).to_string()),
+    );
     let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
     let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
     let unknown: Vec<String> = summed.clone().filter(|source| !known.contains(source.as_str())).collect();
@@ -105,9 +118,9 @@ fn every_source_is_used() {
     used.extend(summed);
     used.extend(facts().into_iter().flat_map(|fact| fact.from));
     for rule in &protocol.rules {
-        used.insert(rule.source.to_string());
+        used.insert(PROTOCOL.source_id(rule.source).to_string());
         if let Advice::Says(source) = &rule.advice {
-            used.insert(source.to_string());
+            used.insert(PROTOCOL.source_id(*source).to_string());
         }
     }
     let unused: Vec<&str> =
@@ -119,20 +132,22 @@ fn every_source_is_used() {
 #[test]
 fn nothing_rests_on_a_source_the_table_does_not_know() {
     let known: BTreeSet<String> = facts().into_iter().flat_map(|fact| fact.from).collect();
-    let rules = PROTOCOL.rules.iter().map(|rule| (rule.id.as_str(), rule.source.as_str()));
-    let paragraphs = PROTOCOL.paragraphs.iter().map(|told| (told.id.as_str(), told.source.as_str()));
-    let laws = PROTOCOL
-        .countries
-        .iter()
-        .flat_map(|country| country.laws.iter().map(|law| (country.id.as_str(), law.source.as_str())));
-    let ways = PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), way.source.as_str()));
-    let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str()));
-    let supplies = PROTOCOL.supplies.iter().map(|supply| (supply.id.as_str(), supply.source.as_str()));
-    let substances = PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str()));
-    let families = PROTOCOL
-        .families
-        .iter()
-        .flat_map(|family| family.rests.iter().map(|rest| (family.id.as_str(), rest.source.as_str())));
+    let rules = PROTOCOL.rules.iter().map(|rule| (rule.id.as_str(), PROTOCOL.source_id(rule.source).as_str()));
+    let paragraphs =
+        PROTOCOL.paragraphs.iter().map(|told| (told.id.as_str(), PROTOCOL.source_id(told.source).as_str()));
+    let laws = PROTOCOL.countries.iter().flat_map(|country| {
+        country.laws.iter().map(|law| (country.id.as_str(), PROTOCOL.source_id(law.source).as_str()))
+    });
+    let ways =
+        PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), PROTOCOL.source_id(way.source).as_str()));
+    let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), PROTOCOL.source_id(round.source).as_str()));
+    let supplies =
+        PROTOCOL.supplies.iter().map(|supply| (supply.id.as_str(), PROTOCOL.source_id(supply.source).as_str()));
+    let substances =
+        PROTOCOL.substances.iter().map(|item| (item.id.as_str(), PROTOCOL.source_id(item.source).as_str()));
+    let families = PROTOCOL.families.iter().flat_map(|family| {
+        family.rests.iter().map(|rest| (family.id.as_str(), PROTOCOL.source_id(rest.source).as_str()))
+    });
     let substances = substances.chain(families);
     let all = rules.chain(paragraphs).chain(laws).chain(substances).chain(ways).chain(rounds).chain(supplies);
     let without: Vec<_> = all.filter(|(_, source)| !known.contains(*source)).collect();
@@ -147,23 +162,39 @@ fn no_item_claims_to_know_better_than_the_table() {
         let of = facts.iter().filter(|fact| fact.from.iter().any(|from| from == source));
         of.map(|fact| fact.strength).min_by_key(|strength| rank(*strength))
     };
-    let rules = PROTOCOL.rules.iter().map(|rule| (rule.id.as_str(), rule.source.as_str(), rule.strength));
-    let paragraphs = PROTOCOL.paragraphs.iter().map(|told| (told.id.as_str(), told.source.as_str(), told.strength));
-    let laws = PROTOCOL
-        .countries
+    let rules =
+        PROTOCOL.rules.iter().map(|rule| (rule.id.as_str(), PROTOCOL.source_id(rule.source).as_str(), rule.strength));
+    let paragraphs = PROTOCOL
+        .paragraphs
         .iter()
-        .flat_map(|country| country.laws.iter().map(|law| (country.id.as_str(), law.source.as_str(), law.strength)));
-    let ways =
-        PROTOCOL.ways.iter().map(|way| (PROTOCOL.action(way.act).id.as_str(), way.source.as_str(), way.strength));
-    let rounds = PROTOCOL.rounds.iter().map(|round| (round.id.as_str(), round.source.as_str(), round.strength));
+        .map(|told| (told.id.as_str(), PROTOCOL.source_id(told.source).as_str(), told.strength));
+    let laws = PROTOCOL.countries.iter().flat_map(|country| {
+        country.laws.iter().map(|law| (country.id.as_str(), PROTOCOL.source_id(law.source).as_str(), law.strength))
+    });
+    let ways = PROTOCOL
+        .ways
+        .iter()
+        .map(|way| (PROTOCOL.action(way.act).id.as_str(), PROTOCOL.source_id(way.source).as_str(), way.strength));
+    let rounds = PROTOCOL
+        .rounds
+        .iter()
+        .map(|round| (round.id.as_str(), PROTOCOL.source_id(round.source).as_str(), round.strength));
     let claims: Vec<String> = rules
         .chain(paragraphs)
         .chain(laws)
         .chain(ways)
         .chain(rounds)
-        .chain(PROTOCOL.substances.iter().map(|item| (item.id.as_str(), item.source.as_str(), item.strength)))
+        .chain(
+            PROTOCOL
+                .substances
+                .iter()
+                .map(|item| (item.id.as_str(), PROTOCOL.source_id(item.source).as_str(), item.strength)),
+        )
         .chain(PROTOCOL.families.iter().flat_map(|family| {
-            family.rests.iter().map(|rest| (family.id.as_str(), rest.source.as_str(), rest.strength))
+            family
+                .rests
+                .iter()
+                .map(|rest| (family.id.as_str(), PROTOCOL.source_id(rest.source).as_str(), rest.strength))
         }))
         .chain(shipped::hazards().iter().map(|item| (item.id.as_str(), item.source.as_str(), item.strength)))
         .filter(|(_, source, strength)| best(source).is_some_and(|best| rank(*strength) < rank(best)))
@@ -191,26 +222,46 @@ fn what_carries_a_fact_names_where_it_comes_from() {
         let sums = SUMS.iter().filter(|sum| item.strip_prefix("sum_") == Some(sum.name));
         cited.extend(sums.flat_map(|sum| sum.rests).map(|rests| rests.source.to_owned()));
         for rule in protocol.rules.iter().filter(|rule| rule.id == *item) {
-            cited.push(rule.source.to_string());
+            cited.push(PROTOCOL.source_id(rule.source).to_string());
             if let Advice::Says(source) = &rule.advice {
-                cited.push(source.to_string());
+                cited.push(PROTOCOL.source_id(*source).to_string());
             }
         }
-        cited.extend(protocol.questions.iter().filter(|q| q.id == *item).map(|q| q.source.to_string()));
-        cited.extend(protocol.actions.iter().filter(|a| a.id == *item).map(|a| a.source.to_string()));
+        cited.extend(
+            protocol.questions.iter().filter(|q| q.id == *item).map(|q| PROTOCOL.source_id(q.source).to_string()),
+        );
+        cited.extend(
+            protocol.actions.iter().filter(|a| a.id == *item).map(|a| PROTOCOL.source_id(a.source).to_string()),
+        );
         let fits = protocol.actions.iter().filter(|a| a.id == *item).flat_map(|a| &a.fits);
-        cited.extend(fits.filter_map(|fit| fit.source.as_ref()).map(ToString::to_string));
-        cited.extend(protocol.watches.iter().filter(|w| w.id == *item).map(|w| w.source.to_string()));
-        cited.extend(protocol.instructions.iter().filter(|i| i.id == *item).map(|i| i.source.to_string()));
-        cited.extend(protocol.paragraphs.iter().filter(|p| p.id == *item).map(|p| p.source.to_string()));
-        cited.extend(protocol.scores.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
-        cited.extend(protocol.supplies.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
-        cited.extend(protocol.rounds.iter().filter(|r| r.id == *item).map(|r| r.source.to_string()));
-        cited.extend(protocol.substances.iter().filter(|s| s.id == *item).map(|s| s.source.to_string()));
+        cited.extend(fits.filter_map(|fit| fit.source).map(|at| PROTOCOL.source_id(at).to_string()));
+        cited.extend(
+            protocol.watches.iter().filter(|w| w.id == *item).map(|w| PROTOCOL.source_id(w.source).to_string()),
+        );
+        cited.extend(
+            protocol.instructions.iter().filter(|i| i.id == *item).map(|i| PROTOCOL.source_id(i.source).to_string()),
+        );
+        cited.extend(
+            protocol.paragraphs.iter().filter(|p| p.id == *item).map(|p| PROTOCOL.source_id(p.source).to_string()),
+        );
+        cited
+            .extend(protocol.scores.iter().filter(|s| s.id == *item).map(|s| PROTOCOL.source_id(s.source).to_string()));
+        cited.extend(
+            protocol.supplies.iter().filter(|s| s.id == *item).map(|s| PROTOCOL.source_id(s.source).to_string()),
+        );
+        cited
+            .extend(protocol.rounds.iter().filter(|r| r.id == *item).map(|r| PROTOCOL.source_id(r.source).to_string()));
+        cited.extend(
+            protocol.substances.iter().filter(|s| s.id == *item).map(|s| PROTOCOL.source_id(s.source).to_string()),
+        );
         let family = protocol.families.iter().filter(|family| family.id == *item);
-        cited.extend(family.flat_map(|family| family.rests.iter().map(|rest| rest.source.to_string())));
+        cited.extend(
+            family.flat_map(|family| family.rests.iter().map(|rest| PROTOCOL.source_id(rest.source).to_string())),
+        );
         let country = protocol.countries.iter().filter(|country| country.id == *item);
-        cited.extend(country.flat_map(|country| country.laws.iter().map(|law| law.source.to_string())));
+        cited.extend(
+            country.flat_map(|country| country.laws.iter().map(|law| PROTOCOL.source_id(law.source).to_string())),
+        );
         cited
     };
     let mut silent = Vec::new();

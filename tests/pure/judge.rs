@@ -178,13 +178,11 @@ fn answers(bird: &[(&str, &str)], wound: &[(&str, &str)]) -> Findings {
     findings
 }
 
-const REST: &str =
-    "humane: MayComeIntoQuestion, reason: \"x\")";
+const REST: &str = "humane: MayComeIntoQuestion, reason: \"x\")";
 
 #[test]
 fn counting_rules_stay_open_until_the_count_is_certain() {
-    let rule =
-        "when: \"2 of (belly >= tight, keel >= sharp, air >= wide)\"";
+    let rule = "when: \"2 of (belly >= tight, keel >= sharp, air >= wide)\"";
     let protocol = with_rule(&format!("(id: \"extra\", {rule}, {REST}"));
     let humane = |bird: &[(&str, &str)]| {
         let mut findings = answers(bird, &[]);

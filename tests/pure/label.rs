@@ -317,7 +317,7 @@ proptest! {
     /// A vet's word makes nothing "may be used", and never lifts what harms whoever gave it.
     #[test]
     fn a_vets_word_settles_only_what_a_vet_can(pick in any::<usize>(), country in prop::sample::select(vec!["unset", "uk", "us", "eu", "ie", "nz", "au", "ca"])) {
-        let substance = &PROTOCOL.substances[pick % PROTOCOL.substances.len()];
+        let substance = &(*PROTOCOL.substances)[pick % PROTOCOL.substances.len()];
         prop_assume!(!substance.names.is_empty());
         let printed = substance.names[pick % substance.names.len()].join(" ");
         let (with, without) = (ruled_in(country, &printed, &given()), ruled_in(country, &printed, &Given::default()));

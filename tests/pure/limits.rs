@@ -57,7 +57,7 @@ fn every_item_begins_on_the_line_it_is_told_on() {
 /// A sign to watch for may have a rule's name: the rule is found where the rules are.
 #[test]
 fn a_rule_is_found_where_a_sign_has_its_name() {
-    let rule = &PROTOCOL.rules[0].id;
+    let rule = &(*PROTOCOL.rules)[0].id;
     let mut files = shipped::files();
     let right = place(&files, Sort::Rule, rule.as_str());
     assert!(right.as_ref().is_some_and(|place| place.starts_with("rules/")), "{right:?}");

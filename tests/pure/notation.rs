@@ -35,7 +35,10 @@ const SPELLED: [(&str, &str); 9] = [
         "keel >= sharp and (reach = none or air >= wide)",
     ),
     ("SomeWound(MeasureAtLeast(SkinOpen, Percent(5)))", "some wound (skin_open >= 5 %)"),
-    ("Any([MeasureUnder(Weight, Grams(400)), MeasureAtLeast(BloodOfWeight, Permille(15))])", "weight < 400 g or blood_of_weight >= 1.5 %"),
+    (
+        "Any([MeasureUnder(Weight, Grams(400)), MeasureAtLeast(BloodOfWeight, Permille(15))])",
+        "weight < 400 g or blood_of_weight >= 1.5 %",
+    ),
 ];
 
 /// The old spelling is refused, and the new one is named; what is named loads.
@@ -49,9 +52,19 @@ fn the_old_spelling_is_refused_with_the_new_one() {
         }
     }
     let finding = "finding: (source: \"PRACTICE\", strength: Practice), reason: \"It goes on: the cloth";
-    refused("rules/urgent.ron", "reason: \"It goes on: the cloth", finding, "`finding` is the old spelling; write `source:");
+    refused(
+        "rules/urgent.ron",
+        "reason: \"It goes on: the cloth",
+        finding,
+        "`finding` is the old spelling; write `source:",
+    );
     let advice = "advice: Ours, reason: \"It goes on: the cloth";
-    refused("rules/urgent.ron", "reason: \"It goes on: the cloth", advice, "`advice` is the old spelling; write `says:");
+    refused(
+        "rules/urgent.ron",
+        "reason: \"It goes on: the cloth",
+        advice,
+        "`advice` is the old spelling; write `says:",
+    );
 }
 
 /// What cannot be read is told with the place and with what was expected there.
@@ -109,9 +122,11 @@ fn a_yes_no_question_needs_its_words_alone() {
             "(questions: [(id: \"limps_more\", step: \"legs\", topic: \"limping\", ask: \"Does she limp more?\", look: \"Watch her walk.\", form: {form})])"
         ))
     };
-    let protocol = question("YesNo(say: \"she limps more\", instruct: \"rest\")").unwrap_or_else(|told| panic!("{told}"));
+    let protocol =
+        question("YesNo(say: \"she limps more\", instruct: \"rest\")").unwrap_or_else(|told| panic!("{told}"));
     let asked = protocol.question("limps_more").unwrap_or_else(|| panic!("it is not asked"));
-    let told: Vec<_> = asked.choices.iter().map(|choice| (choice.id.as_str(), choice.say.as_str(), choice.often)).collect();
+    let told: Vec<_> =
+        asked.choices.iter().map(|choice| (choice.id.as_str(), choice.say.as_str(), choice.often)).collect();
     assert_eq!(told, [("no", "no", 85), ("yes", "she limps more", 15)]);
     assert!(asked.ordered && asked.choices.last().is_some_and(|choice| choice.instruct.is_some()));
     assert!(question("YesNo(no: \"no\")").is_err_and(|told| told.contains("say")));
@@ -153,10 +168,11 @@ fn laying_out_changes_blanks_alone() {
     for file in &mut files {
         // Every line that holds no comment is joined to the next.
         let mut joined = String::new();
-        for line in file.text.lines() {
-            let line = line.trim();
+        let mut lines = file.text.lines().map(str::trim).peekable();
+        while let Some(line) = lines.next() {
             joined.push_str(line);
-            joined.push(if line.contains("//") || line.is_empty() { '\n' } else { ' ' });
+            let apart = |line: &str| line.starts_with("//") || line.is_empty();
+            joined.push(if apart(line) || lines.peek().is_some_and(|next| apart(next)) { '\n' } else { ' ' });
         }
         let laid = laid_out(&joined).unwrap_or_else(|error| panic!("{}: {error}", file.name));
         let again = laid_out(&laid).unwrap_or_else(|error| panic!("{}: {error}", file.name));
@@ -175,7 +191,8 @@ fn laying_out_changes_blanks_alone() {
 #[test]
 fn what_is_no_file_of_ours_is_not_laid_out() {
     for (text, line, what) in [
-        ("(rules: [\n(id: \"a\",\n)", 4, "a bracket that is not closed"),
+        ("(rules: [\n(id: \"a\",\n)", 3, "expected a comma or a closing bracket"),
+        ("(rules: [\n(id: \"a\"),\n", 3, "a bracket that is not closed"),
         ("(a: \"b\n)", 1, "a text that does not end"),
         ("(a: r\"b\")", 1, "a text with a letter before it"),
         ("(a: 1 b: 2)", 1, "expected a comma or a closing bracket"),

@@ -17,6 +17,7 @@ use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
 use coopside::protocol::raw::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
+use coopside::protocol::table::At;
 use serde_json::Value;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -306,7 +307,7 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
     let when = changed(&|copy| rule(copy, &|rule| rule.when = coopside::protocol::cond::Cond::Always));
     let rung =
         changed(&|copy| rule(copy, &|rule| rule.need = if rule.need.is_none() { Some(Need::Home) } else { None }));
-    let source = changed(&|copy| rule(copy, &|rule| rule.source = "OURS".into()));
+    let source = changed(&|copy| rule(copy, &|rule| rule.source = At::new(1)));
     for copy in [&reason, &when, &rung, &source] {
         assert_eq!(count(copy), ids.len() - 1);
     }
@@ -317,7 +318,7 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
         .find(|rule| ids.contains(&format!("rule:{}", rule.id).as_str()) && !rule.never.is_empty());
     let ban = banned.and_then(|rule| rule.never.first()).copied().unwrap_or_else(|| panic!("no ban"));
     let copy = changed(&|copy| {
-        let action = copy.actions.get_mut(usize::from(ban.0)).and_then(|action| action.forbidden.as_mut());
+        let action = copy.actions.get_mut(ban.nth()).and_then(|action| action.forbidden.as_mut());
         action.map_or_else(|| panic!("no ban"), |ban| ban.why.push_str(" Indeed."));
     });
     let with = PROTOCOL.rules.iter().filter(|rule| ids.contains(&format!("rule:{}", rule.id).as_str()));

@@ -387,7 +387,9 @@ fn quoted(text: &str) -> Vec<(usize, String)> {
 fn strangers(files: &[coopside::protocol::File], protocol: &Protocol) -> Vec<String> {
     let mut found = Vec::new();
     for file in files.iter().filter(|file| file.name != "sources.ron") {
-        for (line, text) in quoted(&file.text) {
+        // A share in a condition is one of her blood, her water or her skin.
+        let told = |(_, text): &(usize, String)| ![">=", "<"].iter().any(|sign| text.contains(sign));
+        for (line, text) in quoted(&file.text).into_iter().filter(told) {
             let named: Vec<&Family> =
                 protocol.known_in(&text).iter().filter_map(|read| protocol.family_of(read.substance)).collect();
             // Within the table a text is about its own family, whatever else it names.

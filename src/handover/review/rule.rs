@@ -8,8 +8,8 @@ use crate::handover::condition;
 use crate::handover::document::{Item, Section, Tone, lower_first, upper_first};
 use crate::handover::{rules, why};
 use crate::protocol::Protocol;
+use crate::protocol::raw::Harm;
 use crate::protocol::rule::Advice;
-use crate::protocol::raw::{Harm};
 use crate::protocol::rule::{ActionAt, Rule};
 use std::fmt::Write as _;
 
@@ -138,10 +138,10 @@ fn marked(bare: &str, marks: &str) -> String {
 
 /// Both labels in one line.
 pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> String {
-    let finding = why::cite(protocol, rule.source.as_str(), rule.strength);
+    let finding = why::cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength);
     let advice = match &rule.advice {
         Advice::Says(source) if *source == rule.source => "the source's own".to_owned(),
-        Advice::Says(source) => protocol.source(source.as_str()).map_or_else(|| source.to_string(), |own| own.cite.clone()),
+        Advice::Says(source) => protocol.sources[*source].cite.clone(),
         Advice::Ours => "our inference".to_owned(),
     };
     let borrowed = rule.borrowed.as_ref().map(|kind| format!(" Borrowed from {kind}.")).unwrap_or_default();

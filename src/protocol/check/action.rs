@@ -4,8 +4,9 @@ use super::Desk;
 use super::cond::Belongs;
 use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
 use crate::protocol::cond::Cond;
+use crate::protocol::item::Items;
 use crate::protocol::raw::{self, Stance};
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 
 /// A field that was said and could not be read; its faults are told already. What was not said at all is no fault.
 struct Unread;
@@ -44,10 +45,10 @@ impl Desk {
         let worked = raw.worked.map(|worked| self.seen(act, "worked", &worked.when, worked.say).ok_or(Unread));
         let ends = raw.ends.map(|until| self.until(act, "ends", until).ok_or(Unread));
         let forbidden = raw.forbidden.map(|forbidden| self.forbidden(act, forbidden).ok_or(Unread));
-        let before = self.known_actions(placed, &item, "before", &raw.before)?;
-        let replaces = self.known_actions(placed, &item, "replaces", &raw.replaces)?;
+        let before = self.all_known(placed, &item, "before", &raw.before)?;
+        let replaces = self.all_known(placed, &item, "replaces", &raw.replaces)?;
         let done_like = raw.done_like.into_iter().collect::<Vec<_>>();
-        let done_like = self.known_actions(placed, &item, "done_like", &done_like)?.first().copied();
+        let done_like = self.all_known(placed, &item, "done_like", &done_like)?.first().copied();
         Some(Action {
             id: raw.id.as_str().into(),
             verb: raw.verb,

@@ -2,9 +2,10 @@
 
 use super::Desk;
 use crate::protocol::body::{Region, Side, Spot, View};
+use crate::protocol::item::Items;
 use crate::protocol::question::{Choice, Question};
 use crate::protocol::raw;
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::{PLACE, SIDE};
 use std::cmp::Ordering;
 
@@ -75,14 +76,7 @@ impl Desk {
             self.unknown(placed, &item, "place", "answer", &place, None);
             return None;
         };
-        Some(Region {
-            place: choice.id.clone(),
-            name: choice.say.clone(),
-            spots,
-            danger,
-            pressing,
-            source,
-        })
+        Some(Region { place: choice.id.clone(), name: choice.say.clone(), spots, danger, pressing, source })
     }
 }
 

@@ -2,11 +2,12 @@
 
 use super::Desk;
 use crate::finding::Id;
-use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::protocol::cond::{AnswerSet, Cond, Threshold};
 use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form, Measure};
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::typed::weight::{LEAST, MOST};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};
 
@@ -60,9 +61,7 @@ impl Desk {
         match raw {
             raw::Cond::Always => Some(Cond::Always),
             raw::Cond::Named(name) => self.named(of, name, items),
-            raw::Cond::Is(question, answers) => {
-                self.literal(of, question, answers, items, |at, wanted| at == wanted)
-            }
+            raw::Cond::Is(question, answers) => self.literal(of, question, answers, items, |at, wanted| at == wanted),
             raw::Cond::AtLeast(question, answer) => {
                 if let Some(placed) = self.question_item(question, items)
                     && !placed.item.form.is_ordered()
@@ -105,7 +104,7 @@ impl Desk {
     fn named<T>(&mut self, of: &Belongs<T>, name: &str, items: &Items) -> Option<Cond> {
         if let Some(at) = self.names.conditions.get(name) {
             // One that is told further down is not known yet.
-            let Some(known) = self.conditions.get(*at) else {
+            let Some(known) = self.conditions.get(at.nth()) else {
                 let what = format!("condition `{name}` stands further down; one may use only those before it");
                 self.complain(of, name, what);
                 return None;
@@ -120,7 +119,8 @@ impl Desk {
         };
         let choices = placed.item.form.clone().answers();
         let [_, seen] = choices.as_slice() else {
-            let what = format!("`{name}` has more answers than no and yes; expected one of them, such as `{name} = ..`");
+            let what =
+                format!("`{name}` has more answers than no and yes; expected one of them, such as `{name} = ..`");
             self.complain(of, name, what);
             return None;
         };
@@ -133,7 +133,7 @@ impl Desk {
     }
 
     fn question_item<'a>(&self, name: &str, items: &'a Items) -> Option<&'a Placed<raw::Question>> {
-        self.names.questions.get(name).and_then(|at| items.questions.get(*at))
+        self.names.questions.get(name).and_then(|at| items.questions.get(at.nth()))
     }
 
     /// A literal: the answers `takes` accepts, given the position of one that is named.
@@ -167,8 +167,7 @@ impl Desk {
             };
             set |= (0..choices.len().min(32)).filter(|at| takes(*at, wanted)).fold(0, |set, at| set | 1 << at);
         }
-        let at = u16::try_from(*self.names.questions.get(question)?).ok()?;
-        Some(Cond::Answer(QuestionAt(at), AnswerSet(set)))
+        Some(Cond::Answer(*self.names.questions.get(question)?, AnswerSet(set)))
     }
 
     fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount, items: &Items) -> Option<Threshold> {
@@ -219,7 +218,7 @@ impl Desk {
         match cond {
             Cond::Always => {}
             Cond::Answer(at, set) => {
-                let Some(question) = questions.get(usize::from(at.0)) else {
+                let Some(question) = questions.get(at.nth()) else {
                     return;
                 };
                 if question.ordered && !goes_one_way(*set, question.choices.len(), raises) {
@@ -269,9 +268,7 @@ fn goes_one_way(set: AnswerSet, count: usize, upward: bool) -> bool {
 /// The wound questions a condition reads outside `SomeWound`.
 pub(super) fn wound_questions(cond: &Cond, questions: &[Question]) -> Vec<Id> {
     match cond {
-        Cond::Answer(at, _) => {
-            questions.get(usize::from(at.0)).filter(|q| q.wound).map(|q| q.id.clone()).into_iter().collect()
-        }
+        Cond::Answer(at, _) => questions.get(at.nth()).filter(|q| q.wound).map(|q| q.id.clone()).into_iter().collect(),
         Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
             parts.iter().flat_map(|part| wound_questions(part, questions)).collect()
         }

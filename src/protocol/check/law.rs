@@ -2,8 +2,9 @@
 
 use super::Desk;
 use crate::protocol::UNSET;
+use crate::protocol::item::Items;
 use crate::protocol::raw::{self, LawOn, Limit};
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::source::Strength;
 use crate::protocol::told::{Country, Gap, Law};
 

@@ -5,9 +5,11 @@ use crate::protocol::PLACE;
 use crate::protocol::action::{Action, Fit};
 use crate::protocol::body::Region;
 use crate::protocol::cond::{Cond, QuestionAt};
+use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Pressing};
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
+use crate::protocol::table::placed;
 
 impl Desk {
     /// No action comes before one of an earlier part of the plan.
@@ -25,7 +27,7 @@ impl Desk {
 
     /// Whatever presses says how, wherever a part of her is not pressed firmly.
     pub(super) fn pressing(&mut self, items: &Items, actions: &[Action], regions: &[Region], questions: &[Question]) {
-        let place = (0u16..).map(QuestionAt).zip(questions).find(|(_, question)| question.id == *PLACE);
+        let place = placed(questions).find(|(_, question)| question.id == *PLACE);
         let Some((at, question)) = place else { return };
         // Where some item could not be read, a region may be one of those.
         let in_part = self.in_part;

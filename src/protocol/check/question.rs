@@ -5,10 +5,11 @@ use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::Cond;
 use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::item::Items;
 use crate::protocol::question::{AskedOf, Choice, Course, Question, Wording};
 use crate::protocol::raw::{self, Again, Form, Measure, Reach, Span};
-use crate::protocol::read::{Items, Placed};
-use crate::protocol::rule::Exclusion;
+use crate::protocol::read::Placed;
+use crate::protocol::rule::{Exclusion, Instruction};
 use crate::protocol::{KIND, REACH};
 use crate::unit::{Band, Grams, Minutes};
 
@@ -37,8 +38,8 @@ impl Desk {
             let near = nearest(after, self.names.questions.keys().map(String::as_str));
             self.unknown(placed, &item, "asks_after", "question", after, near);
         }
-        if !self.names.steps.contains_key(&raw.step) {
-            let near = nearest(&raw.step, self.names.steps.keys().map(String::as_str));
+        if !self.steps.contains_key(&raw.step) {
+            let near = nearest(&raw.step, self.steps.keys().map(String::as_str));
             self.unknown(placed, &item, "step", "step", &raw.step, near);
         }
         let ordered = raw.form.is_ordered();
@@ -61,7 +62,7 @@ impl Desk {
             raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
         let question = Question {
             id: raw.id.as_str().into(),
-            step: self.names.steps.get(&raw.step).copied().unwrap_or_default(),
+            step: self.steps.get(&raw.step).copied().unwrap_or_default(),
             topic: raw.topic,
             ask: raw.ask,
             look: raw.look,
@@ -108,7 +109,7 @@ impl Desk {
         let decides = question.ordered || question.gives.is_some() || question.list.is_some() || instructs;
         // It applies by what it adds to, which is asked before: so it is not asked of what nobody knows to be hurt.
         let at = self.names.questions.get(to.as_str()).copied();
-        let applies = question.applies.iter().flat_map(Cond::questions).any(|read| Some(usize::from(read.0)) == at);
+        let applies = question.applies.iter().flat_map(Cond::questions).any(|read| Some(read) == at);
         if decides || !applies || added_to.wound != question.wound || added_to.adds_to.is_some() {
             let what = format!(
                 "what adds to `{to}` has answers without an order, neither `gives`, `list` nor `instruct`, `wound` as `{to}` has it, and `applies` by it; and `{to}` adds to nothing"
@@ -204,7 +205,10 @@ impl Desk {
                 let what = format!("answer `{}`: `often` is a share against the others, from 1 to 1000", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
-            let instruct = answer.instruct.and_then(|name| self.known_instruction(placed, item, "instruct", &name));
+            let known = |name: String| {
+                self.known::<Instruction, _>(placed, item, "instruct", &name).map(|_| name.as_str().into())
+            };
+            let instruct = answer.instruct.and_then(known);
             choices.push(Choice {
                 id: answer.id.as_str().into(),
                 say: answer.say,
@@ -287,8 +291,8 @@ impl Desk {
                 self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
             }
             for read in cond.questions() {
-                if usize::from(read.0) >= at {
-                    let name = questions.get(usize::from(read.0)).map_or("?", |q| q.id.as_str());
+                if read.nth() >= at {
+                    let name = questions.get(read.nth()).map_or("?", |q| q.id.as_str());
                     let what = format!("`{name}` is asked later; a question may only depend on those before it");
                     self.faults.push(placed.fault(format!("{item}, field {field}"), name, what));
                 }

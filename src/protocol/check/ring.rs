@@ -1,7 +1,7 @@
 //! Rings: nothing leads back to where it began, neither instructions, nor the order of doing, nor what stands in for what.
 
 use super::Desk;
-use crate::protocol::read::Items;
+use crate::protocol::item::Items;
 
 impl Desk {
     /// What comes where an instruction has not helped ends some time; no action comes before itself, by whatever way round; and none

@@ -4,10 +4,11 @@ use super::Desk;
 use super::basis::Basis;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::{Cond, QuestionAt};
+use crate::protocol::item::Items;
 use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
 use crate::protocol::raw;
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
@@ -33,9 +34,9 @@ impl Desk {
             .iter()
             .map(|cond| self.cond(&Belongs { placed, item: &item, field: "unless" }, cond, items))
             .collect();
-        let acts = self.known_actions(placed, &item, "acts", &raw.acts);
-        let never = self.known_actions(placed, &item, "never", &raw.never);
-        let watch: Vec<_> = raw.watch.iter().map(|name| self.known_watch(placed, &item, name)).collect();
+        let acts = self.all_known(placed, &item, "acts", &raw.acts);
+        let never = self.all_known(placed, &item, "never", &raw.never);
+        let watch: Vec<_> = raw.watch.iter().map(|name| self.known(placed, &item, "watch", name)).collect();
         self.told_how(placed, &item, items);
         let when = when?;
         let unless: Vec<Cond> = unless.into_iter().collect::<Option<_>>()?;
@@ -46,8 +47,7 @@ impl Desk {
                 self.always_applies(placed, &item, cond, questions);
             }
         }
-        let only_told =
-            |at: &QuestionAt| questions.get(usize::from(at.0)).filter(|question| question.adds_to.is_some());
+        let only_told = |at: &QuestionAt| questions.get(at.nth()).filter(|question| question.adds_to.is_some());
         for told in std::iter::once(&when).chain(&unless).flat_map(Cond::questions).filter_map(|at| only_told(&at)) {
             let what = format!("`{}` only tells another answer more fully; no rule weighs it", told.id);
             self.faults.push(placed.fault(item.clone(), told.id.as_str(), what));
@@ -94,14 +94,14 @@ impl Desk {
             }
         }
         let names: Vec<String> = raw.stays.iter().map(|(name, _)| name.clone()).collect();
-        let known = self.known_actions(placed, item, "stays", &names)?;
+        let known = self.all_known(placed, item, "stays", &names)?;
         Some(known.into_iter().zip(raw.stays.iter().map(|(_, because)| because.clone())).collect())
     }
 
     /// An exception that a worse answer elsewhere could bring into play would let worse look better.
     fn always_applies(&mut self, placed: &Placed<raw::Rule>, item: &str, cond: &Cond, questions: &[Question]) {
         for read in cond.questions() {
-            let Some(question) = questions.get(usize::from(read.0)) else { continue };
+            let Some(question) = questions.get(read.nth()) else { continue };
             if question.applies.is_some() {
                 let what = format!(
                     "an exception must rest on questions that always apply; give `{}` a `moot` in place of its `applies`",
@@ -127,7 +127,7 @@ impl Desk {
             Strength::Proposal => Some("OURS"),
             Strength::Read | Strength::SecondHand | Strength::Memory => None,
         };
-        if let Some(name) = unsourced.filter(|name| basis.source != **name) {
+        if let Some(name) = unsourced.filter(|name| self.names.sources.get(*name) != Some(&basis.source)) {
             let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
             self.faults.push(placed.fault(format!("{item}, field strength"), "strength", what));
         }

@@ -2,9 +2,10 @@
 
 use super::Desk;
 use crate::protocol::fault::nearest;
+use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Ruling, Stock};
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::strength::{Family, On, Rest, SALT_WATER, Use, Wanted};
 use crate::unit::{Band, MilligramsPerLitre};
 
@@ -30,10 +31,10 @@ impl Desk {
         let item = format!("use `{id}`");
         self.words(placed, &item, "name", &name);
         for (question, answers) in &told_by {
-            let Some(at) = self.known_questions(placed, &item, "told_by", std::slice::from_ref(question)).pop() else {
+            let Some(at) = self.known::<Question, _>(placed, &item, "told_by", question) else {
                 continue;
             };
-            self.told_answers(placed, &item, questions.get(usize::from(at.0)), answers);
+            self.told_answers(placed, &item, questions.get(at.nth()), answers);
         }
         let told_by = told_by.into_iter().map(|(question, answers)| {
             (question.as_str().into(), answers.iter().map(|answer| answer.as_str().into()).collect())

@@ -1,14 +1,14 @@
 //! Substances: known actions and supplies, names that stand for one thing only, and stems long enough to mean something.
 
-use super::{Desk, find};
+use super::Desk;
 use crate::protocol::UNSET;
 use crate::protocol::fault::nearest;
+use crate::protocol::item::Items;
 use crate::protocol::raw;
 use crate::protocol::raw::Ruling;
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::spelling::words;
 use crate::protocol::substance::Substance;
-use crate::protocol::supply::SupplyAt;
 use std::collections::BTreeMap;
 
 impl Desk {
@@ -58,11 +58,11 @@ impl Desk {
             self.faults.push(placed.fault(item.clone(), name, format!("`{name}` is no name")));
         }
         let act = match &raw.act {
-            Some(name) => Some(self.known_action(placed, &item, "act", name)?),
+            Some(name) => Some(self.known(placed, &item, "act", name)?),
             None => None,
         };
         let supply = match &raw.supply {
-            Some(name) => Some(self.supply_of(placed, &item, name)?),
+            Some(name) => Some(self.known(placed, &item, "supply", name)?),
             None => None,
         };
         Some(Substance {
@@ -101,14 +101,5 @@ impl Desk {
                 "`elsewhere` goes with `law_of`; its ruling is AskFirst or NotHere, milder than the law's".to_owned();
             self.faults.push(placed.fault(format!("{item}, field elsewhere"), "elsewhere", what));
         }
-    }
-
-    fn supply_of(&mut self, placed: &Placed<raw::Substance>, item: &str, name: &str) -> Option<SupplyAt> {
-        let at = find(&self.names.supplies, name).map(SupplyAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.supplies.keys().map(String::as_str));
-            self.unknown(placed, item, "supply", "supply", name, near);
-        }
-        at
     }
 }

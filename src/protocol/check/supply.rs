@@ -1,12 +1,12 @@
 //! Supplies, ways and rounds: known names, a last way that needs nothing, and times that come.
 
+use super::Desk;
 use super::strength::{family_of_supply, strength};
-use super::{Desk, find};
-use crate::protocol::fault::nearest;
+use crate::protocol::item::Items;
 use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::raw;
-use crate::protocol::read::{Items, Placed};
-use crate::protocol::supply::{Round, Supply, SupplyAt, Way};
+use crate::protocol::read::Placed;
+use crate::protocol::supply::{Round, Supply, Way};
 
 /// Where the amount of stock stands in a line of a way.
 pub const MIX: &str = "{mix}";
@@ -86,7 +86,7 @@ impl Desk {
             let what = "what is done in place of an action needs a `say` of its own".to_owned();
             self.faults.push(placed.fault(item.clone(), "undone", what));
         }
-        let needs: Vec<_> = raw.needs.iter().map(|name| self.known_supply(placed, &item, name)).collect();
+        let needs: Vec<_> = raw.needs.iter().map(|name| self.known(placed, &item, "needs", name)).collect();
         let stock = |name: &String| family_of_supply(items, name).and_then(thinned_to).is_some();
         if !self.in_part && raw.lines.iter().any(|line| line.contains(MIX)) && !raw.needs.iter().any(stock) {
             let what = format!(
@@ -95,7 +95,7 @@ impl Desk {
             self.faults.push(placed.fault(item.clone(), MIX, what));
         }
         Some(Way {
-            act: self.known_action(placed, &item, "act", &raw.act)?,
+            act: self.known(placed, &item, "act", &raw.act)?,
             needs: needs.into_iter().collect::<Option<_>>()?,
             say: raw.say,
             undone: raw.undone,
@@ -130,8 +130,8 @@ impl Desk {
         }
         Some(Round {
             id: raw.id.as_str().into(),
-            with: self.known_actions(placed, &item, "with", &raw.with)?,
-            told_by: self.known_questions(placed, &item, "told_by", &raw.told_by),
+            with: self.all_known(placed, &item, "with", &raw.with)?,
+            told_by: self.all_known(placed, &item, "told_by", &raw.told_by)?,
             at_min: raw.at_min,
             every_min: raw.every_min,
             until_h: raw.until_h,
@@ -142,14 +142,5 @@ impl Desk {
             strength: basis.strength,
             borrowed: basis.borrowed,
         })
-    }
-
-    fn known_supply<T>(&mut self, placed: &Placed<T>, item: &str, name: &str) -> Option<SupplyAt> {
-        let at = find(&self.names.supplies, name).map(SupplyAt);
-        if at.is_none() {
-            let near = nearest(name, self.names.supplies.keys().map(String::as_str));
-            self.unknown(placed, item, "needs", "supply", name, near);
-        }
-        at
     }
 }

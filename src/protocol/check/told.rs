@@ -4,9 +4,10 @@ use super::Desk;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
+use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw;
-use crate::protocol::read::{Items, Placed};
+use crate::protocol::read::Placed;
 use crate::protocol::scale::System;
 use crate::protocol::told::{Grades, Paragraph, Score, Term};
 
@@ -65,7 +66,7 @@ impl Desk {
             let found =
                 questions.iter().position(|question| question.id == **name && question.ordered && !question.wound);
             if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
-                at.push(QuestionAt(found));
+                at.push(QuestionAt::new(found));
             } else {
                 let near = nearest(name, self.names.questions.keys().map(String::as_str));
                 self.unknown(placed, &item, "of", "ordered question about the bird", name, near);
@@ -86,7 +87,7 @@ impl Desk {
         for name in names {
             let found = questions.iter().position(|question| question.id == **name && question.wound == wound);
             if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
-                at.push(QuestionAt(found));
+                at.push(QuestionAt::new(found));
             } else {
                 let near = nearest(name, self.names.questions.keys().map(String::as_str));
                 let sort = if wound { "question about a wound" } else { "question about the bird" };

@@ -58,10 +58,9 @@ impl<'de> Deserialize<'de> for Cond {
             return grammar::read(&text).map_err(D::Error::custom);
         }
         match crate::protocol::notation().from_str::<old::Cond>(written) {
-            Ok(old) => Err(D::Error::custom(format!(
-                "this is the old spelling of a condition; write \"{}\"",
-                Self::from(old)
-            ))),
+            Ok(old) => {
+                Err(D::Error::custom(format!("this is the old spelling of a condition; write \"{}\"", Self::from(old))))
+            }
             Err(_) => Err(D::Error::custom(
                 "expected a condition in quotation marks, such as \"posture >= collapsed and not fitting\"",
             )),

@@ -138,10 +138,7 @@ impl Form {
                     band: None,
                     reach: None,
                 };
-                vec![
-                    answer(NO, no.unwrap_or_else(|| NO.to_owned()), rest, None),
-                    answer(YES, say, often, instruct),
-                ]
+                vec![answer(NO, no.unwrap_or_else(|| NO.to_owned()), rest, None), answer(YES, say, often, instruct)]
             }
             Self::Weight => Vec::new(),
         }

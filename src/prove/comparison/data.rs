@@ -7,8 +7,8 @@ use crate::protocol::Protocol;
 use crate::protocol::action::{Action, ActionAt, End, Forbidden, Until};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
+use crate::protocol::raw::Part;
 use crate::protocol::rule::Advice;
-use crate::protocol::raw::{Part};
 use crate::protocol::rule::{Conflict, Instruction, Rule, RulesOut};
 use crate::protocol::source::Strength;
 use crate::prove::links::Links;
@@ -153,7 +153,10 @@ impl Desk<'_> {
             self.weaker(
                 "rule",
                 id,
-                format!("gives as advice of `{source}` what the shipped one calls its own inference"),
+                format!(
+                    "gives as advice of `{}` what the shipped one calls its own inference",
+                    self.own.source_id(*source)
+                ),
             );
         }
         for (action, _) in &there.stays {

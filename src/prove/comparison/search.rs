@@ -9,7 +9,7 @@ use crate::protocol::action::ActionAt;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Looks;
-use crate::protocol::rule::{RuleAt, WatchAt};
+use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
 use crate::prove::clauses::{Bit, Clauses, Work};
 use crate::prove::envelope::{more_wounds, reaches};
@@ -189,8 +189,8 @@ impl Search<'_, '_, '_> {
 
     fn watches(&mut self) {
         let [shipped, own] = self.protocols;
-        for (at, watch) in (0u16..).map(WatchAt).zip(&shipped.watches) {
-            let own_at = (0u16..).map(WatchAt).zip(&own.watches).find(|(_, own)| own.id == watch.id);
+        for (at, watch) in shipped.watches.placed() {
+            let own_at = own.watches.placed().find(|(_, own)| own.id == watch.id);
             let there = watched(&mut self.first, &mut self.clauses, at);
             let here = own_at.map_or(Bit::Known(false), |(at, _)| watched(&mut self.second, &mut self.clauses, at));
             let loss = Loss::Watch(watch.id.clone());

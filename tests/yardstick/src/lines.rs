@@ -136,7 +136,7 @@ impl Writer<'_> {
     fn cond(&mut self, cond: &Cond, of_wound: bool, counts: bool) -> String {
         match cond {
             Cond::Always => self.tongue.yes.to_owned(),
-            Cond::Answer(at, set) => self.answer(usize::from(at.0), *set, self.protocol.ask(*at).wound),
+            Cond::Answer(at, set) => self.answer(at.nth(), *set, self.protocol.ask(*at).wound),
             Cond::All(parts) => {
                 let parts: Vec<String> = parts.iter().map(|part| self.cond(part, of_wound, counts)).collect();
                 self.joined(&parts, self.tongue.and, self.tongue.yes)

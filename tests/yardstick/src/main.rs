@@ -169,7 +169,7 @@ fn flattened(protocol: &Protocol, bird: &Sheet) -> Flat {
         let mut column = [NOT_ASKED; 128];
         for (at, question) in protocol.enumerated().filter(|(_, question)| question.wound == wound) {
             let _ = question;
-            column[usize::from(at.0)] = place(subject, at);
+            column[at.nth()] = place(subject, at);
         }
         column
     };
@@ -306,7 +306,7 @@ fn reaches(threshold: Threshold, wound: Option<usize>, counts: bool) -> Value {
 fn facts(protocol: &Protocol, (a, m, ws): &Flat) -> Value {
     let mut facts = serde_json::Map::new();
     for (at, question) in protocol.enumerated() {
-        let at = usize::from(at.0);
+        let at = at.nth();
         if !question.wound {
             facts.insert(format!("b_{at}"), a[at].into());
         } else {

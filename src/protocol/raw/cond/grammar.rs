@@ -110,7 +110,8 @@ fn part(input: &mut &str) -> ModalResult<Cond> {
 }
 
 fn bracketed(input: &mut &str) -> ModalResult<Cond> {
-    delimited(sign("("), cut_err(condition), cut_err(sign(")").context(expected("a closing bracket")))).parse_next(input)
+    delimited(sign("("), cut_err(condition), cut_err(sign(")").context(expected("a closing bracket"))))
+        .parse_next(input)
 }
 
 /// `2 of (a, b, c)`.
@@ -137,7 +138,8 @@ fn literal(input: &mut &str) -> ModalResult<Cond> {
         if let Some(amount) = opt(amount).parse_next(input)? {
             return Ok(Cond::Reaches(measure(&name, input)?, amount));
         }
-        let answer = cut_err(self::answer.context(expected("an answer, or a number with its unit"))).parse_next(input)?;
+        let answer =
+            cut_err(self::answer.context(expected("an answer, or a number with its unit"))).parse_next(input)?;
         return Ok(Cond::AtLeast(name, answer));
     }
     if opt(sign("<")).parse_next(input)?.is_some() {

@@ -1,0 +1,147 @@
+//! The classes of item a protocol consists of, each declared once: where it stands in a file, what its raw and its checked form are,
+//! what it is called in a fault, and which of its fields is its name.
+
+use super::action::Action;
+use super::body::{Region, View};
+use super::cond::Cond;
+use super::fault::Fault;
+use super::question::Question;
+use super::raw;
+use super::read::{File, Placed, place};
+use super::rule::{Exclusion, Instruction, Rule, Watch};
+use super::source::Source;
+use super::strength::{Family, Use};
+use super::substance::Substance;
+use super::supply::{Round, Supply};
+use super::table::At;
+use super::told::{Country, Paragraph, Score};
+use ron::value::RawValue;
+use serde::Deserialize;
+use std::collections::BTreeMap;
+
+/// The names of a class, each with the position its item will have.
+pub type Names<T> = BTreeMap<String, At<T>>;
+
+/// A class whose items have names.
+pub trait Class: Sized {
+    /// What an item is called in a fault.
+    const WORD: &'static str;
+
+    /// The names of the class.
+    fn names(known: &Known) -> &Names<Self>;
+}
+
+macro_rules! classes {
+    (
+        named { $($field:ident: $raw:ty, $checked:ty, $word:literal, $key:ident;)* }
+        nameless { $($bare:ident: $bare_raw:ty;)* }
+    ) => {
+        /// All items of a protocol, unchecked, each with the place it stands at.
+        #[derive(Clone, Debug, Default)]
+        pub struct Items {
+            pub manifest: Option<Placed<raw::Manifest>>,
+            $(pub $field: Vec<Placed<$raw>>,)*
+            $(pub $bare: Vec<Placed<$bare_raw>>,)*
+        }
+
+        /// The outer shape of a file: lists of items whose text is kept as it stands.
+        #[derive(Deserialize)]
+        #[serde(deny_unknown_fields)]
+        pub(super) struct Outer<'a> {
+            #[serde(borrow, default)]
+            protocol: Option<&'a RawValue>,
+            $(#[serde(borrow, default)] $field: Vec<&'a RawValue>,)*
+            $(#[serde(borrow, default)] $bare: Vec<&'a RawValue>,)*
+        }
+
+        impl Items {
+            /// Takes in what one file holds; what cannot be read is told.
+            pub(super) fn take(&mut self, file: &File, outer: &Outer, faults: &mut Vec<Fault>) {
+                if let Some(manifest) = outer.protocol {
+                    let mut read = Vec::new();
+                    place(file, &[manifest], &mut read, faults);
+                    self.manifest = read.pop().or(self.manifest.take());
+                }
+                $(place(file, &outer.$field, &mut self.$field, faults);)*
+                $(place(file, &outer.$bare, &mut self.$bare, faults);)*
+            }
+
+            /// Every name that stands twice in its class, or is none.
+            pub(super) fn twice(&self) -> Vec<Fault> {
+                let mut faults = Vec::new();
+                $(unique($word, &self.$field, |item| &item.$key, &mut faults);)*
+                faults
+            }
+        }
+
+        /// Every name the items declare.
+        pub struct Known {
+            $(pub $field: Names<$checked>,)*
+        }
+
+        impl Known {
+            pub(super) fn of(items: &Items) -> Self {
+                Self { $($field: positions(&items.$field, |item| &item.$key),)* }
+            }
+        }
+
+        $(impl Class for $checked {
+            const WORD: &'static str = $word;
+
+            fn names(known: &Known) -> &Names<Self> {
+                &known.$field
+            }
+        })*
+    };
+}
+
+classes! {
+    named {
+        sources: raw::Source, Source, "source", id;
+        questions: raw::Question, Question, "question", id;
+        conditions: raw::Named, Cond, "condition", id;
+        rules: raw::Rule, Rule, "rule", id;
+        actions: raw::Action, Action, "action", id;
+        watches: raw::Watch, Watch, "watch sign", id;
+        instructions: raw::Instruction, Instruction, "instruction", id;
+        exclusions: raw::Exclusion, Exclusion, "exclusion", id;
+        paragraphs: raw::Paragraph, Paragraph, "paragraph", id;
+        countries: raw::Country, Country, "country", id;
+        scores: raw::Score, Score, "score", id;
+        supplies: raw::Supply, Supply, "supply", id;
+        rounds: raw::Round, Round, "round", id;
+        substances: raw::Substance, Substance, "substance", id;
+        uses: raw::Use, Use, "use", id;
+        families: raw::Family, Family, "family", id;
+        views: raw::View, View, "view", id;
+        regions: raw::Region, Region, "region", place;
+    }
+    nameless {
+        conflicts: raw::Conflict;
+        rules_out: raw::RulesOut;
+        terms: raw::Term;
+        grades: raw::Grades;
+        ways: raw::Way;
+        label_words: String;
+    }
+}
+
+fn positions<R, T>(items: &[Placed<R>], name: impl Fn(&R) -> &String) -> Names<T> {
+    let at = |nth| At::new(u16::try_from(nth).unwrap_or(u16::MAX));
+    items.iter().enumerate().map(|(nth, placed)| (name(&placed.item).clone(), at(nth))).collect()
+}
+
+fn unique<T>(class: &str, items: &[Placed<T>], name: impl Fn(&T) -> &String, faults: &mut Vec<Fault>) {
+    let mut seen = BTreeMap::new();
+    for placed in items {
+        let name = name(&placed.item);
+        if let Some(before) = seen.insert(name, placed) {
+            let what = format!("this name is taken in {}, line {}", before.file, before.line_of(name));
+            faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+        }
+        if name.is_empty() || !name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
+            let what = "a name is made of letters, digits and `_`".to_owned();
+            faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+        }
+    }
+}
