@@ -183,7 +183,7 @@ impl<'p> Exam<'p> {
                 let asked = Asked::of_bird(at);
                 if self.waits(asked) {
                     let place = self.place_of(asked);
-                    // A wound that has been found is asked about to its end before the rest goes on; the red list comes first.
+                    // A wound that has been found is asked about to its end before the rest goes on; the danger signs come first.
                     // A later look first sees how she is.
                     let of_wound = || self.wound_found().filter(|_| place != red && !self.is_look());
                     return of_wound().unwrap_or(place);

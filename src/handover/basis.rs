@@ -44,6 +44,9 @@ pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact], forms: Optio
     text::sections(protocol, &sections)
 }
 
+/// What a name in a list of sources must not be taken for.
+const ENDORSED_BY_NOBODY: &str = "The sources are named. Nobody named there has endorsed or reviewed this.";
+
 /// How many rules rest on what, and how many advise more than their source says.
 fn summary(protocol: &Protocol) -> Vec<Item> {
     let rules = &protocol.rules;
@@ -58,6 +61,7 @@ fn summary(protocol: &Protocol) -> Vec<Item> {
         format!(
             "In {ours} of them the advice is our inference, not reviewed by a vet; in the others the source itself gives it."
         ),
+        ENDORSED_BY_NOBODY.to_owned(),
         "None of our inferences alone advises a humane end. It can only say that one may come into question."
             .to_owned(),
     ];

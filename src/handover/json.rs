@@ -79,6 +79,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         }).collect::<Vec<_>>(),
         "scores": verdict.scores.iter().map(|scored| json!({
             "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
+            "say": protocol.score(scored.score).say,
         })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
         "explained": explained.scales.iter().map(|told| json!({

@@ -78,7 +78,7 @@ pub enum Advice {
     LookFor(Asked),
     /// The signs were seen; what they mean was set too low.
     TooLow,
-    /// Begin with the red list.
+    /// Begin with the danger signs.
     RedListFirst,
     /// Watch her from where you stand before taking her in the hand.
     WatchFirst,
@@ -123,7 +123,7 @@ pub struct Debrief {
     pub held: TimeDelta,
     /// For how long she may be held.
     pub hold: TimeDelta,
-    /// Whether the red list came before all else.
+    /// Whether the danger signs came before all else.
     pub red_first: bool,
     /// Whether she was watched before she was taken in the hand.
     pub watched_first: bool,
@@ -352,7 +352,7 @@ fn watched_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
     never_touched || before.into_iter().any(watch)
 }
 
-/// The verdict is right: was it by the way there, too? Where she needs a vet now, what is left open can wait.
+/// The verdict is right: was it by the way there, too? Where she needs a vet at once, what is left open can wait.
 fn with_care(debrief: &Debrief) -> Advice {
     let misread = debrief.readings.iter().find(|reading| reading.seen == Seen::Otherwise);
     let in_part = debrief.left_out.len() > 1 || !debrief.looked_over;

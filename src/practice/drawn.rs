@@ -214,7 +214,7 @@ impl<'p> Pen<'p> {
     fn with_a_sign(&self, rng: &mut Rng, bird: &Sheet<'p>) -> Option<Sheet<'p>> {
         let at = QuestionAt(u16::try_from(rng.usize(..self.protocol.questions.len())).ok()?);
         let question = self.protocol.ask(at);
-        // A red sign is rare, and settles most by itself.
+        // A danger sign is rare, and settles most by itself.
         let rare = question.list.as_ref().is_some_and(|list| *list == *RED_LIST) && rng.u8(..) > 64;
         if rare || question.worked_out.is_some() {
             return None;

@@ -132,7 +132,7 @@ impl Trial {
         offered
     }
 
-    /// What has to be done before anything else: the first deed of the instruction each red sign of hers calls up.
+    /// What has to be done before anything else: the first deed of the instruction each danger sign of hers calls up.
     pub fn first_deeds(&self, protocol: &Protocol) -> Vec<ActionAt> {
         let signs = protocol
             .questions

@@ -116,7 +116,7 @@ pub enum Bearing {
     Nothing,
 }
 
-/// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
+/// What an open question can still change, as a verdict of [`judge()`] has it. The danger signs and what calls up an instruction
 /// always weigh; one that is shown once and only keeps from harm is care.
 pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);

@@ -83,7 +83,7 @@ pub enum Claim {
     AnswersPossible,
     /// Every bird gets a verdict, and every rung is reached.
     RungsReached,
-    /// A sign of the red list needs a vet now.
+    /// A danger sign needs a vet at once.
     RedListIsNow,
     /// Worse never looks better.
     WorseNeverMilder,
@@ -126,7 +126,7 @@ impl Claim {
             Self::RungsReached => {
                 "Every bird gets a verdict, and every rung above the mildest is one some bird comes to."
             }
-            Self::RedListIsNow => "Every sign of the red list needs a vet now, whatever else is found.",
+            Self::RedListIsNow => "Every danger sign needs a vet at once, whatever else is found.",
             Self::WorseNeverMilder => "Worse never looks better: need, humane end, authority.",
             Self::MeasuresGrow => "Measures grow with what they are read from.",
             Self::RulesDecide => "Every rule holds of some bird.",

@@ -279,7 +279,7 @@ fn authority_call(model: &Model) -> Option<Entry> {
     call.then(|| Entry::Began(AUTHORITY.into()))
 }
 
-/// Where a humane end hangs on one more answer, that question comes next; but never before the red list is done with,
+/// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
 /// nor in place of what was turned to.
 fn grave_question(model: &Model) -> Option<Entry> {
     let here = match &model.exam.place {
@@ -312,7 +312,7 @@ fn handling(model: &Model) -> Option<Entry> {
     if matches!(model.exam.place, Place::Instruction(..)) {
         return None;
     }
-    // The red list, or a question turned to, is looked at with the bird still in the hand.
+    // The danger signs, or a question turned to, are looked at with the bird still in the hand.
     let passing = model.exam.turned || matches!(model.exam.place, Place::List(_));
     // A bird that may not bear it is only looked at; if she is held all the same, `p` starts her rest.
     match (model.exam.wants_hands() && !model.exam.spares_her(), model.hands()) {

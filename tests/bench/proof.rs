@@ -94,7 +94,7 @@ fn matters_and_ask_next_at_every_key(bencher: Bencher) {
     bencher.with_inputs(|| turn.next()).bench_local_values(|findings| findings.map(both));
 }
 
-/// How many questions it takes until nothing open changes the verdict any more, the red list first: by the hint, in the order
+/// How many questions it takes until nothing open changes the verdict any more, the danger signs first: by the hint, in the order
 /// of the body, and at the least, as one would ask who knew every answer beforehand. Counted once over every fourth scripted
 /// bird and told on standard error.
 #[divan::bench(sample_count = 1, sample_size = 1)]
@@ -109,7 +109,7 @@ fn questions_to_a_settled_verdict() {
     );
 }
 
-/// The smallest set of answers found that settles the verdict: the red list, and what cannot be left out of the rest, the best of
+/// The smallest set of answers found that settles the verdict: the danger signs, and what cannot be left out of the rest, the best of
 /// a few orders of leaving out.
 fn questions_needed(known: &Findings) -> usize {
     let said = known.said();

@@ -33,7 +33,7 @@ fn notes_are_judged_into_plain_text() {
     let (code, out, err) = judged(NOTES, "saffron.ron", &["--at", "2026-05-01T14:00:00Z"]);
     assert_eq!((code, err.as_str()), (0, ""));
     for part in [
-        "Need: vet now",
+        "Need: vet at once",
         "DO NOW, IN THIS ORDER",
         "NEVER",
         "Phone a vet now. Then you go.",
@@ -269,10 +269,10 @@ fn what_is_milder_than_the_shipped_protocol_is_told() {
     let milder = own_protocol("rules/wounds.ron", "need: Now", "need: Home");
     let (code, out, _) = coopside(&["prove", &milder.path().display().to_string()]);
     let told = out.split("Milder than the protocol").nth(1).unwrap_or_default();
-    assert!(told.contains("need: care at home instead of vet now"), "{code} {out}");
+    assert!(told.contains("need: care at home instead of vet at once"), "{code} {out}");
     for part in [
         "a bird that shows it, all else fine: ",
-        "shipped: vet now;",
+        "shipped: vet at once;",
         "yours:   vet within hours;",
         "no vet has reviewed it",
     ] {

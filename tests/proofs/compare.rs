@@ -156,7 +156,7 @@ fn a_sign_of_danger_taken_off_is_shown() {
     }
 }
 
-/// Some rule that sends for a vet now by a sign alone holds of hens only.
+/// Some rule that sends for a vet at once by a sign alone holds of hens only.
 #[test]
 fn a_narrowed_condition_is_shown() {
     let kind = PROTOCOL.kind_at().unwrap_or_else(|| panic!("no kind"));

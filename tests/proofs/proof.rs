@@ -309,7 +309,7 @@ fn conflicts_that_cannot_be_settled_are_caught() {
     all_caught(Claim::NoConflict, itself.chain(turned).chain(both).chain(nothing_left));
 }
 
-/// A red sign that no longer sends for a vet: its own rules made milder, or excused by another sign.
+/// A danger sign that no longer sends for a vet: its own rules made milder, or excused by another sign.
 #[test]
 fn a_red_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
     let red: Vec<QuestionAt> = PROTOCOL

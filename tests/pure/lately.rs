@@ -36,7 +36,7 @@ fn forbids(verdict: &Verdict, action: &str) -> bool {
 
 const WOUND: About = About::Wound(0);
 
-/// A cloth lies on what bled: it is not lifted a minute after the bleeding has stopped. (Merck Veterinary Manual, trauma of birds: a clot
+/// A cloth lies on what bled: it is not taken off a minute after the bleeding has stopped. (Merck Veterinary Manual, trauma of birds: a clot
 /// that holds is left alone.)
 #[test]
 fn what_bled_within_a_day_keeps_its_cloth() {

@@ -28,3 +28,4 @@ mod strengths;
 mod texts;
 mod tidy;
 mod trade;
+mod words;

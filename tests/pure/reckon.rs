@@ -72,7 +72,7 @@ fn the_worked_examples_come_out() {
 fn blood_lost_is_judged_by_its_graver_end() {
     let values = [("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")];
     let answer = sum("blood", &values);
-    assert!(line(&answer, "decides").contains("a vet now"));
+    assert!(line(&answer, "decides").contains("a vet at once"));
     let notes = answer.map(|answer| answer.notes.join(" ")).unwrap_or_default();
     assert!(notes.contains("Press now"), "{notes}");
 }

@@ -91,7 +91,7 @@ fn the_telephone_list_is_seen_the_same_day() {
     }
 }
 
-/// Source: Interagency Integrated Triage Tool (people): "not alert" is a high-risk sign, "unresponsive" is red.
+/// Source: WHO, ICRC and MSF, Interagency Integrated Triage Tool (people): "not alert" is a high-risk sign, "unresponsive" stands in the gravest class.
 #[test]
 fn alertness_falls_in_four_grades() {
     let grades = ["alert", "voice", "touch", "nothing"].map(|grade| need(&[("alert", grade)], &[]));

@@ -195,7 +195,7 @@ proptest! {
 #[test]
 fn a_vets_clock_is_known_for_one() {
     for told in [
-        "Vet now.",
+        "Vet at once.",
         "Need: vet within hours",
         "phone her. Then set off.",
         "At the latest: treatment by a vet",
@@ -228,6 +228,6 @@ fn only_the_words_change_with_the_vet() {
     let (mut with, mut without) = (gasps("day"), gasps("none"));
     assert_eq!(with.model.verdict.need, without.model.verdict.need);
     let (with, without) = (words(&with.frame(40, 20)), words(&without.frame(40, 20)));
-    assert!(with.contains("!!! Vet now") && !with.contains("Gravest"), "{with}");
-    assert!(without.contains("!!! Gravest") && !without.contains("Vet now"), "{without}");
+    assert!(with.contains("!!! Vet at once") && !with.contains("Gravest"), "{with}");
+    assert!(without.contains("!!! Gravest") && !without.contains("Vet at once"), "{without}");
 }

@@ -37,7 +37,7 @@ pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
     Ok(())
 }
 
-/// A sign of the red list fills the screen and sends for a vet at once; nothing else that is found may take that back.
+/// A danger sign fills the screen and sends for a vet at once; nothing else that is found may take that back.
 pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     let now = reaches(&mut form, &mut clauses, Scale::Need, Scale::Need.top());
@@ -54,7 +54,7 @@ pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
             clauses.allow_anew();
             let applies = form.applies(BIRD, at, false);
             if let Some(bird) = healthiest(&form, &mut clauses, &[applies, bit, now.not()])? {
-                let what = format!("`{}` answered `{}` does not need a vet now", question.id, choice.id);
+                let what = format!("`{}` answered `{}` does not need a vet at once", question.id, choice.id);
                 found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Question, &question.id));
             }
         }

@@ -1,4 +1,4 @@
-//! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
+//! Going back: to the bird that was left, to the last answer, to what lies below; and to the danger signs at any moment.
 
 use super::card::{left, still_to_go};
 use super::entering::{close_draft, keep_draft};
@@ -101,7 +101,7 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Opens the red list, whatever shows.
+/// Opens the danger signs, whatever shows.
 pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     if model.practice.as_ref().is_some_and(|practice| practice.on().is_none() && practice.pair.is_none()) {
         model.notice = Some("No bird is being looked at. For a real one: leave with x, then start coopside.".into());

@@ -64,7 +64,7 @@ pub(super) fn page_height(model: &Model) -> isize {
     isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
 }
 
-/// Turns to the question that would settle most; never before the red list is done with.
+/// Turns to the question that would settle most; never before the danger signs are done with.
 pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
     let red = |list: &Id| *list == *RED_LIST;
     if matches!(&model.exam.place, Place::List(list) if red(list)) {
