@@ -4,10 +4,11 @@ use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
 use super::said::without_clock;
 use super::sum;
+use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
-use crate::judge::{Reason, Verdict};
 use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
+use crate::prove::Exact;
 use crate::reckon::rests::{BLOOD, BREATHS, Cited, FLUIDS, SKIN, WARMTH};
 use crate::reckon::{Told, millilitres, percent, span};
 use crate::typed::weight;
@@ -15,7 +16,7 @@ use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
 use serde_json::{Value, json};
 
 /// The figures; none where nothing was measured.
-pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
+pub fn told(protocol: &Protocol, verdict: &Exact) -> Option<Section> {
     let Figures { weight, blood, breaths, dryness, skin, hurt, air } = &verdict.figures;
     let because = |of: Of| because(protocol, verdict, of);
     let besides = |of: Of| beside(protocol, verdict, of);
@@ -103,7 +104,7 @@ fn rests(protocol: &Protocol, cited: &[Cited]) -> Vec<String> {
 }
 
 /// The share of blood for summaries, with what else weighs more than what was seen of it.
-pub fn blood_told(protocol: &Protocol, verdict: &Verdict, blood: &Blood) -> String {
+pub fn blood_told(protocol: &Protocol, verdict: &Exact, blood: &Blood) -> String {
     let graver = beside(protocol, verdict, beside::BLOOD).filter(|beside| beside.is_graver() && !blood.bleeds);
     let outside = graver.map_or_else(String::new, |beside| format!(", by what was seen. {}", beside.words()));
     format!("{}{outside}", blood_line(blood))
@@ -229,12 +230,12 @@ fn air_item(protocol: &Protocol, state: State) -> Item {
 }
 
 /// The rules in force that rest on a measure.
-fn because(protocol: &Protocol, verdict: &Verdict, of: Of) -> Vec<Reason> {
+fn because(protocol: &Protocol, verdict: &Exact, of: Of) -> Vec<Reason> {
     verdict.reasons.iter().filter(|reason| beside::reads(protocol.rule(reason.rule), of)).copied().collect()
 }
 
 /// The figures as JSON: low, high, unit, formula and source of each.
-pub fn json(protocol: &Protocol, verdict: &Verdict) -> Value {
+pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
     let figures = &verdict.figures;
     let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
     let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });

@@ -4,12 +4,13 @@
 use super::document::{Item, Section, Tone, caution, section};
 use super::{text, why};
 use crate::finding::{Answer, Findings};
-use crate::judge::{Target, Verdict};
+use crate::judge::Target;
 use crate::protocol::Protocol;
 use crate::protocol::hazard::{Control, Harmed, Hazard, Shown};
 use crate::protocol::raw::Under;
 use crate::protocol::scale::Humane;
 use crate::protocol::told::Country;
+use crate::prove::Exact;
 use crate::sheet::{Sheet, Subject};
 use crate::shipped;
 use serde_json::{Value, json};
@@ -18,7 +19,7 @@ use serde_json::{Value, json};
 pub fn of_bird<'a>(
     protocol: &'a Protocol,
     findings: &'a Findings,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
 ) -> impl Iterator<Item = &'static Hazard> + 'a {
     let hers = Hers { protocol, findings, verdict };
     let at_work = move |shown: &Shown| shown.controls.all().iter().any(|control| hers.at_work(control));
@@ -26,13 +27,13 @@ pub fn of_bird<'a>(
 }
 
 /// Whether a paragraph is told of her; of a humane end only once that has come into question.
-pub fn is_told(protocol: &Protocol, verdict: &Verdict, id: &str) -> bool {
+pub fn is_told(protocol: &Protocol, verdict: &Exact, id: &str) -> bool {
     let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).find(|paragraph| paragraph.id == *id);
     told.is_some_and(|told| told.under != Under::HumaneEnd || verdict.humane.low > Humane::NotInQuestion)
 }
 
 /// What could go wrong with her, a line each.
-pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<Section> {
+pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section> {
     let items = of_bird(protocol, findings, verdict).map(|hazard| Item {
         lead: hazard.hazard.clone(),
         more: vec![both(hazard)],
@@ -114,7 +115,7 @@ fn control_words(protocol: &Protocol, control: &Control) -> String {
 struct Hers<'a> {
     protocol: &'a Protocol,
     findings: &'a Findings,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
 }
 
 impl Hers<'_> {

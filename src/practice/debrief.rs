@@ -7,11 +7,12 @@ use super::scenario::REACH;
 use super::trial::Trial;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Answer, Findings};
-use crate::judge::{Reason, Standing, Verdict, judge};
+use crate::judge::{Reason, Standing};
 use crate::protocol::question::Asked;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{Protocol, RED_LIST};
+use crate::prove::{Exact, judge_bands};
 use crate::sheet::{Cell, Sheet};
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -104,7 +105,7 @@ pub struct Debrief {
     /// The right one, as she stood then.
     pub right: Rungs3,
     /// The reference's verdict in full.
-    pub reference: Verdict,
+    pub reference: Exact,
     /// Every sign that is more than fine, and what was read otherwise than it is.
     pub readings: Vec<Reading>,
     /// How many answers were given.
@@ -154,7 +155,7 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
     let standing = log::standing(log);
     let found = log::findings(&standing);
     let mut readings = readings(protocol, trial, log, &course.truth, &found, at);
-    let own = judge(protocol, &found, at);
+    let own = judge_bands(protocol, &found, at);
     mark_what_decides(protocol, &reference, &own, right, &mut readings);
     let held = stretches(log, at).into_iter().map(|(from, to)| to - from).max().unwrap_or_default();
     let harm = harm(protocol, trial, &reference);
@@ -264,14 +265,14 @@ fn seen(truth: Cell, said: Cell, ordered: bool) -> Seen {
 }
 
 /// Marks the signs on which the right rungs hang, where what was found puts no rule in force that comes to the same rung.
-fn mark_what_decides(protocol: &Protocol, reference: &Verdict, own: &Verdict, right: Rungs3, readings: &mut [Reading]) {
+fn mark_what_decides(protocol: &Protocol, reference: &Exact, own: &Exact, right: Rungs3, readings: &mut [Reading]) {
     let scales: [&dyn Fn(&Rule) -> bool; 3] = [
         &|rule| rule.need == Some(right.need) && right.need > Need::None,
         &|rule| rule.humane == Some(right.humane) && right.humane > Humane::NotInQuestion,
         &|rule| rule.authority == Some(right.authority) && right.authority > Authority::None,
     ];
     for moves in scales {
-        let of = |verdict: &Verdict| -> Vec<Reason> {
+        let of = |verdict: &Exact| -> Vec<Reason> {
             let seen = |reason: &Reason| reason.standing == Standing::Seen && moves(protocol.rule(reason.rule));
             verdict.reasons.iter().copied().filter(seen).collect()
         };
@@ -290,7 +291,7 @@ fn mark_what_decides(protocol: &Protocol, reference: &Verdict, own: &Verdict, ri
 }
 
 /// What was done that the reference forbids, each once.
-fn harm(protocol: &Protocol, trial: &Trial, reference: &Verdict) -> Vec<ActionAt> {
+fn harm(protocol: &Protocol, trial: &Trial, reference: &Exact) -> Vec<ActionAt> {
     let tempts = trial.script.lesson().map_or(&[][..], |lesson| lesson.tempts.as_slice());
     let at_first = trial.at_first(protocol);
     let mut harm: Vec<ActionAt> = Vec::new();

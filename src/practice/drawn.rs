@@ -9,14 +9,14 @@ use super::check::Script;
 use super::mark::Rungs3;
 use super::scenario::{Expect, Grade, Lesson, REACH, Scenario, Teaching};
 use crate::finding::{About, Findings, Statement};
-use crate::judge::{Reason, judge, levels};
+use crate::judge::Reason;
 use crate::notes::Pairs;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{Protocol, RED_LIST};
-use crate::prove::{Rung, Scale, Work, answer_of, bands, envelope, is_possible};
+use crate::prove::{Rung, Scale, Work, answer_of, envelope, floors, is_possible, judge_bands};
 use crate::sheet::{Cell, Sheet, Truth};
 use chrono::DateTime;
 use fastrand::Rng;
@@ -262,7 +262,7 @@ impl<'p> Pen<'p> {
     }
 
     fn floor(&self, bird: &Sheet) -> [Rung; 3] {
-        bands(levels(self.protocol, bird)).map(|band| band.low)
+        floors(self.protocol, bird)
     }
 
     /// By how many rungs she falls short of what is wanted.
@@ -311,7 +311,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
         }
     }
     findings.look_over();
-    let verdict = judge(protocol, &findings, DateTime::UNIX_EPOCH);
+    let verdict = judge_bands(protocol, &findings, DateTime::UNIX_EPOCH);
     let right = Rungs3 { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low };
     let truth = if wrong.is_empty() { "Nothing is wrong with her.".into() } else { format!("{}.", wrong.join("; ")) };
     let teach = |reason: &Reason| {

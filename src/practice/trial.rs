@@ -4,11 +4,11 @@ use super::check::Script;
 use super::course::Course;
 use crate::finding::log::Stamped;
 use crate::finding::{About, Answer, Id};
-use crate::judge::{Verdict, judge};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::Arc;
 
@@ -69,9 +69,9 @@ impl Trial {
     }
 
     /// What the reference makes of her as she stands.
-    pub fn reference(&self, protocol: &Protocol, log: &[Stamped], now: DateTime<Utc>) -> Verdict {
+    pub fn reference(&self, protocol: &Protocol, log: &[Stamped], now: DateTime<Utc>) -> Exact {
         let now = self.ended.unwrap_or(now);
-        judge(protocol, &self.course(log, now).truth, now)
+        judge_bands(protocol, &self.course(log, now).truth, now)
     }
 
     /// What is seen by who looks where a question points; none where nobody could say.
@@ -100,8 +100,8 @@ impl Trial {
     }
 
     /// What the reference made of her at the beginning.
-    pub fn at_first(&self, protocol: &Protocol) -> Verdict {
-        judge(protocol, &self.script.findings.as_of(self.began), self.began)
+    pub fn at_first(&self, protocol: &Protocol) -> Exact {
+        judge_bands(protocol, &self.script.findings.as_of(self.began), self.began)
     }
 
     /// The actions offered: what is right, what is forbidden and what tempts, in an order that tells nothing. They stay the same

@@ -8,12 +8,12 @@ use crate::care::cupboard::Cupboard;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
 use crate::handover::document::{CAUTION, Reader};
-use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::told::Country;
 use crate::protocol::{File, Protocol, UNSET};
+use crate::prove::Exact;
 use crate::{care, handover, notes, prove, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
@@ -49,7 +49,7 @@ pub struct Bird {
     /// What was found.
     pub findings: Findings,
     /// The verdict.
-    pub verdict: Verdict,
+    pub verdict: Exact,
 }
 
 /// Reads notes and judges the bird.

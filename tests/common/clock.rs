@@ -12,8 +12,8 @@ const OF_A_VET: [&str; 8] = [
     "until a vet says",
 ];
 
-/// What sounds like one and is right all the same: any vet may be phoned, wherever one sits.
-const OF_ANY: [&str; 1] = ["phone any vet now"];
+/// What sounds like one and is right all the same: a vet may be phoned, wherever one sits.
+const OF_ANY: [&str; 2] = ["phone any vet now", "phone a vet at once"];
 
 /// The first sentence that tells a vet's clock, where one does.
 pub fn of_a_vet(text: &str) -> Option<String> {

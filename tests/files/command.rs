@@ -158,7 +158,7 @@ fn a_protocol_is_checked_where_it_lies() {
 
 #[test]
 fn every_scripted_bird_can_be_written_as_text_and_json() {
-    use coopside::{care, handover, handover::document::Reader, judge, practice, protocol::Protocol};
+    use coopside::{care, handover, handover::document::Reader, practice, protocol::Protocol, prove};
     let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
     let now = chrono::DateTime::UNIX_EPOCH;
     let zone = chrono::FixedOffset::east_opt(3600).unwrap_or_else(|| panic!("no zone"));
@@ -169,7 +169,7 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         let text = fs::read_to_string(entry.path()).unwrap_or_default();
         let (_, findings) =
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
-        let verdict = judge::judge(&protocol, &findings, now);
+        let verdict = prove::judge(&protocol, &findings, now);
         let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone, country });
         let json = handover::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();

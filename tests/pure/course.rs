@@ -8,17 +8,18 @@ use coopside::care::{self, Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
-use coopside::judge::{Target, Verdict, judge};
+use coopside::judge::Target;
 use coopside::protocol::raw::{Air, Pressing, Stance};
 use coopside::protocol::scale::{Humane, Need};
 use coopside::protocol::{PLACE, REACH, UNSET};
+use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;
 use std::{panic, thread};
 
 /// One made-up bird with all that is told of her.
 struct Case {
     known: Findings,
-    verdict: Verdict,
+    verdict: Exact,
     plan: Plan,
 }
 
@@ -57,7 +58,7 @@ fn of_every_bird_made(
         for nth in 0..count(2_000, 50_000) {
             let (mut known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
             make(&mut known);
-            let verdict = judge(&PROTOCOL, &known, now());
+            let verdict = judge_bands(&PROTOCOL, &known, now());
             let plan = plan(&PROTOCOL, &verdict, &cupboard);
             let held = Held { seed, nth, case: Case { known, verdict, plan } };
             applied += usize::from(claim(&held.case));

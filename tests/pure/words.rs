@@ -71,7 +71,7 @@ const GIVEN_UP: &[GivenUp] = &[
 ];
 
 /// In place of the address of a page where documents are shared.
-const SHARED: &str = "the citation alone, \"read in a shared copy\"";
+const SHARED: &str = "the citation alone, \"shared copy\"";
 
 /// Marks of makers, and a name that is fought over as one. Matched where people type them, said nowhere.
 const BRANDS: [&str; 4] = ["vaseline", "manuka", "betadine", "dettol"];

@@ -5,7 +5,7 @@ use crate::finding::{About, Answer, Findings};
 use crate::handover::document::upper_first;
 use crate::handover::figures::hurt_ago;
 use crate::handover::said;
-use crate::judge::{Reason, Standing, Verdict};
+use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Asked, Question};
@@ -13,6 +13,7 @@ use crate::protocol::raw::Measure;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::Need;
 use crate::protocol::{KIND, REACH};
+use crate::prove::Exact;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::mem::{Discriminant, discriminant};
 
@@ -33,7 +34,7 @@ pub enum Finding {
 pub struct Found<'a> {
     pub protocol: &'a Protocol,
     pub findings: &'a Findings,
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     sheet: Sheet<'a>,
     /// What has become of a sign, told with the sign.
     told_with: Vec<QuestionAt>,
@@ -41,7 +42,7 @@ pub struct Found<'a> {
 
 impl<'a> Found<'a> {
     /// Lays out what was found.
-    pub fn of(protocol: &'a Protocol, findings: &'a Findings, verdict: &'a Verdict) -> Self {
+    pub fn of(protocol: &'a Protocol, findings: &'a Findings, verdict: &'a Exact) -> Self {
         let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
         let told_with =
             protocol.questions.iter().filter_map(|question| asked_after(protocol, findings, question)).collect();

@@ -11,13 +11,13 @@ use crate::finding::About;
 use crate::handover::booklet::Leaf;
 use crate::handover::document::{Item, Section, Tone, section, upper_first};
 use crate::handover::{phone, plan, said, steps, why};
-use crate::judge::{Reason, Verdict};
+use crate::judge::Reason;
 use crate::practice::Script;
 use crate::protocol::raw::Part;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, TALK};
 use crate::protocol::{KIND, Protocol};
-use crate::prove;
+use crate::prove::{self, Exact};
 use chrono::DateTime;
 use std::collections::BTreeMap;
 
@@ -73,7 +73,7 @@ fn text_of(sections: &[Section]) -> String {
 struct Page<'a> {
     protocol: &'a Protocol,
     script: &'a Script,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
     plan: &'a Plan,
 }
 
@@ -86,11 +86,11 @@ impl Page<'_> {
 
     /// Where she stands, in one line that stays in view.
     fn rung(&self) -> String {
-        let Verdict { need, humane, authority, .. } = self.verdict;
+        let (humane, authority) = (self.verdict.humane, self.verdict.authority);
         let end = (humane.low > Humane::NotInQuestion).then(|| format!("humane end {}", humane.low.words()));
         let call = (authority.low > Authority::None).then(|| authority.low.words().to_owned());
         let no_vet = self.verdict.no_vet().then(|| "no vet in reach".to_owned());
-        let need = crate::judge::brief(*need).to_uppercase();
+        let need = crate::judge::brief(self.verdict.need).to_uppercase();
         [Some(need), end, call, no_vet].into_iter().flatten().collect::<Vec<_>>().join(" · ")
     }
 
@@ -201,7 +201,7 @@ impl Page<'_> {
 
     /// Whether a rule by itself comes to a rung where she stands.
     fn brings(&self, rule: &Rule) -> bool {
-        let Verdict { need, humane, authority, .. } = self.verdict;
+        let (need, humane, authority) = (self.verdict.need, self.verdict.humane, self.verdict.authority);
         rule.need == Some(need.low)
             || (humane.low > Humane::NotInQuestion && rule.humane >= Some(humane.low))
             || (authority.low > Authority::None && rule.authority >= Some(authority.low))

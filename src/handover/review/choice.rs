@@ -2,12 +2,12 @@
 
 use super::deadly::{broken, left_out};
 use crate::finding::{About, Answer};
-use crate::judge::{self, Verdict};
 use crate::practice::Script;
 use crate::protocol::raw::Reach;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{KIND, Protocol};
+use crate::prove::{Exact, judge_bands};
 use chrono::DateTime;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -18,7 +18,7 @@ pub const BIRDS: usize = 20;
 /// Where a bird stands on need, humane end and authority call, as "at least".
 pub type Rungs = (Need, Humane, Authority);
 
-fn rungs(verdict: &Verdict) -> Rungs {
+fn rungs(verdict: &Exact) -> Rungs {
     (verdict.need.low, verdict.humane.low, verdict.authority.low)
 }
 
@@ -86,7 +86,7 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
     let mut rest: Vec<(&Script, Rungs, BTreeSet<Shows>)> = scripts
         .iter()
         .map(|script| {
-            let verdict = judge::judge(protocol, &script.findings, DateTime::UNIX_EPOCH);
+            let verdict = judge_bands(protocol, &script.findings, DateTime::UNIX_EPOCH);
             (script, rungs(&verdict), shows(protocol, script, &verdict))
         })
         .collect();
@@ -114,7 +114,7 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
     chosen
 }
 
-fn shows(protocol: &Protocol, script: &Script, verdict: &Verdict) -> BTreeSet<Shows> {
+fn shows(protocol: &Protocol, script: &Script, verdict: &Exact) -> BTreeSet<Shows> {
     let rungs @ (need, humane, authority) = rungs(verdict);
     let kind = match script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer) {
         Some(Answer::Choice(kind)) => kind.to_string(),

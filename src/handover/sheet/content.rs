@@ -13,10 +13,11 @@ use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
 use crate::handover::{chart, figures, hazards, judgement, phone, said, text, unweighed, why};
-use crate::judge::{Reason, Verdict};
+use crate::judge::Reason;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{KIND, Protocol, REACH};
+use crate::prove::Exact;
 use crate::sheet::{Idle, Sheet as Laid, Truth};
 use chrono::{DateTime, Utc};
 
@@ -39,7 +40,7 @@ pub struct Told<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     /// The plan.
     pub plan: &'a Plan,
     /// When she is to be looked at.
