@@ -42,8 +42,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "shell",
         &[
-            "care", "days", "finding", "handover", "judge", "ledger", "notes", "practice", "protocol", "prove",
-            "reckon", "screen", "shipped", "zone",
+            "care", "days", "finding", "handover", "ledger", "notes", "practice", "protocol", "prove", "reckon",
+            "screen", "shipped", "zone",
         ],
     ),
     ("shipped", &["protocol"]),

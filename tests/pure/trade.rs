@@ -30,8 +30,9 @@ fn verdict(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Exact {
     judge_bands(&PROTOCOL, &findings(answers, wound), now())
 }
 
+/// What the rules say of these answers by themselves, whatever else has to come of a bird who has them.
 fn need(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Need {
-    verdict(answers, wound).need.low
+    coopside::judge::judge(&PROTOCOL, &findings(answers, wound), now()).need.low
 }
 
 fn forbids(verdict: &Exact, action: &str) -> bool {
