@@ -27,7 +27,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "reviewed_by_a_veterinarian": false,
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
-        "kind_question": protocol.kind_at().map(|at| tell.question(at)),
+        "kind_question": tell.question(protocol.roles.kind.question),
         "measuring": measuring::whole(),
         "frail_when": tell.cond(&protocol.frail_when),
         "bleeds_when": tell.cond(&protocol.bleeds_when),
@@ -105,9 +105,7 @@ impl Tell<'_> {
             "id": family.id, "name": family.name, "substances": family.of, "thinned": family.thinned,
             "on": on.collect::<Vec<_>>(), "other_bottles": family.others.iter().map(bottle).collect::<Vec<_>>(),
             "at_most": family.at_most.as_ref().map(bottle), "note": family.note,
-            "rests_on": family.rests.iter().map(|rest| json!({
-                "source": rest.source, "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed,
-            })).collect::<Vec<_>>(),
+            "rests_on": family.rests,
         })
     }
 

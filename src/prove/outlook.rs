@@ -116,14 +116,14 @@ pub enum Bearing {
     Nothing,
 }
 
-/// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
+/// What an open question can still change, as a verdict of [`judge()`] has it. The danger signs and what calls up an instruction
 /// always weigh; one that is shown once and only keeps from harm is care.
 pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
     let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
     let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
-    if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
+    if urgent || decides || verdict.open.contains(&asked) || protocol.roles.kind.question == asked.question {
         return Bearing::Outcome;
     }
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);

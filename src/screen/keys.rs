@@ -180,7 +180,7 @@ pub enum Action {
     Close,
     /// Erases a letter.
     Erase,
-    /// Opens the red list.
+    /// Opens the danger signs.
     Emergency,
     /// Opens the plan.
     Plan,

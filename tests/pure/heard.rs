@@ -9,7 +9,6 @@ use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Judged, Reader};
 use coopside::handover::{json, judgement, phone, said, text};
 use coopside::judge::{Verdict, judge};
-use coopside::protocol::UNSET;
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::sheet::{Idle, Sheet, Truth};
@@ -62,7 +61,7 @@ fn bird_to_whom(at: QuestionAt, applies: Truth) -> Option<Findings> {
 }
 
 fn reader() -> Reader<'static> {
-    Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) }
+    Reader { zone: Zone::UTC, country: PROTOCOL.no_country() }
 }
 
 /// What the verdict says under the heading, as one text.
