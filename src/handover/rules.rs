@@ -3,7 +3,7 @@
 
 use super::document::CAUTION;
 use super::measuring;
-use crate::bird::BUILDS;
+use crate::bird::{BUILDS, Kind};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
@@ -36,7 +36,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "steps": protocol.steps.iter().map(|step| json!({
             "id": step.id, "name": step.name, "hands_on": step.hands_on,
         })).collect::<Vec<_>>(),
-        "questions": protocol.questions.iter().map(|question| tell.whole_question(question)).collect::<Vec<_>>(),
+        "questions": protocol.enumerated().map(|(at, question)| tell.whole_question(at, question)).collect::<Vec<_>>(),
         "exclusions": protocol.exclusions.iter().map(|exclusion| json!({
             "id": exclusion.id, "one": tell.cond(&exclusion.one), "other": tell.cond(&exclusion.other), "say": exclusion.say,
         })).collect::<Vec<_>>(),
@@ -138,7 +138,9 @@ impl Tell<'_> {
         })
     }
 
-    fn whole_question(&self, question: &Question) -> Value {
+    fn whole_question(&self, at: QuestionAt, question: &Question) -> Value {
+        let asked = &self.protocol.roles.kind;
+        let kind = |choice: u8| asked.of(choice).filter(|_| at == asked.question).map(Kind::id);
         json!({
             "id": question.id,
             "step": self.protocol.steps.get(question.step).map(|step| &step.id),
@@ -154,9 +156,9 @@ impl Tell<'_> {
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
             "worked_out": question.worked_out.as_ref().map(Course::id),
-            "answers": question.choices.iter().map(|choice| json!({
+            "answers": (0u8..).zip(&question.choices).map(|(place, choice)| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
-                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),
+                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
             })).collect::<Vec<_>>(),
         })
     }
