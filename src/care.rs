@@ -9,12 +9,13 @@ pub mod timetable;
 pub mod way;
 
 use crate::judge::{Advised, Fitting, Reason, Target, Waiting, barred};
+use crate::protocol::Protocol;
 use crate::protocol::action::Until;
 use crate::protocol::raw::{Home, Part, Reach, Stance};
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::supply::SupplyAt;
-use crate::protocol::{PHONE_ANY, Protocol};
+use crate::protocol::Protocol;
 use crate::prove::Exact;
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
@@ -229,7 +230,7 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
     let used = |act: &ActionAt| ways.get(act).map(|chosen| protocol.way(chosen.way).needs.iter().copied());
     let used: BTreeSet<SupplyAt> = done.iter().filter_map(used).flatten().collect();
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
-    let elsewhere = steps.iter().filter_map(Step::act).any(|target| protocol.action(target.action).id == *PHONE_ANY);
+    let elsewhere = steps.iter().filter_map(Step::act).any(|target| target.action == protocol.roles.phone_any);
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
     let all = timetable::timetable(protocol, &Promise::of(protocol, verdict, &done));
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
@@ -266,7 +267,7 @@ struct Carried<'v> {
 
 fn carried<'v>(protocol: &Protocol, verdict: &'v Exact) -> Carried<'v> {
     // Where no vet can be reached, the protocol itself says whom else to phone; but only if anyone need be phoned.
-    let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
+    let is_elsewhere = |advised: &&Advised| advised.target.action == protocol.roles.phone_any;
     let phone = phone(verdict);
     let elsewhere = verdict.acts.iter().any(|advised| is_elsewhere(&advised));
     // Where a vet sees her within a day only, what helps until then is done: a dirty wound does not wait so long.

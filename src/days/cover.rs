@@ -8,9 +8,10 @@ use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Id};
 use crate::judge::brief_told;
 use crate::ledger::{Clock, Cover, State};
+use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, Protocol};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -19,8 +20,8 @@ pub fn cover(protocol: &Protocol, log: &[Stamped], cupboard: &Cupboard, now: Dat
     let days = Days::of(log);
     let findings = log::findings(&log::standing(log));
     let kind = findings
-        .answer(About::Bird, KIND)
-        .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
+        .answer(About::Bird, protocol.kind_question().id.as_str())
+        .map(|said| protocol.kind_question().words(&said.statement.answer));
     // As her own page and sheet judge her.
     let verdict = judge_bands(protocol, &findings, now);
     let due = due(protocol, log, &days, cupboard, now);

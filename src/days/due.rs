@@ -8,8 +8,9 @@ use crate::exam::Exam;
 use crate::finding::About;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::ledger::{Case, CaseId};
+use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, Protocol};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
@@ -185,8 +186,8 @@ pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> String {
     }
     let findings = log::findings(&log::standing(log));
     let kind = findings
-        .answer(About::Bird, KIND)
-        .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
+        .answer(About::Bird, protocol.kind_question().id.as_str())
+        .map(|said| protocol.kind_question().words(&said.statement.answer));
     kind.unwrap_or_else(|| NOT_NAMED.to_owned())
 }
 

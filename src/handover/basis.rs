@@ -7,7 +7,6 @@ use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::raw::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::told::Country;
-use crate::reckon::SUMS;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.
@@ -114,7 +113,7 @@ fn carries(protocol: &Protocol, id: &str) -> Vec<String> {
         count(protocol.rounds.iter().filter(|round| round.source == *id).count(), "round"),
         count(protocol.scores.iter().filter(|score| score.source == *id).count(), "score"),
         count(laws.filter(|law| law.source == *id).count(), "law"),
-        count(SUMS.iter().filter(|sum| sum.rests.iter().any(|cited| cited.source == id)).count(), "sum"),
+        count(protocol.sums.iter().filter(|sum| sum.rests.iter().any(|rest| rest.source == *id)).count(), "sum"),
     ];
     counted.into_iter().flatten().collect()
 }

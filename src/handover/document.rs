@@ -3,12 +3,13 @@
 use super::{said, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
+use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Reach, Under};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::told::{Country, Paragraph};
-use crate::protocol::{PLACE, Protocol, REACH};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, Explained};
 use crate::zone::Zone;
 
@@ -126,8 +127,9 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 
 /// What to do where the vet who can be had comes later than she needs one.
 pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<&'static str> {
-    let Answer::Choice(told) = &findings.answer(About::Bird, REACH)?.statement.answer else { return None };
-    let reach = protocol.question(REACH)?.choices.iter().find(|choice| choice.id == *told)?.reach?;
+    let asked = protocol.reach_question();
+    let Answer::Choice(told) = &findings.answer(About::Bird, asked.id.as_str())?.statement.answer else { return None };
+    let reach = asked.choices.iter().find(|choice| choice.id == *told)?.reach?;
     let in_time = match verdict.need.low {
         Need::Now => Reach::Now,
         Need::WithinHours => Reach::Hours,
@@ -145,7 +147,7 @@ pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> St
 
 /// Where a wound is, as far as it is known.
 pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
-    said::known(protocol, findings, About::Wound(number), protocol.question(PLACE)?)
+    said::known(protocol, findings, About::Wound(number), protocol.place_question())
 }
 
 /// The caution, which stands on everything that leaves the program.

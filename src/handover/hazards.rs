@@ -15,15 +15,25 @@ use crate::sheet::{Sheet, Subject};
 use crate::shipped;
 use serde_json::{Value, json};
 
-/// The hazards of this bird: one of whose controls stands in her verdict.
+/// The hazards of this bird, of all that ship: one of whose controls stands in her verdict.
 pub fn of_bird<'a>(
     protocol: &'a Protocol,
     findings: &'a Findings,
     verdict: &'a Exact,
 ) -> impl Iterator<Item = &'static Hazard> + 'a {
+    among(shipped::hazards(), protocol, findings, verdict)
+}
+
+/// The same of a list by whose names the protocol goes.
+pub fn among<'h: 'a, 'a>(
+    hazards: &'h [Hazard],
+    protocol: &'a Protocol,
+    findings: &'a Findings,
+    verdict: &'a Verdict,
+) -> impl Iterator<Item = &'h Hazard> + 'a {
     let hers = Hers { protocol, findings, verdict };
     let at_work = move |shown: &Shown| shown.controls.all().iter().any(|control| hers.at_work(control));
-    shipped::hazards().iter().filter(move |hazard| hazard.shown.as_ref().is_some_and(&at_work))
+    hazards.iter().filter(move |hazard| hazard.shown.as_ref().is_some_and(&at_work))
 }
 
 /// Whether a paragraph is told of her; of a humane end only once that has come into question.

@@ -166,7 +166,7 @@ fn humane(verdict: &Exact) -> Option<String> {
 
 /// What bird.
 fn bird(protocol: &Protocol, findings: &Findings) -> String {
-    let kind = protocol.kind_at().and_then(|at| said::known(protocol, findings, About::Bird, protocol.ask(at)));
+    let kind = said::known(protocol, findings, About::Bird, protocol.kind_question());
     // What stands in brackets explains the answer to whoever gives it.
     let named = |kind: String| kind.split(" (").next().map(ToOwned::to_owned);
     let kind = kind.and_then(named).unwrap_or_else(|| "bird".to_owned());

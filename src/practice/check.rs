@@ -141,7 +141,7 @@ impl Desk<'_> {
             );
         }
         for teaching in &lesson.teaches {
-            let sources = protocol.sources.iter().map(|source| source.id.as_str()).chain([PRACTICE]);
+            let sources = protocol.sources.iter().map(|source| source.id.as_str());
             self.known("teaches", &teaching.source, "source", sources);
         }
         lesson.tempts.iter().for_each(|action| self.action("tempts", action));
@@ -242,9 +242,6 @@ impl Desk<'_> {
         }
     }
 }
-
-/// The mark of common practice, in the place of a source.
-const PRACTICE: &str = "PRACTICE";
 
 /// What came out other than it must: the field of `expect`, and what the protocol gives.
 fn misses(protocol: &Protocol, scenario: &Scenario, verdict: &Exact) -> Vec<(&'static str, String)> {

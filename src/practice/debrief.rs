@@ -3,7 +3,6 @@
 
 use super::course::stretches;
 use super::mark::Rungs3;
-use super::scenario::REACH;
 use super::trial::Trial;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Answer, Findings};
@@ -11,7 +10,7 @@ use crate::judge::{Reason, Standing};
 use crate::protocol::question::Asked;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{Protocol, RED_LIST};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, judge_bands};
 use crate::sheet::{Cell, Sheet};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -80,7 +79,7 @@ pub enum Advice {
     /// The signs were seen; what they mean was set too low.
     TooLow,
     /// Begin with the danger signs.
-    RedListFirst,
+    DangerSignsFirst,
     /// Watch her from where you stand before taking her in the hand.
     WatchFirst,
     /// Put her down sooner.
@@ -125,7 +124,7 @@ pub struct Debrief {
     /// For how long she may be held.
     pub hold: TimeDelta,
     /// Whether the danger signs came before all else.
-    pub red_first: bool,
+    pub danger_first: bool,
     /// Whether she was watched before she was taken in the hand.
     pub watched_first: bool,
     /// What came of time, the hand and deeds: what was seen, in order.
@@ -172,7 +171,7 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
         harm,
         held,
         hold: TimeDelta::seconds(i64::from(protocol.hold_s)),
-        red_first: red_first(protocol, &standing),
+        danger_first: danger_first(protocol, &standing),
         watched_first: watched_first(protocol, &standing),
         turned: course.turned.iter().map(|(at, turn)| (*at, turn.shows.clone())).collect(),
         reference,
@@ -212,7 +211,7 @@ fn readings(
     let said = Sheet::lay(protocol, found, at);
     let turns = trial.script.lesson().is_some_and(|lesson| !lesson.turns.is_empty());
     let mut readings = Vec::new();
-    for (question_at, question) in protocol.enumerated().filter(|(_, question)| question.id != *REACH) {
+    for (question_at, question) in protocol.enumerated().filter(|(at, _)| *at != protocol.roles.reach) {
         for about in now.abouts(question) {
             let answer = found.answer(about, question.id.as_str());
             // She may have changed since: an answer was right if it was when it was given.
@@ -314,8 +313,8 @@ fn late(protocol: &Protocol, trial: &Trial, standing: &[&Stamped]) -> Vec<Late> 
             Entry::Said(statements) => Some(statements),
             _ => None,
         });
-        let of_red = |id: &str| protocol.question(id).is_some_and(|q| q.list.as_ref().is_some_and(|l| *l == *RED_LIST));
-        said.flatten().filter(|said| !of_red(said.question.as_str())).count()
+        let of_danger = |id: &str| protocol.question(id).is_some_and(|question| protocol.is_danger_sign(question));
+        said.flatten().filter(|said| !of_danger(said.question.as_str())).count()
     };
     let of = |action: ActionAt| {
         let id = &protocol.action(action).id;
@@ -335,9 +334,9 @@ fn first_said<'s>(standing: &'s [&Stamped]) -> impl Iterator<Item = &'s str> {
         .map(|said| said.question.as_str())
 }
 
-fn red_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
-    let red = |id: &str| protocol.question(id).is_some_and(|q| q.list.as_ref().is_some_and(|list| *list == *RED_LIST));
-    first_said(standing).next().is_none_or(red)
+fn danger_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
+    let danger = |id: &str| protocol.question(id).is_some_and(|question| protocol.is_danger_sign(question));
+    first_said(standing).next().is_none_or(danger)
 }
 
 /// Whether something was seen of her from where one stands before the first look that needs her in the hand.
@@ -382,8 +381,8 @@ fn advice(debrief: &Debrief) -> Advice {
         None if too_low => return Advice::TooLow,
         None => {}
     }
-    match (debrief.red_first, debrief.watched_first, debrief.held > debrief.hold, given == right) {
-        (false, ..) => Advice::RedListFirst,
+    match (debrief.danger_first, debrief.watched_first, debrief.held > debrief.hold, given == right) {
+        (false, ..) => Advice::DangerSignsFirst,
         (true, false, ..) => Advice::WatchFirst,
         (true, true, true, _) => Advice::PutDown,
         (true, true, false, false) => Advice::TooHigh,

@@ -85,7 +85,7 @@ impl Trial {
         }
         let answer = &course.truth.answer(asked.about, question.id.as_str())?.statement.answer;
         let finest = question.first_answer();
-        let looked_at = protocol.steps.get(question.step).is_some_and(|step| step.id != *"bird" && step.id != *"story");
+        let looked_at = !protocol.roles.told_steps.contains(&question.step);
         match answer {
             Answer::CannotTell => None,
             // Which answer that makes is the novice's to find.
@@ -127,17 +127,14 @@ impl Trial {
         };
         half(&mut { right }, &mut offered);
         half(&mut { wrong }, &mut offered);
-        // By a number made from the name: the same each time, and no hint.
-        offered.sort_by_key(|at| blake3::hash(protocol.action(*at).id.as_str().as_bytes()).as_bytes().first().copied());
+        // By a number made from its words: the same each time, and no hint.
+        offered.sort_by_key(|at| blake3::hash(protocol.action(*at).say.as_bytes()).as_bytes().first().copied());
         offered
     }
 
     /// What has to be done before anything else: the first deed of the instruction each danger sign of hers calls up.
     pub fn first_deeds(&self, protocol: &Protocol) -> Vec<ActionAt> {
-        let signs = protocol
-            .questions
-            .iter()
-            .filter(|question| question.list.as_ref().is_some_and(|l| *l == *crate::protocol::RED_LIST));
+        let signs = protocol.questions.iter().filter(|question| protocol.is_danger_sign(question));
         let instructs = signs.filter_map(|question| {
             let said = self.script.findings.answer(About::Bird, question.id.as_str())?;
             let Answer::Choice(id) = &said.statement.answer else { return None };

@@ -1,7 +1,7 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
 use super::raw::{Pressing, Turns};
-use crate::finding::{Answer, Id};
+use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
@@ -50,16 +50,6 @@ impl Side {
         match self {
             Self::Left => Self::Right,
             Self::Right => Self::Left,
-        }
-    }
-
-    /// The side an answer names, where it names one.
-    pub fn of(answer: &Answer) -> Option<Self> {
-        let Answer::Choice(id) = answer else { return None };
-        match id.as_str() {
-            "left" => Some(Self::Left),
-            "right" => Some(Self::Right),
-            _ => None,
         }
     }
 }

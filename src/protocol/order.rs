@@ -4,12 +4,14 @@
 /// this order.
 pub const FILES: &[&str] = &[
     "protocol.ron",
+    "roles.ron",
     "sources.ron",
     "supplies.ron",
     "actions.ron",
     "care.ron",
     "substances.ron",
     "strengths.ron",
+    "sums.ron",
     "instructions.ron",
     "watches.ron",
     "humane.ron",

@@ -5,6 +5,7 @@ mod body;
 mod care;
 mod law;
 mod question;
+mod roles;
 mod strength;
 
 pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
@@ -12,7 +13,8 @@ pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use law::{Country, Law, LawOn, Limit, NotFound};
 pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording};
-pub use strength::{Family, Rest, Use, Wanted};
+pub use roles::{Kinds, Roles, Sides};
+pub use strength::{Family, Rest, Sum, Use, Wanted};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};

@@ -47,6 +47,7 @@ impl<T> Placed<T> {
 #[derive(Clone, Debug, Default)]
 pub struct Items {
     pub manifest: Option<Placed<raw::Manifest>>,
+    pub roles: Option<Placed<raw::Roles>>,
     pub sources: Vec<Placed<raw::Source>>,
     pub questions: Vec<Placed<raw::Question>>,
     pub rules: Vec<Placed<raw::Rule>>,
@@ -68,6 +69,7 @@ pub struct Items {
     pub label_words: Vec<Placed<String>>,
     pub uses: Vec<Placed<raw::Use>>,
     pub families: Vec<Placed<raw::Family>>,
+    pub sums: Vec<Placed<raw::Sum>>,
     pub views: Vec<Placed<raw::View>>,
     pub regions: Vec<Placed<raw::Region>>,
 }
@@ -78,6 +80,8 @@ pub struct Items {
 struct Outer<'a> {
     #[serde(borrow, default)]
     protocol: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    roles: Option<&'a RawValue>,
     #[serde(borrow, default)]
     sources: Vec<&'a RawValue>,
     #[serde(borrow, default)]
@@ -121,6 +125,8 @@ struct Outer<'a> {
     #[serde(borrow, default)]
     families: Vec<&'a RawValue>,
     #[serde(borrow, default)]
+    sums: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
     views: Vec<&'a RawValue>,
     #[serde(borrow, default)]
     regions: Vec<&'a RawValue>,
@@ -159,11 +165,8 @@ pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
 }
 
 fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) {
-    if let Some(manifest) = outer.protocol {
-        let mut read = Vec::new();
-        place(file, &[manifest], &mut read, faults);
-        items.manifest = read.pop().or(items.manifest.take());
-    }
+    single(file, outer.protocol, &mut items.manifest, faults);
+    single(file, outer.roles, &mut items.roles, faults);
     place(file, &outer.sources, &mut items.sources, faults);
     place(file, &outer.questions, &mut items.questions, faults);
     place(file, &outer.rules, &mut items.rules, faults);
@@ -181,12 +184,25 @@ fn sort(file: &File, outer: &Outer, items: &mut Items, faults: &mut Vec<Fault>) 
     place(file, &outer.label_words, &mut items.label_words, faults);
     place(file, &outer.uses, &mut items.uses, faults);
     place(file, &outer.families, &mut items.families, faults);
+    place(file, &outer.sums, &mut items.sums, faults);
     place(file, &outer.views, &mut items.views, faults);
     place(file, &outer.regions, &mut items.regions, faults);
     place(file, &outer.terms, &mut items.terms, faults);
     place(file, &outer.countries, &mut items.countries, faults);
     place(file, &outer.scores, &mut items.scores, faults);
     place(file, &outer.grades, &mut items.grades, faults);
+}
+
+/// Reads an item a protocol has one of; of several the last that can be read stands.
+fn single<T: DeserializeOwned>(
+    file: &File,
+    found: Option<&RawValue>,
+    into: &mut Option<Placed<T>>,
+    faults: &mut Vec<Fault>,
+) {
+    let mut read = Vec::new();
+    place(file, found.as_slice(), &mut read, faults);
+    *into = read.pop().or(into.take());
 }
 
 /// Reads items one by one, each with its place; what cannot be read is told with its line.

@@ -9,9 +9,6 @@ use crate::finding::Id;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 use serde::{Deserialize, Serialize};
 
-/// The family the program makes salt water by.
-pub const SALT_WATER: &str = "salt_water";
-
 /// The position of a use in [`Protocol::uses`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct UseAt(pub u16);
@@ -76,8 +73,8 @@ pub struct Wanted {
     pub weak: String,
 }
 
-/// What a family rests on.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// What a family or a sum rests on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rest {
     /// The source.
     pub source: Id,
@@ -86,6 +83,7 @@ pub struct Rest {
     /// What is taken from it.
     pub what: String,
     /// The kind it is borrowed from, where that is not poultry.
+    #[serde(rename(serialize = "borrowed_from"))]
     pub borrowed: Option<String>,
 }
 

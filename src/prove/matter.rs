@@ -110,7 +110,7 @@ fn find(protocol: &Protocol, known: &Sheet, bird: &mut Sheet, cond: &Cond, about
 /// Whether another answer to a question makes something else of a bird, all else staying as it is.
 fn turns(protocol: &Protocol, known: &Sheet, bird: &Sheet, asked: Asked) -> bool {
     // Her kind decides what else may be answered; what she is otherwise cannot simply stay.
-    if protocol.kind_at() == Some(asked.question) || !is_possible(protocol, known, bird) {
+    if protocol.roles.kind.question == asked.question || !is_possible(protocol, known, bird) {
         return false;
     }
     let before = levels(protocol, bird);

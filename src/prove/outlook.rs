@@ -124,7 +124,7 @@ pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Exact, asked:
     let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
     let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
-    if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
+    if urgent || decides || verdict.open.contains(&asked) || protocol.roles.kind.question == asked.question {
         return Bearing::Outcome;
     }
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);

@@ -21,10 +21,11 @@ use crate::finding::{Answer, Statement};
 use crate::handover::document::{self, Judged, Reader};
 use crate::handover::sheet::{Sheet, Told, sheet};
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
+use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
 use crate::protocol::told::Country;
-use crate::protocol::{Protocol, UNSET};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, Explained, Telling, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
@@ -183,7 +184,7 @@ impl<'p> Model<'p> {
             notice: None,
             keeping: Keeping::default(),
             left,
-            country: protocol.country(UNSET),
+            country: protocol.no_country(),
             now,
             since: now,
             ticked: now,
@@ -298,8 +299,8 @@ impl<'p> Model<'p> {
             let value = typed(at).or_else(|| self.values.get(at))?;
             (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
         });
-        let moment = Moment::of(self.protocol, self.now, self.zone, self.country.id.as_str());
-        Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
+        let moment = Moment::of(self.protocol, self.now, self.zone, self.country);
+        Some(reckon::reckon(sum.name(), &values.collect::<Vec<_>>(), &moment))
     }
 
     /// Gives up whatever is being typed, tapped or added up.

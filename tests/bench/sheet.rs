@@ -12,7 +12,7 @@ use coopside::finding::log::{Entry, Stamped};
 use coopside::handover::document::Reader;
 use coopside::handover::sheet::{Sheet, Told, html, json, markdown, pdf, sheet, text};
 use coopside::practice;
-use coopside::protocol::{Protocol, UNSET};
+use coopside::protocol::Protocol;
 use coopside::prove::Exact;
 use coopside::zone::Zone;
 use divan::{AllocProfiler, Bencher, black_box};
@@ -62,7 +62,7 @@ fn kept() -> Kept {
 }
 
 fn made() -> Sheet {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
     sheet(&PROTOCOL, Told { log, days, findings, verdict, plan, due, keeper: None, practice: false }, reader, now())
 }

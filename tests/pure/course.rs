@@ -11,7 +11,6 @@ use coopside::handover::plan as document;
 use coopside::judge::Target;
 use coopside::protocol::raw::{Air, Pressing, Stance};
 use coopside::protocol::scale::{Humane, Need};
-use coopside::protocol::{PLACE, REACH, UNSET};
 use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;
 use std::{panic, thread};
@@ -160,7 +159,7 @@ fn every_act_that_keeps_her_in_a_lasting_state_has_an_end() {
 }
 
 fn sections(case: &Case) -> Vec<Section> {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader)
 }
 
@@ -206,7 +205,7 @@ fn a_dirty_wound_never_waits_in_silence() {
             let answer = |id: &str| case.known.answer(About::Wound(wound), id).map(|said| &said.statement.answer);
             let is = |id: &str, any: &[&str]| matches!(answer(id), Some(Answer::Choice(said)) if any.iter().any(|one| *said == **one));
             // What nobody has looked at yet stands under what is still open.
-            let reach = case.known.answer(About::Bird, REACH);
+            let reach = case.known.answer(About::Bird, "reach");
             if reach.is_none() || ["place", "depth"].iter().any(|id| answer(id).is_none()) {
                 continue;
             }
@@ -234,7 +233,7 @@ fn a_dirty_wound_never_waits_in_silence() {
 /// No line on pressing tells of a place what it forbids.
 #[test]
 fn no_line_presses_harder_than_its_place_bears() {
-    let Some(place) = PROTOCOL.question(PLACE) else { panic!("no place") };
+    let place = PROTOCOL.place_question();
     of_every_bird(6, 1_500, |case| {
         let mut held = false;
         for (at, _) in PROTOCOL.actions_enumerated().filter(|(_, action)| action.presses) {

@@ -15,7 +15,7 @@ use coopside::practice;
 use coopside::protocol::action::End;
 use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::raw::{Pressing, Ruling};
-use coopside::protocol::{File, Protocol, UNSET};
+use coopside::protocol::{File, Protocol};
 use coopside::prove::{Exact, judge_bands};
 use coopside::shipped;
 use std::collections::BTreeSet;
@@ -130,7 +130,7 @@ impl<'a> Seen<'a> {
             Back::NotRead(paragraph) => !told::is_told(self.protocol, &self.verdict, paragraph),
             Back::NotRefused(printed) => {
                 let given = Given::default();
-                let held = Held { country: self.protocol.country(UNSET), given: &given, before: None, on: None };
+                let held = Held { country: self.protocol.no_country(), given: &given, before: None, on: None };
                 label::rule(self.protocol, printed, held).ruling < Ruling::NotHere
             }
         }
@@ -289,7 +289,7 @@ fn every_row_is_read_in_short_sentences() {
 /// The whole list and a bird's own say both harms; the list names what keeps each away and bears the caution.
 #[test]
 fn the_list_tells_both_harms_and_bears_the_caution() {
-    let country = PROTOCOL.country(UNSET);
+    let country = PROTOCOL.no_country();
     let whole = words(&told::text(&PROTOCOL, country));
     assert!(whole.contains("no vet has reviewed it"), "{whole}");
     for row in hazards() {

@@ -8,7 +8,7 @@ use coopside::care::cupboard::Cupboard;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Judged, Reader};
 use coopside::handover::{json, judgement, phone, said, text};
-use coopside::protocol::UNSET;
+use coopside::judge::{Verdict, judge};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::prove::{Exact, judge_bands};
@@ -62,7 +62,7 @@ fn bird_to_whom(at: QuestionAt, applies: Truth) -> Option<Findings> {
 }
 
 fn reader() -> Reader<'static> {
-    Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) }
+    Reader { zone: Zone::UTC, country: PROTOCOL.no_country() }
 }
 
 /// What the verdict says under the heading, as one text.

@@ -194,7 +194,7 @@ fn a_law_that_is_laxer_untold_or_made_up_is_refused() {
         "(on: Disposal, say: \"If it could",
         "nothing is told on Reporting",
     );
-    refused(laws, "(id: \"unset\"", "(id: \"nobody\"", "the first country must be `unset`");
+    refused(laws, "(id: \"unset\"", "(id: \"nobody\"", "roles, field no_country: country `unset` is not known");
     refused(laws, "source: \"eu1069\"", "source: \"eu1096\"", "did you mean `eu1069`?");
     refused(laws, "strength: Memory", "strength: Practice", "else it stands under `not_found`");
     // What was not found has no figure and no source: neither can be written down.

@@ -8,7 +8,6 @@ use coopside::handover::phone;
 use coopside::judge::{Reason, Standing};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::scale::Need;
-use coopside::protocol::{KIND, REACH};
 use coopside::prove::{Exact, judge_bands};
 use proptest::prelude::*;
 
@@ -59,7 +58,7 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
         let set = |(read, set): &(QuestionAt, AnswerSet)| {
             read == at && u8::try_from(*choice).is_ok_and(|choice| set.holds(choice))
         };
-        let beside = [KIND, REACH].iter().any(|id| question.id == **id);
+        let beside = [PROTOCOL.roles.kind.question, PROTOCOL.roles.reach].contains(at);
         about && !beside && !(question.ordered && *choice == 0) && read.iter().any(set)
     });
     // What made a wound is told with what happened to her, where that is the same.

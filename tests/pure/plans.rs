@@ -15,7 +15,6 @@ use coopside::practice;
 use coopside::protocol::raw::{Home, Reach};
 use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
-use coopside::protocol::{PHONE_ANY, UNSET};
 use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;
 use std::collections::BTreeSet;
@@ -49,7 +48,7 @@ fn planned(name: &str, vet: bool, list: &str) -> (Findings, Exact, Plan) {
 
 fn told(name: &str, vet: bool, list: &str) -> String {
     let (known, verdict, plan) = planned(name, vet, list);
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
     // What the law says and the words explained are looked at elsewhere.
     told.split("\nLAW\n").next().unwrap_or_default().to_owned()
@@ -143,7 +142,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
     }
     assert!(plan.fetch.iter().chain(plan.of_no_use.iter().map(|(at, _)| at)).all(|at| needed.contains(at)));
     let home = |target: &Target| PROTOCOL.action(target.action).home;
-    let vet = !verdict.acts.iter().any(|act| PROTOCOL.action(act.target.action).id == *PHONE_ANY);
+    let vet = !verdict.acts.iter().any(|act| act.target.action == PROTOCOL.roles.phone_any);
     // Where she is seen within a day only, what a dirty wound needs is done meanwhile.
     let waits = verdict.reach == Some(Reach::Day);
     if vet && verdict.need.high >= Need::WithinHours {

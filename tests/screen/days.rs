@@ -78,7 +78,7 @@ fn due_of(walk: &Walk) -> Due {
 }
 
 #[test]
-fn a_look_is_short_begins_with_the_red_list_and_ends_by_itself() {
+fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     let mut walk = bitten();
     let answered = walk.model.exam.findings.said().len();
     hours(&mut walk, 12);

@@ -9,7 +9,6 @@ use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
 use coopside::measure::warmth::State;
-use coopside::protocol::UNSET;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::judge_bands;
@@ -104,10 +103,10 @@ fn while_she_bleeds_nothing_but_press_is_told() {
             findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
         }
         let verdict = judge_bands(&PROTOCOL, &findings, now());
-        let reader = Reader { zone: crate::common::walk::zone(), country: PROTOCOL.country(UNSET) };
+        let reader = Reader { zone: crate::common::walk::zone(), country: PROTOCOL.no_country() };
         let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = coopside::handover::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
-        let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.country(UNSET));
+        let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.no_country());
         (text, json)
     };
     let (text, json) = bleeding("slower");
@@ -205,10 +204,10 @@ fn every_sum_is_done_without_a_bird_and_keeps_its_last_good_value() {
             walk.press("<enter>");
         }
         let frame = walk.frame(100, 30);
-        assert!(frame.contains("= "), "{}:\n{frame}", sum.name);
-        assert!(matches!(walk.model.answer(), Some(Ok(_))), "{}", sum.name);
+        assert!(frame.contains("= "), "{}:\n{frame}", sum.name());
+        assert!(matches!(walk.model.answer(), Some(Ok(_))), "{}", sum.name());
         walk.press("w");
-        assert!(walk.model.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name);
+        assert!(walk.model.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name());
         assert!(walk.model.log.is_empty(), "a sum says nothing of a bird");
     }
     // A value that cannot be read stays in the field, and the one before stays what counts.

@@ -12,7 +12,6 @@ use coopside::handover::document::{Item, Judged, Section};
 use coopside::handover::sheet::{Told, card};
 use coopside::handover::{judgement, phone, plan, why};
 use coopside::ledger::{CaseId, Covered};
-use coopside::protocol::REACH;
 use coopside::protocol::raw::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
@@ -27,12 +26,16 @@ fn words(frame: &str) -> String {
 /// A random bird, with this said of how soon a vet can see her; as it lies open in the program.
 fn lies_open(bird: &Bird, reach: Reach) -> Walk {
     let findings = bird.findings();
-    let question = PROTOCOL.question(REACH).unwrap_or_else(|| panic!("no question of reach"));
+    let question = PROTOCOL.reach_question();
     let choice = question.choices.iter().find(|choice| choice.reach == Some(reach));
     let choice = choice.unwrap_or_else(|| panic!("no answer for {reach:?}"));
     let mut said: Vec<Statement> = findings.said().iter().map(|said| said.statement.clone()).collect();
-    said.retain(|said| *said.question.as_str() != *REACH);
-    said.push(Statement { about: About::Bird, question: REACH.into(), answer: Answer::Choice(choice.id.clone()) });
+    said.retain(|said| said.question != question.id);
+    said.push(Statement {
+        about: About::Bird,
+        question: question.id.clone(),
+        answer: Answer::Choice(choice.id.clone()),
+    });
     let over = findings.looked_over().then_some(Entry::LookedOver);
     let wounds = (0..findings.wounds()).map(|_| Entry::FoundWound);
     let entries = wounds.chain([Entry::Said(said)]).chain(over).chain([Entry::Named("Saffron".into())]);

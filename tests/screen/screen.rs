@@ -30,7 +30,7 @@ fn one_key_leads_from_the_first_screen_to_pressing_a_spurting_wound() {
 }
 
 #[test]
-fn each_sign_of_the_red_list_has_its_own_instruction() {
+fn each_danger_sign_has_its_own_instruction() {
     for (key, title) in [
         ("1", "PRESS AND HOLD"),
         ("2", "SET HER DOWN"),
@@ -136,7 +136,7 @@ fn after_an_instruction_the_check_goes_on_where_it_was() {
 }
 
 #[test]
-fn the_examination_runs_from_the_red_list_to_the_story() {
+fn the_examination_runs_from_the_danger_signs_to_the_story() {
     let mut walk = Walk::new();
     let mut steps = Vec::new();
     for _ in 0..80 {
@@ -195,7 +195,7 @@ fn an_answer_can_be_changed_from_the_steps() {
 }
 
 #[test]
-fn a_question_a_humane_end_hangs_on_comes_next_but_never_before_the_red_list() {
+fn a_question_a_humane_end_hangs_on_comes_next_but_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     // Not responding, then fighting for breath: an exception (cold and wet) is open, and the list still comes first.
     assert_eq!(walk.press("3<enter>2<enter>").asked(), "list red");
@@ -790,7 +790,7 @@ fn a_small_screen_says_so_and_still_says_what_to_do() {
 }
 
 #[test]
-fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_red_list() {
+fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     assert!(walk.press("t").frame(40, 20).contains("First these five signs"));
     walk.press("6 1 1 3 1 2 1").to("alert");

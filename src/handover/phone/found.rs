@@ -12,7 +12,6 @@ use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, REACH};
 use crate::prove::Exact;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::mem::{Discriminant, discriminant};
@@ -65,7 +64,7 @@ impl<'a> Found<'a> {
         }
         let mut parts = self.met(&rule.when, reason.about);
         // A vet who is on the phone need not hear that none is in reach.
-        let of_reach = rule.when.questions().iter().any(|at| self.protocol.ask(*at).id == *REACH);
+        let of_reach = rule.when.questions().iter().any(|at| *at == self.protocol.roles.reach);
         let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
             parts.insert(0, Finding::Words(rule.reason.clone()));
@@ -122,7 +121,8 @@ impl<'a> Found<'a> {
             Some(Cell::Worked(_, _, last)) if set.holds(last) => last,
             _ => return false,
         };
-        let known = [KIND, REACH].iter().any(|id| question.id == **id);
+        let roles = &self.protocol.roles;
+        let known = [roles.kind.question, roles.reach].contains(&asked.question);
         !(known || question.ordered && worst == 0)
     }
 
@@ -165,7 +165,7 @@ impl<'a> Found<'a> {
     /// Signs that are not as they should be and that no reason tells, the worst first.
     pub fn other_signs(&self) -> Vec<QuestionAt> {
         let mut found = Vec::new();
-        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.is_sign()) {
+        for (at, question) in self.protocol.enumerated().filter(|(at, _)| self.protocol.is_sign(*at)) {
             let rung = match self.cell(Asked::of_bird(at)) {
                 Some(Cell::Given(choice) | Cell::Worked(_, _, choice)) => usize::from(choice),
                 _ => 0,

@@ -13,11 +13,13 @@ use crate::handover::document::{Item, Section, Tone, section, upper_first};
 use crate::handover::{phone, plan, said, steps, why};
 use crate::judge::Reason;
 use crate::practice::Script;
+use crate::protocol::Protocol;
 use crate::protocol::raw::Part;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, TALK};
-use crate::protocol::{KIND, Protocol};
-use crate::prove::{self, Exact};
+use crate::protocol::Protocol;
+use crate::prove::{Exact, self};
+use crate::prove;
 use chrono::DateTime;
 use std::collections::BTreeMap;
 
@@ -79,8 +81,8 @@ struct Page<'a> {
 
 impl Page<'_> {
     fn kind(&self) -> String {
-        let known = self.protocol.question(KIND);
-        let kind = known.and_then(|kind| said::known(self.protocol, &self.script.findings, About::Bird, kind));
+        let asked = self.protocol.kind_question();
+        let kind = said::known(self.protocol, &self.script.findings, About::Bird, asked);
         kind.unwrap_or_else(|| "bird, kind not told".to_owned())
     }
 
@@ -128,9 +130,10 @@ impl Page<'_> {
 
     /// What was said, in the words of the questions.
     fn found(&self, about: About, pairs: &[(String, String)]) -> String {
-        let told = pairs.iter().filter(|(id, _)| id != KIND).filter_map(|(id, _)| {
-            let question = self.protocol.question(id)?;
-            if question.adds_to.is_some() {
+        let told = pairs.iter().filter_map(|(id, _)| {
+            let at = self.protocol.question_at(id)?;
+            let question = self.protocol.ask(at);
+            if at == self.protocol.roles.kind.question || question.adds_to.is_some() {
                 return None;
             }
             let words = said::known(self.protocol, &self.script.findings, about, question);

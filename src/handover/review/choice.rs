@@ -2,11 +2,14 @@
 
 use super::deadly::{broken, left_out};
 use crate::finding::{About, Answer};
+use crate::bird::Kind;
+use crate::judge::{Verdict, self};
 use crate::practice::Script;
+use crate::protocol::Protocol;
 use crate::protocol::raw::Reach;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{KIND, Protocol};
+use crate::protocol::Protocol;
 use crate::prove::{Exact, judge_bands};
 use chrono::DateTime;
 use std::cmp::Reverse;
@@ -116,10 +119,9 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
 
 fn shows(protocol: &Protocol, script: &Script, verdict: &Exact) -> BTreeSet<Shows> {
     let rungs @ (need, humane, authority) = rungs(verdict);
-    let kind = match script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer) {
-        Some(Answer::Choice(kind)) => kind.to_string(),
-        _ => "kind not told".to_owned(),
-    };
+    let kind = script.findings.answer(About::Bird, protocol.kind_question().id.as_str());
+    let kind = kind.and_then(|said| protocol.kind_of(&said.statement.answer));
+    let kind = kind.map_or("kind not told", Kind::id);
     let scales = [
         Shows::Need(need),
         Shows::Humane(humane),

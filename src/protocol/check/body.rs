@@ -2,10 +2,11 @@
 
 use super::Desk;
 use crate::protocol::body::{Region, Side, Spot, View};
-use crate::protocol::question::{Choice, Question};
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::fault::nearest;
+use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::{Items, Placed};
-use crate::protocol::{PLACE, SIDE};
 use std::cmp::Ordering;
 
 impl Desk {
@@ -35,27 +36,21 @@ impl Desk {
         views
     }
 
-    pub(super) fn regions(&mut self, items: &Items, questions: &[Question]) -> Vec<Region> {
+    pub(super) fn regions(&mut self, items: &Items, place: Option<QuestionAt>, questions: &[Question]) -> Vec<Region> {
+        let Some(question) = place.and_then(|at| questions.get(usize::from(at.0))) else { return Vec::new() };
         let regions =
-            items.regions.iter().filter_map(|placed| self.region(placed, items, questions)).collect::<Vec<_>>();
-        let sides = questions.iter().zip(&items.questions).find(|(question, _)| question.id == *SIDE);
-        if let Some((question, placed)) = sides
-            && !question.choices.iter().map(|choice| choice.id.as_str()).eq(["left", "right"])
-        {
-            let what = format!("`{SIDE}` is answered with `left` or `right`, for the drawing");
-            self.faults.push(placed.fault(format!("question `{SIDE}`"), SIDE, what));
-        }
-        for place in places(questions).filter(|_| !self.in_part) {
+            items.regions.iter().filter_map(|placed| self.region(placed, items, question)).collect::<Vec<_>>();
+        for place in question.choices.iter().filter(|_| !self.in_part) {
             let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
             if let (0, Some(view)) = (marked, items.views.first()) {
-                let what = format!("no region for `{}`: every answer to `{PLACE}` needs one", place.id);
+                let what = format!("no region for `{}`: every answer to `{}` needs one", place.id, question.id);
                 self.faults.push(view.fault("regions".to_owned(), "lines", what));
             }
         }
         regions
     }
 
-    fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, questions: &[Question]) -> Option<Region> {
+    fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, question: &Question) -> Option<Region> {
         let raw::Region { place, letter, danger, pressing, source } = placed.item.clone();
         let item = format!("region `{place}`");
         self.known_source(placed, &item, &source);
@@ -71,8 +66,9 @@ impl Desk {
             let what = format!("two regions share the letter `{letter}`");
             self.faults.push(placed.fault(item.clone(), &place, what));
         }
-        let Some(choice) = places(questions).find(|choice| choice.id == *place) else {
-            self.unknown(placed, &item, "place", "answer", &place, None);
+        let Some(choice) = question.choices.iter().find(|choice| choice.id == *place) else {
+            let near = nearest(&place, question.choices.iter().map(|choice| choice.id.as_str()));
+            self.unknown(placed, &item, "place", "answer", &place, near);
             return None;
         };
         Some(Region {
@@ -84,11 +80,6 @@ impl Desk {
             source: source.as_str().into(),
         })
     }
-}
-
-/// The answers to "where is it?".
-fn places(questions: &[Question]) -> impl Iterator<Item = &Choice> {
-    questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices)
 }
 
 /// Where a letter stands in the pictures.

@@ -121,11 +121,7 @@ impl Desk {
                 .to_owned();
             self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
         }
-        let unsourced = match raw.finding.strength {
-            Strength::Practice => Some("PRACTICE"),
-            Strength::Proposal => Some("OURS"),
-            Strength::Read | Strength::SecondHand | Strength::Memory => None,
-        };
+        let unsourced = self.unsourced().and_then(|unsourced| unsourced.of(raw.finding.strength));
         if let Some(name) = unsourced.filter(|name| raw.finding.source != *name) {
             let what = format!("strength {:?} goes with source \"{name}\"", raw.finding.strength);
             self.faults.push(placed.fault(format!("{item}, field finding"), "finding", what));
