@@ -8,13 +8,14 @@ pub mod looks;
 pub mod timetable;
 pub mod way;
 
-use crate::judge::{Advised, Fitting, Reason, Target, Verdict, Waiting, barred};
+use crate::judge::{Advised, Fitting, Reason, Target, Waiting, barred};
+use crate::protocol::Protocol;
 use crate::protocol::action::Until;
 use crate::protocol::raw::{Home, Part, Reach, Stance};
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::supply::SupplyAt;
-use crate::protocol::{PHONE_ANY, Protocol};
+use crate::prove::Exact;
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
 use std::collections::{BTreeMap, BTreeSet};
@@ -107,7 +108,7 @@ impl Step {
     }
 
     /// The line on screen: at most eight words, and the wound it is for where there are several.
-    pub fn say(&self, protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> String {
+    pub fn say(&self, protocol: &Protocol, verdict: &Exact, plan: &Plan) -> String {
         match self {
             Self::Act(target, _) => {
                 let way = plan.ways.get(&target.action).map(|chosen| protocol.way(chosen.way));
@@ -120,16 +121,16 @@ impl Step {
 }
 
 /// An action's line, with the wound it is for where there are several.
-pub fn line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
+pub fn line(protocol: &Protocol, verdict: &Exact, target: Target) -> String {
     for_wound(verdict, target, verdict.fitting.say(protocol, target))
 }
 
 /// What must never be done, in one line, with the wound it is about where there are several.
-pub fn never_line(protocol: &Protocol, verdict: &Verdict, target: Target) -> String {
+pub fn never_line(protocol: &Protocol, verdict: &Exact, target: Target) -> String {
     for_wound(verdict, target, protocol.action(target.action).never())
 }
 
-fn for_wound(verdict: &Verdict, target: Target, say: &str) -> String {
+fn for_wound(verdict: &Exact, target: Target, say: &str) -> String {
     match target.wound {
         Some(number) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
         Some(_) | None => say.to_owned(),
@@ -210,7 +211,7 @@ pub fn until(
 }
 
 /// Makes the plan for a verdict, with what is in the house.
-pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan {
+pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
     let today = verdict.judged_at.date_naive();
     let Carried { kept, left_to_vet, phone } = carried(protocol, verdict);
     let acts: BTreeSet<ActionAt> = kept.iter().map(|advised| advised.target.action).collect();
@@ -228,7 +229,7 @@ pub fn plan(protocol: &Protocol, verdict: &Verdict, cupboard: &Cupboard) -> Plan
     let used = |act: &ActionAt| ways.get(act).map(|chosen| protocol.way(chosen.way).needs.iter().copied());
     let used: BTreeSet<SupplyAt> = done.iter().filter_map(used).flatten().collect();
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
-    let elsewhere = steps.iter().filter_map(Step::act).any(|target| protocol.action(target.action).id == *PHONE_ANY);
+    let elsewhere = steps.iter().filter_map(Step::act).any(|target| target.action == protocol.roles.phone_any);
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
     let all = timetable::timetable(protocol, &Promise::of(protocol, verdict, &done));
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
@@ -263,9 +264,9 @@ struct Carried<'v> {
     phone: Option<Phone>,
 }
 
-fn carried<'v>(protocol: &Protocol, verdict: &'v Verdict) -> Carried<'v> {
+fn carried<'v>(protocol: &Protocol, verdict: &'v Exact) -> Carried<'v> {
     // Where no vet can be reached, the protocol itself says whom else to phone; but only if anyone need be phoned.
-    let is_elsewhere = |advised: &&Advised| protocol.action(advised.target.action).id == *PHONE_ANY;
+    let is_elsewhere = |advised: &&Advised| advised.target.action == protocol.roles.phone_any;
     let phone = phone(verdict);
     let elsewhere = verdict.acts.iter().any(|advised| is_elsewhere(&advised));
     // Where a vet sees her within a day only, what helps until then is done: a dirty wound does not wait so long.
@@ -345,7 +346,7 @@ fn replaces(protocol: &Protocol, target: Target) -> impl Iterator<Item = Target>
     protocol.action(target.action).replaces.iter().map(move |action| Target { action: *action, wound: target.wound })
 }
 
-fn phone(verdict: &Verdict) -> Option<Phone> {
+fn phone(verdict: &Exact) -> Option<Phone> {
     let within_hours = verdict.need.low >= Need::WithinHours;
     // What may be catching is not driven anywhere before somebody has said so.
     match (within_hours, verdict.authority.low >= Authority::Ask) {
@@ -358,7 +359,7 @@ fn phone(verdict: &Verdict) -> Option<Phone> {
 }
 
 /// One line a thing to be done: several wounds bitten ask for one antibiotic, by the earliest hour.
-fn due(protocol: &Protocol, verdict: &Verdict) -> Vec<Due> {
+fn due(protocol: &Protocol, verdict: &Exact) -> Vec<Due> {
     let mut due: Vec<Due> = Vec::new();
     for deadline in &verdict.deadlines {
         let past = deadline.by.is_some_and(|by| by <= verdict.judged_at);

@@ -9,9 +9,10 @@ pub mod due;
 use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
-use crate::judge::{Reason, Verdict, judge};
+use crate::judge::Reason;
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
+use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
 
@@ -96,10 +97,9 @@ impl Days {
     /// Folds a log. Where the clock was set back, the order of the log counts.
     pub fn of(log: &[Stamped]) -> Self {
         let mut days = Self::default();
-        let is_answer = |entry: &Entry| matches!(entry, Entry::Said(_) | Entry::FoundWound | Entry::LookedOver);
         let answers: BTreeSet<usize> = log::in_place(log)
             .into_iter()
-            .filter(|(_, stamped)| is_answer(&stamped.entry))
+            .filter(|(_, stamped)| stamped.entry.kind().is_finding())
             .map(|(place, _)| place)
             .collect();
         for (place, Stamped { at, entry }) in log.iter().enumerate() {
@@ -120,20 +120,8 @@ impl Days {
                         (last.over, last.to) = (true, place + 1);
                     }
                 }
-                Entry::Said(_)
-                | Entry::FoundWound
-                | Entry::LookedOver
-                | Entry::TookBack
-                | Entry::Skipped(_)
-                | Entry::Went(_)
-                | Entry::Opened(_)
-                | Entry::Turned(_)
-                | Entry::Began(_)
-                | Entry::Ended(_)
-                | Entry::PickedUp
-                | Entry::PutDown
-                | Entry::Timed { .. }
-                | Entry::ClockEnded => days.go_on(place, *at, answers.contains(&place)),
+                // What is not written into the case goes on with the look at her.
+                _ => days.go_on(place, *at, answers.contains(&place)),
             }
         }
         days
@@ -200,7 +188,7 @@ pub fn since_vet(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Si
 
 /// Whether a scale has risen, or something that needs a vet within hours was seen that had not been. A need that stood at its
 /// highest already can rise no further; a bird can still get worse.
-fn is_graver(protocol: &Protocol, now: &Verdict, then: &Verdict) -> bool {
+fn is_graver(protocol: &Protocol, now: &Exact, then: &Exact) -> bool {
     let risen =
         now.need.low > then.need.low || now.humane.low > then.humane.low || now.authority.low > then.authority.low;
     let weighs = |reason: &&Reason| !reason.is_doubt() && protocol.rule(reason.rule).need >= Some(Need::WithinHours);
@@ -211,9 +199,9 @@ fn is_graver(protocol: &Protocol, now: &Verdict, then: &Verdict) -> bool {
 }
 
 /// What all that was answered comes to; nothing where nothing was.
-fn by_all(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Verdict> {
+fn by_all(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Exact> {
     let last = days.sittings.iter().rfind(|sitting| sitting.answered)?;
-    Some(judge(protocol, &known(log, last), last.ended))
+    Some(judge_bands(protocol, &known(log, last), last.ended))
 }
 
 /// What was known at the end of a sitting.

@@ -17,8 +17,8 @@ pub use timer::{Timer, timer};
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
+use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
-use crate::protocol::{Protocol, RED_LIST};
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use look::Look;
@@ -176,16 +176,16 @@ impl<'p> Exam<'p> {
 
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
-        let red = Place::List(RED_LIST.into());
+        let danger_signs = Place::List(self.protocol.roles.danger_signs.clone());
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
                 let asked = Asked::of_bird(at);
                 if self.waits(asked) {
                     let place = self.place_of(asked);
-                    // A wound that has been found is asked about to its end before the rest goes on; the red list comes first.
+                    // A wound that has been found is asked about to its end before the rest goes on; the danger signs come first.
                     // A later look first sees how she is.
-                    let of_wound = || self.wound_found().filter(|_| place != red && !self.is_look());
+                    let of_wound = || self.wound_found().filter(|_| place != danger_signs && !self.is_look());
                     return of_wound().unwrap_or(place);
                 }
             } else if !wounds_done {

@@ -2,6 +2,7 @@
 
 pub mod doubt;
 pub mod figure;
+pub mod kind;
 pub mod log;
 pub mod particular;
 

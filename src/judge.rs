@@ -30,7 +30,7 @@ pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Ve
     let sheet = Sheet::lay(protocol, findings, now);
     let answered_at = findings.said().iter().map(|said| said.at).max().unwrap_or(now);
     let verdict = of_sheet(protocol, &sheet, answered_at);
-    let forbidden = |id: &str| verdict.never.iter().any(|never| protocol.action(never.target.action).id == *id);
+    let forbidden = |action| verdict.never.iter().any(|never| never.target.action == action);
     let figures = figures::figures(protocol, &sheet, findings, &verdict.acts, forbidden);
     Verdict { figures, ..verdict }
 }

@@ -6,7 +6,6 @@ pub mod backup;
 mod carry;
 mod cover;
 mod fault;
-mod kind;
 mod place;
 mod read;
 mod schema;
@@ -296,7 +295,7 @@ impl Ledger {
             id.0,
             at,
             zone_min,
-            kind::kind(&stamped.entry),
+            stamped.entry.kind().name,
             BODY_SCHEMA,
             body,
             mark.version,

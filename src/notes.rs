@@ -7,7 +7,7 @@ use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Question;
-use crate::protocol::{KIND, Protocol, notation};
+use crate::protocol::{Protocol, notation};
 use crate::typed::weight;
 use crate::unit::Grams;
 use chrono::{DateTime, Utc};
@@ -217,8 +217,10 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
         findings.look_over();
     }
     if let Err(what) = weight_fits(protocol, &findings) {
-        let line = protocol.questions.iter().find(|q| q.is_weight()).map_or(0, |q| lines.of_name(q.id.as_str(), 0));
-        faults.push(Fault { file: text.file.into(), line, item: "answers, `weight`".into(), what, nearest: None });
+        let asked =
+            protocol.questions.iter().find(|question| question.is_weight()).map_or("", |asked| asked.id.as_str());
+        let (line, item) = (lines.of_name(asked, 0), format!("answers, `{asked}`"));
+        faults.push(Fault { file: text.file.into(), line, item, what, nearest: None });
     }
     if faults.is_empty() { Ok(findings) } else { Err(Faults(faults)) }
 }
@@ -227,29 +229,27 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
 fn weight_fits(protocol: &Protocol, findings: &Findings) -> Result<(), String> {
     let answer = |question: &str| findings.answer(About::Bird, question).map(|said| &said.statement.answer);
     let Some(question) = protocol.questions.iter().find(|question| question.is_weight()) else { return Ok(()) };
-    let (Some(told), Some(kind)) = (answer(question.id.as_str()), answer(KIND)) else { return Ok(()) };
-    let kind = match kind {
-        Answer::Choice(kind) => Kind::from_id(kind.as_str()),
-        Answer::CannotTell | Answer::Amount(_) | Answer::Figure(_) => None,
-    };
+    let asked = protocol.kind_question().id.as_str();
+    let (Some(told), Some(kind)) = (answer(question.id.as_str()), answer(asked)) else { return Ok(()) };
+    let kind = protocol.kind_of(kind);
     match (told, kind) {
         (Answer::Amount(grams), Some(kind)) => {
             let what = |what: String| format!("`{}` {what}", weight::show(Grams(*grams)));
             kind.could_weigh(Grams(*grams)).map_err(what)
         }
-        (Answer::Choice(build), _) => build_fits(question, build.as_str(), kind),
+        (Answer::Choice(build), _) => build_fits(question, build.as_str(), kind, asked),
         (Answer::Amount(_) | Answer::CannotTell | Answer::Figure(_), _) => Ok(()),
     }
 }
 
 /// Whether a build is one of her kind's.
-fn build_fits(question: &Question, build: &str, kind: Option<Kind>) -> Result<(), String> {
+fn build_fits(question: &Question, build: &str, kind: Option<Kind>, asked: &str) -> Result<(), String> {
     let placed = (0u8..).zip(&question.choices);
     if placed.clone().any(|(at, choice)| choice.id == *build && question.is_offered(at, kind)) {
         return Ok(());
     }
     let Some(kind) = kind else {
-        return Err(format!("the build `{build}` needs her kind: answer `{KIND}`, or give a weight such as 950 g"));
+        return Err(format!("the build `{build}` needs her kind: answer `{asked}`, or give a weight such as 950 g"));
     };
     let offered = placed.filter(|(at, _)| question.is_offered(*at, Some(kind)));
     let offered: Vec<String> = offered.map(|(_, choice)| format!("`{}`", choice.id)).collect();

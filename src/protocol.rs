@@ -23,12 +23,14 @@ pub mod raw;
 mod read;
 pub mod ready;
 mod removal;
+pub mod roles;
 pub mod rule;
 pub mod scale;
 pub mod source;
 pub mod spelling;
 pub mod strength;
 pub mod substance;
+pub mod sum;
 pub mod supply;
 pub mod table;
 pub mod told;
@@ -41,6 +43,7 @@ use cond::{Cond, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, Question, SignList, Step};
 use raw::{Looks, Measure};
+use roles::Roles;
 use rule::{Conflict, Exclusion, Instruction, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Need, Severity, System};
 use serde::{Deserialize, Serialize};
@@ -50,35 +53,12 @@ use std::collections::BTreeSet;
 use std::sync::OnceLock;
 use strength::{Family, Use};
 use substance::Substance;
+use sum::Sum;
 use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use table::{At, Table};
 use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
-
-/// The question that tells where a wound is; its answers are the regions of the body.
-pub const PLACE: &str = "place";
-/// The question on which side of her a wound is.
-pub const SIDE: &str = "side";
-/// The question that tells the kind of bird; its answers are the kinds of [`crate::bird::Kind`].
-pub const KIND: &str = "kind";
-/// The question that tells how soon a vet can see her, soonest first.
-pub const REACH: &str = "reach";
-
-/// The action whose being forbidden means that no amount of fluid is told.
-pub const BY_MOUTH: &str = "by_mouth";
-
-/// The instruction the program calls up when the bird has to rest.
-pub const REST: &str = "rest";
-/// The instruction the program calls up when signs could be those of a notifiable disease.
-pub const AUTHORITY: &str = "authority";
-/// The action that stands in for "phone a vet" where none can be reached.
-pub const PHONE_ANY: &str = "phone_any";
-/// The list asked before anything else, and at any moment.
-pub const RED_LIST: &str = "red";
-
-/// The country that stands for none: the strictest law of all that ship.
-pub const UNSET: &str = "unset";
 
 /// A checked protocol. Its fields are read, never written.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -119,7 +99,9 @@ pub struct Protocol {
     pub lists: Table<SignList>,
     /// The questions, in the order of asking.
     pub questions: Table<Question>,
-    /// Where the question for the kind of bird stands, and which question feeds each measure, of wounds or of the bird.
+    /// Which question, list, action and so on is which.
+    pub roles: Roles,
+    /// Which question feeds each measure, of wounds or of the bird.
     pub positions: Positions,
     /// The order of weighing for the scales alone.
     #[serde(skip)]
@@ -142,7 +124,7 @@ pub struct Protocol {
     pub paragraphs: Table<Paragraph>,
     /// Words a keeper may not know.
     pub terms: Table<Term>,
-    /// Countries and their laws; the first is `unset`.
+    /// Countries and their laws; the first is the one that stands for none.
     pub countries: Table<Country>,
     /// Sums for seeing change.
     pub scores: Table<Score>,
@@ -162,6 +144,8 @@ pub struct Protocol {
     pub uses: Table<Use>,
     /// The table of strengths: families of what is put on a bird.
     pub families: Table<Family>,
+    /// What each sum rests on, in the order of [`sum::SumOf::ALL`].
+    pub sums: Table<Sum>,
     /// The bird drawn in letters, from each side.
     pub views: Table<View>,
     /// The regions of her body.
@@ -173,7 +157,6 @@ pub struct Protocol {
 /// Questions that are looked up on every weighing, found once.
 #[derive(Clone, Debug, Default, Serialize, Deserialize)]
 pub struct Positions {
-    kind: Option<QuestionAt>,
     feeds: Vec<(Measure, bool, QuestionAt)>,
 }
 
@@ -191,11 +174,8 @@ impl Clone for Gravity {
 impl Positions {
     /// Finds them among a protocol's questions.
     pub fn of(questions: &[Question]) -> Self {
-        let placed = || table::placed(questions);
-        Self {
-            kind: placed().find(|(_, question)| question.id == *KIND).map(|(at, _)| at),
-            feeds: placed().filter_map(|(at, question)| Some((question.gives?, question.wound, at))).collect(),
-        }
+        let placed = table::placed(questions);
+        Self { feeds: placed.filter_map(|(at, question)| Some((question.gives?, question.wound, at))).collect() }
     }
 }
 
@@ -315,9 +295,13 @@ impl Protocol {
     }
 
     /// The country with this key; for any other key the one that stands for none.
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: `check` sees that the first country is there")]
     pub fn country(&self, id: &str) -> &Country {
-        self.countries.iter().find(|country| country.id == *id).unwrap_or(&self.countries[At::new(0)])
+        self.countries.iter().find(|country| country.id == *id).unwrap_or_else(|| self.no_country())
+    }
+
+    /// The country that stands for none: the strictest law of all that ship.
+    pub fn no_country(&self) -> &Country {
+        &self.countries[At::new(0)]
     }
 
     /// Every question with its position, in the order of asking.
@@ -355,11 +339,6 @@ impl Protocol {
         })
     }
 
-    /// The question for the kind of bird.
-    pub fn kind_at(&self) -> Option<QuestionAt> {
-        self.positions.kind
-    }
-
     /// Every condition that something besides a rule reads: which questions are asked, what is told, how she is treated.
     pub fn read_beside_rules(&self) -> impl Iterator<Item = &Cond> {
         let asked = self
@@ -393,7 +372,10 @@ impl Protocol {
             Cond::Answer(at, _) => add(*at, about),
             Cond::AtLeast(threshold) | Cond::Under(threshold) => match threshold {
                 Threshold::Weight(_) => {
-                    self.giving(Measure::Weight, false).into_iter().chain(self.kind_at()).for_each(|at| add(at, about));
+                    self.giving(Measure::Weight, false)
+                        .into_iter()
+                        .chain([self.roles.kind.question])
+                        .for_each(|at| add(at, about));
                 }
                 Threshold::TimeSince(_) => {
                     let of_wound = matches!(about, About::Wound(_));
@@ -401,7 +383,7 @@ impl Protocol {
                 }
                 Threshold::BloodLost(_) | Threshold::BloodOfWeight(_) => {
                     let given = [Measure::BloodLost, Measure::Weight];
-                    let kind = self.kind_at();
+                    let kind = Some(self.roles.kind.question);
                     given.into_iter().filter_map(|m| self.giving(m, false)).chain(kind).for_each(|at| add(at, about));
                     let frail = matches!(threshold, Threshold::BloodLost(_)).then(|| self.frail_when.questions());
                     frail.into_iter().flatten().for_each(|at| add(at, about));
@@ -420,7 +402,10 @@ impl Protocol {
                             add(at, About::Wound(wound));
                         }
                     }
-                    self.giving(Measure::Weight, false).into_iter().chain(self.kind_at()).for_each(|at| add(at, about));
+                    self.giving(Measure::Weight, false)
+                        .into_iter()
+                        .chain([self.roles.kind.question])
+                        .for_each(|at| add(at, about));
                 }
             },
             Cond::Always => {}

@@ -5,7 +5,6 @@ mod body;
 mod bottle;
 mod care;
 mod mixing;
-pub mod rests;
 mod wound;
 
 pub use answer::{Answer, Line, Told, millilitres, percent, percent_strength, span};
@@ -13,10 +12,11 @@ pub use answer::{Answer, Line, Told, millilitres, percent, percent_strength, spa
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
 use crate::protocol::Protocol;
+use crate::protocol::sum::SumOf;
+use crate::protocol::told::Country;
 use crate::typed::{self, Household, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
-use rests::Cited;
 use std::collections::BTreeMap;
 
 /// When and where a sum is done, and by which table of strengths.
@@ -33,9 +33,9 @@ pub struct Moment<'p> {
 }
 
 impl<'p> Moment<'p> {
-    /// A moment in a zone, in a country by its key.
-    pub fn of(protocol: &'p Protocol, now: DateTime<Utc>, zone: Zone, country: &str) -> Self {
-        Self { protocol, now, zone, household: Household::of_country(country) }
+    /// A moment in a zone, in a country.
+    pub fn of(protocol: &'p Protocol, now: DateTime<Utc>, zone: Zone, country: &Country) -> Self {
+        Self { protocol, now, zone, household: country.household }
     }
 }
 
@@ -54,16 +54,14 @@ pub struct Takes {
 
 /// A sum that can be asked for.
 pub struct Sum {
-    /// Its name.
-    pub name: &'static str,
+    /// Which it is.
+    pub of: SumOf,
     /// What it tells.
     pub about: &'static str,
     /// The values it takes, in the order they are asked for.
     pub takes: &'static [Takes],
     /// One way to ask for it.
     pub example: &'static [(&'static str, &'static str)],
-    /// What it rests on.
-    pub rests: &'static [Cited],
     run: fn(&Values, &Moment) -> Result<Answer, ReckonError>,
 }
 
@@ -90,7 +88,7 @@ const KIND: Takes = may("kind", "hen, cock, bantam, chick, duck, goose, turkey, 
 /// Every sum, in the order they are told.
 pub const SUMS: &[Sum] = &[
     Sum {
-        name: "blood",
+        of: SumOf::Blood,
         about: "the share of her blood that is gone",
         takes: &[
             need("seen", "drops, pads, pools, weighings, spoons; one after the other with ;", |text| {
@@ -104,11 +102,10 @@ pub const SUMS: &[Sum] = &[
             may("cells", "for a vet: packed cells before, in 100", COUNT),
         ],
         example: &[("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")],
-        rests: rests::BLOOD,
         run: body::blood,
     },
     Sum {
-        name: "breaths",
+        of: SumOf::Breaths,
         about: "breaths a minute from a count",
         takes: &[
             need("count", "breaths counted; several counts apart with ;", |text| body::counts(text).map(drop)),
@@ -119,38 +116,34 @@ pub const SUMS: &[Sum] = &[
             may("air", "the air, in degrees Celsius", |text| body::air(text).map(drop)),
         ],
         example: &[("count", "15"), ("seconds", "30"), ("kind", "hen")],
-        rests: rests::BREATHS,
         run: body::breaths,
     },
     Sum {
-        name: "weight",
+        of: SumOf::Weight,
         about: "a weight in both systems, or what a kind or build weighs",
         takes: &[may("weight", "as it was weighed", WEIGHT), KIND, may("build", "her build", body::is_build)],
         example: &[("weight", "4 lb 6 oz")],
-        rests: rests::WEIGHT,
         run: body::weight,
     },
     Sum {
-        name: "skin",
+        of: SumOf::Skin,
         about: "the share of her skin that her wounds take",
         takes: &[
             need("weight", "her weight", WEIGHT),
             need("wounds", "length x width of each, apart with ;", |text| wound::wounds(text).map(drop)),
         ],
         example: &[("weight", "2 kg"), ("wounds", "8 x 5 cm")],
-        rests: rests::SKIN,
         run: wound::skin,
     },
     Sum {
-        name: "recipe",
+        of: SumOf::Recipe,
         about: "the true strength of a printed recipe",
         takes: &[need("recipe", "as it is printed", |text| mixing::printed(text, Household::Unknown).map(drop))],
         example: &[("recipe", "1 tbsp salt in 600 ml")],
-        rests: rests::RECIPE,
         run: mixing::recipe,
     },
     Sum {
-        name: "solution",
+        of: SumOf::Solution,
         about: "a stock made up to a strength, or thinned one in so many",
         takes: &[
             need("stock", "strength of what is in the bottle", STRENGTH),
@@ -160,27 +153,24 @@ pub const SUMS: &[Sum] = &[
             may("name", "what the bottle says", |_| Ok(())),
         ],
         example: &[("stock", "10%"), ("target", "0.5%"), ("make", "500ml")],
-        rests: rests::SOLUTION,
         run: mixing::solution,
     },
     Sum {
-        name: "saline",
+        of: SumOf::Saline,
         about: "salt water for a wound, by weight",
         takes: &[need("make", "how much of it", VOLUME)],
         example: &[("make", "500 ml")],
-        rests: rests::SALINE,
         run: mixing::saline,
     },
     Sum {
-        name: "salts",
+        of: SumOf::Salts,
         about: "rehydration salts, by weight",
         takes: &[need("make", "how much of it", VOLUME)],
         example: &[("make", "1 l")],
-        rests: rests::SALTS,
         run: mixing::salts,
     },
     Sum {
-        name: "fluids",
+        of: SumOf::Fluids,
         about: "what a dry bird lacks, by both published plans (for a vet or a trained hand)",
         takes: &[
             need("state", "awake, or: cold, limp, fit, breath, head, crop, neck, side", |text| {
@@ -192,30 +182,27 @@ pub const SUMS: &[Sum] = &[
             may("hand", "plain or trained", |text| typed::word(text, &[("trained", ()), ("plain", ())])),
         ],
         example: &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%")],
-        rests: rests::FLUIDS,
         run: care::fluids,
     },
     Sum {
-        name: "warmth",
+        of: SumOf::Warmth,
         about: "how warm the air should be",
         takes: &[
             need("state", "ill, chilled, head, hot or chick", care::is_state),
             may("week", "a chick's week of life", COUNT),
         ],
         example: &[("state", "chick"), ("week", "2")],
-        rests: rests::WARMTH,
         run: care::warmth,
     },
     Sum {
-        name: "trend",
+        of: SumOf::Trend,
         about: "what she has lost over some days",
         takes: &[need("weights", "day=weight, one after the other", |text| body::weighings(text).map(drop))],
         example: &[("weights", "0=2100g 1=2050g 2=2040g")],
-        rests: rests::TREND,
         run: body::trend,
     },
     Sum {
-        name: "healing",
+        of: SumOf::Healing,
         about: "how far a wound has closed between two looks",
         takes: &[
             need("before", "length x width at the first look", LINES),
@@ -224,11 +211,10 @@ pub const SUMS: &[Sum] = &[
             may("since", "days since she was hurt", COUNT),
         ],
         example: &[("before", "6 x 4 cm"), ("after", "5 x 3 cm"), ("days", "7")],
-        rests: rests::HEALING,
         run: wound::healing,
     },
     Sum {
-        name: "time",
+        of: SumOf::Time,
         about: "the hours since she was hurt, and the clock times that hang on them",
         takes: &[
             need("from", "the earliest it may have been", CLOCK),
@@ -242,12 +228,16 @@ pub const SUMS: &[Sum] = &[
             ("now", "2026-10-25 08:00"),
             ("zone", "Europe/Dublin"),
         ],
-        rests: rests::TIME,
         run: wound::time,
     },
 ];
 
 impl Sum {
+    /// Its name, as it is typed.
+    pub const fn name(&self) -> &'static str {
+        self.of.id()
+    }
+
     /// The values it takes on one line, those in brackets may be left out.
     pub fn taking(&self) -> String {
         let told = self
@@ -341,8 +331,8 @@ impl Values {
 /// # Errors
 /// Where the sum, a value's name or a value is not known; each says what is accepted, with an example.
 pub fn reckon(name: &str, pairs: &[(String, String)], moment: &Moment) -> Result<Answer, ReckonError> {
-    let names = || SUMS.iter().map(|sum| sum.name).collect::<Vec<_>>().join(", ");
-    let sum = SUMS.iter().find(|sum| sum.name == name).ok_or_else(|| ReckonError::NoSuchSum(name.into(), names()))?;
+    let names = || SUMS.iter().map(Sum::name).collect::<Vec<_>>().join(", ");
+    let sum = SUMS.iter().find(|sum| sum.name() == name).ok_or_else(|| ReckonError::NoSuchSum(name.into(), names()))?;
     let mut values = Values { given: BTreeMap::new(), example: sum.example() };
     for (name, value) in pairs {
         let known = sum.takes.iter().any(|takes| takes.name == name);
@@ -350,5 +340,6 @@ pub fn reckon(name: &str, pairs: &[(String, String)], moment: &Moment) -> Result
             return Err(ReckonError::Unknown(name.clone(), sum.taking()));
         }
     }
-    Ok(Answer { rests_on: sum.rests, ..(sum.run)(&values, moment)? })
+    let rests_on = moment.protocol.rests_of(sum.of).to_vec();
+    Ok(Answer { rests_on, ..(sum.run)(&values, moment)? })
 }

@@ -283,9 +283,9 @@ impl<'p> Sheet<'p> {
 
     /// The bird's kind, once known.
     pub fn kind(&self) -> Option<Kind> {
-        let at = self.protocol.kind_at()?;
-        match self.cell(Subject::Bird, at) {
-            Cell::Given(choice) => Kind::ALL.get(usize::from(choice)).copied(),
+        let asked = &self.protocol.roles.kind;
+        match self.cell(Subject::Bird, asked.question) {
+            Cell::Given(choice) => asked.of(choice),
             Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,
         }
     }
@@ -305,7 +305,7 @@ impl<'p> Sheet<'p> {
     }
 
     fn kind_is_open(&self) -> bool {
-        self.protocol.kind_at().is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked)
+        self.cell(Subject::Bird, self.protocol.roles.kind.question) == Cell::NotAsked
     }
 
     /// Whether a weight or build was told that no bird of her kind has. While her kind is open, that is not known.
@@ -387,7 +387,7 @@ impl<'p> Sheet<'p> {
     pub fn blood_share(&self, frail: bool) -> Reading<Permille> {
         let (lost, weight) = (self.blood_lost(), self.weight());
         let all = blood::volume(self.kind(), weight.band, frail);
-        let kind_open = self.protocol.kind_at().is_some_and(|at| self.cell(Subject::Bird, at) == Cell::NotAsked);
+        let kind_open = self.kind_is_open();
         Reading { band: blood::share(lost.band, all), settled: lost.settled && weight.settled && !kind_open }
     }
 

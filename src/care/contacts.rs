@@ -1,8 +1,8 @@
 //! Whom the keeper calls: written down once, for every bird. The program ships no number of its own.
 
-use crate::judge::Verdict;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::whom::Whom;
+use crate::prove::Exact;
 use std::collections::BTreeMap;
 
 /// The longest entry that is kept, in letters.
@@ -51,7 +51,7 @@ impl Contacts {
 }
 
 /// Whom a verdict asks to be called, the most urgent first.
-pub fn needed(verdict: &Verdict) -> Vec<Whom> {
+pub fn needed(verdict: &Exact) -> Vec<Whom> {
     let vets = match (verdict.need.low, verdict.humane.low > Humane::default()) {
         // A bird whose end has come into question waits for nobody's office hours.
         (Need::Now | Need::WithinHours, _) | (_, true) => &[Whom::EmergencyVet, Whom::Vet][..],

@@ -6,13 +6,14 @@ pub mod strength;
 mod uses;
 
 pub use crate::protocol::known::{By, ReadAs};
+
 pub use given::{EXAMPLE, Given, day};
 pub use printed::LINE_END;
 pub use uses::{OnUse, behind as on_behind};
 
 use super::{Plan, Step};
 use crate::finding::Findings;
-use crate::judge::{Target, Verdict};
+use crate::judge::Target;
 use crate::protocol::Protocol;
 use crate::protocol::raw::Ruling;
 use crate::protocol::rule::ActionAt;
@@ -20,6 +21,7 @@ use crate::protocol::spelling::words;
 use crate::protocol::strength::{Family, UseAt};
 use crate::protocol::substance::Substance;
 use crate::protocol::told::Country;
+use crate::prove::Exact;
 use crate::unit::MilligramsPerLitre;
 use strength::Standing;
 
@@ -42,7 +44,7 @@ pub struct Before<'a> {
     /// What was found: her wounds decide on what it would be put.
     pub findings: &'a Findings,
     /// The verdict on her.
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     /// Her plan.
     pub plan: &'a Plan,
 }
@@ -222,13 +224,13 @@ fn for_her(
 }
 
 /// For which of her wounds it is, where that is not all of them.
-fn where_to(verdict: &Verdict, planned: &[Target]) -> Option<String> {
+fn where_to(verdict: &Exact, planned: &[Target]) -> Option<String> {
     let wounds: Vec<String> = planned.iter().filter_map(|to| to.wound).map(|wound| (wound + 1).to_string()).collect();
     (!wounds.is_empty() && wounds.len() < verdict.wounds).then(|| format!("Only for wound {}.", wounds.join(" and ")))
 }
 
 /// Why an action is forbidden for her, if it is.
-fn forbids(protocol: &Protocol, verdict: &Verdict, act: ActionAt) -> Option<String> {
+fn forbids(protocol: &Protocol, verdict: &Exact, act: ActionAt) -> Option<String> {
     let never = verdict.never.iter().find(|never| {
         let dragged = |at: ActionAt| protocol.rules_out.iter().any(|out| out.never == at && out.drop == act);
         never.target.action == act || dragged(never.target.action)

@@ -1,11 +1,11 @@
 //! One timetable for all her wounds: when to look again, and what at.
 
 use super::looks;
-use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::raw::Looks;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::supply::{Round, RoundAt};
+use crate::prove::Exact;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -32,19 +32,13 @@ pub struct Promise {
 
 impl Promise {
     /// What one verdict promises, from its last answer on; rounds are those of what is done.
-    pub fn of(protocol: &Protocol, verdict: &Verdict, done: &BTreeSet<ActionAt>) -> Self {
+    pub fn of(protocol: &Protocol, verdict: &Exact, done: &BTreeSet<ActionAt>) -> Self {
         Self::default().renewed(protocol, verdict, done, verdict.answered_at)
     }
 
     /// What a later verdict promises: what stood before is still counted from when it was first promised.
     #[must_use]
-    pub fn renewed(
-        &self,
-        protocol: &Protocol,
-        verdict: &Verdict,
-        done: &BTreeSet<ActionAt>,
-        at: DateTime<Utc>,
-    ) -> Self {
+    pub fn renewed(&self, protocol: &Protocol, verdict: &Exact, done: &BTreeSet<ActionAt>, at: DateTime<Utc>) -> Self {
         let rounds = protocol.rounds.placed();
         let asked = rounds.filter(|(_, round)| round.with.iter().any(|act| done.contains(act)));
         // What may come late is looked for even if all seems well since.

@@ -3,10 +3,10 @@
 use crate::care::Plan;
 use crate::finding::log::Spot;
 use crate::finding::{About, Answer, Findings};
-use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Again;
+use crate::prove::Exact;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
 
@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 const DAILY: TimeDelta = TimeDelta::hours(18);
 
 /// What a look that begins now asks, in the order of asking. `verdict` is the one the last sitting left.
-pub fn asks(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, now: DateTime<Utc>) -> Vec<Spot> {
+pub fn asks(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, now: DateTime<Utc>) -> Vec<Spot> {
     let mut told = telling(protocol, findings, verdict);
     let rounds = protocol.rounds.iter().filter(|round| round.with.iter().any(|act| plan.done.contains(act)));
     told.extend(rounds.flat_map(|round| &round.told_by).copied().map(Asked::of_bird));
@@ -32,7 +32,7 @@ pub fn asks(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &
 }
 
 /// The questions that tell of the signs she is watched for: of the wound a sign is watched for, else of all of them.
-pub fn telling(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> BTreeSet<Asked> {
+pub fn telling(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> BTreeSet<Asked> {
     let mut telling = BTreeSet::new();
     for watched in &verdict.watch {
         for at in &protocol.watch(watched.sign).told_by {

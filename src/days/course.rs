@@ -4,12 +4,13 @@ use super::{Days, known};
 use crate::finding::figure::{Figure, Lines};
 use crate::finding::log::{self, Stamped};
 use crate::finding::{About, Answer};
-use crate::judge::{Level, judge};
+use crate::judge::Level;
 use crate::measure::healing;
 use crate::measure::trend::{self, Step, Weighing};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Measure;
 use crate::protocol::scale::Need;
+use crate::prove::judge_bands;
 use crate::unit::{Band, Grams};
 use chrono::{DateTime, Utc};
 
@@ -40,7 +41,7 @@ pub fn sizes(protocol: &Protocol, log: &[Stamped], wound: usize) -> Vec<Measured
 
 /// How soon skilled help was needed at the end of each sitting.
 pub fn needs(protocol: &Protocol, log: &[Stamped], days: &Days) -> Vec<Measured<Level<Need>>> {
-    let need = |sitting| judge(protocol, &known(log, sitting), sitting.ended).need;
+    let need = |sitting| judge_bands(protocol, &known(log, sitting), sitting.ended).need;
     days.sittings.iter().map(|sitting| Measured { at: sitting.ended, value: need(sitting) }).collect()
 }
 

@@ -6,12 +6,12 @@ use crate::care::cupboard::Cupboard;
 use crate::exam::{Exam, Place, timer};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Id};
-use crate::judge::{Verdict, brief_told};
+use crate::judge::brief_told;
 use crate::ledger::{Clock, Cover, State};
+use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, Protocol};
-use crate::prove::judge_bands;
+use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// The cover of a case as it stands now.
@@ -19,8 +19,8 @@ pub fn cover(protocol: &Protocol, log: &[Stamped], cupboard: &Cupboard, now: Dat
     let days = Days::of(log);
     let findings = log::findings(&log::standing(log));
     let kind = findings
-        .answer(About::Bird, KIND)
-        .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
+        .answer(About::Bird, protocol.kind_question().id.as_str())
+        .map(|said| protocol.kind_question().words(&said.statement.answer));
     // As her own page and sheet judge her.
     let verdict = judge_bands(protocol, &findings, now);
     let due = due(protocol, log, &days, cupboard, now);
@@ -79,7 +79,7 @@ fn card_ended(log: &[Stamped], card: &Id) -> bool {
 }
 
 /// How she stands, in a few words: how it ended, where it did; that a humane end is advised, where it is; then her need.
-pub fn state(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Verdict) -> String {
+pub fn state(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Exact) -> String {
     if let Some(end) = days.over() {
         return end.outcome.words().to_owned();
     }
@@ -91,7 +91,7 @@ pub fn state(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Verdic
 }
 
 /// That she was not examined, where she was not; else how soon she needs a vet, and what has become of that since one was asked.
-pub fn need(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Verdict) -> String {
+pub fn need(protocol: &Protocol, log: &[Stamped], days: &Days, verdict: &Exact) -> String {
     let (need, no_vet) = (verdict.need, verdict.no_vet());
     let vet = || since_vet(protocol, log, days).map_or_else(String::new, |vet| format!("; {}", vet.words()));
     match (examined(protocol, log, days), need.low) {

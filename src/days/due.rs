@@ -7,10 +7,10 @@ use crate::care::{Plan, plan};
 use crate::exam::Exam;
 use crate::finding::About;
 use crate::finding::log::{self, Entry, Stamped};
-use crate::judge::{Verdict, judge};
 use crate::ledger::{Case, CaseId};
+use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, Protocol};
+use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
 
@@ -185,8 +185,8 @@ pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> String {
     }
     let findings = log::findings(&log::standing(log));
     let kind = findings
-        .answer(About::Bird, KIND)
-        .and_then(|said| Some(protocol.question(KIND)?.words(&said.statement.answer)));
+        .answer(About::Bird, protocol.kind_question().id.as_str())
+        .map(|said| protocol.kind_question().words(&said.statement.answer));
     kind.unwrap_or_else(|| NOT_NAMED.to_owned())
 }
 
@@ -216,8 +216,8 @@ pub fn due(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboar
 }
 
 /// The verdict and plan as a sitting left them.
-pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard: &Cupboard) -> (Verdict, Plan) {
-    let verdict = judge(protocol, &known(log, sitting), sitting.ended);
+pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard: &Cupboard) -> (Exact, Plan) {
+    let verdict = judge_bands(protocol, &known(log, sitting), sitting.ended);
     let plan = plan(protocol, &verdict, cupboard);
     (verdict, plan)
 }

@@ -2,7 +2,7 @@
 
 use crate::finding::Id;
 use crate::finding::log::{self, Entry, Stamped};
-use crate::protocol::{AUTHORITY, Protocol, REST};
+use crate::protocol::Protocol;
 use chrono::TimeDelta;
 
 /// The instruction that ended last, where its time was not up and nothing was said or done after it. Letting her rest and
@@ -12,7 +12,7 @@ pub fn put_aside(protocol: &Protocol, log: &[Stamped]) -> Option<Id> {
     let last = standing.iter().rposition(|stamped| !matches!(stamped.entry, Entry::Turned(_)))?;
     let ended = standing.get(last)?;
     let Entry::Ended(id) = &ended.entry else { return None };
-    if *id == *REST || *id == *AUTHORITY {
+    if protocol.roles.is_called_by_itself(id) {
         return None;
     }
     let began = standing.iter().take(last).rfind(|stamped| stamped.entry == Entry::Began(id.clone()))?;

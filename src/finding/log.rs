@@ -111,65 +111,6 @@ pub enum Entry {
     TookBack,
 }
 
-impl Entry {
-    /// Whether "take back" stops here: the entry is a decision of the person's.
-    fn is_decision(&self) -> bool {
-        match self {
-            Self::Said(_)
-            | Self::FoundWound
-            | Self::LookedOver
-            | Self::Skipped(_)
-            | Self::Went(_)
-            | Self::Opened(_) => true,
-            Self::Turned(_)
-            | Self::Began(_)
-            | Self::Ended(_)
-            | Self::PickedUp
-            | Self::PutDown
-            | Self::Timed { .. }
-            | Self::ClockEnded
-            | Self::TookBack
-            // What is written into the case is corrected by writing again, not by taking an answer back.
-            | Self::Named(_)
-            | Self::LookBegan(_)
-            | Self::LookDone
-            | Self::VetSaid(_)
-            | Self::Noted(..)
-            | Self::Closed { .. }
-            | Self::Reopened
-            | Self::Archived => false,
-        }
-    }
-
-    /// Whether it stands whatever is taken back before it: it happened to the bird, or was written into her case.
-    fn is_lasting(&self) -> bool {
-        match self {
-            Self::PickedUp
-            | Self::PutDown
-            | Self::Timed { .. }
-            | Self::ClockEnded
-            | Self::Named(_)
-            | Self::LookBegan(_)
-            | Self::LookDone
-            | Self::VetSaid(_)
-            | Self::Noted(..)
-            | Self::Closed { .. }
-            | Self::Reopened
-            | Self::Archived => true,
-            Self::Said(_)
-            | Self::FoundWound
-            | Self::LookedOver
-            | Self::Skipped(_)
-            | Self::Went(_)
-            | Self::Opened(_)
-            | Self::Turned(_)
-            | Self::Began(_)
-            | Self::Ended(_)
-            | Self::TookBack => false,
-        }
-    }
-}
-
 /// An entry and when it was made.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamped {
@@ -195,7 +136,7 @@ pub fn in_place(log: &[Stamped]) -> Vec<(usize, &Stamped)> {
             standing.push((place, stamped));
         } else if let Some(last) = last_decision(&standing) {
             let handled = standing.split_off(last);
-            standing.extend(handled.into_iter().filter(|(_, after)| after.entry.is_lasting()));
+            standing.extend(handled.into_iter().filter(|(_, after)| after.entry.kind().is_lasting()));
         }
     }
     standing
@@ -204,7 +145,7 @@ pub fn in_place(log: &[Stamped]) -> Vec<(usize, &Stamped)> {
 /// The last decision that can be taken back: nothing from before the look that began last, for those answers were true then.
 fn last_decision(standing: &[(usize, &Stamped)]) -> Option<usize> {
     let sitting = standing.iter().rposition(|(_, before)| matches!(before.entry, Entry::LookBegan(_))).unwrap_or(0);
-    standing.iter().rposition(|(_, before)| before.entry.is_decision()).filter(|last| *last >= sitting)
+    standing.iter().rposition(|(_, before)| before.entry.kind().is_decision()).filter(|last| *last >= sitting)
 }
 
 /// The findings that a list of standing entries amounts to.
@@ -221,26 +162,8 @@ pub fn findings(standing: &[&Stamped]) -> Findings {
                 findings.find_wound();
             }
             Entry::LookedOver => findings.look_over(),
-            // What moves the eye or the bird says nothing about her.
-            Entry::Skipped(_)
-            | Entry::Went(_)
-            | Entry::Opened(_)
-            | Entry::Turned(_)
-            | Entry::Began(_)
-            | Entry::Ended(_)
-            | Entry::PickedUp
-            | Entry::PutDown
-            | Entry::Timed { .. }
-            | Entry::ClockEnded
-            | Entry::Named(_)
-            | Entry::LookBegan(_)
-            | Entry::LookDone
-            | Entry::VetSaid(_)
-            | Entry::Noted(..)
-            | Entry::Closed { .. }
-            | Entry::Reopened
-            | Entry::Archived
-            | Entry::TookBack => {}
+            // All else is no finding, by its kind.
+            _ => {}
         }
     }
     findings

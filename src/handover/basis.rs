@@ -8,7 +8,6 @@ use crate::protocol::rule::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::table::At;
 use crate::protocol::told::Country;
-use crate::reckon::SUMS;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.
@@ -46,6 +45,9 @@ pub fn text(protocol: &Protocol, country: &Country, facts: &[Fact], forms: Optio
     text::sections(protocol, &sections)
 }
 
+/// What a name in a list of sources must not be taken for.
+const ENDORSED_BY_NOBODY: &str = "The sources are named. Nobody named there has endorsed or reviewed this.";
+
 /// How many rules rest on what, and how many advise more than their source says.
 fn summary(protocol: &Protocol) -> Vec<Item> {
     let rules = &protocol.rules;
@@ -60,6 +62,7 @@ fn summary(protocol: &Protocol) -> Vec<Item> {
         format!(
             "In {ours} of them the advice is our inference, not reviewed by a vet; in the others the source itself gives it."
         ),
+        ENDORSED_BY_NOBODY.to_owned(),
         "None of our inferences alone advises a humane end. It can only say that one may come into question."
             .to_owned(),
     ];
@@ -112,12 +115,7 @@ fn carries(protocol: &Protocol, at: At<Source>) -> Vec<String> {
         count(protocol.rounds.iter().filter(|round| round.source == at).count(), "round"),
         count(protocol.scores.iter().filter(|score| score.source == at).count(), "score"),
         count(laws.filter(|law| law.source == at).count(), "law"),
-        count(
-            SUMS.iter()
-                .filter(|sum| sum.rests.iter().any(|cited| cited.source == protocol.source_id(at).as_str()))
-                .count(),
-            "sum",
-        ),
+        count(protocol.sums.iter().filter(|sum| sum.rests.iter().any(|rest| rest.source == at)).count(), "sum"),
     ];
     counted.into_iter().flatten().collect()
 }

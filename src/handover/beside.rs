@@ -1,10 +1,11 @@
 //! What stands beside a figure: signs of the same part of the body that weigh more than the sum, or as well.
 
-use crate::judge::{Standing, Verdict};
+use crate::judge::Standing;
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, Threshold};
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Severity, System};
+use crate::prove::Exact;
 use std::collections::BTreeSet;
 
 /// A measure, by the values rules hold it against.
@@ -59,7 +60,7 @@ pub fn reads(rule: &Rule, of: Of) -> bool {
 }
 
 /// What rules in force that do not read a measure say of the parts of the body it tells of, where that is serious or grave.
-pub fn beside(protocol: &Protocol, verdict: &Verdict, of: Of) -> Option<Beside> {
+pub fn beside(protocol: &Protocol, verdict: &Exact, of: Of) -> Option<Beside> {
     let told_by_it = protocol.rules.iter().filter(|rule| reads(rule, of));
     let systems: BTreeSet<System> = told_by_it.flat_map(|rule| &rule.severity).map(|(system, _)| *system).collect();
     let gravest = |by_it: bool, doubt: bool| {

@@ -2,9 +2,9 @@
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::finding::{About, Answer, Findings};
+use crate::protocol::Protocol;
 use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::told::Country;
-use crate::protocol::{PLACE, Protocol, SIDE};
 use crate::sheet::{Sheet, Subject, Truth};
 use chrono::DateTime;
 
@@ -53,7 +53,8 @@ pub fn zones(protocol: &Protocol, findings: &Findings) -> Vec<Zone> {
     // Whether a wound is skin only knows no clock, so any moment will do.
     let sheet = Sheet::lay(protocol, findings, DateTime::UNIX_EPOCH);
     let zone = |region: &Region| {
-        let within: Vec<usize> = (0..findings.wounds()).filter(|wound| is_in(findings, *wound, region)).collect();
+        let within: Vec<usize> =
+            (0..findings.wounds()).filter(|wound| is_in(protocol, findings, *wound, region)).collect();
         let skin_only = |wound: &usize| sheet.surely(&protocol.skin_only_when, Subject::Wound(*wound));
         let known = !within.is_empty() && within.iter().all(skin_only);
         let marks =
@@ -63,19 +64,22 @@ pub fn zones(protocol: &Protocol, findings: &Findings) -> Vec<Zone> {
     protocol.regions.iter().map(zone).collect()
 }
 
-fn is_in(findings: &Findings, wound: usize, region: &Region) -> bool {
-    let said = findings.answer(About::Wound(wound), PLACE).map(|said| &said.statement.answer);
+fn is_in(protocol: &Protocol, findings: &Findings, wound: usize, region: &Region) -> bool {
+    let said =
+        findings.answer(About::Wound(wound), protocol.place_question().id.as_str()).map(|said| &said.statement.answer);
     said == Some(&Answer::Choice(region.place.clone()))
 }
 
 /// On which side a wound is: known where it was told, and its place has two.
 fn lies(protocol: &Protocol, sheet: &Sheet, findings: &Findings, wound: usize) -> Lies {
     let has_two = |at| sheet.applies(Subject::Wound(wound), at) == Truth::Yes;
-    if !protocol.question_at(SIDE).is_some_and(has_two) {
+    let asked = &protocol.roles.side;
+    if !has_two(asked.question) {
         return Lies::Middle;
     }
-    let said = findings.answer(About::Wound(wound), SIDE).map(|said| &said.statement.answer);
-    said.and_then(Side::of).map_or(Lies::Either, Lies::On)
+    let said =
+        findings.answer(About::Wound(wound), protocol.side_question().id.as_str()).map(|said| &said.statement.answer);
+    said.and_then(|answer| asked.of(answer)).map_or(Lies::Either, Lies::On)
 }
 
 impl Zone {

@@ -9,10 +9,11 @@ use crate::days::{Days, End, SinceVet, known, since_vet};
 use crate::finding::About;
 use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
-use crate::judge::{Verdict, brief_told};
+use crate::judge::brief_told;
 use crate::measure::healing::Flag;
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
+use crate::prove::Exact;
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
 use crate::zone::Zone;
@@ -80,7 +81,7 @@ fn end_line(end: &End, zone: Zone) -> Item {
 
 /// What is told of a bird whose case is over, in place of verdict and plan: how it ended, and what her death or her signs still
 /// mean for the others. Nothing of her where it is not over.
-pub fn ended(days: &Days, verdict: &Verdict, reader: Reader) -> Option<Vec<Section>> {
+pub fn ended(days: &Days, verdict: &Exact, reader: Reader) -> Option<Vec<Section>> {
     let end = days.over()?;
     let next = "Her case is closed; nothing is due. f, then 8, opens it again.";
     let items = vec![end_line(end, reader.zone), Item::plain(next)];
@@ -93,7 +94,7 @@ pub fn ended(days: &Days, verdict: &Verdict, reader: Reader) -> Option<Vec<Secti
 }
 
 /// What still has to be said for the other birds' sake, where what she had may be catching.
-pub(super) fn catching(verdict: &Verdict) -> Option<&'static str> {
+pub(super) fn catching(verdict: &Exact) -> Option<&'static str> {
     match verdict.authority.low {
         Authority::None => None,
         Authority::Ask => {

@@ -50,7 +50,7 @@ fn advice(protocol: &Protocol, debrief: &Debrief) -> Item {
             Item::with(format!("Look for this: {}.", topic(protocol, asked)), format!("The question was: {ask}"), &[])
         }
         Advice::TooLow => Item::plain("You saw what there was. It means more than you said: see the reasons below."),
-        Advice::RedListFirst => Item::plain("Begin with the red list, whatever else strikes the eye."),
+        Advice::DangerSignsFirst => Item::plain("Begin with the danger signs, whatever else strikes the eye."),
         Advice::WatchFirst => Item::plain("Watch her from where you stand before you take her in the hand."),
         Advice::PutDown => {
             Item::plain("Put her down sooner. What is not seen in three minutes can wait until she has rested.")
@@ -178,7 +178,11 @@ fn seen(protocol: &Protocol, debrief: &Debrief) -> Vec<Item> {
 }
 
 fn order(protocol: &Protocol, debrief: &Debrief) -> Vec<Item> {
-    let red = if debrief.red_first { "The red list came first: right." } else { "The red list did not come first." };
+    let first = if debrief.danger_first {
+        "The danger signs came first: right."
+    } else {
+        "The danger signs did not come first."
+    };
     let watch = if debrief.watched_first {
         "She was watched before she was taken in the hand: right."
     } else {
@@ -202,7 +206,7 @@ fn order(protocol: &Protocol, debrief: &Debrief) -> Vec<Item> {
             Some(looks) => format!("{looks} looks came before this: {}", lower_first(say)),
         })
     });
-    let looked = (debrief.looks > 0).then_some([Item::plain(red), Item::plain(watch), Item::plain(hand)]);
+    let looked = (debrief.looks > 0).then_some([Item::plain(first), Item::plain(watch), Item::plain(hand)]);
     late.chain(looked.into_iter().flatten()).collect()
 }
 

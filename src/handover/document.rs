@@ -2,14 +2,14 @@
 
 use super::{said, why};
 use crate::finding::{About, Answer, Findings};
-use crate::judge::{Reason, Verdict};
+use crate::judge::Reason;
+use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Reach, Under};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::told::{Country, Paragraph};
-use crate::protocol::{PLACE, Protocol, REACH};
-use crate::prove::Explained;
+use crate::prove::{Exact, Explained};
 use crate::zone::Zone;
 
 /// For whom a document is written: where the clock stands, and whose law holds.
@@ -27,7 +27,7 @@ pub struct Judged<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     /// Why at least this, and what would change it.
     pub explained: Option<&'a Explained>,
 }
@@ -93,12 +93,12 @@ pub fn section(heading: &str, tone: Tone, items: Vec<Item>) -> Option<Section> {
 }
 
 /// The paragraphs a verdict tells under a heading.
-pub fn told<'p>(protocol: &'p Protocol, verdict: &Verdict, under: Under) -> impl Iterator<Item = &'p Paragraph> {
+pub fn told<'p>(protocol: &'p Protocol, verdict: &Exact, under: Under) -> impl Iterator<Item = &'p Paragraph> {
     verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(move |paragraph| paragraph.under == under)
 }
 
 /// The same as lines, each with what it rests on.
-pub fn paragraphs(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Item> {
+pub fn paragraphs(protocol: &Protocol, verdict: &Exact, under: Under) -> Vec<Item> {
     told(protocol, verdict, under)
         .map(|paragraph| {
             let rests_on = why::cite(protocol, protocol.source_id(paragraph.source).as_str(), paragraph.strength);
@@ -125,9 +125,10 @@ pub fn topic(protocol: &Protocol, asked: Asked) -> String {
 }
 
 /// What to do where the vet who can be had comes later than she needs one.
-pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<&'static str> {
-    let Answer::Choice(told) = &findings.answer(About::Bird, REACH)?.statement.answer else { return None };
-    let reach = protocol.question(REACH)?.choices.iter().find(|choice| choice.id == *told)?.reach?;
+pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<&'static str> {
+    let asked = protocol.reach_question();
+    let Answer::Choice(told) = &findings.answer(About::Bird, asked.id.as_str())?.statement.answer else { return None };
+    let reach = asked.choices.iter().find(|choice| choice.id == *told)?.reach?;
     let in_time = match verdict.need.low {
         Need::Now => Reach::Now,
         Need::WithinHours => Reach::Hours,
@@ -145,7 +146,7 @@ pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> St
 
 /// Where a wound is, as far as it is known.
 pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
-    said::known(protocol, findings, About::Wound(number), protocol.question(PLACE)?)
+    said::known(protocol, findings, About::Wound(number), protocol.place_question())
 }
 
 /// The caution, which stands on everything that leaves the program.

@@ -4,18 +4,19 @@ use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
 use super::said::without_clock;
 use super::sum;
+use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
-use crate::judge::{Reason, Verdict};
 use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
-use crate::reckon::rests::{BLOOD, BREATHS, Cited, FLUIDS, SKIN, WARMTH};
+use crate::protocol::sum::SumOf;
+use crate::prove::Exact;
 use crate::reckon::{Told, millilitres, percent, span};
 use crate::typed::weight;
 use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
 use serde_json::{Value, json};
 
 /// The figures; none where nothing was measured.
-pub fn told(protocol: &Protocol, verdict: &Verdict) -> Option<Section> {
+pub fn told(protocol: &Protocol, verdict: &Exact) -> Option<Section> {
     let Figures { weight, blood, breaths, dryness, skin, hurt, air } = &verdict.figures;
     let because = |of: Of| because(protocol, verdict, of);
     let besides = |of: Of| beside(protocol, verdict, of);
@@ -98,12 +99,12 @@ pub fn blood_line(blood: &Blood) -> String {
 }
 
 /// What a figure rests on, one line each.
-fn rests(protocol: &Protocol, cited: &[Cited]) -> Vec<String> {
-    cited.iter().map(|cited| sum::rests(protocol, cited).lead).collect()
+fn rests(protocol: &Protocol, sum: SumOf) -> Vec<String> {
+    protocol.rests_of(sum).iter().map(|rest| sum::rests(protocol, rest).lead).collect()
 }
 
 /// The share of blood for summaries, with what else weighs more than what was seen of it.
-pub fn blood_told(protocol: &Protocol, verdict: &Verdict, blood: &Blood) -> String {
+pub fn blood_told(protocol: &Protocol, verdict: &Exact, blood: &Blood) -> String {
     let graver = beside(protocol, verdict, beside::BLOOD).filter(|beside| beside.is_graver() && !blood.bleeds);
     let outside = graver.map_or_else(String::new, |beside| format!(", by what was seen. {}", beside.words()));
     format!("{}{outside}", blood_line(blood))
@@ -136,7 +137,7 @@ fn blood_item(
         ),
         "Formula: lost / (weight x blood a kilogram). The most lost of the least blood decides.".into(),
     ];
-    let asked = asked.into_iter().chain(rests(protocol, BLOOD)).collect();
+    let asked = asked.into_iter().chain(rests(protocol, SumOf::Blood)).collect();
     // What runs inside her no sum of ours sees: a line that is not crossed would soothe beside a sign that is graver.
     let others = others.map(|beside| format!("Only blood seen outside is counted. {}", beside.words()));
     let more = others.into_iter().chain([line]).chain(fast).collect();
@@ -163,7 +164,7 @@ fn breaths_item(protocol: &Protocol, breaths: &Breaths, others: Option<Beside>) 
         "Formula: breaths x 60 / seconds, one breath more or less; several counts: all of them.".into(),
         "No line is drawn from heart rates: the formula by weight is wrong by a factor of two.".into(),
     ];
-    let asked = asked.into_iter().chain(rests(protocol, BREATHS)).collect();
+    let asked = asked.into_iter().chain(rests(protocol, SumOf::Breaths)).collect();
     let others = others.map(|beside| format!("This only counts how often. {}", beside.words()));
     let more = others.into_iter().chain([range]).chain(held).collect();
     Item { more, asked, ..Item::plain(format!("Breaths: {}.", breaths_line(breaths))) }
@@ -185,7 +186,7 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
     let asked = amount
         .into_iter()
         .chain(["Formula: lacking = weight x share dry; the share goes by her signs.".to_owned()])
-        .chain(rests(protocol, FLUIDS))
+        .chain(rests(protocol, SumOf::Fluids))
         .collect();
     Item { more, asked, ..Item::plain(format!("Dryness: she lacks {share}.")) }
 }
@@ -198,7 +199,7 @@ fn skin_item(protocol: &Protocol, skin: &Skin, others: Option<Beside>) -> Item {
         ),
         "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
     ];
-    let asked = asked.into_iter().chain(rests(protocol, SKIN)).collect();
+    let asked = asked.into_iter().chain(rests(protocol, SumOf::Skin)).collect();
     let more =
         others.map(|beside| format!("This only sums how much is open. {}", beside.words())).into_iter().collect();
     Item { more, asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of all her skin").value)) }
@@ -225,16 +226,16 @@ fn air_item(protocol: &Protocol, state: State) -> Item {
         ],
         State::HeadHurt | State::Hot => Vec::new(),
     };
-    Item { more, asked: rests(protocol, WARMTH), ..Item::plain(lead) }
+    Item { more, asked: rests(protocol, SumOf::Warmth), ..Item::plain(lead) }
 }
 
 /// The rules in force that rest on a measure.
-fn because(protocol: &Protocol, verdict: &Verdict, of: Of) -> Vec<Reason> {
+fn because(protocol: &Protocol, verdict: &Exact, of: Of) -> Vec<Reason> {
     verdict.reasons.iter().filter(|reason| beside::reads(protocol.rule(reason.rule), of)).copied().collect()
 }
 
 /// The figures as JSON: low, high, unit, formula and source of each.
-pub fn json(protocol: &Protocol, verdict: &Verdict) -> Value {
+pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
     let figures = &verdict.figures;
     let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
     let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });
@@ -249,30 +250,30 @@ pub fn json(protocol: &Protocol, verdict: &Verdict) -> Value {
             "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
             "line": blood.line.words(), "counted_as_frail": blood.frail,
             "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
-            "formula": "lost / (weight x blood a kilogram)", "rests_on": BLOOD,
+            "formula": "lost / (weight x blood a kilogram)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Blood)),
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
             "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
             "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
             "against": breaths.range.map(|(_, against)| against.words()),
             "other_signs_weigh_more": graver(beside::BREATHS),
-            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": BREATHS,
+            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Breaths)),
         })),
         "dryness": figures.dryness.map(|dry| json!({
             "share_of_weight": band(span(dry.share, percent, "%")),
             "lacks_for_a_trained_hand": (dry.weighed && !dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
             "nothing_by_mouth": dry.nothing_by_mouth,
-            "formula": "weight x share dry", "rests_on": FLUIDS,
+            "formula": "weight x share dry", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Fluids)),
         })),
         "open_skin": figures.skin.map(|skin| json!({
             "share": band(span(skin.share, percent, "%")),
             "other_signs_weigh_more": graver(beside::SKIN),
             "water_a_day_order_of_magnitude": band(span(skin.moisture, millilitres, "mL")),
-            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": SKIN,
+            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Skin)),
         })),
         "air": figures.air.map(|state| json!({
             "degrees_on_the_warm_side": warmth::air(state).map(|air| band(span(air, degrees, "degrees Celsius"))),
-            "rests_on": WARMTH,
+            "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Warmth)),
         })),
         "hurt_ago": figures.hurt.map(|hurt| band(span(hurt, |minutes: Minutes| minutes.0.to_string(), "min"))),
     })

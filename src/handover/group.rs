@@ -51,7 +51,7 @@ impl Goes<'_> {
         table
     }
 
-    /// Urgent or not: a vet now, or a humane end advised.
+    /// Urgent or not: a vet at once, or a humane end advised.
     pub fn triage(&self) -> Triage {
         triage(self.marks.iter().map(|mark| (mark.reference.is_urgent(), mark.given.is_urgent())))
     }
@@ -91,7 +91,7 @@ pub fn sections(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader:
 
 /// What the figures mean, and where they come from.
 const HOW: [&str; 6] = [
-    "Urgent means: a vet now, or a humane end advised unless one can act in time.",
+    "Urgent means: a vet at once, or a humane end advised unless one can act in time.",
     "Too low has two published meanings: of the urgent, those missed (one minus sensitivity); and of those given as not urgent, those that were (the trauma matrix). Too high likewise. Papers differ; compare like with like.",
     "The American trauma surgeons' committee aims at 5 in 100 or fewer too low, and accepts 25 to 35 in 100 too high (its matrix; from memory).",
     "Real services miss that: a Dutch region 21.6 in 100 too low and 30.6 too high; an Alpine one 17.6 and 76.6.",

@@ -4,35 +4,46 @@
 use super::document::{Item, Section, Tone, caution, section};
 use super::{text, why};
 use crate::finding::{Answer, Findings};
-use crate::judge::{Target, Verdict};
+use crate::judge::Target;
 use crate::protocol::Protocol;
 use crate::protocol::hazard::{Control, Harmed, Hazard, Shown};
 use crate::protocol::raw::Under;
 use crate::protocol::scale::Humane;
 use crate::protocol::told::Country;
+use crate::prove::Exact;
 use crate::sheet::{Sheet, Subject};
 use crate::shipped;
 use serde_json::{Value, json};
 
-/// The hazards of this bird: one of whose controls stands in her verdict.
+/// The hazards of this bird, of all that ship: one of whose controls stands in her verdict.
 pub fn of_bird<'a>(
     protocol: &'a Protocol,
     findings: &'a Findings,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
 ) -> impl Iterator<Item = &'static Hazard> + 'a {
+    among(shipped::hazards(), protocol, findings, verdict)
+}
+
+/// The same of a list by whose names the protocol goes.
+pub fn among<'h: 'a, 'a>(
+    hazards: &'h [Hazard],
+    protocol: &'a Protocol,
+    findings: &'a Findings,
+    verdict: &'a Exact,
+) -> impl Iterator<Item = &'h Hazard> + 'a {
     let hers = Hers { protocol, findings, verdict };
     let at_work = move |shown: &Shown| shown.controls.all().iter().any(|control| hers.at_work(control));
-    shipped::hazards().iter().filter(move |hazard| hazard.shown.as_ref().is_some_and(&at_work))
+    hazards.iter().filter(move |hazard| hazard.shown.as_ref().is_some_and(&at_work))
 }
 
 /// Whether a paragraph is told of her; of a humane end only once that has come into question.
-pub fn is_told(protocol: &Protocol, verdict: &Verdict, id: &str) -> bool {
+pub fn is_told(protocol: &Protocol, verdict: &Exact, id: &str) -> bool {
     let told = verdict.told.iter().map(|at| protocol.paragraph(*at)).find(|paragraph| paragraph.id == *id);
     told.is_some_and(|told| told.under != Under::HumaneEnd || verdict.humane.low > Humane::NotInQuestion)
 }
 
 /// What could go wrong with her, a line each.
-pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<Section> {
+pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section> {
     let items = of_bird(protocol, findings, verdict).map(|hazard| Item {
         lead: hazard.hazard.clone(),
         more: vec![both(hazard)],
@@ -114,7 +125,7 @@ fn control_words(protocol: &Protocol, control: &Control) -> String {
 struct Hers<'a> {
     protocol: &'a Protocol,
     findings: &'a Findings,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
 }
 
 impl Hers<'_> {

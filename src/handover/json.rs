@@ -3,14 +3,14 @@
 use super::{document, figures, hazards, phone, unweighed, why};
 use crate::care::{self, Plan, Step};
 use crate::finding::{About, Findings};
-use crate::judge::{Level, Reason, Target, Verdict};
+use crate::judge::{Level, Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Part, Pressing, Under};
 use crate::protocol::rule::Advice;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
-use crate::prove::{Change, Scale, answer_of, explain};
+use crate::prove::{Change, Exact, Scale, answer_of, explain};
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -19,7 +19,7 @@ use std::collections::BTreeSet;
 pub const SCHEMA: &str = "coopside.verdict/1";
 
 /// All of a verdict, with rule ids.
-pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, country: &Country) -> Value {
+pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, country: &Country) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
@@ -79,6 +79,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
         }).collect::<Vec<_>>(),
         "scores": verdict.scores.iter().map(|scored| json!({
             "id": protocol.score(scored.score).id, "parts": scored.parts, "total": scored.total(), "most": scored.most,
+            "say": protocol.score(scored.score).say,
         })).collect::<Vec<_>>(),
         "reasons": verdict.reasons.iter().map(|r| reason(protocol, *r)).collect::<Vec<_>>(),
         "explained": explained.scales.iter().map(|told| json!({
@@ -114,7 +115,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan
 }
 
 /// The paragraphs, by where they stand; null where there is nobody to drive to, to phone, or no end in question.
-fn texts(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> impl Iterator<Item = (String, Value)> {
+fn texts(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> impl Iterator<Item = (String, Value)> {
     let places = [
         ("on_the_way", Under::OnTheWay, plan.seen),
         ("humane_end_text", Under::HumaneEnd, plan.humane.is_some()),
@@ -130,7 +131,7 @@ fn texts(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> impl Iterator<I
 }
 
 /// One step of a plan: an act with all that belongs to it, or a call.
-fn step(protocol: &Protocol, verdict: &Verdict, plan: &Plan, step: &Step) -> Value {
+fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, step: &Step) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     match step {
         Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
@@ -219,7 +220,7 @@ const fn part(part: Part) -> &'static str {
 }
 
 /// The paragraphs told under a heading, in full.
-fn told(protocol: &Protocol, verdict: &Verdict, under: Under) -> Vec<Value> {
+fn told(protocol: &Protocol, verdict: &Exact, under: Under) -> Vec<Value> {
     document::told(protocol, verdict, under)
         .map(|paragraph| {
             json!({
@@ -269,7 +270,7 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
 }
 
 /// Every source the verdict's rules rest on.
-fn sources(protocol: &Protocol, verdict: &Verdict) -> Vec<Value> {
+fn sources(protocol: &Protocol, verdict: &Exact) -> Vec<Value> {
     let rules: Vec<_> = verdict.reasons.iter().map(|reason| protocol.rule(reason.rule)).collect();
     let told = protocol.sources.placed().filter(|(at, _)| rules.iter().any(|rule| rule.rests_on(*at)));
     told.map(|(_, source)| json!({ "id": source.id, "cite": source.cite, "at": source.at, "grade": source.grade }))

@@ -2,13 +2,14 @@
 
 use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
 use super::{figures, proven, said, unweighed, why};
-use crate::judge::{Level, Reason, Verdict};
+use crate::judge::{Level, Reason};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Under;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
+use crate::prove::Exact;
 use crate::sheet::Sheet;
 use std::collections::BTreeSet;
 
@@ -28,7 +29,7 @@ const HARDLY_BEGUN: usize = 20;
 
 /// A grave scale in words. While the look has hardly begun, what it could still come to would only frighten.
 fn band_so_far<T: Copy + Default + PartialEq>(
-    verdict: &Verdict,
+    verdict: &Exact,
     level: Level<T>,
     words: fn(T) -> &'static str,
 ) -> String {
@@ -110,12 +111,7 @@ fn is_told(protocol: &Protocol, sheet: &Sheet) -> bool {
 }
 
 /// What to look at again where a rung stands on nothing but what could not be told.
-fn looks_again(
-    protocol: &Protocol,
-    sheet: &Sheet,
-    verdict: &Verdict,
-    brings: &dyn Fn(&Rule) -> bool,
-) -> Option<String> {
+fn looks_again(protocol: &Protocol, sheet: &Sheet, verdict: &Exact, brings: &dyn Fn(&Rule) -> bool) -> Option<String> {
     let bring = |reason: &&Reason| brings(protocol.rule(reason.rule));
     let mut reasons = verdict.reasons.iter().filter(bring);
     let untold = said::untold(protocol, sheet, reasons.clone()).filter(|_| reasons.all(|reason| reason.is_doubt()))?;
@@ -123,12 +119,12 @@ fn looks_again(
 }
 
 /// Whom to phone in place of a vet in reach, once she needs one.
-fn no_vet(verdict: &Verdict) -> Option<String> {
+fn no_vet(verdict: &Exact) -> Option<String> {
     (verdict.no_vet() && verdict.need.low >= Need::WithinADay).then(|| format!("{}.", upper_first(NO_VET)))
 }
 
 /// Why, gravest first; what is said alike of several wounds is said once.
-fn reasons(protocol: &Protocol, verdict: &Verdict) -> Vec<(String, Vec<Reason>)> {
+fn reasons(protocol: &Protocol, verdict: &Exact) -> Vec<(String, Vec<Reason>)> {
     let mut told: Vec<(String, Vec<Reason>)> = Vec::new();
     for reason in verdict.reasons.iter().filter(|reason| moves_a_scale(protocol, **reason)) {
         let leads_to = why::consequence(protocol, *reason, verdict.no_vet());
@@ -151,7 +147,7 @@ fn reasons(protocol: &Protocol, verdict: &Verdict) -> Vec<(String, Vec<Reason>)>
 const TURNS_ON: usize = 4;
 
 /// Which open questions could bring a humane end into question, or further into it.
-fn turns_on(protocol: &Protocol, verdict: &Verdict) -> Option<String> {
+fn turns_on(protocol: &Protocol, verdict: &Exact) -> Option<String> {
     let could = |rule: &&Rule| rule.humane.is_some_and(|rung| rung > verdict.humane.low);
     let read = protocol.rules.iter().filter(could).flat_map(|rule| {
         let unless = rule.unless.iter().flat_map(Cond::questions);
@@ -170,7 +166,7 @@ fn with_slower(protocol: &Protocol, judged: Judged, mut need: Item) -> Item {
 }
 
 /// Severity where something was found; the systems of which nothing is known yet in one line.
-fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+fn severity(protocol: &Protocol, verdict: &Exact) -> Vec<Item> {
     let found = |level: &Level<Severity>| level.low > Severity::Nothing;
     let told = verdict.severity.iter().filter(|(_, level)| found(level));
     let mut items: Vec<Item> = told
@@ -193,7 +189,7 @@ fn severity(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
 }
 
 /// Each score with its parts; a part that is not known leaves the sum open.
-fn scores(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+fn scores(protocol: &Protocol, verdict: &Exact) -> Vec<Item> {
     let told = verdict.scores.iter().map(|scored| {
         let score = protocol.score(scored.score);
         let sum =
@@ -209,7 +205,7 @@ fn scores(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
 }
 
 /// What makes a system so grave in this bird, and what else would count as the same.
-fn severity_told(protocol: &Protocol, verdict: &Verdict, system: System, grade: Severity) -> Vec<String> {
+fn severity_told(protocol: &Protocol, verdict: &Exact, system: System, grade: Severity) -> Vec<String> {
     let gives = |rule: &Rule| rule.severity.contains(&(system, grade));
     let found = because(protocol, verdict, &gives).first().map(|reason| why::headline(protocol, *reason));
     let like = protocol.grades_of(system, grade).map(|words| format!("As grave as, for example: {words}."));
@@ -217,7 +213,7 @@ fn severity_told(protocol: &Protocol, verdict: &Verdict, system: System, grade: 
 }
 
 /// The rules in force that do a certain thing, gravest first.
-fn because(protocol: &Protocol, verdict: &Verdict, does: &dyn Fn(&Rule) -> bool) -> Vec<Reason> {
+fn because(protocol: &Protocol, verdict: &Exact, does: &dyn Fn(&Rule) -> bool) -> Vec<Reason> {
     verdict.reasons.iter().copied().filter(|reason| does(protocol.rule(reason.rule))).collect()
 }
 
@@ -226,7 +222,7 @@ fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
     rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
 }
 
-fn still_open(protocol: &Protocol, verdict: &Verdict) -> Vec<Item> {
+fn still_open(protocol: &Protocol, verdict: &Exact) -> Vec<Item> {
     let mut items = Vec::new();
     if !verdict.held.is_empty() {
         let ask: Vec<String> =

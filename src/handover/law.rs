@@ -2,11 +2,11 @@
 
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
-use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::raw::LawOn;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::told::{Country, Gap, Law};
+use crate::prove::Exact;
 use serde_json::{Value, json};
 
 /// What the law limits in some matters; where none was found that is told, and what holds meanwhile.
@@ -61,7 +61,7 @@ pub fn page(country: &Country) -> Vec<Section> {
 
 /// The matters of law a verdict touches; what limits a humane end stands with that text, and what bars eggs and meat with
 /// the products that bar them.
-pub fn matters(verdict: &Verdict, plan: &Plan) -> Vec<LawOn> {
+pub fn matters(verdict: &Exact, plan: &Plan) -> Vec<LawOn> {
     let treated = verdict.need.low >= Need::WithinADay;
     let reported = verdict.authority.low >= Authority::Ask;
     let matters = [

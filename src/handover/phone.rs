@@ -7,11 +7,12 @@ use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use super::said;
 use crate::care::Plan;
 use crate::finding::{About, Findings};
-use crate::judge::{self, Reason, Verdict};
+use crate::judge::{self, Reason};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::Measure;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::prove::Exact;
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 use found::{Finding, Found};
@@ -43,7 +44,7 @@ const ASKS_END: &str = "Would a humane end be kinder?";
 const ASKS_MENDED: &str = "Can this be mended?";
 
 /// The script, where somebody is to be phoned.
-pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Option<Section> {
     let said = plan.phoned.then(|| script(protocol, findings, verdict));
     section("ON THE PHONE, READ THIS OUT", Tone::Plain, said.map(Item::plain).into_iter().collect())
 }
@@ -54,7 +55,7 @@ pub struct Shift<'a> {
     /// Who she is: her name and kind, and her number where she has one.
     pub bird: &'a str,
     /// The verdict.
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     /// The plan.
     pub plan: &'a Plan,
     /// What was found.
@@ -119,7 +120,7 @@ fn cut(text: &str, most: usize) -> String {
 
 /// At most [`MOST_WORDS`] words: the gravest reason's finding first, then all that is as urgent, then what happened, then what else
 /// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
-pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> String {
+pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict).to_owned());
     let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
     let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain(asks(verdict)).collect();
@@ -139,33 +140,33 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> St
 }
 
 /// That it may be catching, as firmly as it stands.
-fn catching(protocol: &Protocol, verdict: &Verdict) -> &'static str {
+fn catching(protocol: &Protocol, verdict: &Exact) -> &'static str {
     let asks = |reason: &&Reason| protocol.rule(reason.rule).authority.is_some();
     let seen = verdict.reasons.iter().filter(asks).any(|reason| !reason.is_doubt());
     if seen { CATCHING } else { NOT_RULED_OUT }
 }
 
 /// What is asked of whoever answers.
-fn asks(verdict: &Verdict) -> impl Iterator<Item = String> + use<> {
+fn asks(verdict: &Exact) -> impl Iterator<Item = String> + use<> {
     let (end, asks) = if verdict.no_vet() { (ASKS_END, ASKS_ANYONE) } else { (ASKS_MENDED, ASKS) };
     let in_question = verdict.humane.low == Humane::MayComeIntoQuestion;
     in_question.then(|| end.to_owned()).into_iter().chain([asks.to_owned()])
 }
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
-fn needs(verdict: &Verdict) -> String {
+fn needs(verdict: &Exact) -> String {
     let what = if verdict.no_vet() { "Her need" } else { "She needs" };
     format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet()))
 }
 
 /// That a humane end is advised, where it is.
-fn humane(verdict: &Verdict) -> Option<String> {
+fn humane(verdict: &Exact) -> Option<String> {
     verdict.humane.low.advice().map(|advice| format!("{}.", upper_first(advice)))
 }
 
 /// What bird.
 fn bird(protocol: &Protocol, findings: &Findings) -> String {
-    let kind = protocol.kind_at().and_then(|at| said::known(protocol, findings, About::Bird, protocol.ask(at)));
+    let kind = said::known(protocol, findings, About::Bird, protocol.kind_question());
     // What stands in brackets explains the answer to whoever gives it.
     let named = |kind: String| kind.split(" (").next().map(ToOwned::to_owned);
     let kind = kind.and_then(named).unwrap_or_else(|| "bird".to_owned());
@@ -174,7 +175,7 @@ fn bird(protocol: &Protocol, findings: &Findings) -> String {
 }
 
 /// What she weighs where she was weighed; one unit is enough for the ear.
-fn weighed(verdict: &Verdict) -> Option<String> {
+fn weighed(verdict: &Exact) -> Option<String> {
     let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low))?;
     Some(format!("Weighed {}.", weighed.split(" (").next()?))
 }
@@ -183,7 +184,7 @@ fn weighed(verdict: &Verdict) -> Option<String> {
 pub(super) fn told_by_wounds(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Verdict,
+    verdict: &Exact,
     question: &str,
 ) -> Option<String> {
     Found::of(protocol, findings, verdict).story_of_wounds(protocol.question(question)?)

@@ -6,13 +6,14 @@ use super::{law, steps, why};
 use crate::care::timetable::Look;
 use crate::care::{self, Plan};
 use crate::finding::Findings;
-use crate::judge::{Reason, Target, Verdict};
+use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{LawOn, Under};
 use crate::protocol::scale::{Humane, Need, TALK};
 use crate::protocol::supply::RoundAt;
 use crate::protocol::told::Country;
+use crate::prove::Exact;
 use crate::zone::Zone;
 use chrono::TimeDelta;
 use std::collections::BTreeSet;
@@ -21,7 +22,7 @@ use std::collections::BTreeSet;
 pub fn sections(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Verdict,
+    verdict: &Exact,
     plan: &Plan,
     reader: Reader,
 ) -> Vec<Section> {
@@ -74,7 +75,7 @@ fn withheld(protocol: &Protocol, plan: &Plan, country: &Country) -> Vec<Item> {
 }
 
 /// What never to do, once for all the wounds it is said of.
-pub(super) fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+pub(super) fn nevers(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item> {
     let said = plan.never.iter().map(|(target, why)| (*target, why.clone()));
     let item = |said: Said<Vec<Reason>>| {
         let action = protocol.action(said.action);
@@ -92,7 +93,7 @@ pub(super) fn nevers(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec
 }
 
 /// What waits for an answer, by the answers it waits for.
-fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+fn waiting(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item> {
     let waiting = plan.waiting.iter().map(|waiting| (waiting.target, waiting.ask.clone()));
     let said = together(waiting, |target| verdict.fitting.say(protocol, target));
     let mut by_ask: Vec<(BTreeSet<Asked>, Vec<String>)> = Vec::new();
@@ -120,7 +121,7 @@ fn waiting(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
 }
 
 /// By when what has to be done; what only a vet can do is asked for by phone where none can be reached.
-fn due(plan: &Plan, verdict: &Verdict, zone: Zone) -> Vec<Item> {
+fn due(plan: &Plan, verdict: &Exact, zone: Zone) -> Vec<Item> {
     let line = |due: &care::Due, lead| Item { lead, why: vec![due.reason], ..Item::default() };
     if !verdict.no_vet() {
         // Beside "now" an hour still to come would read as leave to wait.
@@ -230,7 +231,7 @@ fn rounds(protocol: &Protocol, looks: &[Look]) -> Vec<Item> {
     named.into_iter().map(told).collect()
 }
 
-fn humane(protocol: &Protocol, verdict: &Verdict, country: &Country, rung: Humane) -> Section {
+fn humane(protocol: &Protocol, verdict: &Exact, country: &Country, rung: Humane) -> Section {
     let lead = Item::plain(format!(
         "A humane end {}.",
         match rung {

@@ -2,11 +2,10 @@
 
 use super::document::{Item, Judged, Reader, Section, Tone, section, topic};
 use crate::finding::{Answer, Findings};
-use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::Need;
-use crate::prove::{Change, Otherwise, Rung, Scale, ScaleTold, answer_of};
+use crate::prove::{Change, Exact, Otherwise, Rung, Scale, ScaleTold, answer_of};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many findings that ruled out worse are named.
@@ -35,7 +34,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, reader: Reader) -> Vec<Sect
 }
 
 /// What the clock alone makes of a verdict, scale by scale.
-fn by_the_clock(verdict: &Verdict, then: &Verdict, at: &str) -> String {
+fn by_the_clock(verdict: &Exact, then: &Exact, at: &str) -> String {
     let moved = [
         (verdict.need != then.need).then(|| format!("need then {}", Need::told(verdict.no_vet())(then.need.low))),
         (verdict.humane != then.humane).then(|| format!("humane end then {}", then.humane.low.words())),
@@ -56,10 +55,10 @@ fn at_time(reader: Reader, moment: DateTime<Utc>, now: DateTime<Utc>) -> String 
 }
 
 /// Whether anything can still change, in one sentence; `told` where nothing that was asked could not be told.
-pub fn settled(verdict: &Verdict, told: bool) -> String {
-    let Verdict { need, humane, authority, open, open_wounds, .. } = verdict;
+pub fn settled(verdict: &Exact, told: bool) -> String {
+    let (need, humane, authority) = (verdict.need, verdict.humane, verdict.authority);
     let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
-    if one_rung && open.is_empty() && !open_wounds {
+    if one_rung && verdict.open.is_empty() && !verdict.open_wounds {
         let settled = "Settled: no answer still open changes need, humane end or authority.";
         let untold = "As far as could be told, settled: only what could not be told may change it.";
         if told { settled } else { untold }.to_owned()
@@ -90,7 +89,7 @@ fn ruled_out(protocol: &Protocol, judged: Judged, told: &ScaleTold) -> Option<It
     Some(Item::with(lead, format!("{}.", found.join("; ")), &[]))
 }
 
-fn what_if(protocol: &Protocol, verdict: &Verdict, told: &ScaleTold) -> Vec<Item> {
+fn what_if(protocol: &Protocol, verdict: &Exact, told: &ScaleTold) -> Vec<Item> {
     let line = |change: &Change| {
         let instead: Vec<String> = change.instead.iter().map(|one| otherwise(protocol, one)).collect();
         let then = format!("{}, {}.", told.scale.name(), rung(verdict, told.scale, change.rung));
@@ -100,7 +99,7 @@ fn what_if(protocol: &Protocol, verdict: &Verdict, told: &ScaleTold) -> Vec<Item
 }
 
 /// A rung in words, as her keeper reads them.
-fn rung(verdict: &Verdict, scale: Scale, rung: Rung) -> &'static str {
+fn rung(verdict: &Exact, scale: Scale, rung: Rung) -> &'static str {
     let need = (scale == Scale::Need).then(|| Need::ALL.get(usize::from(rung)).copied()).flatten();
     need.map_or_else(|| scale.words(rung), Need::told(verdict.no_vet()))
 }

@@ -3,7 +3,7 @@
 
 use super::document::CAUTION;
 use super::measuring;
-use crate::bird::BUILDS;
+use crate::bird::{BUILDS, Kind};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
@@ -30,7 +30,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "reviewed_by_a_veterinarian": false,
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
-        "kind_question": protocol.kind_at().map(|at| tell.question(at)),
+        "kind_question": tell.question(protocol.roles.kind.question),
         "measuring": measuring::whole(),
         "frail_when": tell.cond(&protocol.frail_when),
         "bleeds_when": tell.cond(&protocol.bleeds_when),
@@ -39,7 +39,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "steps": protocol.steps.iter().map(|step| json!({
             "id": step.id, "name": step.name, "hands_on": step.hands_on,
         })).collect::<Vec<_>>(),
-        "questions": protocol.questions.iter().map(|question| tell.whole_question(question)).collect::<Vec<_>>(),
+        "questions": protocol.enumerated().map(|(at, question)| tell.whole_question(at, question)).collect::<Vec<_>>(),
         "exclusions": protocol.exclusions.iter().map(|exclusion| json!({
             "id": exclusion.id, "one": tell.cond(&exclusion.one), "other": tell.cond(&exclusion.other), "say": exclusion.say,
         })).collect::<Vec<_>>(),
@@ -111,9 +111,7 @@ impl Tell<'_> {
             "id": family.id, "name": family.name, "substances": family.of, "thinned": family.thinned,
             "on": on.collect::<Vec<_>>(), "other_bottles": family.others.iter().map(bottle).collect::<Vec<_>>(),
             "at_most": family.at_most.as_ref().map(bottle), "note": family.note,
-            "rests_on": family.rests.iter().map(|rest| json!({
-                "source": self.protocol.source_id(rest.source), "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed,
-            })).collect::<Vec<_>>(),
+            "rests_on": super::sum::rests_json(self.protocol, &family.rests),
         })
     }
 
@@ -146,7 +144,9 @@ impl Tell<'_> {
         })
     }
 
-    fn whole_question(&self, question: &Question) -> Value {
+    fn whole_question(&self, at: QuestionAt, question: &Question) -> Value {
+        let asked = &self.protocol.roles.kind;
+        let kind = |choice: u8| asked.of(choice).filter(|_| at == asked.question).map(Kind::id);
         json!({
             "id": question.id,
             "step": self.protocol.steps.get(question.step).map(|step| &step.id),
@@ -162,9 +162,9 @@ impl Tell<'_> {
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
             "worked_out": question.worked_out.as_ref().map(Course::id),
-            "answers": question.choices.iter().map(|choice| json!({
+            "answers": (0u8..).zip(&question.choices).map(|(place, choice)| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
-                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id),
+                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
             })).collect::<Vec<_>>(),
         })
     }

@@ -5,14 +5,15 @@ use super::{kit, phone, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, Step};
 use crate::finding::Findings;
-use crate::judge::{Reason, Target, Verdict};
+use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::raw::{Part, Pressing, Under};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
+use crate::prove::Exact;
 
 /// What is done, one section a part.
-pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan) -> Vec<Option<Section>> {
+pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Vec<Option<Section>> {
     let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
     let then = if first { "THEN " } else { "" };
     let wounds = match verdict.wounds {
@@ -41,7 +42,7 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Verdict, pla
 }
 
 /// One thing to do, and how.
-pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Verdict, plan: &Plan, step: &Step) -> Item {
+pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, step: &Step) -> Item {
     let lead = step.say(protocol, verdict, plan);
     match step {
         Step::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
@@ -55,7 +56,7 @@ pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Verdict, 
     }
 }
 
-fn act(protocol: &Protocol, verdict: &Verdict, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
+fn act(protocol: &Protocol, verdict: &Exact, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
     let how = verdict.fitting.how(protocol, target).to_owned();
     let Some(Chosen { way, lines, .. }) = plan.ways.get(&target.action) else {
         let mut item = Item::with(lead, how, because);
@@ -98,7 +99,7 @@ fn around(protocol: &Protocol, plan: &Plan, target: Target) -> Vec<String> {
 }
 
 /// What is done once something has been seen: what, and what until then.
-fn later(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+fn later(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section> {
     let item = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let opens = action.opens.as_ref().map(|opens| format!("Not before this is seen: {}", lower_first(&opens.say)));
@@ -114,7 +115,7 @@ fn later(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section>
 }
 
 /// What is left to the vet who will see her, or waits until the check has shown that none need.
-fn left(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> {
+fn left(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section> {
     let lines = plan.left_to_vet.iter().map(|(target, because)| Item {
         lead: care::line(protocol, verdict, *target),
         why: because.clone(),
@@ -132,7 +133,7 @@ fn left(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Option<Section> 
 }
 
 /// How she travels, where she is to be seen. While she may not be moved, only once somebody has said so.
-fn on_the_way(protocol: &Protocol, verdict: &Verdict, plan: &Plan) -> Vec<Item> {
+fn on_the_way(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item> {
     if !plan.seen {
         return Vec::new();
     }

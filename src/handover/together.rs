@@ -1,8 +1,9 @@
 //! What is said alike of several wounds, said once.
 
 use super::document::list;
-use crate::judge::{Target, Verdict};
+use crate::judge::Target;
 use crate::protocol::rule::ActionAt;
+use crate::prove::Exact;
 
 /// One action, the wounds it is said of (none for the whole bird), and what is said.
 pub struct Said<T> {
@@ -34,7 +35,7 @@ pub fn together<T, W: PartialEq>(
 }
 
 /// The wounds a line is about, before it; nothing where it is about all of them, or about the bird.
-pub fn whose(verdict: &Verdict, wounds: &[usize]) -> String {
+pub fn whose(verdict: &Exact, wounds: &[usize]) -> String {
     if wounds.len() >= verdict.wounds || wounds.is_empty() {
         return String::new();
     }

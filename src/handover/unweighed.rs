@@ -3,9 +3,9 @@
 use super::document::{Item, Section, Tone, list, section, topic, upper_first};
 use super::said;
 use crate::finding::{Answer, Findings};
-use crate::judge::Verdict;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::prove::Exact;
 use crate::sheet::Idle;
 use serde_json::{Value, json};
 
@@ -15,7 +15,7 @@ pub const HEADING: &str = "TOLD, BUT NOT WEIGHED";
 const IN_A_PLAN: usize = 3;
 
 /// Each answer with why it moves nothing.
-pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<Section> {
+pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section> {
     let items = verdict.idle.iter().map(|(asked, why)| Item {
         lead: line(protocol, findings, *asked),
         more: because(protocol, *asked, *why),
@@ -25,7 +25,7 @@ pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Opti
 }
 
 /// The same for a plan by itself: the answers that other answers leave no room for, where they are few.
-pub fn in_short(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Option<Section> {
+pub fn in_short(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section> {
     let misplaced = verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked);
     let items: Vec<Item> = misplaced.map(|(asked, _)| Item::plain(line(protocol, findings, *asked))).collect();
     section(HEADING, Tone::Plain, items).filter(|section| section.items.len() <= IN_A_PLAN)
@@ -60,7 +60,7 @@ fn because(protocol: &Protocol, asked: Asked, why: Idle) -> Vec<String> {
 pub fn json(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Verdict,
+    verdict: &Exact,
     asked_json: impl Fn(Asked) -> Value,
 ) -> Vec<Value> {
     let told = |(asked, why): &(Asked, Idle)| {

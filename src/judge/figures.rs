@@ -8,8 +8,9 @@ use crate::measure::blood::{self, Line};
 use crate::measure::breath::{self, Against};
 use crate::measure::warmth::State;
 use crate::measure::{fluid, skin};
+use crate::protocol::Protocol;
 use crate::protocol::raw::{Air, Measure};
-use crate::protocol::{BY_MOUTH, Protocol};
+use crate::protocol::rule::ActionAt;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, TenthsPerMinute};
 
@@ -99,13 +100,13 @@ pub(super) fn figures(
     sheet: &Sheet,
     findings: &Findings,
     acts: &[Advised],
-    never: impl Fn(&str) -> bool,
+    never: impl Fn(ActionAt) -> bool,
 ) -> Figures {
     Figures {
         weight: weight(protocol, sheet),
         blood: blood(protocol, sheet),
         breaths: breaths(protocol, sheet, findings),
-        dryness: dryness(sheet, never(BY_MOUTH)),
+        dryness: dryness(sheet, never(protocol.roles.by_mouth)),
         skin: open_skin(sheet),
         air: acts.iter().find_map(|act| protocol.action(act.target.action).air).map(|air| state(sheet, air)),
         hurt: sheet.hurt(Subject::Bird).map(|_| sheet.time_since(Subject::Bird).band),

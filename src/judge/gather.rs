@@ -6,13 +6,13 @@ use super::force::{Force, about, in_force, unanswered};
 use super::verdict::{Advised, Deadline, Forbidden, Held, Level, Levels, Reason, Scored, Verdict, Watched, barred};
 use super::weigh::Weighed;
 use crate::finding::About;
+use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::raw::{Looks, Reach, Under};
 use crate::protocol::rule::{Exclusion, WatchAt};
 use crate::protocol::scale::{Severity, System};
 use crate::protocol::told::{Paragraph, ParagraphAt};
-use crate::protocol::{Protocol, REACH};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
@@ -93,7 +93,7 @@ fn scores(protocol: &Protocol, sheet: &Sheet) -> Vec<Scored> {
 
 /// How soon a vet can see her, where that was told.
 fn reach(protocol: &Protocol, sheet: &Sheet) -> Option<Reach> {
-    let at = protocol.question_at(REACH)?;
+    let at = protocol.roles.reach;
     match sheet.cell(Subject::Bird, at) {
         Cell::Given(choice) => protocol.ask(at).choices.get(usize::from(choice))?.reach,
         Cell::NotAsked | Cell::Amount(_) | Cell::Worked(..) | Cell::CannotTell => None,

@@ -272,7 +272,7 @@ fn take_in(transaction: &rusqlite::Transaction, told: &Line, number: u64) -> Res
         told.event,
         told.at.to_rfc3339(),
         told.zone_min,
-        super::kind::kind(&told.body),
+        told.body.kind().name,
         told.schema,
         body,
         told.protocol,

@@ -56,8 +56,8 @@ impl Line {
         match self {
             Self::Little => "no line crossed; place, depth and cause decide",
             Self::Two => "two in a hundred of her skin may be open: a vet within a day",
-            Self::Five => "five in a hundred may be open: a vet now",
-            Self::Ten => "a tenth or more may be open: a vet now, and a serious talk",
+            Self::Five => "five in a hundred may be open: a vet at once",
+            Self::Ten => "a tenth or more may be open: a vet at once, and a serious talk",
         }
     }
 }

@@ -90,8 +90,8 @@ impl Step {
             Self::Some => "a little: weigh again tomorrow, the same hour, crop empty",
             Self::Twentieth => "a twentieth or more: weigh again tomorrow; see that she eats",
             Self::Tenth => "a tenth or more: a vet within a day",
-            Self::Fifteen => "fifteen in a hundred or more: a vet now",
-            Self::Fifth => "a fifth or more: a vet now, and ask plainly how she suffers",
+            Self::Fifteen => "fifteen in a hundred or more: a vet at once",
+            Self::Fifth => "a fifth or more: a vet at once, and ask plainly how she suffers",
         }
     }
 }

@@ -3,11 +3,11 @@
 
 use super::scenario::{self, Lesson, Scenario, When};
 use crate::finding::{About, Answer, Findings, Statement};
-use crate::judge::{Verdict, judge};
 use crate::notes::Pairs;
 use crate::protocol::Protocol;
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::question::Asked;
+use crate::prove::{Exact, judge_bands};
 use crate::sheet::{Sheet, Truth};
 use chrono::DateTime;
 
@@ -141,7 +141,7 @@ impl Desk<'_> {
             );
         }
         for teaching in &lesson.teaches {
-            let sources = protocol.sources.iter().map(|source| source.id.as_str()).chain([PRACTICE]);
+            let sources = protocol.sources.iter().map(|source| source.id.as_str());
             self.known("teaches", &teaching.source, "source", sources);
         }
         lesson.tempts.iter().for_each(|action| self.action("tempts", action));
@@ -193,8 +193,8 @@ impl Desk<'_> {
         let mut turned = script.findings.clone();
         let answer = Answer::Choice(becomes.as_str().into());
         turned.say(Statement { about, question: question.as_str().into(), answer }, DateTime::UNIX_EPOCH);
-        let verdict = judge(protocol, &turned, DateTime::UNIX_EPOCH);
-        for clash in verdict.clashes {
+        let verdict = judge_bands(protocol, &turned, DateTime::UNIX_EPOCH);
+        for clash in &verdict.clashes {
             self.fault("turns", question, format!("then her answers clash: {clash}"), None);
         }
     }
@@ -218,7 +218,7 @@ impl Desk<'_> {
 
     fn expected(&mut self, script: &Script) {
         let now = DateTime::UNIX_EPOCH;
-        let verdict = judge(self.protocol, &script.findings, now);
+        let verdict = judge_bands(self.protocol, &script.findings, now);
         for clash in &verdict.clashes {
             self.fault("answers", "", format!("her answers clash: {clash}"), None);
         }
@@ -236,18 +236,15 @@ impl Desk<'_> {
             self.fault("answers", "", what, None);
         }
         let twin = scenario::without_vet(self.protocol, &script.scenario, &script.findings, now);
-        let twin = twin.map(|twin| judge(self.protocol, &twin, now));
+        let twin = twin.map(|twin| judge_bands(self.protocol, &twin, now));
         for what in twin_misses(&script.scenario, &verdict, twin.as_ref()) {
             self.fault("no_vet", "", what, None);
         }
     }
 }
 
-/// The mark of common practice, in the place of a source.
-const PRACTICE: &str = "PRACTICE";
-
 /// What came out other than it must: the field of `expect`, and what the protocol gives.
-fn misses(protocol: &Protocol, scenario: &Scenario, verdict: &Verdict) -> Vec<(&'static str, String)> {
+fn misses(protocol: &Protocol, scenario: &Scenario, verdict: &Exact) -> Vec<(&'static str, String)> {
     let expect = &scenario.expect;
     let mut misses = Vec::new();
     let mut check = |holds: bool, field: &'static str, what: String| {
@@ -291,7 +288,7 @@ fn misses(protocol: &Protocol, scenario: &Scenario, verdict: &Verdict) -> Vec<(&
 }
 
 /// What is wrong with the same bird where no vet can be reached.
-fn twin_misses(scenario: &Scenario, verdict: &Verdict, twin: Option<&Verdict>) -> Vec<String> {
+fn twin_misses(scenario: &Scenario, verdict: &Exact, twin: Option<&Exact>) -> Vec<String> {
     let (twin, rungs) = match (twin, &scenario.no_vet) {
         (Some(twin), Some(rungs)) => (twin, rungs),
         (None, None) => return Vec::new(),

@@ -3,15 +3,15 @@
 
 use super::course::stretches;
 use super::mark::Rungs3;
-use super::scenario::REACH;
 use super::trial::Trial;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::{About, Answer, Findings};
-use crate::judge::{Reason, Standing, Verdict, judge};
+use crate::judge::{Reason, Standing};
+use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{Protocol, RED_LIST};
+use crate::prove::{Exact, judge_bands};
 use crate::sheet::{Cell, Sheet};
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -78,8 +78,8 @@ pub enum Advice {
     LookFor(Asked),
     /// The signs were seen; what they mean was set too low.
     TooLow,
-    /// Begin with the red list.
-    RedListFirst,
+    /// Begin with the danger signs.
+    DangerSignsFirst,
     /// Watch her from where you stand before taking her in the hand.
     WatchFirst,
     /// Put her down sooner.
@@ -104,7 +104,7 @@ pub struct Debrief {
     /// The right one, as she stood then.
     pub right: Rungs3,
     /// The reference's verdict in full.
-    pub reference: Verdict,
+    pub reference: Exact,
     /// Every sign that is more than fine, and what was read otherwise than it is.
     pub readings: Vec<Reading>,
     /// How many answers were given.
@@ -123,8 +123,8 @@ pub struct Debrief {
     pub held: TimeDelta,
     /// For how long she may be held.
     pub hold: TimeDelta,
-    /// Whether the red list came before all else.
-    pub red_first: bool,
+    /// Whether the danger signs came before all else.
+    pub danger_first: bool,
     /// Whether she was watched before she was taken in the hand.
     pub watched_first: bool,
     /// What came of time, the hand and deeds: what was seen, in order.
@@ -154,7 +154,7 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
     let standing = log::standing(log);
     let found = log::findings(&standing);
     let mut readings = readings(protocol, trial, log, &course.truth, &found, at);
-    let own = judge(protocol, &found, at);
+    let own = judge_bands(protocol, &found, at);
     mark_what_decides(protocol, &reference, &own, right, &mut readings);
     let held = stretches(log, at).into_iter().map(|(from, to)| to - from).max().unwrap_or_default();
     let harm = harm(protocol, trial, &reference);
@@ -171,7 +171,7 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
         harm,
         held,
         hold: TimeDelta::seconds(i64::from(protocol.hold_s)),
-        red_first: red_first(protocol, &standing),
+        danger_first: danger_first(protocol, &standing),
         watched_first: watched_first(protocol, &standing),
         turned: course.turned.iter().map(|(at, turn)| (*at, turn.shows.clone())).collect(),
         reference,
@@ -211,7 +211,7 @@ fn readings(
     let said = Sheet::lay(protocol, found, at);
     let turns = trial.script.lesson().is_some_and(|lesson| !lesson.turns.is_empty());
     let mut readings = Vec::new();
-    for (question_at, question) in protocol.enumerated().filter(|(_, question)| question.id != *REACH) {
+    for (question_at, question) in protocol.enumerated().filter(|(at, _)| *at != protocol.roles.reach) {
         for about in now.abouts(question) {
             let answer = found.answer(about, question.id.as_str());
             // She may have changed since: an answer was right if it was when it was given.
@@ -264,14 +264,14 @@ fn seen(truth: Cell, said: Cell, ordered: bool) -> Seen {
 }
 
 /// Marks the signs on which the right rungs hang, where what was found puts no rule in force that comes to the same rung.
-fn mark_what_decides(protocol: &Protocol, reference: &Verdict, own: &Verdict, right: Rungs3, readings: &mut [Reading]) {
+fn mark_what_decides(protocol: &Protocol, reference: &Exact, own: &Exact, right: Rungs3, readings: &mut [Reading]) {
     let scales: [&dyn Fn(&Rule) -> bool; 3] = [
         &|rule| rule.need == Some(right.need) && right.need > Need::None,
         &|rule| rule.humane == Some(right.humane) && right.humane > Humane::NotInQuestion,
         &|rule| rule.authority == Some(right.authority) && right.authority > Authority::None,
     ];
     for moves in scales {
-        let of = |verdict: &Verdict| -> Vec<Reason> {
+        let of = |verdict: &Exact| -> Vec<Reason> {
             let seen = |reason: &Reason| reason.standing == Standing::Seen && moves(protocol.rule(reason.rule));
             verdict.reasons.iter().copied().filter(seen).collect()
         };
@@ -290,7 +290,7 @@ fn mark_what_decides(protocol: &Protocol, reference: &Verdict, own: &Verdict, ri
 }
 
 /// What was done that the reference forbids, each once.
-fn harm(protocol: &Protocol, trial: &Trial, reference: &Verdict) -> Vec<ActionAt> {
+fn harm(protocol: &Protocol, trial: &Trial, reference: &Exact) -> Vec<ActionAt> {
     let tempts = trial.script.lesson().map_or(&[][..], |lesson| lesson.tempts.as_slice());
     let at_first = trial.at_first(protocol);
     let mut harm: Vec<ActionAt> = Vec::new();
@@ -313,8 +313,8 @@ fn late(protocol: &Protocol, trial: &Trial, standing: &[&Stamped]) -> Vec<Late> 
             Entry::Said(statements) => Some(statements),
             _ => None,
         });
-        let of_red = |id: &str| protocol.question(id).is_some_and(|q| q.list.as_ref().is_some_and(|l| *l == *RED_LIST));
-        said.flatten().filter(|said| !of_red(said.question.as_str())).count()
+        let of_danger = |id: &str| protocol.question(id).is_some_and(|question| protocol.is_danger_sign(question));
+        said.flatten().filter(|said| !of_danger(said.question.as_str())).count()
     };
     let of = |action: ActionAt| {
         let id = &protocol.action(action).id;
@@ -334,9 +334,9 @@ fn first_said<'s>(standing: &'s [&Stamped]) -> impl Iterator<Item = &'s str> {
         .map(|said| said.question.as_str())
 }
 
-fn red_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
-    let red = |id: &str| protocol.question(id).is_some_and(|q| q.list.as_ref().is_some_and(|list| *list == *RED_LIST));
-    first_said(standing).next().is_none_or(red)
+fn danger_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
+    let danger = |id: &str| protocol.question(id).is_some_and(|question| protocol.is_danger_sign(question));
+    first_said(standing).next().is_none_or(danger)
 }
 
 /// Whether something was seen of her from where one stands before the first look that needs her in the hand.
@@ -352,7 +352,7 @@ fn watched_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
     never_touched || before.into_iter().any(watch)
 }
 
-/// The verdict is right: was it by the way there, too? Where she needs a vet now, what is left open can wait.
+/// The verdict is right: was it by the way there, too? Where she needs a vet at once, what is left open can wait.
 fn with_care(debrief: &Debrief) -> Advice {
     let misread = debrief.readings.iter().find(|reading| reading.seen == Seen::Otherwise);
     let in_part = debrief.left_out.len() > 1 || !debrief.looked_over;
@@ -381,8 +381,8 @@ fn advice(debrief: &Debrief) -> Advice {
         None if too_low => return Advice::TooLow,
         None => {}
     }
-    match (debrief.red_first, debrief.watched_first, debrief.held > debrief.hold, given == right) {
-        (false, ..) => Advice::RedListFirst,
+    match (debrief.danger_first, debrief.watched_first, debrief.held > debrief.hold, given == right) {
+        (false, ..) => Advice::DangerSignsFirst,
         (true, false, ..) => Advice::WatchFirst,
         (true, true, true, _) => Advice::PutDown,
         (true, true, false, false) => Advice::TooHigh,

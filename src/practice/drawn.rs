@@ -7,16 +7,16 @@
 
 use super::check::Script;
 use super::mark::Rungs3;
-use super::scenario::{Expect, Grade, Lesson, REACH, Scenario, Teaching};
+use super::scenario::{Expect, Grade, Lesson, Scenario, Teaching};
 use crate::finding::{About, Findings, Statement};
-use crate::judge::{Reason, judge, levels};
+use crate::judge::Reason;
 use crate::notes::Pairs;
+use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{Protocol, RED_LIST};
-use crate::prove::{Rung, Scale, Work, answer_of, bands, envelope, is_possible};
+use crate::prove::{Rung, Scale, Work, answer_of, envelope, floors, is_possible, judge_bands};
 use crate::sheet::{Cell, Sheet, Truth};
 use chrono::DateTime;
 use fastrand::Rng;
@@ -214,8 +214,8 @@ impl<'p> Pen<'p> {
     fn with_a_sign(&self, rng: &mut Rng, bird: &Sheet<'p>) -> Option<Sheet<'p>> {
         let at = QuestionAt::new(u16::try_from(rng.usize(..self.protocol.questions.len())).ok()?);
         let question = self.protocol.ask(at);
-        // A red sign is rare, and settles most by itself.
-        let rare = question.list.as_ref().is_some_and(|list| *list == *RED_LIST) && rng.u8(..) > 64;
+        // A danger sign is rare, and settles most by itself.
+        let rare = self.protocol.is_danger_sign(question) && rng.u8(..) > 64;
         if rare || question.worked_out.is_some() {
             return None;
         }
@@ -262,7 +262,7 @@ impl<'p> Pen<'p> {
     }
 
     fn floor(&self, bird: &Sheet) -> [Rung; 3] {
-        bands(levels(self.protocol, bird)).map(|band| band.low)
+        floors(self.protocol, bird)
     }
 
     /// By how many rungs she falls short of what is wanted.
@@ -296,11 +296,13 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
                 continue;
             }
             let Some(answer) = answer_of(question, cell) else { continue };
-            if STORY.contains(&question.id.as_str()) {
+            if protocol.roles.story.contains(&at) {
                 told.push(question.words(&answer));
             }
-            let of_wound = about != About::Bird && TELLING.contains(&question.id.as_str());
-            if of_wound || (question.has_a_fine_answer() && matches!(cell, Cell::Given(1..)) && question.id != *REACH) {
+            let of_wound = about != About::Bird && protocol.roles.of_wounds.contains(&at);
+            if of_wound
+                || (question.has_a_fine_answer() && matches!(cell, Cell::Given(1..)) && at != protocol.roles.reach)
+            {
                 let wound = match about {
                     About::Bird => String::new(),
                     About::Wound(number) => format!("wound {}, ", number + 1),
@@ -311,7 +313,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
         }
     }
     findings.look_over();
-    let verdict = judge(protocol, &findings, DateTime::UNIX_EPOCH);
+    let verdict = judge_bands(protocol, &findings, DateTime::UNIX_EPOCH);
     let right = Rungs3 { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low };
     let truth = if wrong.is_empty() { "Nothing is wrong with her.".into() } else { format!("{}.", wrong.join("; ")) };
     let teach = |reason: &Reason| {
@@ -344,11 +346,6 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
     };
     Script { name: format!("drawn-{seed}"), scenario, findings }
 }
-
-/// What a keeper tells before anybody looks.
-const STORY: [&str; 4] = ["kind", "happened", "when", "reach"];
-/// What is told of a wound, though no answer to it is worse than another.
-const TELLING: [&str; 2] = ["place", "what"];
 
 fn level_of(signs: usize) -> Grade {
     match signs {

@@ -25,7 +25,7 @@ pub struct Rungs3 {
 }
 
 impl Rungs3 {
-    /// Whether she cannot wait: a vet now, or a humane end advised unless one can act in time.
+    /// Whether she cannot wait: a vet at once, or a humane end advised unless one can act in time.
     pub fn is_urgent(self) -> bool {
         self.need == Need::Now || self.humane >= Humane::AdvisedUnlessVet
     }

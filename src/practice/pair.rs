@@ -3,9 +3,9 @@
 use super::agreement::Share;
 use super::mark::Rungs3;
 use crate::finding::{Answer, Findings};
-use crate::judge::judge;
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::prove::judge_bands;
 use crate::sheet::{Cell, Sheet};
 use chrono::{DateTime, Utc};
 
@@ -98,6 +98,6 @@ fn apart(one: Cell, other: Cell, ordered: bool) -> Alike {
 }
 
 fn rungs(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Rungs3 {
-    let verdict = judge(protocol, findings, now);
+    let verdict = judge_bands(protocol, findings, now);
     Rungs3 { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low }
 }

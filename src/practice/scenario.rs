@@ -223,18 +223,16 @@ pub fn without_vet(
     findings: &Findings,
     now: DateTime<Utc>,
 ) -> Option<Findings> {
-    let told = scenario.answers.0.iter().find(|(question, _)| question == REACH)?;
-    let worst = protocol.question(REACH)?.choices.iter().find(|choice| choice.reach == Some(Reach::Nobody))?;
+    let asked = protocol.reach_question();
+    let told = scenario.answers.0.iter().find(|(question, _)| asked.id == **question)?;
+    let worst = asked.choices.iter().find(|choice| choice.reach == Some(Reach::Nobody))?;
     (worst.id != *told.1.as_str()).then(|| {
         let mut twin = findings.clone();
         let answer = Answer::Choice(worst.id.clone());
-        twin.say(Statement { about: About::Bird, question: REACH.into(), answer }, now);
+        twin.say(Statement { about: About::Bird, question: asked.id.clone(), answer }, now);
         twin
     })
 }
-
-/// The question that tells how soon a vet can see the bird.
-pub(super) use crate::protocol::REACH;
 
 /// Answers every open ordered question with its finest answer, one at a time, since each may open or close others.
 pub(super) fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, now: DateTime<Utc>) {

@@ -4,11 +4,11 @@ use super::check::Script;
 use super::course::Course;
 use crate::finding::log::Stamped;
 use crate::finding::{About, Answer, Id};
-use crate::judge::{Verdict, judge};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::Arc;
 
@@ -69,9 +69,9 @@ impl Trial {
     }
 
     /// What the reference makes of her as she stands.
-    pub fn reference(&self, protocol: &Protocol, log: &[Stamped], now: DateTime<Utc>) -> Verdict {
+    pub fn reference(&self, protocol: &Protocol, log: &[Stamped], now: DateTime<Utc>) -> Exact {
         let now = self.ended.unwrap_or(now);
-        judge(protocol, &self.course(log, now).truth, now)
+        judge_bands(protocol, &self.course(log, now).truth, now)
     }
 
     /// What is seen by who looks where a question points; none where nobody could say.
@@ -85,7 +85,7 @@ impl Trial {
         }
         let answer = &course.truth.answer(asked.about, question.id.as_str())?.statement.answer;
         let finest = question.first_answer();
-        let looked_at = protocol.steps.get(question.step).is_some_and(|step| step.id != *"bird" && step.id != *"story");
+        let looked_at = !protocol.roles.told_steps.contains(&question.step);
         match answer {
             Answer::CannotTell => None,
             // Which answer that makes is the novice's to find.
@@ -100,8 +100,8 @@ impl Trial {
     }
 
     /// What the reference made of her at the beginning.
-    pub fn at_first(&self, protocol: &Protocol) -> Verdict {
-        judge(protocol, &self.script.findings.as_of(self.began), self.began)
+    pub fn at_first(&self, protocol: &Protocol) -> Exact {
+        judge_bands(protocol, &self.script.findings.as_of(self.began), self.began)
     }
 
     /// The actions offered: what is right, what is forbidden and what tempts, in an order that tells nothing. They stay the same
@@ -127,17 +127,14 @@ impl Trial {
         };
         half(&mut { right }, &mut offered);
         half(&mut { wrong }, &mut offered);
-        // By a number made from the name: the same each time, and no hint.
-        offered.sort_by_key(|at| blake3::hash(protocol.action(*at).id.as_str().as_bytes()).as_bytes().first().copied());
+        // By a number made from its words: the same each time, and no hint.
+        offered.sort_by_key(|at| blake3::hash(protocol.action(*at).say.as_bytes()).as_bytes().first().copied());
         offered
     }
 
-    /// What has to be done before anything else: the first deed of the instruction each red sign of hers calls up.
+    /// What has to be done before anything else: the first deed of the instruction each danger sign of hers calls up.
     pub fn first_deeds(&self, protocol: &Protocol) -> Vec<ActionAt> {
-        let signs = protocol
-            .questions
-            .iter()
-            .filter(|question| question.list.as_ref().is_some_and(|l| *l == *crate::protocol::RED_LIST));
+        let signs = protocol.questions.iter().filter(|question| protocol.is_danger_sign(question));
         let instructs = signs.filter_map(|question| {
             let said = self.script.findings.answer(About::Bird, question.id.as_str())?;
             let Answer::Choice(id) = &said.statement.answer else { return None };

@@ -3,7 +3,7 @@
 use super::raw::{Pressing, Turns};
 use super::source::Source;
 use super::table::At;
-use crate::finding::{Answer, Id};
+use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
@@ -52,16 +52,6 @@ impl Side {
         match self {
             Self::Left => Self::Right,
             Self::Right => Self::Left,
-        }
-    }
-
-    /// The side an answer names, where it names one.
-    pub fn of(answer: &Answer) -> Option<Self> {
-        let Answer::Choice(id) = answer else { return None };
-        match id.as_str() {
-            "left" => Some(Self::Left),
-            "right" => Some(Self::Right),
-            _ => None,
         }
     }
 }

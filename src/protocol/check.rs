@@ -9,9 +9,11 @@ mod named;
 mod order;
 mod question;
 mod ring;
+mod roles;
 mod rule;
 mod strength;
 mod substance;
+mod sum;
 mod supply;
 mod text;
 mod told;
@@ -44,6 +46,7 @@ pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<
         in_part: !faults.is_empty(),
         faults,
         names: Known::of(&items),
+        roles: items.roles.as_ref().map(|placed| placed.item.clone()),
         steps: steps.enumerate().map(|(at, step)| (step.id.clone(), at)).collect(),
         sources: items.sources.iter().map(facts).collect(),
         conditions: Vec::new(),
@@ -77,6 +80,8 @@ struct Desk {
     /// Some item could not be read, so a name that is not known may be one of those.
     in_part: bool,
     names: Known,
+    /// The roles, as they are told.
+    roles: Option<raw::Roles>,
     /// The steps by name, in their order.
     steps: BTreeMap<String, usize>,
     /// What every source says of whatever rests on it.
@@ -95,6 +100,8 @@ impl Desk {
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
         self.rings(items);
         let questions = self.questions(items);
+        let roles = self.roles(items, &questions);
+        let place = roles.as_ref().map(|roles| roles.place);
         let rules = self.rules(items, &questions);
         let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();
         let rules_out = items.rules_out.iter().filter_map(|placed| self.ruled_out(placed)).collect();
@@ -110,11 +117,12 @@ impl Desk {
         let substances = self.substances(items);
         let uses = self.uses(items, &questions);
         let families = self.families(items);
+        let sums = self.sums(items);
         let rounds = items.rounds.iter().filter_map(|placed| self.round(placed)).collect();
         let views = self.views(items);
-        let regions = self.regions(items, &questions);
+        let regions = self.regions(items, place, &questions);
         self.in_order(items);
-        self.pressing(items, &actions, &regions, &questions);
+        self.pressing(items, &actions, &regions, place, &questions);
         let Some(manifest) = &items.manifest else {
             self.faults.push(no_manifest());
             return None;
@@ -138,7 +146,6 @@ impl Desk {
         let said_first = self.said(manifest, ("said_first", false), &manifest.item.said_first, &questions);
         let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
         self.lists(manifest, items);
-        self.called_up(manifest);
         let hold_source = self.known_source(manifest, "protocol", Some(&manifest.item.hold_source));
         let item = manifest.item.clone();
         let (steps, lists) = (steps(item.steps), lists(item.lists));
@@ -160,6 +167,7 @@ impl Desk {
             said_of_wounds,
             spare_say: item.spare_say,
             steps: steps.into(),
+            roles: roles?,
             positions: Positions::of(&questions),
             gravity: Gravity::default(),
             questions: questions.into(),
@@ -182,6 +190,7 @@ impl Desk {
             label_words: items.label_words.iter().map(|placed| spelled(&placed.item)).collect(),
             uses: uses.into(),
             families: families.into(),
+            sums: sums.into(),
             views: views.into(),
             regions: regions.into(),
             sources,
@@ -255,29 +264,6 @@ impl Desk {
                 let what = "a sign on a list is about the bird, and its answers are ordered".to_owned();
                 self.faults.push(placed.fault(item, list, what));
             }
-        }
-    }
-
-    /// Instructions and the list that the program itself calls up have to be there.
-    fn called_up(&mut self, manifest: &Placed<raw::Manifest>) {
-        for name in [super::REST, super::AUTHORITY] {
-            if !self.in_part && !self.names.instructions.contains_key(name) {
-                let what = format!("no instruction `{name}`: the program calls it up by itself");
-                self.faults.push(manifest.fault("instructions".into(), "protocol", what));
-            }
-        }
-        if !self.in_part && !self.names.actions.contains_key(super::PHONE_ANY) {
-            let what =
-                format!("no action `{}`: it stands in for phoning a vet where none is in reach", super::PHONE_ANY);
-            self.faults.push(manifest.fault("actions".into(), "protocol", what));
-        }
-        if !self.in_part && !self.names.actions.contains_key(super::BY_MOUTH) {
-            let what = format!("no action `{}`: while it is forbidden no amount of fluid is told", super::BY_MOUTH);
-            self.faults.push(manifest.fault("actions".into(), "protocol", what));
-        }
-        if !manifest.item.lists.iter().any(|list| list.id == super::RED_LIST) {
-            let what = format!("no list `{}`: it is asked before anything else", super::RED_LIST);
-            self.faults.push(manifest.fault("lists".into(), "lists", what));
         }
     }
 

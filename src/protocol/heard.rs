@@ -26,7 +26,7 @@ impl Protocol {
             || question.worked_out.is_some()
             || self.said_first.contains(&at)
             || self.said_of_wounds.contains(&at)
-            || self.kind_at() == Some(at)
+            || self.roles.kind.question == at
             || self.scores.iter().any(|score| score.of.contains(&at));
         // Of answers without an order none is the fine one that the others are held against.
         let tells = |set: AnswerSet| set.holds(choice) != set.holds(0) || (!question.ordered && set.holds(choice));

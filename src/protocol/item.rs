@@ -17,6 +17,7 @@ use super::table::At;
 use super::told::{Country, Paragraph, Score};
 use ron::value::RawValue;
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 use std::collections::BTreeMap;
 
 /// The names of a class, each with the position its item will have.
@@ -40,6 +41,7 @@ macro_rules! classes {
         #[derive(Clone, Debug, Default)]
         pub struct Items {
             pub manifest: Option<Placed<raw::Manifest>>,
+            pub roles: Option<Placed<raw::Roles>>,
             $(pub $field: Vec<Placed<$raw>>,)*
             $(pub $bare: Vec<Placed<$bare_raw>>,)*
         }
@@ -50,6 +52,8 @@ macro_rules! classes {
         pub(super) struct Outer<'a> {
             #[serde(borrow, default)]
             protocol: Option<&'a RawValue>,
+            #[serde(borrow, default)]
+            roles: Option<&'a RawValue>,
             $(#[serde(borrow, default)] $field: Vec<&'a RawValue>,)*
             $(#[serde(borrow, default)] $bare: Vec<&'a RawValue>,)*
         }
@@ -57,11 +61,8 @@ macro_rules! classes {
         impl Items {
             /// Takes in what one file holds; what cannot be read is told.
             pub(super) fn take(&mut self, file: &File, outer: &Outer, faults: &mut Vec<Fault>) {
-                if let Some(manifest) = outer.protocol {
-                    let mut read = Vec::new();
-                    place(file, &[manifest], &mut read, faults);
-                    self.manifest = read.pop().or(self.manifest.take());
-                }
+                single(file, outer.protocol, &mut self.manifest, faults);
+                single(file, outer.roles, &mut self.roles, faults);
                 $(place(file, &outer.$field, &mut self.$field, faults);)*
                 $(place(file, &outer.$bare, &mut self.$bare, faults);)*
             }
@@ -123,7 +124,20 @@ classes! {
         grades: raw::Grades;
         ways: raw::Way;
         label_words: String;
+        sums: raw::Sum;
     }
+}
+
+/// Reads an item a protocol has one of; of several the last that can be read stands.
+fn single<T: DeserializeOwned>(
+    file: &File,
+    found: Option<&RawValue>,
+    into: &mut Option<Placed<T>>,
+    faults: &mut Vec<Fault>,
+) {
+    let mut read = Vec::new();
+    place(file, found.as_slice(), &mut read, faults);
+    *into = read.pop().or(into.take());
 }
 
 fn positions<R, T>(items: &[Placed<R>], name: impl Fn(&R) -> &String) -> Names<T> {

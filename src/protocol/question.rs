@@ -1,6 +1,5 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
-use super::REACH;
 use super::cond::{Cond, QuestionAt};
 use super::raw::{Again, Measure, Reach, Span};
 use super::source::Source;
@@ -185,11 +184,6 @@ impl Question {
     /// Whether it asks how a sign goes on, and so only of a bird that was seen to have it.
     pub fn is_of_seen(&self) -> bool {
         self.asked_of == AskedOf::Seen
-    }
-
-    /// Whether it asks for a sign of the bird that can be fine or not; its first answer is then the fine one.
-    pub fn is_sign(&self) -> bool {
-        !self.wound && self.id != *REACH && self.has_a_fine_answer()
     }
 
     /// Whether its first answer is the fine one, of her or of a wound.

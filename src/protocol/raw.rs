@@ -6,6 +6,7 @@ mod care;
 mod cond;
 mod law;
 mod question;
+mod roles;
 mod strength;
 
 pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
@@ -13,8 +14,9 @@ pub use body::{Region, Turns, View};
 pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
 pub use cond::{Amount, Cond};
 pub use law::{Country, Law, LawOn, Limit, NotFound};
-pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording};
-pub use strength::{Family, Rest, Use, Wanted};
+pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording, YesNo};
+pub use roles::{Kinds, Roles, Sides};
+pub use strength::{Family, Rest, Sum, Use, Wanted};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};

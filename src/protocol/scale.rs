@@ -19,7 +19,7 @@ pub enum Need {
     /// A vet within hours.
     #[serde(alias = "within_hours")]
     WithinHours,
-    /// A vet now.
+    /// A vet at once.
     #[serde(alias = "now")]
     Now,
 }
@@ -35,7 +35,7 @@ impl Need {
             Self::Home => "care at home",
             Self::WithinADay => "vet within a day",
             Self::WithinHours => "vet within hours",
-            Self::Now => "vet now",
+            Self::Now => "vet at once",
         }
     }
 

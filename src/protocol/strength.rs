@@ -10,9 +10,6 @@ use crate::finding::Id;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 use serde::{Deserialize, Serialize};
 
-/// The family the program makes salt water by.
-pub const SALT_WATER: &str = "salt_water";
-
 /// The position of a use in [`Protocol::uses`].
 pub type UseAt = At<Use>;
 
@@ -76,8 +73,8 @@ pub struct Wanted {
     pub weak: String,
 }
 
-/// What a family rests on.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// What a family or a sum rests on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rest {
     /// The source.
     pub source: At<Source>,

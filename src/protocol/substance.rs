@@ -1,6 +1,5 @@
 //! A substance, or a family of them, as it may stand on a label; and how it is known there.
 
-use super::UNSET;
 use super::raw::{Elsewhere, Ruling};
 use super::rule::ActionAt;
 use super::source::{Source, Strength};
@@ -52,7 +51,7 @@ pub struct Substance {
 impl Substance {
     /// Whether a law of this country bars it; of no country's where none is set, so the strictest holds.
     pub fn is_barred_in(&self, country: &Country) -> bool {
-        self.law_of.contains(&country.id) || (country.id == *UNSET && !self.law_of.is_empty())
+        self.law_of.contains(&country.id) || (country.stands_for_none && !self.law_of.is_empty())
     }
 
     /// How it is ruled in a country, and why.

@@ -7,6 +7,7 @@ use super::scale::{Severity, System};
 use super::source::{Source, Strength};
 use super::table::At;
 use crate::finding::Id;
+use crate::typed::Household;
 use serde::{Deserialize, Serialize};
 use std::mem::discriminant;
 
@@ -96,8 +97,12 @@ pub struct Law {
 /// A country, and what its law limits.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Country {
-    /// Its key; `unset` for the strictest of all that ship.
+    /// Its key.
     pub id: Id,
+    /// Whether it stands for none: the strictest law of all that ship.
+    pub stands_for_none: bool,
+    /// Whose spoons and cups are meant there.
+    pub household: Household,
     /// Its name.
     pub name: String,
     /// What the caution adds.

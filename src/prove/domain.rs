@@ -70,7 +70,7 @@ pub fn is_possible(protocol: &Protocol, known: &Sheet, bird: &Sheet) -> bool {
         Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => false,
     };
     // While her kind is open, any answer may turn out to be one of her kind's.
-    let kind_is_open = protocol.kind_at().is_some_and(|at| known.cell(Subject::Bird, at) == Cell::NotAsked);
+    let kind_is_open = known.cell(Subject::Bird, protocol.roles.kind.question) == Cell::NotAsked;
     let offered = protocol
         .enumerated()
         .filter(|(_, question)| !question.wound)

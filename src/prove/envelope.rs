@@ -130,13 +130,18 @@ pub fn bands(levels: Levels) -> [Band<Rung>; 3] {
     ]
 }
 
+/// Where the judge puts need, humane end and authority call at least.
+pub fn floors(protocol: &Protocol, sheet: &Sheet) -> [Rung; 3] {
+    bands(levels(protocol, sheet)).map(|band| band.low)
+}
+
 /// Where the judge puts one scale at least.
 pub fn floor_of(protocol: &Protocol, sheet: &Sheet, scale: Scale) -> Rung {
-    let [need, humane, authority] = bands(levels(protocol, sheet));
+    let [need, humane, authority] = floors(protocol, sheet);
     match scale {
-        Scale::Need => need.low,
-        Scale::Humane => humane.low,
-        Scale::Authority => authority.low,
+        Scale::Need => need,
+        Scale::Humane => humane,
+        Scale::Authority => authority,
     }
 }
 

@@ -1,5 +1,6 @@
 //! The expiry of a verdict: the hour at which the clock alone makes something else of the same findings.
 
+use super::exact::Exact;
 use super::gauge::{thresholds, value};
 use crate::finding::Findings;
 use crate::judge::Verdict;
@@ -11,13 +12,13 @@ use chrono::{DateTime, TimeDelta, Utc};
 /// The next moment at which the clock alone makes something else of the same findings, and what it is then.
 ///
 /// Only time since the injury moves by itself; it does so where it passes a value some rule holds it against. `judge` is what
-/// gave the verdict: two ways of judging would differ without any clock.
+/// gave the verdict.
 pub fn holds_until(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Verdict,
-    judge: impl Fn(DateTime<Utc>) -> Verdict,
-) -> Option<(DateTime<Utc>, Verdict)> {
+    verdict: &Exact,
+    judge: impl Fn(DateTime<Utc>) -> Exact,
+) -> Option<(DateTime<Utc>, Exact)> {
     let now = verdict.judged_at;
     let sheet = Sheet::lay(protocol, findings, now);
     let subjects = std::iter::once(Subject::Bird).chain((0..sheet.wounds()).map(Subject::Wound));

@@ -200,7 +200,7 @@ impl<'s, 'p> Form<'s, 'p> {
 
     /// Rules out birds that cannot be: an answer or a weight of other kinds only, where her kind is not settled by what was said.
     fn keep_offered(&self, clauses: &mut Clauses, column: usize, at: QuestionAt) {
-        let (question, Some(kind_at)) = (self.protocol.ask(at), self.protocol.kind_at()) else { return };
+        let (question, asked) = (self.protocol.ask(at), &self.protocol.roles.kind);
         for (cell, bit) in self.options(column, at) {
             let of_any_kind = match cell {
                 Cell::Given(choice) => {
@@ -218,11 +218,11 @@ impl<'s, 'p> Form<'s, 'p> {
                 Cell::NotAsked | Cell::Worked(..) | Cell::CannotTell => true,
             };
             let is_one = |kind: &Cell| match kind {
-                Cell::Given(at) => Kind::ALL.get(usize::from(*at)).is_some_and(|kind| fits(Some(*kind))),
+                Cell::Given(at) => asked.of(*at).is_some_and(|kind| fits(Some(kind))),
                 Cell::CannotTell => fits(None),
                 Cell::NotAsked | Cell::Worked(..) | Cell::Amount(_) => false,
             };
-            let kinds = self.options(BIRD, kind_at).iter().filter(|(kind, _)| is_one(kind)).map(|(_, bit)| *bit);
+            let kinds = self.options(BIRD, asked.question).iter().filter(|(kind, _)| is_one(kind)).map(|(_, bit)| *bit);
             let clause: Vec<Bit> = std::iter::once(bit.not()).chain(kinds).collect();
             if clause.iter().any(|bit| *bit != Bit::Known(false)) {
                 clauses.require(&clause);
@@ -250,7 +250,7 @@ impl<'s, 'p> Form<'s, 'p> {
         twin.stands.clear();
         let options = open_options(clauses, domain_at(self.protocol, at, &self.marks));
         twin.put(column, at, options);
-        if self.protocol.kind_at() == Some(at) {
+        if self.protocol.roles.kind.question == at {
             self.protocol.enumerated().for_each(|(other, _)| twin.keep_offered(clauses, BIRD, other));
         }
         twin.keep_offered(clauses, column, at);

@@ -64,7 +64,7 @@ impl Dial {
     pub fn fed_by(self, protocol: &Protocol) -> (Vec<QuestionAt>, Vec<QuestionAt>) {
         let of_bird = |measures: &[Measure]| measures.iter().filter_map(|m| protocol.giving(*m, false)).collect();
         let with_kind = |mut found: Vec<QuestionAt>| {
-            found.extend(protocol.kind_at());
+            found.push(protocol.roles.kind.question);
             found
         };
         match self {

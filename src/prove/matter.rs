@@ -2,7 +2,7 @@
 
 use super::clauses::{Bit, Clauses, OutOfBudget, Work};
 use super::domain::{domain, is_possible};
-use super::envelope::{Envelope, bands, more_wounds, reaches};
+use super::envelope::{Envelope, floors, more_wounds, reaches};
 use super::form::{BIRD, Form};
 use super::scales::Scale;
 use crate::finding::About;
@@ -37,7 +37,7 @@ pub fn matters(
         .iter()
         .map(|bird| healed(protocol, bird, open))
         .filter(|bird| is_possible(protocol, sheet, bird));
-    let bird = healed.min_by_key(|bird| bands(levels(protocol, bird)).map(|band| band.low));
+    let bird = healed.min_by_key(|bird| floors(protocol, bird));
     let shown = |asked: &Asked| {
         bird.as_ref().is_some_and(|bird| turns(protocol, sheet, &asked_of(protocol, sheet, bird, *asked), *asked))
     };
@@ -110,7 +110,7 @@ fn find(protocol: &Protocol, known: &Sheet, bird: &mut Sheet, cond: &Cond, about
 /// Whether another answer to a question makes something else of a bird, all else staying as it is.
 fn turns(protocol: &Protocol, known: &Sheet, bird: &Sheet, asked: Asked) -> bool {
     // Her kind decides what else may be answered; what she is otherwise cannot simply stay.
-    if protocol.kind_at() == Some(asked.question) || !is_possible(protocol, known, bird) {
+    if protocol.roles.kind.question == asked.question || !is_possible(protocol, known, bird) {
         return false;
     }
     let before = levels(protocol, bird);

@@ -2,6 +2,7 @@
 
 use super::clauses::Work;
 use super::envelope::{Envelope, envelope};
+use super::exact::Exact;
 use super::expiry::holds_until;
 use super::information::{Telling, most_telling};
 use super::matter::matters;
@@ -26,20 +27,20 @@ const AT_A_KEY: Work = Work(600);
 /// questions are those that can still change an outcome.
 ///
 /// Where the work allowed does not suffice, the judge's own bands stand: they are never too narrow.
-pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
+pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Exact {
     let sheet = Sheet::lay(protocol, findings, now);
     let (mut verdict, envelope) = banded(protocol, findings, &sheet);
-    let Some(envelope) = envelope else { return verdict };
+    let Some(envelope) = envelope else { return Exact::of(verdict) };
     if let Ok(open) = matters(protocol, &sheet, &envelope, &verdict.open, AT_A_KEY) {
         verdict.open = open;
     }
     verdict.open_wounds &= !envelope.is_settled();
-    verdict
+    Exact::of(verdict)
 }
 
 /// The verdict as [`judge()`] gives it, but for what is still open, which costs thirty times as much: for a board of many birds.
-pub fn judge_bands(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Verdict {
-    banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0
+pub fn judge_bands(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Exact {
+    Exact::of(banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0)
 }
 
 /// The verdict in its exact bands, and what they were made out from; none where that would take too long.
@@ -62,7 +63,7 @@ const WORTH_TURNING: f64 = 2.0;
 pub fn ask_next(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Verdict,
+    verdict: &Exact,
     here: Option<usize>,
     may_be_asked: impl Fn(Telling) -> bool,
 ) -> Option<Telling> {
@@ -116,14 +117,14 @@ pub enum Bearing {
     Nothing,
 }
 
-/// What an open question can still change, as a verdict of [`judge()`] has it. The red list and what calls up an instruction
+/// What an open question can still change, as a verdict of [`judge()`] has it. The danger signs and what calls up an instruction
 /// always weigh; one that is shown once and only keeps from harm is care.
-pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Verdict, asked: Asked) -> Bearing {
+pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Exact, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
     let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
     let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
-    if urgent || decides || verdict.open.contains(&asked) || protocol.kind_at() == Some(asked.question) {
+    if urgent || decides || verdict.open.contains(&asked) || protocol.roles.kind.question == asked.question {
         return Bearing::Outcome;
     }
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
@@ -171,11 +172,11 @@ pub struct Explained {
     /// Scale by scale.
     pub scales: Vec<ScaleTold>,
     /// When the clock alone changes it, and into what.
-    pub until: Option<(DateTime<Utc>, Box<Verdict>)>,
+    pub until: Option<(DateTime<Utc>, Box<Exact>)>,
 }
 
 /// Explains a verdict that [`judge()`] gave.
-pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Verdict) -> Explained {
+pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Explained {
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
     let told = |scale: Scale| {
         let (floor, top) = match scale {

@@ -83,8 +83,8 @@ pub enum Claim {
     AnswersPossible,
     /// Every bird gets a verdict, and every rung is reached.
     RungsReached,
-    /// A sign of the red list needs a vet now.
-    RedListIsNow,
+    /// A danger sign needs a vet at once.
+    DangerIsNow,
     /// Worse never looks better.
     WorseNeverMilder,
     /// Measures grow with what they are read from.
@@ -108,7 +108,7 @@ impl Claim {
     pub const ALL: [Self; 11] = [
         Self::AnswersPossible,
         Self::RungsReached,
-        Self::RedListIsNow,
+        Self::DangerIsNow,
         Self::WorseNeverMilder,
         Self::MeasuresGrow,
         Self::RulesDecide,
@@ -126,7 +126,7 @@ impl Claim {
             Self::RungsReached => {
                 "Every bird gets a verdict, and every rung above the mildest is one some bird comes to."
             }
-            Self::RedListIsNow => "Every sign of the red list needs a vet now, whatever else is found.",
+            Self::DangerIsNow => "Every danger sign needs a vet at once, whatever else is found.",
             Self::WorseNeverMilder => "Worse never looks better: need, humane end, authority.",
             Self::MeasuresGrow => "Measures grow with what they are read from.",
             Self::RulesDecide => "Every rule holds of some bird.",
@@ -145,7 +145,7 @@ impl Claim {
         match self {
             Self::AnswersPossible
             | Self::RungsReached
-            | Self::RedListIsNow
+            | Self::DangerIsNow
             | Self::WorseNeverMilder
             | Self::RulesDecide
             | Self::AnswersMatter
@@ -161,7 +161,7 @@ impl Claim {
             Self::AnswersPossible => meaning::every_answer_possible(desk, found),
             Self::RungsReached => rules::every_rung(desk, found),
             Self::WorseNeverMilder => dominance::worse_is_never_milder(desk, found),
-            Self::RedListIsNow => rules::red_list_is_now(desk, found),
+            Self::DangerIsNow => rules::danger_is_now(desk, found),
             Self::MeasuresGrow => {
                 dominance::measures_grow(desk, found);
                 Ok(())

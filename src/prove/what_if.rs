@@ -90,7 +90,7 @@ fn changed<'p>(protocol: &Protocol, sheet: &Sheet<'p>, instead: &[Otherwise]) ->
 /// Every other answer to what was answered with an answer, and how far it is from that.
 fn otherwise(protocol: &Protocol, sheet: &Sheet) -> Vec<(u32, Otherwise)> {
     let mut found = Vec::new();
-    for (at, question) in protocol.enumerated().filter(|(at, _)| Some(*at) != protocol.kind_at()) {
+    for (at, question) in protocol.enumerated().filter(|(at, _)| *at != protocol.roles.kind.question) {
         for asked in sheet.abouts(question).map(|about| Asked { about, question: at }) {
             let subject = Subject::from(asked.about);
             let said = sheet.cell(subject, at);

@@ -1,6 +1,6 @@
 //! An answer to a sum: lines with low and high, the formula, and what each figure rests on.
 
-use super::rests::Cited;
+use crate::protocol::strength::Rest;
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, Permille};
 use serde::Serialize;
 
@@ -37,7 +37,7 @@ pub struct Line {
 }
 
 /// An answer to a sum.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
     /// What was reckoned.
     pub title: &'static str,
@@ -46,7 +46,7 @@ pub struct Answer {
     /// How they were worked out.
     pub formula: &'static str,
     /// What they rest on.
-    pub rests_on: &'static [Cited],
+    pub rests_on: Vec<Rest>,
     /// What must be kept in mind.
     pub notes: Vec<String>,
 }
@@ -54,7 +54,7 @@ pub struct Answer {
 impl Answer {
     /// An answer without lines yet.
     pub fn new(title: &'static str, formula: &'static str) -> Self {
-        Self { title, lines: Vec::new(), formula, rests_on: &[], notes: Vec::new() }
+        Self { title, lines: Vec::new(), formula, rests_on: Vec::new(), notes: Vec::new() }
     }
 
     /// With one more line.

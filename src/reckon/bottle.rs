@@ -4,7 +4,7 @@ use super::ReckonError;
 use super::answer::{Answer, figure, percent_strength, span};
 use crate::protocol::Protocol;
 use crate::protocol::raw::Ruling;
-use crate::protocol::strength::{Against, Family, SALT_WATER, Wanted};
+use crate::protocol::strength::{Against, Family, Wanted};
 use crate::protocol::substance::Substance;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 
@@ -180,7 +180,7 @@ pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
         let what = "this protocol tells no strength of salt water";
         ReckonError::DoNotFit(what, "what `coopside check FOLDER` says it lacks".to_owned())
     };
-    protocol.family(SALT_WATER).and_then(Family::wanted).ok_or_else(lacking)
+    protocol.family(protocol.roles.salt_water.as_str()).and_then(Family::wanted).ok_or_else(lacking)
 }
 
 /// A strength of salt, as it is weighed: "0.9 % (9 g in a litre)".

@@ -29,7 +29,7 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         values.may("hand", |text| typed::word(text, &[("trained", true), ("plain", false)]))?.unwrap_or(false);
     let water_fowl = matches!(super::body::kind(values)?, Some(Kind::Duck | Kind::Goose));
     let home = if dry >= TOO_DRY {
-        "nothing: so dry a bird needs a vet now, who gives it under the skin or into a vein"
+        "nothing: so dry a bird needs a vet at once, who gives it under the skin or into a vein"
     } else {
         "a shallow dish beside her, and she drinks by herself: offer, never pour, no drops into her beak"
     };

@@ -180,7 +180,7 @@ pub enum Action {
     Close,
     /// Erases a letter.
     Erase,
-    /// Opens the red list.
+    /// Opens the danger signs.
     Emergency,
     /// Opens the plan.
     Plan,
@@ -314,7 +314,7 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the red list at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the danger signs at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
     Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], label: "d", hint: "do", about: "In practice: opens what you could do to her now, for good or ill.", show: Show::Always },
     Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], label: "v", hint: "my verdict", about: "In practice: gives your own verdict, before the program shows its own.", show: Show::Always },
     Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], label: "a", hint: "5 min on", about: "In practice: lets five minutes pass.", show: Show::Footer },

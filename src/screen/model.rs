@@ -20,13 +20,12 @@ use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
 use crate::handover::document::{self, Judged, Reader};
 use crate::handover::sheet::{Sheet, Told, sheet};
-use crate::judge::Verdict;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
+use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
 use crate::protocol::told::Country;
-use crate::protocol::{Protocol, UNSET};
-use crate::prove::{Explained, Telling, ask_next, explain, judge};
+use crate::prove::{Exact, Explained, Telling, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::zone::Zone;
@@ -78,7 +77,7 @@ pub struct Model<'p> {
     /// Worked out from the log.
     pub exam: Exam<'p>,
     /// Worked out from the log.
-    pub verdict: Verdict,
+    pub verdict: Exact,
     /// Why at least this and what would change it: worked out when somebody looks.
     pub explained: Option<Explained>,
     /// The open question that would settle most.
@@ -184,7 +183,7 @@ impl<'p> Model<'p> {
             notice: None,
             keeping: Keeping::default(),
             left,
-            country: protocol.country(UNSET),
+            country: protocol.no_country(),
             now,
             since: now,
             ticked: now,
@@ -299,8 +298,8 @@ impl<'p> Model<'p> {
             let value = typed(at).or_else(|| self.values.get(at))?;
             (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
         });
-        let moment = Moment::of(self.protocol, self.now, self.zone, self.country.id.as_str());
-        Some(reckon::reckon(sum.name, &values.collect::<Vec<_>>(), &moment))
+        let moment = Moment::of(self.protocol, self.now, self.zone, self.country);
+        Some(reckon::reckon(sum.name(), &values.collect::<Vec<_>>(), &moment))
     }
 
     /// Gives up whatever is being typed, tapped or added up.
@@ -473,6 +472,6 @@ impl<'p> Model<'p> {
 }
 
 /// Whether one verdict stands higher on any scale than another.
-fn is_graver(one: &Verdict, other: &Verdict) -> bool {
+fn is_graver(one: &Exact, other: &Exact) -> bool {
     one.need.low > other.need.low || one.humane.low > other.humane.low || one.authority.low > other.authority.low
 }

@@ -106,10 +106,10 @@ pub fn shown_of_wounds(model: &Model) -> Option<Shown> {
 }
 
 fn how(model: &Model, asked: Asked) -> &'static str {
-    let step = model.protocol.steps.get(model.protocol.ask(asked.question).step);
-    match step {
+    let at = model.protocol.ask(asked.question).step;
+    match model.protocol.steps.get(at) {
         Some(step) if step.hands_on => "You find",
-        Some(step) if step.id == *"bird" || step.id == *"story" => "You are told",
+        _ if model.protocol.roles.told_steps.contains(&at) => "You are told",
         _ => "You see",
     }
 }

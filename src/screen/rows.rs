@@ -197,7 +197,7 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
 fn sums() -> Vec<Row> {
     SUMS.iter()
         .enumerate()
-        .map(|(at, sum)| row(format!("{}: {}", sum.name, sum.about), false, Meaning::Sum(at)))
+        .map(|(at, sum)| row(format!("{}: {}", sum.name(), sum.about), false, Meaning::Sum(at)))
         .collect()
 }
 

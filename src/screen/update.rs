@@ -25,7 +25,6 @@ use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::judge::{Held, Reason, Standing};
 use crate::protocol::scale::Authority;
-use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
 use chrono::{DateTime, Utc};
@@ -274,18 +273,20 @@ fn clock_on_the_card(model: &Model) -> Option<Entry> {
 /// Signs of a notifiable disease interrupt once, as soon as they are found.
 fn authority_call(model: &Model) -> Option<Entry> {
     let standing = standing(&model.log);
-    let called = standing.iter().any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *AUTHORITY));
+    let called = standing
+        .iter()
+        .any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == model.protocol.roles.authority));
     let call = model.verdict.authority.low == Authority::CallNow && !called;
-    call.then(|| Entry::Began(AUTHORITY.into()))
+    call.then(|| Entry::Began(model.protocol.roles.authority.clone()))
 }
 
-/// Where a humane end hangs on one more answer, that question comes next; but never before the red list is done with,
+/// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
 /// nor in place of what was turned to.
 fn grave_question(model: &Model) -> Option<Entry> {
     let here = match &model.exam.place {
         Place::Ask(asked) => Some(*asked),
         Place::Wounds | Place::Done => None,
-        Place::List(list) if *list != *RED_LIST => None,
+        Place::List(list) if *list != model.protocol.roles.danger_signs => None,
         Place::List(_) | Place::Instruction(..) => return None,
     };
     // A sign that could not be told hangs a humane end on nothing: only what was seen is asked about before the rest.
@@ -312,7 +313,7 @@ fn handling(model: &Model) -> Option<Entry> {
     if matches!(model.exam.place, Place::Instruction(..)) {
         return None;
     }
-    // The red list, or a question turned to, is looked at with the bird still in the hand.
+    // The danger signs, or a question turned to, are looked at with the bird still in the hand.
     let passing = model.exam.turned || matches!(model.exam.place, Place::List(_));
     // A bird that may not bear it is only looked at; if she is held all the same, `p` starts her rest.
     match (model.exam.wants_hands() && !model.exam.spares_her(), model.hands()) {
@@ -429,8 +430,8 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {
     match model.hands() {
-        Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(REST.into())]),
-        Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(REST.into())]),
+        Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(model.protocol.roles.rest.clone())]),
+        Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(model.protocol.roles.rest.clone())]),
     }
 }
 

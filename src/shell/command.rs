@@ -8,12 +8,12 @@ use crate::care::cupboard::Cupboard;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
 use crate::handover::document::{CAUTION, Reader};
-use crate::judge::Verdict;
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::told::Country;
-use crate::protocol::{File, Protocol, UNSET};
+use crate::protocol::{File, Protocol};
+use crate::prove::Exact;
 use crate::{care, handover, notes, prove, reckon};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
@@ -49,7 +49,7 @@ pub struct Bird {
     /// What was found.
     pub findings: Findings,
     /// The verdict.
-    pub verdict: Verdict,
+    pub verdict: Exact,
 }
 
 /// Reads notes and judges the bird.
@@ -129,7 +129,7 @@ fn told(loaded: Result<Protocol, Faults>) -> Result<Protocol> {
 
 /// The country asked for; the one that stands for none where nothing is said.
 pub fn country_of<'p>(protocol: &'p Protocol, told: Option<&str>) -> Result<&'p Country> {
-    known_country(protocol, told.unwrap_or(UNSET))
+    told.map_or_else(|| Ok(protocol.no_country()), |told| known_country(protocol, told))
 }
 
 /// The country with this key or name, whatever its case.
@@ -138,7 +138,7 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
     if let Some(country) = protocol.countries.iter().find(is) {
         return Ok(country);
     }
-    let known = protocol.countries.iter().filter(|country| country.id != *UNSET);
+    let known = protocol.countries.iter().filter(|country| !country.stands_for_none);
     let known: Vec<String> = known.map(|country| format!("{} ({})", country.id, country.name)).collect();
     let what = format!(
         "`{told}` (from --country or COOPSIDE_COUNTRY) is no country this program knows; it knows {}",
@@ -180,13 +180,14 @@ pub fn reckon(
             None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
         })
         .collect::<Result<_, _>>()?;
-    let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country.id.as_str());
+    let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country);
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
     let caution = handover::document::caution_text(country);
     if json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
-            "advice": { "source": null, "ours_unreviewed": true }, "answer": answer,
+            "advice": { "source": null, "ours_unreviewed": true },
+            "answer": handover::sum::json(&protocol, &answer),
         });
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }
@@ -197,7 +198,7 @@ pub fn reckon(
 /// Every sum, what it takes, and an example.
 fn sums() -> String {
     let told = reckon::SUMS.iter().map(|sum| {
-        let reckon::Sum { name, about, .. } = sum;
+        let (name, about) = (sum.name(), sum.about);
         let mut told = format!("\n  {name}: {about}\n");
         for reckon::Takes { name, what, needed, .. } in sum.takes {
             let may = if *needed { "" } else { " (may be left out)" };

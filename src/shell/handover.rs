@@ -18,11 +18,10 @@ use crate::handover::document::Reader;
 use crate::handover::sheet::{
     Sheet, Told, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
 };
-use crate::judge::Verdict;
 use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
 use crate::protocol::Protocol;
-use crate::prove;
+use crate::prove::{self, Exact};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
 use clap::{Args, ValueEnum};
@@ -70,7 +69,7 @@ struct Bird {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Verdict,
+    verdict: Exact,
     plan: Plan,
     due: Due,
     practice: bool,

@@ -2,9 +2,10 @@
 
 use super::amount::Unit;
 use crate::unit::Band;
+use serde::{Deserialize, Serialize};
 
 /// Whose spoons, cups and pints are meant.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Household {
     /// Those of the United States.
     UnitedStates,
@@ -14,18 +15,6 @@ pub enum Household {
     Australia,
     /// Nobody said, or several are in use, as in Canada: the band of all.
     Unknown,
-}
-
-impl Household {
-    /// By a country's key; nobody's where it is not one whose measures are known.
-    pub fn of_country(id: &str) -> Self {
-        match id {
-            "us" => Self::UnitedStates,
-            "uk" | "ie" | "nz" => Self::Elsewhere,
-            "au" => Self::Australia,
-            _ => Self::Unknown,
-        }
-    }
 }
 
 /// A millilitre, in billionths of a microlitre.

@@ -4,9 +4,9 @@ use chrono::{DateTime, Utc};
 use coopside::finding::Findings;
 use coopside::judge::{judge, levels};
 use coopside::practice;
+use coopside::protocol::Protocol;
 use coopside::protocol::question::Asked;
 use coopside::protocol::rule::Rule;
-use coopside::protocol::{Protocol, RED_LIST};
 use coopside::prove::{Claim, Telling, Work, envelope, explain, matters, most_telling, prove, prove_one};
 use coopside::sheet::{Sheet, Truth};
 use divan::{Bencher, black_box};
@@ -94,7 +94,7 @@ fn matters_and_ask_next_at_every_key(bencher: Bencher) {
     bencher.with_inputs(|| turn.next()).bench_local_values(|findings| findings.map(both));
 }
 
-/// How many questions it takes until nothing open changes the verdict any more, the red list first: by the hint, in the order
+/// How many questions it takes until nothing open changes the verdict any more, the danger signs first: by the hint, in the order
 /// of the body, and at the least, as one would ask who knew every answer beforehand. Counted once over every fourth scripted
 /// bird and told on standard error.
 #[divan::bench(sample_count = 1, sample_size = 1)]
@@ -109,13 +109,13 @@ fn questions_to_a_settled_verdict() {
     );
 }
 
-/// The smallest set of answers found that settles the verdict: the red list, and what cannot be left out of the rest, the best of
+/// The smallest set of answers found that settles the verdict: the danger signs, and what cannot be left out of the rest, the best of
 /// a few orders of leaving out.
 fn questions_needed(known: &Findings) -> usize {
     let said = known.said();
     let listed = |at: usize| {
         let question = said.get(at).and_then(|said| PROTOCOL.question_at(said.statement.question.as_str()));
-        question.is_some_and(|at| PROTOCOL.ask(at).list.as_ref().is_some_and(|list| *list == *RED_LIST))
+        question.is_some_and(|at| PROTOCOL.is_danger_sign(PROTOCOL.ask(at)))
     };
     let settles = |kept: &[bool]| {
         let mut findings = found_wounds(known);
@@ -162,7 +162,7 @@ fn questions_asked(known: &Findings, by_hint: bool) -> usize {
             let id = PROTOCOL.ask(asked.question).id.as_str();
             so_far.answer(asked.about, id).is_none() && known.answer(asked.about, id).is_some()
         };
-        let listed = |asked: &Asked| PROTOCOL.ask(asked.question).list.as_ref().is_some_and(|list| *list == *RED_LIST);
+        let listed = |asked: &Asked| PROTOCOL.is_danger_sign(PROTOCOL.ask(asked.question));
         let open: Vec<Asked> = verdict.open.iter().copied().filter(rest).collect();
         let hint = || {
             let still = matters(&PROTOCOL, &sheet, &proven, &open, ENOUGH).unwrap_or_default();

@@ -11,9 +11,9 @@ use coopside::finding::Findings;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::handover::document::Reader;
 use coopside::handover::sheet::{Sheet, Told, html, json, markdown, pdf, sheet, text};
-use coopside::judge::Verdict;
 use coopside::practice;
-use coopside::protocol::{Protocol, UNSET};
+use coopside::protocol::Protocol;
+use coopside::prove::Exact;
 use coopside::zone::Zone;
 use divan::{AllocProfiler, Bencher, black_box};
 use std::sync::LazyLock;
@@ -26,7 +26,7 @@ struct Kept {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Verdict,
+    verdict: Exact,
     plan: Plan,
     due: Due,
 }
@@ -54,7 +54,7 @@ fn kept() -> Kept {
         );
     }
     let days = Days::of(&log);
-    let verdict = coopside::judge::judge(&PROTOCOL, &findings, now());
+    let verdict = coopside::prove::judge_bands(&PROTOCOL, &findings, now());
     let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());
     let due = due(&PROTOCOL, &log, &days, &Cupboard::default(), now());
     assert_eq!((findings.wounds(), days.sittings.len()), (5, 13));
@@ -62,7 +62,7 @@ fn kept() -> Kept {
 }
 
 fn made() -> Sheet {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
     sheet(&PROTOCOL, Told { log, days, findings, verdict, plan, due, keeper: None, practice: false }, reader, now())
 }

@@ -127,9 +127,9 @@ impl Bird {
     /// This bird without answers that are offered to other kinds only: by her build, where it is not one of her kind.
     pub fn possible(&self) -> Bird {
         let mut bird = self.clone();
-        let kind = questions(false).iter().position(|q| q.id == *coopside::protocol::KIND);
+        let kind = questions(false).iter().position(|q| q.id == PROTOCOL.kind_question().id);
         let kind = match kind.map(|at| bird.whole[at]) {
-            Some(Said::Choice(at)) => coopside::bird::Kind::ALL.get(at).copied(),
+            Some(Said::Choice(at)) => PROTOCOL.roles.kind.kinds.get(at).copied(),
             _ => None,
         };
         for (question, said) in questions(false).into_iter().zip(&mut bird.whole) {

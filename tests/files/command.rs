@@ -34,7 +34,7 @@ fn notes_are_judged_into_plain_text() {
     let (code, out, err) = judged(NOTES, "saffron.ron", &["--at", "2026-05-01T14:00:00Z"]);
     assert_eq!((code, err.as_str()), (0, ""));
     for part in [
-        "Need: vet now",
+        "Need: vet at once",
         "DO NOW, IN THIS ORDER",
         "NEVER",
         "Phone a vet now. Then you go.",
@@ -159,7 +159,7 @@ fn a_protocol_is_checked_where_it_lies() {
 
 #[test]
 fn every_scripted_bird_can_be_written_as_text_and_json() {
-    use coopside::{care, handover, handover::document::Reader, judge, practice, protocol::Protocol};
+    use coopside::{care, handover, handover::document::Reader, practice, protocol::Protocol, prove};
     let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
     let now = chrono::DateTime::UNIX_EPOCH;
     let zone = chrono::FixedOffset::east_opt(3600).unwrap_or_else(|| panic!("no zone"));
@@ -170,7 +170,7 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         let text = fs::read_to_string(entry.path()).unwrap_or_default();
         let (_, findings) =
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
-        let verdict = judge::judge(&protocol, &findings, now);
+        let verdict = prove::judge(&protocol, &findings, now);
         let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone, country });
         let json = handover::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
@@ -271,10 +271,10 @@ fn what_is_milder_than_the_shipped_protocol_is_told() {
     let milder = own_protocol("rules/wounds.ron", "need: Now", "need: Home");
     let (code, out, _) = coopside(&["prove", &milder.path().display().to_string()]);
     let told = out.split("Milder than the protocol").nth(1).unwrap_or_default();
-    assert!(told.contains("need: care at home instead of vet now"), "{code} {out}");
+    assert!(told.contains("need: care at home instead of vet at once"), "{code} {out}");
     for part in [
         "a bird that shows it, all else fine: ",
-        "shipped: vet now;",
+        "shipped: vet at once;",
         "yours:   vet within hours;",
         "no vet has reviewed it",
     ] {

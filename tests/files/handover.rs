@@ -123,7 +123,7 @@ fn what_is_read_out_is_short_enough() {
         }
     }
     let shift = json("straining", &[])["shift"].as_str().map(str::to_owned).unwrap_or_default();
-    for part in ["This is Pansy, hen, number 2026-014.", "She needs: vet now", "Never: ", "Next look: "] {
+    for part in ["This is Pansy, hen, number 2026-014.", "She needs: vet at once", "Never: ", "Next look: "] {
         assert!(shift.contains(part), "{part}: {shift}");
     }
     assert!(
@@ -209,9 +209,14 @@ fn cage_cards_tell_need_do_never_and_the_next_look_of_each() {
     let (code, out, err) = handover(folder().path(), &[&[one.as_str(), other.as_str(), "--cards"], &AT[..]].concat());
     let out = String::from_utf8_lossy(&out).into_owned();
     assert_eq!(code, 0, "{err}");
-    for part in
-        ["Pansy, hen No. 2026-014", "NEED: VET NOW", "NEVER: ", "NEXT LOOK: ", "Saffron, hen", "no vet has reviewed it"]
-    {
+    for part in [
+        "Pansy, hen No. 2026-014",
+        "NEED: VET AT ONCE",
+        "NEVER: ",
+        "NEXT LOOK: ",
+        "Saffron, hen",
+        "no vet has reviewed it",
+    ] {
         assert!(out.contains(part), "{part}\n{out}");
     }
     assert!(out.lines().all(|line| line.chars().count() <= 72), "{out}");

@@ -188,7 +188,7 @@ fn a_calendar_holds_every_bird_that_waits_however_many_there_are() {
     let told = calendar(&out);
     let of = |case: usize| told.keys().filter(|uid| uid.starts_with(&format!("case-{case:08}-"))).count();
     assert!((0..many).all(|case| of(case) == 1), "each waits to be examined");
-    assert!(of(many) >= 2, "the looks of the one that needs a vet now");
+    assert!(of(many) >= 2, "the looks of the one that needs a vet at once");
     // The list counts them all, whatever it shows.
     let (_, out, _) = coopside(data.path(), &["due"]);
     assert!(out.contains(&format!("and {} more", many - 100)) && out.contains("not examined"), "{out}");

@@ -182,7 +182,7 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("4");
     seat.sees("When did it happen");
     seat.press("v");
-    seat.sees("Need: vet now");
+    seat.sees("Need: vet at once");
     seat.press("d");
     seat.sees("DO NOW, IN THIS ORDER");
     seat.press("b");
@@ -348,7 +348,7 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     seat.sees("caught herself on the gate");
     seat.press("1");
     seat.sees("Bright blood runs down the wing");
-    assert!(!seat.text().contains("vet now"), "nothing is judged beforehand\n{}", seat.text());
+    assert!(!seat.text().contains("vet at once"), "nothing is judged beforehand\n{}", seat.text());
     seat.press("1");
     seat.sees("What do you do?");
     let press = seat.text().lines().find(|line| line.contains("Press firmly")).map(str::to_owned);
@@ -367,7 +367,7 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     seat.sees("animal-health authority have to hear");
     seat.press("1");
     seat.sees("FOR NEXT TIME, ONE THING");
-    seat.sees("Need: vet now. You said so too.");
+    seat.sees("Need: vet at once. You said so too.");
     seat.press("b5");
     seat.sees("1 go; the need was right in 1.");
     assert_eq!(seat.text().matches(" PRACTICE ").count(), 2, "both rules say so\n{}", seat.text());

@@ -122,7 +122,8 @@ class Judge:
 
     def kind(self):
         said = self.said(self.protocol["kind_question"], None)
-        return None if said in (None, "cannot_tell") else said
+        answers = self.questions[self.protocol["kind_question"]]["answers"]
+        return next((answer["stands_for_kind"] for answer in answers if answer["id"] == said), None)
 
     def taken(self):
         told = self.measuring["weight"]

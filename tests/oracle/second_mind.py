@@ -41,7 +41,8 @@ class Bird:
         for q in protocol["questions"]:
             for at, answer in enumerate(q["answers"]):
                 if answer["kinds"] and not q["of_a_wound"]:
-                    told = [self.values[kind, None] == self.place(kind, k) for k in answer["kinds"]]
+                    kinds = enumerate(self.questions[kind]["answers"])
+                    told = [self.values[kind, None] == place for place, k in kinds if k["stands_for_kind"] in answer["kinds"]]
                     self.rules.append(Implies(self.values[q["id"], None] == at, Or(told)))
         for out in protocol["exclusions"]:
             for column in [None, *range(WOUNDS)]:

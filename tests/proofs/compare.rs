@@ -5,6 +5,7 @@
 use crate::common::{PROTOCOL, count, now};
 use coopside::finding::{About, Findings};
 use coopside::judge::{Verdict, of_sheet};
+use coopside::protocol::Protocol;
 use coopside::protocol::cond::{AnswerSet, Cond, Threshold};
 use coopside::protocol::question::Asked;
 use coopside::protocol::raw::Harm;
@@ -13,7 +14,6 @@ use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::source::Strength;
 use coopside::protocol::table::At;
-use coopside::protocol::{Protocol, RED_LIST};
 use coopside::prove::{Comparison, Loss, MOST_SHOWN, Scale, Shown, Work, compare};
 use coopside::sheet::{Cell, Sheet};
 use coopside::unit::{Grams, Minutes, Permille, TenthsPerMinute};
@@ -144,10 +144,10 @@ fn a_rung_lowered_is_shown() {
 /// A sign of danger that is no longer asked first, or no longer at all, or calls nothing up.
 #[test]
 fn a_sign_of_danger_taken_off_is_shown() {
-    let is_red = |own: &Protocol, at: usize| (*own.questions)[at].list.as_ref().is_some_and(|list| *list == *RED_LIST);
-    let red: Vec<usize> = (0..PROTOCOL.questions.len()).filter(|at| is_red(&PROTOCOL, *at)).collect();
-    assert!(!red.is_empty());
-    for at in red {
+    let danger = |at: &usize| PROTOCOL.is_danger_sign(&(*PROTOCOL.questions)[*at]);
+    let danger: Vec<usize> = (0..PROTOCOL.questions.len()).filter(danger).collect();
+    assert!(!danger.is_empty());
+    for at in danger {
         let id = (*PROTOCOL.questions)[at].id.clone();
         let off = spoil(|own| (*own.questions)[at].list = None);
         shown_by("off the list", &off, |loss| *loss == Loss::NotFirst(id.clone()));
@@ -158,11 +158,10 @@ fn a_sign_of_danger_taken_off_is_shown() {
     }
 }
 
-/// Some rule that sends for a vet now by a sign alone holds of hens only.
+/// Some rule that sends for a vet at once by a sign alone holds of hens only.
 #[test]
 fn a_narrowed_condition_is_shown() {
-    let kind = PROTOCOL.kind_at().unwrap_or_else(|| panic!("no kind"));
-    let hen = Cond::Answer(kind, AnswerSet(1));
+    let hen = Cond::Answer(PROTOCOL.roles.kind.question, AnswerSet(1));
     let now =
         PROTOCOL.rules.iter().enumerate().filter(|(_, rule)| rule.need == Some(Need::Now) && rule.unless.is_empty());
     let mut shown = 0;
@@ -355,7 +354,7 @@ fn an_answer_or_a_question_gone_is_told_and_shown() {
         .questions
         .iter()
         .enumerate()
-        .find(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
+        .find(|(_, question)| PROTOCOL.is_danger_sign(question))
         .unwrap_or_else(|| panic!("no list"));
     let last = question.choices.len() - 1;
     let own = spoil(|own| (*own.questions)[at].choices[last].id = "other".into());

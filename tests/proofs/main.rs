@@ -3,6 +3,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod alike;
 mod compare;
 mod proof;
 mod prove;

@@ -5,13 +5,13 @@
 use crate::common::{PROTOCOL, count, now};
 use coopside::finding::{About, Findings, Statement};
 use coopside::judge::{Verdict, judge, levels};
+use coopside::protocol::Protocol;
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::protocol::raw::Air;
 use coopside::protocol::rule::Advice;
 use coopside::protocol::rule::{ActionAt, Conflict, Exclusion, Rule};
 use coopside::protocol::scale::{Humane, Need};
-use coopside::protocol::{Protocol, RED_LIST};
 use coopside::prove::{Claim, Outcome, Rung, Witness, Work, answer_of, bands, prove, prove_one};
 use coopside::sheet::{Cell, Sheet, Subject};
 use coopside::unit::Band;
@@ -239,7 +239,7 @@ fn an_answer_nothing_hangs_on_is_caught() {
     let twice = PROTOCOL.questions.iter().enumerate().filter(|(_, question)| {
         // What only tells another answer more fully is told to people: by its nature nothing hangs on it.
         let told = question.adds_to.is_some();
-        !told && !question.is_weight() && question.id != *coopside::protocol::KIND && question.figure().is_none()
+        !told && !question.is_weight() && question.id != PROTOCOL.kind_question().id && question.figure().is_none()
     });
     let spoiled = twice.map(|(at, question)| {
         spoil(|protocol| {
@@ -310,28 +310,25 @@ fn conflicts_that_cannot_be_settled_are_caught() {
     all_caught(Claim::NoConflict, itself.chain(turned).chain(both).chain(nothing_left));
 }
 
-/// A red sign that no longer sends for a vet: its own rules made milder, or excused by another sign.
+/// A danger sign that no longer sends for a vet: its own rules made milder, or excused by another sign.
 #[test]
-fn a_red_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
-    let red: Vec<QuestionAt> = PROTOCOL
-        .enumerated()
-        .filter(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
-        .map(|(at, _)| at)
-        .collect();
+fn a_danger_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
+    let danger: Vec<QuestionAt> =
+        PROTOCOL.enumerated().filter(|(_, question)| PROTOCOL.is_danger_sign(question)).map(|(at, _)| at).collect();
     let of = |rule: &Rule, at: QuestionAt| rule.need == Some(Need::Now) && rule.when.questions().contains(&at);
-    let milder = red.clone().into_iter().map(|at| {
+    let milder = danger.clone().into_iter().map(|at| {
         spoil(|protocol| {
             protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.need = Some(Need::WithinHours));
         })
     });
     let alert = PROTOCOL.question_at("posture").unwrap_or(QuestionAt::new(0));
-    let excused = red.clone().into_iter().map(|at| {
+    let excused = danger.clone().into_iter().map(|at| {
         spoil(|protocol| {
             let excuse = Cond::Answer(alert, AnswerSet(1));
             protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.unless.push(excuse.clone()));
         })
     });
-    for (protocol, witnesses) in all_caught(Claim::RedListIsNow, milder.chain(excused)) {
+    for (protocol, witnesses) in all_caught(Claim::DangerIsNow, milder.chain(excused)) {
         for witness in witnesses {
             let [need, ..] = bird(&protocol, &witness.said);
             assert!(need.low < Need::Now as Rung, "{}", witness.what);

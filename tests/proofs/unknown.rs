@@ -8,7 +8,6 @@ use coopside::finding::figure::{Count, Figure, FigureOf, LONGEST_LINE, Lines, Sp
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::{Standing, levels};
 use coopside::notes;
-use coopside::protocol::KIND;
 use coopside::protocol::cond::Cond;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::{Humane, Need};
@@ -67,7 +66,7 @@ fn lines(length: u64, width: u64) -> Answer {
 /// arithmetic: 157 of 1587 cm2, read to 2 mm): an end may come into question. By eye, or not told at all, it is no milder.
 #[test]
 fn a_size_by_eye_or_not_told_is_no_milder_than_a_measured_one() {
-    let bird = [(KIND, choice("hen")), ("weight", Answer::Amount(2000))];
+    let bird = [("kind", choice("hen")), ("weight", Answer::Amount(2000))];
     let wound = |size: Answer| of(&bird, &[("what", choice("skin_gone")), ("size", size)]);
     let measured = wound(lines(200_000, 100_000));
     assert_eq!(measured[1], Humane::MayComeIntoQuestion as Rung);
@@ -134,7 +133,7 @@ proptest! {
         let breathing = choice(if fast { "fast" } else { "quiet" });
         let wounds = id == "size";
         let stands = |weight: Answer, told: Answer| {
-            let bird = [(KIND, choice(kind.id())), ("weight", weight), ("breathing", breathing.clone())];
+            let bird = [("kind", choice(kind.id())), ("weight", weight), ("breathing", breathing.clone())];
             let here = [(id, told)];
             let what = [("what", choice("skin_gone"))];
             if wounds { of(&bird, &[&what[..], &here[..]].concat()) } else { of(&[&bird[..], &here[..]].concat(), &[]) }
@@ -178,7 +177,7 @@ fn a_measure_in_doubt_spans_every_answer_that_would_settle_it() {
         for gate in applies.questions() {
             for cell in domain(&PROTOCOL, at) {
                 let mut sheet =
-                    Sheet::lay(&PROTOCOL, &findings(&[(KIND, choice("hen"))], &[("place", choice("back"))]), now());
+                    Sheet::lay(&PROTOCOL, &findings(&[("kind", choice("hen"))], &[("place", choice("back"))]), now());
                 sheet.suppose(Asked { about, question: at }, cell);
                 let mut with = |told: Cell| {
                     sheet.suppose(Asked { about, question: gate }, told);
@@ -235,7 +234,7 @@ proptest! {
 #[test]
 fn a_measure_in_doubt_raises_need_and_advises_nothing() {
     let breaths = Answer::Figure(Figure::Breaths(vec![Count { breaths: 60, seconds: 30, held: false }]));
-    let hen = (KIND, choice("hen"));
+    let hen = ("kind", choice("hen"));
     let grams = ("weight", Answer::Amount(1500));
     let doubted = [
         ("breath_counted", findings(&[hen.clone(), ("breathing", Answer::CannotTell), ("breath_count", breaths)], &[])),
@@ -267,7 +266,7 @@ fn one_range_of_weights_for_typing_notes_and_proof() {
         {
             let text = format!("(answers: {{\"kind\": \"{}\", \"{weight}\": \"{grams} g\"}})", kind.id());
             let noted = notes::read(&PROTOCOL, "notes", &text, now()).is_ok();
-            let told = findings(&[(KIND, choice(kind.id())), (&weight, Answer::Amount(grams))], &[]);
+            let told = findings(&[("kind", choice(kind.id())), (&weight, Answer::Amount(grams))], &[]);
             let supposed = is_possible(&PROTOCOL, &blank, &Sheet::lay(&PROTOCOL, &told, now()));
             assert_eq!((noted, supposed), (expected, expected), "{} of {grams} g", kind.id());
             let typed = coopside::typed::weight::parse(&format!("{grams} g"));
@@ -290,7 +289,7 @@ fn one_range_of_weights_for_typing_notes_and_proof() {
 /// up to 15 mL, is more than a fifth of the least she may have. No weight she can have makes it milder than now.
 #[test]
 fn the_floor_is_exact_while_the_weight_is_open() {
-    let said = [(KIND, choice("quail")), ("blood_lost", choice("tablespoon"))];
+    let said = [("kind", choice("quail")), ("blood_lost", choice("tablespoon"))];
     let sheet = Sheet::lay(&PROTOCOL, &findings(&said, &[]), now());
     let found = envelope(&PROTOCOL, &sheet, Work(1000)).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(found.of(Scale::Need).low, Need::Now as Rung);
@@ -314,13 +313,13 @@ fn a_build_of_another_kind_is_refused_and_never_ignored() {
             let offered = BUILDS.iter().filter(|other| other.kinds.contains(&kind));
             assert!(hers || told.contains(build.id) && offered.clone().all(|other| told.contains(other.id)), "{told}");
             let clashes = |weight: &str| {
-                let said = findings(&[(KIND, choice(kind.id())), ("weight", choice(weight))], &[]);
+                let said = findings(&[("kind", choice(kind.id())), ("weight", choice(weight))], &[]);
                 !coopside::judge::judge(&PROTOCOL, &said, now()).clashes.is_empty()
             };
             assert_eq!(clashes(build.id), !hers, "{} as {}", kind.id(), build.id);
             for blood in ["drops", "teaspoon", "tablespoon", "three", "more"] {
                 let with = |weight: Answer| {
-                    of(&[(KIND, choice(kind.id())), ("weight", weight), ("blood_lost", choice(blood))], &[])
+                    of(&[("kind", choice(kind.id())), ("weight", weight), ("blood_lost", choice(blood))], &[])
                 };
                 let unknown = with(Answer::CannotTell);
                 assert!(hers || no_lower(with(choice(build.id)), unknown), "{} as {}", kind.id(), build.id);

@@ -63,16 +63,16 @@ fn a_measure_that_differs_between_countries_is_a_band() {
         assert!(error.is_some_and(|told| told.contains("type it in ml")), "{unit}");
     }
     assert_eq!(typed::one_volume("1 pint", Household::Elsewhere), Ok(Microlitres(568_261)));
-    assert_eq!(Household::of_country("us"), Household::UnitedStates);
-    assert_eq!(Household::of_country("ie"), Household::Elsewhere);
-    assert_eq!(Household::of_country("nz"), Household::Elsewhere);
+    assert_eq!(PROTOCOL.country("us").household, Household::UnitedStates);
+    assert_eq!(PROTOCOL.country("ie").household, Household::Elsewhere);
+    assert_eq!(PROTOCOL.country("nz").household, Household::Elsewhere);
     // Its tablespoon is 20 ml, or 15 where it came from abroad (common practice, no source); all else is as elsewhere.
-    assert_eq!(Household::of_country("au"), Household::Australia);
+    assert_eq!(PROTOCOL.country("au").household, Household::Australia);
     assert_eq!(microlitres("1 tbsp", Household::Australia), (15_000, 20_000));
     assert_eq!(microlitres("1 tsp", Household::Australia), microlitres("1 tsp", Household::Elsewhere));
     // In Canada imperial, metric and United States measures are all in use (common practice, no source).
-    assert_eq!(Household::of_country("ca"), Household::Unknown);
-    assert_eq!(Household::of_country("unset"), Household::Unknown);
+    assert_eq!(PROTOCOL.country("ca").household, Household::Unknown);
+    assert_eq!(PROTOCOL.country("unset").household, Household::Unknown);
 }
 
 /// International yard and pound agreement, 1959 (from memory): pound 453.59237 g, ounce a sixteenth of it, inch 25.4 mm.

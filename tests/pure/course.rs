@@ -8,17 +8,17 @@ use coopside::care::{self, Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
-use coopside::judge::{Target, Verdict, judge};
+use coopside::judge::Target;
 use coopside::protocol::raw::{Air, Pressing, Stance};
 use coopside::protocol::scale::{Humane, Need};
-use coopside::protocol::{PLACE, REACH, UNSET};
+use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;
 use std::{panic, thread};
 
 /// One made-up bird with all that is told of her.
 struct Case {
     known: Findings,
-    verdict: Verdict,
+    verdict: Exact,
     plan: Plan,
 }
 
@@ -57,7 +57,7 @@ fn of_every_bird_made(
         for nth in 0..count(2_000, 50_000) {
             let (mut known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
             make(&mut known);
-            let verdict = judge(&PROTOCOL, &known, now());
+            let verdict = judge_bands(&PROTOCOL, &known, now());
             let plan = plan(&PROTOCOL, &verdict, &cupboard);
             let held = Held { seed, nth, case: Case { known, verdict, plan } };
             applied += usize::from(claim(&held.case));
@@ -159,7 +159,7 @@ fn every_act_that_keeps_her_in_a_lasting_state_has_an_end() {
 }
 
 fn sections(case: &Case) -> Vec<Section> {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader)
 }
 
@@ -205,7 +205,7 @@ fn a_dirty_wound_never_waits_in_silence() {
             let answer = |id: &str| case.known.answer(About::Wound(wound), id).map(|said| &said.statement.answer);
             let is = |id: &str, any: &[&str]| matches!(answer(id), Some(Answer::Choice(said)) if any.iter().any(|one| *said == **one));
             // What nobody has looked at yet stands under what is still open.
-            let reach = case.known.answer(About::Bird, REACH);
+            let reach = case.known.answer(About::Bird, "reach");
             if reach.is_none() || ["place", "depth"].iter().any(|id| answer(id).is_none()) {
                 continue;
             }
@@ -233,7 +233,7 @@ fn a_dirty_wound_never_waits_in_silence() {
 /// No line on pressing tells of a place what it forbids.
 #[test]
 fn no_line_presses_harder_than_its_place_bears() {
-    let Some(place) = PROTOCOL.question(PLACE) else { panic!("no place") };
+    let place = PROTOCOL.place_question();
     of_every_bird(6, 1_500, |case| {
         let mut held = false;
         for (at, _) in PROTOCOL.actions_enumerated().filter(|(_, action)| action.presses) {

@@ -7,7 +7,7 @@ use crate::common::PROTOCOL;
 use coopside::protocol::evidence::{Fact, Fate};
 use coopside::protocol::rule::Advice;
 use coopside::protocol::source::Strength;
-use coopside::reckon::SUMS;
+use coopside::protocol::sum::SumOf;
 use coopside::shipped;
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -24,7 +24,7 @@ static FIELDS: LazyLock<Vec<String>> = LazyLock::new(|| {
 
 /// The sums that carry figures, each by its name.
 static SUM_NAMES: LazyLock<Vec<String>> =
-    LazyLock::new(|| SUMS.iter().map(|sum| format!("sum_{}", sum.name)).collect());
+    LazyLock::new(|| SumOf::ALL.iter().map(|sum| format!("sum_{}", sum.id())).collect());
 
 fn items() -> BTreeSet<&'static str> {
     let protocol = &*PROTOCOL;
@@ -111,11 +111,9 @@ fn every_source_is_used() {
             .flat_map(|country| &country.laws)
             .map(|law| PROTOCOL.source_id(law.source).to_string()),
     );
-    let summed = SUMS.iter().flat_map(|sum| sum.rests).map(|cited| cited.source.to_owned());
-    let known: BTreeSet<&str> = protocol.sources.iter().map(|source| source.id.as_str()).collect();
-    let unknown: Vec<String> = summed.clone().filter(|source| !known.contains(source.as_str())).collect();
-    assert!(unknown.is_empty(), "sums rest on {unknown:?}, which no file names");
-    used.extend(summed);
+    used.extend(
+        protocol.sums.iter().flat_map(|sum| &sum.rests).map(|rest| PROTOCOL.source_id(rest.source).to_string()),
+    );
     used.extend(facts().into_iter().flat_map(|fact| fact.from));
     for rule in &protocol.rules {
         used.insert(PROTOCOL.source_id(rule.source).to_string());
@@ -219,8 +217,8 @@ fn what_carries_a_fact_names_where_it_comes_from() {
     let protocol = &*PROTOCOL;
     let cites = |item: &str| -> Vec<String> {
         let mut cited = Vec::new();
-        let sums = SUMS.iter().filter(|sum| item.strip_prefix("sum_") == Some(sum.name));
-        cited.extend(sums.flat_map(|sum| sum.rests).map(|rests| rests.source.to_owned()));
+        let sums = protocol.sums.iter().filter(|told| item.strip_prefix("sum_") == Some(told.sum.id()));
+        cited.extend(sums.flat_map(|told| &told.rests).map(|rest| PROTOCOL.source_id(rest.source).to_string()));
         for rule in protocol.rules.iter().filter(|rule| rule.id == *item) {
             cited.push(PROTOCOL.source_id(rule.source).to_string());
             if let Advice::Says(source) = &rule.advice {

@@ -5,19 +5,19 @@
 use crate::common::{PROTOCOL, complete, now};
 use coopside::finding::Findings;
 use coopside::handover::{figures, text};
-use coopside::judge::{Verdict, judge};
 use coopside::protocol::cond::{Cond, Threshold};
 use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Severity, System};
+use coopside::prove::{Exact, judge_bands};
 use proptest::prelude::*;
 
-fn told(verdict: &Verdict) -> String {
+fn told(verdict: &Exact) -> String {
     let sections: Vec<_> = figures::told(&PROTOCOL, verdict).into_iter().collect();
     text::sections(&PROTOCOL, &sections).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The gravest that rules in force say of a part of the body, by those that read a measure or by those that do not.
-fn gravest(verdict: &Verdict, of: System, by_measure: bool, reads: fn(&Threshold) -> bool) -> Severity {
+fn gravest(verdict: &Exact, of: System, by_measure: bool, reads: fn(&Threshold) -> bool) -> Severity {
     let by = |rule: &Rule| {
         let mut found = false;
         rule.when.walk(&mut |cond| found |= matches!(cond, Cond::AtLeast(at) | Cond::Under(at) if reads(at)));
@@ -35,7 +35,7 @@ proptest! {
     /// only what was seen; nowhere else.
     #[test]
     fn a_sum_says_where_other_signs_weigh_more(bird in complete()) {
-        let verdict = judge(&PROTOCOL, &bird.findings(), now());
+        let verdict = judge_bands(&PROTOCOL, &bird.findings(), now());
         let told = told(&verdict);
         let blood = |of: &Threshold| matches!(of, Threshold::BloodLost(_) | Threshold::BloodOfWeight(_));
         let serious = gravest(&verdict, System::Blood, false, blood) >= Severity::Serious;
@@ -65,7 +65,7 @@ fn a_few_drops_do_not_stand_alone_beside_bleeding_inside() {
         );
         let read = coopside::notes::read(&PROTOCOL, "drops", &text, now());
         let findings: Findings = read.unwrap_or_else(|faults| panic!("{faults}"));
-        judge(&PROTOCOL, &findings, now())
+        judge_bands(&PROTOCOL, &findings, now())
     };
     let white = verdict("white");
     assert!(

@@ -11,12 +11,12 @@ use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, Step};
 use coopside::finding::{Answer, Findings, Id};
 use coopside::handover::hazards as told;
-use coopside::judge::{Verdict, judge};
 use coopside::practice;
 use coopside::protocol::action::End;
 use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::raw::{Pressing, Ruling};
-use coopside::protocol::{File, Protocol, UNSET};
+use coopside::protocol::{File, Protocol};
+use coopside::prove::{Exact, judge_bands};
 use coopside::shipped;
 use std::collections::BTreeSet;
 use std::{fs, panic, path::Path, thread};
@@ -53,13 +53,13 @@ fn bird(shown: &Shown) -> Findings {
 struct Seen<'a> {
     protocol: &'a Protocol,
     findings: &'a Findings,
-    verdict: Verdict,
+    verdict: Exact,
     plan: Plan,
 }
 
 impl<'a> Seen<'a> {
     fn of(protocol: &'a Protocol, findings: &'a Findings) -> Self {
-        let verdict = judge(protocol, findings, chrono::DateTime::UNIX_EPOCH);
+        let verdict = judge_bands(protocol, findings, chrono::DateTime::UNIX_EPOCH);
         let plan = care::plan(protocol, &verdict, &Cupboard::default());
         Self { protocol, findings, verdict, plan }
     }
@@ -130,7 +130,7 @@ impl<'a> Seen<'a> {
             Back::NotRead(paragraph) => !told::is_told(self.protocol, &self.verdict, paragraph),
             Back::NotRefused(printed) => {
                 let given = Given::default();
-                let held = Held { country: self.protocol.country(UNSET), given: &given, before: None, on: None };
+                let held = Held { country: self.protocol.no_country(), given: &given, before: None, on: None };
                 label::rule(self.protocol, printed, held).ruling < Ruling::NotHere
             }
         }
@@ -272,7 +272,7 @@ fn the_hazards_of_a_bird_are_those_whose_controls_are_at_work() {
         assert!(hers != of_label, "{}", row.id);
     }
     let nothing = Findings::default();
-    let verdict = judge(&PROTOCOL, &nothing, chrono::DateTime::UNIX_EPOCH);
+    let verdict = judge_bands(&PROTOCOL, &nothing, chrono::DateTime::UNIX_EPOCH);
     assert!(told::of_bird(&PROTOCOL, &nothing, &verdict).count() < 3);
 }
 
@@ -289,7 +289,7 @@ fn every_row_is_read_in_short_sentences() {
 /// The whole list and a bird's own say both harms; the list names what keeps each away and bears the caution.
 #[test]
 fn the_list_tells_both_harms_and_bears_the_caution() {
-    let country = PROTOCOL.country(UNSET);
+    let country = PROTOCOL.no_country();
     let whole = words(&told::text(&PROTOCOL, country));
     assert!(whole.contains("no vet has reviewed it"), "{whole}");
     for row in hazards() {

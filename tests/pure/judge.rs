@@ -119,7 +119,7 @@ proptest! {
         // The same bird with the same wounds: only what could not be told is told now; her kind stays open, since other
         // questions hang on it.
         told.wounds.truncate(bird.wounds.len());
-        let kind = PROTOCOL.questions.iter().filter(|q| !q.wound).position(|q| q.id == *coopside::protocol::KIND);
+        let kind = PROTOCOL.questions.iter().filter(|q| !q.wound).position(|q| q.id == PROTOCOL.kind_question().id);
         for (at, said) in told.whole.iter_mut().enumerate().filter(|(at, _)| Some(*at) == kind) {
             *said = bird.whole.get(at).copied().unwrap_or(*said);
         }

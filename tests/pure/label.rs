@@ -7,9 +7,9 @@ use chrono::NaiveDate;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{Before, By, EXAMPLE, Given, Held, Ruled, day, rule};
 use coopside::care::plan;
-use coopside::judge::judge;
 use coopside::practice;
 use coopside::protocol::raw::Ruling;
+use coopside::prove::judge_bands;
 use proptest::prelude::*;
 use std::fs;
 
@@ -416,7 +416,7 @@ fn a_label_is_held_against_the_bird() {
         let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
         let now = chrono::DateTime::UNIX_EPOCH;
         let known = practice::read(&PROTOCOL, name, &text, now).unwrap_or_else(|faults| panic!("\n{faults}")).1;
-        let verdict = judge(&PROTOCOL, &known, now);
+        let verdict = judge_bands(&PROTOCOL, &known, now);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
         let before = Some(Before { findings: &known, verdict: &verdict, plan: &plan });
         let given = Given::default();

@@ -9,7 +9,7 @@ use coopside::care::{self, plan};
 use coopside::exam::Exam;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::{Verdict, judge};
+use coopside::prove::{Exact, judge_bands};
 
 /// What is said of her or her first wound, so many minutes after the beginning.
 type Said<'s> = (i64, About, &'s str, &'s str);
@@ -22,21 +22,21 @@ fn at(minute: i64) -> DateTime<Utc> {
     now() + TimeDelta::minutes(minute)
 }
 
-fn judged(said: &[Said], minute: i64) -> Verdict {
+fn judged(said: &[Said], minute: i64) -> Exact {
     let mut findings = Findings::default();
     for (minute, about, question, answer) in said {
         findings.say(statement(*about, question, answer), at(*minute));
     }
-    judge(&PROTOCOL, &findings, at(minute))
+    judge_bands(&PROTOCOL, &findings, at(minute))
 }
 
-fn forbids(verdict: &Verdict, action: &str) -> bool {
+fn forbids(verdict: &Exact, action: &str) -> bool {
     verdict.never.iter().any(|never| PROTOCOL.action(never.target.action).id == *action)
 }
 
 const WOUND: About = About::Wound(0);
 
-/// A cloth lies on what bled: it is not lifted a minute after the bleeding has stopped. (Merck Veterinary Manual, trauma of birds: a clot
+/// A cloth lies on what bled: it is not taken off a minute after the bleeding has stopped. (Merck Veterinary Manual, trauma of birds: a clot
 /// that holds is left alone.)
 #[test]
 fn what_bled_within_a_day_keeps_its_cloth() {
@@ -50,7 +50,7 @@ fn what_bled_within_a_day_keeps_its_cloth() {
     // Another wound, and one that never bled, are not meant.
     let other =
         [bled.as_slice(), &[(12, About::Wound(1), "place", "leg"), (12, About::Wound(1), "bleeds", "dry")]].concat();
-    let never = judged(&other, 13).never;
+    let never = judged(&other, 13).never.clone();
     let of = |wound: usize| {
         never
             .iter()
@@ -67,7 +67,7 @@ fn a_slip_of_the_finger_leaves_no_ban() {
     for (second, answer) in [(0, "runs"), (40, "dry")] {
         slip.say(statement(WOUND, "bleeds", answer), now() + TimeDelta::seconds(second));
     }
-    assert!(!forbids(&judge(&PROTOCOL, &slip, at(2)), "lift_cloth"));
+    assert!(!forbids(&judge_bands(&PROTOCOL, &slip, at(2)), "lift_cloth"));
 }
 
 /// Twenty quiet minutes (MSPCA-Angell, birds short of breath) before she is picked up again, in the verdict and in the examination.

@@ -10,12 +10,12 @@ use coopside::care::label::{Given, Held, rule};
 use coopside::care::plan;
 use coopside::handover::document::{Reader, caution_text};
 use coopside::handover::{json, label, law, text};
-use coopside::judge::judge;
 use coopside::practice;
 use coopside::protocol::raw::Limit::{BodyHours, ByHandGrams, EggDays, MeatDays, WithToolGrams};
 use coopside::protocol::raw::{LawOn, Limit};
 use coopside::protocol::source::Strength;
 use coopside::protocol::told::Country;
+use coopside::prove::judge_bands;
 use coopside::zone::Zone;
 use serde_json::Value;
 use std::fs;
@@ -137,7 +137,7 @@ fn planned(country: &Country) -> (String, Value) {
     let script = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let read = practice::read(&PROTOCOL, "open_break_no_vet", &script, now());
     let (_, known) = read.unwrap_or_else(|faults| panic!("\n{faults}"));
-    let verdict = judge(&PROTOCOL, &known, now());
+    let verdict = judge_bands(&PROTOCOL, &known, now());
     let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error}"));
     let plan = plan(&PROTOCOL, &verdict, &cupboard);
     let reader = Reader { zone: Zone::UTC, country };
@@ -194,7 +194,7 @@ fn a_law_that_is_laxer_untold_or_made_up_is_refused() {
         "(on: Disposal, say: \"If it could",
         "nothing is told on Reporting",
     );
-    refused(laws, "(id: \"unset\"", "(id: \"nobody\"", "the first country must be `unset`");
+    refused(laws, "(id: \"unset\"", "(id: \"nobody\"", "roles, field no_country: country `unset` is not known");
     refused(laws, "source: \"eu1069\"", "source: \"eu1096\"", "did you mean `eu1069`?");
     refused(laws, "strength: Memory", "strength: Practice", "else it stands under `not_found`");
     // What was not found has no figure and no source: neither can be written down.

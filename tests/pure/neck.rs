@@ -4,8 +4,8 @@ use crate::common::{PROTOCOL, complete, now};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::{Verdict, judge};
 use coopside::protocol::scale::Need;
+use coopside::prove::{Exact, judge_bands};
 use coopside::sheet::{Sheet, Subject};
 use proptest::prelude::*;
 
@@ -15,16 +15,16 @@ fn say(findings: &mut Findings, question: &str, answer: Answer) {
     findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
 }
 
-fn bird(said: &[(&str, &str)]) -> (Findings, Verdict) {
+fn bird(said: &[(&str, &str)]) -> (Findings, Exact) {
     let mut findings = Findings::default();
     for (question, answer) in said {
         say(&mut findings, question, Answer::Choice((*answer).into()));
     }
-    let verdict = judge(&PROTOCOL, &findings, now());
+    let verdict = judge_bands(&PROTOCOL, &findings, now());
     (findings, verdict)
 }
 
-fn acts(verdict: &Verdict) -> Vec<&'static str> {
+fn acts(verdict: &Exact) -> Vec<&'static str> {
     verdict.acts.iter().map(|act| PROTOCOL.action(act.target.action).id.as_str()).collect()
 }
 
@@ -39,7 +39,7 @@ proptest! {
     fn no_step_is_done_at_a_hurt_neck(bird in complete(), sign in prop::sample::select(SIGNS.to_vec()), seen in any::<bool>()) {
         let mut findings = bird.findings();
         say(&mut findings, sign, if seen { Answer::Choice("yes".into()) } else { Answer::CannotTell });
-        let verdict = judge(&PROTOCOL, &findings, now());
+        let verdict = judge_bands(&PROTOCOL, &findings, now());
         for step in plan(&PROTOCOL, &verdict, &Cupboard::default()).steps {
             let Step::Act(target, _) = step else { continue };
             let action = PROTOCOL.action(target.action);

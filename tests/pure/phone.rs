@@ -5,10 +5,10 @@
 use crate::common::{Bird, PROTOCOL, complete, now, partial};
 use coopside::finding::{About, Answer, Findings};
 use coopside::handover::phone;
-use coopside::judge::{Reason, Standing, Verdict, judge};
+use coopside::judge::{Reason, Standing};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::scale::Need;
-use coopside::protocol::{KIND, REACH};
+use coopside::prove::{Exact, judge_bands};
 use proptest::prelude::*;
 
 /// The words of the choices that stand, of the bird and of all her wounds.
@@ -58,7 +58,7 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
         let set = |(read, set): &(QuestionAt, AnswerSet)| {
             read == at && u8::try_from(*choice).is_ok_and(|choice| set.holds(choice))
         };
-        let beside = [KIND, REACH].iter().any(|id| question.id == **id);
+        let beside = [PROTOCOL.roles.kind.question, PROTOCOL.roles.reach].contains(at);
         about && !beside && !(question.ordered && *choice == 0) && read.iter().any(set)
     });
     // What made a wound is told with what happened to her, where that is the same.
@@ -77,7 +77,7 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
     told || low.contains(&rule.reason.to_lowercase()) || figures.into_iter().any(|words| low.contains(&words))
 }
 
-fn gravest(verdict: &Verdict) -> Option<&Reason> {
+fn gravest(verdict: &Exact) -> Option<&Reason> {
     let moves = |reason: &&Reason| {
         let rule = PROTOCOL.rule(reason.rule);
         rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
@@ -127,7 +127,7 @@ proptest! {
         bird in prop_oneof![partial().boxed(), complete().boxed()], twins in 0usize..4,
     ) {
         let findings = with_twins(&bird.possible(), twins).findings();
-        let verdict = judge(&PROTOCOL, &findings, now());
+        let verdict = judge_bands(&PROTOCOL, &findings, now());
         let call = phone::script(&PROTOCOL, &findings, &verdict);
         prop_assert!(call.split_whitespace().count() <= phone::MOST_WORDS, "{}", call);
         if let Some(gravest) = gravest(&verdict) {
@@ -152,14 +152,14 @@ proptest! {
 }
 
 /// The reasons that ask for a vet within hours.
-fn urgent(verdict: &Verdict) -> impl Iterator<Item = &Reason> {
+fn urgent(verdict: &Exact) -> impl Iterator<Item = &Reason> {
     verdict.reasons.iter().filter(|reason| PROTOCOL.rule(reason.rule).need >= Some(Need::WithinHours))
 }
 
 fn call(text: &str) -> String {
     let read = coopside::notes::read(&PROTOCOL, "call", text, now());
     let findings = read.unwrap_or_else(|faults| panic!("{faults}"));
-    phone::script(&PROTOCOL, &findings, &judge(&PROTOCOL, &findings, now()))
+    phone::script(&PROTOCOL, &findings, &judge_bands(&PROTOCOL, &findings, now()))
 }
 
 /// What could be lost on the way to the phone, each once: foul told as dirt, what shows that she bleeds inside, a story that only her

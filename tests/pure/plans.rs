@@ -10,12 +10,12 @@ use coopside::care::{Phone, Plan, Step, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
 use coopside::handover::{phone, text};
-use coopside::judge::{Target, Verdict, judge};
+use coopside::judge::Target;
 use coopside::practice;
 use coopside::protocol::raw::{Home, Reach};
 use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
-use coopside::protocol::{PHONE_ANY, UNSET};
+use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;
 use std::collections::BTreeSet;
 use std::{fs, thread};
@@ -33,7 +33,7 @@ fn cupboard(list: &str) -> Cupboard {
 }
 
 /// A scripted bird, with her vet or without one, and her plan.
-fn planned(name: &str, vet: bool, list: &str) -> (Findings, Verdict, Plan) {
+fn planned(name: &str, vet: bool, list: &str) -> (Findings, Exact, Plan) {
     let path = format!("{}/scenarios/{name}.ron", env!("CARGO_MANIFEST_DIR"));
     let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let (scenario, known) = practice::read(&PROTOCOL, name, &text, now()).unwrap_or_else(|faults| panic!("\n{faults}"));
@@ -41,14 +41,14 @@ fn planned(name: &str, vet: bool, list: &str) -> (Findings, Verdict, Plan) {
         Some(twin) if !vet => twin,
         _ => known,
     };
-    let verdict = judge(&PROTOCOL, &known, now());
+    let verdict = judge_bands(&PROTOCOL, &known, now());
     let plan = plan(&PROTOCOL, &verdict, &cupboard(list));
     (known, verdict, plan)
 }
 
 fn told(name: &str, vet: bool, list: &str) -> String {
     let (known, verdict, plan) = planned(name, vet, list);
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.country(UNSET) };
+    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
     // What the law says and the words explained are looked at elsewhere.
     told.split("\nLAW\n").next().unwrap_or_default().to_owned()
@@ -101,7 +101,7 @@ fn no_plan_holds_what_is_forbidden_or_needs_what_is_not_there() {
 }
 
 fn hold_to(known: &Findings, cupboard: &Cupboard) {
-    let verdict = judge(&PROTOCOL, known, now());
+    let verdict = judge_bands(&PROTOCOL, known, now());
     let plan = plan(&PROTOCOL, &verdict, cupboard);
     let today = now().date_naive();
     let targets: Vec<Target> = plan
@@ -142,7 +142,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
     }
     assert!(plan.fetch.iter().chain(plan.of_no_use.iter().map(|(at, _)| at)).all(|at| needed.contains(at)));
     let home = |target: &Target| PROTOCOL.action(target.action).home;
-    let vet = !verdict.acts.iter().any(|act| PROTOCOL.action(act.target.action).id == *PHONE_ANY);
+    let vet = !verdict.acts.iter().any(|act| act.target.action == PROTOCOL.roles.phone_any);
     // Where she is seen within a day only, what a dirty wound needs is done meanwhile.
     let waits = verdict.reach == Some(Reach::Day);
     if vet && verdict.need.high >= Need::WithinHours {
@@ -270,7 +270,7 @@ fn the_phone_script_says_the_bird_the_story_and_the_gravest_first() {
     assert!(gravest.is_some() && gravest < story && script.contains("no vet, says: vet"), "{script}");
     assert!(script.ends_with("until then?"));
     // Of a bird of which nothing is known it says so.
-    let nobody = judge(&PROTOCOL, &Findings::default(), now());
+    let nobody = judge_bands(&PROTOCOL, &Findings::default(), now());
     let script = phone::script(&PROTOCOL, &Findings::default(), &nobody);
     assert!(script.contains("I have a bird.") && script.contains("What happened: not known."), "{script}");
 }
@@ -285,7 +285,7 @@ fn a_nail_that_has_stopped_is_left_alone_before_anything_else_of_it_is_known() {
             let answer = Answer::Choice(answer.into());
             known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
         }
-        let verdict = judge(&PROTOCOL, &known, now());
+        let verdict = judge_bands(&PROTOCOL, &known, now());
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
         acts(&plan).into_iter().map(str::to_owned).collect::<Vec<_>>()
     };
@@ -301,7 +301,7 @@ fn a_graze_is_covered_for_the_way_and_dressed_at_home() {
     // The same graze of a bird that is dull.
     known
         .say(Statement { about: About::Bird, question: "alert".into(), answer: Answer::Choice("voice".into()) }, now());
-    let to_vet = plan(&PROTOCOL, &judge(&PROTOCOL, &known, now()), &Cupboard::default());
+    let to_vet = plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &Cupboard::default());
     assert!(acts(&to_vet).contains(&"cover_way") && !acts(&to_vet).contains(&"dress_leg"), "{:?}", acts(&to_vet));
 }
 
@@ -320,7 +320,7 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
         wounds: [{"place": "back", "what": "cut"}, {"place": "under_wing", "what": "hole", "depth": "deep", "cause": "mammal"}])"#;
     let now = chrono::DateTime::UNIX_EPOCH;
     let known = coopside::notes::read(&PROTOCOL, "two", text, now).unwrap_or_else(|faults| panic!("{faults}"));
-    let verdict = coopside::judge::judge(&PROTOCOL, &known, now);
+    let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
     let script = phone::script(&PROTOCOL, &known, &verdict);
     assert!(
         script.contains("under a wing, or flank, hole") && script.contains("Posture: fluffed up, hunched, still."),
@@ -335,7 +335,7 @@ fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
     let told = |text: &str| {
         let now = chrono::DateTime::UNIX_EPOCH;
         let known = coopside::notes::read(&PROTOCOL, "told", text, now).unwrap_or_else(|faults| panic!("{faults}"));
-        let verdict = coopside::judge::judge(&PROTOCOL, &known, now);
+        let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
         let look = "none";
         let shift =
@@ -377,7 +377,7 @@ fn two_wounds_are_seen_to_one_after_the_other() {
     for said in of_the_first {
         known.say(Statement { about: About::Wound(1), ..said }, now());
     }
-    let plan = plan(&PROTOCOL, &judge(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
+    let plan = plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
     let of_a_wound = |step: &Step| match step {
         Step::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
         Step::Phone(_) => None,
@@ -400,7 +400,7 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                 let said =
                     [("place", place.id.as_str()), ("what", "cut"), ("depth", depth.id.as_str()), ("comes_out", leak)];
                 let findings = wounded(&said);
-                let verdict = judge(&PROTOCOL, &findings, now());
+                let verdict = judge_bands(&PROTOCOL, &findings, now());
                 // On a limb, a comb or an eyelid nothing inside can open: there it is smeared on, and counts as dirt.
                 let outside = ["comb", "eye", "wing", "leg", "foot"].contains(&place.id.as_str());
                 let smeared = outside && leak != "bubbles";

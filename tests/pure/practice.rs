@@ -9,7 +9,6 @@ use coopside::care::{Step, plan};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Findings};
 use coopside::handover::group;
-use coopside::judge::judge;
 use coopside::notes;
 use coopside::practice::{
     Advice, Alike, Compared, Debrief, Deed, DrawError, Given, Grade, Mark, Script, Trial, Wanted, check, compare,
@@ -17,7 +16,7 @@ use coopside::practice::{
 };
 use coopside::protocol::cond::QuestionAt;
 use coopside::protocol::scale::{Authority, Humane, Need};
-use coopside::prove::is_possible;
+use coopside::prove::{is_possible, judge_bands};
 use coopside::sheet::{Cell, Sheet};
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -62,7 +61,7 @@ fn drawn_birds_can_be_and_are_marked_rightly() {
         let script = draw(&PROTOCOL, seed, Wanted::default()).unwrap_or_else(|error| panic!("seed {seed}: {error}"));
         let sheet = Sheet::lay(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
         assert!(is_possible(&PROTOCOL, &blank, &sheet), "seed {seed} cannot be");
-        let verdict = judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
+        let verdict = judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
         assert!(verdict.clashes.is_empty(), "seed {seed}: {:?}", verdict.clashes);
         assert_eq!(verdict.need.low, verdict.need.high, "seed {seed} is open");
         rungs.insert(verdict.need.low);
@@ -102,21 +101,25 @@ fn a_drawn_bird_gets_the_verdict_and_the_level_wanted() {
         for seed in 0..25 {
             let wanted = Wanted { need: Some(need), ..Wanted::default() };
             let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{need:?} {seed}: {error}"));
-            assert_eq!(judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low, need, "seed {seed}");
+            assert_eq!(judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low, need, "seed {seed}");
         }
     }
     for humane in Humane::ALL {
         let wanted = Wanted { humane: Some(humane), ..Wanted::default() };
         for seed in 0..10 {
             let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{humane:?} {seed}: {error}"));
-            assert_eq!(judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).humane.low, humane, "seed {seed}");
+            assert_eq!(
+                judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).humane.low,
+                humane,
+                "seed {seed}"
+            );
         }
     }
     for authority in Authority::ALL {
         let wanted = Wanted { authority: Some(authority), ..Wanted::default() };
         for seed in 0..10 {
             let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{authority:?} {seed}: {error}"));
-            assert_eq!(judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).authority.low, authority);
+            assert_eq!(judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).authority.low, authority);
         }
     }
 }
@@ -147,7 +150,7 @@ fn the_lessons_cover_every_rung_and_many_kinds() {
     let (mut needs, mut humane, mut authority, mut kinds) =
         (BTreeSet::new(), BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
     for script in &lessons {
-        let verdict = judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
+        let verdict = judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
         needs.insert(verdict.need.low);
         humane.insert(verdict.humane.low);
         authority.insert(verdict.authority.low);
@@ -403,7 +406,7 @@ fn lessons_are_told_in_short_sentences() {
 fn a_right_verdict_by_luck_is_not_well_done() {
     let calm = (0..1000).find_map(|seed| {
         let script = Arc::new(draw(&PROTOCOL, seed, Wanted::default()).ok()?);
-        let need = judge(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low;
+        let need = judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low;
         let (trial, told) = go(&script, &all_seen(&script.findings), None);
         (need == Need::Home && trial.first_deeds(&PROTOCOL).is_empty() && told.advice == Advice::Harder)
             .then_some(script)

@@ -255,7 +255,7 @@ fn shapes_and_units_are_checked() {
         "questions/watch.ron",
         "(id: \"hen\", say: \"hen\", often: 50),",
         "",
-        "the answers must be the kinds hen, cock",
+        "roles, field kind: question `kind` has no answer `hen`",
     );
     refused("questions/wounds.ron", "band: Hours(0, 1)", "band: Hours(1, 0)", "low before high");
     refused(
@@ -412,7 +412,7 @@ fn what_adds_to_an_answer_is_kept_out_of_the_rules() {
         "questions/wounds.ron",
         "(id: \"left\", say: \"left\")",
         "(id: \"l\", say: \"left\")",
-        "answered with `left` or `right`",
+        "roles, field side: question `side` has no answer `left`",
     );
     refused(
         "rules/urgent.ron",
@@ -477,7 +477,12 @@ fn other_vets_are_phoned_whatever_answers_stand_between() {
         let told = files(wrong).err().map(|faults| faults.to_string()).unwrap_or_default();
         assert!(told.contains("the soonest first and the last `Nobody`"), "{told}");
     }
-    refused("questions/wounds.ron", "(id: \"dry\",", "(id: \"dry\", reach: Now,", "no other question has it");
+    refused(
+        "questions/wounds.ron",
+        "(id: \"dry\",",
+        "(id: \"dry\", reach: Now,",
+        "only `reach` asks how soon a vet can see her",
+    );
 }
 
 /// What cannot be told, and the last answer, stand for all that can be measured.
@@ -673,7 +678,12 @@ fn the_table_of_strengths_is_checked() {
         "`published` in `right`",
     );
     refused(of, "at: MilligramsPerLitre(40000)", "at: MilligramsPerLitre(400)", "would be right to use");
-    refused(of, "(id: \"salt_water\", name", "(id: \"salted\", name", "no family `salt_water`");
+    refused(
+        of,
+        "(id: \"salt_water\", name",
+        "(id: \"salted\", name",
+        "roles, field salt_water: family `salt_water` is not known; did you mean `salted`?",
+    );
     refused(of, "(source: \"sanchez_cells\"", "(source: \"sanchez_cell\"", "source `sanchez_cell` is not known");
     refused(
         of,

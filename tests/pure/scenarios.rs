@@ -69,7 +69,7 @@ fn there_are_enough_of_them_and_enough_are_mild() {
 }
 
 #[test]
-fn every_red_list_sign_has_a_twin_without_a_vet() {
+fn every_danger_sign_has_a_twin_without_a_vet() {
     let judged = judged();
     for sign in ["bleeding_hard", "fighting_breath", "not_responding", "bone_or_gut", "fitting"] {
         let seen =

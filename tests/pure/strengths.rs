@@ -8,11 +8,12 @@ use coopside::care::cupboard::Cupboard;
 use coopside::care::label::strength::{Standing, printed};
 use coopside::care::label::{Before, Given, Held, Ruled, on_behind, rule};
 use coopside::care::{Step, plan};
-use coopside::judge::{Target, judge};
+use coopside::judge::Target;
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::protocol::raw::Ruling::{self, AskFirst, MayBeUsed, NotHere};
 use coopside::protocol::strength::Family;
+use coopside::prove::judge_bands;
 use coopside::reckon::{Answer, Moment, ReckonError, reckon};
 use coopside::shipped;
 use coopside::typed::Household;
@@ -322,7 +323,7 @@ fn no_plan_puts_a_thing_where_the_table_forbids_it() {
         let now = chrono::DateTime::UNIX_EPOCH;
         let read = practice::read(&PROTOCOL, &bird.name, &bird.text, now);
         let findings = read.unwrap_or_else(|faults| panic!("{}: {faults}", bird.name)).1;
-        let verdict = judge(&PROTOCOL, &findings, now);
+        let verdict = judge_bands(&PROTOCOL, &findings, now);
         for cupboard in &cupboards {
             let plan = plan(&PROTOCOL, &verdict, cupboard);
             let before = Before { findings: &findings, verdict: &verdict, plan: &plan };

@@ -8,8 +8,8 @@
 use crate::common::{PROTOCOL, now};
 use chrono::TimeDelta;
 use coopside::finding::{About, Answer, Findings, Id, Statement};
-use coopside::judge::{Verdict, judge};
 use coopside::protocol::scale::{Authority, Humane, Need};
+use coopside::prove::{Exact, judge_bands};
 
 fn findings(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Findings {
     let mut findings = Findings::default();
@@ -26,15 +26,16 @@ fn findings(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Findings {
     findings
 }
 
-fn verdict(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Verdict {
-    judge(&PROTOCOL, &findings(answers, wound), now())
+fn verdict(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Exact {
+    judge_bands(&PROTOCOL, &findings(answers, wound), now())
 }
 
+/// What the rules say of these answers by themselves, whatever else has to come of a bird who has them.
 fn need(answers: &[(&str, &str)], wound: &[(&str, &str)]) -> Need {
-    verdict(answers, wound).need.low
+    coopside::judge::judge(&PROTOCOL, &findings(answers, wound), now()).need.low
 }
 
-fn forbids(verdict: &Verdict, action: &str) -> bool {
+fn forbids(verdict: &Exact, action: &str) -> bool {
     verdict.never.iter().any(|never| PROTOCOL.action(never.target.action).id == *action)
 }
 
@@ -91,7 +92,7 @@ fn the_telephone_list_is_seen_the_same_day() {
     }
 }
 
-/// Source: Interagency Integrated Triage Tool (people): "not alert" is a high-risk sign, "unresponsive" is red.
+/// Source: WHO, ICRC and MSF, Interagency Integrated Triage Tool (people): "not alert" is a high-risk sign, "unresponsive" stands in the gravest class.
 #[test]
 fn alertness_falls_in_four_grades() {
     let grades = ["alert", "voice", "touch", "nothing"].map(|grade| need(&[("alert", grade)], &[]));
@@ -249,12 +250,16 @@ fn nothing_is_flushed_over_an_air_sac_unless_it_is_known_to_be_skin_only() {
 /// stopped is best left alone.
 #[test]
 fn a_blow_to_the_head_is_not_warmed_and_a_clot_is_left_alone() {
-    let verdict =
-        judge(&PROTOCOL, &findings(&[("head_blow", "bruise"), ("alert", "voice"), ("posture", "down")], &[]), now());
+    let verdict = judge_bands(
+        &PROTOCOL,
+        &findings(&[("head_blow", "bruise"), ("alert", "voice"), ("posture", "down")], &[]),
+        now(),
+    );
     assert!(forbids(&verdict, "warm_box"));
     let advised: Vec<&str> = verdict.acts.iter().map(|act| PROTOCOL.action(act.target.action).id.as_str()).collect();
     assert!(advised.contains(&"room_box") && !advised.contains(&"warm_box"), "{advised:?}");
-    let clot = judge(&PROTOCOL, &findings(&[], &[("what", "cut"), ("bleeds", "dry"), ("wound_age", "h1")]), now());
+    let clot =
+        judge_bands(&PROTOCOL, &findings(&[], &[("what", "cut"), ("bleeds", "dry"), ("wound_age", "h1")]), now());
     assert!(forbids(&clot, "pick_clot"));
 }
 
@@ -276,7 +281,7 @@ fn an_older_cut_changes_what_is_done_and_never_lowers_need() {
     assert!(!fresh.deadlines.is_empty() && old.deadlines.is_empty());
     // The clock alone turns the one into the other.
     let fresh = findings(&[], &[("what", "cut"), ("depth", "flesh"), ("cause", "sharp"), ("wound_age", "h1")]);
-    let tomorrow = judge(&PROTOCOL, &fresh, now() + TimeDelta::hours(13));
+    let tomorrow = judge_bands(&PROTOCOL, &fresh, now() + TimeDelta::hours(13));
     assert!(tomorrow.deadlines.is_empty() && tomorrow.need.low == old.need.low);
 }
 

@@ -9,7 +9,6 @@ use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
 use coopside::handover::document::wound_name;
-use coopside::protocol::{PLACE, SIDE};
 use coopside::screen::keys::{Context, Key, Toward};
 use coopside::screen::pane::body::distance;
 use std::collections::BTreeSet;
@@ -18,7 +17,7 @@ fn wounded(of: &[(&str, Option<&str>)]) -> Findings {
     let mut known = Findings::default();
     for (number, (place, depth)) in of.iter().enumerate() {
         known.find_wound();
-        let told = [(PLACE, Some(*place)), ("what", Some("cut")), ("depth", *depth)];
+        let told = [("place", Some(*place)), ("what", Some("cut")), ("depth", *depth)];
         for (question, choice) in told.into_iter().filter_map(|(question, choice)| Some((question, choice?))) {
             let answer = if choice == "cannot tell" { Answer::CannotTell } else { Answer::Choice(choice.into()) };
             known.say(Statement { about: About::Wound(number), question: question.into(), answer }, now());
@@ -78,7 +77,7 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
 fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
     let mut known = wounded(&[("wing", None)]);
     let on = |known: &mut Findings, place: &str, side: &str| {
-        for (question, choice) in [(PLACE, place), (SIDE, side)] {
+        for (question, choice) in [("place", place), ("side", side)] {
             let answer = Answer::Choice(choice.into());
             known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
         }
@@ -117,7 +116,7 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
     // Where the side of one is not known, none is picked for it.
     let mut doubtful = known.clone();
     doubtful.find_wound();
-    let leg = Statement { about: About::Wound(1), question: PLACE.into(), answer: Answer::Choice("leg".into()) };
+    let leg = Statement { about: About::Wound(1), question: "place".into(), answer: Answer::Choice("leg".into()) };
     doubtful.say(leg, now());
     assert_eq!(read(&PROTOCOL, 0, &zones(&PROTOCOL, &doubtful)).0, "from the side");
     // Of a place in the middle of her no side is told, even where one was.
@@ -172,7 +171,7 @@ fn a_place_is_chosen_on_the_drawing_or_from_the_list() {
     assert!(frame.contains(">•<"), "{frame}");
     walk.press("<down><down><down><down><down><enter>");
     assert_eq!(walk.asked(), "what");
-    let place = walk.model.exam.findings.answer(About::Wound(0), PLACE).map(|said| said.statement.answer.clone());
+    let place = walk.model.exam.findings.answer(About::Wound(0), "place").map(|said| said.statement.answer.clone());
     assert!(matches!(&place, Some(Answer::Choice(id)) if ["foot", "leg", "belly"].contains(&id.as_str())), "{place:?}");
     // On a small terminal the same places are a list, and left takes back.
     walk.press("b");

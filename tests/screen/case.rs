@@ -36,7 +36,7 @@ fn due_of(walk: &Walk) -> Due {
     due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.now)
 }
 
-/// A hen that gasps: she needs a vet now.
+/// A hen that gasps: she needs a vet at once.
 fn gasping() -> Walk {
     let mut walk = Walk::new();
     walk.press("6");
@@ -47,7 +47,11 @@ fn gasping() -> Walk {
         }
         walk.fine();
     }
-    assert!(walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("vet now"), "{}", walk.frame(60, 24));
+    assert!(
+        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("vet at once"),
+        "{}",
+        walk.frame(60, 24)
+    );
     walk
 }
 
@@ -171,7 +175,7 @@ fn died() -> Walk {
 /// What would send somebody to a vet with a bird that is dead.
 fn calls_a_vet(text: &str) -> bool {
     let text = text.to_lowercase();
-    ["vet now", "phone a vet", "set off", "vet within", "how soon can you see her", "look now"]
+    ["vet at once", "phone a vet", "set off", "vet within", "how soon can you see her", "look now"]
         .iter()
         .any(|words| text.contains(words))
 }
@@ -315,7 +319,7 @@ fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
     assert!(!state_of(&walk).0.contains("not examined"), "{:?}", state_of(&walk));
 }
 
-/// Who needs a vet now is on her way: the rest of the questions can wait, and her looks come soon.
+/// Who needs a vet at once is on her way: the rest of the questions can wait, and her looks come soon.
 #[test]
 fn a_bird_that_needs_a_vet_now_waits_for_no_questions() {
     let mut walk = Walk::new();
@@ -323,7 +327,7 @@ fn a_bird_that_needs_a_vet_now_waits_for_no_questions() {
     walk.model.record(Entry::Said(vec![say("kind", "hen"), say("fighting_breath", "yes")]));
     let due = due_of(&walk);
     assert!(due.examine.is_none() && due.waits_since().is_some(), "{due:?}");
-    assert!(state_of(&walk).0.contains("vet now"), "{:?}", state_of(&walk));
+    assert!(state_of(&walk).0.contains("vet at once"), "{:?}", state_of(&walk));
 }
 
 #[test]

@@ -12,10 +12,10 @@ use coopside::days::{Days, again, change};
 use coopside::exam::{Exam, Place};
 use coopside::finding::log::{Entry, Outcome, Spot, Stamped};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::judge;
 use coopside::ledger::{Case, CaseId, Cover, Covered, State};
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
+use coopside::prove::judge_bands;
 use coopside::screen::keys::Context;
 use coopside::screen::{Effect, Input};
 use coopside::sheet::{Sheet, Truth};
@@ -78,7 +78,7 @@ fn due_of(walk: &Walk) -> Due {
 }
 
 #[test]
-fn a_look_is_short_begins_with_the_red_list_and_ends_by_itself() {
+fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     let mut walk = bitten();
     let answered = walk.model.exam.findings.said().len();
     hours(&mut walk, 12);
@@ -213,7 +213,7 @@ fn log(sittings: &[(i64, Vec<Statement>)]) -> Vec<Stamped> {
 
 fn need_of(log: &[Stamped]) -> Need {
     let findings = Exam::from_log(&PROTOCOL, log).findings;
-    judge(&PROTOCOL, &findings, now() + TimeDelta::days(12)).need.low
+    judge_bands(&PROTOCOL, &findings, now() + TimeDelta::days(12)).need.low
 }
 
 /// The steps of 5, 10 and 15 in 100 are those of the IVAPM pain scale for birds (made for pigeons, read).
@@ -244,7 +244,7 @@ fn a_wound_that_grows_raises_the_verdict() {
     };
     let grew = |after: i64, before: &str, last: &str| {
         let log = log(&[(0, vec![say(About::Wound(0), "what", "scrape"), size(before)]), (after, vec![size(last)])]);
-        let verdict = judge(&PROTOCOL, &Exam::from_log(&PROTOCOL, &log).findings, now() + TimeDelta::days(12));
+        let verdict = judge_bands(&PROTOCOL, &Exam::from_log(&PROTOCOL, &log).findings, now() + TimeDelta::days(12));
         let grew = verdict.reasons.iter().any(|reason| PROTOCOL.rule(reason.rule).id == *"wound_grew");
         assert!(!grew || verdict.need.low >= Need::WithinADay);
         grew
@@ -438,7 +438,7 @@ fn what_changed_is_told_by_which_way_it_went() {
 
 /// Every sign she is watched for is asked about at the next look, unless she may not be touched or it does not apply to her.
 fn is_asked(findings: &Findings) -> Result<(), String> {
-    let verdict = judge(&PROTOCOL, findings, now());
+    let verdict = judge_bands(&PROTOCOL, findings, now());
     let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
     let asks: BTreeSet<(About, String)> =
         again::asks(&PROTOCOL, findings, &verdict, &plan, now() + TimeDelta::hours(20))
@@ -491,12 +491,12 @@ fn the_worst_answer_that_tells_of_a_sign_needs_a_vet() {
                 findings.find_wound();
                 findings.say(say(about, "what", "cut"), now());
             }
-            let before = judge(&PROTOCOL, &findings, now()).need.low;
+            let before = judge_bands(&PROTOCOL, &findings, now()).need.low;
             findings.say(
                 Statement { about, question: question.id.clone(), answer: answer.unwrap_or(Answer::CannotTell) },
                 now(),
             );
-            (before, judge(&PROTOCOL, &findings, now()).need.low)
+            (before, judge_bands(&PROTOCOL, &findings, now()).need.low)
         });
         for (before, after) in worst {
             assert!(
@@ -608,7 +608,7 @@ fn what_a_cover_hides_is_not_asked_again_once_it_was_seen() {
         let mut findings = Findings::default();
         findings.say(Statement { about: About::Bird, question: "bone_or_gut".into(), answer }, now());
         let later = now() + TimeDelta::hours(4);
-        let verdict = judge(&PROTOCOL, &findings, later);
+        let verdict = judge_bands(&PROTOCOL, &findings, later);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
         let asked: Vec<_> = again::asks(&PROTOCOL, &findings, &verdict, &plan, later);
         assert!(asked.iter().any(|spot| spot.question == *"fighting_breath"), "the rest of its list is asked");

@@ -66,7 +66,7 @@ fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
     let mut walk = with_bird("bleeding_hard");
     for keys in ["1", "1", "5", "9", "1", "<esc>", "d", "<esc>", "m", "2", "w", "t", "f", "i", "l", "c"] {
         let frame = walk.press(keys).frame(100, 30);
-        for told in ["SO FAR", "DO NOW", "vet now", "NEVER"] {
+        for told in ["SO FAR", "DO NOW", "vet at once", "NEVER"] {
             assert!(!frame.contains(told), "{told} shows after {keys}\n{frame}");
         }
         assert_eq!(walk.model.shown(), Face::Exam);
@@ -176,6 +176,6 @@ fn two_look_at_one_real_bird_and_are_compared() {
     assert!(walk.model.log.is_empty(), "the mentor begins anew");
     walk.press("6");
     let frame = walk.press("v1").frame(100, 30);
-    assert!(frame.contains("BOTH EXAMINATIONS") && frame.contains("novice vet now"), "{frame}");
+    assert!(frame.contains("BOTH EXAMINATIONS") && frame.contains("novice vet at once"), "{frame}");
     assert!(frame.contains("Bleeding hard: novice bleeding hard (one step graver); mentor no."), "{frame}");
 }

@@ -8,11 +8,10 @@ use coopside::finding::figure::{Count, Figure, Floor, Fullness, Pad, Spilt};
 use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
-use coopside::judge::judge;
 use coopside::measure::warmth::State;
-use coopside::protocol::UNSET;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
+use coopside::prove::judge_bands;
 use coopside::screen::keys::{Context, Key};
 use coopside::screen::model::Overlay;
 use coopside::unit::{Microlitres, Micrometres, TenthsOfSecond};
@@ -103,11 +102,11 @@ fn while_she_bleeds_nothing_but_press_is_told() {
             let answer = Answer::Choice(answer.into());
             findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
         }
-        let verdict = judge(&PROTOCOL, &findings, now());
-        let reader = Reader { zone: crate::common::walk::zone(), country: PROTOCOL.country(UNSET) };
+        let verdict = judge_bands(&PROTOCOL, &findings, now());
+        let reader = Reader { zone: crate::common::walk::zone(), country: PROTOCOL.no_country() };
         let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = coopside::handover::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
-        let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.country(UNSET));
+        let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.no_country());
         (text, json)
     };
     let (text, json) = bleeding("slower");
@@ -183,13 +182,13 @@ fn a_figure_for_another_question_is_not_understood_and_counts_as_the_worst() {
     let mut findings = Findings::default();
     let wrong = Answer::Figure(Figure::Refill(TenthsOfSecond(5)));
     findings.say(Statement { about: About::Bird, question: "blood_lost".into(), answer: wrong }, now());
-    let verdict = judge(&PROTOCOL, &findings, now());
+    let verdict = judge_bands(&PROTOCOL, &findings, now());
     assert_eq!(verdict.not_understood.len(), 1);
     assert_eq!(verdict.need.low, Need::None, "what she weighs is open yet");
     let kind = |question: &str, answer| Statement { about: About::Bird, question: question.into(), answer };
     findings.say(kind("kind", Answer::Choice("hen".into())), now());
     findings.say(kind("weight", Answer::CannotTell), now());
-    assert_eq!(judge(&PROTOCOL, &findings, now()).need.low, Need::Now);
+    assert_eq!(judge_bands(&PROTOCOL, &findings, now()).need.low, Need::Now);
 }
 
 #[test]
@@ -205,10 +204,10 @@ fn every_sum_is_done_without_a_bird_and_keeps_its_last_good_value() {
             walk.press("<enter>");
         }
         let frame = walk.frame(100, 30);
-        assert!(frame.contains("= "), "{}:\n{frame}", sum.name);
-        assert!(matches!(walk.model.answer(), Some(Ok(_))), "{}", sum.name);
+        assert!(frame.contains("= "), "{}:\n{frame}", sum.name());
+        assert!(matches!(walk.model.answer(), Some(Ok(_))), "{}", sum.name());
         walk.press("w");
-        assert!(walk.model.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name);
+        assert!(walk.model.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name());
         assert!(walk.model.log.is_empty(), "a sum says nothing of a bird");
     }
     // A value that cannot be read stays in the field, and the one before stays what counts.
@@ -267,7 +266,7 @@ fn what_does_not_apply_is_told_and_not_reckoned() {
     ] {
         findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
     }
-    let verdict = judge(&PROTOCOL, &findings, now());
+    let verdict = judge_bands(&PROTOCOL, &findings, now());
     assert_eq!(verdict.figures.breaths, None);
     let told: Vec<&str> = verdict.idle.iter().map(|(asked, _)| PROTOCOL.ask(asked.question).id.as_str()).collect();
     assert_eq!(told, ["breath_count", "vein"]);
@@ -286,7 +285,7 @@ fn whether_she_bleeds_cannot_be_told_so_she_is_pressed() {
     ] {
         findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
     }
-    assert!(judge(&PROTOCOL, &findings, now()).figures.blood.is_some_and(|blood| blood.bleeds));
+    assert!(judge_bands(&PROTOCOL, &findings, now()).figures.blood.is_some_and(|blood| blood.bleeds));
 }
 
 #[test]
@@ -298,7 +297,7 @@ fn a_weighed_chick_is_given_no_week_it_was_not_told() {
         {
             findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
         }
-        judge(&PROTOCOL, &findings, now()).figures.air
+        judge_bands(&PROTOCOL, &findings, now()).figures.air
     };
     assert_eq!(air(Answer::Choice("chick_small".into())), Some(State::Chick(Some((2, 3)))));
     assert_eq!(air(Answer::Amount(900)), Some(State::Chick(None)));

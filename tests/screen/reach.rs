@@ -12,7 +12,6 @@ use coopside::handover::document::{Item, Judged, Section};
 use coopside::handover::sheet::{Told, card};
 use coopside::handover::{judgement, phone, plan, why};
 use coopside::ledger::{CaseId, Covered};
-use coopside::protocol::REACH;
 use coopside::protocol::raw::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
@@ -27,12 +26,16 @@ fn words(frame: &str) -> String {
 /// A random bird, with this said of how soon a vet can see her; as it lies open in the program.
 fn lies_open(bird: &Bird, reach: Reach) -> Walk {
     let findings = bird.findings();
-    let question = PROTOCOL.question(REACH).unwrap_or_else(|| panic!("no question of reach"));
+    let question = PROTOCOL.reach_question();
     let choice = question.choices.iter().find(|choice| choice.reach == Some(reach));
     let choice = choice.unwrap_or_else(|| panic!("no answer for {reach:?}"));
     let mut said: Vec<Statement> = findings.said().iter().map(|said| said.statement.clone()).collect();
-    said.retain(|said| *said.question.as_str() != *REACH);
-    said.push(Statement { about: About::Bird, question: REACH.into(), answer: Answer::Choice(choice.id.clone()) });
+    said.retain(|said| said.question != question.id);
+    said.push(Statement {
+        about: About::Bird,
+        question: question.id.clone(),
+        answer: Answer::Choice(choice.id.clone()),
+    });
     let over = findings.looked_over().then_some(Entry::LookedOver);
     let wounds = (0..findings.wounds()).map(|_| Entry::FoundWound);
     let entries = wounds.chain([Entry::Said(said)]).chain(over).chain([Entry::Named("Saffron".into())]);
@@ -195,7 +198,7 @@ proptest! {
 #[test]
 fn a_vets_clock_is_known_for_one() {
     for told in [
-        "Vet now.",
+        "Vet at once.",
         "Need: vet within hours",
         "phone her. Then set off.",
         "At the latest: treatment by a vet",
@@ -228,6 +231,6 @@ fn only_the_words_change_with_the_vet() {
     let (mut with, mut without) = (gasps("day"), gasps("none"));
     assert_eq!(with.model.verdict.need, without.model.verdict.need);
     let (with, without) = (words(&with.frame(40, 20)), words(&without.frame(40, 20)));
-    assert!(with.contains("!!! Vet now") && !with.contains("Gravest"), "{with}");
-    assert!(without.contains("!!! Gravest") && !without.contains("Vet now"), "{without}");
+    assert!(with.contains("!!! Vet at once") && !with.contains("Gravest"), "{with}");
+    assert!(without.contains("!!! Gravest") && !without.contains("Vet at once"), "{without}");
 }

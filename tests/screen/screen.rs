@@ -17,7 +17,7 @@ use proptest::prelude::*;
 use ratatui::style::{Color, Modifier};
 use unicode_width::UnicodeWidthStr;
 
-/// A calm hen up to the first question about her head: red list none, hen, vet within a day, all well to look at.
+/// A calm hen up to the first question about her head: no danger sign, hen, vet within a day, all well to look at.
 const STORY: &str = "6 1 1 3 4 1 1";
 
 #[test]
@@ -30,7 +30,7 @@ fn one_key_leads_from_the_first_screen_to_pressing_a_spurting_wound() {
 }
 
 #[test]
-fn each_sign_of_the_red_list_has_its_own_instruction() {
+fn each_danger_sign_has_its_own_instruction() {
     for (key, title) in [
         ("1", "PRESS AND HOLD"),
         ("2", "SET HER DOWN"),
@@ -136,7 +136,7 @@ fn after_an_instruction_the_check_goes_on_where_it_was() {
 }
 
 #[test]
-fn the_examination_runs_from_the_red_list_to_the_story() {
+fn the_examination_runs_from_the_danger_signs_to_the_story() {
     let mut walk = Walk::new();
     let mut steps = Vec::new();
     for _ in 0..80 {
@@ -164,7 +164,7 @@ fn back_takes_back_exactly_the_last_answer() {
     assert_eq!(walk.press("3").asked(), "dryness");
     assert_eq!(walk.press("b").asked(), "eyelid");
     assert_eq!(walk.model.exam.findings, before);
-    // A mistaken red-list sign is taken back together with its instruction.
+    // A mistaken danger sign is taken back together with its instruction.
     let mut walk = Walk::new();
     assert_eq!(walk.press("2b").asked(), "list red");
     // Even the mildest bird that can be told of is cared for at home.
@@ -195,7 +195,7 @@ fn an_answer_can_be_changed_from_the_steps() {
 }
 
 #[test]
-fn a_question_a_humane_end_hangs_on_comes_next_but_never_before_the_red_list() {
+fn a_question_a_humane_end_hangs_on_comes_next_but_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     // Not responding, then fighting for breath: an exception (cold and wet) is open, and the list still comes first.
     assert_eq!(walk.press("3<enter>2<enter>").asked(), "list red");
@@ -261,7 +261,7 @@ fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
     walk.press("2 <enter> 6 1 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
     let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(words(walk.frame(40, 20)).contains("Only look. Lift neither bird nor cloth."));
+    assert!(words(walk.frame(40, 20)).contains("Only look. Bird and cloth stay where they are."));
     assert!(!matches!(walk.model.hands(), Hands::Held(_)));
     // Nothing that needs a touch is asked any more, and all of it stays open.
     while walk.model.exam.place != Place::Done {
@@ -612,7 +612,7 @@ fn why_tells_both_labels_and_the_source() {
     assert!(frame.contains("WHY: Press firmly, never on eye or skull"), "{frame}");
     // In the verdict, the need itself.
     let frame = Walk::new().press("1 <enter> 3 <enter> v <down> w").frame(100, 30);
-    assert!(frame.contains("WHY: Need: vet now") && frame.contains("Leads to: vet now"), "{frame}");
+    assert!(frame.contains("WHY: Need: vet at once") && frame.contains("Leads to: vet at once"), "{frame}");
 }
 
 #[test]
@@ -790,7 +790,7 @@ fn a_small_screen_says_so_and_still_says_what_to_do() {
 }
 
 #[test]
-fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_red_list() {
+fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     assert!(walk.press("t").frame(40, 20).contains("First these five signs"));
     walk.press("6 1 1 3 1 2 1").to("alert");
@@ -811,7 +811,7 @@ fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_red_list
     assert!(telling.is_some_and(|asked| place.contains(&asked)));
 }
 
-/// What can no longer change how soon says so, and is skipped in one key; the red list never is.
+/// What can no longer change how soon says so, and is skipped in one key; the danger signs never are.
 #[test]
 fn a_question_that_cannot_change_the_outcome_says_so() {
     let mut walk = Walk::new();
@@ -824,7 +824,7 @@ fn a_question_that_cannot_change_the_outcome_says_so() {
             walk.fine();
         }
     }
-    assert_eq!(seen, 1, "a bird that needs a vet now has questions that change nothing of that");
+    assert_eq!(seen, 1, "a bird that needs a vet at once has questions that change nothing of that");
     let before = walk.asked();
     assert_ne!(walk.press("s").asked(), before);
 }

@@ -5,14 +5,14 @@ use crate::finding::{About, Answer, Findings};
 use crate::handover::document::upper_first;
 use crate::handover::figures::hurt_ago;
 use crate::handover::said;
-use crate::judge::{Reason, Standing, Verdict};
+use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::raw::Measure;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::Need;
-use crate::protocol::{KIND, REACH};
+use crate::prove::Exact;
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use std::mem::{Discriminant, discriminant};
 
@@ -33,7 +33,7 @@ pub enum Finding {
 pub struct Found<'a> {
     pub protocol: &'a Protocol,
     pub findings: &'a Findings,
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     sheet: Sheet<'a>,
     /// What has become of a sign, told with the sign.
     told_with: Vec<QuestionAt>,
@@ -41,7 +41,7 @@ pub struct Found<'a> {
 
 impl<'a> Found<'a> {
     /// Lays out what was found.
-    pub fn of(protocol: &'a Protocol, findings: &'a Findings, verdict: &'a Verdict) -> Self {
+    pub fn of(protocol: &'a Protocol, findings: &'a Findings, verdict: &'a Exact) -> Self {
         let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
         let told_with =
             protocol.questions.iter().filter_map(|question| asked_after(protocol, findings, question)).collect();
@@ -64,7 +64,7 @@ impl<'a> Found<'a> {
         }
         let mut parts = self.met(&rule.when, reason.about);
         // A vet who is on the phone need not hear that none is in reach.
-        let of_reach = rule.when.questions().iter().any(|at| self.protocol.ask(*at).id == *REACH);
+        let of_reach = rule.when.questions().iter().any(|at| *at == self.protocol.roles.reach);
         let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
             parts.insert(0, Finding::Words(rule.reason.clone()));
@@ -121,7 +121,8 @@ impl<'a> Found<'a> {
             Some(Cell::Worked(_, _, last)) if set.holds(last) => last,
             _ => return false,
         };
-        let known = [KIND, REACH].iter().any(|id| question.id == **id);
+        let roles = &self.protocol.roles;
+        let known = [roles.kind.question, roles.reach].contains(&asked.question);
         !(known || question.ordered && worst == 0)
     }
 
@@ -164,7 +165,7 @@ impl<'a> Found<'a> {
     /// Signs that are not as they should be and that no reason tells, the worst first.
     pub fn other_signs(&self) -> Vec<QuestionAt> {
         let mut found = Vec::new();
-        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.is_sign()) {
+        for (at, question) in self.protocol.enumerated().filter(|(at, _)| self.protocol.is_sign(*at)) {
             let rung = match self.cell(Asked::of_bird(at)) {
                 Some(Cell::Given(choice) | Cell::Worked(_, _, choice)) => usize::from(choice),
                 _ => 0,

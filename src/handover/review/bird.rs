@@ -11,13 +11,13 @@ use crate::finding::About;
 use crate::handover::booklet::Leaf;
 use crate::handover::document::{Item, Section, Tone, section, upper_first};
 use crate::handover::{phone, plan, said, steps, why};
-use crate::judge::{Reason, Verdict};
+use crate::judge::Reason;
 use crate::practice::Script;
+use crate::protocol::Protocol;
 use crate::protocol::raw::Part;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, TALK};
-use crate::protocol::{KIND, Protocol};
-use crate::prove;
+use crate::prove::{self, Exact};
 use chrono::DateTime;
 use std::collections::BTreeMap;
 
@@ -73,24 +73,24 @@ fn text_of(sections: &[Section]) -> String {
 struct Page<'a> {
     protocol: &'a Protocol,
     script: &'a Script,
-    verdict: &'a Verdict,
+    verdict: &'a Exact,
     plan: &'a Plan,
 }
 
 impl Page<'_> {
     fn kind(&self) -> String {
-        let known = self.protocol.question(KIND);
-        let kind = known.and_then(|kind| said::known(self.protocol, &self.script.findings, About::Bird, kind));
+        let asked = self.protocol.kind_question();
+        let kind = said::known(self.protocol, &self.script.findings, About::Bird, asked);
         kind.unwrap_or_else(|| "bird, kind not told".to_owned())
     }
 
     /// Where she stands, in one line that stays in view.
     fn rung(&self) -> String {
-        let Verdict { need, humane, authority, .. } = self.verdict;
+        let (humane, authority) = (self.verdict.humane, self.verdict.authority);
         let end = (humane.low > Humane::NotInQuestion).then(|| format!("humane end {}", humane.low.words()));
         let call = (authority.low > Authority::None).then(|| authority.low.words().to_owned());
         let no_vet = self.verdict.no_vet().then(|| "no vet in reach".to_owned());
-        let need = crate::judge::brief(*need).to_uppercase();
+        let need = crate::judge::brief(self.verdict.need).to_uppercase();
         [Some(need), end, call, no_vet].into_iter().flatten().collect::<Vec<_>>().join(" · ")
     }
 
@@ -128,9 +128,10 @@ impl Page<'_> {
 
     /// What was said, in the words of the questions.
     fn found(&self, about: About, pairs: &[(String, String)]) -> String {
-        let told = pairs.iter().filter(|(id, _)| id != KIND).filter_map(|(id, _)| {
-            let question = self.protocol.question(id)?;
-            if question.adds_to.is_some() {
+        let told = pairs.iter().filter_map(|(id, _)| {
+            let at = self.protocol.question_at(id)?;
+            let question = self.protocol.ask(at);
+            if at == self.protocol.roles.kind.question || question.adds_to.is_some() {
                 return None;
             }
             let words = said::known(self.protocol, &self.script.findings, about, question);
@@ -201,7 +202,7 @@ impl Page<'_> {
 
     /// Whether a rule by itself comes to a rung where she stands.
     fn brings(&self, rule: &Rule) -> bool {
-        let Verdict { need, humane, authority, .. } = self.verdict;
+        let (need, humane, authority) = (self.verdict.need, self.verdict.humane, self.verdict.authority);
         rule.need == Some(need.low)
             || (humane.low > Humane::NotInQuestion && rule.humane >= Some(humane.low))
             || (authority.low > Authority::None && rule.authority >= Some(authority.low))

@@ -1,13 +1,14 @@
 //! Which scripted birds stand in the packet: those that between them show most, chosen by what comes out, never by a list.
 
 use super::deadly::{broken, left_out};
-use crate::finding::{About, Answer};
-use crate::judge::{self, Verdict};
+use crate::bird::Kind;
+use crate::finding::About;
 use crate::practice::Script;
+use crate::protocol::Protocol;
 use crate::protocol::raw::Reach;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{KIND, Protocol};
+use crate::prove::{Exact, judge_bands};
 use chrono::DateTime;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -18,7 +19,7 @@ pub const BIRDS: usize = 20;
 /// Where a bird stands on need, humane end and authority call, as "at least".
 pub type Rungs = (Need, Humane, Authority);
 
-fn rungs(verdict: &Verdict) -> Rungs {
+fn rungs(verdict: &Exact) -> Rungs {
     (verdict.need.low, verdict.humane.low, verdict.authority.low)
 }
 
@@ -86,7 +87,7 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
     let mut rest: Vec<(&Script, Rungs, BTreeSet<Shows>)> = scripts
         .iter()
         .map(|script| {
-            let verdict = judge::judge(protocol, &script.findings, DateTime::UNIX_EPOCH);
+            let verdict = judge_bands(protocol, &script.findings, DateTime::UNIX_EPOCH);
             (script, rungs(&verdict), shows(protocol, script, &verdict))
         })
         .collect();
@@ -114,12 +115,11 @@ pub fn choose<'s>(protocol: &Protocol, scripts: &'s [Script]) -> Vec<Chosen<'s>>
     chosen
 }
 
-fn shows(protocol: &Protocol, script: &Script, verdict: &Verdict) -> BTreeSet<Shows> {
+fn shows(protocol: &Protocol, script: &Script, verdict: &Exact) -> BTreeSet<Shows> {
     let rungs @ (need, humane, authority) = rungs(verdict);
-    let kind = match script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer) {
-        Some(Answer::Choice(kind)) => kind.to_string(),
-        _ => "kind not told".to_owned(),
-    };
+    let kind = script.findings.answer(About::Bird, protocol.kind_question().id.as_str());
+    let kind = kind.and_then(|said| protocol.kind_of(&said.statement.answer));
+    let kind = kind.map_or("kind not told", Kind::id);
     let scales = [
         Shows::Need(need),
         Shows::Humane(humane),

@@ -25,7 +25,7 @@ pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
         format!("To read: about {minutes} minutes at {WORDS_A_MINUTE} words a minute. To decide: about {deciding} minutes more."),
     ];
     let scales = [
-        "How soon, mildest first: none, care at home, vet within a day, vet within hours, vet now.",
+        "How soon, mildest first: none, care at home, vet within a day, vet within hours, vet at once.",
         "No vet in reach: the keeper says that no vet can see her within a day. Then the last three rungs are told as serious, grave and gravest.",
         "Humane end: not in question, may come into question, advised unless a vet can act in time, advised.",
         "Animal-health authority: no call, ask, call now.",
@@ -113,7 +113,7 @@ pub const fn why(soon: Soon) -> &'static str {
             "Here because each brings a humane end into question, or advises it. Of each part the firmest stands first."
         }
         Soon::Minutes => {
-            "Here because each says \"vet now\", or advises or forbids what kills or maims within minutes."
+            "Here because each says \"vet at once\", or advises or forbids what kills or maims within minutes."
         }
         Soon::Hours => {
             "Here because each advises or forbids what kills or maims within hours, or calls the animal-health authority at once."

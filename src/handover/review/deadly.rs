@@ -13,7 +13,7 @@ use std::cmp::Reverse;
 pub enum Soon {
     /// Beyond mending: the rule brings a humane end into question, or advises it.
     End,
-    /// At once: the rule says "vet now", or advises or forbids what kills or maims within minutes.
+    /// At once: the rule says "vet at once", or advises or forbids what kills or maims within minutes.
     Minutes,
     /// Within hours: it advises or forbids what kills or maims within hours, or calls the authority now, for a flock.
     Hours,

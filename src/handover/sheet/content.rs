@@ -13,10 +13,12 @@ use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
 use crate::handover::{chart, figures, hazards, judgement, phone, said, text, unweighed, why};
-use crate::judge::{Reason, Verdict};
+use crate::judge::Reason;
+use crate::protocol::Protocol;
+use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{KIND, Protocol, REACH};
+use crate::prove::Exact;
 use crate::sheet::{Idle, Sheet as Laid, Truth};
 use chrono::{DateTime, Utc};
 
@@ -39,7 +41,7 @@ pub struct Told<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Verdict,
+    pub verdict: &'a Exact,
     /// The plan.
     pub plan: &'a Plan,
     /// When she is to be looked at.
@@ -89,7 +91,7 @@ struct Desk<'a> {
 
 /// The bird in a few words: her name, and what bird she is.
 pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
-    let kind = known_answer(protocol, told.findings, About::Bird, KIND);
+    let kind = said::known(protocol, told.findings, About::Bird, protocol.kind_question());
     let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
     let name = &told.days.name;
     let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
@@ -162,19 +164,21 @@ impl Desk<'_> {
         phone::is_stale(self.protocol, self.told.findings, asked, self.told.verdict.judged_at)
     }
 
-    fn answered(&self, question: &str) -> Option<Row> {
-        let topic = &self.protocol.question(question)?.topic;
-        Some(row(upper_first(topic), self.answer(About::Bird, question)?))
+    fn answered(&self, at: QuestionAt) -> Option<Row> {
+        let question = self.protocol.ask(at);
+        let told = said::known(self.protocol, self.told.findings, About::Bird, question)?;
+        Some(row(upper_first(&question.topic), told))
     }
 
     /// An answer about the bird or, where that is not known, what her wounds tell.
-    fn story(&self, question: &str) -> Option<Row> {
+    fn story(&self, at: QuestionAt) -> Option<Row> {
+        let question = self.protocol.ask(at);
         let by_wounds = || {
             let Told { findings, verdict, .. } = self.told;
-            let told = phone::told_by_wounds(self.protocol, findings, verdict, question)?;
-            Some(row(upper_first(&self.protocol.question(question)?.topic), format!("by her wounds: {told}")))
+            let told = phone::told_by_wounds(self.protocol, findings, verdict, question.id.as_str())?;
+            Some(row(upper_first(&question.topic), format!("by her wounds: {told}")))
         };
-        self.answered(question).or_else(by_wounds)
+        self.answered(at).or_else(by_wounds)
     }
 
     /// What was written down of one thing.
@@ -196,10 +200,12 @@ impl Desk<'_> {
     fn age_and_time(&self) -> Part {
         use Particular::{Age, Breed, Intake, Keeper, Laying, Sex};
         let mut rows = self.all_noted(&[Intake]);
-        rows.extend(self.answered(KIND));
+        rows.extend(self.answered(self.protocol.roles.kind.question));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
         rows.extend(self.figure("Weight"));
-        let when = if self.is_stale(About::Bird, "when") { self.figure("Hurt") } else { self.story("when") };
+        let asked = self.protocol.roles.when;
+        let stale = self.is_stale(About::Bird, self.protocol.ask(asked).id.as_str());
+        let when = if stale { self.figure("Hurt") } else { self.story(asked) };
         rows.extend(when);
         rows.extend(self.all_noted(&[Keeper]));
         part("age_and_time", "AGE AND TIME", rows)
@@ -214,7 +220,7 @@ impl Desk<'_> {
     }
 
     fn mechanism(&self) -> Part {
-        let mut rows: Vec<Row> = self.story("happened").into_iter().collect();
+        let mut rows: Vec<Row> = self.story(self.protocol.roles.happened).into_iter().collect();
         rows.extend(self.noted(Particular::Witness));
         part("mechanism", "MECHANISM", rows)
     }
@@ -270,7 +276,7 @@ impl Desk<'_> {
         let first = days.sittings.first().map(|first| known(self.told.log, first));
         let several = days.sittings.len() > 1;
         let mut rows = Vec::new();
-        for (at, question) in self.protocol.enumerated().filter(|(_, question)| question.is_sign()) {
+        for (at, question) in self.protocol.enumerated().filter(|(at, _)| self.protocol.is_sign(*at)) {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.first_answer();
@@ -371,7 +377,7 @@ impl Desk<'_> {
         if verdict.authority.low >= Authority::Ask {
             rows.push(row("", "It may be catching: say so before she comes through the door."));
         }
-        rows.extend(self.answered(REACH));
+        rows.extend(self.answered(self.protocol.roles.reach));
         let calls = self.told.keeper.into_iter().flat_map(Contacts::all);
         rows.extend(calls.map(|(whom, said)| row(upper_first(whom.words()), said)));
         part("situation", "SITUATION", rows)
@@ -380,9 +386,7 @@ impl Desk<'_> {
     fn background(&self) -> Part {
         use Particular::{Flock, Vaccines};
         let mut rows = self.all_noted(&[Flock, Vaccines]);
-        rows.extend(
-            ["others", "new_bird", "eating", "droppings", "egg_stop"].iter().filter_map(|id| self.answered(id)),
-        );
+        rows.extend(self.protocol.roles.background.iter().filter_map(|at| self.answered(*at)));
         part("background", "BACKGROUND", rows)
     }
 

@@ -7,9 +7,6 @@ use crate::protocol::read::Placed;
 use crate::protocol::source::{Source, Strength};
 use crate::protocol::table::At;
 
-/// The source of what has none.
-const PRACTICE: &str = "PRACTICE";
-
 /// What a source says of whatever rests on it.
 pub(super) struct SourceFacts {
     strength: Strength,
@@ -32,8 +29,13 @@ pub(super) struct Basis {
 impl Desk {
     /// The source of this name; without a name, common practice.
     pub(super) fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: Option<&str>) -> At<Source> {
-        let name = name.unwrap_or(PRACTICE);
-        self.known::<Source, T>(placed, item, "source", name).unwrap_or(At::new(0))
+        let practice = self.practice();
+        self.known::<Source, T>(placed, item, "source", name.unwrap_or(&practice)).unwrap_or(At::new(0))
+    }
+
+    /// What the roles name as the source of what has none.
+    fn practice(&self) -> String {
+        self.roles.as_ref().map_or_else(String::new, |roles| roles.common_practice.clone())
     }
 
     /// A source, and what an item says of it in place of what the source itself says.
@@ -45,10 +47,18 @@ impl Desk {
         strength: Option<Strength>,
         borrowed: Option<String>,
     ) -> Basis {
-        let known = self.sources.get(source.unwrap_or(PRACTICE));
+        let known = self.sources.get(source.unwrap_or(&self.practice()));
         let own = known.map_or_else(Strength::default, |known| known.strength);
         let about = known.and_then(|known| known.about.clone());
         let source = self.known_source(placed, item, source);
         Basis { source, strength: strength.unwrap_or(own), borrowed: borrowed.or(about) }
+    }
+
+    /// What the roles call the answers of a question that is asked for one sign.
+    pub(super) fn yes_no(&self) -> raw::YesNo {
+        let called = |name: fn(&raw::Roles) -> &String| {
+            self.roles.as_ref().map_or_else(String::new, |roles| name(roles).clone())
+        };
+        raw::YesNo { yes: called(|roles| &roles.yes), no: called(|roles| &roles.no) }
     }
 }

@@ -2,11 +2,12 @@
 
 use super::Desk;
 use crate::protocol::body::{Region, Side, Spot, View};
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
-use crate::protocol::question::{Choice, Question};
+use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
-use crate::protocol::{PLACE, SIDE};
 use std::cmp::Ordering;
 
 impl Desk {
@@ -36,27 +37,21 @@ impl Desk {
         views
     }
 
-    pub(super) fn regions(&mut self, items: &Items, questions: &[Question]) -> Vec<Region> {
+    pub(super) fn regions(&mut self, items: &Items, place: Option<QuestionAt>, questions: &[Question]) -> Vec<Region> {
+        let Some(question) = place.and_then(|at| questions.get(at.nth())) else { return Vec::new() };
         let regions =
-            items.regions.iter().filter_map(|placed| self.region(placed, items, questions)).collect::<Vec<_>>();
-        let sides = questions.iter().zip(&items.questions).find(|(question, _)| question.id == *SIDE);
-        if let Some((question, placed)) = sides
-            && !question.choices.iter().map(|choice| choice.id.as_str()).eq(["left", "right"])
-        {
-            let what = format!("`{SIDE}` is answered with `left` or `right`, for the drawing");
-            self.faults.push(placed.fault(format!("question `{SIDE}`"), SIDE, what));
-        }
-        for place in places(questions).filter(|_| !self.in_part) {
+            items.regions.iter().filter_map(|placed| self.region(placed, items, question)).collect::<Vec<_>>();
+        for place in question.choices.iter().filter(|_| !self.in_part) {
             let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
             if let (0, Some(view)) = (marked, items.views.first()) {
-                let what = format!("no region for `{}`: every answer to `{PLACE}` needs one", place.id);
+                let what = format!("no region for `{}`: every answer to `{}` needs one", place.id, question.id);
                 self.faults.push(view.fault("regions".to_owned(), "lines", what));
             }
         }
         regions
     }
 
-    fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, questions: &[Question]) -> Option<Region> {
+    fn region(&mut self, placed: &Placed<raw::Region>, items: &Items, question: &Question) -> Option<Region> {
         let raw::Region { place, letter, danger, pressing, source } = placed.item.clone();
         let item = format!("region `{place}`");
         let source = self.known_source(placed, &item, source.as_deref());
@@ -72,17 +67,13 @@ impl Desk {
             let what = format!("two regions share the letter `{letter}`");
             self.faults.push(placed.fault(item.clone(), &place, what));
         }
-        let Some(choice) = places(questions).find(|choice| choice.id == *place) else {
-            self.unknown(placed, &item, "place", "answer", &place, None);
+        let Some(choice) = question.choices.iter().find(|choice| choice.id == *place) else {
+            let near = nearest(&place, question.choices.iter().map(|choice| choice.id.as_str()));
+            self.unknown(placed, &item, "place", "answer", &place, near);
             return None;
         };
         Some(Region { place: choice.id.clone(), name: choice.say.clone(), spots, danger, pressing, source })
     }
-}
-
-/// The answers to "where is it?".
-fn places(questions: &[Question]) -> impl Iterator<Item = &Choice> {
-    questions.iter().filter(|question| question.id == *PLACE).flat_map(|question| &question.choices)
 }
 
 /// Where a letter stands in the pictures.

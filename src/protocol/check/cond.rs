@@ -117,7 +117,7 @@ impl Desk {
             self.unknown(of.placed, of.item, of.field, "question or condition", name, near);
             return None;
         };
-        let choices = placed.item.form.clone().answers();
+        let choices = placed.item.form.clone().answers(&self.yes_no());
         let [_, seen] = choices.as_slice() else {
             let what =
                 format!("`{name}` has more answers than no and yes; expected one of them, such as `{name} = ..`");
@@ -155,7 +155,7 @@ impl Desk {
             self.complain(of, question, what);
             return None;
         }
-        let choices = placed.item.form.clone().answers();
+        let choices = placed.item.form.clone().answers(&self.yes_no());
         let mut set = 0u32;
         for answer in answers {
             let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {

@@ -1,12 +1,12 @@
 //! The laws of countries: each matter told or said not to be known, the strictest first, a law never mere practice.
 
 use super::Desk;
-use crate::protocol::UNSET;
 use crate::protocol::item::Items;
 use crate::protocol::raw::{self, LawOn, Limit};
 use crate::protocol::read::Placed;
 use crate::protocol::source::Strength;
 use crate::protocol::told::{Country, Gap, Law};
+use crate::typed::Household;
 
 impl Desk {
     /// Every country; where nothing was found in its law, with what is strictest of all that ship.
@@ -36,7 +36,17 @@ impl Desk {
                 self.faults.push(placed.fault(item.clone(), "laws", what));
             }
         }
-        Country { id: id.as_str().into(), name, caution, laws, gaps }
+        let roles = self.roles.as_ref();
+        let kitchen = roles.and_then(|roles| roles.kitchens.iter().find(|(country, _)| *country == id));
+        Country {
+            stands_for_none: roles.is_some_and(|roles| roles.no_country == id),
+            household: kitchen.map_or(Household::Unknown, |(_, household)| *household),
+            id: id.as_str().into(),
+            name,
+            caution,
+            laws,
+            gaps,
+        }
     }
 
     fn law(&mut self, placed: &Placed<raw::Country>, item: &str, raw: raw::Law) -> Law {
@@ -63,15 +73,9 @@ impl Desk {
 
     /// Where no country is set nothing may be laxer than in any country that ships, and nothing unknown.
     fn strictest(&mut self, items: &Items, countries: &[Country]) {
-        let Some((placed, unset)) = items.countries.first().zip(countries.first()).filter(|(_, c)| c.id == *UNSET)
-        else {
-            if let Some(manifest) = &items.manifest {
-                let what = format!("the first country must be `{UNSET}`: what holds while none is set");
-                self.faults.push(manifest.fault("countries".into(), "protocol", what));
-            }
-            return;
-        };
-        let item = format!("country `{UNSET}`");
+        let first = items.countries.first().zip(countries.first());
+        let Some((placed, unset)) = first.filter(|(_, country)| country.stands_for_none) else { return };
+        let item = format!("country `{}`", unset.id);
         for gap in &unset.gaps {
             let what = format!("what is not known on {:?} elsewhere holds by this country: it needs a law", gap.on);
             self.faults.push(placed.fault(item.clone(), "not_found", what));

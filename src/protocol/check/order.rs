@@ -1,7 +1,6 @@
 //! The order of doing, and how each part of her is pressed: what holds between several actions.
 
 use super::Desk;
-use crate::protocol::PLACE;
 use crate::protocol::action::{Action, Fit};
 use crate::protocol::body::Region;
 use crate::protocol::cond::{Cond, QuestionAt};
@@ -9,7 +8,6 @@ use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Pressing};
 use crate::protocol::read::Placed;
-use crate::protocol::table::placed;
 
 impl Desk {
     /// No action comes before one of an earlier part of the plan.
@@ -26,9 +24,16 @@ impl Desk {
     }
 
     /// Whatever presses says how, wherever a part of her is not pressed firmly.
-    pub(super) fn pressing(&mut self, items: &Items, actions: &[Action], regions: &[Region], questions: &[Question]) {
-        let place = placed(questions).find(|(_, question)| question.id == *PLACE);
-        let Some((at, question)) = place else { return };
+    pub(super) fn pressing(
+        &mut self,
+        items: &Items,
+        actions: &[Action],
+        regions: &[Region],
+        place: Option<QuestionAt>,
+        questions: &[Question],
+    ) {
+        let question = place.and_then(|at| questions.get(at.nth()));
+        let Some((at, question)) = place.zip(question) else { return };
         // Where some item could not be read, a region may be one of those.
         let in_part = self.in_part;
         for action in actions.iter().filter(|action| action.presses && !in_part) {
@@ -38,7 +43,7 @@ impl Desk {
                 let decisive = action.fits.iter().position(|fit| decides(&fit.when, at, choice));
                 let lines = decisive.and_then(|last| action.fits.get(..=last));
                 let could_stand = |fit: &&Fit| !excludes(&fit.when, at, choice);
-                self.pressed(placed, region, lines.map(|lines| lines.iter().filter(could_stand)));
+                self.pressed(placed, question, region, lines.map(|lines| lines.iter().filter(could_stand)));
             }
         }
     }
@@ -47,6 +52,7 @@ impl Desk {
     fn pressed<'f>(
         &mut self,
         placed: &Placed<raw::Action>,
+        place: &Question,
         region: &Region,
         lines: Option<impl Iterator<Item = &'f Fit>>,
     ) {
@@ -58,8 +64,8 @@ impl Desk {
         let id = &placed.item.id;
         let Some(lines) = lines else {
             let what = format!(
-                "no line for `{}`, which is pressed {how}; expected (when: \"{PLACE} = {}\", ..) under `fits`",
-                region.place, region.place
+                "no line for `{}`, which is pressed {how}; expected (when: \"{} = {}\", ..) under `fits`",
+                region.place, place.id, region.place
             );
             self.faults.push(placed.fault(format!("action `{id}`, field fits"), id, what));
             return;

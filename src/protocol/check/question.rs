@@ -4,13 +4,12 @@ use super::Desk;
 use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::Cond;
-use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::question::{AskedOf, Choice, Course, Question, Wording};
-use crate::protocol::raw::{self, Again, Form, Measure, Reach, Span};
+use crate::protocol::raw::{self, Again, Form, Measure, Span};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::{Exclusion, Instruction};
-use crate::protocol::{KIND, REACH};
 use crate::unit::{Band, Grams, Minutes};
 
 impl Desk {
@@ -23,7 +22,6 @@ impl Desk {
         for (at, placed) in items.questions.iter().enumerate() {
             self.applicability(placed, at, &questions);
         }
-        self.kinds(items);
         questions
     }
 
@@ -43,7 +41,7 @@ impl Desk {
             self.unknown(placed, &item, "step", "step", &raw.step, near);
         }
         let ordered = raw.form.is_ordered();
-        let answers = raw.form.answers();
+        let answers = raw.form.answers(&self.yes_no());
         let weight = matches!(placed.item.form, Form::Weight);
         if weight != (raw.gives == Some(Measure::Weight)) {
             let what = "the form `Weight` and `gives: Weight` go together".to_owned();
@@ -87,7 +85,7 @@ impl Desk {
             source,
         };
         self.bands_grow(placed, &item, &question);
-        self.reaches(placed, &item, &question);
+        self.no_reach(placed, &item, &question);
         self.is_worked_out(placed, &item, &question);
         self.adds_to(placed, &item, &question, items);
         if question.is_of_seen() && (question.applies.is_none() || question.wound) {
@@ -242,15 +240,11 @@ impl Desk {
         }
     }
 
-    /// Every answer about a vet's reach says which it stands for, the soonest first and the last one nobody; no other does.
-    fn reaches(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
-        let told: Vec<Reach> = question.choices.iter().filter_map(|choice| choice.reach).collect();
-        let asked = question.id == *REACH;
-        let whole = told.len() == question.choices.len() && told.is_sorted() && told.last() == Some(&Reach::Nobody);
-        if asked && !whole || !asked && !told.is_empty() {
-            let what = format!(
-                "each answer of `{REACH}` says `reach: Now`, `Hours`, `Day` or `Nobody`, the soonest first and the last `Nobody`; no other question has it"
-            );
+    /// Only the answers about a vet's reach say how soon that is.
+    fn no_reach(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question) {
+        let Some(roles) = &self.roles else { return };
+        if question.id != *roles.reach && question.choices.iter().any(|choice| choice.reach.is_some()) {
+            let what = format!("only `{}` asks how soon a vet can see her; leave `reach` out here", roles.reach);
             self.faults.push(placed.fault(format!("{item}, field reach"), "reach", what));
         }
     }
@@ -301,26 +295,6 @@ impl Desk {
                 let what = "a question about the bird cannot depend on one about a wound".to_owned();
                 self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
             }
-        }
-    }
-
-    /// The kinds that can be answered are the kinds the program knows, no more and no fewer.
-    fn kinds(&mut self, items: &Items) {
-        let Some(placed) = items.questions.iter().find(|placed| placed.item.id == KIND) else {
-            self.faults.push(Fault {
-                file: "questions".into(),
-                line: 0,
-                item: String::new(),
-                what: format!("no question `{KIND}`: weight and applicability rest on it"),
-                nearest: None,
-            });
-            return;
-        };
-        let answers = placed.item.form.clone().answers();
-        let told: Vec<&str> = answers.iter().map(|answer| answer.id.as_str()).collect();
-        if told != Kind::ALL.map(Kind::id) {
-            let what = format!("the answers must be the kinds {}, in this order", Kind::ALL.map(Kind::id).join(", "));
-            self.faults.push(placed.fault(format!("question `{KIND}`"), "form", what));
         }
     }
 

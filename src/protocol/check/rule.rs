@@ -122,12 +122,8 @@ impl Desk {
                 .to_owned();
             self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
         }
-        let unsourced = match basis.strength {
-            Strength::Practice => Some("PRACTICE"),
-            Strength::Proposal => Some("OURS"),
-            Strength::Read | Strength::SecondHand | Strength::Memory => None,
-        };
-        if let Some(name) = unsourced.filter(|name| self.names.sources.get(*name) != Some(&basis.source)) {
+        let unsourced = self.unsourced().and_then(|unsourced| unsourced.of(basis.strength)).map(str::to_owned);
+        if let Some(name) = unsourced.filter(|name| self.names.sources.get(name.as_str()) != Some(&basis.source)) {
             let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
             self.faults.push(placed.fault(format!("{item}, field strength"), "strength", what));
         }

@@ -6,7 +6,7 @@ use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Ruling, Stock};
 use crate::protocol::read::Placed;
-use crate::protocol::strength::{Family, On, Rest, SALT_WATER, Use, Wanted};
+use crate::protocol::strength::{Family, On, Rest, Use, Wanted};
 use crate::unit::{Band, MilligramsPerLitre};
 
 /// A strength as the program counts it.
@@ -56,16 +56,7 @@ impl Desk {
     }
 
     pub(super) fn families(&mut self, items: &Items) -> Vec<Family> {
-        let families = items.families.iter().map(|placed| self.family(placed, items)).collect();
-        let salted = |placed: &Placed<raw::Family>| {
-            placed.item.id == SALT_WATER && placed.item.on.iter().any(|on| on.wanted.is_some())
-        };
-        if let Some(manifest) = items.manifest.as_ref().filter(|_| !self.in_part && !items.families.iter().any(salted))
-        {
-            let what = format!("no family `{SALT_WATER}` with a strength that is wanted: the sums of salt rest on it");
-            self.faults.push(manifest.fault("families".into(), "protocol", what));
-        }
-        families
+        items.families.iter().map(|placed| self.family(placed, items)).collect()
     }
 
     fn family(&mut self, placed: &Placed<raw::Family>, items: &Items) -> Family {
@@ -195,9 +186,14 @@ impl Desk {
         Wanted { published, right, make, strong: wanted.strong.clone(), weak: wanted.weak.clone() }
     }
 
-    fn rest(&mut self, placed: &Placed<raw::Family>, item: &str, rest: &raw::Rest) -> Rest {
+    pub(super) fn rest<T>(&mut self, placed: &Placed<T>, item: &str, rest: &raw::Rest) -> Rest {
         self.words(placed, item, "what", &rest.what);
         let basis = self.basis(placed, item, rest.source.as_deref(), rest.strength, rest.borrowed.clone());
+        let unsourced = self.unsourced().and_then(|unsourced| unsourced.of(basis.strength)).map(str::to_owned);
+        if let Some(name) = unsourced.filter(|name| self.names.sources.get(name.as_str()) != Some(&basis.source)) {
+            let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
+            self.faults.push(placed.fault(format!("{item}, field rests"), &rest.what, what));
+        }
         Rest { source: basis.source, strength: basis.strength, what: rest.what.clone(), borrowed: basis.borrowed }
     }
 }

@@ -1,7 +1,6 @@
 //! Substances: known actions and supplies, names that stand for one thing only, and stems long enough to mean something.
 
 use super::Desk;
-use crate::protocol::UNSET;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::raw;
@@ -90,7 +89,8 @@ impl Desk {
     fn barred(&mut self, placed: &Placed<raw::Substance>, items: &Items) {
         let raw::Substance { id, law_of, elsewhere, ruling, .. } = &placed.item;
         let item = format!("substance `{id}`");
-        let countries = || items.countries.iter().map(|country| country.item.id.as_str()).filter(|id| *id != UNSET);
+        // The first stands for none.
+        let countries = || items.countries.iter().skip(1).map(|country| country.item.id.as_str());
         for name in law_of.iter().filter(|name| !countries().any(|known| known == name.as_str())) {
             self.unknown(placed, &item, "law_of", "country", name, nearest(name, countries()));
         }

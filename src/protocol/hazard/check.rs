@@ -6,7 +6,6 @@ use crate::protocol::action::{Action, End};
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::Rule;
-use crate::protocol::source::Strength;
 use std::collections::BTreeSet;
 
 pub(super) fn check(rows: &[Placed<Hazard>], protocol: &Protocol, birds: &[&str]) -> Result<(), Faults> {
@@ -64,11 +63,7 @@ impl<'a> Row<'a> {
             "nothing keeps it away; expected `shown: (bird: .., controls: .., comes_back: ..)` or `code`".to_owned()
         });
         self.known("source", &row.source, self.protocol.sources.iter().map(|source| source.id.as_str()));
-        let unsourced = match row.strength {
-            Strength::Practice => Some("PRACTICE"),
-            Strength::Proposal => Some("OURS"),
-            Strength::Read | Strength::SecondHand | Strength::Memory => None,
-        };
+        let unsourced = self.protocol.roles.unsourced().of(row.strength);
         if let Some(name) = unsourced.filter(|name| row.source != *name) {
             self.fault("strength", format!("strength {:?} goes with source \"{name}\"", row.strength), None);
         }

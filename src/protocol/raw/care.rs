@@ -132,6 +132,7 @@ pub struct Substance {
     /// The supply it is.
     #[serde(default)]
     pub supply: Option<String>,
+    /// The words people type or find printed on a label, brands and trade words among them: matched, never told as its name.
     pub names: Vec<String>,
     /// How its names begin, end, or what they hold, spelled as `spelling` spells.
     #[serde(default)]

@@ -123,8 +123,8 @@ impl Form {
         }
     }
 
-    /// The answers, in order; none of a typed weight.
-    pub fn answers(self) -> Vec<Answer> {
+    /// The answers, in order; none of a typed weight. What the answers of a question for one sign are called is told.
+    pub fn answers(self, called: &YesNo) -> Vec<Answer> {
         match self {
             Self::Ordered(answers) | Self::Unordered(answers) => answers,
             Self::YesNo { say, no, often, instruct } => {
@@ -138,16 +138,22 @@ impl Form {
                     band: None,
                     reach: None,
                 };
-                vec![answer(NO, no.unwrap_or_else(|| NO.to_owned()), rest, None), answer(YES, say, often, instruct)]
+                vec![
+                    answer(&called.no, no.unwrap_or_else(|| called.no.clone()), rest, None),
+                    answer(&called.yes, say, often, instruct),
+                ]
             }
             Self::Weight => Vec::new(),
         }
     }
 }
 
-/// What the two answers to a question asked for one sign are called.
-const NO: &str = "no";
-const YES: &str = "yes";
+/// What the answers of a question that is asked for one sign are called.
+#[derive(Clone, Debug)]
+pub struct YesNo {
+    pub yes: String,
+    pub no: String,
+}
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -73,7 +73,16 @@ pub struct Other {
     pub say: String,
 }
 
-/// What a family rests on.
+/// What a sum rests on; which sums there are is the program's own.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sum {
+    /// The sum by its name.
+    pub sum: String,
+    pub rests: Vec<Rest>,
+}
+
+/// What a family or a sum rests on.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rest {

@@ -1,6 +1,6 @@
 //! The search for a bird of whom one's own protocol says less: rule by rule, ban by ban, act by act, question by question.
 
-use super::shown::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, is_red, judged};
+use super::shown::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, judged};
 use super::told::{Told, asked, looked_at, some_rule, watched};
 use super::{Comparison, MOST_SHOWN};
 use crate::finding::Id;
@@ -231,7 +231,9 @@ impl Search<'_, '_, '_> {
     /// What decides something by the shipped protocol and is not asked by one's own: its worst answer, where that can be.
     fn asked(&mut self) {
         let [shipped, _] = self.protocols;
-        for (at, question) in shipped.enumerated().filter(|(at, question)| is_red(question) || decides(shipped, *at)) {
+        for (at, question) in
+            shipped.enumerated().filter(|(at, question)| shipped.is_danger_sign(question) || decides(shipped, *at))
+        {
             let Some(own_at) = self.links.own(at) else { continue };
             let column = if question.wound { BIRD + 1 } else { BIRD };
             let there = asked(&mut self.first, &mut self.clauses, at, column);
@@ -283,7 +285,7 @@ impl Search<'_, '_, '_> {
                 if instruct(own.ask(own_at), own_answer) != Some(calls) {
                     losses.push(Loss::NotShown(question.id.clone()));
                 }
-                if is_red(question) && !is_red(own.ask(own_at)) {
+                if shipped.is_danger_sign(question) && !own.is_danger_sign(own.ask(own_at)) {
                     losses.push(Loss::NotFirst(question.id.clone()));
                 }
                 for loss in losses {

@@ -2,11 +2,11 @@
 
 use crate::finding::{About, Id};
 use crate::judge::{Verdict, of_sheet};
+use crate::protocol::Protocol;
 use crate::protocol::action::{Action, ActionAt};
 use crate::protocol::question::{Asked, AskedOf, Question};
 use crate::protocol::raw::{Harm, Looks};
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::protocol::{Protocol, RED_LIST};
 use crate::prove::links::Links;
 use crate::prove::proof::{in_words, said};
 use crate::prove::scales::{Rung, Scale};
@@ -354,7 +354,7 @@ fn called_up([shipped, own]: [&Protocol; 2], links: &Links, there: &Sheet, losse
             if instruct(own.ask(own_at), own_answer) != instruct(question, answer) {
                 losses.push(Loss::NotShown(question.id.clone()));
             }
-            if is_red(question) && !is_red(own.ask(own_at)) {
+            if shipped.is_danger_sign(question) && !own.is_danger_sign(own.ask(own_at)) {
                 losses.push(Loss::NotFirst(question.id.clone()));
             }
         }
@@ -365,11 +365,6 @@ fn called_up([shipped, own]: [&Protocol; 2], links: &Links, there: &Sheet, losse
 /// The instruction an answer calls up.
 pub fn instruct(question: &Question, answer: u8) -> Option<&Id> {
     question.choices.get(usize::from(answer))?.instruct.as_ref()
-}
-
-/// Whether a question stands on the list asked first of all.
-pub fn is_red(question: &Question) -> bool {
-    question.list.as_ref().is_some_and(|list| *list == *RED_LIST)
 }
 
 /// What a column is about.

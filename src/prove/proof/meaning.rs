@@ -93,7 +93,7 @@ fn told_apart(desk: &Desk, question: &Question, at: QuestionAt, one: &str, other
     let worth = |at: u8| choice(at).and_then(|choice| choice.worth);
     let instruct = |at: u8| choice(at).and_then(|choice| choice.instruct.clone());
     // A kind decides what she may weigh; what feeds a measure, what the measure comes to.
-    let kind = protocol.kind_at() == Some(at);
+    let kind = protocol.roles.kind.question == at;
     // What only tells another answer more fully is read by people, not by rules.
     let told = question.adds_to.is_some();
     apart || scored || kind || told || worth(one) != worth(other) || instruct(one) != instruct(other)

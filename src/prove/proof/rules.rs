@@ -2,7 +2,6 @@
 
 use super::witness::healthiest;
 use super::{Desk, Found, Looked, Sort, Witness};
-use crate::protocol::RED_LIST;
 use crate::protocol::rule::Advice;
 use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
@@ -37,13 +36,11 @@ pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
     Ok(())
 }
 
-/// A sign of the red list fills the screen and sends for a vet at once; nothing else that is found may take that back.
-pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
+/// A danger sign fills the screen and sends for a vet at once; nothing else that is found may take that back.
+pub fn danger_is_now(desk: &Desk, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     let now = reaches(&mut form, &mut clauses, Scale::Need, Scale::Need.top());
-    for (at, question) in
-        desk.protocol.enumerated().filter(|(_, question)| question.list.as_ref().is_some_and(|list| *list == *RED_LIST))
-    {
+    for (at, question) in desk.protocol.enumerated().filter(|(_, question)| desk.protocol.is_danger_sign(question)) {
         for (cell, bit) in form.options(BIRD, at).to_vec() {
             let choice = match cell {
                 Cell::Given(choice) => question.choices.get(usize::from(choice)),
@@ -54,7 +51,7 @@ pub fn red_list_is_now(desk: &Desk, found: &mut Found) -> Looked {
             clauses.allow_anew();
             let applies = form.applies(BIRD, at, false);
             if let Some(bird) = healthiest(&form, &mut clauses, &[applies, bit, now.not()])? {
-                let what = format!("`{}` answered `{}` does not need a vet now", question.id, choice.id);
+                let what = format!("`{}` answered `{}` does not need a vet at once", question.id, choice.id);
                 found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Question, &question.id));
             }
         }

@@ -3,7 +3,6 @@
 use crate::exam::Place;
 use crate::finding::Answer;
 use crate::handover::chart::{self, Piece, Zone};
-use crate::protocol::PLACE;
 use crate::protocol::body::{Region, Spot};
 use crate::screen::areas::Areas;
 use crate::screen::keys::Toward;
@@ -25,7 +24,7 @@ const TALL: usize = 2;
 /// Whether the drawing shows: where a wound is, is asked, and there is room.
 pub fn shows(model: &Model) -> bool {
     let Place::Ask(asked) = model.exam.place else { return false };
-    let asks = model.protocol.ask(asked.question).id == *PLACE;
+    let asks = asked.question == model.protocol.roles.place;
     let bare = model.overlays.is_empty() && model.typed.is_none() && model.shown() == Face::Exam;
     let body = Areas::told(model).body;
     asks && bare && !model.protocol.views.is_empty() && body.width >= ROOM.0 && body.height >= ROOM.1

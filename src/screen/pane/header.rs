@@ -5,7 +5,6 @@ use super::{instruction, named};
 use crate::days::due::Running;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
-use crate::protocol::KIND;
 use crate::protocol::action::Action;
 use crate::screen::keys::{Action as Key, Context};
 use crate::screen::model::Model;
@@ -83,8 +82,9 @@ fn ends(model: &Model, press: Press) -> String {
 
 /// The kind of bird, before it is known the program's name; both where there is room.
 fn bird(model: &Model, width: usize) -> String {
-    let kind = model.exam.findings.answer(About::Bird, KIND);
-    let words = kind.and_then(|said| Some(model.protocol.question(KIND)?.words(&said.statement.answer)));
+    let asked = model.protocol.kind_question();
+    let kind = model.exam.findings.answer(About::Bird, asked.id.as_str());
+    let words = kind.map(|said| asked.words(&said.statement.answer));
     let scripted = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
     let name = scripted.map_or(model.days.name.as_str(), |trial| trial.script.bird());
     let name = Some(name).filter(|name| !name.is_empty());

@@ -7,7 +7,6 @@ use crate::handover::document::{topic, upper_first};
 use crate::handover::figures;
 use crate::handover::why;
 use crate::judge::figures::Figures;
-use crate::protocol::RED_LIST;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
 use crate::prove::Telling;
 use crate::reckon::{percent, span};
@@ -193,8 +192,8 @@ fn grave_line(model: &Model) -> Option<&'static str> {
 
 /// The question that would settle most, unless it is the one that stands here.
 fn telling(model: &Model) -> Option<String> {
-    let red = matches!(&model.exam.place, Place::List(list) if *list == *RED_LIST);
-    let telling = model.telling.filter(|telling| !red && !model.stands_at(*telling))?;
+    let urgent = matches!(&model.exam.place, Place::List(list) if *list == model.protocol.roles.danger_signs);
+    let telling = model.telling.filter(|telling| !urgent && !model.stands_at(*telling))?;
     let topic = match telling {
         Telling::Question(asked) => topic(model.protocol, asked),
         Telling::Wounds => "the look-over for wounds".to_owned(),

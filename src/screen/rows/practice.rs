@@ -4,7 +4,6 @@ use super::{Meaning, Row, row};
 use crate::finding::About;
 use crate::handover::document::upper_first;
 use crate::practice::{Script, due};
-use crate::protocol::KIND;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::screen::model::Model;
@@ -44,8 +43,9 @@ pub(super) fn lessons(model: &Model) -> Vec<Row> {
             Some(Rank::Later) => ", done",
             Some(Rank::New) | None => "",
         };
-        let kind = script.findings.answer(About::Bird, KIND).map(|said| &said.statement.answer);
-        let kind = kind.zip(model.protocol.question(KIND)).map(|(answer, question)| question.words(answer));
+        let asked = model.protocol.kind_question();
+        let kind = script.findings.answer(About::Bird, asked.id.as_str());
+        let kind = kind.map(|said| asked.words(&said.statement.answer));
         let label = format!("{}, {} ({}{rank})", lesson.name, kind.unwrap_or_default(), lesson.level.words());
         Some(row(label, false, practising(Practising::Lesson(at))))
     }));

@@ -1,11 +1,10 @@
-//! Going back: to the bird that was left, to the last answer, to what lies below; and to the red list at any moment.
+//! Going back: to the bird that was left, to the last answer, to what lies below; and to the danger signs at any moment.
 
 use super::card::{left, still_to_go};
 use super::entering::{close_draft, keep_draft};
 use super::{Effect, end_instruction, record, timing};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
-use crate::protocol::{AUTHORITY, RED_LIST, REST};
 use crate::screen::draft::{Draft, Pick};
 use crate::screen::model::{Face, Model, Overlay, Page};
 
@@ -37,7 +36,7 @@ pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
 pub(super) fn back(model: &mut Model) -> Vec<Effect> {
     match model.exam.place.clone() {
         // These the program called up itself: there is no answer to take back.
-        Place::Instruction(id, _) if id == *REST || id == *AUTHORITY => end_instruction(model),
+        Place::Instruction(id, _) if model.protocol.roles.is_called_by_itself(&id) => end_instruction(model),
         _ if model.log.is_empty() => {
             model.notice = Some("This is the beginning.".into());
             Vec::new()
@@ -101,7 +100,7 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Opens the red list, whatever shows.
+/// Opens the danger signs, whatever shows.
 pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     if model.practice.as_ref().is_some_and(|practice| practice.on().is_none() && practice.pair.is_none()) {
         model.notice = Some("No bird is being looked at. For a real one: leave with x, then start coopside.".into());
@@ -115,7 +114,10 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     // Whoever asks for the danger signs has a living bird before them, whatever was written down.
     let reopened = super::birds::closed_as(model);
     let open = reopened.map(|_| Entry::Reopened);
-    effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(RED_LIST.into())]).collect()));
+    effects.extend(record(
+        model,
+        open.into_iter().chain(ended).chain([Entry::Opened(model.protocol.roles.danger_signs.clone())]).collect(),
+    ));
     // No clock runs for what was put aside: what was left of it is said.
     if left > 0 && model.notice.is_none() && model.practice.is_none() {
         model.notice = Some(still_to_go(model, left, false));

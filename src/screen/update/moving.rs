@@ -2,9 +2,7 @@
 
 use super::{Effect, record};
 use crate::exam::Place;
-use crate::finding::Id;
 use crate::finding::log::Entry;
-use crate::protocol::RED_LIST;
 use crate::prove::Telling;
 use crate::screen::keys::{Context, Toward};
 use crate::screen::model::{Face, Model};
@@ -64,10 +62,9 @@ pub(super) fn page_height(model: &Model) -> isize {
     isize::try_from(pane::extent(model).1.saturating_sub(1).max(1)).unwrap_or(1)
 }
 
-/// Turns to the question that would settle most; never before the red list is done with.
+/// Turns to the question that would settle most; never before the danger signs are done with.
 pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
-    let red = |list: &Id| *list == *RED_LIST;
-    if matches!(&model.exam.place, Place::List(list) if red(list)) {
+    if matches!(&model.exam.place, Place::List(list) if *list == model.protocol.roles.danger_signs) {
         model.notice = Some("First these five signs.".into());
         return Vec::new();
     }

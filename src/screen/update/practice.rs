@@ -5,7 +5,6 @@ use super::{Effect, end_instruction, overlay, record};
 use crate::exam::Place;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::practice::{Deed, Given, Mark, Script, Trial, Wanted, compare, debrief, draw};
-use crate::protocol::REST;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::screen::model::{Face, Model, Overlay, Page};
@@ -239,7 +238,7 @@ pub(super) fn after(model: &mut Model, before: Option<usize>) {
         return;
     }
     match &model.exam.place {
-        Place::Instruction(id, _) if *id == *REST => {}
+        Place::Instruction(id, _) if *id == model.protocol.roles.rest => {}
         Place::Instruction(..) => model.overlays.push(Overlay::Deeds),
         Place::Done => model.overlays.push(Overlay::Map(None)),
         Place::Ask(_) | Place::List(_) | Place::Wounds => stay_in_step(model, before),

@@ -36,3 +36,38 @@ mod timer {
         assert_eq!(left(&log), None);
     }
 }
+
+mod lists {
+    use crate::common::PROTOCOL;
+    use chrono::{DateTime, TimeDelta};
+    use coopside::exam::Exam;
+    use coopside::finding::log::{Entry, Stamped};
+    use coopside::finding::{About, Answer, Statement};
+    use coopside::judge::judge;
+
+    /// A case kept while the danger signs went by another name tells all it told: a list nobody knows leads nowhere.
+    #[test]
+    fn a_list_by_a_name_of_long_ago_is_passed_over() {
+        let start = DateTime::UNIX_EPOCH;
+        let said = |question: &str, answer: &str| {
+            let answer = Answer::Choice(answer.into());
+            Entry::Said(vec![Statement { about: About::Bird, question: question.into(), answer }])
+        };
+        let signs = PROTOCOL.list(&PROTOCOL.roles.danger_signs);
+        let signs = signs.iter().map(|at| said(PROTOCOL.ask(*at).id.as_str(), "no"));
+        let entries: Vec<Entry> = signs.chain([said("kind", "hen"), said("reach", "hours")]).collect();
+        let stamped = |entries: &[Entry]| -> Vec<Stamped> {
+            let placed = (0..).zip(entries);
+            placed.map(|(at, entry)| Stamped { at: start + TimeDelta::seconds(at), entry: entry.clone() }).collect()
+        };
+        for known in 0..=entries.len() {
+            let own = &entries[..known];
+            let opened = Entry::Opened("red".into());
+            let old: Vec<Entry> = own.iter().cloned().chain([opened]).collect();
+            let [own, old] = [own, &old].map(|entries| Exam::from_log(&PROTOCOL, &stamped(entries)));
+            assert_eq!(own.place, old.place, "after {known} answers");
+            let [own, old] = [own, old].map(|exam| judge(&PROTOCOL, &exam.findings, start));
+            assert_eq!((own.need, own.humane, own.authority), (old.need, old.humane, old.authority));
+        }
+    }
+}

@@ -130,3 +130,125 @@ mod doubt {
         assert_eq!(doubt(&at(today, Entry::Named("Ruë, 2nd".into()))), None);
     }
 }
+
+mod kind {
+    use chrono::DateTime;
+    use coopside::days::Days;
+    use coopside::finding::kind::Deed;
+    use coopside::finding::log::{Entry, Outcome, Spot, Stamped, findings, standing};
+    use coopside::finding::particular::Particular;
+    use coopside::finding::{About, Answer, Findings, Statement};
+
+    /// One entry of every kind, each at the place that `place` gives it.
+    fn entries() -> Vec<Entry> {
+        let spot = || Spot { about: About::Bird, question: "alert".into() };
+        let said = Statement { about: About::Bird, question: "alert".into(), answer: Answer::CannotTell };
+        vec![
+            Entry::Said(vec![said]),
+            Entry::FoundWound,
+            Entry::LookedOver,
+            Entry::Skipped(vec![spot()]),
+            Entry::Went(Some(spot())),
+            Entry::Opened("red".into()),
+            Entry::Turned(spot()),
+            Entry::Began("press".into()),
+            Entry::Ended("press".into()),
+            Entry::PickedUp,
+            Entry::PutDown,
+            Entry::Timed { action: "press".into(), seconds: 300 },
+            Entry::ClockEnded,
+            Entry::Named("Saffron".into()),
+            Entry::LookBegan(vec![spot()]),
+            Entry::LookDone,
+            Entry::VetSaid("rest".into()),
+            Entry::Noted(Particular::Age, "two years".into()),
+            Entry::Closed { outcome: Outcome::Recovered, proved: String::new() },
+            Entry::Reopened,
+            Entry::Archived,
+            Entry::TookBack,
+        ]
+    }
+
+    /// Where an entry of its kind stands among `entries`: a new kind does not build until it stands there, too.
+    const fn place(entry: &Entry) -> usize {
+        match entry {
+            Entry::Said(_) => 0,
+            Entry::FoundWound => 1,
+            Entry::LookedOver => 2,
+            Entry::Skipped(_) => 3,
+            Entry::Went(_) => 4,
+            Entry::Opened(_) => 5,
+            Entry::Turned(_) => 6,
+            Entry::Began(_) => 7,
+            Entry::Ended(_) => 8,
+            Entry::PickedUp => 9,
+            Entry::PutDown => 10,
+            Entry::Timed { .. } => 11,
+            Entry::ClockEnded => 12,
+            Entry::Named(_) => 13,
+            Entry::LookBegan(_) => 14,
+            Entry::LookDone => 15,
+            Entry::VetSaid(_) => 16,
+            Entry::Noted(..) => 17,
+            Entry::Closed { .. } => 18,
+            Entry::Reopened => 19,
+            Entry::Archived => 20,
+            Entry::TookBack => 21,
+        }
+    }
+
+    fn stamped(entry: Entry) -> Stamped {
+        Stamped { at: DateTime::UNIX_EPOCH, entry }
+    }
+
+    /// What the file calls an entry is what stands in its stored form.
+    #[test]
+    fn the_name_of_a_kind_is_the_stored_one() {
+        for (at, entry) in entries().into_iter().enumerate() {
+            assert_eq!(place(&entry), at);
+            let stored = serde_json::to_value(&entry).unwrap_or_else(|error| panic!("{error}"));
+            let bare = stored.as_str().map(str::to_owned);
+            let tag = bare.or_else(|| stored.as_object()?.keys().next().cloned());
+            assert_eq!(tag.as_deref(), Some(entry.kind().name));
+        }
+        assert_eq!(entries().len(), 22);
+    }
+
+    /// What is a finding by its kind says something about the bird, and nothing else does.
+    #[test]
+    fn findings_are_what_their_kind_says() {
+        for entry in entries() {
+            let log = [stamped(entry.clone())];
+            let told = findings(&standing(&log)) != Findings::default();
+            assert_eq!(told, entry.kind().is_finding(), "{entry:?}");
+        }
+    }
+
+    /// What is written into the case is never counted as going on with the look, and all else is.
+    #[test]
+    fn only_what_is_not_written_goes_on_with_the_look() {
+        for entry in entries().into_iter().filter(|entry| !matches!(entry, Entry::LookBegan(_))) {
+            let sittings = Days::of(&[stamped(entry.clone())]).sittings.len();
+            let written = entry.kind().deed == Deed::Written;
+            assert_eq!(sittings == 0, written, "{entry:?}");
+        }
+    }
+
+    /// Taking back stops at a decision, takes what followed from it, and leaves what happened or was written.
+    #[test]
+    fn taking_back_goes_by_the_kind() {
+        for entry in entries().into_iter().filter(|entry| *entry != Entry::TookBack) {
+            let kind = entry.kind();
+            let log = [stamped(Entry::FoundWound), stamped(entry.clone()), stamped(Entry::TookBack)];
+            let left: Vec<&Entry> = standing(&log).into_iter().map(|left| &left.entry).collect();
+            let expected: Vec<&Entry> = match (&entry, kind.is_decision(), kind.is_lasting()) {
+                // What was found before a look stays: it was true then.
+                (Entry::LookBegan(_), ..) => vec![&Entry::FoundWound, &entry],
+                (_, true, _) => vec![&Entry::FoundWound],
+                (_, false, true) => vec![&entry],
+                (_, false, false) => Vec::new(),
+            };
+            assert_eq!(left, expected, "{entry:?}");
+        }
+    }
+}

@@ -1,0 +1,342 @@
+//! Roles: every name the program asks for is known and has the form that is expected of it.
+
+use super::Desk;
+use crate::bird::Kind;
+use crate::finding::Id;
+use crate::protocol::cond::QuestionAt;
+use crate::protocol::fault::{Fault, nearest};
+use crate::protocol::item::Items;
+use crate::protocol::question::Question;
+use crate::protocol::raw::{self, Measure, Reach};
+use crate::protocol::read::Placed;
+use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
+use crate::protocol::rule::{ActionAt, Instruction};
+
+/// How the roles are named in faults.
+const ITEM: &str = "roles";
+
+/// Of what a question has to be asked.
+#[derive(Clone, Copy)]
+enum Of {
+    Bird,
+    Wound,
+}
+
+impl Desk {
+    /// The roles, where every name in them is known and fits. Each that does not is told.
+    pub(super) fn roles(&mut self, items: &Items, questions: &[Question]) -> Option<Roles> {
+        let Some(placed) = &items.roles else {
+            if !self.in_part {
+                self.faults.push(no_roles());
+            }
+            return None;
+        };
+        let raw = placed.item.clone();
+        let kind = self.kind_asked(placed, &raw.kind, questions);
+        let reach = self.reach_asked(placed, &raw.reach, questions);
+        let [happened, when] = [("happened", &raw.happened), ("when", &raw.when)]
+            .map(|(field, name)| self.asks(placed, field, name, Of::Bird, questions));
+        self.is_when(placed, when, questions);
+        let place = self.asks(placed, "place", &raw.place, Of::Wound, questions);
+        let side = self.side_asked(placed, &raw.side, questions);
+        let background = self.all_ask(placed, "background", &raw.background, Of::Bird, questions);
+        let story = self.all_ask(placed, "story", &raw.story, Of::Bird, questions);
+        let of_wounds = self.all_ask(placed, "of_wounds", &raw.of_wounds, Of::Wound, questions);
+        let yes_no = self.yes_and_no(placed, &raw, questions);
+        let danger_signs = self.danger_signs(placed, &raw.danger_signs, items);
+        let told_steps = self.told_steps(placed, &raw.told_steps);
+        let rest = self.known::<Instruction, _>(placed, ITEM, "rest", &raw.rest).map(|_| raw.rest.as_str().into());
+        let authority = self
+            .known::<Instruction, _>(placed, ITEM, "authority", &raw.authority)
+            .map(|_| raw.authority.as_str().into());
+        let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
+        let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
+        let salt_water = self.salt_water(placed, &raw.salt_water, items);
+        self.no_country(placed, &raw, items);
+        let [common_practice, our_proposal] =
+            [("common_practice", &raw.common_practice), ("our_proposal", &raw.our_proposal)]
+                .map(|(field, name)| self.source_role(placed, field, name));
+        let (yes, no) = yes_no?;
+        Some(Roles {
+            kind: kind?,
+            reach: reach?,
+            happened: happened?,
+            when: when?,
+            place: place?,
+            side: side?,
+            background: background?,
+            story: story?,
+            of_wounds: of_wounds?,
+            yes,
+            no,
+            danger_signs: danger_signs?,
+            told_steps: told_steps?,
+            rest: rest?,
+            authority: authority?,
+            phone_any: phone_any?,
+            by_mouth: by_mouth?,
+            salt_water: salt_water?,
+            common_practice: common_practice?,
+            our_proposal: our_proposal?,
+        })
+    }
+
+    /// The sources that are none, where the roles name them.
+    pub(super) fn unsourced(&self) -> Option<Unsourced<'_>> {
+        let roles = self.roles.as_ref()?;
+        Some(Unsourced { common_practice: &roles.common_practice, our_proposal: &roles.our_proposal })
+    }
+
+    /// The question a role names, asked of what it has to be asked of.
+    fn asks(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        field: &str,
+        name: &str,
+        of: Of,
+        questions: &[Question],
+    ) -> Option<QuestionAt> {
+        let at = self.known(placed, ITEM, field, name)?;
+        let wound = questions.get(at.nth())?.wound;
+        let expected = match (of, wound) {
+            (Of::Bird, false) | (Of::Wound, true) => return Some(at),
+            (Of::Bird, true) => "asked of each wound; expected a question about the bird",
+            (Of::Wound, false) => "asked of the bird; expected one with `wound: true`",
+        };
+        self.misfit(placed, field, name, format!("`{name}` is {expected}"));
+        None
+    }
+
+    fn all_ask(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        field: &str,
+        names: &[String],
+        of: Of,
+        questions: &[Question],
+    ) -> Option<Vec<QuestionAt>> {
+        // Each is looked up before giving up, so that every one that does not fit is told.
+        let all: Vec<_> = names.iter().map(|name| self.asks(placed, field, name, of, questions)).collect();
+        all.into_iter().collect()
+    }
+
+    /// Every answer stands for one kind, and every kind the program knows has an answer.
+    fn kind_asked(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        raw: &raw::Kinds,
+        questions: &[Question],
+    ) -> Option<KindAsked> {
+        let name = &raw.question;
+        let at = self.asks(placed, "kind", name, Of::Bird, questions)?;
+        let question = questions.get(at.nth())?;
+        let mut fits = true;
+        for (answer, _) in &raw.answers {
+            fits &= self.known_answer(placed, "kind", question, answer);
+        }
+        if question.ordered || question.applies.is_some() {
+            let what = format!("`{name}` tells what bird she is; expected `form: Unordered(..)` and no `applies`");
+            self.misfit(placed, "kind", name, what);
+            fits = false;
+        }
+        let mut kinds = Vec::with_capacity(question.choices.len());
+        for choice in &question.choices {
+            let mut told = raw.answers.iter().filter(|(answer, _)| choice.id == **answer);
+            match (told.next(), told.next()) {
+                (Some((_, kind)), None) => kinds.push(*kind),
+                (first, _) => {
+                    let how = if first.is_some() { "twice" } else { "nowhere" };
+                    let what = format!("answer `{}` of `{name}` stands {how}; expected one kind of it", choice.id);
+                    self.misfit(placed, "kind", choice.id.as_str(), what);
+                    fits = false;
+                }
+            }
+        }
+        for kind in Kind::ALL.iter().filter(|kind| !raw.answers.iter().any(|(_, told)| told == *kind)) {
+            let what = format!("no answer of `{name}` stands for {kind:?}; expected one at least");
+            self.misfit(placed, "kind", name, what);
+            fits = false;
+        }
+        fits.then_some(KindAsked { question: at, kinds })
+    }
+
+    /// Every answer about a vet's reach says which it stands for, the soonest first and the last one nobody.
+    fn reach_asked(&mut self, placed: &Placed<raw::Roles>, name: &str, questions: &[Question]) -> Option<QuestionAt> {
+        let at = self.asks(placed, "reach", name, Of::Bird, questions)?;
+        let question = questions.get(at.nth())?;
+        let told: Vec<Reach> = question.choices.iter().filter_map(|choice| choice.reach).collect();
+        let whole = told.len() == question.choices.len() && told.is_sorted() && told.last() == Some(&Reach::Nobody);
+        if !whole {
+            let what = format!(
+                "each answer of `{name}` says `reach: Now`, `Hours`, `Day` or `Nobody`, the soonest first and the last `Nobody`"
+            );
+            self.misfit(placed, "reach", name, what);
+        }
+        whole.then_some(at)
+    }
+
+    /// What tells when it happened gives the time since.
+    fn is_when(&mut self, placed: &Placed<raw::Roles>, when: Option<QuestionAt>, questions: &[Question]) {
+        let Some(question) = when.and_then(|at| questions.get(at.nth())) else { return };
+        if question.gives != Some(Measure::TimeSince) {
+            let name = question.id.as_str();
+            let what = format!("`{name}` tells no time; expected a question with `gives: TimeSince`");
+            self.misfit(placed, "when", name, what);
+        }
+    }
+
+    /// A side is one of two answers, for the drawing.
+    fn side_asked(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        raw: &raw::Sides,
+        questions: &[Question],
+    ) -> Option<SideAsked> {
+        let raw::Sides { question: name, left, right } = raw;
+        let at = self.asks(placed, "side", name, Of::Wound, questions)?;
+        let question = questions.get(at.nth())?;
+        let known = [left, right].map(|answer| self.known_answer(placed, "side", question, answer));
+        let two = question.choices.len() == 2 && left != right;
+        if !two {
+            let what = format!("`{name}` has to have two answers, one for her left and one for her right");
+            self.misfit(placed, "side", name, what);
+        }
+        let side = SideAsked { question: at, left: left.as_str().into(), right: right.as_str().into() };
+        (two && known == [true, true]).then_some(side)
+    }
+
+    /// Some question is answered with these two and nothing else.
+    fn yes_and_no(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        raw: &raw::Roles,
+        questions: &[Question],
+    ) -> Option<(Id, Id)> {
+        let (yes, no) = (&raw.yes, &raw.no);
+        let is = |question: &Question| {
+            let has = |answer: &str| question.choices.iter().any(|choice| choice.id == *answer);
+            question.choices.len() == 2 && yes != no && has(yes) && has(no)
+        };
+        if questions.iter().any(is) {
+            return Some((yes.as_str().into(), no.as_str().into()));
+        }
+        let answers = || questions.iter().flat_map(|question| &question.choices).map(|choice| choice.id.as_str());
+        for (field, name) in [("yes", yes), ("no", no)] {
+            if !answers().any(|answer| answer == name) {
+                self.unknown(placed, ITEM, field, "answer", name, nearest(name, answers()));
+            }
+        }
+        let what =
+            format!("no question is answered with `{yes}` and `{no}` alone; expected what yes and no are called");
+        self.misfit(placed, "yes", yes, what);
+        None
+    }
+
+    /// The list asked first has signs on it.
+    fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
+        let lists = || items.manifest.iter().flat_map(|manifest| &manifest.item.lists).map(|list| list.id.as_str());
+        let known = self.known_of(placed, "danger_signs", "list", name, lists)?;
+        if !items.questions.iter().any(|question| question.item.list.as_deref() == Some(name)) {
+            let what = format!("no question stands on `{name}`; expected the list that is asked before anything else");
+            self.misfit(placed, "danger_signs", name, what);
+        }
+        Some(known)
+    }
+
+    fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<usize>> {
+        let mut steps = Vec::with_capacity(names.len());
+        for name in names {
+            if let Some(at) = self.steps.get(name) {
+                steps.push(*at);
+            } else {
+                let near = nearest(name, self.steps.keys().map(String::as_str));
+                self.unknown(placed, ITEM, "told_steps", "step", name, near);
+            }
+        }
+        (steps.len() == names.len()).then_some(steps)
+    }
+
+    /// What is given by mouth can be forbidden: while it is, no amount of fluid is told.
+    fn by_mouth(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<ActionAt> {
+        let at = self.known(placed, ITEM, "by_mouth", name)?;
+        if items.actions.iter().any(|action| action.item.id == name && action.item.forbidden.is_none()) {
+            let what =
+                format!("`{name}` is never forbidden; expected an action with `forbidden: (why: .., instead: ..)`");
+            self.misfit(placed, "by_mouth", name, what);
+        }
+        Some(at)
+    }
+
+    /// The sums of salt rest on a strength that is wanted.
+    fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
+        let families = || items.families.iter().map(|family| &family.item);
+        let known =
+            self.known_of(placed, "salt_water", "family", name, || families().map(|family| family.id.as_str()))?;
+        let wanted = families().any(|family| family.id == name && family.on.iter().any(|on| on.wanted.is_some()));
+        if !wanted {
+            let what =
+                format!("no strength of `{name}` is wanted: the sums of salt rest on it; expected `wanted: (..)`");
+            self.misfit(placed, "salt_water", name, what);
+        }
+        Some(known)
+    }
+
+    /// The country that stands for none is the first; what is told of kitchens is told of countries, of each once.
+    fn no_country(&mut self, placed: &Placed<raw::Roles>, raw: &raw::Roles, items: &Items) {
+        let countries = || items.countries.iter().map(|country| country.item.id.as_str());
+        let name = &raw.no_country;
+        if self.known_of(placed, "no_country", "country", name, countries).is_some() && countries().next() != Some(name)
+        {
+            let what = format!("the first country must be `{name}`: what holds while none is set");
+            self.misfit(placed, "no_country", name, what);
+        }
+        for (name, _) in &raw.kitchens {
+            let known = self.known_of(placed, "kitchens", "country", name, countries).is_some();
+            if known && raw.kitchens.iter().filter(|(other, _)| other == name).count() > 1 {
+                self.misfit(placed, "kitchens", name, format!("`{name}` stands twice; expected one kitchen of it"));
+            }
+        }
+    }
+
+    fn source_role(&mut self, placed: &Placed<raw::Roles>, field: &str, name: &str) -> Option<Id> {
+        let known: Vec<String> = self.names.sources.keys().cloned().collect();
+        self.known_of(placed, field, "source", name, || known.iter().map(String::as_str))
+    }
+
+    fn known_answer(&mut self, placed: &Placed<raw::Roles>, field: &str, question: &Question, name: &str) -> bool {
+        let answers = || question.choices.iter().map(|choice| choice.id.as_str());
+        let known = answers().any(|answer| answer == name);
+        if !known {
+            let what = format!("question `{}` has no answer `{name}`", question.id);
+            let fault = placed.fault(format!("{ITEM}, field {field}"), name, what);
+            self.faults.push(Fault { nearest: nearest(name, answers()), ..fault });
+        }
+        known
+    }
+
+    /// A name of a class; one that is not known is told with the nearest.
+    fn known_of<'n, I: Iterator<Item = &'n str>>(
+        &mut self,
+        placed: &Placed<raw::Roles>,
+        field: &str,
+        class: &str,
+        name: &str,
+        known: impl Fn() -> I,
+    ) -> Option<Id> {
+        if known().any(|one| one == name) {
+            return Some(name.into());
+        }
+        self.unknown(placed, ITEM, field, class, name, nearest(name, known()));
+        None
+    }
+
+    /// A role whose item has another form than the program needs.
+    fn misfit(&mut self, placed: &Placed<raw::Roles>, field: &str, name: &str, what: String) {
+        self.faults.push(placed.fault(format!("{ITEM}, field {field}"), name, what));
+    }
+}
+
+fn no_roles() -> Fault {
+    let what = "no file holds `roles: (kind: (question: .., answers: [..]), reach: .., ..)`: the program asks there which question, list or action is which".to_owned();
+    Fault { file: "roles.ron".into(), line: 0, item: String::new(), what, nearest: None }
+}
