@@ -104,15 +104,9 @@ fn collect(folder: &Path, found: &mut Vec<PathBuf>) {
 
 /// A text in one line, without what begins a comment: a word that is broken over two lines is found, too.
 fn in_one_line(text: &str) -> String {
-    let bare = |line: &str| line.trim().trim_start_matches(['/', '!', '#', '*', '│']).trim().to_owned();
-    text.lines().map(bare).flat_map(|line| line.split_whitespace().map(str::to_owned).collect::<Vec<_>>()).fold(
-        String::new(),
-        |mut all, word| {
-            all.push_str(&word);
-            all.push(' ');
-            all
-        },
-    )
+    let bare = |line: &str| line.trim().trim_start_matches(['/', '!', '#', '*', '│']).to_owned();
+    let lines: Vec<String> = text.lines().map(bare).collect();
+    lines.iter().flat_map(|line| line.split_whitespace()).collect::<Vec<_>>().join(" ")
 }
 
 /// Whether a word stands in a text by itself: no letter, digit or underscore touches it.
@@ -209,7 +203,7 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
     let beside: String = told.chars().skip(score).take(220).collect();
     assert!(beside.contains(credit), "{beside}");
     let data = json::verdict(&PROTOCOL, &findings, &verdict, &plan, no_country());
-    let said = data["scores"][0]["say"].as_str().unwrap_or_default().to_lowercase();
+    let said = data.pointer("/scores/0/say").and_then(serde_json::Value::as_str).unwrap_or_default().to_lowercase();
     assert!(said.contains(credit), "{said}");
 }
 

@@ -182,13 +182,13 @@ fn a_figure_for_another_question_is_not_understood_and_counts_as_the_worst() {
     let mut findings = Findings::default();
     let wrong = Answer::Figure(Figure::Refill(TenthsOfSecond(5)));
     findings.say(Statement { about: About::Bird, question: "blood_lost".into(), answer: wrong }, now());
-    let verdict = judge_bands(&PROTOCOL, &findings, now());
+    let verdict = coopside::judge::judge(&PROTOCOL, &findings, now());
     assert_eq!(verdict.not_understood.len(), 1);
-    assert_eq!(verdict.need.low, Need::None, "what she weighs is open yet");
+    assert_eq!(verdict.need.low, Need::None, "by the rules alone: what she weighs is open yet");
     let kind = |question: &str, answer| Statement { about: About::Bird, question: question.into(), answer };
     findings.say(kind("kind", Answer::Choice("hen".into())), now());
     findings.say(kind("weight", Answer::CannotTell), now());
-    assert_eq!(judge_bands(&PROTOCOL, &findings, now()).need.low, Need::Now);
+    assert_eq!(coopside::judge::judge(&PROTOCOL, &findings, now()).need.low, Need::Now);
 }
 
 #[test]

@@ -206,7 +206,7 @@ mod kind {
     fn the_name_of_a_kind_is_the_stored_one() {
         for (at, entry) in entries().into_iter().enumerate() {
             assert_eq!(place(&entry), at);
-            let stored = serde_json::to_value(&entry).unwrap_or_else(|error| panic!("{error}"));
+            let stored = serde_json::to_value(&entry).unwrap_or_default();
             let bare = stored.as_str().map(str::to_owned);
             let tag = bare.or_else(|| stored.as_object()?.keys().next().cloned());
             assert_eq!(tag.as_deref(), Some(entry.kind().name));
