@@ -16,9 +16,9 @@ use crate::finding::{About, Answer, Findings};
 use crate::measure::elapsed::{self, Ago};
 use crate::measure::{blood, breath, skin, weight};
 use crate::protocol::Protocol;
+use crate::protocol::cond::Measure;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
-use crate::protocol::raw::Measure;
 use crate::unit::{Band, Grams, Microlitres, Minutes, Permille, Reading, SquareMillimetres, TenthsPerMinute};
 use chrono::{DateTime, Utc};
 

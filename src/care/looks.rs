@@ -1,6 +1,6 @@
 //! When to look again: a short list of moments from the intervals the rules ask for.
 
-use crate::protocol::raw::Looks;
+use crate::protocol::rule::Looks;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
 

@@ -3,7 +3,7 @@
 use super::cupboard::{Cupboard, Standing};
 use crate::measure::solution::{dilute, in_two_steps};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Stance;
+use crate::protocol::action::Stance;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::supply::{SupplyAt, Way, WayAt};
 use crate::unit::{Microlitres, MilligramsPerLitre};

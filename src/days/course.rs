@@ -8,7 +8,7 @@ use crate::judge::Level;
 use crate::measure::healing;
 use crate::measure::trend::{self, Step, Weighing};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Measure;
+use crate::protocol::cond::Measure;
 use crate::protocol::scale::Need;
 use crate::prove::judge_bands;
 use crate::unit::{Band, Grams};

@@ -266,7 +266,7 @@ pub(super) fn wound_course(
 
 /// When a wound was made at the latest, as it was told.
 fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, wound: usize) -> Option<DateTime<Utc>> {
-    let at = protocol.giving(crate::protocol::raw::Measure::TimeSince, true)?;
+    let at = protocol.giving(crate::protocol::cond::Measure::TimeSince, true)?;
     let question = protocol.ask(at);
     let findings = known(log, first);
     let said = findings.answer(About::Wound(wound), question.id.as_str())?;

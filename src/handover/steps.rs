@@ -7,9 +7,10 @@ use crate::care::{self, Plan, Step};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
-use crate::protocol::raw::{Part, Pressing, Under};
+use crate::protocol::action::{Part, Pressing};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
+use crate::protocol::told::Under;
 use crate::prove::Exact;
 
 /// What is done, one section a part.

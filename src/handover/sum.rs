@@ -1,12 +1,12 @@
 //! A sum's answer as a document: its figures, what to keep in mind, how it was worked out and what it rests on.
 
-use serde_json::{Value, json};
 use super::document::{self, Item, Section, Tone, section, upper_first};
 use super::why;
 use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::told::Country;
 use crate::reckon::Answer;
+use serde_json::{Value, json};
 
 /// The answer in full.
 pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section> {

@@ -5,8 +5,8 @@ use super::verdict::{Advised, Dropped, Forbidden, Later, Reason, Target, Waiting
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
+use crate::protocol::action::InDoubt;
 use crate::protocol::question::Asked;
-use crate::protocol::raw::InDoubt;
 use crate::protocol::rule::{ActionAt, Conflict, Rule};
 use crate::sheet::{Sheet, Truth};
 use std::collections::{BTreeMap, BTreeSet};

@@ -1,6 +1,6 @@
 //! The bird drawn in letters, and the regions of her body marked in the drawing.
 
-use super::raw::{Pressing, Turns};
+use super::action::Pressing;
 use super::source::Source;
 use super::table::At;
 use crate::finding::Id;
@@ -68,4 +68,14 @@ pub struct Spot {
     /// The side of her it is on, where the drawing tells. Of a pair seen from the side the first is the near one: it is her left,
     /// and her right where the view is turned round.
     pub side: Option<Side>,
+}
+
+/// The names of a view of either side.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Turns {
+    /// From her left.
+    pub left: String,
+    /// From her right.
+    pub right: String,
 }

@@ -107,3 +107,56 @@ impl Cond {
         found
     }
 }
+
+/// The measures a protocol can speak of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Measure {
+    /// Body weight.
+    Weight,
+    /// Time since the injury: of the wound in a wound's rule, else of the bird.
+    TimeSince,
+    /// The area of one wound.
+    WoundArea,
+    /// The share of skin open over all wounds.
+    SkinOpen,
+    /// The share of her blood that is gone.
+    BloodLost,
+    /// The blood lost against her weight.
+    BloodOfWeight,
+    /// Breaths a minute.
+    BreathRate,
+    /// The share of her weight that she lacks in water.
+    Dryness,
+    /// How long the wing vein takes to fill again.
+    Refill,
+}
+
+impl Measure {
+    /// Every measure.
+    pub const ALL: [Self; 9] = [
+        Self::Weight,
+        Self::TimeSince,
+        Self::WoundArea,
+        Self::SkinOpen,
+        Self::BloodLost,
+        Self::BloodOfWeight,
+        Self::BreathRate,
+        Self::Dryness,
+        Self::Refill,
+    ];
+
+    /// The measure's name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Weight => "weight",
+            Self::TimeSince => "time_since",
+            Self::WoundArea => "wound_area",
+            Self::SkinOpen => "skin_open",
+            Self::BloodLost => "blood_lost",
+            Self::BloodOfWeight => "blood_of_weight",
+            Self::BreathRate => "breath_rate",
+            Self::Dryness => "dryness",
+            Self::Refill => "refill",
+        }
+    }
+}

@@ -3,8 +3,8 @@
 
 mod check;
 
+use super::action::Pressing;
 use super::fault::Faults;
-use super::raw::Pressing;
 use super::read::{File, Placed, place};
 use super::scale::{Authority, Humane, Need};
 use super::source::Strength;

@@ -1,9 +1,9 @@
 //! Which answers say something, and which of them anything is made of: so that none is passed over in silence.
 
 use super::Protocol;
+use super::cond::Measure;
 use super::cond::{AnswerSet, Cond, QuestionAt};
 use super::question::Asked;
-use super::raw::Measure;
 use crate::finding::About;
 
 impl Protocol {

@@ -1,8 +1,8 @@
 //! What words on a label or a bottle stand for: by exact name first, then by the stem of a name, then by likeness.
 
 use super::Protocol;
-use super::raw::Ruling;
 use super::spelling::words;
+use super::substance::Ruling;
 use super::substance::Substance;
 
 /// A substance, and how sure the reading is.

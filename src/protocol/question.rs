@@ -1,7 +1,7 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
+use super::cond::Measure;
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Again, Measure, Reach, Span};
 use super::source::Source;
 use super::table::At;
 use crate::bird::Kind;
@@ -272,4 +272,61 @@ impl Asked {
     pub const fn of_bird(question: QuestionAt) -> Self {
         Self { about: About::Bird, question }
     }
+}
+
+/// When a question is asked again at a later look.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Again {
+    /// Never: it tells what was, not how she is.
+    Never,
+    /// While its last answer is not its first.
+    WhileBad,
+    /// Once a day.
+    Daily,
+    /// At every look.
+    Always,
+    /// At every look until it was seen: from then on a cover hides it, and what was seen stands.
+    UntilSeen,
+}
+
+/// How soon a vet can see her, the soonest first: several answers may stand for one of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Reach {
+    /// Within an hour or so: in time for a bird that needs one now.
+    Now,
+    /// Within hours.
+    Hours,
+    /// Within a day.
+    Day,
+    /// Later, or not at all.
+    Nobody,
+}
+
+impl Reach {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Now => "now",
+            Self::Hours => "hours",
+            Self::Day => "day",
+            Self::Nobody => "nobody",
+        }
+    }
+}
+
+/// What an answer is worth to a measure, low to high.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Span {
+    /// Hours since.
+    Hours(u32, u32),
+    /// The area of a wound.
+    SquareMillimetres(u32, u32),
+    /// Blood lost.
+    Microlitres(u32, u32),
+    /// Breaths.
+    PerMinute(u32, u32),
+    /// A share of her weight.
+    Percent(u32, u32),
+    /// How long a vein takes to fill.
+    TenthsOfSecond(u32, u32),
 }

@@ -9,19 +9,22 @@ mod question;
 mod roles;
 mod strength;
 
-pub use action::{Action, Air, BanFit, Fit, Forbidden, Harm, InDoubt, Pressing, Stance, Until};
-pub use body::{Region, Turns, View};
-pub use care::{Elsewhere, Home, Part, Round, Ruling, Stock, Substance, Supply, Way};
+pub use action::{Action, BanFit, Fit, Forbidden, Until};
+pub use body::{Region, View};
+pub use care::{Round, Stock, Substance, Supply, Way};
 pub use cond::{Amount, Cond};
-pub use law::{Country, Law, LawOn, Limit, NotFound};
-pub use question::{Again, Answer, Course, Form, Question, Reach, Span, Wording, YesNo};
+pub use law::{Country, Law, NotFound};
+pub use question::{Answer, Course, Form, Question, Wording, YesNo};
 pub use roles::{Kinds, Roles, Sides};
 pub use strength::{Family, Rest, Sum, Use, Wanted};
 
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Grade, Strength};
 use super::whom::Whom;
-use serde::{Deserialize, Serialize};
+use crate::protocol::action::{Air, Stance};
+use crate::protocol::rule::{By, Looks};
+use crate::protocol::told::Under;
+use serde::Deserialize;
 
 /// The protocol's own facts, from `protocol.ron`.
 #[derive(Clone, Debug, Deserialize)]
@@ -92,59 +95,6 @@ pub struct Source {
     pub about: Option<String>,
 }
 
-/// The measures a protocol can speak of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Measure {
-    /// Body weight.
-    Weight,
-    /// Time since the injury: of the wound in a wound's rule, else of the bird.
-    TimeSince,
-    /// The area of one wound.
-    WoundArea,
-    /// The share of skin open over all wounds.
-    SkinOpen,
-    /// The share of her blood that is gone.
-    BloodLost,
-    /// The blood lost against her weight.
-    BloodOfWeight,
-    /// Breaths a minute.
-    BreathRate,
-    /// The share of her weight that she lacks in water.
-    Dryness,
-    /// How long the wing vein takes to fill again.
-    Refill,
-}
-
-impl Measure {
-    /// Every measure.
-    pub const ALL: [Self; 9] = [
-        Self::Weight,
-        Self::TimeSince,
-        Self::WoundArea,
-        Self::SkinOpen,
-        Self::BloodLost,
-        Self::BloodOfWeight,
-        Self::BreathRate,
-        Self::Dryness,
-        Self::Refill,
-    ];
-
-    /// The measure's name in files that leave the program.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Weight => "weight",
-            Self::TimeSince => "time_since",
-            Self::WoundArea => "wound_area",
-            Self::SkinOpen => "skin_open",
-            Self::BloodLost => "blood_lost",
-            Self::BloodOfWeight => "blood_of_weight",
-            Self::BreathRate => "breath_rate",
-            Self::Dryness => "dryness",
-            Self::Refill => "refill",
-        }
-    }
-}
-
 /// A condition that many rules read, under a name of its own.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -211,25 +161,6 @@ impl Rule {
             || !self.watch.is_empty()
             || !self.looks.is_empty()
     }
-}
-
-/// Something that has to be done by some hour.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct By {
-    pub what: String,
-    pub hours: u32,
-}
-
-/// Look again every so many minutes, until so many hours have gone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Looks {
-    pub every_min: u32,
-    pub until_h: u32,
-    /// Whether they are kept even if all seems well since: a decline may come late.
-    #[serde(default)]
-    pub late: bool,
 }
 
 #[derive(Clone, Debug, Deserialize)]
@@ -302,25 +233,6 @@ pub struct Exclusion {
     pub one: Cond,
     pub other: Cond,
     pub say: String,
-}
-
-/// Where a paragraph stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Under {
-    /// Told once a humane end has come into question.
-    HumaneEnd,
-    /// What else the signs could come from, and what tells it apart.
-    CouldBe,
-    /// How she travels to whoever will see her.
-    OnTheWay,
-    /// Pain: what shows it, what may be given.
-    Pain,
-    /// What to say to a vet, and what it may cost.
-    Asking,
-    /// What people who touch her must know.
-    People,
-    /// The days after.
-    DaysAfter,
 }
 
 /// A paragraph of the plan, told in full where its condition is met.

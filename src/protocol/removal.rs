@@ -2,11 +2,12 @@
 //! them; the check itself stays as strict as ever.
 
 use super::Protocol;
+use super::action::{Pressing, Stance};
 use super::check::check_changed;
 use super::fault::Faults;
 use super::hazard::Control;
 use super::item::Items;
-use super::raw::{self, Form, Pressing, Stance, Until};
+use super::raw::{self, Form, Until};
 use super::read::{File, Placed};
 
 impl Protocol {

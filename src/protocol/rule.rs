@@ -1,7 +1,6 @@
 //! A rule, and what names actions beside it, in checked form.
 
 use super::cond::{Cond, QuestionAt};
-use super::raw::{By, Looks};
 use super::scale::{Authority, Humane, Need, Severity, System};
 use super::source::{Source, Strength};
 use super::table::At;
@@ -151,4 +150,27 @@ pub struct Exclusion {
     pub other: Cond,
     /// What to tell the person.
     pub say: String,
+}
+
+/// Something that has to be done by some hour.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct By {
+    /// What.
+    pub what: String,
+    /// Hours after the injury.
+    pub hours: u32,
+}
+
+/// Look again every so many minutes, until so many hours have gone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Looks {
+    /// Minutes from one look to the next.
+    pub every_min: u32,
+    /// Hours until the last.
+    pub until_h: u32,
+    /// Whether they are kept even if all seems well since: a decline may come late.
+    #[serde(default)]
+    pub late: bool,
 }

@@ -2,8 +2,8 @@
 //! else. Labels, sums, recipes and supplies rest on it alone.
 
 use super::Protocol;
-use super::raw::Ruling;
 use super::source::{Source, Strength};
+use super::substance::Ruling;
 use super::substance::Substance;
 use super::table::At;
 use crate::finding::Id;

@@ -1,6 +1,5 @@
 //! A substance, or a family of them, as it may stand on a label; and how it is known there.
 
-use super::raw::{Elsewhere, Ruling};
 use super::rule::ActionAt;
 use super::source::{Source, Strength};
 use super::supply::SupplyAt;
@@ -69,4 +68,34 @@ impl Substance {
             || self.holds.iter().any(|held| word.contains(held.as_str()));
         found && !self.but.iter().any(|but| word.starts_with(but.as_str()))
     }
+}
+
+/// What is ruled of a substance on a label, from the mildest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Ruling {
+    /// It only carries the rest.
+    Carrier,
+    /// It may be used, in its place.
+    MayBeUsed,
+    /// A vet gave it for this bird: never said in a file.
+    AsTheVetWrote,
+    /// Only with a vet's word.
+    AskFirst,
+    /// Nothing is known of it.
+    Unknown,
+    /// Not on this bird, or not in this place.
+    NotHere,
+    /// Never on a bird.
+    Never,
+}
+
+/// How a substance is ruled where the law that bars it does not hold.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Elsewhere {
+    /// The ruling, milder than the law's and never milder than "ask first".
+    pub ruling: Ruling,
+    /// Why, in other words.
+    pub say: String,
 }

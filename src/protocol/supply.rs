@@ -1,7 +1,7 @@
 //! What can be in the house, how an action is done with it, and what comes round again once it is done.
 
+use super::action::Stance;
 use super::cond::QuestionAt;
-use super::raw::Stance;
 use super::rule::ActionAt;
 use super::source::{Source, Strength};
 use super::strength::refuses;

@@ -1,8 +1,8 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
 use super::action::Asks;
+use super::action::{Air, Stance};
 use super::cond::{Cond, QuestionAt};
-use super::raw::{Air, LawOn, Limit, Stance, Under};
 use super::scale::{Severity, System};
 use super::source::{Source, Strength};
 use super::table::At;
@@ -186,4 +186,60 @@ impl Grades {
             Severity::Grave => Some(grave),
         }
     }
+}
+
+/// Where a paragraph stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Under {
+    /// Told once a humane end has come into question.
+    HumaneEnd,
+    /// What else the signs could come from, and what tells it apart.
+    CouldBe,
+    /// How she travels to whoever will see her.
+    OnTheWay,
+    /// Pain: what shows it, what may be given.
+    Pain,
+    /// What to say to a vet, and what it may cost.
+    Asking,
+    /// What people who touch her must know.
+    People,
+    /// The days after.
+    DaysAfter,
+}
+
+/// What a law is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum LawOn {
+    /// Who may end her life, and how.
+    HumaneEnd,
+    /// Who may treat her.
+    Treating,
+    /// When her eggs and meat may be eaten.
+    EggsAndMeat,
+    /// What must be reported.
+    Reporting,
+    /// What becomes of her body.
+    Disposal,
+}
+
+impl LawOn {
+    /// Every matter: of each a country has a law, or says that none was found.
+    pub const ALL: [Self; 5] = [Self::HumaneEnd, Self::Treating, Self::EggsAndMeat, Self::Reporting, Self::Disposal];
+}
+
+/// A figure in a law.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all(serialize = "snake_case"))]
+pub enum Limit {
+    /// At least this many days eggs are not eaten, where the medicine's label says nothing.
+    EggDays(u32),
+    /// The same for meat.
+    MeatDays(u32),
+    /// Above this weight a bird may not be killed by hand. Grams.
+    ByHandGrams(u32),
+    /// The same with a tool. Grams.
+    WithToolGrams(u32),
+    /// Within so many hours her body is disposed of, where it is not kept cold.
+    BodyHours(u32),
 }

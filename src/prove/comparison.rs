@@ -19,9 +19,9 @@ use crate::bird::Kind;
 use crate::finding::figure::FigureOf;
 use crate::measure::{blood, skin};
 use crate::protocol::Protocol;
+use crate::protocol::cond::Measure;
 use crate::protocol::cond::Threshold;
 use crate::protocol::question::Question;
-use crate::protocol::raw::Measure;
 use crate::unit::Grams;
 use std::collections::BTreeSet;
 

@@ -3,8 +3,8 @@
 use super::ReckonError;
 use super::answer::{Answer, figure, percent_strength, span};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Ruling;
 use crate::protocol::strength::{Against, Family, Wanted};
+use crate::protocol::substance::Ruling;
 use crate::protocol::substance::Substance;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 

@@ -7,9 +7,9 @@ use crate::finding::{About, Answer, Findings, Said};
 use crate::measure::healing;
 use crate::measure::trend::{self, Step, Weighing};
 use crate::protocol::Protocol;
+use crate::protocol::cond::Measure;
 use crate::protocol::cond::{AnswerSet, QuestionAt};
 use crate::protocol::question::{Asked, Course};
-use crate::protocol::raw::Measure;
 use crate::unit::Grams;
 use chrono::{DateTime, TimeDelta, Utc};
 

@@ -9,7 +9,7 @@ use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
 use coopside::judge::Target;
-use coopside::protocol::raw::{Air, Pressing, Stance};
+use coopside::protocol::action::{Air, Pressing, Stance};
 use coopside::protocol::scale::{Humane, Need};
 use coopside::prove::{Exact, judge_bands};
 use coopside::zone::Zone;

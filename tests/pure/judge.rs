@@ -5,7 +5,7 @@
 use crate::common::{PROTOCOL, complete, now, partial};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::{Target, Verdict, judge};
-use coopside::protocol::raw::InDoubt;
+use coopside::protocol::action::InDoubt;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::{File, Protocol};
 use coopside::shipped;

@@ -8,7 +8,7 @@ use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{Before, By, EXAMPLE, Given, Held, Ruled, day, rule};
 use coopside::care::plan;
 use coopside::practice;
-use coopside::protocol::raw::Ruling;
+use coopside::protocol::substance::Ruling;
 use coopside::prove::judge_bands;
 use proptest::prelude::*;
 use std::fs;

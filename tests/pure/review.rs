@@ -15,7 +15,7 @@ use coopside::handover::sheet::{booklet_html, booklet_markdown, booklet_pdf, boo
 use coopside::judge;
 use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
-use coopside::protocol::raw::Reach;
+use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::table::At;
 use serde_json::Value;

@@ -275,3 +275,57 @@ fn only_the_theme_names_colours() {
         assert!(!code(source).contains("Color::"), "{} names a colour", source.path.display());
     }
 }
+
+/// The shapes of the files are for the check alone: no checked type holds one, and no other room can name them.
+#[test]
+fn no_raw_type_stands_in_a_checked_one() {
+    let may = |path: &str| {
+        let inner = ["raw", "check", "item", "read", "removal", "hazard"];
+        path.strip_prefix("protocol/").is_some_and(|rest| inner.iter().any(|name| rest.starts_with(name)))
+    };
+    let named =
+        |source: &Source| items_named(&code(source), "protocol").contains("raw") || code(source).contains("raw::");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let place = |source: &Source| source.path.strip_prefix(&root).unwrap_or(&source.path).display().to_string();
+    let strangers: Vec<String> = sources()
+        .iter()
+        .filter(|source| named(source))
+        .map(place)
+        .filter(|path| !may(path) && path != "protocol.rs")
+        .collect();
+    assert!(strangers.is_empty(), "{strangers:?}");
+    let room = sources().into_iter().find(|source| place(source) == "protocol.rs").unwrap_or_else(|| panic!("no room"));
+    assert!(
+        code(&room).contains("\nmod raw;") && !code(&room).contains("pub mod raw"),
+        "the files' shapes are shown to other rooms"
+    );
+}
+
+/// What DEVELOPERS.md says is kept names a test that stands there, or says that the compiler keeps it.
+#[test]
+fn every_invariant_names_its_test() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let read = |path: &Path| fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    let text = read(&root.join("DEVELOPERS.md"));
+    let told: Vec<&str> =
+        text.split("- **Invariant:**").skip(1).map(|item| item.split("\n\n").next().unwrap_or(item)).collect();
+    assert!(told.len() > 10, "{}", told.len());
+    for item in told {
+        let names: Vec<Vec<&str>> = item
+            .split('`')
+            .skip(1)
+            .step_by(2)
+            .map(|name| name.split("::").collect())
+            .filter(|parts: &Vec<&str>| {
+                parts.first().is_some_and(|binary| ["pure", "screen", "files", "proofs"].contains(binary))
+            })
+            .collect();
+        assert!(!names.is_empty() || item.contains("compiler keeps it"), "{item}");
+        for parts in names {
+            let Some((name, path)) = parts.split_last() else { continue };
+            let path = path.join("/");
+            let file = read(&root.join("tests").join(format!("{path}.rs")));
+            assert!(file.contains(&format!("fn {name}(")), "{item}: no test {name} in {path}");
+        }
+    }
+}

@@ -12,7 +12,7 @@ use coopside::handover::document::{Item, Judged, Section};
 use coopside::handover::sheet::{Told, card};
 use coopside::handover::{judgement, phone, plan, why};
 use coopside::ledger::{CaseId, Covered};
-use coopside::protocol::raw::Reach;
+use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
 use coopside::screen::model::{Face, Overlay, Page};

@@ -6,8 +6,8 @@ use crate::finding::{About, Answer};
 use crate::judge::Target;
 use crate::protocol::Protocol;
 use crate::protocol::known::{By, ReadAs};
-use crate::protocol::raw::Ruling;
 use crate::protocol::strength::UseAt;
+use crate::protocol::substance::Ruling;
 
 /// How a part, or the whole, is ruled on one use.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -14,7 +14,7 @@ use crate::handover::{phone, plan, said, steps, why};
 use crate::judge::Reason;
 use crate::practice::Script;
 use crate::protocol::Protocol;
-use crate::protocol::raw::Part;
+use crate::protocol::action::Part;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, TALK};
 use crate::prove::{self, Exact};

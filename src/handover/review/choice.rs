@@ -5,7 +5,7 @@ use crate::bird::Kind;
 use crate::finding::About;
 use crate::practice::Script;
 use crate::protocol::Protocol;
-use crate::protocol::raw::Reach;
+use crate::protocol::question::Reach;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::{Exact, judge_bands};

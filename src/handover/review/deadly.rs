@@ -3,7 +3,7 @@
 
 use crate::finding::About;
 use crate::protocol::Protocol;
-use crate::protocol::raw::Harm;
+use crate::protocol::action::Harm;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::{Authority, Need};
 use std::cmp::Reverse;

@@ -8,7 +8,7 @@ use crate::handover::condition;
 use crate::handover::document::{Item, Section, Tone, lower_first, upper_first};
 use crate::handover::{rules, why};
 use crate::protocol::Protocol;
-use crate::protocol::raw::Harm;
+use crate::protocol::action::Harm;
 use crate::protocol::rule::Advice;
 use crate::protocol::rule::{ActionAt, Rule};
 use std::fmt::Write as _;

@@ -2,10 +2,11 @@
 
 use super::Desk;
 use super::cond::Belongs;
+use crate::protocol::action::Stance;
 use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
 use crate::protocol::cond::Cond;
 use crate::protocol::item::Items;
-use crate::protocol::raw::{self, Stance};
+use crate::protocol::raw;
 use crate::protocol::read::Placed;
 
 /// A field that was said and could not be read; its faults are told already. What was not said at all is no fault.
@@ -192,7 +193,7 @@ impl Desk {
     }
 
     /// Whatever brings her into a state that a ban bars goes with it.
-    fn bars(&mut self, act: Act, bars: &[raw::Stance]) {
+    fn bars(&mut self, act: Act, bars: &[Stance]) {
         let ban = &act.placed.item.id;
         let goes = |other: &raw::Action| {
             other.id == *ban

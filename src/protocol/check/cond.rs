@@ -2,11 +2,12 @@
 
 use super::Desk;
 use crate::finding::Id;
+use crate::protocol::cond::Measure;
 use crate::protocol::cond::{AnswerSet, Cond, Threshold};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Amount, Form, Measure};
+use crate::protocol::raw::{self, Amount, Form};
 use crate::protocol::read::Placed;
 use crate::typed::weight::{LEAST, MOST};
 use crate::unit::{Grams, Minutes, Permille, TenthsPerMinute};

@@ -2,10 +2,11 @@
 
 use super::Desk;
 use crate::protocol::item::Items;
-use crate::protocol::raw::{self, LawOn, Limit};
+use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::source::Strength;
 use crate::protocol::told::{Country, Gap, Law};
+use crate::protocol::told::{LawOn, Limit};
 use crate::typed::Household;
 
 impl Desk {

@@ -1,12 +1,13 @@
 //! The order of doing, and how each part of her is pressed: what holds between several actions.
 
 use super::Desk;
+use crate::protocol::action::Pressing;
 use crate::protocol::action::{Action, Fit};
 use crate::protocol::body::Region;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Pressing};
+use crate::protocol::raw;
 use crate::protocol::read::Placed;
 
 impl Desk {

@@ -3,11 +3,13 @@
 use super::Desk;
 use crate::bird::Kind;
 use crate::finding::Id;
+use crate::protocol::cond::Measure;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Measure, Reach};
+use crate::protocol::question::Reach;
+use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
 use crate::protocol::rule::{ActionAt, Instruction};

@@ -9,6 +9,7 @@ use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
+use crate::protocol::rule::Looks;
 use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
@@ -139,8 +140,8 @@ impl Desk {
     }
 
     /// Looks that come: at least a minute apart, before the last hour that is kept, the soonest first.
-    pub(super) fn looks<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, looks: &[raw::Looks]) {
-        let comes = |looks: &raw::Looks| {
+    pub(super) fn looks<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, looks: &[Looks]) {
+        let comes = |looks: &Looks| {
             (1..=LAST_HOUR).contains(&looks.until_h) && looks.every_min > 0 && looks.every_min <= looks.until_h * 60
         };
         if !looks.iter().all(comes) || !looks.is_sorted_by_key(|looks| looks.until_h) {

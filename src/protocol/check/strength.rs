@@ -4,9 +4,10 @@ use super::Desk;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
-use crate::protocol::raw::{self, Ruling, Stock};
+use crate::protocol::raw::{self, Stock};
 use crate::protocol::read::Placed;
 use crate::protocol::strength::{Family, On, Rest, Use, Wanted};
+use crate::protocol::substance::Ruling;
 use crate::unit::{Band, MilligramsPerLitre};
 
 /// A strength as the program counts it.

@@ -4,9 +4,10 @@ use super::Desk;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::raw;
-use crate::protocol::raw::Ruling;
 use crate::protocol::read::Placed;
 use crate::protocol::spelling::words;
+use crate::protocol::substance::Elsewhere;
+use crate::protocol::substance::Ruling;
 use crate::protocol::substance::Substance;
 use std::collections::BTreeMap;
 
@@ -94,7 +95,7 @@ impl Desk {
         for name in law_of.iter().filter(|name| !countries().any(|known| known == name.as_str())) {
             self.unknown(placed, &item, "law_of", "country", name, nearest(name, countries()));
         }
-        let Some(raw::Elsewhere { ruling: milder, say }) = elsewhere else { return };
+        let Some(Elsewhere { ruling: milder, say }) = elsewhere else { return };
         self.words(placed, &item, "elsewhere", say);
         if law_of.is_empty() || !matches!(milder, Ruling::AskFirst | Ruling::NotHere) || milder >= ruling {
             let what =

@@ -2,8 +2,8 @@
 //! that it worked, and what harm follows where it is left out or, being forbidden, done.
 
 use super::Cond;
-use super::care::{Home, Part};
-use serde::{Deserialize, Serialize};
+use crate::protocol::action::{Air, Harm, Home, InDoubt, Part, Pressing, Stance};
+use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -107,28 +107,6 @@ pub struct Fit {
     pub source: Option<String>,
 }
 
-/// How hard one may press on a part of her, from the firmest.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Pressing {
-    /// Firmly.
-    #[default]
-    Firmly,
-    /// Lightly: she must breathe, or what lies under it gives way.
-    Lightly,
-    /// Beside it only.
-    Beside,
-}
-
-/// Whether an action is advised where its rule stands on what could not be told.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum InDoubt {
-    /// It is not: doubt tells nobody to do a thing to a bird.
-    #[default]
-    Untold,
-    /// It is: it does nothing to her.
-    Told,
-}
-
 /// What is to be seen: answers, and the words for them.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -137,118 +115,6 @@ pub struct Seen {
     pub when: Cond,
     /// What to see, in words.
     pub say: String,
-}
-
-/// How soon harm comes of leaving an action out, or of doing what is forbidden.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all(serialize = "snake_case"))]
-pub enum Harm {
-    /// It can kill or maim within minutes.
-    Minutes,
-    /// Within hours.
-    Hours,
-    /// Within days.
-    Days,
-    /// It costs comfort or time, and neither kills nor maims by itself.
-    Slight,
-}
-
-/// A state that a line of a plan brings her into or keeps her in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Stance {
-    /// Water stands beside her.
-    Water,
-    /// Food stands beside her.
-    Food,
-    /// The wound lies under something wet.
-    CoveredWet,
-    /// The wound lies under something dry.
-    CoveredDry,
-    /// The wound lies open.
-    Uncovered,
-    /// Liquid goes onto or into the wound.
-    Rinsed,
-    /// She is taken up, searched or worked on.
-    Handled,
-    /// She is left untouched.
-    Untouched,
-    /// She stays where others see her.
-    InSight,
-    /// She is kept away from every bird.
-    Away,
-    /// The air round her is open and moves.
-    OpenAir,
-    /// She sits in a closed, dark box.
-    ClosedBox,
-    /// Something is wound round a limb or the body.
-    Bandaged,
-    /// Nothing is wound round her.
-    Unbandaged,
-}
-
-impl Stance {
-    /// Whether it lasts until something ends it.
-    pub const fn lasts(self) -> bool {
-        match self {
-            Self::Water | Self::Food | Self::Rinsed | Self::Handled => false,
-            Self::CoveredWet
-            | Self::CoveredDry
-            | Self::Uncovered
-            | Self::Untouched
-            | Self::InSight
-            | Self::Away
-            | Self::OpenAir
-            | Self::ClosedBox
-            | Self::Bandaged
-            | Self::Unbandaged => true,
-        }
-    }
-
-    /// Whether two lines, one of each, cannot both be followed.
-    pub const fn contradicts(self, other: Self) -> bool {
-        self.one_way(other) || other.one_way(self)
-    }
-
-    const fn one_way(self, other: Self) -> bool {
-        use Stance::{
-            Away, Bandaged, ClosedBox, CoveredDry, CoveredWet, Handled, InSight, OpenAir, Unbandaged, Uncovered,
-            Untouched,
-        };
-        matches!(
-            (self, other),
-            (CoveredWet, CoveredDry | Uncovered)
-                | (CoveredDry, Uncovered)
-                | (Handled, Untouched)
-                | (InSight, Away)
-                | (OpenAir, ClosedBox)
-                | (Bandaged, Unbandaged)
-        )
-    }
-}
-
-/// A state that decides how warm the air should be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Air {
-    /// Ill, hurt or in shock.
-    Ill,
-    /// Hurt on the head: no added heat.
-    HeadHurt,
-    /// Hot: no heat, shade and moving air.
-    Hot,
-    /// Still under heat.
-    Chick,
-}
-
-impl Air {
-    /// The state's name in files that leave the program.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Ill => "ill",
-            Self::HeadHurt => "head_hurt",
-            Self::Hot => "hot",
-            Self::Chick => "chick",
-        }
-    }
 }
 
 /// What is told of an action that must not be done.

@@ -1,7 +1,8 @@
 //! What a protocol file may say of the picture of the bird: views drawn in letters, and the regions marked in them.
 
-use super::action::Pressing;
-use serde::{Deserialize, Serialize};
+use crate::protocol::action::Pressing;
+use crate::protocol::body::Turns;
+use serde::Deserialize;
 
 /// The bird drawn from one side.
 #[derive(Clone, Debug, Deserialize)]
@@ -17,14 +18,6 @@ pub struct View {
     pub turns: Option<Turns>,
     /// Drawn in letters; a capital letter marks where a region lies.
     pub lines: Vec<String>,
-}
-
-/// The names of a view of either side.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Turns {
-    pub left: String,
-    pub right: String,
 }
 
 /// A region of the body.

@@ -1,40 +1,9 @@
 //! What a protocol file may say of care: what can be in the house, how an action is done with it, and what comes round again.
 
-use super::action::Stance;
+use crate::protocol::action::Stance;
 use crate::protocol::source::Strength;
-use serde::{Deserialize, Serialize};
-
-/// In which part of the plan an action stands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Part {
-    /// What cannot wait.
-    #[default]
-    First,
-    /// The wounds.
-    Wound,
-    /// Where she stays.
-    House,
-    /// The other birds.
-    Flock,
-}
-
-/// When an action of the verdict is not carried out: mostly where a vet will see her within hours.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Home {
-    /// It is done all the same.
-    #[default]
-    Done,
-    /// It is left to the vet, and said so; where she is seen within a day only, it is done meanwhile.
-    LeftToVet,
-    /// It is left to the vet, and said so, however long that takes.
-    ForTheVet,
-    /// It is not told at all.
-    Untold,
-    /// It is done then only: until she is there.
-    OnTheWay,
-    /// It is done until she has been looked over and a wound was found; a bite without a hole is looked for again.
-    UntilFound,
-}
+use crate::protocol::substance::{Elsewhere, Ruling};
+use serde::Deserialize;
 
 /// Something a carer may have in the house.
 #[derive(Clone, Debug, Deserialize)]
@@ -99,26 +68,6 @@ pub struct Way {
     pub borrowed: Option<String>,
 }
 
-/// What is ruled of a substance on a label, from the mildest.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all(serialize = "snake_case"))]
-pub enum Ruling {
-    /// It only carries the rest.
-    Carrier,
-    /// It may be used, in its place.
-    MayBeUsed,
-    /// A vet gave it for this bird: never said in a file.
-    AsTheVetWrote,
-    /// Only with a vet's word.
-    AskFirst,
-    /// Nothing is known of it.
-    Unknown,
-    /// Not on this bird, or not in this place.
-    NotHere,
-    /// Never on a bird.
-    Never,
-}
-
 /// A substance, or a family of them, as it may stand on a label.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -160,16 +109,6 @@ pub struct Substance {
     /// Whether a vet who gave it for this very bird settles it. What harms whoever gave it is not settled so.
     #[serde(default)]
     pub by_vet: bool,
-}
-
-/// How a substance is ruled where the law that bars it does not hold.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Elsewhere {
-    /// The ruling, milder than the law's and never milder than "ask first".
-    pub ruling: Ruling,
-    /// Why, in other words.
-    pub say: String,
 }
 
 /// Something to be looked at or done again and again, once an action has been done.

@@ -3,7 +3,7 @@
 mod grammar;
 mod old;
 
-use super::Measure;
+use crate::protocol::cond::Measure;
 use ron::value::RawValue;
 use serde::de::{Deserialize, Deserializer, Error};
 use std::fmt;

@@ -1,7 +1,8 @@
 //! What a protocol file may say of a country's law.
 
 use crate::protocol::source::Strength;
-use serde::{Deserialize, Serialize};
+use crate::protocol::told::{LawOn, Limit};
+use serde::Deserialize;
 
 /// A country and what its law says; the first, `unset`, holds the strictest of all that ship.
 #[derive(Clone, Debug, Deserialize)]
@@ -28,22 +29,6 @@ pub struct NotFound {
     pub looked: String,
 }
 
-/// What a law is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all(serialize = "snake_case"))]
-pub enum LawOn {
-    HumaneEnd,
-    Treating,
-    EggsAndMeat,
-    Reporting,
-    Disposal,
-}
-
-impl LawOn {
-    /// Every matter: of each a country has a law, or says that none was found.
-    pub const ALL: [Self; 5] = [Self::HumaneEnd, Self::Treating, Self::EggsAndMeat, Self::Reporting, Self::Disposal];
-}
-
 /// What a law limits. A limit is never advice.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -60,20 +45,4 @@ pub struct Law {
     pub source: Option<String>,
     #[serde(default)]
     pub strength: Option<Strength>,
-}
-
-/// A figure in a law.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all(serialize = "snake_case"))]
-pub enum Limit {
-    /// At least this many days eggs are not eaten, where the medicine's label says nothing.
-    EggDays(u32),
-    /// The same for meat.
-    MeatDays(u32),
-    /// Above this weight a bird may not be killed by hand. Grams.
-    ByHandGrams(u32),
-    /// The same with a tool. Grams.
-    WithToolGrams(u32),
-    /// Within so many hours her body is disposed of, where it is not kept cold.
-    BodyHours(u32),
 }

@@ -1,7 +1,9 @@
 //! What RON may say of a question: how it is asked, what may be answered, and when it is asked again.
 
-use super::{Cond, Measure};
-use serde::{Deserialize, Serialize};
+use super::Cond;
+use crate::protocol::cond::Measure;
+use crate::protocol::question::{Again, Reach, Span};
+use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -51,21 +53,6 @@ pub struct Question {
     pub of_seen: bool,
     #[serde(default)]
     pub source: Option<String>,
-}
-
-/// When a question is asked again at a later look.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Again {
-    /// Never: it tells what was, not how she is.
-    Never,
-    /// While its last answer is not its first.
-    WhileBad,
-    /// Once a day.
-    Daily,
-    /// At every look.
-    Always,
-    /// At every look until it was seen: from then on a cover hides it, and what was seen stands.
-    UntilSeen,
 }
 
 /// What two answers, or two looks at her, come to, where nobody is asked.
@@ -170,40 +157,4 @@ pub struct Answer {
     /// How soon a vet can see her, where the question asks for that.
     #[serde(default)]
     pub reach: Option<Reach>,
-}
-
-/// How soon a vet can see her, the soonest first: several answers may stand for one of them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Reach {
-    /// Within an hour or so: in time for a bird that needs one now.
-    Now,
-    /// Within hours.
-    Hours,
-    /// Within a day.
-    Day,
-    /// Later, or not at all.
-    Nobody,
-}
-
-impl Reach {
-    /// Its name in files that leave the program.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Now => "now",
-            Self::Hours => "hours",
-            Self::Day => "day",
-            Self::Nobody => "nobody",
-        }
-    }
-}
-
-/// What an answer is worth to a measure, low to high.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Span {
-    Hours(u32, u32),
-    SquareMillimetres(u32, u32),
-    Microlitres(u32, u32),
-    PerMinute(u32, u32),
-    Percent(u32, u32),
-    TenthsOfSecond(u32, u32),
 }

@@ -1,7 +1,8 @@
 //! What a protocol file may say of strengths: on what a thing may be put, how strong, and which bottles are something else.
 
-use super::care::{Ruling, Stock};
+use super::care::Stock;
 use crate::protocol::source::Strength;
+use crate::protocol::substance::Ruling;
 use serde::Deserialize;
 
 /// Something a product may be put on.

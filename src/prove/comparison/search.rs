@@ -8,7 +8,7 @@ use crate::protocol::Protocol;
 use crate::protocol::action::ActionAt;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
-use crate::protocol::raw::Looks;
+use crate::protocol::rule::Looks;
 use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
 use crate::prove::clauses::{Bit, Clauses, Work};

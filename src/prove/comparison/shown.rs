@@ -3,9 +3,10 @@
 use crate::finding::{About, Id};
 use crate::judge::{Verdict, of_sheet};
 use crate::protocol::Protocol;
+use crate::protocol::action::Harm;
 use crate::protocol::action::{Action, ActionAt};
 use crate::protocol::question::{Asked, AskedOf, Question};
-use crate::protocol::raw::{Harm, Looks};
+use crate::protocol::rule::Looks;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::links::Links;
 use crate::prove::proof::{in_words, said};

@@ -3,7 +3,7 @@
 use super::{Lines, picture, question};
 use crate::finding::figure::{FULLNESS, Spilt};
 use crate::handover::figures;
-use crate::protocol::raw::Measure;
+use crate::protocol::cond::Measure;
 use crate::screen::draft::{Draft, OVER, Pick, Spill, Taps, Vein};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;

@@ -24,7 +24,7 @@ mod contacts {
 mod looks {
     use chrono::DateTime;
     use coopside::care::looks::times;
-    use coopside::protocol::raw::Looks;
+    use coopside::protocol::rule::Looks;
 
     /// After a blow to the head: every half hour to 2 h, two-hourly to 8 h, eight-hourly to 48 h. Re-scoring every 6-8 h
     /// over 48 h is published (Vet Times, head trauma; Foss et al. 2023); the shorter steps before are our inference.
