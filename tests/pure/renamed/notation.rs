@@ -63,12 +63,11 @@ fn is_name(sort: Sort, spot: &Spot, text: &str) -> bool {
 
 fn of_protocol(spot: &Spot) -> bool {
     match spot.nearest() {
-        // Conditions.
-        "Is" | "OneOf" | "AtLeast" => true,
-        "id" | "source" | "Says" | "step" | "list" | "acts" | "never" | "watch" | "told_by" | "keep" | "drop"
-        | "then" | "again" | "beside" | "instruct" | "asks_after" | "adds_to" | "before" | "replaces" | "done_like"
-        | "act" | "needs" | "supply" | "law_of" | "of" | "with" | "one" | "other" | "said_first" | "said_of_wounds"
-        | "hold_source" => true,
+        // Conditions, and the fields that hold names.
+        "Is" | "OneOf" | "AtLeast" | "id" | "source" | "Says" | "step" | "list" | "acts" | "never" | "watch"
+        | "told_by" | "keep" | "drop" | "then" | "again" | "beside" | "instruct" | "asks_after" | "adds_to"
+        | "before" | "replaces" | "done_like" | "act" | "needs" | "supply" | "law_of" | "of" | "with" | "one"
+        | "other" | "said_first" | "said_of_wounds" | "hold_source" => true,
         // The first of each pair; then comes why.
         "stays" => spot.at == 0,
         // What families are ruled on; elsewhere a law is `on` a matter.
@@ -84,12 +83,12 @@ fn of_bird(spot: &Spot, text: &str) -> bool {
     let in_pairs = |label: &str| spot.is_in(label) && spot.labels.len() == 1;
     if in_pairs("answers") || in_pairs("wounds") {
         // A question; and after it an answer, unless it is a figure or a weight.
-        return spot.at % 2 == 0 || spot.before.is_some_and(|question| is_answer(question, text));
+        return spot.at.is_multiple_of(2) || spot.before.is_some_and(|question| is_answer(question, text));
     }
     match spot.nearest() {
         "rules" | "never" | "allowed" | "acts" | "tempts" | "unless" | "Did" | "question" | "becomes" => true,
         "source" => spot.is_in("teaches"),
-        "shows" | "shows_wounds" => spot.labels.len() == 2 && spot.at % 2 == 0,
+        "shows" | "shows_wounds" => spot.labels.len() == 2 && spot.at.is_multiple_of(2),
         _ => false,
     }
 }
