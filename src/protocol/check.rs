@@ -100,15 +100,14 @@ impl Desk {
         let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
         self.rings(items);
         let questions = self.questions(items);
-        let roles = self.roles(items, &questions);
-        let place = roles.as_ref().map(|roles| roles.place);
+        let asked_for = self.roles(items, &questions);
+        let place = asked_for.as_ref().map(|roles| roles.place);
         let rules = self.rules(items, &questions);
         let conflicts = items.conflicts.iter().filter_map(|placed| self.conflict(placed)).collect();
         let rules_out = items.rules_out.iter().filter_map(|placed| self.ruled_out(placed)).collect();
         let exclusions = items.exclusions.iter().filter_map(|placed| self.exclusion(placed, items)).collect();
         let paragraphs =
             items.paragraphs.iter().filter_map(|placed| self.paragraph(placed, items, &questions)).collect();
-        let terms = items.terms.iter().map(|placed| self.term(placed)).collect();
         let countries = self.countries(items);
         let scores = items.scores.iter().map(|placed| self.score(placed, &questions)).collect();
         let grades = self.grades(items);
@@ -148,9 +147,8 @@ impl Desk {
         self.lists(manifest, items);
         let hold_source = self.known_source(manifest, "protocol", Some(&manifest.item.hold_source));
         let item = manifest.item.clone();
-        let (steps, lists) = (steps(item.steps), lists(item.lists));
         Some(Protocol {
-            lists: lists.into(),
+            lists: lists(item.lists).into(),
             version: item.version,
             fingerprint,
             hold_s: item.hold_s,
@@ -166,8 +164,8 @@ impl Desk {
             said_first,
             said_of_wounds,
             spare_say: item.spare_say,
-            steps: steps.into(),
-            roles: roles?,
+            steps: steps(item.steps).into(),
+            roles: asked_for?,
             positions: Positions::of(&questions),
             gravity: Gravity::default(),
             questions: questions.into(),
@@ -179,7 +177,7 @@ impl Desk {
             instructions,
             exclusions,
             paragraphs,
-            terms,
+            terms: items.terms.iter().map(|placed| self.term(placed)).collect(),
             countries: countries.into(),
             scores,
             grades: grades.into(),

@@ -264,8 +264,8 @@ fn shapes_and_units_are_checked() {
         "applies: \"vent = torn\"",
         "is asked later",
     );
-    refused("protocol.ron", "(id: \"red\", ask", "(id: \"blue\", ask", "no list `red`");
-    refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "no instruction `rest`");
+    refused("protocol.ron", "(id: \"danger\", ask", "(id: \"blue\", ask", "danger_signs: list `danger` is not known");
+    refused("instructions.ron", "(id: \"rest\"", "(id: \"repose\"", "field rest: instruction `rest` is not known");
 }
 
 /// An act without what its kind needs is refused: a line for each part that is not pressed firmly, an end of a state that lasts, what

@@ -64,7 +64,7 @@ impl<'a> Found<'a> {
         }
         let mut parts = self.met(&rule.when, reason.about);
         // A vet who is on the phone need not hear that none is in reach.
-        let of_reach = rule.when.questions().iter().any(|at| *at == self.protocol.roles.reach);
+        let of_reach = rule.when.questions().contains(&self.protocol.roles.reach);
         let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
             parts.insert(0, Finding::Words(rule.reason.clone()));

@@ -130,12 +130,12 @@ fn of_bird(spot: &Spot, text: &str) -> bool {
     let in_pairs = |label: &str| spot.is_in(label) && spot.labels.len() == 1;
     if in_pairs("answers") || in_pairs("wounds") {
         // A question; and after it an answer, unless it is a figure or a weight.
-        return spot.at % 2 == 0 || spot.before.is_some_and(|question| is_answer(question, text));
+        return spot.at.is_multiple_of(2) || spot.before.is_some_and(|question| is_answer(question, text));
     }
     match spot.nearest() {
         "rules" | "never" | "allowed" | "acts" | "tempts" | "unless" | "Did" | "question" | "becomes" => true,
         "source" => spot.is_in("teaches"),
-        "shows" | "shows_wounds" => spot.labels.len() == 2 && spot.at % 2 == 0,
+        "shows" | "shows_wounds" => spot.labels.len() == 2 && spot.at.is_multiple_of(2),
         _ => false,
     }
 }

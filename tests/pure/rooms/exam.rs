@@ -61,10 +61,10 @@ mod lists {
             placed.map(|(at, entry)| Stamped { at: start + TimeDelta::seconds(at), entry: entry.clone() }).collect()
         };
         for known in 0..=entries.len() {
-            let own = &entries[..known];
+            let own: Vec<Entry> = entries.iter().take(known).cloned().collect();
             let opened = Entry::Opened("red".into());
             let old: Vec<Entry> = own.iter().cloned().chain([opened]).collect();
-            let [own, old] = [own, &old].map(|entries| Exam::from_log(&PROTOCOL, &stamped(entries)));
+            let [own, old] = [&own, &old].map(|entries| Exam::from_log(&PROTOCOL, &stamped(entries)));
             assert_eq!(own.place, old.place, "after {known} answers");
             let [own, old] = [own, old].map(|exam| judge(&PROTOCOL, &exam.findings, start));
             assert_eq!((own.need, own.humane, own.authority), (old.need, old.humane, old.authority));
