@@ -90,7 +90,7 @@ fn a_bleed_that_never_stops_ends_with_the_cloth_fixed() {
     assert_eq!(walk.wait(301).press("<enter> 2").asked(), "instruction fix_go");
     let frame = walk.frame(40, 20);
     assert!(frame.contains("Fix the cloth") && frame.contains("set off") && !frame.contains("to go"), "{frame}");
-    assert_eq!(walk.press("<enter>").asked(), "list red");
+    assert_eq!(walk.press("<enter>").asked(), "list danger");
     // A wound goes the same way, whichever of its answers is given.
     let wound = PROTOCOL.question_at("bleeds").unwrap_or_else(|| panic!("no bleeds"));
     let asked = Asked { about: About::Wound(0), question: wound };
@@ -141,7 +141,7 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     };
     assert_eq!(now_bleeds(&walk), Some(Answer::CannotTell));
     assert_eq!(walk.model.verdict.need.low, Need::Now);
-    assert_eq!(walk.press("b").asked(), "list red", "one key takes it back");
+    assert_eq!(walk.press("b").asked(), "list danger", "one key takes it back");
     assert!(walk.model.exam.findings.said().is_empty());
     // The whole way with nothing that can be told.
     let mut walk = Walk::new();

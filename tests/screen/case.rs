@@ -223,7 +223,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
 fn whoever_asks_for_the_danger_signs_has_a_living_bird_before_them() {
     let mut walk = died();
     walk.press("<esc>e");
-    assert!(walk.model.days.end.is_none() && walk.asked() == "list red", "{}", walk.asked());
+    assert!(walk.model.days.end.is_none() && walk.asked() == "list danger", "{}", walk.asked());
     assert!(words(&walk.frame(60, 24)).contains("It is open again"), "{}", walk.frame(60, 24));
     // Put away, too; and whoever looks at her again has her looks called again.
     for keys in ["<esc>e", "1"] {
@@ -231,7 +231,7 @@ fn whoever_asks_for_the_danger_signs_has_a_living_bird_before_them() {
         walk.press("f8away<enter>");
         assert!(walk.model.days.archived && due_of(&walk) == Due::default());
         walk.press(keys);
-        assert!(!walk.model.days.archived && walk.asked() == "list red", "{keys}: {}", walk.asked());
+        assert!(!walk.model.days.archived && walk.asked() == "list danger", "{keys}: {}", walk.asked());
         assert!(!due_of(&walk).looks.is_empty(), "{keys}");
     }
 }
@@ -245,7 +245,7 @@ fn a_recovered_birds_case_is_opened_again_before_she_is_looked_at() {
     let log = walk.model.log.len();
     assert_eq!(walk.press("19").model.log.len(), log);
     walk.press("81");
-    assert!(walk.model.days.looking() && walk.asked() == "list red", "{}", walk.asked());
+    assert!(walk.model.days.looking() && walk.asked() == "list danger", "{}", walk.asked());
 }
 
 #[test]

@@ -85,7 +85,7 @@ fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     assert_eq!(walk.press("f").model.context(), Context::Birds);
     assert!(walk.frame(60, 24).contains("due since"), "{}", walk.frame(60, 24));
     walk.press("1");
-    assert_eq!(walk.asked(), "list red");
+    assert_eq!(walk.asked(), "list danger");
     let mut asked = Vec::new();
     for _ in 0..60 {
         if walk.model.exam.place == Place::Done {
@@ -134,7 +134,7 @@ fn what_was_true_at_an_earlier_look_is_not_taken_back_at_a_later_one() {
     assert_eq!(walk.model.exam.findings, before);
     assert!(walk.frame(60, 24).contains("beginning of this look"));
     walk.press("6b");
-    assert_eq!(walk.asked(), "list red");
+    assert_eq!(walk.asked(), "list danger");
 }
 
 #[test]

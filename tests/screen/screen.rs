@@ -117,16 +117,16 @@ fn after_an_instruction_the_check_goes_on_where_it_was() {
     let mut walk = Walk::new();
     // Pressing over, it is asked what came of it; then the other signs.
     assert_eq!(walk.press("1<enter>").asked(), "bleeding_now");
-    assert_eq!(walk.press("1").asked(), "list red");
+    assert_eq!(walk.press("1").asked(), "list danger");
     assert_eq!(walk.press("6").asked(), "caught");
     assert_eq!(walk.press("1").asked(), "kind");
     walk.press("13411");
     assert_eq!(walk.asked(), "alert");
     // An emergency in the middle: the list opens, its instruction shows, and then the same question is asked.
-    assert_eq!(walk.press("e").asked(), "list red");
+    assert_eq!(walk.press("e").asked(), "list danger");
     assert_eq!(walk.press("2").asked(), "instruction breathe");
     // There may be a second sign, so the list stays until it is left.
-    assert_eq!(walk.press("<enter>").asked(), "list red");
+    assert_eq!(walk.press("<enter>").asked(), "list danger");
     assert_eq!(walk.press("6").asked(), "alert");
     assert_eq!(walk.press("e6").asked(), "alert");
     // Bleeding again: the instruction comes again, and then the question whether it has stopped.
@@ -166,7 +166,7 @@ fn back_takes_back_exactly_the_last_answer() {
     assert_eq!(walk.model.exam.findings, before);
     // A mistaken danger sign is taken back together with its instruction.
     let mut walk = Walk::new();
-    assert_eq!(walk.press("2b").asked(), "list red");
+    assert_eq!(walk.press("2b").asked(), "list danger");
     // Even the mildest bird that can be told of is cared for at home.
     assert_eq!(walk.model.verdict.need.low, Need::Home);
 }
@@ -198,10 +198,10 @@ fn an_answer_can_be_changed_from_the_steps() {
 fn a_question_a_humane_end_hangs_on_comes_next_but_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     // Not responding, then fighting for breath: an exception (cold and wet) is open, and the list still comes first.
-    assert_eq!(walk.press("3<enter>2<enter>").asked(), "list red");
+    assert_eq!(walk.press("3<enter>2<enter>").asked(), "list danger");
     assert_eq!(walk.press("6").asked(), "cold_wet");
     // The list opens at any moment, and what a person turns to stays.
-    assert_eq!(walk.press("e").asked(), "list red");
+    assert_eq!(walk.press("e").asked(), "list danger");
     assert_eq!(walk.press("1").asked(), "instruction press");
     assert_eq!(walk.press("<enter>").asked(), "bleeding_now");
     assert_eq!(walk.press("1").asked(), "cold_wet");
@@ -463,7 +463,7 @@ fn the_country_is_set_in_two_keys_and_told_from_then_on() {
     assert!(page.contains("SI 2013/2033") && page.contains("14 days"), "{page}");
     assert_eq!(walk.model.country.id, *"uk");
     // The page is left with one key, and the caution tells whose law it is.
-    assert_eq!(walk.press("b").asked(), "list red");
+    assert_eq!(walk.press("b").asked(), "list danger");
     assert!(walk.frame(60, 24).contains("Law is told for the"));
     // What the disk held before comes too late now.
     walk.take(Input::Set(Setting::Country, "eu".into()));
