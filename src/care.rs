@@ -27,7 +27,7 @@ use way::Chosen;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Plan {
     /// What to do, in the order of doing; a phone call stands after what cannot wait for it.
-    pub steps: Vec<Step>,
+    pub steps: Vec<PlanStep>,
     /// The actions that are done, rather than something in their place.
     pub done: BTreeSet<ActionAt>,
     /// What is left to the vet who will see her within hours, or until the check has shown that none need.
@@ -84,14 +84,14 @@ impl Plan {
 
 /// One thing to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Step {
+pub enum PlanStep {
     /// An action of the protocol, and the rules that advise it.
     Act(Target, Vec<Reason>),
     /// A phone call.
     Phone(Phone),
 }
 
-impl Step {
+impl PlanStep {
     /// In which part of the plan it stands.
     pub fn part(&self, protocol: &Protocol) -> Part {
         match self {
@@ -222,7 +222,7 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
     let undone = |act: ActionAt| ways.get(&act).is_some_and(|chosen| protocol.way(chosen.way).undone);
     let ends = verdict.humane.low.is_advised();
     let steps = in_order(protocol, kept, phone, undone);
-    let told: BTreeSet<ActionAt> = steps.iter().filter_map(Step::act).map(|target| target.action).collect();
+    let told: BTreeSet<ActionAt> = steps.iter().filter_map(PlanStep::act).map(|target| target.action).collect();
     let done: BTreeSet<ActionAt> = told.iter().copied().filter(|act| !undone(*act)).collect();
     ways.retain(|act, _| told.contains(act));
     let useful =
@@ -230,14 +230,14 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
     let used = |act: &ActionAt| ways.get(act).map(|chosen| protocol.way(chosen.way).needs.iter().copied());
     let used: BTreeSet<SupplyAt> = done.iter().filter_map(used).flatten().collect();
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
-    let elsewhere = steps.iter().filter_map(Step::act).any(|target| target.action == protocol.roles.phone_any);
+    let elsewhere = steps.iter().filter_map(PlanStep::act).any(|target| target.action == protocol.roles.phone_any);
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
     let all = timetable::timetable(protocol, &Promise::of(protocol, verdict, &done));
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
         no_vet: elsewhere || verdict.no_vet(),
-        phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, Step::Phone(_))),
+        phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, PlanStep::Phone(_))),
         seen,
         steps,
         done,
@@ -300,7 +300,7 @@ fn in_order(
     mut kept: Vec<&Advised>,
     phone: Option<Phone>,
     undone: impl Fn(ActionAt) -> bool,
-) -> Vec<Step> {
+) -> Vec<PlanStep> {
     // What cannot be done stands in for nothing, and is not told where what it would have stood in for is done.
     let there: BTreeSet<Target> = kept.iter().map(|advised| advised.target).collect();
     let stands_in = |advised: &&Advised| replaces(protocol, advised.target).any(|replaced| there.contains(&replaced));
@@ -322,10 +322,10 @@ fn in_order(
     };
     kept.sort_by_key(|advised| (part(advised), wound(advised), advised.target.action, need(advised)));
     let kept = first_things_first(protocol, kept);
-    let act = |advised: &Advised| Step::Act(advised.target, advised.because.clone());
+    let act = |advised: &Advised| PlanStep::Act(advised.target, advised.because.clone());
     let (at_once, then): (Vec<&Advised>, Vec<&Advised>) =
         kept.into_iter().partition(|advised| protocol.action(advised.target.action).at_once);
-    at_once.into_iter().map(act).chain(phone.map(Step::Phone)).chain(then.into_iter().map(act)).collect()
+    at_once.into_iter().map(act).chain(phone.map(PlanStep::Phone)).chain(then.into_iter().map(act)).collect()
 }
 
 /// Puts each act after those for her or the same wound that come before it, and keeps the order of doing otherwise. The check saw

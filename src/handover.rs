@@ -1,5 +1,6 @@
 //! What leaves the program in words: one document model, written as plain text or drawn by the panes; and JSON.
 
+pub mod answers;
 pub mod basis;
 mod beside;
 pub mod booklet;
@@ -25,7 +26,6 @@ pub mod plan;
 pub mod proven;
 pub mod review;
 pub mod rules;
-pub mod said;
 pub mod sheet;
 pub mod steps;
 pub mod sum;

@@ -132,15 +132,15 @@ pub struct Text<'a> {
 impl Text<'_> {
     /// The first line that names something.
     pub fn line_of(&self, name: &str) -> usize {
-        Lines::of(self.text).of_name(name, 0)
+        LineNumbers::of(self.text).of_name(name, 0)
     }
 }
 
 /// Where each name between quotes stands, found in one pass: looked for anew for each name, long notes would take the square
 /// of their length.
-struct Lines<'a>(HashMap<&'a str, Vec<usize>>);
+struct LineNumbers<'a>(HashMap<&'a str, Vec<usize>>);
 
-impl<'a> Lines<'a> {
+impl<'a> LineNumbers<'a> {
     fn of(text: &'a str) -> Self {
         let mut found: HashMap<&str, Vec<usize>> = HashMap::new();
         let (mut line, mut parts) = (1, text.split('"').peekable());
@@ -182,7 +182,7 @@ pub fn findings(protocol: &Protocol, notes: &Notes, text: &Text, now: DateTime<U
         whole("name", "the name and the particulars are one line each, without control characters".into());
     }
     // Only what is wrong is told with its line.
-    let lines = LazyCell::new(|| Lines::of(text.text));
+    let lines = LazyCell::new(|| LineNumbers::of(text.text));
     let mut seen: HashMap<&str, usize> = HashMap::new();
     for (about, Pairs(pairs)) in subjects {
         if about != About::Bird {

@@ -11,7 +11,7 @@ mod mark;
 mod pair;
 mod scenario;
 mod schedule;
-mod shelf;
+mod shipped_birds;
 mod trial;
 
 pub use agreement::{Kappa, Share, Table, Triage, Weighing, triage};
@@ -25,5 +25,5 @@ pub use mark::{Mark, Rungs3, marks};
 pub use pair::{Alike, Compared, Pair, compare};
 pub use scenario::{Expect, Grade, Lesson, Rungs, Scenario, Teaching, Turn, When, read, without_vet};
 pub use schedule::{Card, Due, due};
-pub use shelf::{lessons, shipped};
+pub use shipped_birds::{lessons, shipped};
 pub use trial::{Deed, Given, Trial};

@@ -10,7 +10,6 @@ pub mod cond;
 pub mod evidence;
 pub mod fault;
 pub mod hazard;
-mod heard;
 mod item;
 pub mod known;
 pub mod layout;
@@ -32,7 +31,8 @@ pub mod substance;
 pub mod sum;
 pub mod supply;
 pub mod table;
-pub mod told;
+pub mod texts;
+mod weighed;
 pub mod whom;
 
 use crate::finding::{About, Id};
@@ -54,7 +54,7 @@ use substance::Substance;
 use sum::Sum;
 use supply::{Round, RoundAt, Supply, SupplyAt, Way, WayAt};
 use table::{At, Table};
-use told::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
+use texts::{Country, Grades, Paragraph, ParagraphAt, Score, ScoreAt, Term};
 
 pub use read::{File, notation};
 

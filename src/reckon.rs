@@ -7,13 +7,13 @@ mod care;
 mod mixing;
 mod wound;
 
-pub use answer::{Answer, Line, Told, millilitres, percent, percent_strength, span};
+pub use answer::{Answer, AnswerLine, AnswerValue, millilitres, percent, percent_strength, span};
 
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::typed::{self, Household, TypedError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};

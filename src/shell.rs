@@ -1,7 +1,6 @@
 //! The outside world: command line, files, clock, terminal. The only room with effects.
 
-mod carer;
-mod clerk;
+mod cases;
 mod clocks;
 mod command;
 mod covers;
@@ -9,22 +8,23 @@ mod examine;
 mod exit;
 mod flock;
 mod handover;
-mod held;
 mod here;
-mod keeper;
 mod layout;
 mod lesson;
+mod opened;
+mod planning;
 mod press;
 mod prove;
-mod rescue;
 mod review;
 mod scenario;
+mod set_aside;
 mod signals;
 mod terminal;
+mod writer;
 
 use crate::ledger::Filter;
+use cases::CaseCommands;
 use clap::{Parser, Subcommand};
-use keeper::Keeper;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -78,7 +78,7 @@ enum Command {
         at: Option<chrono::DateTime<chrono::Utc>>,
     },
     /// What may be used of a product: its ingredients as printed on the label.
-    Label(carer::Product),
+    Label(planning::Product),
     /// What to have in the house before it happens, and why; and what of it is there.
     Kit {
         /// What is in the house; else what was kept on screen.
@@ -89,7 +89,7 @@ enum Command {
         json: bool,
     },
     /// Write down whom you call about a bird, once; without a name given, print it.
-    Contacts(carer::Calls),
+    Contacts(planning::Calls),
     /// List the cases, those due first.
     Cases {
         /// Letters that must stand in the bird's name, her kind, the need or the case's name.
@@ -123,7 +123,7 @@ enum Command {
     },
     /// Practise on scripted birds that cannot be hurt: the list of lessons, one by name, or one drawn with a number.
     #[command(visible_alias = "practice")]
-    Practise(lesson::Asked),
+    Practise(lesson::PractiseArguments),
     /// Make scripted birds of your own: check them, or begin with a skeleton.
     Scenario {
         #[command(subcommand)]
@@ -150,9 +150,9 @@ enum Command {
         file: PathBuf,
     },
     /// Hand a bird over: one page for a vet, another volunteer or the next shift; or cage cards.
-    Handover(handover::Asked),
+    Handover(handover::HandoverArguments),
     /// Write the packet for an avian vet: birds and every rule that can kill, to agree with, change or reject; take a form back in.
-    Review(review::Asked),
+    Review(review::ReviewArguments),
     /// Do one sum by itself, for example `coopside reckon solution stock=10% target=0.5% make=500ml`.
     Reckon {
         /// The sum; without one, all of them are told.
@@ -226,22 +226,24 @@ fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Opt
         Command::Scenario { what } => scenario::run(own, &what),
         Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
         Command::Plan { file, json, with, at } => {
-            carer::plan(own, &file, json, at, country, &carer::AtHand { data, with })
+            planning::plan(own, &file, json, at, country, &planning::AtHand { data, with })
         }
-        Command::Label(product) => carer::label(own, country, &product),
-        Command::Contacts(calls) => carer::contacts(own, data, country, &calls),
-        Command::Kit { with, json } => carer::kit(own, country, &carer::AtHand { data, with }, json),
+        Command::Label(product) => planning::label(own, country, &product),
+        Command::Contacts(calls) => planning::contacts(own, data, country, &calls),
+        Command::Kit { with, json } => planning::kit(own, country, &planning::AtHand { data, with }, json),
         Command::Cases { letters, closed, archived, json } => {
             let filter = Filter { text: letters.unwrap_or_default(), closed, archived };
-            Keeper::at(own, data)?.cases(&filter, json, country)
+            CaseCommands::at(own, data)?.cases(&filter, json, country)
         }
-        Command::Case { name } => Keeper::at(own, data)?.case(&name, country),
-        Command::Due { json } => Keeper::at(own, data)?.due(json, country),
-        Command::Reminders { output } => Keeper::at(own, data)?.reminders(output.as_deref(), country),
-        Command::Backup => Keeper::at(own, data)?.backup(),
-        Command::Restore { file } => Keeper::at(own, data)?.restore(file.as_deref()),
-        Command::Export { name, output } => Keeper::at(own, data)?.export(name.as_deref(), output.as_deref(), country),
-        Command::Import { file } => Keeper::at(own, data)?.import(&file),
+        Command::Case { name } => CaseCommands::at(own, data)?.case(&name, country),
+        Command::Due { json } => CaseCommands::at(own, data)?.due(json, country),
+        Command::Reminders { output } => CaseCommands::at(own, data)?.reminders(output.as_deref(), country),
+        Command::Backup => CaseCommands::at(own, data)?.backup(),
+        Command::Restore { file } => CaseCommands::at(own, data)?.restore(file.as_deref()),
+        Command::Export { name, output } => {
+            CaseCommands::at(own, data)?.export(name.as_deref(), output.as_deref(), country)
+        }
+        Command::Import { file } => CaseCommands::at(own, data)?.import(&file),
         Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
         Command::Sources { hazards } => command::sources(own, data, country, hazards),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),

@@ -11,7 +11,7 @@ pub use given::{EXAMPLE, Given, day};
 pub use printed::LINE_END;
 pub use uses::{OnUse, behind as on_behind};
 
-use super::{Plan, Step};
+use super::{Plan, PlanStep};
 use crate::finding::Findings;
 use crate::judge::Target;
 use crate::protocol::Protocol;
@@ -20,7 +20,7 @@ use crate::protocol::spelling::words;
 use crate::protocol::strength::{Family, UseAt};
 use crate::protocol::substance::Ruling;
 use crate::protocol::substance::Substance;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::prove::Exact;
 use crate::unit::MilligramsPerLitre;
 use strength::Standing;
@@ -206,7 +206,8 @@ fn for_her(
     let Some(act) = substance.act.filter(|_| matches!(ruling, Ruling::MayBeUsed | Ruling::NotHere)) else {
         return (ruling, None);
     };
-    let planned: Vec<Target> = before.plan.steps.iter().filter_map(Step::act).filter(|to| to.action == act).collect();
+    let planned: Vec<Target> =
+        before.plan.steps.iter().filter_map(PlanStep::act).filter(|to| to.action == act).collect();
     let open = uses::open_to(protocol, before, (uses, named), &planned);
     if !open.is_empty() {
         // What is not for birds in general may still be what her plan asks for: a styptic for a nail.

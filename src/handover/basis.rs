@@ -7,7 +7,7 @@ use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::rule::Advice;
 use crate::protocol::source::{Grade, Source, Strength};
 use crate::protocol::table::At;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sources by what sort of thing they are, each with what rests on it.

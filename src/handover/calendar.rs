@@ -32,7 +32,7 @@ pub struct Reminder {
 
 /// What was told of a look the last time.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Told {
+pub struct EventBefore {
     at: DateTime<Utc>,
     sequence: u32,
     summary: String,
@@ -41,7 +41,7 @@ pub struct Told {
 }
 
 /// What the calendar was told so far, by the looks' names.
-pub type Memory = BTreeMap<String, Told>;
+pub type Memory = BTreeMap<String, EventBefore>;
 
 /// The reminder of a look. It says what bird and when, and not how ill she is: calendars are seen by others.
 pub fn reminder(protocol: &Protocol, case: &str, bird: &str, look: &Look, caution: &str) -> Reminder {
@@ -82,7 +82,7 @@ pub fn calendar(reminders: &[Reminder], before: &Memory, now: DateTime<Utc>) -> 
     }
     for reminder in reminders {
         let told = before.get(&reminder.uid);
-        let fresh = Told {
+        let fresh = EventBefore {
             at: reminder.at,
             sequence: 0,
             summary: reminder.summary.clone(),
@@ -91,8 +91,8 @@ pub fn calendar(reminders: &[Reminder], before: &Memory, now: DateTime<Utc>) -> 
         };
         let told = match told {
             None => fresh,
-            Some(same) if Told { sequence: same.sequence, ..fresh.clone() } == *same => same.clone(),
-            Some(other) => Told { sequence: other.sequence + 1, ..fresh },
+            Some(same) if EventBefore { sequence: same.sequence, ..fresh.clone() } == *same => same.clone(),
+            Some(other) => EventBefore { sequence: other.sequence + 1, ..fresh },
         };
         memory.insert(reminder.uid.clone(), told);
     }
@@ -106,7 +106,7 @@ pub fn calendar(reminders: &[Reminder], before: &Memory, now: DateTime<Utc>) -> 
     (calendar.to_string(), memory)
 }
 
-fn event(uid: &str, told: &Told, now: DateTime<Utc>) -> Event {
+fn event(uid: &str, told: &EventBefore, now: DateTime<Utc>) -> Event {
     let mut event = Event::new();
     event
         .uid(uid)

@@ -4,7 +4,7 @@ use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::finding::{About, Answer, Findings};
 use crate::protocol::Protocol;
 use crate::protocol::body::{Region, Side, Spot, View};
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::sheet::{Sheet, Subject, Truth};
 use chrono::DateTime;
 

@@ -1,7 +1,7 @@
 //! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
 
+use super::answers::without_clock;
 use super::document::{self, Item, Reader, Section, Tone, section, topic, upper_first};
-use super::said::without_clock;
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
@@ -30,7 +30,7 @@ const MISSED: usize = 6;
 
 /// A case over days, as it is kept.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct CaseDays<'a> {
     /// What was done.
     pub log: &'a [Stamped],
     /// The same, folded.
@@ -42,9 +42,9 @@ pub struct Told<'a> {
 }
 
 /// Her days.
-pub fn sections(protocol: &Protocol, told: Told, reader: Reader) -> Vec<Section> {
+pub fn sections(protocol: &Protocol, told: CaseDays, reader: Reader) -> Vec<Section> {
     let Reader { zone, country } = reader;
-    let Told { log, days, due, no_vet } = told;
+    let CaseDays { log, days, due, no_vet } = told;
     let end = section("HOW IT ENDED", Tone::Plain, days.end.iter().map(|end| end_line(end, zone)).collect());
     let mut sections = vec![
         end,
@@ -195,7 +195,7 @@ fn changed(protocol: &Protocol, change: &Change) -> Item {
     Item::plain(format!("{way}: {}: {now} ({before})", topic(protocol, change.asked)))
 }
 
-fn needs(protocol: &Protocol, told: Told, zone: Zone) -> Vec<Item> {
+fn needs(protocol: &Protocol, told: CaseDays, zone: Zone) -> Vec<Item> {
     let needs = course::needs(protocol, told.log, told.days);
     if needs.len() < 2 {
         return Vec::new();

@@ -1,6 +1,6 @@
 //! A document as headed lists of lines: the one shape that panes and exports show.
 
-use super::{said, why};
+use super::{answers, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::protocol::Protocol;
@@ -8,8 +8,8 @@ use crate::protocol::question::Asked;
 use crate::protocol::question::Reach;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
-use crate::protocol::told::Under;
-use crate::protocol::told::{Country, Paragraph};
+use crate::protocol::texts::Under;
+use crate::protocol::texts::{Country, Paragraph};
 use crate::prove::{Exact, Explained};
 use crate::zone::Zone;
 
@@ -147,7 +147,7 @@ pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> St
 
 /// Where a wound is, as far as it is known.
 pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
-    said::known(protocol, findings, About::Wound(number), protocol.place_question())
+    answers::known(protocol, findings, About::Wound(number), protocol.place_question())
 }
 
 /// The caution, which stands on everything that leaves the program.

@@ -1,8 +1,8 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
+use super::answers::without_clock;
 use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
-use super::said::without_clock;
 use super::sum;
 use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
@@ -10,7 +10,7 @@ use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
-use crate::reckon::{Told, millilitres, percent, span};
+use crate::reckon::{AnswerValue, millilitres, percent, span};
 use crate::typed::weight;
 use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -238,7 +238,7 @@ fn because(protocol: &Protocol, verdict: &Exact, of: Of) -> Vec<Reason> {
 pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
     let figures = &verdict.figures;
     let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
-    let band = |told: Told| json!({ "low": told.low, "high": told.high, "unit": told.unit });
+    let band = |told: AnswerValue| json!({ "low": told.low, "high": told.high, "unit": told.unit });
     json!({
         "weight": figures.weight.map(|told| json!({
             "band": band(span(told.band, |grams| grams.0.to_string(), "g")), "weighed": told.weighed,

@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use super::{document, figures, hazards, phone, unweighed, why};
-use crate::care::{self, Plan, Step};
+use crate::care::{self, Plan, PlanStep};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target};
 use crate::protocol::Protocol;
@@ -9,8 +9,8 @@ use crate::protocol::action::{Part, Pressing};
 use crate::protocol::question::Asked;
 use crate::protocol::rule::Advice;
 use crate::protocol::supply::RoundAt;
-use crate::protocol::told::Country;
-use crate::protocol::told::{LawOn, Under};
+use crate::protocol::texts::Country;
+use crate::protocol::texts::{LawOn, Under};
 use crate::prove::{Change, Exact, Scale, answer_of, explain};
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -132,11 +132,11 @@ fn texts(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> impl Iterator<Ite
 }
 
 /// One step of a plan: an act with all that belongs to it, or a call.
-fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, step: &Step) -> Value {
+fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, step: &PlanStep) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     match step {
-        Step::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
-        Step::Act(target, because) => {
+        PlanStep::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
+        PlanStep::Act(target, because) => {
             let action = protocol.action(target.action);
             let chosen = plan.ways.get(&target.action);
             let beside = verdict.fitting.pressing(protocol, *target) == Some(Pressing::Beside);

@@ -1,14 +1,14 @@
 //! The verdict as a document: the three scales, why, what is open, severity, what else it could be.
 
 use super::document::{self, Item, Judged, Reader, Section, Tone, list, paragraphs, section, topic, upper_first};
-use super::{figures, proven, said, unweighed, why};
+use super::{answers, figures, proven, unweighed, why};
 use crate::judge::{Level, Reason};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Asked;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
-use crate::protocol::told::Under;
+use crate::protocol::texts::Under;
 use crate::prove::Exact;
 use crate::sheet::Sheet;
 use std::collections::BTreeSet;
@@ -114,7 +114,8 @@ fn is_told(protocol: &Protocol, sheet: &Sheet) -> bool {
 fn looks_again(protocol: &Protocol, sheet: &Sheet, verdict: &Exact, brings: &dyn Fn(&Rule) -> bool) -> Option<String> {
     let bring = |reason: &&Reason| brings(protocol.rule(reason.rule));
     let mut reasons = verdict.reasons.iter().filter(bring);
-    let untold = said::untold(protocol, sheet, reasons.clone()).filter(|_| reasons.all(|reason| reason.is_doubt()))?;
+    let untold =
+        answers::untold(protocol, sheet, reasons.clone()).filter(|_| reasons.all(|reason| reason.is_doubt()))?;
     Some(format!("Nobody could tell, so it counts: {untold} Can it be seen now? Look, and answer it."))
 }
 

@@ -4,7 +4,7 @@ use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::cupboard::{Cupboard, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::supply::Supply;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::typed::write_strength;
 use chrono::NaiveDate;
 use serde_json::{Value, json};

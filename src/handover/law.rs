@@ -4,8 +4,8 @@ use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
-use crate::protocol::told::LawOn;
-use crate::protocol::told::{Country, Gap, Law};
+use crate::protocol::texts::LawOn;
+use crate::protocol::texts::{Country, Gap, Law};
 use crate::prove::Exact;
 use serde_json::{Value, json};
 

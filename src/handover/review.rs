@@ -7,8 +7,8 @@ mod cover;
 mod deadly;
 pub mod form;
 pub mod kept;
+mod repeated;
 mod rule;
-mod told;
 
 pub use choice::BIRDS;
 pub use deadly::{Deadly, Soon, deadly, soon};
@@ -19,7 +19,7 @@ use super::document::{Item, Section, Tone, caution_text};
 use super::text::short;
 use crate::practice::Script;
 use crate::protocol::Protocol;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use form::Verdict;
 use kept::Kept;
 
@@ -68,7 +68,7 @@ impl Packet {
         let deadly = deadly(protocol);
         let marks: bird::Marks =
             (1..).zip(&deadly).map(|(number, of): (usize, _)| (of.rule.id.to_string(), format!("R{number}"))).collect();
-        let mut told = told::Told::default();
+        let mut told = repeated::Printed::default();
         let chosen = choice::choose(protocol, scripts);
         let birds: Vec<Entry> =
             (1..).zip(&chosen).map(|(number, of)| bird::entry(protocol, of, number, &marks, &mut told)).collect();

@@ -15,7 +15,7 @@ mod page;
 mod pdf;
 mod plain;
 
-pub use content::{Told, sheet};
+pub use content::{SheetCase, sheet};
 pub use data::{CARDS, SCHEMA, cards as cards_json, json};
 pub use markdown::{booklet as booklet_markdown, cards as cards_markdown, markdown};
 pub use page::{booklet_html, cards_html, html};

@@ -3,14 +3,14 @@
 use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first, wound_place};
 use super::{kit, phone, why};
 use crate::care::way::Chosen;
-use crate::care::{self, Plan, Step};
+use crate::care::{self, Plan, PlanStep};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Part, Pressing};
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::supply::SupplyAt;
-use crate::protocol::told::Under;
+use crate::protocol::texts::Under;
 use crate::prove::Exact;
 
 /// What is done, one section a part.
@@ -43,12 +43,12 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan:
 }
 
 /// One thing to do, and how.
-pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, step: &Step) -> Item {
+pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, step: &PlanStep) -> Item {
     let lead = step.say(protocol, verdict, plan);
     match step {
-        Step::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
+        PlanStep::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
         // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
-        Step::Phone(phone) => {
+        PlanStep::Phone(phone) => {
             let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
             let mut item = Item::with(lead, phone.why(), &gravest);
             item.more.extend(slower(protocol, findings, verdict).map(str::to_owned));

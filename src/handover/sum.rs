@@ -4,7 +4,7 @@ use super::document::{self, Item, Section, Tone, section, upper_first};
 use super::why;
 use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::reckon::Answer;
 use serde_json::{Value, json};
 

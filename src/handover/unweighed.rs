@@ -1,7 +1,7 @@
 //! What was told and moves nothing, by name: an answer given is never passed over in silence.
 
+use super::answers;
 use super::document::{Item, Section, Tone, list, section, topic, upper_first};
-use super::said;
 use crate::finding::{Answer, Findings};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
@@ -34,7 +34,7 @@ pub fn in_short(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Op
 /// The answer by its name and in its words.
 pub fn line(protocol: &Protocol, findings: &Findings, asked: Asked) -> String {
     let question = protocol.ask(asked.question);
-    let told = said::known(protocol, findings, asked.about, question);
+    let told = answers::known(protocol, findings, asked.about, question);
     format!(
         "{}: {}.",
         upper_first(&topic(protocol, asked)),

@@ -10,7 +10,7 @@ use crate::protocol::question::Reach;
 use crate::protocol::rule::Looks;
 use crate::protocol::rule::{ActionAt, RuleAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
-use crate::protocol::told::{ParagraphAt, ScoreAt};
+use crate::protocol::texts::{ParagraphAt, ScoreAt};
 use crate::sheet::{Idle, Subject};
 use crate::unit::Band;
 use chrono::{DateTime, Utc};

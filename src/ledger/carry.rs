@@ -28,7 +28,7 @@ struct Head {
 /// An event as a line.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Line {
+struct ExportLine {
     case: String,
     seq: u64,
     event: String,
@@ -123,7 +123,7 @@ impl Ledger {
             let case: String = row.get(0)?;
             let unreadable = |cause: String| LedgerError::Unreadable { case: case.clone(), seq, cause };
             let (at, body): (String, String) = (row.get(3)?, row.get(6)?);
-            let told = Line {
+            let told = ExportLine {
                 case: case.clone(),
                 seq,
                 event: row.get(2)?,
@@ -148,7 +148,7 @@ impl Ledger {
         self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let mut carried = Carried::default();
-        let mut lines = Lines { from, number: 0 };
+        let mut lines = ExportLines { from, number: 0 };
         let head: Head = match lines.next()? {
             Some(text) => lines.read(&text)?,
             None => return Err(CarryError::Line { line: 1, what: format!("empty; expected `{SCHEMA}`") }),
@@ -159,7 +159,7 @@ impl Ledger {
         }
         let mut found = 0;
         while let Some(text) = lines.next()? {
-            let (told, number): (Line, u64) = (lines.read(&text)?, lines.number);
+            let (told, number): (ExportLine, u64) = (lines.read(&text)?, lines.number);
             if told.schema != BODY_SCHEMA {
                 let what = format!("written by a newer Coopside (body {}); take that one to read it", told.schema);
                 return Err(CarryError::Line { line: number, what });
@@ -209,7 +209,7 @@ pub fn carry_aside(events: &[Event], mark: &Mark, caution: &str, out: &mut impl 
     };
     line(out, &head)?;
     for event in events {
-        let told = Line {
+        let told = ExportLine {
             case: event.case.0.clone(),
             seq: event.seq,
             event: event.id.0.clone(),
@@ -250,7 +250,7 @@ const COVER: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, na
 const LONGEST_NAME: usize = 200;
 
 /// Why a line cannot have come out of a ledger; nothing where it can.
-fn doubted(told: &Line) -> Option<String> {
+fn doubted(told: &ExportLine) -> Option<String> {
     let names = [&told.case, &told.event, &told.protocol, &told.fingerprint];
     if names.iter().any(|name| has_control(name) || name.chars().count() > LONGEST_NAME) {
         return Some("a name holds what no ledger writes".into());
@@ -259,7 +259,7 @@ fn doubted(told: &Line) -> Option<String> {
 }
 
 /// Whether the event was new; where it is there already, it must be the same.
-fn take_in(transaction: &rusqlite::Transaction, told: &Line, number: u64) -> Result<bool, CarryError> {
+fn take_in(transaction: &rusqlite::Transaction, told: &ExportLine, number: u64) -> Result<bool, CarryError> {
     if let Some(what) = doubted(told) {
         return Err(CarryError::Line { line: number, what });
     }
@@ -298,13 +298,13 @@ fn line(out: &mut impl Write, told: &impl Serialize) -> io::Result<()> {
 }
 
 /// The lines of a file, counted as an editor counts them.
-struct Lines<'r, R> {
+struct ExportLines<'r, R> {
     from: &'r mut R,
     /// The number of the line read last, from 1.
     number: u64,
 }
 
-impl<R: BufRead> Lines<'_, R> {
+impl<R: BufRead> ExportLines<'_, R> {
     /// The next line that is not empty. One that is too long or no text is refused before it fills the memory.
     fn next(&mut self) -> Result<Option<String>, CarryError> {
         loop {

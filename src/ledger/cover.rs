@@ -129,11 +129,11 @@ pub(super) const TAG: &str = "UPDATE cover SET tag = coalesce((WITH RECURSIVE fr
      WHERE case_id = ?1 AND tag <= 0 AND state = 'open' AND archived = 0";
 
 /// Puts what a cover says in a statement's places 3 to 8, and its clock in the last two.
-pub(super) type Told<'c> =
+pub(super) type CoverRow<'c> =
     (&'c str, &'c str, &'c str, Option<String>, &'static str, bool, Option<&'c str>, Option<String>);
 
 /// What a cover says, as it is kept.
-pub(super) fn said(cover: &Cover) -> Told<'_> {
+pub(super) fn said(cover: &Cover) -> CoverRow<'_> {
     let Cover { name, kind, need, due, state, archived, clock } = cover;
     let (what, ends_at) = clock.as_ref().map(|clock| (clock.what.as_str(), clock.ends_at.to_rfc3339())).unzip();
     (name, kind, need, due.map(|due| due.to_rfc3339()), state.word(), *archived, what, ends_at)

@@ -9,12 +9,12 @@ use std::path::{Path, PathBuf};
 #[derive(Debug)]
 pub struct Place {
     path: PathBuf,
-    files: Vec<Seen>,
+    files: Vec<FileSeen>,
 }
 
 /// A file as it was seen last.
 #[derive(Debug)]
-struct Seen {
+struct FileSeen {
     path: PathBuf,
     id: Id,
     /// How long it was; nothing for a file that may grow shorter.
@@ -43,7 +43,7 @@ impl Place {
     pub fn of(path: &Path) -> Self {
         let seen = |path: PathBuf, grows_only: bool| {
             let told = fs::metadata(&path).ok()?;
-            Some(Seen { path, id: id(&told), length: grows_only.then_some(told.len()) })
+            Some(FileSeen { path, id: id(&told), length: grows_only.then_some(told.len()) })
         };
         // The log beside it is written over from its beginning again and again; it stays while the ledger is open.
         let beside = path.with_extension("sqlite-wal");
@@ -60,7 +60,7 @@ impl Place {
     /// one that was taken away, and must not be read as if it were the new one's.
     pub fn set_log_aside(&self) {
         let stands = |path: &Path| fs::metadata(path).ok().map(|told| id(&told));
-        let is_other = |seen: &&Seen| stands(&seen.path) != Some(seen.id);
+        let is_other = |seen: &&FileSeen| stands(&seen.path) != Some(seen.id);
         let (Some(ledger), Some(log)) = (self.files.first(), self.files.get(1)) else { return };
         if is_other(&ledger) && !is_other(&log) {
             let name = format!("sqlite-wal.lost-{}", uuid::Uuid::now_v7());

@@ -4,7 +4,7 @@ use super::check::Script;
 use super::debrief::{Debrief, debrief};
 use super::drawn::{Wanted, draw};
 use super::mark::Mark;
-use super::shelf::shipped;
+use super::shipped_birds::shipped;
 use super::trial::{Deed, Given, Trial};
 use crate::finding::log::{Entry, Stamped};
 use crate::notes::{self, Notes, Pairs, Text};

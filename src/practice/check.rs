@@ -64,7 +64,7 @@ impl Script {
 /// Every fault at once, with line and hint.
 pub fn check(protocol: &Protocol, name: &str, file: &str, text: &str) -> Result<Script, Faults> {
     let script = Script::read(protocol, name, file, text)?;
-    let mut desk = Desk { protocol, file, text, faults: Vec::new() };
+    let mut desk = ScenarioCheck { protocol, file, text, faults: Vec::new() };
     desk.names(&script.scenario);
     if let Some(lesson) = script.lesson() {
         desk.lesson(&script, lesson);
@@ -75,14 +75,14 @@ pub fn check(protocol: &Protocol, name: &str, file: &str, text: &str) -> Result<
     if desk.faults.is_empty() { Ok(script) } else { Err(Faults(desk.faults)) }
 }
 
-struct Desk<'a> {
+struct ScenarioCheck<'a> {
     protocol: &'a Protocol,
     file: &'a str,
     text: &'a str,
     faults: Vec<Fault>,
 }
 
-impl Desk<'_> {
+impl ScenarioCheck<'_> {
     /// A fault at the first place after `field:` that names `name`; where it names none, at the field.
     fn fault(&mut self, field: &str, name: &str, what: String, nearest: Option<String>) {
         let from = self.text.find(&format!("{field}:")).unwrap_or(0);

@@ -23,16 +23,16 @@ struct Flock {
 struct Bird {
     name: String,
     /// The earliest first; the first one is the examination.
-    sittings: Vec<Sitting>,
+    sittings: Vec<FlockLook>,
     #[serde(default)]
     heard: Vec<Heard>,
     #[serde(default)]
-    ended: Option<End>,
+    ended: Option<FlockEnd>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Sitting {
+struct FlockLook {
     hours_ago: u32,
     answers: Pairs,
     #[serde(default)]
@@ -52,7 +52,7 @@ struct Heard {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct End {
+struct FlockEnd {
     hours_ago: u32,
     outcome: Outcome,
     proved: String,
@@ -104,7 +104,7 @@ fn log(protocol: &Protocol, bird: &Bird, now: DateTime<Utc>) -> Result<Vec<Stamp
     Ok(log)
 }
 
-fn findings(protocol: &Protocol, bird: &Bird, sitting: &Sitting, at: DateTime<Utc>) -> Result<Findings, Faults> {
+fn findings(protocol: &Protocol, bird: &Bird, sitting: &FlockLook, at: DateTime<Utc>) -> Result<Findings, Faults> {
     let notes = Notes {
         at: Some(at),
         answers: sitting.answers.clone(),

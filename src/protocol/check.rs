@@ -42,7 +42,7 @@ pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<
     change(&mut items);
     let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
     let facts = |placed: &Placed<raw::Source>| (placed.item.id.clone(), SourceFacts::of(&placed.item));
-    let mut desk = Desk {
+    let mut desk = Checker {
         in_part: !faults.is_empty(),
         faults,
         names: Known::of(&items),
@@ -75,7 +75,7 @@ fn fingerprint(files: &[File]) -> String {
 }
 
 /// Where the checking is done: the faults found so far and the names that are known.
-struct Desk {
+struct Checker {
     faults: Vec<Fault>,
     /// Some item could not be read, so a name that is not known may be one of those.
     in_part: bool,
@@ -90,7 +90,7 @@ struct Desk {
     conditions: Vec<Option<Cond>>,
 }
 
-impl Desk {
+impl Checker {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
         self.all_unique(items);
         self.named_conditions(items);

@@ -14,7 +14,7 @@ use super::strength::{Family, Use};
 use super::substance::Substance;
 use super::supply::{Round, Supply};
 use super::table::At;
-use super::told::{Country, Paragraph, Score};
+use super::texts::{Country, Paragraph, Score};
 use ron::value::RawValue;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;

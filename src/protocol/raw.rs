@@ -23,7 +23,7 @@ use super::source::{Grade, Strength};
 use super::whom::Whom;
 use crate::protocol::action::{Air, Stance};
 use crate::protocol::rule::{By, Looks};
-use crate::protocol::told::Under;
+use crate::protocol::texts::Under;
 use serde::Deserialize;
 
 /// The protocol's own facts, from `protocol.ron`.

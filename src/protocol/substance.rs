@@ -4,7 +4,7 @@ use super::rule::ActionAt;
 use super::source::{Source, Strength};
 use super::supply::SupplyAt;
 use super::table::At;
-use super::told::Country;
+use super::texts::Country;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 

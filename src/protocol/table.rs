@@ -187,6 +187,6 @@ keyed!(
     super::rule::Watch,
     super::source::Source,
     super::supply::Supply,
-    super::told::Country,
-    super::told::Score
+    super::texts::Country,
+    super::texts::Score
 );

@@ -5,12 +5,12 @@
 //! proof can tell.
 
 mod data;
+mod difference;
+mod effects;
 mod search;
-mod shown;
-mod told;
 
 pub use data::Difference;
-pub use shown::{Loss, Rungs, Shown};
+pub use difference::{Loss, Rungs, Shown};
 
 use super::clauses::Work;
 use super::gauge::{Marks, thresholds, value};

@@ -156,7 +156,7 @@ impl Claim {
         }
     }
 
-    fn look(self, desk: &Desk, found: &mut Found) -> Looked {
+    fn look(self, desk: &Prover, found: &mut Found) -> Looked {
         match self {
             Self::AnswersPossible => meaning::every_answer_possible(desk, found),
             Self::RungsReached => rules::every_rung(desk, found),
@@ -190,7 +190,7 @@ pub fn prove(protocol: &Protocol, work: Work) -> Report {
 
 /// Looks into one claim. A claim that would take more work than is allowed is given up and says so.
 pub fn prove_one(protocol: &Protocol, claim: Claim, work: Work) -> Proof {
-    let desk = Desk { protocol, sheet: blank(protocol), work };
+    let desk = Prover { protocol, sheet: blank(protocol), work };
     let mut found = Found::default();
     let looked = claim.look(&desk, &mut found);
     let Found { cases, refuted, noted } = found;
@@ -210,13 +210,13 @@ fn wounds(protocol: &Protocol) -> usize {
 }
 
 /// What every proof starts from.
-struct Desk<'p> {
+struct Prover<'p> {
     protocol: &'p Protocol,
     sheet: Sheet<'p>,
     work: Work,
 }
 
-impl<'p> Desk<'p> {
+impl<'p> Prover<'p> {
     /// Clauses of their own, so that the same proof always takes the same course, and a form nothing is known on.
     fn form(&self) -> (Clauses, Form<'_, 'p>) {
         let mut clauses = Clauses::new(self.work);

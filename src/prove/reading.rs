@@ -72,7 +72,8 @@ impl<'p> Form<'_, 'p> {
             };
             let Band { low: least, high: most } = dial.read(bird, subject).band;
             for (mark, low, high) in &gauge.marks {
-                for (end, bit, reaches) in [(End::Low, *low, least >= *mark), (End::High, *high, most >= *mark)] {
+                for (end, bit, reaches) in [(BandEnd::Low, *low, least >= *mark), (BandEnd::High, *high, most >= *mark)]
+                {
                     if clauses.value(bit) != reaches {
                         let mut clause = self.unless_read_so(clauses, dial, end, reaches);
                         clause.push(bit.when(reaches));
@@ -88,7 +89,7 @@ impl<'p> Form<'_, 'p> {
     ///
     /// Where the end reaches a mark, it does so with every answer that stands for more; where it does not, with every answer
     /// that stands for less.
-    fn unless_read_so(&self, clauses: &mut Clauses, dial: Dial, end: End, reaches: bool) -> Vec<Bit> {
+    fn unless_read_so(&self, clauses: &mut Clauses, dial: Dial, end: BandEnd, reaches: bool) -> Vec<Bit> {
         let (of_bird, of_wounds) = dial.fed_by(self.protocol());
         let columns = match dial {
             Dial::TimeSince(BIRD) => 0..0,
@@ -121,7 +122,7 @@ impl<'p> Form<'_, 'p> {
         &self,
         clauses: &mut Clauses,
         (column, at): (usize, QuestionAt),
-        end: End,
+        end: BandEnd,
         reaches: bool,
         otherwise: &mut Vec<Bit>,
     ) {
@@ -155,12 +156,12 @@ impl<'p> Form<'_, 'p> {
 
 /// An end of a band.
 #[derive(Clone, Copy)]
-enum End {
+enum BandEnd {
     Low,
     High,
 }
 
-impl End {
+impl BandEnd {
     /// How doubt counts for this end.
     const fn counts(self) -> Counts {
         match self {

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 /// What a line tells: words, or a figure as low, high and unit besides.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Told {
+pub struct AnswerValue {
     /// Low and high with the unit, or one figure where both agree, or words.
     pub value: String,
     /// The low end, where it is a figure.
@@ -20,7 +20,7 @@ pub struct Told {
     pub unit: Option<String>,
 }
 
-impl<T: Into<String>> From<T> for Told {
+impl<T: Into<String>> From<T> for AnswerValue {
     fn from(words: T) -> Self {
         Self { value: words.into(), low: None, high: None, unit: None }
     }
@@ -28,12 +28,12 @@ impl<T: Into<String>> From<T> for Told {
 
 /// One line of an answer.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Line {
+pub struct AnswerLine {
     /// What it is.
     pub what: String,
     /// What it comes to.
     #[serde(flatten)]
-    pub told: Told,
+    pub told: AnswerValue,
 }
 
 /// An answer to a sum.
@@ -42,7 +42,7 @@ pub struct Answer {
     /// What was reckoned.
     pub title: &'static str,
     /// The figures, the deciding one first.
-    pub lines: Vec<Line>,
+    pub lines: Vec<AnswerLine>,
     /// How they were worked out.
     pub formula: &'static str,
     /// What they rest on.
@@ -59,8 +59,8 @@ impl Answer {
 
     /// With one more line.
     #[must_use]
-    pub fn line(mut self, what: impl Into<String>, told: impl Into<Told>) -> Self {
-        self.lines.push(Line { what: what.into(), told: told.into() });
+    pub fn line(mut self, what: impl Into<String>, told: impl Into<AnswerValue>) -> Self {
+        self.lines.push(AnswerLine { what: what.into(), told: told.into() });
         self
     }
 
@@ -84,10 +84,10 @@ pub fn figure(value: u64, decimals: usize) -> String {
 }
 
 /// Low to high with a unit; one figure where both agree.
-pub fn span<T: Copy>(band: Band<T>, show: impl Fn(T) -> String, unit: &str) -> Told {
+pub fn span<T: Copy>(band: Band<T>, show: impl Fn(T) -> String, unit: &str) -> AnswerValue {
     let (low, high) = (show(band.low), show(band.high));
     let value = if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") };
-    Told { value, low: low.parse().ok(), high: high.parse().ok(), unit: Some(unit.to_owned()) }
+    AnswerValue { value, low: low.parse().ok(), high: high.parse().ok(), unit: Some(unit.to_owned()) }
 }
 
 /// Microlitres as millilitres, to a tenth; below one to a hundredth.

@@ -1,9 +1,9 @@
 //! What is being entered with keys of its own: blood added up piece by piece, breaths tapped, a vein timed.
 
-mod spill;
+mod blood;
 mod taps;
 
-pub use spill::{Number, Pick, Spill, Taken};
+pub use blood::{Number, Pick, Spill, Taken};
 pub use taps::{OVER, Taps, Vein};
 
 use crate::finding::figure::{Figure, Spilt};

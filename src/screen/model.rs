@@ -19,12 +19,12 @@ use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
 use crate::handover::document::{self, Judged, Reader};
-use crate::handover::sheet::{Sheet, Told, sheet};
+use crate::handover::sheet::{Sheet, SheetCase, sheet};
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
@@ -353,7 +353,7 @@ impl<'p> Model<'p> {
 
     /// The sheet she is handed over with, as things stand.
     pub fn sheet(&self) -> Sheet {
-        let told = Told {
+        let told = SheetCase {
             log: &self.log,
             days: &self.days,
             findings: &self.exam.findings,

@@ -13,7 +13,7 @@ use crate::finding::{About, Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
 use crate::protocol::supply::{Supply, SupplyAt};
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::prove::{Bearing, bearing};
 use crate::reckon::{SUMS, Takes};
 use crate::typed::write_strength;

@@ -11,7 +11,7 @@ use crate::handover::document::{CAUTION, Reader};
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Exact;
 use crate::{care, handover, notes, prove, reckon};

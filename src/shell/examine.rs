@@ -1,6 +1,5 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
-use super::clerk::{Clerk, LeftOver, Report};
 use super::clocks::Ended;
 use super::command::known_country;
 use super::exit::Refusal;
@@ -10,9 +9,10 @@ use super::here::here;
 use super::lesson::{Lessons, Marks};
 use super::press;
 use super::prove::proven;
-use super::rescue;
+use super::set_aside;
 use super::signals::Ending;
 use super::terminal::Borrowed;
+use super::writer::{LedgerWriter, LeftOver, Report};
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::screen::model::Overlay;
@@ -31,7 +31,7 @@ use std::time::{Duration, Instant};
 
 /// How often the screen is looked after while nothing happens.
 const BEAT: Duration = Duration::from_millis(250);
-/// For how long after the start the clerk may still be looking for the bird that was left.
+/// For how long after the start the writer may still be looking for the bird that was left.
 const JUST_STARTED: Duration = Duration::from_secs(1);
 /// How soon the word "saved" may follow the disk.
 const SOON: Duration = Duration::from_millis(10);
@@ -57,7 +57,7 @@ pub fn examine(
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let ending = Ending::listen().context("signals cannot be listened to")?;
-    let clerk = Clerk::hire(folder.clone(), Arc::clone(&protocol));
+    let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol));
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
     if let Some(id) = country {
@@ -83,7 +83,7 @@ pub fn examine(
     }
     let mut sitting = Sitting {
         model,
-        clerk,
+        writer,
         case,
         seq: 0,
         left: false,
@@ -94,16 +94,16 @@ pub fn examine(
         terminal,
     };
     let ended = sitting.run(theme, &ending);
-    let Sitting { model, clerk, terminal, mut unkept, .. } = sitting;
+    let Sitting { model, writer, terminal, mut unkept, .. } = sitting;
     drop(terminal);
-    let left = clerk.dismiss(PATIENCE).unwrap_or_else(|| LeftOver {
+    let left = writer.stop(PATIENCE).unwrap_or_else(|| LeftOver {
         count: model.keeping.waiting,
         events: unkept.make_contiguous().to_vec(),
         why: None,
     });
     let lost = left.count;
     let rescued =
-        if lost > 0 { rescue::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
+        if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
     farewell(&model, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
     ended.context("the screen failed")?;
@@ -156,7 +156,7 @@ fn farewell(model: &Model, left: &LeftOver, rescued: Option<&Path>) {
 
 struct Sitting<'p> {
     model: Model<'p>,
-    clerk: Clerk,
+    writer: LedgerWriter,
     case: CaseId,
     seq: u64,
     left: bool,
@@ -194,8 +194,8 @@ impl Sitting<'_> {
                     }
                 }
             }
-            // Hear from the clerk, and from the clock.
-            while let Ok(report) = self.clerk.reports.try_recv() {
+            // Hear from the writer, and from the clock.
+            while let Ok(report) = self.writer.reports.try_recv() {
                 let input = match report {
                     Report::Set(setting, written) => Input::Set(setting, written),
                     Report::Changed(change) => Input::Changed(change),
@@ -257,7 +257,7 @@ impl Sitting<'_> {
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
                 let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now);
                 self.unkept.push_back(event.clone());
-                self.clerk.keep(event, cover);
+                self.writer.keep(event, cover);
                 self.seq += 1;
                 Ok(())
             }
@@ -272,17 +272,17 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::List(filter) => {
-                self.clerk.list(filter);
+                self.writer.list(filter);
                 Ok(())
             }
             Effect::Open(id) => {
-                self.clerk.open(id);
+                self.writer.open(id);
                 Ok(())
             }
             Effect::EndClock(case, ends_at) => {
                 let at = self.model.now;
                 let zone_min = self.model.zone.offset(at).local_minus_utc() / 60;
-                self.clerk.end_clock(Ended { case, ends_at, at, zone_min });
+                self.writer.end_clock(Ended { case, ends_at, at, zone_min });
                 Ok(())
             }
             Effect::Title(title) => Borrowed::title(&title),
@@ -300,7 +300,7 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::Change(change) => {
-                self.clerk.change(change);
+                self.writer.change(change);
                 Ok(())
             }
             Effect::Bell => Borrowed::bell(),

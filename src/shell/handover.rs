@@ -1,11 +1,11 @@
 //! The handover sheet and cage cards from the command line, for a kept case or a file of notes.
 
-use super::carer::kept_contacts;
 use super::command::{country_of, read, write};
 use super::covers;
 use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
+use super::planning::kept_contacts;
 use super::prove::proven;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
@@ -16,7 +16,7 @@ use crate::finding::Findings;
 use crate::finding::log::{Entry, Stamped};
 use crate::handover::document::Reader;
 use crate::handover::sheet::{
-    Sheet, Told, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
+    Sheet, SheetCase, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
 };
 use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
@@ -31,7 +31,7 @@ use tempfile::NamedTempFile;
 
 /// What is asked of the sheet.
 #[derive(Debug, Args)]
-pub struct Asked {
+pub struct HandoverArguments {
     /// A bird's name, a case's, or a file of notes (`.ron`, `.json`). Several with `--cards`.
     #[arg(required = true)]
     birds: Vec<String>,
@@ -40,7 +40,7 @@ pub struct Asked {
     output: Option<PathBuf>,
     /// The form, where the file's name does not say it.
     #[arg(long, value_name = "FORM")]
-    form: Option<Form>,
+    form: Option<Format>,
     /// Write over a file that is there.
     #[arg(long)]
     over: bool,
@@ -56,7 +56,7 @@ pub struct Asked {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Form {
+enum Format {
     Txt,
     Md,
     Html,
@@ -76,7 +76,12 @@ struct Bird {
 }
 
 /// Writes the sheet, or cards.
-pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &Asked) -> Result<()> {
+pub fn handover(
+    own: Option<&Path>,
+    data: Option<PathBuf>,
+    country: Option<&str>,
+    asked: &HandoverArguments,
+) -> Result<()> {
     let protocol = proven(own)?;
     let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
     let now = asked.at.unwrap_or_else(Utc::now);
@@ -84,7 +89,7 @@ pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
     let birds = asked.birds.iter().map(|name| bird(&protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
     let form = form(asked)?;
     let bytes = if asked.cards {
-        let told: Vec<Told> = birds.iter().map(|bird| bird.told(None)).collect();
+        let told: Vec<SheetCase> = birds.iter().map(|bird| bird.told(None)).collect();
         cards_in(form, &card::cards(&protocol, &told, reader))?
     } else {
         let [bird] = birds.as_slice() else {
@@ -107,36 +112,36 @@ pub fn handover(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
     }
 }
 
-fn sheet_in(form: Form, sheet: &Sheet) -> Result<Vec<u8>> {
+fn sheet_in(form: Format, sheet: &Sheet) -> Result<Vec<u8>> {
     Ok(match form {
-        Form::Txt => text(sheet).into_bytes(),
-        Form::Md => markdown(sheet).into_bytes(),
-        Form::Html => html(sheet).context("the page could not be set")?.into_bytes(),
-        Form::Pdf => pdf(sheet).context("the PDF could not be set")?,
-        Form::Json => (serde_json::to_string_pretty(&json(sheet))? + "\n").into_bytes(),
+        Format::Txt => text(sheet).into_bytes(),
+        Format::Md => markdown(sheet).into_bytes(),
+        Format::Html => html(sheet).context("the page could not be set")?.into_bytes(),
+        Format::Pdf => pdf(sheet).context("the PDF could not be set")?,
+        Format::Json => (serde_json::to_string_pretty(&json(sheet))? + "\n").into_bytes(),
     })
 }
 
-fn cards_in(form: Form, cards: &card::Cards) -> Result<Vec<u8>> {
+fn cards_in(form: Format, cards: &card::Cards) -> Result<Vec<u8>> {
     Ok(match form {
-        Form::Txt => card::text(cards).into_bytes(),
-        Form::Md => cards_markdown(cards).into_bytes(),
-        Form::Html => cards_html(cards).context("the cards could not be set")?.into_bytes(),
-        Form::Pdf => cards_pdf(cards).context("the PDF could not be set")?,
-        Form::Json => (serde_json::to_string_pretty(&cards_json(cards))? + "\n").into_bytes(),
+        Format::Txt => card::text(cards).into_bytes(),
+        Format::Md => cards_markdown(cards).into_bytes(),
+        Format::Html => cards_html(cards).context("the cards could not be set")?.into_bytes(),
+        Format::Pdf => cards_pdf(cards).context("the PDF could not be set")?,
+        Format::Json => (serde_json::to_string_pretty(&cards_json(cards))? + "\n").into_bytes(),
     })
 }
 
-fn form(asked: &Asked) -> Result<Form> {
+fn form(asked: &HandoverArguments) -> Result<Format> {
     let by_name = asked.output.as_ref().and_then(|path| path.extension()?.to_str().map(str::to_lowercase));
     match (asked.form, by_name.as_deref()) {
         (Some(form), _) => Ok(form),
-        (None, Some("html" | "htm")) => Ok(Form::Html),
-        (None, Some("pdf")) => Ok(Form::Pdf),
-        (None, Some("md")) => Ok(Form::Md),
-        (None, Some("json")) => Ok(Form::Json),
-        (None, Some("txt")) => Ok(Form::Txt),
-        (None, None) if asked.output.is_none() => Ok(Form::Txt),
+        (None, Some("html" | "htm")) => Ok(Format::Html),
+        (None, Some("pdf")) => Ok(Format::Pdf),
+        (None, Some("md")) => Ok(Format::Md),
+        (None, Some("json")) => Ok(Format::Json),
+        (None, Some("txt")) => Ok(Format::Txt),
+        (None, None) if asked.output.is_none() => Ok(Format::Txt),
         (None, other) => {
             let what = other.map_or_else(|| "no ending".to_owned(), |other| format!("the ending `.{other}`"));
             let what = format!("{what} names no form; there are .html, .pdf, .md, .txt and .json, or say --form");
@@ -146,9 +151,9 @@ fn form(asked: &Asked) -> Result<Form> {
 }
 
 impl Bird {
-    fn told<'a>(&'a self, keeper: Option<&'a Contacts>) -> Told<'a> {
+    fn told<'a>(&'a self, keeper: Option<&'a Contacts>) -> SheetCase<'a> {
         let Self { log, days, findings, verdict, plan, due, practice } = self;
-        Told { log, days, findings, verdict, plan, due, keeper, practice: *practice }
+        SheetCase { log, days, findings, verdict, plan, due, keeper, practice: *practice }
     }
 
     fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: &Cupboard, now: DateTime<Utc>) -> Self {

@@ -27,7 +27,7 @@ const MARKS: &str = "marks.jsonl";
 /// What is asked of practice.
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag of the command line")]
 #[derive(Debug, Args)]
-pub struct Asked {
+pub struct PractiseArguments {
     /// A scripted bird by name (`--list` tells them); without one the list of lessons opens.
     name: Option<String>,
     /// A bird drawn with this number: the same number, the same bird.
@@ -72,7 +72,12 @@ pub struct Asked {
 }
 
 /// Practises.
-pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: Asked) -> Result<ExitCode> {
+pub fn practise(
+    own: Option<&Path>,
+    data: Option<PathBuf>,
+    country: Option<&str>,
+    asked: PractiseArguments,
+) -> Result<ExitCode> {
     if asked.flock {
         return flock::open(own, data, country, asked.afresh);
     }
@@ -81,7 +86,7 @@ pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
     if asked.list || asked.group || asked.score.is_some() || asked.pair.is_some() {
         let protocol = proven(own)?;
         let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
-        let desk = Desk { protocol: &protocol, reader, marks };
+        let desk = LessonPrinter { protocol: &protocol, reader, marks };
         return desk.tell(&asked).map(|()| ExitCode::SUCCESS);
     }
     examine::examine(own, data, country, false, Some(Lessons { asked }))
@@ -89,7 +94,7 @@ pub fn practise(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
 
 /// The lessons that are to be opened on the screen.
 pub struct Lessons {
-    asked: Asked,
+    asked: PractiseArguments,
 }
 
 /// What the screen begins with: practice, the bird that was named, and where marks are kept.
@@ -177,14 +182,14 @@ impl Marks {
     }
 }
 
-struct Desk<'p> {
+struct LessonPrinter<'p> {
     protocol: &'p Protocol,
     reader: Reader<'p>,
     marks: Marks,
 }
 
-impl Desk<'_> {
-    fn tell(&self, asked: &Asked) -> Result<()> {
+impl LessonPrinter<'_> {
+    fn tell(&self, asked: &PractiseArguments) -> Result<()> {
         match (&asked.score, &asked.pair) {
             (Some(file), _) => self.score(file, asked),
             (None, Some(files)) => self.pair(files),
@@ -207,7 +212,7 @@ impl Desk<'_> {
         Ok(out)
     }
 
-    fn score(&self, file: &Path, asked: &Asked) -> Result<()> {
+    fn score(&self, file: &Path, asked: &PractiseArguments) -> Result<()> {
         let text = command::read(file)?;
         let told = |faults| Refusal::Data(format!("these goes cannot be marked:\n{faults}"));
         let name = file.display().to_string();
@@ -229,7 +234,7 @@ impl Desk<'_> {
         self.group(&marks, asked)
     }
 
-    fn group(&self, marks: &[Mark], asked: &Asked) -> Result<()> {
+    fn group(&self, marks: &[Mark], asked: &PractiseArguments) -> Result<()> {
         if asked.csv {
             return write(&group::csv(marks).context("the marks could not be set as a table")?);
         }

@@ -15,7 +15,7 @@ use crate::handover::text;
 use crate::ledger::{self, Ledger, Setting};
 use crate::practice::{self, Script};
 use crate::protocol::Protocol;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use anyhow::{Context, Result};
 use chrono::Utc;
 use clap::{Args, ValueEnum};
@@ -25,7 +25,7 @@ use std::path::{Path, PathBuf};
 
 /// What is asked of the packet.
 #[derive(Debug, Args)]
-pub struct Asked {
+pub struct ReviewArguments {
     /// Where to: `.pdf`, `.html`, `.md`, `.txt`, or `.ron` for the form; plain text to standard output where nothing is said.
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
@@ -56,7 +56,7 @@ enum Written {
 }
 
 /// Writes the packet or its form, or takes a form in.
-pub fn review(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &Asked) -> Result<()> {
+pub fn review(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &ReviewArguments) -> Result<()> {
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     let folder = data_folder(data)?;
@@ -85,7 +85,7 @@ fn birds(protocol: &Protocol) -> Vec<Script> {
     practice::shipped().into_iter().filter_map(read).collect()
 }
 
-fn written(asked: &Asked) -> Result<Written> {
+fn written(asked: &ReviewArguments) -> Result<Written> {
     let by_name = asked.output.as_ref().and_then(|path| path.extension()?.to_str().map(str::to_lowercase));
     match (asked.form, by_name.as_deref()) {
         (Some(form), _) => Ok(form),

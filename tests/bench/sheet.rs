@@ -10,7 +10,7 @@ use coopside::days::due::{Due, due};
 use coopside::finding::Findings;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::handover::document::Reader;
-use coopside::handover::sheet::{Sheet, Told, html, json, markdown, pdf, sheet, text};
+use coopside::handover::sheet::{Sheet, SheetCase, html, json, markdown, pdf, sheet, text};
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::prove::Exact;
@@ -64,7 +64,12 @@ fn kept() -> Kept {
 fn made() -> Sheet {
     let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
-    sheet(&PROTOCOL, Told { log, days, findings, verdict, plan, due, keeper: None, practice: false }, reader, now())
+    sheet(
+        &PROTOCOL,
+        SheetCase { log, days, findings, verdict, plan, due, keeper: None, practice: false },
+        reader,
+        now(),
+    )
 }
 
 fn main() {

@@ -5,7 +5,7 @@
 use crate::common::PROTOCOL;
 use coopside::finding::figure::{Figure, FigureOf, Lines, Spilt};
 use coopside::measure::blood;
-use coopside::reckon::{Answer, Line, Moment, ReckonError, percent_strength, reckon};
+use coopside::reckon::{Answer, AnswerLine, Moment, ReckonError, percent_strength, reckon};
 use coopside::typed::{self, Household, TypedError, weight};
 use coopside::unit::{Band, Grams, MicrogramsPerLitre, Microlitres, Micrometres, MilligramsPerLitre, TenthsOfSecond};
 use coopside::zone::Zone;
@@ -176,7 +176,7 @@ fn recipe(recipe: &str, household: Household) -> Result<Answer, ReckonError> {
 #[track_caller]
 fn told(answer: &Result<Answer, ReckonError>, what: &str) -> String {
     let answer = answer.as_ref().unwrap_or_else(|error| panic!("{error}"));
-    let of = |line: &&Line| line.what == what;
+    let of = |line: &&AnswerLine| line.what == what;
     answer.lines.iter().find(of).map_or_else(|| panic!("no {what} in {answer:?}"), |line| line.told.value.clone())
 }
 

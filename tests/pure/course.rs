@@ -4,7 +4,7 @@
 
 use crate::common::{PROTOCOL, clock, count, now, rolled};
 use chrono::TimeDelta;
-use coopside::care::{self, Plan, Step, plan};
+use coopside::care::{self, Plan, PlanStep, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Reader, Section};
 use coopside::handover::plan as document;
@@ -73,8 +73,8 @@ fn of_every_bird_made(
 
 fn acts(plan: &Plan) -> impl Iterator<Item = Target> {
     plan.steps.iter().filter_map(|step| match step {
-        Step::Act(target, _) => Some(*target),
-        Step::Phone(_) => None,
+        PlanStep::Act(target, _) => Some(*target),
+        PlanStep::Phone(_) => None,
     })
 }
 
@@ -94,7 +94,7 @@ fn lines(case: &Case) -> Vec<Line> {
         let way = PROTOCOL.way(chosen.way);
         Some((format!("a way to {}", PROTOCOL.action(way.act).id), target, way.keeps.clone(), None))
     };
-    let paragraph = |at: &coopside::protocol::told::ParagraphAt| {
+    let paragraph = |at: &coopside::protocol::texts::ParagraphAt| {
         let told = PROTOCOL.paragraph(*at);
         let about = acts(plan).next().map(|target| Target { wound: None, ..target });
         Some((told.id.to_string(), about?, told.keeps.clone(), told.air))

@@ -8,7 +8,7 @@ mod broken;
 use crate::common::{PROTOCOL, long};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Given, Held};
-use coopside::care::{self, Plan, Step};
+use coopside::care::{self, Plan, PlanStep};
 use coopside::finding::{Answer, Findings, Id};
 use coopside::handover::hazards as told;
 use coopside::practice;
@@ -67,8 +67,8 @@ impl<'a> Seen<'a> {
 
     fn steps(&self) -> Vec<&str> {
         let acts = self.plan.steps.iter().filter_map(|step| match step {
-            Step::Act(target, _) => Some(self.protocol.action(target.action).id.as_str()),
-            Step::Phone(_) => None,
+            PlanStep::Act(target, _) => Some(self.protocol.action(target.action).id.as_str()),
+            PlanStep::Phone(_) => None,
         });
         acts.collect()
     }
@@ -86,8 +86,8 @@ impl<'a> Seen<'a> {
     /// The firmest the action is told to press her, where it stands in her plan.
     fn pressing(&self, action: &str) -> Option<Pressing> {
         let acts = self.plan.steps.iter().filter_map(|step| match step {
-            Step::Act(target, _) if self.protocol.action(target.action).id == *action => Some(*target),
-            Step::Act(..) | Step::Phone(_) => None,
+            PlanStep::Act(target, _) if self.protocol.action(target.action).id == *action => Some(*target),
+            PlanStep::Act(..) | PlanStep::Phone(_) => None,
         });
         acts.map(|target| self.verdict.fitting.pressing(self.protocol, target).unwrap_or_default()).min()
     }

@@ -7,7 +7,7 @@ use coopside::care;
 use coopside::care::cupboard::Cupboard;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::{Judged, Reader};
-use coopside::handover::{json, judgement, phone, said, text};
+use coopside::handover::{answers, json, judgement, phone, text};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::prove::{Exact, judge_bands};
@@ -126,7 +126,7 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             let aloud = phone::script(&PROTOCOL, &findings, &verdict) != phone::script(&PROTOCOL, &fine, &first);
             let with_another = question.adds_to.as_ref().and_then(|other| PROTOCOL.question(other.as_str()));
             let with_another =
-                with_another.is_some_and(|_| said::known(&PROTOCOL, &findings, about(at), question).is_some());
+                with_another.is_some_and(|_| answers::known(&PROTOCOL, &findings, about(at), question).is_some());
             let in_figures = verdict.figures != first.figures;
             let scored = verdict.scores != first.scores;
             // A build tells her weight, which every share is reckoned against; a reach, which vets are phoned.

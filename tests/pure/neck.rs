@@ -2,7 +2,7 @@
 
 use crate::common::{PROTOCOL, complete, now};
 use coopside::care::cupboard::Cupboard;
-use coopside::care::{Step, plan};
+use coopside::care::{PlanStep, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::scale::Need;
 use coopside::prove::{Exact, judge_bands};
@@ -41,7 +41,7 @@ proptest! {
         say(&mut findings, sign, if seen { Answer::Choice("yes".into()) } else { Answer::CannotTell });
         let verdict = judge_bands(&PROTOCOL, &findings, now());
         for step in plan(&PROTOCOL, &verdict, &Cupboard::default()).steps {
-            let Step::Act(target, _) = step else { continue };
+            let PlanStep::Act(target, _) = step else { continue };
             let action = PROTOCOL.action(target.action);
             let text = format!("{} {}", action.say, action.how).to_lowercase();
             let leaves = LEAVES_IT.iter().any(|id| action.id == **id);

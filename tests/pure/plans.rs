@@ -6,7 +6,7 @@ use crate::common::rolled::{bird as rolled, cupboard as filled};
 use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::{Cupboard, Standing};
-use coopside::care::{Phone, Plan, Step, plan};
+use coopside::care::{Phone, Plan, PlanStep, plan};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::handover::document::Reader;
 use coopside::handover::{phone, text};
@@ -80,9 +80,9 @@ plans! {
 }
 
 fn acts(plan: &Plan) -> Vec<&str> {
-    let act = |step: &Step| match step {
-        Step::Act(target, _) => Some(target.action),
-        Step::Phone(_) => None,
+    let act = |step: &PlanStep| match step {
+        PlanStep::Act(target, _) => Some(target.action),
+        PlanStep::Phone(_) => None,
     };
     plan.steps.iter().filter_map(act).map(|at| PROTOCOL.action(at).id.as_str()).collect()
 }
@@ -109,8 +109,8 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         .steps
         .iter()
         .filter_map(|step| match step {
-            Step::Act(target, _) => Some(*target),
-            Step::Phone(_) => None,
+            PlanStep::Act(target, _) => Some(*target),
+            PlanStep::Phone(_) => None,
         })
         .collect();
     let id = |at: ActionAt| PROTOCOL.action(at).id.as_str();
@@ -151,7 +151,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         let may = |target: &Target| near(home(target)) || waits && home(target) == Home::LeftToVet;
         assert!(targets.iter().all(may), "wound work before a vet");
     } else {
-        let phoned = plan.steps.iter().any(|step| matches!(step, Step::Phone(_)));
+        let phoned = plan.steps.iter().any(|step| matches!(step, PlanStep::Phone(_)));
         let on_the_way = targets.iter().any(|target| home(target) == Home::OnTheWay);
         assert!(plan.left_to_vet.is_empty() && (phoned || !on_the_way));
     }
@@ -362,7 +362,7 @@ fn a_bite_is_looked_for_until_it_is_found() {
         let (_, verdict, plan) = planned(name, true, EVERYTHING);
         let find = |target: &Target| PROTOCOL.action(target.action).id == *"find_holes";
         assert!(verdict.acts.iter().any(|advised| find(&advised.target)), "{name} is not about a bite");
-        plan.steps.iter().any(|step| matches!(step, Step::Act(target, _) if find(target)))
+        plan.steps.iter().any(|step| matches!(step, PlanStep::Act(target, _) if find(target)))
     };
     assert!(looked_for("trap_bitten_unseen"), "looked over, and nothing found");
     assert!(!looked_for("case_goose_neck_skin"), "looked over, and found");
@@ -379,9 +379,9 @@ fn two_wounds_are_seen_to_one_after_the_other() {
         known.say(Statement { about: About::Wound(1), ..said }, now());
     }
     let plan = plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
-    let of_a_wound = |step: &Step| match step {
-        Step::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
-        Step::Phone(_) => None,
+    let of_a_wound = |step: &PlanStep| match step {
+        PlanStep::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
+        PlanStep::Phone(_) => None,
     };
     let told: Vec<(usize, &str)> = plan.steps.iter().filter_map(of_a_wound).collect();
     let acts_on = |wound| told.iter().filter(|(of, _)| *of == wound).map(|(_, id)| *id).collect::<Vec<_>>();
@@ -436,7 +436,7 @@ fn a_vet_within_a_day_is_phoned_today() {
     for (name, _) in practice::shipped() {
         let (_, verdict, plan) = planned(name, true, "");
         if (verdict.need.low, verdict.need.high) == (Need::WithinADay, Need::WithinADay) {
-            let phones = |step: &Step| matches!(step, Step::Phone(Phone::VetToday));
+            let phones = |step: &PlanStep| matches!(step, PlanStep::Phone(Phone::VetToday));
             assert!(plan.no_vet || plan.steps.iter().any(phones), "{name}");
             seen += 1;
         }

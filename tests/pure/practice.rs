@@ -5,7 +5,7 @@
 use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
-use coopside::care::{Step, plan};
+use coopside::care::{PlanStep, plan};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Findings};
 use coopside::handover::group;
@@ -67,7 +67,7 @@ fn drawn_birds_can_be_and_are_marked_rightly() {
         rungs.insert(verdict.need.low);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
         for step in &plan.steps {
-            let Step::Act(target, _) = step else { continue };
+            let PlanStep::Act(target, _) = step else { continue };
             assert!(!verdict.never.iter().any(|never| never.target == *target), "seed {seed} plans what is forbidden");
         }
         let script = Arc::new(script);

@@ -226,7 +226,7 @@ proptest! {
         all.sort();
         all.dedup_by(|one, next| one.0 == next.0);
         if let Ok(answer) = reckon(told.name(), &all, &moment()) {
-            let crossed = |line: &coopside::reckon::Line| line.told.low.zip(line.told.high).is_some_and(|(low, high)| low > high);
+            let crossed = |line: &coopside::reckon::AnswerLine| line.told.low.zip(line.told.high).is_some_and(|(low, high)| low > high);
             prop_assert!(!answer.lines.iter().any(crossed), "{:?}", answer);
             prop_assert!(answer.lines.iter().all(|line| !line.told.value.contains("NaN") && !line.told.value.contains("inf")), "{:?}", answer);
         }

@@ -20,7 +20,7 @@ use coopside::handover::document::{Judged, Reader};
 
 use coopside::handover::review::Packet;
 use coopside::handover::review::kept::Kept;
-use coopside::handover::sheet::{self, Told};
+use coopside::handover::sheet::{self, SheetCase};
 use coopside::handover::{basis, debrief, hazards, json, judgement, kit, phone, rules, sum, text};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
@@ -112,7 +112,7 @@ fn of_bird(world: &World, findings: &Findings) -> Telling {
     let log = log_of(findings);
     let days = Days::of(&log);
     let due = due(protocol, &log, &days, &cupboard, now());
-    let told = Told {
+    let told = SheetCase {
         log: &log,
         days: &days,
         findings,

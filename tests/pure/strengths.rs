@@ -7,7 +7,7 @@ use crate::common::{PROTOCOL, spliced};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::strength::{Standing, printed};
 use coopside::care::label::{Before, Given, Held, Ruled, on_behind, rule};
-use coopside::care::{Step, plan};
+use coopside::care::{PlanStep, plan};
 use coopside::judge::Target;
 use coopside::practice;
 use coopside::protocol::Protocol;
@@ -299,10 +299,10 @@ fn what_harms_however_thin_is_refused_by_its_name() {
     }
 }
 
-fn act_of(step: &Step) -> Option<Target> {
+fn act_of(step: &PlanStep) -> Option<Target> {
     match step {
-        Step::Act(target, _) => Some(*target),
-        Step::Phone(_) => None,
+        PlanStep::Act(target, _) => Some(*target),
+        PlanStep::Phone(_) => None,
     }
 }
 

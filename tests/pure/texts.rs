@@ -325,7 +325,7 @@ fn no_term_stands_unexplained() {
     for (place, text) in all() {
         let text_low = text.to_lowercase();
         for term in TERMS.iter().filter(|term| !known.contains(*term)) {
-            let probe = coopside::protocol::told::Term { term: (*term).to_owned(), means: String::new() };
+            let probe = coopside::protocol::texts::Term { term: (*term).to_owned(), means: String::new() };
             assert!(!probe.is_in(&text_low), "{place}: `{term}` is not explained: {text}");
         }
         for word in JARGON {

@@ -8,7 +8,7 @@ use coopside::care::cupboard::Cupboard;
 use coopside::care::plan;
 use coopside::handover::document::Reader;
 use coopside::handover::{basis, json, text};
-use coopside::protocol::told::Country;
+use coopside::protocol::texts::Country;
 use coopside::zone::Zone;
 use coopside::{practice, prove, shipped};
 use std::fs;

@@ -11,7 +11,7 @@ use coopside::days::due::{Due, Waiting, Waits, due};
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::handover::sheet::{Told, card, cards_html, cards_json, cards_markdown, json, sheet, text};
+use coopside::handover::sheet::{SheetCase, card, cards_html, cards_json, cards_markdown, json, sheet, text};
 use coopside::ledger::{Case, CaseId, Covered, State};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
@@ -267,13 +267,13 @@ fn her_death_is_the_first_thing_told_on_paper() {
     // Somebody else has her: how soon she needs a vet still counts, after that.
     let mut walk = named(gasping(), "Tansy");
     walk.press("f54<enter>");
-    let plain = text(&sheet(&PROTOCOL, Told { due: &Due::default(), ..of(&walk) }, walk.model.reader(), now()));
+    let plain = text(&sheet(&PROTOCOL, SheetCase { due: &Due::default(), ..of(&walk) }, walk.model.reader(), now()));
     assert!(plain.starts_with("HANDOVER: Tansy, hen, MOVED ON") && calls_a_vet(&plain), "{plain}");
 }
 
-fn of(walk: &Walk) -> Told<'_> {
+fn of(walk: &Walk) -> SheetCase<'_> {
     let model = &walk.model;
-    Told {
+    SheetCase {
         log: &model.log,
         days: &model.days,
         findings: &model.exam.findings,

@@ -9,7 +9,7 @@ use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::handover::document::{Item, Judged, Section};
-use coopside::handover::sheet::{Told, card};
+use coopside::handover::sheet::{SheetCase, card};
 use coopside::handover::{judgement, phone, plan, why};
 use coopside::ledger::{CaseId, Covered};
 use coopside::protocol::question::Reach;
@@ -46,9 +46,9 @@ fn lies_open(bird: &Bird, reach: Reach) -> Walk {
     walk
 }
 
-fn told(walk: &Walk) -> Told<'_> {
+fn told(walk: &Walk) -> SheetCase<'_> {
     let model = &walk.model;
-    Told {
+    SheetCase {
         log: &model.log,
         days: &model.days,
         findings: &model.exam.findings,

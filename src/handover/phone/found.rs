@@ -2,9 +2,9 @@
 
 use super::is_stale;
 use crate::finding::{About, Answer, Findings};
+use crate::handover::answers;
 use crate::handover::document::upper_first;
 use crate::handover::figures::hurt_ago;
-use crate::handover::said;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Measure;
@@ -80,7 +80,7 @@ impl<'a> Found<'a> {
 
     /// What could not be told and holds a rule in force.
     fn unclear(&self, reason: &Reason) -> String {
-        said::untold(self.protocol, &self.sheet, [reason]).map_or_else(
+        answers::untold(self.protocol, &self.sheet, [reason]).map_or_else(
             || format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason),
             |untold| format!("Could not be told: {untold}"),
         )
@@ -153,7 +153,7 @@ impl<'a> Found<'a> {
     /// An answer about the bird in a few words, with what became of it since.
     pub fn sign(&self, at: QuestionAt) -> Option<String> {
         let question = self.protocol.ask(at);
-        let words = said::known(self.protocol, self.findings, About::Bird, question)?;
+        let words = answers::known(self.protocol, self.findings, About::Bird, question)?;
         if says_itself(question) && matches!(self.cell(Asked::of_bird(at)), Some(Cell::Given(_))) {
             let since =
                 since(self.protocol, self.findings, question).map_or_else(String::new, |since| format!(": {since}"));
@@ -185,7 +185,7 @@ impl<'a> Found<'a> {
         // "Less than an hour ago" is said of the moment it was told; days later the clock has gone on.
         let stale = is_stale(self.protocol, self.findings, asked, self.verdict.judged_at);
         let since = self.verdict.figures.hurt.filter(|_| stale).map(hurt_ago);
-        let of_bird = since.or_else(|| said::known(self.protocol, self.findings, About::Bird, question));
+        let of_bird = since.or_else(|| answers::known(self.protocol, self.findings, About::Bird, question));
         let words = of_bird.or_else(|| self.story_of_wounds(question)).unwrap_or_else(|| "not known".to_owned());
         format!("{}: {words}.", upper_first(&question.topic))
     }
@@ -199,7 +199,7 @@ impl<'a> Found<'a> {
             let about = About::Wound(number);
             let stale = is_stale(self.protocol, self.findings, Asked { about, question: at }, self.verdict.judged_at);
             let since = stale.then(|| hurt_ago(self.sheet.time_since(about.into()).band));
-            let words = since.or_else(|| said::known(self.protocol, self.findings, about, asks));
+            let words = since.or_else(|| answers::known(self.protocol, self.findings, about, asks));
             told.extend(words.filter(|words| !told.contains(words)));
         }
         told.truncate(STORIES);
@@ -268,7 +268,7 @@ impl<'a> Found<'a> {
         }
         let words = |of: Vec<QuestionAt>| {
             of.into_iter()
-                .filter_map(|at| said::known(self.protocol, self.findings, about, self.protocol.ask(at)))
+                .filter_map(|at| answers::known(self.protocol, self.findings, about, self.protocol.ask(at)))
                 .collect()
         };
         Wounds { numbers: vec![number], is: words(is), more: words(more), never_without }
@@ -374,7 +374,7 @@ pub fn measures(rule: &Rule) -> Vec<Discriminant<Threshold>> {
 /// What has become of a sign since, where its instruction asks for that and it was told.
 pub fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
     let after = asked_after(protocol, findings, question)?;
-    said::known(protocol, findings, About::Bird, protocol.ask(after))
+    answers::known(protocol, findings, About::Bird, protocol.ask(after))
 }
 
 /// A sign that is there or not says itself, and what became of it is said with it.

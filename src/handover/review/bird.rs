@@ -2,15 +2,15 @@
 
 use super::choice::Chosen;
 use super::deadly::{broken, left_out};
+use super::repeated::Printed;
 use super::rule::{self, never};
-use super::told::Told;
 use super::{Entry, boxes, fingerprint};
 use crate::care::cupboard::Cupboard;
-use crate::care::{self, Plan, Step};
+use crate::care::{self, Plan, PlanStep};
 use crate::finding::About;
 use crate::handover::booklet::Leaf;
 use crate::handover::document::{Item, Section, Tone, section, upper_first};
-use crate::handover::{phone, plan, said, steps, why};
+use crate::handover::{answers, phone, plan, steps, why};
 use crate::judge::Reason;
 use crate::practice::Script;
 use crate::protocol::Protocol;
@@ -25,11 +25,11 @@ use std::collections::BTreeMap;
 pub type Marks = BTreeMap<String, String>;
 
 /// A bird's leaf. What was told in full on a leaf before hers is told in one line.
-pub fn entry(protocol: &Protocol, chosen: &Chosen, number: usize, rules: &Marks, told: &mut Told) -> Entry {
+pub fn entry(protocol: &Protocol, chosen: &Chosen, number: usize, rules: &Marks, told: &mut Printed) -> Entry {
     let script = chosen.script;
     let verdict = prove::judge(protocol, &script.findings, DateTime::UNIX_EPOCH);
     let plan = care::plan(protocol, &verdict, &Cupboard::default());
-    let page = Page { protocol, script, verdict: &verdict, plan: &plan };
+    let page = BirdPage { protocol, script, verdict: &verdict, plan: &plan };
     let mark = format!("B{number}");
     let full = page.sections(rules);
     let content = fingerprint(&[&script_text(script), &text_of(&full)]);
@@ -70,17 +70,17 @@ fn text_of(sections: &[Section]) -> String {
     lines.map(String::as_str).collect::<Vec<_>>().join("\n")
 }
 
-struct Page<'a> {
+struct BirdPage<'a> {
     protocol: &'a Protocol,
     script: &'a Script,
     verdict: &'a Exact,
     plan: &'a Plan,
 }
 
-impl Page<'_> {
+impl BirdPage<'_> {
     fn kind(&self) -> String {
         let asked = self.protocol.kind_question();
-        let kind = said::known(self.protocol, &self.script.findings, About::Bird, asked);
+        let kind = answers::known(self.protocol, &self.script.findings, About::Bird, asked);
         kind.unwrap_or_else(|| "bird, kind not told".to_owned())
     }
 
@@ -134,7 +134,7 @@ impl Page<'_> {
             if at == self.protocol.roles.kind.question || question.adds_to.is_some() {
                 return None;
             }
-            let words = said::known(self.protocol, &self.script.findings, about, question);
+            let words = answers::known(self.protocol, &self.script.findings, about, question);
             let words = words.unwrap_or_else(|| "cannot be told".to_owned());
             Some(if words == question.topic { words } else { format!("{}: {words}", question.topic) })
         });
@@ -154,15 +154,15 @@ impl Page<'_> {
     /// What is done. After the first minutes only what kills within hours where it is left out is told in full.
     fn steps(&self, parts: &[Part]) -> Vec<Item> {
         let of_parts = self.plan.steps.iter().filter(|step| parts.contains(&step.part(self.protocol)));
-        let item = |step: &Step| {
+        let item = |step: &PlanStep| {
             let item = steps::item(self.protocol, &self.script.findings, self.verdict, self.plan, step);
             match step {
-                Step::Act(target, _)
+                PlanStep::Act(target, _)
                     if !parts.contains(&Part::First) && left_out(self.protocol, target.action).is_none() =>
                 {
                     Item::plain(item.lead)
                 }
-                Step::Act(..) | Step::Phone(_) => item,
+                PlanStep::Act(..) | PlanStep::Phone(_) => item,
             }
         };
         of_parts.map(item).collect()

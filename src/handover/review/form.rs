@@ -132,7 +132,7 @@ pub fn read(packet: &Packet, file: &str, text: &str, today: NaiveDate) -> Result
     for filled in &mut form.items {
         filled.remark = one_line(&filled.remark);
     }
-    let mut desk = Desk { file, text, faults: Vec::new() };
+    let mut desk = FormCheck { file, text, faults: Vec::new() };
     desk.head(packet, &form, today);
     desk.items(packet, &form);
     form.items.retain(|filled| !filled.is_blank());
@@ -147,13 +147,13 @@ fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-struct Desk<'a> {
+struct FormCheck<'a> {
     file: &'a str,
     text: &'a str,
     faults: Vec<Fault>,
 }
 
-impl Desk<'_> {
+impl FormCheck<'_> {
     /// A fault of a thing, at the first place where `sought` stands.
     fn fault(&mut self, item: &str, sought: &str, what: String) {
         self.near(item, sought, 0, what, None);

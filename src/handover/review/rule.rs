@@ -1,7 +1,7 @@
 //! A rule of the packet: when it holds, what it says, what both rest on.
 
 use super::deadly::{Deadly, Soon, broken, left_out};
-use super::told::Told;
+use super::repeated::Printed;
 use super::{Entry, boxes, fingerprint};
 use crate::handover::booklet::Leaf;
 use crate::handover::condition;
@@ -25,7 +25,7 @@ pub fn content(protocol: &Protocol, rule: &Rule) -> String {
 }
 
 /// A rule's leaf.
-pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, told: &mut Told) -> Entry {
+pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, told: &mut Printed) -> Entry {
     let rule = deadly.rule;
     let heading = rule.reason.clone();
     let mut items: Vec<Item> = lines(protocol, rule).into_iter().map(Item::plain).collect();
@@ -65,12 +65,12 @@ fn lines(protocol: &Protocol, rule: &Rule) -> Vec<String> {
 }
 
 /// What it advises and forbids, each with how soon it kills; in full where no leaf before told it.
-fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Told) -> Vec<Item> {
+fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec<Item> {
     let act = |at: &ActionAt| {
         let action = protocol.action(*at);
         let ends = action.ends.as_ref().map(|ends| ends.say_of_act(false));
         let more = [action.how.clone()].into_iter().chain(ends).collect();
-        Line { lead: action.say.clone(), told_as: action.say.clone(), soon: left_out(protocol, *at), more }
+        RuleLine { lead: action.say.clone(), told_as: action.say.clone(), soon: left_out(protocol, *at), more }
     };
     let ban = |at: &ActionAt| {
         let action = protocol.action(*at);
@@ -79,10 +79,10 @@ fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Told) -> Vec<It
             .as_ref()
             .map(|ban| [format!("{} Instead: {}", ban.why, lower_first(&ban.instead)), ban.until.say(false)].into());
         let lead = never(protocol, *at);
-        Line { told_as: lead.clone(), lead, soon: broken(protocol, *at), more: more.unwrap_or_default() }
+        RuleLine { told_as: lead.clone(), lead, soon: broken(protocol, *at), more: more.unwrap_or_default() }
     };
-    let acts: Vec<Line> = rule.acts.iter().map(act).collect();
-    let bans: Vec<Line> = rule.never.iter().map(ban).collect();
+    let acts: Vec<RuleLine> = rule.acts.iter().map(act).collect();
+    let bans: Vec<RuleLine> = rule.never.iter().map(ban).collect();
     [("Do", acts), ("", bans)].into_iter().flat_map(|(name, lines)| listed(name, lines, mark, told)).collect()
 }
 
@@ -92,7 +92,7 @@ pub(super) fn never(protocol: &Protocol, ban: ActionAt) -> String {
 }
 
 /// An act or a ban of a rule.
-struct Line {
+struct RuleLine {
     lead: String,
     /// The line under which a bird's leaf told it.
     told_as: String,
@@ -102,10 +102,10 @@ struct Line {
 }
 
 /// Those told before in one line; each of the others in full, where it can kill.
-fn listed(name: &str, lines: Vec<Line>, mark: &str, told: &mut Told) -> Vec<Item> {
+fn listed(name: &str, lines: Vec<RuleLine>, mark: &str, told: &mut Printed) -> Vec<Item> {
     let mut before = String::new();
     let mut items = Vec::new();
-    for Line { lead, told_as, soon, more } in lines {
+    for RuleLine { lead, told_as, soon, more } in lines {
         let soon = match soon {
             Some(Harm::Minutes) => " [minutes]",
             Some(Harm::Hours) => " [hours]",

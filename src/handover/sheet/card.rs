@@ -1,7 +1,7 @@
 //! Cage cards for a shelter: name, intake number, need, what to do now, what never, the next look; several on a sheet.
 
 use super::brief;
-use super::content::{Told, bird};
+use super::content::{SheetCase, bird};
 use super::plain::fill;
 use crate::days::End;
 use crate::days::cover;
@@ -47,12 +47,12 @@ pub struct Cards {
 }
 
 /// The cards of birds.
-pub fn cards(protocol: &Protocol, birds: &[Told], reader: Reader) -> Cards {
+pub fn cards(protocol: &Protocol, birds: &[SheetCase], reader: Reader) -> Cards {
     let cards = birds.iter().map(|told| card(protocol, *told, reader)).collect();
     Cards { cards, caution: caution_text(reader.country) }
 }
 
-fn card(protocol: &Protocol, told: Told, reader: Reader) -> Card {
+fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card {
     let over = told.days.over().is_some();
     let intake = told.days.noted.iter().find(|noted| noted.what == Particular::Intake);
     let plan = told.plan;

@@ -12,7 +12,7 @@ use crate::finding::{About, Answer, Findings};
 use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, topic, upper_first};
 use crate::handover::plan::due_line;
-use crate::handover::{chart, figures, hazards, judgement, phone, said, text, unweighed, why};
+use crate::handover::{answers, chart, figures, hazards, judgement, phone, text, unweighed, why};
 use crate::judge::Reason;
 use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
@@ -33,7 +33,7 @@ const STEPS: usize = 4;
 
 /// A bird's case, judged.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct SheetCase<'a> {
     /// What was done.
     pub log: &'a [Stamped],
     /// The same, folded.
@@ -53,8 +53,8 @@ pub struct Told<'a> {
 }
 
 /// The sheet for a case at a moment.
-pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>) -> Sheet {
-    let desk = Desk { protocol, told, reader };
+pub fn sheet(protocol: &Protocol, told: SheetCase, reader: Reader, now: DateTime<Utc>) -> Sheet {
+    let desk = SheetWriter { protocol, told, reader };
     let over = told.days.over().is_some();
     let first = [desk.age_and_time(), desk.mechanism(), desk.injuries(), desk.signs()];
     let then = [
@@ -83,15 +83,15 @@ pub fn sheet(protocol: &Protocol, told: Told, reader: Reader, now: DateTime<Utc>
     }
 }
 
-struct Desk<'a> {
+struct SheetWriter<'a> {
     protocol: &'a Protocol,
-    told: Told<'a>,
+    told: SheetCase<'a>,
     reader: Reader<'a>,
 }
 
 /// The bird in a few words: her name, and what bird she is.
-pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
-    let kind = said::known(protocol, told.findings, About::Bird, protocol.kind_question());
+pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> String {
+    let kind = answers::known(protocol, told.findings, About::Bird, protocol.kind_question());
     let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
     let name = &told.days.name;
     let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
@@ -102,7 +102,7 @@ pub(super) fn bird(protocol: &Protocol, told: Told) -> String {
 }
 
 fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {
-    said::known(protocol, findings, about, protocol.question(question)?)
+    answers::known(protocol, findings, about, protocol.question(question)?)
 }
 
 fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
@@ -117,9 +117,9 @@ fn part(id: &'static str, heading: &'static str, mut rows: Vec<Row>) -> Part {
     Part { id, heading, rows, table: None, drawing: None, plots: Vec::new() }
 }
 
-impl Desk<'_> {
+impl SheetWriter<'_> {
     fn shift(&self) -> String {
-        let Told { verdict, plan, due, .. } = self.told;
+        let SheetCase { verdict, plan, due, .. } = self.told;
         let look = card::look(due, self.reader);
         let intake = self.noted(Particular::Intake).into_iter().next();
         let number = intake.map_or_else(String::new, |row| format!(", number {}", row.told));
@@ -166,7 +166,7 @@ impl Desk<'_> {
 
     fn answered(&self, at: QuestionAt) -> Option<Row> {
         let question = self.protocol.ask(at);
-        let told = said::known(self.protocol, self.told.findings, About::Bird, question)?;
+        let told = answers::known(self.protocol, self.told.findings, About::Bird, question)?;
         Some(row(upper_first(&question.topic), told))
     }
 
@@ -174,7 +174,7 @@ impl Desk<'_> {
     fn story(&self, at: QuestionAt) -> Option<Row> {
         let question = self.protocol.ask(at);
         let by_wounds = || {
-            let Told { findings, verdict, .. } = self.told;
+            let SheetCase { findings, verdict, .. } = self.told;
             let told = phone::told_by_wounds(self.protocol, findings, verdict, question.id.as_str())?;
             Some(row(upper_first(&question.topic), format!("by her wounds: {told}")))
         };
@@ -280,7 +280,7 @@ impl Desk<'_> {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.first_answer();
-                let told = said::known(self.protocol, findings, About::Bird, question);
+                let told = answers::known(self.protocol, findings, About::Bird, question);
                 let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
                 let since = phone::since(self.protocol, findings, question);
                 let told = [told].into_iter().chain(since).collect::<Vec<_>>().join(": ");

@@ -1,6 +1,6 @@
 //! How she has gone over the days, for the sheet: need, weight and wounds, each in one line and, where it was measured, drawn.
 
-use super::content::Told;
+use super::content::SheetCase;
 use super::{Part, Plot, Point, Row};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines;
@@ -20,7 +20,7 @@ const VALUES: usize = 5;
 const DRAWN: usize = 2;
 
 /// The part; nothing of a bird that was looked at once.
-pub fn part(protocol: &Protocol, told: Told, zone: Zone) -> Option<Part> {
+pub fn part(protocol: &Protocol, told: SheetCase, zone: Zone) -> Option<Part> {
     let needs = course::needs(protocol, told.log, told.days);
     if needs.len() < 2 {
         return None;

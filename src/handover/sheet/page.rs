@@ -9,11 +9,11 @@ use askama::Template;
 
 #[derive(Template)]
 #[template(path = "sheet.html", config = "assets/templates/askama.toml")]
-struct Page<'a> {
+struct HtmlPage<'a> {
     sheet: &'a Sheet,
 }
 
-impl Page<'_> {
+impl HtmlPage<'_> {
     /// How high a drawing is, in its own units.
     fn height(drawing: &Drawing) -> usize {
         drawing.lines.len() * LINE + LINE
@@ -115,5 +115,5 @@ const LETTER: usize = 8;
 /// # Errors
 /// Where the template cannot be filled, which no content makes it fail at.
 pub fn html(sheet: &Sheet) -> Result<String, askama::Error> {
-    Page { sheet }.render()
+    HtmlPage { sheet }.render()
 }

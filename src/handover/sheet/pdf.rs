@@ -12,7 +12,7 @@ use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla::tagging::{Artifact, ArtifactType, ContentTag};
-use pen::{Letters, Line, Pen, Role, Told, face};
+use pen::{Letters, Line, Pen, Role, Tags, face};
 use rustybuzz::Face;
 
 /// A4 in points, the margin round it, and the gap between the columns.
@@ -49,7 +49,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let columns = columns(&lines, room);
     let title = lines.first();
     let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
-    let mut told = Told::default();
+    let mut told = Tags::default();
     // One page; a story too long even for the smallest letters goes on over leaf, for a cut one would look whole.
     for (leaf, pair) in columns.chunks(2).enumerate() {
         let mut page = document.start_page_with(a4()?);

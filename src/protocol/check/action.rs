@@ -1,6 +1,6 @@
 //! Actions: their lines and what changes them, what opens and ends them, and what is told where they are forbidden.
 
-use super::Desk;
+use super::Checker;
 use super::cond::Belongs;
 use crate::protocol::action::Stance;
 use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
@@ -23,7 +23,7 @@ struct Act<'a> {
     items: &'a Items,
 }
 
-impl Desk {
+impl Checker {
     pub(super) fn action(&mut self, placed: &Placed<raw::Action>, items: &Items) -> Option<Action> {
         let raw = placed.item.clone();
         let item = format!("action `{}`", raw.id);

@@ -1,7 +1,7 @@
 //! What a claim rests on: a source, how well that is known, and which animals it is about. What an item leaves out is as its source
 //! has it; what names no source at all is common practice.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::source::{Source, Strength};
@@ -26,7 +26,7 @@ pub(super) struct Basis {
     pub borrowed: Option<String>,
 }
 
-impl Desk {
+impl Checker {
     /// The source of this name; without a name, common practice.
     pub(super) fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: Option<&str>) -> At<Source> {
         let practice = self.practice();

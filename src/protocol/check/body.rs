@@ -1,6 +1,6 @@
 //! The drawing of the bird: every place a wound can have is marked in it, and nothing else is.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
@@ -10,7 +10,7 @@ use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use std::cmp::Ordering;
 
-impl Desk {
+impl Checker {
     pub(super) fn views(&mut self, items: &Items) -> Vec<View> {
         let letters: Vec<char> = items.regions.iter().map(|placed| placed.item.letter).collect();
         let mut views = Vec::new();

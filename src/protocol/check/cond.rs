@@ -1,6 +1,6 @@
 //! Conditions: names to positions, answers to sets, and the direction in which each may move a scale.
 
-use super::Desk;
+use super::Checker;
 use crate::finding::Id;
 use crate::protocol::cond::Measure;
 use crate::protocol::cond::{AnswerSet, Cond, Threshold};
@@ -56,7 +56,7 @@ fn out_of_range(threshold: Threshold) -> Option<&'static str> {
 /// A year in minutes.
 const YEAR: u32 = 365 * 24 * 60;
 
-impl Desk {
+impl Checker {
     /// Checks a condition; `None` where any name in it is unknown (each is reported).
     pub(super) fn cond<T>(&mut self, of: &Belongs<T>, raw: &raw::Cond, items: &Items) -> Option<Cond> {
         match raw {

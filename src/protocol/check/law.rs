@@ -1,15 +1,15 @@
 //! The laws of countries: each matter told or said not to be known, the strictest first, a law never mere practice.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::item::Items;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::source::Strength;
-use crate::protocol::told::{Country, Gap, Law};
-use crate::protocol::told::{LawOn, Limit};
+use crate::protocol::texts::{Country, Gap, Law};
+use crate::protocol::texts::{LawOn, Limit};
 use crate::typed::Household;
 
-impl Desk {
+impl Checker {
     /// Every country; where nothing was found in its law, with what is strictest of all that ship.
     pub(super) fn countries(&mut self, items: &Items) -> Vec<Country> {
         let mut countries: Vec<_> = items.countries.iter().map(|placed| self.country(placed)).collect();

@@ -1,13 +1,13 @@
 //! What names actions: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::fault::nearest;
 use crate::protocol::limits::LONGEST_TIMER;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::rule::{Conflict, Instruction, RulesOut, Watch};
 
-impl Desk {
+impl Checker {
     pub(super) fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
         let raw::Watch { id, say, told_by, source } = placed.item.clone();
         let item = format!("watch sign `{id}`");

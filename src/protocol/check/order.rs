@@ -1,6 +1,6 @@
 //! The order of doing, and how each part of her is pressed: what holds between several actions.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::action::Pressing;
 use crate::protocol::action::{Action, Fit};
 use crate::protocol::body::Region;
@@ -10,7 +10,7 @@ use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 
-impl Desk {
+impl Checker {
     /// No action comes before one of an earlier part of the plan.
     pub(super) fn in_order(&mut self, items: &Items) {
         let named = |id: &String| items.actions.iter().find(|placed| placed.item.id == *id);

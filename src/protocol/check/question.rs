@@ -1,6 +1,6 @@
 //! Questions: step, answers, applicability, the measure they feed.
 
-use super::Desk;
+use super::Checker;
 use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::Cond;
@@ -14,7 +14,7 @@ use crate::protocol::read::Placed;
 use crate::protocol::rule::{Exclusion, Instruction};
 use crate::unit::{Band, Grams, Minutes};
 
-impl Desk {
+impl Checker {
     pub(super) fn questions(&mut self, items: &Items) -> Vec<Question> {
         let mut questions: Vec<Question> = Vec::with_capacity(items.questions.len());
         for placed in &items.questions {

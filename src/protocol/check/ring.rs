@@ -1,9 +1,9 @@
 //! Rings: nothing leads back to where it began, neither instructions, nor the order of doing, nor what stands in for what.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::item::Items;
 
-impl Desk {
+impl Checker {
     /// What comes where an instruction has not helped ends some time; no action comes before itself, by whatever way round; and none
     /// stands in for itself, for then none of the ring would be told.
     pub(super) fn rings(&mut self, items: &Items) {

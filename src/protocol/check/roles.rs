@@ -1,6 +1,6 @@
 //! Roles: every name the program asks for is known and has the form that is expected of it.
 
-use super::Desk;
+use super::Checker;
 use crate::bird::Kind;
 use crate::finding::Id;
 use crate::protocol::cond::Measure;
@@ -24,7 +24,7 @@ enum Of {
     Wound,
 }
 
-impl Desk {
+impl Checker {
     /// The roles, where every name in them is known and fits. Each that does not is told.
     pub(super) fn roles(&mut self, items: &Items, questions: &[Question]) -> Option<Roles> {
         let Some(placed) = &items.roles else {

@@ -1,6 +1,6 @@
 //! Rules: what they may raise, in which direction, and what both halves must rest on.
 
-use super::Desk;
+use super::Checker;
 use super::basis::Basis;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::{Cond, QuestionAt};
@@ -14,7 +14,7 @@ use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
 
-impl Desk {
+impl Checker {
     pub(super) fn rules(&mut self, items: &Items, questions: &[Question]) -> Vec<Rule> {
         items.rules.iter().filter_map(|placed| self.rule(placed, items, questions)).collect()
     }

@@ -1,6 +1,6 @@
 //! The table of strengths: known substances, every use ruled exactly once, bands that lie within each other.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
@@ -22,7 +22,7 @@ pub fn family_of_supply<'i>(items: &'i Items, supply: &str) -> Option<&'i raw::F
     items.families.iter().map(|placed| &placed.item).find(|family| family.of.contains(&substance.id))
 }
 
-impl Desk {
+impl Checker {
     pub(super) fn uses(&mut self, items: &Items, questions: &[Question]) -> Vec<Use> {
         items.uses.iter().map(|placed| self.one_use(placed, questions)).collect()
     }

@@ -1,6 +1,6 @@
 //! Substances: known actions and supplies, names that stand for one thing only, and stems long enough to mean something.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::raw;
@@ -11,7 +11,7 @@ use crate::protocol::substance::Ruling;
 use crate::protocol::substance::Substance;
 use std::collections::BTreeMap;
 
-impl Desk {
+impl Checker {
     pub(super) fn substances(&mut self, items: &Items) -> Vec<Substance> {
         let mut taken: BTreeMap<Vec<String>, String> = BTreeMap::new();
         let mut found = Vec::new();

@@ -1,11 +1,11 @@
 //! What the sums rest on: every sum of the program once, and no other.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
 use crate::protocol::sum::{Sum, SumOf};
 
-impl Desk {
+impl Checker {
     pub(super) fn sums(&mut self, items: &Items) -> Vec<Sum> {
         for placed in items.sums.iter().filter(|placed| !is_known(&placed.item.sum)) {
             let near = nearest(&placed.item.sum, SumOf::ALL.map(SumOf::id));

@@ -1,6 +1,6 @@
 //! Supplies, ways and rounds: known names, a last way that needs nothing, and times that come.
 
-use super::Desk;
+use super::Checker;
 use super::strength::{family_of_supply, strength};
 use crate::protocol::item::Items;
 use crate::protocol::limits::LAST_HOUR;
@@ -16,7 +16,7 @@ fn thinned_to(family: &raw::Family) -> Option<raw::Stock> {
     family.on.iter().find_map(|on| on.wanted.as_ref()).filter(|_| family.thinned).map(|wanted| wanted.make)
 }
 
-impl Desk {
+impl Checker {
     /// A supply; how strong it may be is told by the table of strengths.
     pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>, items: &Items) -> Supply {
         let raw::Supply { id, name, why, dated, withholds, source } = placed.item.clone();

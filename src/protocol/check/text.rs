@@ -1,13 +1,13 @@
 //! Texts that go on screen: never empty, and made only of glyphs every terminal shows one column wide.
 
-use super::Desk;
+use super::Checker;
 use crate::protocol::read::Placed;
 use unicode_width::UnicodeWidthChar;
 
 /// Signs beyond ASCII that our texts may use; all are one column wide and need no special font.
 const SIGNS: &str = "½¼¾°×±–’‘“”…µ²³é≥≤%";
 
-impl Desk {
+impl Checker {
     /// Checks one text of an item.
     pub(super) fn words<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, text: &str) {
         let what = if text.trim().is_empty() {

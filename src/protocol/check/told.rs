@@ -1,6 +1,6 @@
 //! Paragraphs, words explained, scores and grades: known names, plain texts.
 
-use super::Desk;
+use super::Checker;
 use super::cond::{Belongs, wound_questions};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
@@ -9,9 +9,9 @@ use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::scale::System;
-use crate::protocol::told::{Grades, Paragraph, Score, Term};
+use crate::protocol::texts::{Grades, Paragraph, Score, Term};
 
-impl Desk {
+impl Checker {
     pub(super) fn paragraph(
         &mut self,
         placed: &Placed<raw::Paragraph>,

@@ -1,7 +1,7 @@
 //! What a protocol file may say of a country's law.
 
 use crate::protocol::source::Strength;
-use crate::protocol::told::{LawOn, Limit};
+use crate::protocol::texts::{LawOn, Limit};
 use serde::Deserialize;
 
 /// A country and what its law says; the first, `unset`, holds the strictest of all that ship.

@@ -1,7 +1,7 @@
 //! What no bird can show: what a protocol holds less of as data, and what is only worded otherwise.
 
 use super::Comparison;
-use super::shown::Loss;
+use super::difference::Loss;
 use crate::finding::Id;
 use crate::protocol::Protocol;
 use crate::protocol::action::Part;
@@ -27,7 +27,7 @@ pub struct Difference {
 
 /// Tells every difference of data.
 pub fn differences(shipped: &Protocol, own: &Protocol, links: &Links, found: &mut Comparison) {
-    let mut desk = Desk { shipped, own, found };
+    let mut desk = Comparing { shipped, own, found };
     desk.questions(links);
     desk.rules();
     desk.actions();
@@ -47,13 +47,13 @@ pub fn shown_by_birds(shipped: &Protocol, found: &mut Comparison) {
     });
 }
 
-struct Desk<'a> {
+struct Comparing<'a> {
     shipped: &'a Protocol,
     own: &'a Protocol,
     found: &'a mut Comparison,
 }
 
-impl Desk<'_> {
+impl Comparing<'_> {
     fn weaker(&mut self, sort: &'static str, id: &str, what: String) {
         self.found.weaker.push(Difference { sort, id: id.to_owned(), what });
     }

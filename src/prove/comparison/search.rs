@@ -1,7 +1,7 @@
 //! The search for a bird of whom one's own protocol says less: rule by rule, ban by ban, act by act, question by question.
 
-use super::shown::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, judged};
-use super::told::{Told, asked, looked_at, some_rule, watched};
+use super::difference::{Loss, Shown, Telling, Unasked, about, harms_left_out, instruct, judged};
+use super::effects::{Effects, asked, looked_at, some_rule, watched};
 use super::{Comparison, MOST_SHOWN};
 use crate::finding::Id;
 use crate::protocol::Protocol;
@@ -162,8 +162,8 @@ impl Search<'_, '_, '_> {
     /// Bans that are missing, acts that may not be, acts that are missing.
     fn actions(&mut self) {
         let [shipped, own] = self.protocols;
-        let there = Told::of(&mut self.first, &mut self.clauses);
-        let here = Told::of(&mut self.second, &mut self.clauses);
+        let there = Effects::of(&mut self.first, &mut self.clauses);
+        let here = Effects::of(&mut self.second, &mut self.clauses);
         for (at, action) in shipped.actions_enumerated() {
             let id = &action.id;
             let own_at = own.actions_enumerated().find(|(_, own)| own.id == *id).map(|(at, _)| at);
@@ -218,7 +218,7 @@ impl Search<'_, '_, '_> {
             let by_need = shipped.looks_by_need.iter().filter(|(_, of)| of.contains(&looks)).map(|(need, _)| *need);
             let mut there = vec![some_rule(&mut self.first, &mut self.clauses, |rule| rule.looks.contains(&looks))];
             for need in by_need {
-                there.push(super::told::exactly(&mut self.first, &mut self.clauses, need));
+                there.push(super::effects::exactly(&mut self.first, &mut self.clauses, need));
             }
             let there = self.clauses.any(&there);
             let here = looked_at(&mut self.second, &mut self.clauses, looks);

@@ -1,7 +1,7 @@
 //! Proofs about what is done and what never is.
 
 use super::witness::healthiest;
-use super::{Desk, Found, Looked, Sort, Witness};
+use super::{Found, Looked, Prover, Sort, Witness};
 use crate::protocol::action::{Action, ActionAt, Asks};
 use crate::protocol::rule::{Conflict, Instruction};
 use crate::prove::clauses::{Bit, Clauses};
@@ -10,14 +10,14 @@ use crate::sheet::Cell;
 
 /// Conflicts can be settled, nothing is told and forbidden in one breath, no two acts contradict each other, and every
 /// instruction leaves something to do.
-pub fn no_conflict(desk: &Desk, found: &mut Found) -> Looked {
+pub fn no_conflict(desk: &Prover, found: &mut Found) -> Looked {
     conflicts_can_be_settled(desk, found);
     told_and_forbidden(desk, found);
     no_contradiction(desk, found)?;
     something_is_left(desk, found)
 }
 
-fn conflicts_can_be_settled(desk: &Desk, found: &mut Found) {
+fn conflicts_can_be_settled(desk: &Prover, found: &mut Found) {
     let named = |at: ActionAt| &desk.protocol.action(at).id;
     for conflict in &desk.protocol.conflicts {
         found.cases += 1;
@@ -37,7 +37,7 @@ fn conflicts_can_be_settled(desk: &Desk, found: &mut Found) {
 }
 
 /// In plans a never takes out what it forbids; one item that says both is a slip all the same.
-fn told_and_forbidden(desk: &Desk, found: &mut Found) {
+fn told_and_forbidden(desk: &Prover, found: &mut Found) {
     let rules = desk.protocol.rules.iter().map(|rule| (Sort::Rule, &rule.id, &rule.acts, &rule.never));
     let instructions = desk.protocol.instructions.iter().map(|one| (Sort::Instruction, &one.id, &one.acts, &one.never));
     for (sort, id, acts, never) in rules.chain(instructions) {
@@ -53,7 +53,7 @@ fn told_and_forbidden(desk: &Desk, found: &mut Found) {
 /// Two actions that ask for air of another warmth, or bring her into states that contradict each other, are never both left in
 /// the plan of one bird. What is done to one wound leaves the others alone, and what fits her only in another state keeps her in
 /// another: those are held against made-up birds, not proven.
-fn no_contradiction(desk: &Desk, found: &mut Found) -> Looked {
+fn no_contradiction(desk: &Prover, found: &mut Found) -> Looked {
     let protocol = desk.protocol;
     let (mut clauses, mut form) = desk.form();
     let all: Vec<(ActionAt, &Action)> = protocol.actions_enumerated().collect();
@@ -94,7 +94,7 @@ fn asks_of_her(action: &Action) -> Asks<'_> {
 
 /// An instruction fills the screen at once. What a rule in force forbids is left out of it; so for every bird whose answer
 /// calls it up something must be left to do.
-fn something_is_left(desk: &Desk, found: &mut Found) -> Looked {
+fn something_is_left(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     for instruction in &desk.protocol.instructions {
         clauses.allow_anew();
@@ -155,7 +155,7 @@ fn forbidden(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
 }
 
 /// What some rule or instruction forbids says what to do instead.
-pub fn every_never_has_an_instead(desk: &Desk, found: &mut Found) {
+pub fn every_never_has_an_instead(desk: &Prover, found: &mut Found) {
     let protocol = desk.protocol;
     let never = protocol.rules.iter().flat_map(|rule| &rule.never);
     let mut all: Vec<ActionAt> =

@@ -1,7 +1,7 @@
 //! Worse never looks better: of two birds, one worse in some signs and alike in all else, the worse one stands no lower.
 
 use super::witness::words_of;
-use super::{Desk, Found, Looked, Sort, Witness, wounds};
+use super::{Found, Looked, Prover, Sort, Witness, wounds};
 use crate::finding::About;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::{Asked, Question};
@@ -14,7 +14,7 @@ use crate::prove::scales::Scale;
 use crate::sheet::{Cell, Sheet, Subject};
 
 /// Two birds in one set of clauses: the second at least as bad in every ordered sign and the same in all others.
-pub fn worse_is_never_milder(desk: &Desk, found: &mut Found) -> Looked {
+pub fn worse_is_never_milder(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut mild) = desk.form();
     let mut bad = Form::new(desk.protocol, &desk.sheet, &mut clauses, wounds(desk.protocol));
     for column in mild.wounds() {
@@ -77,7 +77,7 @@ fn no_better(clauses: &mut Clauses, question: &Question, mild: &[(Cell, Bit)], b
 }
 
 /// Measures grow with what they are read from (see [`measures_grow`]); where all of that is the same, so are they.
-fn gauges_follow(desk: &Desk, clauses: &mut Clauses, mild: &Form, bad: &Form) {
+fn gauges_follow(desk: &Prover, clauses: &mut Clauses, mild: &Form, bad: &Form) {
     let others: Vec<_> = bad.open_gauges().collect();
     for (dial, gauge) in mild.open_gauges() {
         let ordered = inputs(desk, dial).iter().any(|at| desk.protocol.ask(*at).ordered);
@@ -98,14 +98,14 @@ fn gauges_follow(desk: &Desk, clauses: &mut Clauses, mild: &Form, bad: &Form) {
     }
 }
 
-fn inputs(desk: &Desk, dial: Dial) -> Vec<QuestionAt> {
+fn inputs(desk: &Prover, dial: Dial) -> Vec<QuestionAt> {
     let (of_bird, of_wounds) = dial.fed_by(desk.protocol);
     of_bird.into_iter().chain(of_wounds).collect()
 }
 
 /// Every dial at every combination of what it is read from, one wound at most: a worse answer reads no lower, at either end;
 /// and a frail bird has lost no smaller a share than a sound one.
-pub fn measures_grow(desk: &Desk, found: &mut Found) {
+pub fn measures_grow(desk: &Prover, found: &mut Found) {
     let dials = [
         Dial::SkinOpen,
         Dial::BloodLost(false),
@@ -125,7 +125,7 @@ pub fn measures_grow(desk: &Desk, found: &mut Found) {
     }
 }
 
-fn try_all(desk: &Desk, dial: Dial, sheet: &mut Sheet, left: &[QuestionAt], found: &mut Found) {
+fn try_all(desk: &Prover, dial: Dial, sheet: &mut Sheet, left: &[QuestionAt], found: &mut Found) {
     let Some((at, rest)) = left.split_first() else {
         found.cases += 1;
         grows_here(desk, dial, sheet, found);
@@ -139,7 +139,7 @@ fn try_all(desk: &Desk, dial: Dial, sheet: &mut Sheet, left: &[QuestionAt], foun
     }
 }
 
-fn grows_here(desk: &Desk, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
+fn grows_here(desk: &Prover, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
     let before = dial.read(sheet, Subject::Bird).band;
     if dial == Dial::BloodLost(false) {
         let frail = Dial::BloodLost(true).read(sheet, Subject::Bird).band;
@@ -166,7 +166,7 @@ fn grows_here(desk: &Desk, dial: Dial, sheet: &mut Sheet, found: &mut Found) {
 }
 
 /// What is worse of one bird than of the other, in words.
-fn worse(desk: &Desk, mild: &Sheet, bad: &Sheet) -> Vec<String> {
+fn worse(desk: &Prover, mild: &Sheet, bad: &Sheet) -> Vec<String> {
     let mut found = Vec::new();
     for (at, question) in desk.protocol.enumerated().filter(|(_, question)| question.ordered) {
         for subject in bad.abouts(question).map(Subject::from) {

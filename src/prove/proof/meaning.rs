@@ -1,6 +1,6 @@
 //! Proofs about questions: each answer can be given, and makes a difference.
 
-use super::{Desk, Found, Looked, Sort, Witness};
+use super::{Found, Looked, Prover, Sort, Witness};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
 use crate::prove::clauses::{Bit, Clauses};
@@ -8,7 +8,7 @@ use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
 
 /// Some bird can be given each answer, and the question applies to her.
-pub fn every_answer_possible(desk: &Desk, found: &mut Found) -> Looked {
+pub fn every_answer_possible(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, form) = desk.form();
     for (at, question) in desk.protocol.enumerated() {
         let column = column(question);
@@ -26,7 +26,7 @@ pub fn every_answer_possible(desk: &Desk, found: &mut Found) -> Looked {
 }
 
 /// From each answer to some other a rule tells a difference, or a measure, a paragraph, a score, a further question.
-pub fn every_answer_matters(desk: &Desk, found: &mut Found) -> Looked {
+pub fn every_answer_matters(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     let before = fires(&mut form, &mut clauses);
     for (at, question) in desk.protocol.enumerated() {
@@ -78,7 +78,7 @@ fn fires(form: &mut Form, clauses: &mut Clauses) -> Vec<Bit> {
 }
 
 /// Whether something besides the rules tells two answers of a question apart.
-fn told_apart(desk: &Desk, question: &Question, at: QuestionAt, one: &str, other: &str) -> bool {
+fn told_apart(desk: &Prover, question: &Question, at: QuestionAt, one: &str, other: &str) -> bool {
     let protocol = desk.protocol;
     let (Some(one), Some(other)) = (question.choice_at(one), question.choice_at(other)) else { return false };
     let mut apart = false;

@@ -1,7 +1,7 @@
 //! Proofs about rules and rungs: each is reached, none by inference alone where it must not be, exceptions are asked.
 
 use super::witness::healthiest;
-use super::{Desk, Found, Looked, Sort, Witness};
+use super::{Found, Looked, Prover, Sort, Witness};
 use crate::protocol::rule::Advice;
 use crate::protocol::rule::RuleAt;
 use crate::protocol::scale::Humane;
@@ -12,7 +12,7 @@ use crate::prove::scales::{Rung, Scale};
 use crate::sheet::Cell;
 
 /// The scales start at a floor, so every bird stands somewhere; here each rung above is shown to be reached.
-pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
+pub fn every_rung(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     if Form::can_be(&[&form], &mut clauses, &[])?.is_none() {
         found.refuted.push(Witness::plain("no bird can be at all: the exclusions rule out every one".into()));
@@ -37,7 +37,7 @@ pub fn every_rung(desk: &Desk, found: &mut Found) -> Looked {
 }
 
 /// A danger sign fills the screen and sends for a vet at once; nothing else that is found may take that back.
-pub fn danger_is_now(desk: &Desk, found: &mut Found) -> Looked {
+pub fn danger_is_now(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     let now = reaches(&mut form, &mut clauses, Scale::Need, Scale::Need.top());
     for (at, question) in desk.protocol.enumerated().filter(|(_, question)| desk.protocol.is_danger_sign(question)) {
@@ -60,7 +60,7 @@ pub fn danger_is_now(desk: &Desk, found: &mut Found) -> Looked {
 }
 
 /// Each rule holds of some bird; where it moves a scale, it is said if it never is the one that does.
-pub fn every_rule(desk: &Desk, found: &mut Found) -> Looked {
+pub fn every_rule(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     for (at, rule) in desk.protocol.rules_enumerated() {
         found.cases += 1;
@@ -97,7 +97,7 @@ fn alone(form: &mut Form, clauses: &mut Clauses, at: RuleAt, scale: Scale, rung:
 }
 
 /// A rung above "may come into question" needs advice that a source itself gives.
-pub fn no_inference_advises(desk: &Desk, found: &mut Found) {
+pub fn no_inference_advises(desk: &Prover, found: &mut Found) {
     for rule in &desk.protocol.rules {
         found.cases += 1;
         let advises = rule.humane.is_some_and(|rung| rung > Humane::MayComeIntoQuestion);
@@ -112,7 +112,7 @@ pub fn no_inference_advises(desk: &Desk, found: &mut Found) {
 }
 
 /// Where a humane-end rule's condition is met, no question of its exceptions has become pointless to ask.
-pub fn exceptions_are_asked(desk: &Desk, found: &mut Found) -> Looked {
+pub fn exceptions_are_asked(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
     for rule in desk.protocol.rules.iter().filter(|rule| rule.humane.is_some()) {
         for asked in rule.unless.iter().flat_map(crate::protocol::cond::Cond::questions) {

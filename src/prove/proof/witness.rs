@@ -1,6 +1,6 @@
 //! A bird that refutes a claim, made as healthy as she can be with the fault still showing, in readable words.
 
-use super::{Desk, Sort};
+use super::{Prover, Sort};
 use crate::finding::About;
 use crate::finding::Id;
 use crate::protocol::Protocol;
@@ -45,13 +45,13 @@ impl Witness {
     }
 
     /// A fault of a bird the solver found.
-    pub(super) fn of(desk: &Desk, what: String, bird: &Sheet) -> Self {
+    pub(super) fn of(desk: &Prover, what: String, bird: &Sheet) -> Self {
         let said = said(desk.protocol, bird);
         Self { bird: in_words(desk.protocol, &said), said, ..Self::plain(what) }
     }
 
     /// The same fault with the second bird beside the first.
-    pub(super) fn beside(self, desk: &Desk, other: &Sheet) -> Self {
+    pub(super) fn beside(self, desk: &Prover, other: &Sheet) -> Self {
         Self { other: said(desk.protocol, other), ..self }
     }
 }

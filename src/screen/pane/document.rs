@@ -109,8 +109,8 @@ fn practice(model: &Model, page: Page) -> Vec<Section> {
     told.unwrap_or_default()
 }
 
-fn told<'a>(model: &'a Model) -> days::Told<'a> {
-    days::Told { log: &model.log, days: &model.days, due: &model.due, no_vet: model.verdict.no_vet() }
+fn told<'a>(model: &'a Model) -> days::CaseDays<'a> {
+    days::CaseDays { log: &model.log, days: &model.days, due: &model.due, no_vet: model.verdict.no_vet() }
 }
 
 /// A document with the words in it explained before the caution.
@@ -185,7 +185,7 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             let before = lines.lines.len();
             let here = model.cursor.or(first) == Some(at);
             let timed = item.timed.map(|timed| clock::beside(model, press, here, timed));
-            let item = Told { number, item, timed, focused: model.cursor == Some(at) };
+            let item = ItemLine { number, item, timed, focused: model.cursor == Some(at) };
             item_lines(theme, width, section.tone, item, &mut lines);
             let need = at == 0 && model.days.end.is_none();
             if model.overlays.is_empty() && model.shown() == Face::Verdict && need && model.cursor != Some(0) {
@@ -207,15 +207,15 @@ fn heading(theme: Theme, tone: Tone) -> Style {
 }
 
 /// An item as it stands in the document: its number, what is said of its clock, whether the cursor is on it.
-struct Told<'a> {
+struct ItemLine<'a> {
     number: usize,
     item: &'a Item,
     timed: Option<String>,
     focused: bool,
 }
 
-fn item_lines(theme: Theme, width: usize, tone: Tone, told: Told, lines: &mut Lines) {
-    let Told { number, item, timed, focused } = told;
+fn item_lines(theme: Theme, width: usize, tone: Tone, told: ItemLine, lines: &mut Lines) {
+    let ItemLine { number, item, timed, focused } = told;
     let mark = match tone {
         Tone::Act => format!("{number:2}"),
         Tone::Never => " x".into(),
@@ -245,7 +245,7 @@ fn item_lines(theme: Theme, width: usize, tone: Tone, told: Told, lines: &mut Li
 fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> Lines {
     let mut lines = Lines::default();
     lines.cursor_here();
-    let Asked { title, told, reasons } = asked_about(model, line);
+    let Because { title, told, reasons } = asked_about(model, line);
     lines.add(wrapped(&title, width, "", theme.heading()));
     for told in told {
         lines.add(wrapped(&told, width, "- ", theme.plain()));
@@ -267,22 +267,22 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
 }
 
 /// What was asked about: its title, what is told of it by itself, and the rules behind it.
-struct Asked {
+struct Because {
     title: String,
     told: Vec<String>,
     reasons: Vec<Reason>,
 }
 
-fn asked_about(model: &Model, line: Option<usize>) -> Asked {
+fn asked_about(model: &Model, line: Option<usize>) -> Because {
     let item = line.and_then(|line| face_sections(model).into_iter().flat_map(|section| section.items).nth(line));
     match item {
         Some(item) if !item.why.is_empty() || !item.asked.is_empty() => {
-            Asked { title: format!("WHY: {}", item.lead), told: item.asked, reasons: item.why }
+            Because { title: format!("WHY: {}", item.lead), told: item.asked, reasons: item.why }
         }
         _ if model.verdict.reasons.is_empty() => {
-            Asked { title: "WHY: nothing has been found yet.".into(), told: Vec::new(), reasons: Vec::new() }
+            Because { title: "WHY: nothing has been found yet.".into(), told: Vec::new(), reasons: Vec::new() }
         }
-        _ => Asked { title: "WHY, gravest first".into(), told: Vec::new(), reasons: model.verdict.reasons.clone() },
+        _ => Because { title: "WHY, gravest first".into(), told: Vec::new(), reasons: model.verdict.reasons.clone() },
     }
 }
 

@@ -1,7 +1,7 @@
 //! The running summary: need, humane end, do now, never, why, and how much could still change.
 
 use super::{Lines, named};
-use crate::care::{Phone, Step, never_line};
+use crate::care::{Phone, PlanStep, never_line};
 use crate::exam::Place;
 use crate::handover::document::{topic, upper_first};
 use crate::handover::figures;
@@ -144,13 +144,13 @@ fn band_line(model: &Model, width: usize) -> String {
 }
 
 /// What to do now. A call "to be safe" stands in the plan; beside every question of a calm bird it would cry wolf.
-fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m Step> {
-    model.plan.steps.iter().filter(|step| !matches!(step, Step::Phone(Phone::VetToBeSafe)))
+fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m PlanStep> {
+    model.plan.steps.iter().filter(|step| !matches!(step, PlanStep::Phone(Phone::VetToBeSafe)))
 }
 
 /// The phone call, where something stands before it: it must not be lost below the one line there is room for.
-pub fn phone_after<'m>(model: &'m Model) -> Option<&'m Step> {
-    now(model).skip(1).find(|step| matches!(step, Step::Phone(_)))
+pub fn phone_after<'m>(model: &'m Model) -> Option<&'m PlanStep> {
+    now(model).skip(1).find(|step| matches!(step, PlanStep::Phone(_)))
 }
 
 /// The need as it stands: with its band while it is open; without a vet in reach how grave it is, and whom to phone.

@@ -1,7 +1,7 @@
 //! A booklet as PDF: on each A4 page what is read on the left and what is asked of it on the right, a head that keeps the rung in
 //! view, and the page's number at its foot. No leaf is broken that fits a page.
 
-use super::pen::{Letters, Line, Pen, Told, face};
+use super::pen::{Letters, Line, Pen, Tags, face};
 use super::{GAP, MARGIN, PAGE, PdfError, a4, begun, ended, height};
 use crate::handover::booklet::{Ask, BOX, Begins, Booklet, Chapter, Leaf};
 use crate::handover::document::{Item, Section, Tone};
@@ -36,7 +36,7 @@ const FOOT: f32 = 22.0;
 pub fn booklet(booklet: &Booklet) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let pages = pages(booklet, &face);
-    let (mut document, mut told) = (begun(booklet.title.clone()), Told::default());
+    let (mut document, mut told) = (begun(booklet.title.clone()), Tags::default());
     for (number, page) in (1..).zip(&pages) {
         let mut sheet = document.start_page_with(a4()?);
         let mut surface = sheet.surface();
@@ -53,7 +53,7 @@ pub fn booklet(booklet: &Booklet) -> Result<Vec<u8>, PdfError> {
 }
 
 /// A page: what stands at its head, and its blocks.
-struct Page {
+struct PdfPage {
     head: String,
     blocks: Vec<Block>,
 }
@@ -62,11 +62,11 @@ struct Page {
 struct Block {
     top: f32,
     lines: Vec<Line>,
-    ask: Option<Asked>,
+    ask: Option<Signature>,
 }
 
 /// What is asked: the lines above the room to write, how high the frame is, and where lines to write on stand below its top.
-struct Asked {
+struct Signature {
     lines: Vec<Line>,
     high: f32,
     rules: Vec<f32>,
@@ -92,7 +92,7 @@ const fn wide() -> f32 {
 }
 
 /// Lays all of it out.
-fn pages(booklet: &Booklet, face: &Face) -> Vec<Page> {
+fn pages(booklet: &Booklet, face: &Face) -> Vec<PdfPage> {
     let mut layout = Layout { pages: Vec::new(), y: bottom() };
     for (at, chapter) in booklet.chapters.iter().enumerate() {
         let mut pen = Pen { face, size: SIZE, width: PAGE.0 - 2.0 * MARGIN, lines: Vec::new() };
@@ -111,7 +111,7 @@ fn pages(booklet: &Booklet, face: &Face) -> Vec<Page> {
 }
 
 struct Layout {
-    pages: Vec<Page>,
+    pages: Vec<PdfPage>,
     /// Where the next block begins.
     y: f32,
 }
@@ -128,7 +128,7 @@ impl Layout {
             let begins = alone || (heading.is_some() && chapter.begins == Begins::OnAPage);
             if begins || self.y + above + block.high() > bottom() {
                 let head = if alone { format!("{}  {}", leaf.mark, leaf.rung) } else { chapter.heading.clone() };
-                self.pages.push(Page { head, blocks: Vec::new() });
+                self.pages.push(PdfPage { head, blocks: Vec::new() });
                 self.y = top();
             }
             for block in heading.take().into_iter().chain([block]) {
@@ -156,7 +156,7 @@ impl Layout {
         let head = page.head.clone();
         page.blocks.push(block);
         if !rest.is_empty() {
-            self.pages.push(Page { head, blocks: Vec::new() });
+            self.pages.push(PdfPage { head, blocks: Vec::new() });
             self.y = top();
             self.put(Block { top: 0.0, lines: rest, ask: None });
         }
@@ -199,14 +199,14 @@ fn list(pen: &mut Pen, Section { heading, tone, items }: &Section) {
 }
 
 /// What is asked beside a leaf, as high as the leaf, or as it needs.
-fn asked(leaf: &Leaf, ask: &Ask, face: &Face, beside: f32) -> Asked {
+fn asked(leaf: &Leaf, ask: &Ask, face: &Face, beside: f32) -> Signature {
     let mut pen = Pen { face, size: SIZE, width: ASK - 2.0 * INSIDE, lines: Vec::new() };
     match ask {
         Ask::Choice(of) => {
             let boxes: Vec<String> = of.iter().map(|word| format!("{BOX} {word}")).collect();
             pen.set(&format!("{}   {}", leaf.mark, boxes.join("   ")), SIZE, 0.0, 0.0);
             let high = beside.max(height(&pen.lines) + ROOM + 2.0 * INSIDE);
-            Asked { lines: pen.lines, high, rules: Vec::new() }
+            Signature { lines: pen.lines, high, rules: Vec::new() }
         }
         Ask::Blanks(of) => {
             let mut rules = Vec::new();
@@ -216,18 +216,18 @@ fn asked(leaf: &Leaf, ask: &Ask, face: &Face, beside: f32) -> Asked {
                 rules.push(height(&pen.lines) + BLANK - INSIDE);
             }
             let high = height(&pen.lines) + BLANK + 2.0 * INSIDE;
-            Asked { lines: pen.lines, high, rules }
+            Signature { lines: pen.lines, high, rules }
         }
     }
 }
 
-fn write(surface: &mut Surface, told: &mut Told, letters: &Letters, Block { top, lines, ask }: &Block) {
+fn write(surface: &mut Surface, told: &mut Tags, letters: &Letters, Block { top, lines, ask }: &Block) {
     let mut y = *top;
     for line in lines {
         y += line.height();
         told.write(letters, surface, line, MARGIN, y);
     }
-    let Some(Asked { lines, high, rules }) = ask else { return };
+    let Some(Signature { lines, high, rules }) = ask else { return };
     let left = PAGE.0 - MARGIN - ASK;
     stroke(surface, &[(left, *top, ASK, *high)]);
     let mut y = top + INSIDE * 0.5;

@@ -1,6 +1,6 @@
 //! Cage cards as PDF: two beside each other, each in a frame, on as many A4 pages as they need.
 
-use super::pen::{Letters, Line, Pen, Told, face};
+use super::pen::{Letters, Line, Pen, Tags, face};
 use super::{GAP, MARGIN, PAGE, PdfError, a4, begun, ended};
 use crate::handover::sheet::brief;
 use crate::handover::sheet::card::{Card, Cards};
@@ -22,7 +22,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let wide = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
     let set: Vec<Vec<Line>> = cards.cards.iter().map(|card| lines(card, &cards.caution, &face, wide)).collect();
-    let (mut document, mut told) = (begun("Cage cards".into()), Told::default());
+    let (mut document, mut told) = (begun("Cage cards".into()), Tags::default());
     let mut pairs = set.chunks(2).peekable();
     while pairs.peek().is_some() {
         let mut page = document.start_page_with(a4()?);

@@ -94,9 +94,9 @@ impl Letters {
 
 /// The pages as they are read out: titles, headings, texts and drawings in order.
 #[derive(Default)]
-pub struct Told(Vec<TagGroup>);
+pub struct Tags(Vec<TagGroup>);
 
-impl Told {
+impl Tags {
     /// Writes a line, and puts it where it is read.
     pub fn write(&mut self, letters: &Letters, surface: &mut Surface, line: &Line, left: f32, y: f32) {
         let heading = |level| NonZeroU16::new(level).map(|level| TagGroup::new(Tag::Hn(level, None)));

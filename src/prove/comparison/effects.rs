@@ -17,10 +17,10 @@ use rustc_hash::FxHashMap;
 type At = (ActionAt, usize);
 
 /// What one protocol makes of a bird.
-pub struct Told {
+pub struct Effects {
     bans: FxHashMap<At, Bit>,
     plan: FxHashMap<At, Bit>,
-    /// Told by some rule and open to be done, whatever stands against it.
+    /// Effects by some rule and open to be done, whatever stands against it.
     wanted: FxHashMap<At, Bit>,
 }
 
@@ -83,7 +83,7 @@ pub fn asked(form: &mut Form, clauses: &mut Clauses, at: QuestionAt, column: usi
     clauses.all(&parts)
 }
 
-impl Told {
+impl Effects {
     /// Bans and plan of a protocol, in the order the judge works them out: what is told and seen, less what is forbidden or
     /// dragged along, less what waits for something to be seen, less what stands back for another.
     pub fn of(form: &mut Form, clauses: &mut Clauses) -> Self {

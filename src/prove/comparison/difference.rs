@@ -314,7 +314,7 @@ fn told([shipped, own]: [&Protocol; 2], [there, here]: [&Verdict; 2], losses: &m
     }
     // A bird that goes to a vet sooner is looked at by that need's own looks.
     if here.need.low <= there.need.low {
-        let later = there.looks.iter().filter(|looks| !super::told::covers(&here.looks, **looks));
+        let later = there.looks.iter().filter(|looks| !super::effects::covers(&here.looks, **looks));
         losses.extend(later.map(|Looks { every_min, until_h, .. }| Loss::Looks(*every_min, *until_h)));
     }
 }

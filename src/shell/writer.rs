@@ -1,8 +1,8 @@
-//! The clerk keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
+//! The writer keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
 use super::clocks::{self, Ended};
 use super::covers;
-use super::held::Held;
+use super::opened::Held;
 use crate::days::due::Waits;
 use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::protocol::Protocol;
@@ -27,7 +27,7 @@ const AGAIN_THERE: &str = "The ledger was deleted, moved or cut short. What was 
 /// How many cases a list holds.
 const MOST: usize = 100;
 
-/// What is handed to the clerk.
+/// What is handed to the writer.
 #[derive(Debug)]
 enum Task {
     /// Keep an event, and the cover it leaves the case with.
@@ -42,7 +42,7 @@ enum Task {
     EndClock(Ended),
 }
 
-/// What the clerk reports.
+/// What the writer reports.
 #[derive(Debug)]
 pub enum Report {
     /// A setting, found when the ledger was opened.
@@ -69,11 +69,11 @@ pub enum Report {
     Refused(String),
 }
 
-/// The clerk's desk, seen from outside.
+/// The writer's desk, seen from outside.
 #[derive(Debug)]
-pub struct Clerk {
+pub struct LedgerWriter {
     tasks: Sender<Task>,
-    /// What the clerk reports.
+    /// What the writer reports.
     pub reports: Receiver<Report>,
     thread: JoinHandle<LeftOver>,
 }
@@ -89,14 +89,14 @@ pub struct LeftOver {
     pub why: Option<String>,
 }
 
-impl Clerk {
-    /// Puts a clerk to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
-    pub fn hire(folder: PathBuf, protocol: Arc<Protocol>) -> Self {
+impl LedgerWriter {
+    /// Puts a writer to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
+    pub fn start(folder: PathBuf, protocol: Arc<Protocol>) -> Self {
         let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || {
             let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
-            Desk {
+            WriterThread {
                 parted: None,
                 changes: Vec::new(),
                 held: Held::default(),
@@ -118,7 +118,7 @@ impl Clerk {
 
     /// Hands over an event.
     pub fn keep(&self, event: Event, cover: Cover) {
-        // The clerk works until we hang up; if its thread has died, its last report stands on screen.
+        // The writer works until we hang up; if its thread has died, its last report stands on screen.
         let _ = self.tasks.send(Task::Keep(event, cover));
     }
 
@@ -142,8 +142,8 @@ impl Clerk {
         let _ = self.tasks.send(Task::EndClock(ended));
     }
 
-    /// Lets the clerk finish, for at most this long, and returns what could not be kept; nothing where it does not answer.
-    pub fn dismiss(self, patience: Duration) -> Option<LeftOver> {
+    /// Lets the writer finish, for at most this long, and returns what could not be kept; nothing where it does not answer.
+    pub fn stop(self, patience: Duration) -> Option<LeftOver> {
         drop(self.tasks);
         let deadline = Instant::now() + patience;
         while !self.thread.is_finished() && Instant::now() < deadline {
@@ -153,7 +153,7 @@ impl Clerk {
     }
 }
 
-struct Desk {
+struct WriterThread {
     /// The case that events are handed over for, and the one they go to since another window went on with it.
     parted: Option<(CaseId, CaseId)>,
     /// The changes of settings that wait to be kept.
@@ -176,7 +176,7 @@ struct Desk {
     outbox: Sender<Report>,
 }
 
-impl Desk {
+impl WriterThread {
     /// Works until nobody hands over any more; returns what is left over.
     fn work(mut self) -> LeftOver {
         self.look_for_what_was_left();

@@ -5,12 +5,12 @@ use std::collections::BTreeMap;
 
 /// The lines told so far, each with what belongs under it and the mark of the leaf where it stands in full.
 #[derive(Clone, Debug, Default)]
-pub struct Told {
+pub struct Printed {
     whole: BTreeMap<(String, Vec<String>), String>,
     leads: BTreeMap<String, String>,
 }
 
-impl Told {
+impl Printed {
     /// A section with what an earlier leaf told in full cut to its first line and that leaf's mark.
     pub fn once(&mut self, mark: &str, section: Section) -> Section {
         let items = section.items.into_iter().map(|item| self.item(mark, item)).collect();

@@ -11,12 +11,12 @@ use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::finding::Findings;
-use crate::handover::days::Told;
+use crate::handover::days::CaseDays;
 use crate::handover::document::{Reader, caution_text, upper_first};
 use crate::handover::{self, calendar};
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::protocol::Protocol;
-use crate::protocol::told::Country;
+use crate::protocol::texts::Country;
 use crate::prove::judge_bands;
 use crate::zone::Zone;
 use anyhow::Result;
@@ -41,12 +41,12 @@ struct List<'c> {
 }
 
 /// Where the ledger is and with what it is judged.
-pub struct Keeper {
+pub struct CaseCommands {
     protocol: Protocol,
     folder: PathBuf,
 }
 
-impl Keeper {
+impl CaseCommands {
     /// Finds the ledger's folder and proves the protocol.
     pub fn at(own: Option<&Path>, data: Option<PathBuf>) -> Result<Self> {
         Ok(Self { protocol: proven(own)?, folder: data_folder(data)? })
@@ -128,7 +128,7 @@ impl Keeper {
         let reader = Reader { zone: here(), country };
         let told = handover::days::sections(
             &self.protocol,
-            Told { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
+            CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader,
         );
         let text = handover::text::sections(&self.protocol, &told);
