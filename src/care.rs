@@ -10,8 +10,7 @@ pub mod way;
 
 use crate::judge::{Advised, Fitting, Reason, Target, Waiting, barred};
 use crate::protocol::Protocol;
-use crate::protocol::action::Until;
-use crate::protocol::action::{Home, Part, Stance};
+use crate::protocol::action::{Home, Part, Stance, Until};
 use crate::protocol::question::Reach;
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};

@@ -283,15 +283,13 @@ impl<'p> Exam<'p> {
 
     /// Whether it is asked through a key while an instruction runs, and by itself never.
     fn is_beside(&self, asked: Asked) -> bool {
-        let id = &self.protocol.ask(asked.question).id;
-        self.protocol.instructions.iter().any(|instruction| instruction.beside.as_ref() == Some(id))
+        self.protocol.instructions.iter().any(|instruction| instruction.beside == Some(asked.question))
     }
 
     /// The question that one key asks while the instruction runs, where it is known to apply.
     pub fn asks_beside(&self) -> Option<Asked> {
         let (id, _) = self.running.as_ref()?;
-        let beside = self.protocol.instruction(id.as_str())?.beside.as_ref()?;
-        let asked = Asked::of_bird(self.protocol.question_at(beside.as_str())?);
+        let asked = Asked::of_bird(self.protocol.instruction(id.as_str())?.beside?);
         let applies = self.sheet.applies_under(Doubt::CountsAsUnmet, asked.about.into(), asked.question);
         (applies == Truth::Yes).then_some(asked)
     }

@@ -22,8 +22,7 @@ pub use setting::Setting;
 use crate::finding::log::Stamped;
 use place::Place;
 use rusqlite::config::DbConfig;
-use rusqlite::ffi;
-use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, ffi, params};
 use std::fs::File;
 use std::path::{Path, PathBuf};
 

@@ -2,8 +2,7 @@
 
 use super::looks;
 use crate::protocol::Protocol;
-use crate::protocol::rule::ActionAt;
-use crate::protocol::rule::Looks;
+use crate::protocol::rule::{ActionAt, Looks};
 use crate::protocol::supply::{Round, RoundAt};
 use crate::prove::Exact;
 use chrono::{DateTime, TimeDelta, Utc};

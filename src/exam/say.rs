@@ -34,8 +34,8 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
         instruction.again.as_ref()?;
         return Some(Spot { about: *about, question: question.clone() });
     }
-    let then = instruction.then.clone()?;
-    Some(Spot { about: About::Bird, question: then })
+    let then = protocol.ask(instruction.then?);
+    Some(Spot { about: About::Bird, question: then.id.clone() })
 }
 
 /// The entries for one answer to one question.

@@ -21,14 +21,14 @@ pub enum Deed {
 
 /// The facts of one kind of entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Kind {
+pub struct EntryKind {
     /// What the file calls it, for people who look into it with other tools. It never changes.
     pub name: &'static str,
     /// Whose deed it is.
     pub deed: Deed,
 }
 
-impl Kind {
+impl EntryKind {
     /// Whether "take back" stops here: the entry is a decision of the person's.
     pub const fn is_decision(self) -> bool {
         match self.deed {
@@ -53,7 +53,7 @@ impl Kind {
 
 impl Entry {
     /// What kind of entry it is. The one list of them.
-    pub const fn kind(&self) -> Kind {
+    pub const fn kind(&self) -> EntryKind {
         let (name, deed) = match self {
             Self::Said(_) => ("said", Deed::Found),
             Self::FoundWound => ("found_wound", Deed::Found),
@@ -78,6 +78,6 @@ impl Entry {
             Self::Archived => ("archived", Deed::Written),
             Self::TookBack => ("took_back", Deed::Undone),
         };
-        Kind { name, deed }
+        EntryKind { name, deed }
     }
 }

@@ -11,7 +11,8 @@ use chrono::DateTime;
 /// The answer to a question in words, where it is known: one that could not be told is not.
 pub fn known(protocol: &Protocol, findings: &Findings, about: About, question: &Question) -> Option<String> {
     let words = alone(findings, about, question)?;
-    let adds = protocol.enumerated().filter(|(_, other)| other.adds_to.as_ref() == Some(&question.id));
+    let at = protocol.question_at(question.id.as_str());
+    let adds = protocol.enumerated().filter(|(_, other)| other.adds_to.is_some() && other.adds_to == at);
     let added: Vec<String> = adds
         .filter_map(|(at, other)| {
             let words = alone(findings, about, other)?;

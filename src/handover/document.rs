@@ -4,12 +4,10 @@ use super::{answers, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::protocol::Protocol;
-use crate::protocol::question::Asked;
-use crate::protocol::question::Reach;
+use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
-use crate::protocol::texts::Under;
-use crate::protocol::texts::{Country, Paragraph};
+use crate::protocol::texts::{Country, Paragraph, Under};
 use crate::prove::{Exact, Explained};
 use crate::zone::Zone;
 

@@ -4,8 +4,7 @@ use super::document::{self, Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
-use crate::protocol::texts::LawOn;
-use crate::protocol::texts::{Country, Gap, Law};
+use crate::protocol::texts::{Country, Gap, Law, LawOn};
 use crate::prove::Exact;
 use serde_json::{Value, json};
 

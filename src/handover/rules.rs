@@ -5,14 +5,10 @@ use super::document::CAUTION;
 use super::measuring;
 use crate::bird::{BUILDS, Kind};
 use crate::protocol::Protocol;
-use crate::protocol::action::{Action, End, Forbidden, Seen, Until};
-use crate::protocol::action::{Air, InDoubt};
-use crate::protocol::cond::Measure;
-use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
-use crate::protocol::question::Reach;
-use crate::protocol::question::{Choice, Course, Question};
-use crate::protocol::rule::Advice;
-use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};
+use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
+use crate::protocol::question::{Choice, Course, Question, Reach};
+use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::source::Source;
 use crate::protocol::strength::{Family, Wanted};
 use crate::protocol::table::At;
@@ -60,7 +56,8 @@ pub fn whole(protocol: &Protocol) -> Value {
         "strengths": protocol.families.iter().map(|family| tell.family(family)).collect::<Vec<_>>(),
         "instructions": protocol.instructions.iter().map(|instruction| json!({
             "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
-            "once": instruction.once, "then": instruction.then, "again": instruction.again, "beside": instruction.beside,
+            "once": instruction.once, "then": instruction.then.map(|at| &protocol.ask(at).id), "again": instruction.again,
+            "beside": instruction.beside.map(|at| &protocol.ask(at).id),
         })).collect::<Vec<_>>(),
     })
 }

@@ -2,8 +2,7 @@
 
 use super::verdict::Target;
 use crate::protocol::Protocol;
-use crate::protocol::action::{Action, Asks, BanFit, Fit, Until};
-use crate::protocol::action::{Pressing, Stance};
+use crate::protocol::action::{Action, Asks, BanFit, Fit, Pressing, Stance, Until};
 use crate::sheet::Sheet;
 use std::collections::BTreeMap;
 

@@ -3,8 +3,7 @@
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::notes::{self, Notes, Pairs, Text};
 use crate::protocol::fault::{Fault, Faults};
-use crate::protocol::question::Asked;
-use crate::protocol::question::Reach;
+use crate::protocol::question::{Asked, Reach};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::{Protocol, notation};
 use crate::sheet::Sheet;

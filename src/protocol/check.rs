@@ -93,6 +93,15 @@ struct Checker {
 impl Checker {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
         self.all_unique(items);
+        if !self.faults.is_empty() && !self.in_part {
+            // A name that stands for two things would bring a fault wherever it is used.
+            return None;
+        }
+        if items.roles.is_none() && !self.in_part {
+            // Without them nobody knows what a source that is none, or an answer to a sign, is called.
+            self.faults.push(roles::no_roles());
+            return None;
+        }
         self.named_conditions(items);
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
         let actions: Vec<_> = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();

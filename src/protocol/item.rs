@@ -128,7 +128,7 @@ classes! {
     }
 }
 
-/// Reads an item a protocol has one of; of several the last that can be read stands.
+/// Reads an item a protocol has one of; a second one is a fault.
 fn single<T: DeserializeOwned>(
     file: &File,
     found: Option<&RawValue>,
@@ -137,7 +137,14 @@ fn single<T: DeserializeOwned>(
 ) {
     let mut read = Vec::new();
     place(file, found.as_slice(), &mut read, faults);
-    *into = read.pop().or(into.take());
+    match (read.pop(), &into) {
+        (Some(second), Some(first)) => {
+            let what = format!("a protocol has one of these, and it stands in {} already", first.file);
+            faults.push(second.fault(String::new(), "", what));
+        }
+        (Some(only), None) => *into = Some(only),
+        (None, _) => {}
+    }
 }
 
 fn positions<R, T>(items: &[Placed<R>], name: impl Fn(&R) -> &String) -> Names<T> {

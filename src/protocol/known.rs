@@ -2,8 +2,7 @@
 
 use super::Protocol;
 use super::spelling::words;
-use super::substance::Ruling;
-use super::substance::Substance;
+use super::substance::{Ruling, Substance};
 
 /// A substance, and how sure the reading is.
 #[derive(Clone, Copy, Debug)]

@@ -7,10 +7,13 @@ use pretty::RcDoc;
 pub const WIDEST: usize = 120;
 /// How far what stands in brackets is moved in.
 const STEP: isize = 4;
-/// A text no longer than this is no sentence, and stands beside other fields.
+/// A text of no more letters than this is no sentence, and stands beside other fields.
 const SHORT: usize = 40;
-/// A text no longer than this is never broken: a line of a drawing is not a sentence.
+/// A text of no more letters than this is never broken: a line of a drawing is not a sentence.
 const UNBROKEN: usize = 60;
+
+/// How deep brackets may stand in each other.
+const DEEPEST: usize = 64;
 
 /// Why a file cannot be laid out: the line, from 1, and what stands there.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -27,7 +30,7 @@ pub struct Unreadable {
 /// # Errors
 /// The first place that cannot be read.
 pub fn laid_out(text: &str) -> Result<String, Unreadable> {
-    let mut reader = Reader { rest: text, whole: text };
+    let mut reader = Reader { rest: text, whole: text, depth: 0 };
     let file = reader.body(None)?;
     let mut doc = RcDoc::nil();
     for node in &file.nodes {
@@ -37,8 +40,14 @@ pub fn laid_out(text: &str) -> Result<String, Unreadable> {
     let mut out = String::new();
     // Writing into a string does not fail.
     let _ = doc.render_fmt(WIDEST, &mut out);
-    let lines: Vec<&str> = out.lines().map(str::trim_end).collect();
-    Ok(format!("{}\n", lines.join("\n").trim_end()))
+    let lines: Vec<&str> = out.lines().map(|line| line.trim_end_matches(' ')).collect();
+    let laid = format!("{}\n", lines.join("\n").trim_end_matches('\n'));
+    // A club's file is written over with this: whatever was said before is said after, each comment among it.
+    let again = Reader { rest: &laid, whole: &laid, depth: 0 }.body(None)?;
+    if said(&again) != said(&file) {
+        return Err(Unreadable { line: 1, what: "it would say something else when laid out; it is left as it is" });
+    }
+    Ok(laid)
 }
 
 /// What stands before a value, each on a line of its own: a comment, or a line left free (empty).
@@ -70,6 +79,8 @@ struct Body<'a> {
 struct Reader<'a> {
     rest: &'a str,
     whole: &'a str,
+    /// How many brackets are open.
+    depth: usize,
 }
 
 impl<'a> Reader<'a> {
@@ -134,7 +145,7 @@ impl<'a> Reader<'a> {
             }
             let mut node = self.node(lead)?;
             // A comment beside a value goes above it.
-            node.lead.extend(self.lead()?.into_iter().filter(|line| !line.is_empty()));
+            self.comments(&mut node.lead)?;
             let parted = self.starts(",") || close.is_none_or(|close| self.rest.starts_with(close));
             if !parted {
                 return self.fault("expected a comma or a closing bracket");
@@ -150,13 +161,21 @@ impl<'a> Reader<'a> {
     }
 
     fn node(&mut self, lead: Lead<'a>) -> Result<Node<'a>, Unreadable> {
+        let mut lead = lead;
         let word = self.word();
-        let blank = self.lead()?;
-        if !word.is_empty() && blank.is_empty() && self.starts(":") {
-            self.lead()?;
+        // A comment within a value goes above it.
+        self.comments(&mut lead)?;
+        if !word.is_empty() && self.starts(":") {
+            self.comments(&mut lead)?;
             return Ok(Node { lead, key: Some(word), value: self.value("")? });
         }
         Ok(Node { lead, key: None, value: self.value(word)? })
+    }
+
+    /// Adds the comments that come next to those above.
+    fn comments(&mut self, lead: &mut Lead<'a>) -> Result<(), Unreadable> {
+        lead.extend(self.lead()?.into_iter().filter(|line| !line.is_empty()));
+        Ok(())
     }
 
     fn word(&mut self) -> &'a str {
@@ -169,7 +188,13 @@ impl<'a> Reader<'a> {
         let name = if word.is_empty() { self.word() } else { word };
         for (open, close) in [("(", ")"), ("[", "]"), ("{", "}")] {
             if self.starts(open) {
-                return Ok(Value::Group { name, open, body: self.body(Some(close))?, close });
+                self.depth += 1;
+                if self.depth > DEEPEST {
+                    return self.fault("brackets deeper in each other than any item of a protocol has them");
+                }
+                let body = self.body(Some(close))?;
+                self.depth -= 1;
+                return Ok(Value::Group { name, open, body, close });
             }
         }
         if !name.is_empty() && self.rest.starts_with(['"', '\'']) {
@@ -235,7 +260,7 @@ impl<'a> Value<'a> {
     fn has_sentence(&self) -> bool {
         match self {
             Self::Word(_) => false,
-            Self::Text(text) => text.len() > SHORT && text.contains(' '),
+            Self::Text(text) => text.chars().count() > SHORT && text.contains(' '),
             Self::Group { body, .. } => body.nodes.iter().any(|node| node.value.has_sentence() || node.is_item()),
         }
     }
@@ -293,21 +318,22 @@ impl<'a> Body<'a> {
 
 /// A text, broken between words where it is long: the end of a line and the blanks after it count as one blank.
 fn broken(text: &str) -> RcDoc<'_> {
-    if text.len() <= UNBROKEN && !text.contains('\n') {
+    if text.chars().count() <= UNBROKEN && !text.contains('\n') {
         return RcDoc::text(text);
     }
     let parts = words(text).into_iter().map(RcDoc::text);
     RcDoc::intersperse(parts, RcDoc::line().group()).nest(STEP)
 }
 
-/// The words of a text: what stands between single blanks, an end of line with the blanks round it counting as one.
+/// The words of a text: what stands between single blanks, an end of line with the blanks round it counting as one. A blank of
+/// another sort parts no words.
 fn words(text: &str) -> Vec<&str> {
     let mut words = Vec::new();
-    for line in text.split('\n').enumerate().map(|(at, line)| if at == 0 { line.trim_end() } else { line.trim() }) {
+    for line in crate::protocol::read::joined_lines(text) {
         let mut from = 0;
         for (at, _) in line.match_indices(' ') {
-            let alone = !line.get(..at).is_some_and(|before| before.ends_with(' '))
-                && !line.get(at + 1..).is_some_and(|after| after.starts_with(' '));
+            let alone = !line.get(..at).is_some_and(|before| before.ends_with(char::is_whitespace))
+                && !line.get(at + 1..).is_some_and(|after| after.starts_with(char::is_whitespace));
             if alone {
                 words.extend(line.get(from..at));
                 from = at + 1;
@@ -316,4 +342,33 @@ fn words(text: &str) -> Vec<&str> {
         words.extend(line.get(from..));
     }
     words
+}
+
+/// All a file says: its words and texts in order, and the words of its comments in the order of letters, since a comment may move.
+fn said(body: &Body) -> (Vec<String>, Vec<String>) {
+    let (mut told, mut comments) = (Vec::new(), Vec::new());
+    gather(body, &mut told, &mut comments);
+    comments.sort_unstable();
+    (told, comments)
+}
+
+fn gather(body: &Body, told: &mut Vec<String>, comments: &mut Vec<String>) {
+    let mut comment = |lead: &Lead| {
+        let words = lead.iter().flat_map(|line| line.split_whitespace()).filter(|word| *word != "//");
+        comments.extend(words.map(str::to_owned));
+    };
+    body.nodes.iter().for_each(|node| comment(&node.lead));
+    comment(&body.tail);
+    for node in &body.nodes {
+        told.extend(node.key.map(|key| format!("{key}:")));
+        match &node.value {
+            Value::Word(word) => told.push((*word).to_owned()),
+            Value::Text(text) => told.push(words(text).join(" ")),
+            Value::Group { name, open, body, close } => {
+                told.push(format!("{name}{open}"));
+                gather(body, told, comments);
+                told.push((*close).to_owned());
+            }
+        }
+    }
 }

@@ -9,6 +9,9 @@ pub const MOST_FILES: usize = 1_000;
 /// The most items of one sort, as rules or questions.
 pub const MOST_ITEMS: usize = 16_384;
 
+/// The most parts of one condition, once every name in it stands for its own words.
+pub const MOST_PARTS: usize = 1_000;
+
 /// The most one item holds. Bytes.
 pub const MOST_IN_ONE: usize = 64 << 10;
 

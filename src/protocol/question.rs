@@ -1,7 +1,6 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
-use super::cond::Measure;
-use super::cond::{Cond, QuestionAt};
+use super::cond::{Cond, Measure, QuestionAt};
 use super::source::Source;
 use super::table::At;
 use crate::bird::Kind;
@@ -109,10 +108,10 @@ pub struct Question {
     /// What its answer is worked out from, where nobody is asked.
     pub worked_out: Option<Course>,
     /// The question about the bird that asks the same in general: what was said there is shown beside the answer alike.
-    pub asks_after: Option<Id>,
+    pub asks_after: Option<QuestionAt>,
     /// The question whose answer is told more fully by this one's, for example by its side. It decides nothing: no rule weighs
     /// it, and whoever is in haste may skip it.
-    pub adds_to: Option<Id>,
+    pub adds_to: Option<QuestionAt>,
     /// Whether it asks how a sign goes on that was seen: where that could not be told, this is not asked, and counts as not to
     /// be told either.
     pub asked_of: AskedOf,

@@ -33,8 +33,15 @@ pub struct Placed<T> {
 impl<T> Placed<T> {
     /// The line on which `name` stands within the item; the item's first line if it does not stand there.
     pub fn line_of(&self, name: &str) -> usize {
-        let quoted = format!("\"{name}\"");
-        let at = self.text.find(&quoted).or_else(|| self.text.find(name)).unwrap_or(0);
+        let is_part = |letter: char| letter.is_ascii_alphanumeric() || letter == '_';
+        let alone = |(at, _): &(usize, &str)| {
+            let (before, after) = (self.text.get(..*at), self.text.get(at + name.len()..));
+            !before.is_some_and(|before| before.ends_with(is_part))
+                && !after.is_some_and(|after| after.starts_with(is_part))
+        };
+        let quoted = self.text.find(&format!("\"{name}\""));
+        let at = quoted.or_else(|| Some(self.text.match_indices(name).find(alone)?.0)).or_else(|| self.text.find(name));
+        let at = at.unwrap_or(0);
         self.line + self.text.get(..at).map_or(0, |before| before.matches('\n').count())
     }
 
@@ -144,15 +151,9 @@ fn in_lines(text: &str) -> Cow<'_, str> {
         };
         let (piece, after) = from.split_at_checked(length).unwrap_or((from, ""));
         if piece.starts_with('"') {
-            let mut lines = piece.split('\n');
-            joined.push_str(lines.next().unwrap_or_default().trim_end());
-            let mut moved = 0;
-            for line in lines {
-                joined.push(' ');
-                joined.push_str(line.trim());
-                moved += 1;
-            }
-            joined.extend(std::iter::repeat_n('\n', moved));
+            let lines: Vec<&str> = joined_lines(piece).collect();
+            joined.push_str(&lines.join(" "));
+            joined.extend(std::iter::repeat_n('\n', piece.matches('\n').count()));
         } else {
             joined.push_str(piece);
         }
@@ -160,6 +161,17 @@ fn in_lines(text: &str) -> Cow<'_, str> {
     }
     joined.push_str(rest);
     Cow::Owned(joined)
+}
+
+/// The lines of a text that are one sentence: without the blanks round the end of a line, and without the lines left free.
+pub fn joined_lines(text: &str) -> impl Iterator<Item = &str> {
+    let blank = [' ', '\t', '\r'];
+    let last = text.matches('\n').count();
+    let trimmed = text.split('\n').enumerate().map(move |(at, line)| {
+        let line = if at == 0 { line } else { line.trim_start_matches(blank) };
+        if at == last { line } else { line.trim_end_matches(blank) }
+    });
+    trimmed.filter(move |line| last == 0 || !line.is_empty())
 }
 
 /// How many bytes a quoted text takes, its marks with it.
@@ -188,9 +200,12 @@ fn told(error: &ron::Error) -> String {
         ron::Error::NoSuchStructField { found, .. } => OLD.iter().find(|(name, _)| name == found),
         _ => None,
     };
-    match old {
-        Some((name, now)) => format!("`{name}` is the old spelling; write {now}"),
-        None => error.to_string(),
+    match (old, error) {
+        (Some((name, now)), _) => format!("`{name}` is the old spelling; write {now}"),
+        (None, ron::Error::MissingStructField { field, .. }) => {
+            format!("no `{field}`; expected one in every such item")
+        }
+        (None, error) => error.to_string(),
     }
 }
 

@@ -74,10 +74,16 @@ fn endless(ban: &mut raw::Forbidden) {
 }
 
 fn instruction(items: &mut Items, question: &str, answer: &str) {
+    let seen = items.roles.as_ref().is_some_and(|roles| roles.item.yes == answer);
     for Placed { item, .. } in items.questions.iter_mut().filter(|placed| placed.item.id == question) {
-        let (Form::Ordered(answers) | Form::Unordered(answers)) = &mut item.form else { continue };
-        for answer in answers.iter_mut().filter(|own| own.id == answer) {
-            answer.instruct = None;
+        match &mut item.form {
+            Form::Ordered(answers) | Form::Unordered(answers) => {
+                for answer in answers.iter_mut().filter(|own| own.id == answer) {
+                    answer.instruct = None;
+                }
+            }
+            Form::YesNo { instruct, .. } if seen => *instruct = None,
+            Form::YesNo { .. } | Form::Weight => {}
         }
     }
 }

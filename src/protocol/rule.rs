@@ -126,11 +126,11 @@ pub struct Instruction {
     /// What to do when the time is up.
     pub after: String,
     /// The question that is asked when it has been carried out.
-    pub then: Option<Id>,
+    pub then: Option<QuestionAt>,
     /// The instruction in its place where the answer after it calls it up once more.
     pub again: Option<Id>,
     /// The question one key asks while it runs.
-    pub beside: Option<Id>,
+    pub beside: Option<QuestionAt>,
     /// Whether it is shown once for a bird, however many answers call it up.
     pub once: bool,
     /// Whom it says to phone, now or when the time is up.

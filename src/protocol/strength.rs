@@ -3,8 +3,7 @@
 
 use super::Protocol;
 use super::source::{Source, Strength};
-use super::substance::Ruling;
-use super::substance::Substance;
+use super::substance::{Ruling, Substance};
 use super::table::At;
 use crate::finding::Id;
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};

@@ -1,7 +1,6 @@
 //! What is told rather than judged: paragraphs, words explained, laws, scores and what the grades mean.
 
-use super::action::Asks;
-use super::action::{Air, Stance};
+use super::action::{Air, Asks, Stance};
 use super::cond::{Cond, QuestionAt};
 use super::scale::{Severity, System};
 use super::source::{Source, Strength};

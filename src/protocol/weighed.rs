@@ -1,8 +1,7 @@
 //! Which answers say something, and which of them anything is made of: so that none is passed over in silence.
 
 use super::Protocol;
-use super::cond::Measure;
-use super::cond::{AnswerSet, Cond, QuestionAt};
+use super::cond::{AnswerSet, Cond, Measure, QuestionAt};
 use super::question::Asked;
 use crate::finding::About;
 

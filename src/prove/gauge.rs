@@ -3,8 +3,7 @@
 use super::clauses::{Bit, Clauses};
 use crate::finding::figure::FigureOf;
 use crate::protocol::Protocol;
-use crate::protocol::cond::Measure;
-use crate::protocol::cond::{Cond, QuestionAt, Threshold};
+use crate::protocol::cond::{Cond, Measure, QuestionAt, Threshold};
 use crate::sheet::{Sheet, Subject};
 use crate::unit::{Band, Grams, Minutes, Permille, Reading, TenthsPerMinute};
 use std::collections::BTreeSet;

@@ -4,9 +4,8 @@ use super::answer::{Answer, figure as tenths, millilitres, percent, span};
 use super::{Moment, ReckonError, Values};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::{self, Count, Figure, FigureOf};
-use crate::measure::blood;
-use crate::measure::breath;
 use crate::measure::trend::{self, Weighing};
+use crate::measure::{blood, breath};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Grams, Microlitres, TenthsPerMinute};
 

@@ -4,8 +4,7 @@ use super::ReckonError;
 use super::answer::{Answer, figure, percent_strength, span};
 use crate::protocol::Protocol;
 use crate::protocol::strength::{Against, Family, Wanted};
-use crate::protocol::substance::Ruling;
-use crate::protocol::substance::Substance;
+use crate::protocol::substance::{Ruling, Substance};
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
 
 /// The line that tells what a mix means.

@@ -151,7 +151,8 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let standing = model.exam.said_now(asked);
     let before = model.exam.last_time(asked);
     let last = before.map(|said| &said.statement.answer);
-    let in_general = question.asks_after.as_ref().and_then(|of| model.exam.findings.answer(About::Bird, of.as_str()));
+    let in_general =
+        question.asks_after.and_then(|of| model.exam.findings.answer(About::Bird, model.protocol.ask(of).id.as_str()));
     let in_general = in_general.map(|said| &said.statement.answer);
     let kind = model.exam.kind();
     let measured = match (standing, last) {

@@ -3,16 +3,13 @@
 use super::clocks::Ended;
 use super::command::known_country;
 use super::exit::Refusal;
-use super::flock;
-use super::handover;
 use super::here::here;
 use super::lesson::{Lessons, Marks};
-use super::press;
 use super::prove::proven;
-use super::set_aside;
 use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, LeftOver, Report};
+use super::{flock, handover, press, set_aside};
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::screen::model::Overlay;

@@ -1,11 +1,10 @@
 //! Signals and a vanished terminal: whatever ends us, the terminal is given back and the exit code says why.
 
 use super::terminal;
-use std::io;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI32, Ordering};
-use std::thread;
 use std::time::Duration;
+use std::{io, thread};
 
 /// How long the loop has to end by itself: longer than it may wait for a slow disk.
 const PATIENCE: Duration = Duration::from_secs(4);

@@ -5,13 +5,11 @@ use crossterm::terminal::{
     self, BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
 };
 use crossterm::{cursor, execute, style};
-use ratatui::Frame;
-use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
+use ratatui::{Frame, Terminal};
 use std::io::{self, Stdout, Write};
-use std::panic;
 use std::sync::Once;
-use std::thread;
+use std::{panic, thread};
 
 /// XTWINOPS: the terminal keeps its title, and gives it back; one that has none ignores both.
 const KEEP_TITLE: &str = "\x1b[22;2t";

@@ -11,14 +11,12 @@ use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, PlanStep};
 use coopside::finding::{Answer, Findings, Id};
 use coopside::handover::hazards as told;
-use coopside::practice;
-use coopside::protocol::action::End;
-use coopside::protocol::action::Pressing;
+use coopside::protocol::action::{End, Pressing};
 use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::substance::Ruling;
 use coopside::protocol::{File, Protocol};
 use coopside::prove::{Exact, judge_bands};
-use coopside::shipped;
+use coopside::{practice, shipped};
 use std::collections::BTreeSet;
 use std::{fs, panic, path::Path, thread};
 

@@ -124,7 +124,7 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             assert_eq!(idle, said, "{id}: {}", told(&findings, &verdict));
             let place = u8::try_from(nth).unwrap_or(u8::MAX);
             let aloud = phone::script(&PROTOCOL, &findings, &verdict) != phone::script(&PROTOCOL, &fine, &first);
-            let with_another = question.adds_to.as_ref().and_then(|other| PROTOCOL.question(other.as_str()));
+            let with_another = question.adds_to.map(|other| PROTOCOL.ask(other));
             let with_another =
                 with_another.is_some_and(|_| answers::known(&PROTOCOL, &findings, about(at), question).is_some());
             let in_figures = verdict.figures != first.figures;

@@ -4,11 +4,10 @@
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, now};
-use coopside::notes;
 use coopside::protocol::limits::{MOST_BYTES, MOST_IN_ONE, MOST_ITEMS};
 use coopside::protocol::place::{Sort, place};
 use coopside::protocol::{File, Protocol};
-use coopside::shipped;
+use coopside::{notes, shipped};
 use std::fmt::Write as _;
 
 /// The first fault of the shipped files with one more.

@@ -63,7 +63,7 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
     });
     // What made a wound is told with what happened to her, where that is the same.
     let in_story = |at: QuestionAt| {
-        let general = PROTOCOL.question_at(PROTOCOL.ask(at).asks_after.as_ref()?.as_str())?;
+        let general = PROTOCOL.ask(at).asks_after?;
         let (_, _, choice) = given(findings).into_iter().find(|(said, ..)| *said == general)?;
         Some(words(general, choice))
     };

@@ -5,9 +5,8 @@
 use crate::common::PROTOCOL;
 use coopside::bird::Kind;
 use coopside::finding::figure::{Count, Figure, Floor, Fullness, Lines, Pad, Spilt};
-use coopside::measure::blood;
 use coopside::measure::trend::{self, Step, Weighing};
-use coopside::measure::{breath, solution};
+use coopside::measure::{blood, breath, solution};
 use coopside::reckon::{Answer, Moment, ReckonError, SUMS, reckon};
 use coopside::typed::{self, Household};
 use coopside::unit::{Band, Grams, Microlitres, Micrometres, MilligramsPerLitre};

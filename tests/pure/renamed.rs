@@ -25,12 +25,11 @@ use coopside::handover::{basis, debrief, hazards, json, judgement, kit, phone, r
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
-use coopside::prove;
 use coopside::reckon::{Moment, SUMS, reckon};
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Input, Model, Theme};
-use coopside::shipped;
 use coopside::zone::Zone;
+use coopside::{prove, shipped};
 use notation::{Sort, as_before, otherwise, renamed};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -220,9 +219,9 @@ fn same(of: &str, shipped: Telling, renamed: Telling) {
 
 #[test]
 fn a_name_is_written_otherwise_where_a_name_stands_and_nowhere_else() {
-    let protocol = "(questions: [(id: \"place\", say: \"place\", // id: \"place\"\n applies: Any([Is(\"what\", \"cut\"), Always]))], regions: [(place: \"comb\", letter: 'C')], actions: [(id: \"a\", place: \"her comb\", stays: [(\"rinse\", \"rinse\")])])";
+    let protocol = "(questions: [(id: \"place\", say: \"place\", // id: \"place\"\n applies: \"what = cut | not or 2 of (weight >= 5 g, always)\")], regions: [(place: \"comb\", letter: 'C')], actions: [(id: \"a\", place: \"her comb\", stays: [(\"rinse\", \"rinse\")])])";
     let (told, count) = renamed(Sort::Protocol, protocol);
-    assert_eq!(count, 6, "{told}");
+    assert_eq!(count, 7, "{told}");
     assert_eq!(as_before(&told), protocol);
     for kept in ["say: \"place\"", "// id: \"place\"", "place: \"her comb\"", "\"rinse\")]", "letter: 'C'"] {
         assert!(told.contains(kept), "{kept} in {told}");

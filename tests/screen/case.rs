@@ -15,8 +15,7 @@ use coopside::handover::sheet::{SheetCase, card, cards_html, cards_json, cards_m
 use coopside::ledger::{Case, CaseId, Covered, State};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
-use coopside::screen::rows;
-use coopside::screen::{Effect, Input};
+use coopside::screen::{Effect, Input, rows};
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {

@@ -7,8 +7,7 @@ use crate::handover::document::upper_first;
 use crate::handover::figures::hurt_ago;
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
-use crate::protocol::cond::Measure;
-use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
+use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::Need;
@@ -192,8 +191,8 @@ impl<'a> Found<'a> {
 
     /// The same as her wounds tell it, the worst first.
     pub fn story_of_wounds(&self, question: &Question) -> Option<String> {
-        let (at, asks) =
-            self.protocol.enumerated().find(|(_, other)| other.asks_after.as_ref() == Some(&question.id))?;
+        let of = self.protocol.question_at(question.id.as_str())?;
+        let (at, asks) = self.protocol.enumerated().find(|(_, other)| other.asks_after == Some(of))?;
         let mut told: Vec<String> = Vec::new();
         for number in self.wounds_worst_first() {
             let about = About::Wound(number);
@@ -288,7 +287,7 @@ impl<'a> Found<'a> {
         if self.protocol.said_first.contains(&asked.question) {
             return Some(asked.question);
         }
-        let at = self.protocol.question_at(question.asks_after.as_ref()?.as_str())?;
+        let at = question.asks_after?;
         let general = self.protocol.ask(at);
         let answer = |about: About, question: &Question| {
             let said = self.findings.answer(about, question.id.as_str())?;
@@ -387,6 +386,5 @@ fn asked_after(protocol: &Protocol, findings: &Findings, question: &Question) ->
     let answer =
         &findings.answer(About::Bird, question.id.as_str()).filter(|_| says_itself(question))?.statement.answer;
     let choice = question.choices.iter().find(|choice| *answer == Answer::Choice(choice.id.clone()))?;
-    let then = protocol.instruction(choice.instruct.as_ref()?.as_str())?.then.as_ref()?;
-    protocol.question_at(then.as_str())
+    protocol.instruction(choice.instruct.as_ref()?.as_str())?.then
 }

@@ -4,13 +4,11 @@ use super::deadly::{Deadly, Soon, broken, left_out};
 use super::repeated::Printed;
 use super::{Entry, boxes, fingerprint};
 use crate::handover::booklet::Leaf;
-use crate::handover::condition;
 use crate::handover::document::{Item, Section, Tone, lower_first, upper_first};
-use crate::handover::{rules, why};
+use crate::handover::{condition, rules, why};
 use crate::protocol::Protocol;
 use crate::protocol::action::Harm;
-use crate::protocol::rule::Advice;
-use crate::protocol::rule::{ActionAt, Rule};
+use crate::protocol::rule::{ActionAt, Advice, Rule};
 use std::fmt::Write as _;
 
 /// The rule's key in a form.

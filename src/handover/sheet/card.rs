@@ -3,9 +3,8 @@
 use super::brief;
 use super::content::{SheetCase, bird};
 use super::plain::fill;
-use crate::days::End;
-use crate::days::cover;
 use crate::days::due::Due;
+use crate::days::{End, cover};
 use crate::finding::particular::Particular;
 use crate::handover::days::{self, day};
 use crate::handover::document::{Reader, caution_text, upper_first};

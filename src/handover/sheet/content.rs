@@ -1,7 +1,6 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
-use super::card;
-use super::{Drawing, Part, Row, Sheet, Table, course};
+use super::{Drawing, Part, Row, Sheet, Table, card, course};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::days::due::Due;

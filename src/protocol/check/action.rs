@@ -2,8 +2,7 @@
 
 use super::Checker;
 use super::cond::Belongs;
-use crate::protocol::action::Stance;
-use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Until};
+use crate::protocol::action::{Action, BanFit, End, Fit, Forbidden, Seen, Stance, Until};
 use crate::protocol::cond::Cond;
 use crate::protocol::item::Items;
 use crate::protocol::raw;

@@ -59,6 +59,10 @@ impl Checker {
         let called = |name: fn(&raw::Roles) -> &String| {
             self.roles.as_ref().map_or_else(String::new, |roles| name(roles).clone())
         };
-        raw::YesNo { yes: called(|roles| &roles.yes), no: called(|roles| &roles.no) }
+        raw::YesNo {
+            yes: called(|roles| &roles.yes),
+            no: called(|roles| &roles.no),
+            not_seen: called(|roles| &roles.not_seen),
+        }
     }
 }

@@ -2,10 +2,10 @@
 
 use super::Checker;
 use crate::finding::Id;
-use crate::protocol::cond::Measure;
-use crate::protocol::cond::{AnswerSet, Cond, Threshold};
+use crate::protocol::cond::{AnswerSet, Cond, Measure, Threshold};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
+use crate::protocol::limits::MOST_PARTS;
 use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form};
 use crate::protocol::read::Placed;
@@ -57,8 +57,21 @@ fn out_of_range(threshold: Threshold) -> Option<&'static str> {
 const YEAR: u32 = 365 * 24 * 60;
 
 impl Checker {
-    /// Checks a condition; `None` where any name in it is unknown (each is reported).
+    /// Checks a condition; `None` where any name in it is unknown (each is reported), or where it is too large.
     pub(super) fn cond<T>(&mut self, of: &Belongs<T>, raw: &raw::Cond, items: &Items) -> Option<Cond> {
+        let cond = self.part(of, raw, items)?;
+        let mut parts = 0;
+        cond.walk(&mut |_| parts += 1);
+        if parts > MOST_PARTS {
+            let what =
+                format!("the condition has {parts} parts, with what its names stand for; it may have {MOST_PARTS}");
+            self.complain(of, of.field, what);
+            return None;
+        }
+        Some(cond)
+    }
+
+    fn part<T>(&mut self, of: &Belongs<T>, raw: &raw::Cond, items: &Items) -> Option<Cond> {
         match raw {
             raw::Cond::Always => Some(Cond::Always),
             raw::Cond::Named(name) => self.named(of, name, items),
@@ -74,16 +87,16 @@ impl Checker {
             }
             raw::Cond::All(parts) => self.conds(of, parts, items).map(Cond::All),
             raw::Cond::Any(parts) => self.conds(of, parts, items).map(Cond::Any),
-            raw::Cond::Not(part) => self.cond(of, part, items).map(|part| Cond::Not(Box::new(part))),
+            raw::Cond::Not(part) => self.part(of, part, items).map(|part| Cond::Not(Box::new(part))),
             raw::Cond::Count(least, parts) => {
                 if *least == 0 || *least > parts.len() {
                     self.complain(of, " of ", format!("{least} of {} conditions can never be counted so", parts.len()));
                 }
                 self.conds(of, parts, items).map(|parts| Cond::Count(*least, parts))
             }
-            raw::Cond::SomeWound(part) => self.cond(of, part, items).map(|part| Cond::SomeWound(Box::new(part))),
-            raw::Cond::Reaches(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::AtLeast),
-            raw::Cond::Under(measure, amount) => self.threshold(of, *measure, *amount, items).map(Cond::Under),
+            raw::Cond::SomeWound(part) => self.part(of, part, items).map(|part| Cond::SomeWound(Box::new(part))),
+            raw::Cond::Reaches(measure, amount) => self.threshold(of, measure, *amount, items).map(Cond::AtLeast),
+            raw::Cond::Under(measure, amount) => self.threshold(of, measure, *amount, items).map(Cond::Under),
         }
     }
 
@@ -129,7 +142,7 @@ impl Checker {
     }
 
     fn conds<T>(&mut self, of: &Belongs<T>, parts: &[raw::Cond], items: &Items) -> Option<Vec<Cond>> {
-        let found: Vec<_> = parts.iter().map(|part| self.cond(of, part, items)).collect();
+        let found: Vec<_> = parts.iter().map(|part| self.part(of, part, items)).collect();
         found.into_iter().collect()
     }
 
@@ -160,7 +173,12 @@ impl Checker {
         let mut set = 0u32;
         for answer in answers {
             let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {
-                let what = format!("question `{question}` has no answer `{answer}`");
+                // Without the roles nobody knows what the answers to a question asked for one sign are called.
+                if self.roles.is_none() {
+                    return None;
+                }
+                let all: Vec<&str> = choices.iter().map(|choice| choice.id.as_str()).collect();
+                let what = format!("question `{question}` has no answer `{answer}`; it has {}", all.join(", "));
                 let fault = of.placed.fault(format!("{}, field {}", of.item, of.field), answer, what);
                 let nearest = nearest(answer, choices.iter().map(|choice| choice.id.as_str()));
                 self.faults.push(Fault { nearest, ..fault });
@@ -171,7 +189,15 @@ impl Checker {
         Some(Cond::Answer(*self.names.questions.get(question)?, AnswerSet(set)))
     }
 
-    fn threshold<T>(&mut self, of: &Belongs<T>, measure: Measure, amount: Amount, items: &Items) -> Option<Threshold> {
+    fn threshold<T>(&mut self, of: &Belongs<T>, name: &str, amount: Amount, items: &Items) -> Option<Threshold> {
+        let known = || Measure::ALL.map(Measure::id).into_iter();
+        let Some(measure) = Measure::ALL.into_iter().find(|measure| measure.id() == name) else {
+            let all = known().collect::<Vec<_>>().join(", ");
+            let what = format!("`{name}` is no measure, and only a measure is held against a number; there are {all}");
+            let fault = of.placed.fault(format!("{}, field {}", of.item, of.field), name, what);
+            self.faults.push(Fault { nearest: nearest(name, known()), ..fault });
+            return None;
+        };
         let share = |amount| match amount {
             Amount::Permille(permille) => Some(Permille(permille)),
             Amount::Grams(_) | Amount::Hours(_) | Amount::PerMinute(_) => None,

@@ -5,8 +5,7 @@ use crate::protocol::item::Items;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::source::Strength;
-use crate::protocol::texts::{Country, Gap, Law};
-use crate::protocol::texts::{LawOn, Limit};
+use crate::protocol::texts::{Country, Gap, Law, LawOn, Limit};
 use crate::typed::Household;
 
 impl Checker {

@@ -1,7 +1,6 @@
 //! What names actions: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
 
 use super::Checker;
-use crate::protocol::fault::nearest;
 use crate::protocol::limits::LONGEST_TIMER;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
@@ -25,18 +24,12 @@ impl Checker {
         let raw = placed.item.clone();
         let item = format!("instruction `{}`", raw.id);
         self.words(placed, &item, "title", &raw.title);
-        if let Some(then) = raw.then.as_deref().filter(|then| !self.names.questions.contains_key(*then)) {
-            let near = nearest(then, self.names.questions.keys().map(String::as_str));
-            self.unknown(placed, &item, "then", "question", then, near);
-        }
+        let then = raw.then.as_deref().and_then(|then| self.known(placed, &item, "then", then));
         let again = raw
             .again
             .as_deref()
             .and_then(|again| self.known::<Instruction, _>(placed, &item, "again", again).map(|_| again.into()));
-        if let Some(beside) = raw.beside.as_deref().filter(|beside| !self.names.questions.contains_key(*beside)) {
-            let near = nearest(beside, self.names.questions.keys().map(String::as_str));
-            self.unknown(placed, &item, "beside", "question", beside, near);
-        }
+        let beside = raw.beside.as_deref().and_then(|beside| self.known(placed, &item, "beside", beside));
         if raw.then.is_some() && again.is_none() {
             let what = "`then` asks what has come of it; `again` has to say what comes if it has not helped".to_owned();
             self.faults.push(placed.fault(item.clone(), "then", what));
@@ -53,9 +46,9 @@ impl Checker {
             title: raw.title,
             timer_s: raw.timer_s,
             after: raw.after,
-            then: raw.then.as_deref().map(Into::into),
+            then,
             again,
-            beside: raw.beside.as_deref().map(Into::into),
+            beside,
             once: raw.once,
             phones: raw.phones,
             source,

@@ -1,8 +1,7 @@
 //! The order of doing, and how each part of her is pressed: what holds between several actions.
 
 use super::Checker;
-use crate::protocol::action::Pressing;
-use crate::protocol::action::{Action, Fit};
+use crate::protocol::action::{Action, Fit, Pressing};
 use crate::protocol::body::Region;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::item::Items;

@@ -3,12 +3,10 @@
 use super::Checker;
 use super::cond::{Belongs, wound_questions};
 use crate::bird::{BUILDS, Build, Kind};
-use crate::protocol::cond::Cond;
-use crate::protocol::cond::Measure;
+use crate::protocol::cond::{Cond, Measure};
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
-use crate::protocol::question::{Again, Span};
-use crate::protocol::question::{AskedOf, Choice, Course, Question, Wording};
+use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Wording};
 use crate::protocol::raw::{self, Form};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::{Exclusion, Instruction};
@@ -34,10 +32,8 @@ impl Checker {
             self.words(placed, &item, field, text);
         }
         let source = self.known_source(placed, &item, raw.source.as_deref());
-        if let Some(after) = raw.asks_after.as_deref().filter(|after| !self.names.questions.contains_key(*after)) {
-            let near = nearest(after, self.names.questions.keys().map(String::as_str));
-            self.unknown(placed, &item, "asks_after", "question", after, near);
-        }
+        let asks_after = raw.asks_after.as_deref().and_then(|of| self.known(placed, &item, "asks_after", of));
+        let adds_to = raw.adds_to.as_deref().and_then(|to| self.known(placed, &item, "adds_to", to));
         if !self.steps.contains_key(&raw.step) {
             let near = nearest(&raw.step, self.steps.keys().map(String::as_str));
             self.unknown(placed, &item, "step", "step", &raw.step, near);
@@ -81,8 +77,8 @@ impl Checker {
                 .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "asked_if" }, cond, items)),
             again: raw.again.unwrap_or(if ordered { Again::WhileBad } else { Again::Never }),
             worked_out: raw.worked_out.and_then(|course| self.course(placed, &item, course, items)),
-            asks_after: raw.asks_after.as_deref().map(Into::into),
-            adds_to: raw.adds_to.as_deref().map(Into::into),
+            asks_after,
+            adds_to,
             asked_of: if raw.of_seen { AskedOf::Seen } else { AskedOf::InDoubtToo },
             source,
         };
@@ -99,17 +95,13 @@ impl Checker {
 
     /// What only adds to another answer is of the same subject as that, and decides nothing by itself.
     fn adds_to(&mut self, placed: &Placed<raw::Question>, item: &str, question: &Question, items: &Items) {
-        let Some(to) = &question.adds_to else { return };
-        let Some(added_to) = items.questions.iter().map(|other| &other.item).find(|other| to == other.id.as_str())
-        else {
-            let near = nearest(to.as_str(), self.names.questions.keys().map(String::as_str));
-            return self.unknown(placed, item, "adds_to", "question", to.as_str(), near);
-        };
+        let Some(at) = question.adds_to else { return };
+        let Some(added_to) = items.questions.get(at.nth()).map(|other| &other.item) else { return };
+        let to = &added_to.id;
         let instructs = question.choices.iter().any(|choice| choice.instruct.is_some());
         let decides = question.ordered || question.gives.is_some() || question.list.is_some() || instructs;
         // It applies by what it adds to, which is asked before: so it is not asked of what nobody knows to be hurt.
-        let at = self.names.questions.get(to.as_str()).copied();
-        let applies = question.applies.iter().flat_map(Cond::questions).any(|read| Some(read) == at);
+        let applies = question.applies.iter().flat_map(Cond::questions).any(|read| read == at);
         if decides || !applies || added_to.wound != question.wound || added_to.adds_to.is_some() {
             let what = format!(
                 "what adds to `{to}` has answers without an order, neither `gives`, `list` nor `instruct`, `wound` as `{to}` has it, and `applies` by it; and `{to}` adds to nothing"

@@ -3,12 +3,10 @@
 use super::Checker;
 use crate::bird::Kind;
 use crate::finding::Id;
-use crate::protocol::cond::Measure;
-use crate::protocol::cond::QuestionAt;
+use crate::protocol::cond::{Measure, QuestionAt};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
-use crate::protocol::question::Question;
-use crate::protocol::question::Reach;
+use crate::protocol::question::{Question, Reach};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
@@ -44,7 +42,7 @@ impl Checker {
         let background = self.all_ask(placed, "background", &raw.background, Of::Bird, questions);
         let story = self.all_ask(placed, "story", &raw.story, Of::Bird, questions);
         let of_wounds = self.all_ask(placed, "of_wounds", &raw.of_wounds, Of::Wound, questions);
-        let yes_no = self.yes_and_no(placed, &raw, questions);
+        let yes_no = self.yes_and_no(placed, &raw);
         let danger_signs = self.danger_signs(placed, &raw.danger_signs, items);
         let told_steps = self.told_steps(placed, &raw.told_steps);
         let rest = self.known::<Instruction, _>(placed, ITEM, "rest", &raw.rest).map(|_| raw.rest.as_str().into());
@@ -207,31 +205,17 @@ impl Checker {
         (two && known == [true, true]).then_some(side)
     }
 
-    /// Some question is answered with these two and nothing else.
-    fn yes_and_no(
-        &mut self,
-        placed: &Placed<raw::Roles>,
-        raw: &raw::Roles,
-        questions: &[Question],
-    ) -> Option<(Id, Id)> {
-        let (yes, no) = (&raw.yes, &raw.no);
-        let is = |question: &Question| {
-            let has = |answer: &str| question.choices.iter().any(|choice| choice.id == *answer);
-            question.choices.len() == 2 && yes != no && has(yes) && has(no)
-        };
-        if questions.iter().any(is) {
-            return Some((yes.as_str().into(), no.as_str().into()));
+    /// What the answers of a question asked for one sign are called: two names. What says them is prose.
+    fn yes_and_no(&mut self, placed: &Placed<raw::Roles>, raw: &raw::Roles) -> Option<(Id, Id)> {
+        let is_name =
+            |name: &str| !name.is_empty() && name.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
+        self.words(placed, ITEM, "not_seen", &raw.not_seen);
+        if raw.yes == raw.no || !is_name(&raw.yes) || !is_name(&raw.no) {
+            let what = format!("`{}` and `{}` are no two names of letters, digits and `_`", raw.yes, raw.no);
+            self.misfit(placed, "yes", &raw.yes, what);
+            return None;
         }
-        let answers = || questions.iter().flat_map(|question| &question.choices).map(|choice| choice.id.as_str());
-        for (field, name) in [("yes", yes), ("no", no)] {
-            if !answers().any(|answer| answer == name) {
-                self.unknown(placed, ITEM, field, "answer", name, nearest(name, answers()));
-            }
-        }
-        let what =
-            format!("no question is answered with `{yes}` and `{no}` alone; expected what yes and no are called");
-        self.misfit(placed, "yes", yes, what);
-        None
+        Some((raw.yes.as_str().into(), raw.no.as_str().into()))
     }
 
     /// The list asked first has signs on it.
@@ -338,7 +322,7 @@ impl Checker {
     }
 }
 
-fn no_roles() -> Fault {
+pub(super) fn no_roles() -> Fault {
     let what = "no file holds `roles: (kind: (question: .., answers: [..]), reach: .., ..)`: the program asks there which question, list or action is which".to_owned();
     Fault { file: "roles.ron".into(), line: 0, item: String::new(), what, nearest: None }
 }

@@ -9,8 +9,7 @@ use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
-use crate::protocol::rule::Looks;
-use crate::protocol::rule::{ActionAt, Advice, Rule};
+use crate::protocol::rule::{ActionAt, Advice, Looks, Rule};
 use crate::protocol::scale::Humane;
 use crate::protocol::source::Strength;
 

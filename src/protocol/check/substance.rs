@@ -6,9 +6,7 @@ use crate::protocol::item::Items;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::spelling::words;
-use crate::protocol::substance::Elsewhere;
-use crate::protocol::substance::Ruling;
-use crate::protocol::substance::Substance;
+use crate::protocol::substance::{Elsewhere, Ruling, Substance};
 use std::collections::BTreeMap;
 
 impl Checker {

@@ -3,7 +3,6 @@
 mod grammar;
 mod old;
 
-use crate::protocol::cond::Measure;
 use ron::value::RawValue;
 use serde::de::{Deserialize, Deserializer, Error};
 use std::fmt;
@@ -44,9 +43,9 @@ pub enum Cond {
     /// `some wound (a)`: at least one wound of which this holds.
     SomeWound(Box<Cond>),
     /// `weight >= 500 g`.
-    Reaches(Measure, Amount),
+    Reaches(String, Amount),
     /// `weight < 500 g`.
-    Under(Measure, Amount),
+    Under(String, Amount),
 }
 
 impl<'de> Deserialize<'de> for Cond {
@@ -103,8 +102,8 @@ impl fmt::Display for Cond {
                 f.write_str(")")
             }
             Self::SomeWound(part) => write!(f, "some wound ({part})"),
-            Self::Reaches(measure, amount) => write!(f, "{} >= {amount}", measure.id()),
-            Self::Under(measure, amount) => write!(f, "{} < {amount}", measure.id()),
+            Self::Reaches(measure, amount) => write!(f, "{measure} >= {amount}"),
+            Self::Under(measure, amount) => write!(f, "{measure} < {amount}"),
         }
     }
 }

@@ -126,7 +126,7 @@ impl Form {
                     reach: None,
                 };
                 vec![
-                    answer(&called.no, no.unwrap_or_else(|| called.no.clone()), rest, None),
+                    answer(&called.no, no.unwrap_or_else(|| called.not_seen.clone()), rest, None),
                     answer(&called.yes, say, often, instruct),
                 ]
             }
@@ -140,6 +140,8 @@ impl Form {
 pub struct YesNo {
     pub yes: String,
     pub no: String,
+    /// What is said where it is not seen.
+    pub not_seen: String,
 }
 
 #[derive(Clone, Debug, Deserialize)]

@@ -28,6 +28,8 @@ pub struct Roles {
     /// What the answers of a question are called that is answered with yes or no.
     pub yes: String,
     pub no: String,
+    /// What is said of such a sign that is not seen, where the question has no words of its own for it.
+    pub not_seen: String,
     /// The list that is asked before anything else, and at any moment.
     pub danger_signs: String,
     /// The steps that are told and not looked at.

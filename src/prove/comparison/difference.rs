@@ -3,8 +3,7 @@
 use crate::finding::{About, Id};
 use crate::judge::{Verdict, of_sheet};
 use crate::protocol::Protocol;
-use crate::protocol::action::Harm;
-use crate::protocol::action::{Action, ActionAt};
+use crate::protocol::action::{Action, ActionAt, Harm};
 use crate::protocol::question::{Asked, AskedOf, Question};
 use crate::protocol::rule::Looks;
 use crate::protocol::scale::{Authority, Humane, Need};

@@ -1,11 +1,9 @@
 //! What a protocol makes of a bird, as values in the clauses: rules in force, bans, what stands in the plan, what is asked.
 
-use crate::protocol::action::ActionAt;
-use crate::protocol::action::InDoubt;
+use crate::protocol::action::{ActionAt, InDoubt};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::AskedOf;
-use crate::protocol::rule::Looks;
-use crate::protocol::rule::{Rule, RuleAt, WatchAt};
+use crate::protocol::rule::{Looks, Rule, RuleAt, WatchAt};
 use crate::protocol::scale::Need;
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::envelope::reaches;

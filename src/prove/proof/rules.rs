@@ -2,8 +2,7 @@
 
 use super::witness::healthiest;
 use super::{Found, Looked, Prover, Sort, Witness};
-use crate::protocol::rule::Advice;
-use crate::protocol::rule::RuleAt;
+use crate::protocol::rule::{Advice, RuleAt};
 use crate::protocol::scale::Humane;
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::envelope::reaches;

@@ -1,8 +1,7 @@
 //! A bird that refutes a claim, made as healthy as she can be with the fault still showing, in readable words.
 
 use super::{Prover, Sort};
-use crate::finding::About;
-use crate::finding::Id;
+use crate::finding::{About, Id};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Question};
 use crate::prove::clauses::{Bit, Clauses, OutOfBudget};

@@ -1,12 +1,10 @@
 //! The keys that work now, drawn from the key table.
 
-use crate::screen::keys::{self, Binding, Show};
-use crate::screen::keys::{Action, Context};
+use crate::screen::keys::{self, Action, Binding, Context, Show};
 use crate::screen::model::{Model, Overlay, Page};
-use crate::screen::pane;
 use crate::screen::pane::clock::{self, Press};
-use crate::screen::rows;
 use crate::screen::theme::Theme;
+use crate::screen::{pane, rows};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};

@@ -8,6 +8,7 @@ use std::path::Path;
 /// Words of the program that are names of the protocol, too: where, why, which. The first row that a file's path begins with
 /// holds for it.
 const OWN_WORDS: &[(&str, &str, &[&str])] = &[
+    ("src/finding/kind.rs", "entries, as they are stored", &["put_down"]),
     (
         "src/bird.rs",
         "kinds and builds, which are the program's own",
@@ -74,7 +75,9 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
         &[
             "authority",
             "by_mouth",
+            "blood_lost",
             "danger",
+            "dryness",
             "grave",
             "happened",
             "kind",
@@ -101,6 +104,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
             "yes",
         ],
     ),
+    ("src/protocol/raw/cond/", "the words conditions are made of", &["not", "some", "wound"]),
     ("src/protocol/hazard.rs", "whom a hazard harms, in JSON", &["bird", "flock"]),
     ("src/protocol/spelling.rs", "an ending of words", &["us"]),
     ("src/protocol/sum.rs", "the sums, which are the program's own", &["blood", "saline", "skin", "warmth", "weight"]),

@@ -74,6 +74,8 @@ fn of_protocol(spot: &Spot) -> bool {
         "on" => spot.is_in("families"),
         // A region's; of an action it is prose.
         "place" => spot.is_in("regions") || spot.is_in("roles"),
+        // Prose among the roles.
+        "not_seen" => false,
         // Whose name is a name, but for what a sum is called.
         _ => spot.is_in("roles"),
     }

@@ -1,13 +1,15 @@
 //! The grammar of a condition. `not` binds closest; `and` and `or` side by side want brackets, so that nobody has to know which
 //! comes first.
 
-use super::{Amount, Cond, Measure};
+use super::{Amount, Cond};
 use winnow::ascii::{dec_uint, multispace0};
 use winnow::combinator::{alt, cut_err, delimited, fail, opt, peek, preceded, repeat, separated, terminated};
 use winnow::error::{StrContext, StrContextValue};
 use winnow::prelude::*;
 use winnow::token::{one_of, take_while};
 
+/// What a value is written with.
+const UNITS: &str = "a number with its unit: g, h, % or /min";
 /// How deep brackets may stand in each other: no person reads further, and no file makes us go deeper.
 const DEEPEST: usize = 24;
 
@@ -29,15 +31,12 @@ pub(super) fn read(text: &str) -> Result<Cond, String> {
     delimited(multispace0, condition, multispace0).parse(text).map_err(|error| {
         let rest = text.get(error.offset()..).unwrap_or_default().trim();
         let place = if rest.is_empty() { "its end".to_owned() } else { format!("`{rest}`") };
-        let wanted: Vec<String> = error
-            .inner()
-            .context()
-            .filter_map(|told| match told {
-                StrContext::Expected(value) => Some(value.to_string()),
-                _ => None,
-            })
-            .collect();
-        let wanted = if wanted.is_empty() { "`and`, `or` or the end".to_owned() } else { wanted.join(" or ") };
+        // What was tried innermost is nearest to what was meant.
+        let wanted = error.inner().context().find_map(|told| match told {
+            StrContext::Expected(value) => Some(value.to_string()),
+            _ => None,
+        });
+        let wanted = wanted.unwrap_or_else(|| "`and`, `or` or the end".to_owned());
         format!("the condition \"{text}\" cannot be read at {place}; expected {wanted}")
     })
 }
@@ -97,8 +96,12 @@ fn joined(input: &mut &str, by: &'static str) -> ModalResult<Vec<Cond>> {
 }
 
 fn part(input: &mut &str) -> ModalResult<Cond> {
+    alt((preceded(word("not"), cut_err(affirmed)).map(|part| Cond::Not(Box::new(part))), affirmed)).parse_next(input)
+}
+
+/// A part that does not begin with `not`: of two in a row nobody would know what they mean.
+fn affirmed(input: &mut &str) -> ModalResult<Cond> {
     alt((
-        preceded(word("not"), cut_err(part)).map(|part| Cond::Not(Box::new(part))),
         bracketed,
         preceded((word("some"), word("wound")), cut_err(bracketed)).map(|part| Cond::SomeWound(Box::new(part))),
         count,
@@ -135,30 +138,17 @@ fn literal(input: &mut &str) -> ModalResult<Cond> {
         return Ok(Cond::Is(name, answers));
     }
     if opt(sign(">=")).parse_next(input)?.is_some() {
-        if let Some(amount) = opt(amount).parse_next(input)? {
-            return Ok(Cond::Reaches(measure(&name, input)?, amount));
+        if peek(opt(one_of('0'..='9'))).parse_next(input)?.is_some() {
+            return Ok(Cond::Reaches(name, cut_err(amount).context(expected(UNITS)).parse_next(input)?));
         }
         let answer =
             cut_err(self::answer.context(expected("an answer, or a number with its unit"))).parse_next(input)?;
         return Ok(Cond::AtLeast(name, answer));
     }
     if opt(sign("<")).parse_next(input)?.is_some() {
-        let amount = cut_err(amount).context(expected("a number with its unit: g, h, % or /min")).parse_next(input)?;
-        return Ok(Cond::Under(measure(&name, input)?, amount));
+        return Ok(Cond::Under(name, cut_err(amount).context(expected(UNITS)).parse_next(input)?));
     }
     Ok(Cond::Named(name))
-}
-
-/// The measure of this name.
-fn measure(name: &str, input: &mut &str) -> ModalResult<Measure> {
-    match Measure::ALL.into_iter().find(|measure| measure.id() == name) {
-        Some(measure) => Ok(measure),
-        None => cut_err(fail)
-            .context(expected(
-                "before a number one of weight, time_since, wound_area, skin_open, blood_lost, blood_of_weight, breath_rate, dryness or refill",
-            ))
-            .parse_next(input),
-    }
 }
 
 /// A number and its unit; a share has one decimal at most.

@@ -1,6 +1,7 @@
 //! How conditions were spelled before version 0.7 of the protocol: known only to say how they are written now.
 
-use super::{Amount, Measure};
+use super::Amount;
+use crate::protocol::cond::Measure;
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -52,8 +53,8 @@ impl From<Cond> for super::Cond {
             Cond::Not(part) => Self::Not(Box::new(Self::from(*part))),
             Cond::Count(least, parts) => Self::Count(least, all(parts)),
             Cond::SomeWound(part) => Self::SomeWound(Box::new(Self::from(*part))),
-            Cond::MeasureAtLeast(measure, value) => Self::Reaches(measure, value.into()),
-            Cond::MeasureUnder(measure, value) => Self::Under(measure, value.into()),
+            Cond::MeasureAtLeast(measure, value) => Self::Reaches(measure.id().to_owned(), value.into()),
+            Cond::MeasureUnder(measure, value) => Self::Under(measure.id().to_owned(), value.into()),
         }
     }
 }
