@@ -212,12 +212,12 @@ impl Protocol {
 
     /// The key of the source at this position.
     pub fn source_id(&self, at: At<Source>) -> &Id {
-        &self.sources[at].id
+        &self.sources.of(at).id
     }
 
     /// The question at this position.
     pub fn ask(&self, at: QuestionAt) -> &Question {
-        &self.questions[at]
+        self.questions.of(at)
     }
 
     /// Every rule with its position.
@@ -232,12 +232,12 @@ impl Protocol {
 
     /// The action at this position.
     pub fn action(&self, at: ActionAt) -> &Action {
-        &self.actions[at]
+        self.actions.of(at)
     }
 
     /// The supply at this position.
     pub fn supply(&self, at: SupplyAt) -> &Supply {
-        &self.supplies[at]
+        self.supplies.of(at)
     }
 
     /// Every supply with its position.
@@ -247,7 +247,7 @@ impl Protocol {
 
     /// The way at this position.
     pub fn way(&self, at: WayAt) -> &Way {
-        &self.ways[at]
+        self.ways.of(at)
     }
 
     /// The ways to do an action, the best first.
@@ -258,27 +258,27 @@ impl Protocol {
 
     /// The round at this position.
     pub fn round(&self, at: RoundAt) -> &Round {
-        &self.rounds[at]
+        self.rounds.of(at)
     }
 
     /// The sign at this position.
     pub fn watch(&self, at: WatchAt) -> &Watch {
-        &self.watches[at]
+        self.watches.of(at)
     }
 
     /// The rule at this position.
     pub fn rule(&self, at: RuleAt) -> &Rule {
-        &self.rules[at]
+        self.rules.of(at)
     }
 
     /// The paragraph at this position.
     pub fn paragraph(&self, at: ParagraphAt) -> &Paragraph {
-        &self.paragraphs[at]
+        self.paragraphs.of(at)
     }
 
     /// The score at this position.
     pub fn score(&self, at: ScoreAt) -> &Score {
-        &self.scores[at]
+        self.scores.of(at)
     }
 
     /// The words in some texts that a keeper may not know.
@@ -299,7 +299,7 @@ impl Protocol {
 
     /// The country that stands for none: the strictest law of all that ship.
     pub fn no_country(&self) -> &Country {
-        &self.countries[At::new(0)]
+        self.countries.of(At::new(0))
     }
 
     /// Every question with its position, in the order of asking.

@@ -18,7 +18,7 @@ pub fn sections(protocol: &Protocol, country: &Country) -> Vec<Section> {
         |of: &[(At<Source>, Vec<String>)]| of.iter().map(|(at, carries)| item(protocol, *at, carries)).collect();
     let by_grade = Grade::ALL.map(|grade| {
         let of_grade: Vec<_> =
-            carrying.iter().filter(|(at, _)| protocol.sources[*at].grade == grade).cloned().collect();
+            carrying.iter().filter(|(at, _)| protocol.sources.of(*at).grade == grade).cloned().collect();
         section(&grade.words().to_uppercase(), Tone::Plain, items(&of_grade))
     });
     let first = section("WHAT IT RESTS ON", Tone::Plain, summary(protocol));
@@ -70,7 +70,7 @@ fn summary(protocol: &Protocol) -> Vec<Item> {
 }
 
 fn item(protocol: &Protocol, at: At<Source>, carries: &[String]) -> Item {
-    let source = &protocol.sources[at];
+    let source = protocol.sources.of(at);
     let mut strengths: BTreeSet<&str> = BTreeSet::new();
     let mut borrowed: BTreeSet<&str> = BTreeSet::new();
     for rule in &protocol.rules {

@@ -68,7 +68,7 @@ pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
     let actions =
         |actions: &[ActionAt]| actions.iter().map(|at| tell.whole_action(protocol.action(*at))).collect::<Vec<_>>();
     let source = |at: At<Source>| {
-        let Source { cite, at, .. } = &protocol.sources[at];
+        let Source { cite, at, .. } = protocol.sources.of(at);
         json!([cite, at])
     };
     let stays = rule.stays.iter().map(|(at, why)| json!([tell.action(*at), why]));

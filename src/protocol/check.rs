@@ -92,14 +92,7 @@ struct Checker {
 
 impl Checker {
     fn protocol(&mut self, items: &Items, fingerprint: String) -> Option<Protocol> {
-        self.all_unique(items);
-        if !self.faults.is_empty() && !self.in_part {
-            // A name that stands for two things would bring a fault wherever it is used.
-            return None;
-        }
-        if items.roles.is_none() && !self.in_part {
-            // Without them nobody knows what a source that is none, or an answer to a sign, is called.
-            self.faults.push(roles::no_roles());
+        if !self.is_named(items) {
             return None;
         }
         self.named_conditions(items);
@@ -136,21 +129,8 @@ impl Checker {
             return None;
         };
         self.manifest_words(manifest);
-        let spared = [("spare_when", &manifest.item.spare_when), ("spare_in_doubt", &manifest.item.spare_in_doubt)];
-        let [spare_when, spare_in_doubt] = spared
-            .map(|(field, cond)| self.cond(&cond::Belongs { placed: manifest, item: "protocol", field }, cond, items));
-        let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
-        let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
-        if let Some(cond) = &bleeds_when {
-            self.direction(&of, cond, true, &questions);
-        }
-        let of = cond::Belongs { placed: manifest, item: "protocol", field: "skin_only_when" };
-        let skin_only_when = self.cond(&of, &manifest.item.skin_only_when, items);
-        let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
-        let frail_when = self.cond(&of, &manifest.item.frail_when, items);
-        if let Some(cond) = &frail_when {
-            self.frailty(&of, manifest, cond, &questions);
-        }
+        let [spare_when, spare_in_doubt, bleeds_when, skin_only_when, frail_when] =
+            self.states(manifest, items, &questions);
         let said_first = self.said(manifest, ("said_first", false), &manifest.item.said_first, &questions);
         let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
         self.lists(manifest, items);
@@ -202,6 +182,36 @@ impl Checker {
             regions: regions.into(),
             sources,
         })
+    }
+
+    /// Whether names can be looked up at all: else one cause would bring a fault wherever a name is used.
+    fn is_named(&mut self, items: &Items) -> bool {
+        self.all_unique(items);
+        // Without the roles nobody knows what a source that is none, or an answer to a sign, is called.
+        if items.roles.is_none() && items.manifest.is_some() && !self.in_part {
+            self.faults.push(roles::no_roles());
+        }
+        self.in_part || self.faults.is_empty()
+    }
+
+    /// The states of a bird the protocol itself names, each by its condition.
+    fn states(&mut self, manifest: &Placed<raw::Manifest>, items: &Items, questions: &[Question]) -> [Option<Cond>; 5] {
+        let spared = [("spare_when", &manifest.item.spare_when), ("spare_in_doubt", &manifest.item.spare_in_doubt)];
+        let [spare_when, spare_in_doubt] = spared
+            .map(|(field, cond)| self.cond(&cond::Belongs { placed: manifest, item: "protocol", field }, cond, items));
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
+        let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
+        if let Some(cond) = &bleeds_when {
+            self.direction(&of, cond, true, questions);
+        }
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "skin_only_when" };
+        let skin_only_when = self.cond(&of, &manifest.item.skin_only_when, items);
+        let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
+        let frail_when = self.cond(&of, &manifest.item.frail_when, items);
+        if let Some(cond) = &frail_when {
+            self.frailty(&of, manifest, cond, questions);
+        }
+        [spare_when, spare_in_doubt, bleeds_when, skin_only_when, frail_when]
     }
 
     /// Whether a bird is frail rests on answers, and grows with them.

@@ -167,9 +167,11 @@ impl<'a> Reader<'a> {
         self.comments(&mut lead)?;
         if !word.is_empty() && self.starts(":") {
             self.comments(&mut lead)?;
-            return Ok(Node { lead, key: Some(word), value: self.value("")? });
+            let value = self.value("", &mut lead)?;
+            return Ok(Node { lead, key: Some(word), value });
         }
-        Ok(Node { lead, key: None, value: self.value(word)? })
+        let value = self.value(word, &mut lead)?;
+        Ok(Node { lead, key: None, value })
     }
 
     /// Adds the comments that come next to those above.
@@ -184,8 +186,11 @@ impl<'a> Reader<'a> {
     }
 
     /// A value of which a word has been read, if it begins with one.
-    fn value(&mut self, word: &'a str) -> Result<Value<'a>, Unreadable> {
+    fn value(&mut self, word: &'a str, lead: &mut Lead<'a>) -> Result<Value<'a>, Unreadable> {
         let name = if word.is_empty() { self.word() } else { word };
+        if !name.is_empty() {
+            self.comments(lead)?;
+        }
         for (open, close) in [("(", ")"), ("[", "]"), ("{", "}")] {
             if self.starts(open) {
                 self.depth += 1;

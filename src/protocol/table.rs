@@ -7,7 +7,7 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::hash::{Hash, Hasher};
 use std::marker::PhantomData;
-use std::ops::{Deref, DerefMut, Index};
+use std::ops::{Deref, DerefMut};
 
 /// The position of an item in the table of its class, from 0. It is made by `check`, for the protocol it belongs to.
 pub struct At<T> {
@@ -102,6 +102,13 @@ impl<T> Table<T> {
     pub fn placed(&self) -> impl ExactSizeIterator<Item = (At<T>, &T)> {
         placed(&self.0)
     }
+
+    /// The item at a position of this table.
+    #[inline]
+    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made for this protocol only")]
+    pub fn of(&self, at: At<T>) -> &T {
+        &self.0[at.nth()]
+    }
 }
 
 impl<T: Keyed> Table<T> {
@@ -145,16 +152,6 @@ impl<T> Deref for Table<T> {
 impl<T> DerefMut for Table<T> {
     fn deref_mut(&mut self) -> &mut Vec<T> {
         &mut self.0
-    }
-}
-
-impl<T> Index<At<T>> for Table<T> {
-    type Output = T;
-
-    #[inline]
-    #[expect(clippy::indexing_slicing, reason = "INVARIANT: positions are made by `check` for this protocol only")]
-    fn index(&self, at: At<T>) -> &T {
-        &self.0[at.nth()]
     }
 }
 

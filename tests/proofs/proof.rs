@@ -207,7 +207,7 @@ fn a_rung_nobody_comes_to_is_caught() {
 fn a_measure_that_shrinks_is_caught() {
     let feeds = ["blood_lost", "breath_count", "dryness", "size"];
     let spoiled = feeds.iter().flat_map(|id| {
-        let at = PROTOCOL.question_at(id).map_or(0, |at| at.nth());
+        let at = PROTOCOL.question_at(id).map_or(0, coopside::protocol::table::At::nth);
         (1..(*PROTOCOL.questions)[at].choices.len()).map(move |choice| {
             spoil(|protocol| {
                 let choices = &mut (*protocol.questions)[at].choices;

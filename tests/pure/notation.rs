@@ -224,8 +224,8 @@ fn no_comment_is_lost() {
     let joined: Vec<&str> = laid.split('\n').map(|line| line.trim_matches(' ')).collect();
     assert!(joined.join(" ").contains("3\u{a0}g  of\u{a0} salt"), "{laid}");
     // A line left free within a text is one blank, before and after.
-    let free = format!("(rules: [(id: \"extra\", when: \"fitting\", need: Now, reason: \"She needs\n\n   it.\")])");
-    for text in [&free, &laid_out(&free).unwrap_or_else(|error| panic!("{error}"))] {
+    let free = "(rules: [(id: \"extra\", when: \"fitting\", need: Now, reason: \"She needs\n\n   it.\")])";
+    for text in [free, &laid_out(free).unwrap_or_else(|error| panic!("{error}"))] {
         let protocol = with(text).unwrap_or_else(|told| panic!("{told}"));
         assert_eq!(protocol.rules.last().map(|rule| rule.reason.as_str()), Some("She needs it."));
     }

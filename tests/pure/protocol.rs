@@ -139,7 +139,12 @@ fn an_unknown_name_is_told_with_file_line_and_the_nearest_known_one() {
             "rules/urgent.ron:{line}: rule `lid_pale`, field when: question `eyeld` is not known; did you mean `eyelid`?"
         ),
     );
-    refused("rules/urgent.ron", ">= paler\", need", ">= palr\", need", "has no answer `palr`; did you mean `paler`?");
+    refused(
+        "rules/urgent.ron",
+        ">= paler\", need",
+        ">= palr\", need",
+        "has no answer `palr`; it has pink, paler, white, blue; did you mean `paler`?",
+    );
     refused(
         "rules/urgent.ron",
         "acts: [\"press\"",

@@ -139,7 +139,7 @@ pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> String {
     let finding = why::cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength);
     let advice = match &rule.advice {
         Advice::Says(source) if *source == rule.source => "the source's own".to_owned(),
-        Advice::Says(source) => protocol.sources[*source].cite.clone(),
+        Advice::Says(source) => protocol.sources.of(*source).cite.clone(),
         Advice::Ours => "our inference".to_owned(),
     };
     let borrowed = rule.borrowed.as_ref().map(|kind| format!(" Borrowed from {kind}.")).unwrap_or_default();

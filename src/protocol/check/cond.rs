@@ -174,9 +174,7 @@ impl Checker {
         for answer in answers {
             let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {
                 // Without the roles nobody knows what the answers to a question asked for one sign are called.
-                if self.roles.is_none() {
-                    return None;
-                }
+                self.roles.as_ref()?;
                 let all: Vec<&str> = choices.iter().map(|choice| choice.id.as_str()).collect();
                 let what = format!("question `{question}` has no answer `{answer}`; it has {}", all.join(", "));
                 let fault = of.placed.fault(format!("{}, field {}", of.item, of.field), answer, what);

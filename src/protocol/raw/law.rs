@@ -32,6 +32,7 @@ pub struct NotFound {
 /// What a law limits. A limit is never advice.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(clippy::struct_field_names, reason = "a law has a name, and that is its law")]
 pub struct Law {
     pub on: LawOn,
     pub say: String,
