@@ -1,6 +1,6 @@
 //! The protocol: questions, rules, actions and sources, as data that has been checked once, at load.
 //!
-//! Files say raw items ([`raw`]); `read` keeps where each stands; `check` turns them into the types here or
+//! Files say raw items (`raw`); `read` keeps where each stands; `check` turns them into the types here or
 //! reports every problem at once. Nothing downstream ever meets an unknown name.
 
 pub mod action;
