@@ -19,6 +19,8 @@ use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::question::Step;
+use crate::protocol::table::At;
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
 use look::Look;
@@ -206,7 +208,7 @@ impl<'p> Exam<'p> {
     }
 
     /// What turns to the first place of a step that still waits; none where nothing of it does.
-    pub fn first_waiting(&self, step: usize) -> Option<Entry> {
+    pub fn first_waiting(&self, step: At<Step>) -> Option<Entry> {
         let of_wounds = self.protocol.questions.iter().any(|question| question.wound && question.step == step);
         let asked = self.questions_of(step).find(|asked| self.waits(*asked));
         match asked {
@@ -305,7 +307,7 @@ impl<'p> Exam<'p> {
     /// she has been looked at from where one stands.
     pub fn may_be_asked(&self, asked: Asked) -> bool {
         let question = self.protocol.ask(asked.question);
-        let in_hand = self.protocol.steps.get(question.step).is_some_and(|step| step.hands_on);
+        let in_hand = self.protocol.steps.of(question.step).hands_on;
         let too_early = in_hand && !self.may_take_in_hand();
         // Nobody is led to how a sign goes on that nobody has seen.
         let unseen = self.waits_in_doubt(asked);
@@ -335,7 +337,7 @@ impl<'p> Exam<'p> {
     }
 
     /// The step the examination stands in; none once it is done.
-    pub fn step(&self) -> Option<usize> {
+    pub fn step(&self) -> Option<At<Step>> {
         let question = match &self.place {
             Place::Ask(asked) => Some(self.protocol.ask(asked.question)),
             Place::List(list) => self.protocol.questions.iter().find(|q| q.list.as_ref() == Some(list)),
@@ -348,8 +350,10 @@ impl<'p> Exam<'p> {
     /// How far every step has come, in order.
     pub fn progress(&self) -> Vec<Progress> {
         let here = self.step();
-        (0..self.protocol.steps.len())
-            .map(|step| {
+        self.protocol
+            .steps
+            .placed()
+            .map(|(step, _)| {
                 let (waiting, open) = self.questions_of(step).fold((false, false), |(waiting, open), asked| {
                     let open_too = || self.is_wanted(asked) && self.is_asked(asked) && !self.is_beside(asked);
                     (waiting || self.waits(asked), open || open_too())
@@ -368,7 +372,7 @@ impl<'p> Exam<'p> {
     }
 
     /// Every question of a step, asked of the bird or of each wound found.
-    pub fn questions_of(&self, step: usize) -> impl Iterator<Item = Asked> + '_ {
+    pub fn questions_of(&self, step: At<Step>) -> impl Iterator<Item = Asked> + '_ {
         let of_step = self.protocol.enumerated().filter(move |(_, question)| question.step == step);
         of_step.flat_map(|(at, question)| {
             let abouts = if question.wound {
@@ -409,7 +413,7 @@ impl<'p> Exam<'p> {
 
     /// Whether the place is one for which the bird has to be held.
     pub fn wants_hands(&self) -> bool {
-        self.step().and_then(|step| self.protocol.steps.get(step)).is_some_and(|step| step.hands_on)
+        self.step().is_some_and(|step| self.protocol.steps.of(step).hands_on)
     }
 }
 

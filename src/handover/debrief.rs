@@ -68,8 +68,7 @@ fn advice(protocol: &Protocol, debrief: &Debrief) -> Item {
             )
         }
         Advice::WholeBird => {
-            let names =
-                debrief.left_out.iter().filter_map(|step| protocol.steps.get(*step)).map(|step| step.name.clone());
+            let names = debrief.left_out.iter().map(|step| protocol.steps.of(*step).name.clone());
             let names: Vec<String> = names.collect();
             let wounds = if debrief.looked_over { "" } else { "She was not looked over for wounds to the end. " };
             let left = if names.is_empty() { String::new() } else { format!("Nobody looked at: {}", list(&names)) };

@@ -28,7 +28,11 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
     let sections = [
         section("THIS PRODUCT", tone, std::iter::once(whole).chain(by_vet).collect()),
         section("ON WHAT", Tone::Plain, on_what(protocol, ruled, of_a_bird)),
-        section("WHAT IS IN IT", Tone::Plain, ruled.parts.iter().map(|part| item(protocol, part)).collect()),
+        section(
+            "WHAT IS IN IT",
+            Tone::Plain,
+            ruled.parts.iter().map(|part| item(protocol, part, ruled.ruling)).collect(),
+        ),
         section("EGGS AND MEAT", Tone::Plain, eggs),
         document::caution(country),
     ];
@@ -103,7 +107,7 @@ fn sum(family: &Family, stock: &str, target: &str) -> String {
     format!("stock={} target={} make=500ml name={}", bare(stock), bare(target), family.name)
 }
 
-fn item(protocol: &Protocol, part: &Part) -> Item {
+fn item(protocol: &Protocol, part: &Part, whole: Ruling) -> Item {
     let Some(read) = part.read_as else {
         return Item::with(
             format!("{}: unknown", part.printed),
@@ -117,13 +121,27 @@ fn item(protocol: &Protocol, part: &Part) -> Item {
         By::Stem => ", by the stem of its name",
         By::Likeness => ", spelled nearly so",
     };
-    let lead = format!("{}: read as {}{guessed}. {}.", part.printed, substance.name, upper_first(words(part.ruling)));
+    // What is in the same bottle as worse is not used, however it is thinned: nothing of its own use is told.
+    let spoilt = part.ruling < whole && whole > Ruling::AskFirst;
+    let ruling = if spoilt && part.ruling > Ruling::Carrier {
+        "By itself it is another matter; not out of this product"
+    } else {
+        words(part.ruling)
+    };
+    let lead = format!("{}: read as {}{guessed}. {}.", part.printed, substance.name, upper_first(ruling));
     let borrowed = substance.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
     let rests = why::cite(protocol, protocol.source_id(substance.source).as_str(), substance.strength);
     // What is said against a drug from the house is not said against a vet's.
-    let say = part.say.filter(|_| part.ruling != Ruling::AsTheVetWrote);
+    let say = part.say.filter(|_| part.ruling != Ruling::AsTheVetWrote && !spoilt);
     let note = part.family.filter(|family| say.is_some() && !family.note.is_empty()).map(|family| family.note.clone());
-    let more = part.because.iter().cloned().chain(say.map(str::to_owned)).chain(strength(part)).chain(note).collect();
+    let more = part
+        .because
+        .iter()
+        .cloned()
+        .chain(say.map(str::to_owned))
+        .chain(strength(part).filter(|_| !spoilt))
+        .chain(note)
+        .collect();
     let asked = [format!("Rests on: {rests}{borrowed}.")].into_iter();
     let asked = asked.chain(part.family.into_iter().flat_map(|family| table(protocol, family))).collect();
     Item { lead, more, asked, ..Item::default() }

@@ -148,7 +148,7 @@ impl Tell<'_> {
         let kind = |choice: u8| asked.of(choice).filter(|_| at == asked.question).map(Kind::id);
         json!({
             "id": question.id,
-            "step": self.protocol.steps.get(question.step).map(|step| &step.id),
+            "step": self.protocol.steps.of(question.step).id,
             "ask": question.ask,
             "of_a_wound": question.wound,
             "touches": question.touches,

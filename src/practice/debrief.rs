@@ -9,8 +9,10 @@ use crate::finding::{About, Answer, Findings};
 use crate::judge::{Reason, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
+use crate::protocol::question::Step;
 use crate::protocol::rule::{ActionAt, Rule};
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::table::At;
 use crate::prove::{Exact, judge_bands};
 use crate::sheet::{Cell, Sheet};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -110,7 +112,7 @@ pub struct Debrief {
     /// How many answers were given.
     pub looks: usize,
     /// The steps of which nothing was looked at, though something was there to be looked at.
-    pub left_out: Vec<usize>,
+    pub left_out: Vec<At<Step>>,
     /// Whether she was looked over for wounds to the end.
     pub looked_over: bool,
     /// How many wounds were found, and how many there are.
@@ -182,9 +184,9 @@ pub fn debrief(protocol: &Protocol, trial: &Trial, log: &[Stamped], now: DateTim
 }
 
 /// The steps that ask something of this bird, and of which nothing was answered.
-fn left_out(protocol: &Protocol, truth: &Findings, found: &Findings, at: DateTime<Utc>) -> Vec<usize> {
+fn left_out(protocol: &Protocol, truth: &Findings, found: &Findings, at: DateTime<Utc>) -> Vec<At<Step>> {
     let sheet = Sheet::lay(protocol, truth, at);
-    let of_step = |step: usize| {
+    let of_step = |step: At<Step>| {
         let asked =
             protocol.enumerated().filter(|(_, question)| question.step == step && question.worked_out.is_none());
         let mut asked = asked.flat_map(|(_, question)| sheet.abouts(question).map(move |about| (about, question)));
@@ -195,7 +197,7 @@ fn left_out(protocol: &Protocol, truth: &Findings, found: &Findings, at: DateTim
         });
         any && none
     };
-    (0..protocol.steps.len()).filter(|step| of_step(*step)).collect()
+    protocol.steps.placed().map(|(at, _)| at).filter(|step| of_step(*step)).collect()
 }
 
 /// Every sign worse than its finest answer, and every answer that is not the truth.
@@ -342,11 +344,11 @@ fn danger_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
 /// Whether something was seen of her from where one stands before the first look that needs her in the hand.
 fn watched_first(protocol: &Protocol, standing: &[&Stamped]) -> bool {
     let hands = |id: &str| {
-        let step = protocol.question(id).and_then(|question| protocol.steps.get(question.step));
+        let step = protocol.question(id).map(|question| protocol.steps.of(question.step));
         step.is_some_and(|step| step.hands_on)
     };
     let first = protocol.steps.iter().position(|step| step.hands_on).unwrap_or(0);
-    let watch = |id: &str| protocol.question(id).is_some_and(|question| question.step + 1 == first);
+    let watch = |id: &str| protocol.question(id).is_some_and(|question| question.step.nth() + 1 == first);
     let before: Vec<&str> = first_said(standing).take_while(|id| !hands(id)).collect();
     let never_touched = before.len() == first_said(standing).count();
     never_touched || before.into_iter().any(watch)

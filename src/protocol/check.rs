@@ -47,7 +47,7 @@ pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<
         faults,
         names: Known::of(&items),
         roles: items.roles.as_ref().map(|placed| placed.item.clone()),
-        steps: steps.enumerate().map(|(at, step)| (step.id.clone(), at)).collect(),
+        steps: steps.zip(0..).map(|(step, nth)| (step.id.clone(), At::new(nth))).collect(),
         sources: items.sources.iter().map(facts).collect(),
         conditions: Vec::new(),
     };
@@ -83,7 +83,7 @@ struct Checker {
     /// The roles, as they are told.
     roles: Option<raw::Roles>,
     /// The steps by name, in their order.
-    steps: BTreeMap<String, usize>,
+    steps: BTreeMap<String, At<Step>>,
     /// What every source says of whatever rests on it.
     sources: BTreeMap<String, SourceFacts>,
     /// The conditions that bear a name, checked; nothing where one has a fault, which is told already.

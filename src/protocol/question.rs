@@ -76,7 +76,7 @@ pub struct Question {
     /// Its key.
     pub id: Id,
     /// The position of its step.
-    pub step: usize,
+    pub step: At<Step>,
     /// Two or three words for summaries.
     pub topic: String,
     /// The question as it is asked aloud.

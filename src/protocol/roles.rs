@@ -8,6 +8,8 @@ use super::rule::ActionAt;
 use super::source::Strength;
 use crate::bird::Kind;
 use crate::finding::{Answer, Id};
+use crate::protocol::question::Step;
+use crate::protocol::table::At;
 use serde::{Deserialize, Serialize};
 
 /// What the program asks for, found once when a protocol is checked.
@@ -38,7 +40,7 @@ pub struct Roles {
     /// The list of danger signs: asked before anything else, and at any moment.
     pub danger_signs: Id,
     /// The positions of the steps that are told and not looked at.
-    pub told_steps: Vec<usize>,
+    pub told_steps: Vec<At<Step>>,
     /// The instruction the program calls up when the bird has to rest.
     pub rest: Id,
     /// The instruction the program calls up when signs could be those of a notifiable disease.

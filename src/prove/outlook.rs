@@ -14,8 +14,10 @@ use crate::judge::{self, Verdict};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Cond;
 use crate::protocol::question::Asked;
+use crate::protocol::question::Step;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::table::At;
 use crate::sheet::{Doubt, Sheet, Truth, Weigher};
 use crate::unit::Band;
 use chrono::{DateTime, Utc};
@@ -64,7 +66,7 @@ pub fn ask_next(
     protocol: &Protocol,
     findings: &Findings,
     verdict: &Exact,
-    here: Option<usize>,
+    here: Option<At<Step>>,
     may_be_asked: impl Fn(Telling) -> bool,
 ) -> Option<Telling> {
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
@@ -81,7 +83,7 @@ pub fn ask_next(
     Some(near.map_or(*best, |(telling, _)| *telling))
 }
 
-fn step(protocol: &Protocol, telling: Telling) -> Option<usize> {
+fn step(protocol: &Protocol, telling: Telling) -> Option<At<Step>> {
     match telling {
         Telling::Question(asked) => Some(protocol.ask(asked.question).step),
         Telling::Wounds => protocol.questions.iter().find(|question| question.wound).map(|question| question.step),
@@ -90,7 +92,7 @@ fn step(protocol: &Protocol, telling: Telling) -> Option<usize> {
 
 /// How often hands go on or come off in the steps before this one: what needs a further change of hold comes later.
 fn stage(protocol: &Protocol, telling: Telling) -> Option<usize> {
-    let before = protocol.steps.get(..=step(protocol, telling)?)?;
+    let before = protocol.steps.get(..=step(protocol, telling)?.nth())?;
     Some(before.windows(2).filter(|pair| matches!(pair, [one, next] if one.hands_on != next.hands_on)).count())
 }
 

@@ -1,5 +1,7 @@
 //! What fills the screen, and what lies on top of it.
 
+use crate::protocol::question::Step;
+use crate::protocol::table::At;
 /// Which document or question fills the screen below the overlays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Face {
@@ -19,7 +21,7 @@ pub enum Overlay {
     /// Why the verdict is what it is, or why this line of the document below stands.
     Why(Option<usize>),
     /// The steps, or the questions of one.
-    Map(Option<usize>),
+    Map(Option<At<Step>>),
     /// The countries to choose from.
     Countries,
     /// The sums, or one of them with its values.

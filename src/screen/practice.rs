@@ -4,6 +4,8 @@ use crate::finding::Id;
 use crate::finding::log::Stamped;
 use crate::practice::{Course, Debrief, Mark, Pair, Script, Trial};
 use crate::protocol::question::Asked;
+use crate::protocol::question::Step;
+use crate::protocol::table::At;
 use crate::screen::model::Model;
 use chrono::TimeDelta;
 use std::sync::Arc;
@@ -20,7 +22,7 @@ pub struct Practice {
     /// The go that is on.
     pub trial: Option<Trial>,
     /// The step the novice chose to look at.
-    pub step: Option<usize>,
+    pub step: Option<At<Step>>,
     /// The last go, talked over.
     pub debrief: Option<Debrief>,
     /// The marks of all goes that were kept.
@@ -107,8 +109,8 @@ pub fn shown_of_wounds(model: &Model) -> Option<Shown> {
 
 fn how(model: &Model, asked: Asked) -> &'static str {
     let at = model.protocol.ask(asked.question).step;
-    match model.protocol.steps.get(at) {
-        Some(step) if step.hands_on => "You find",
+    match model.protocol.steps.of(at) {
+        step if step.hands_on => "You find",
         _ if model.protocol.roles.told_steps.contains(&at) => "You are told",
         _ => "You see",
     }

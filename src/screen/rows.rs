@@ -12,7 +12,9 @@ use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
 use crate::handover::document;
 use crate::protocol::question::Asked;
+use crate::protocol::question::Step;
 use crate::protocol::supply::{Supply, SupplyAt};
+use crate::protocol::table::At;
 use crate::protocol::texts::Country;
 use crate::prove::{Bearing, bearing};
 use crate::reckon::{SUMS, Takes};
@@ -68,7 +70,7 @@ pub enum Meaning {
     /// Leaves the look-over open.
     LeaveWounds,
     /// Opens the questions of a step.
-    Step(usize),
+    Step(At<Step>),
     /// Turns to a question.
     GoTo(Asked),
     /// Sets the country.
@@ -301,9 +303,9 @@ fn house(model: &Model) -> Vec<Row> {
 
 fn steps(model: &Model) -> Vec<Row> {
     let progress = model.exam.progress();
-    (0..)
-        .zip(model.protocol.steps.iter().zip(progress))
-        .map(|(at, (step, progress))| {
+    let steps = model.protocol.steps.placed().zip(progress);
+    steps
+        .map(|((at, step), progress)| {
             let state = match progress {
                 Progress::Ahead => "still to come",
                 Progress::Here => "here",
@@ -316,7 +318,7 @@ fn steps(model: &Model) -> Vec<Row> {
         .collect()
 }
 
-fn questions(model: &Model, step: usize) -> Vec<Row> {
+fn questions(model: &Model, step: At<Step>) -> Vec<Row> {
     let holds_wounds = model.protocol.questions.iter().any(|question| question.wound && question.step == step);
     let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
     let told = |asked: &Asked| model.protocol.ask(asked.question).worked_out.is_none();

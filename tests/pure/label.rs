@@ -480,3 +480,19 @@ proptest! {
         prop_assert!(ruled(&before).ruling >= ruling && ruled(&after).ruling >= ruling);
     }
 }
+
+/// What may be used by itself is not told how to thin out of a bottle that holds worse.
+#[test]
+fn nothing_is_thinned_out_of_a_bottle_that_holds_worse() {
+    let text = |printed: &str| {
+        let sections = coopside::handover::label::sections(&PROTOCOL, PROTOCOL.no_country(), &ruled(printed), false);
+        coopside::handover::text::sections(&PROTOCOL, &sections)
+    };
+    let alone = text("chlorhexidine 2 %");
+    assert!(alone.contains("thin it to"), "{alone}");
+    for worse in ["lidocaine 2 %", "zinc oxide", "wondersalve"] {
+        let told = text(&format!("chlorhexidine 2 %, {worse}"));
+        assert!(!told.contains("thin it to") && !told.contains("Thinned to"), "{told}");
+        assert!(told.contains("not out of this product"), "{told}");
+    }
+}

@@ -413,7 +413,7 @@ fn a_right_verdict_by_luck_is_not_well_done() {
     });
     let script = calm.unwrap_or_else(|| panic!("no calm bird among a thousand"));
     let of_step = |id: &str, names: &[&str]| {
-        let step = PROTOCOL.question(id).and_then(|question| PROTOCOL.steps.get(question.step));
+        let step = PROTOCOL.question(id).map(|question| PROTOCOL.steps.of(question.step));
         step.is_some_and(|step| names.contains(&step.id.as_str()))
     };
     let mut half = all_seen(&script.findings);

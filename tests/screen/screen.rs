@@ -151,7 +151,7 @@ fn the_examination_runs_from_the_danger_signs_to_the_story() {
         walk.fine();
     }
     assert_eq!(walk.asked(), "done");
-    assert_eq!(steps, (0..PROTOCOL.steps.len()).collect::<Vec<_>>());
+    assert!(steps.into_iter().eq(PROTOCOL.steps.placed().map(|(at, _)| at)));
     assert_eq!(walk.model.context(), Context::Verdict);
 }
 
@@ -274,7 +274,7 @@ fn a_bird_that_may_not_bear_handling_is_spared() {
         }
         walk.fine();
     }
-    let step = |id: &str| PROTOCOL.question(id).map_or(0, |question| question.step);
+    let step = |id: &str| PROTOCOL.question(id).map_or(0, |question| question.step.nth());
     let open = |id: &str| walk.model.exam.progress().get(step(id)) == Some(&Progress::LeftOpen);
     assert!(open("vent") && open("maggots"), "what was passed over still counts as open");
     // Whoever looks all the same can turn to it: steps, head, inner eyelid.
@@ -800,7 +800,7 @@ fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_s
     });
     let asked = telling.map(|asked| PROTOCOL.ask(asked.question).id.to_string());
     assert!(telling.is_some_and(|asked| walk.model.verdict.open.contains(&asked)), "{asked:?}");
-    let hands_on = |at| PROTOCOL.steps.get(PROTOCOL.ask(at).step).is_some_and(|step| step.hands_on);
+    let hands_on = |at| PROTOCOL.steps.of(PROTOCOL.ask(at).step).hands_on;
     assert!(telling.is_some_and(|asked| !hands_on(asked.question)), "no bird is taken in the hand for a hint");
     walk.press("t");
     let place = match &walk.model.exam.place {

@@ -85,5 +85,5 @@ fn step(protocol: &Protocol, rule: &Rule) -> usize {
     // A rule of one wound is about wounds, whatever else it reads.
     let steps = read.iter().map(|asked| protocol.ask(asked.question));
     let of_wounds = steps.clone().find(|question| rule.per_wound && question.wound);
-    of_wounds.or_else(|| steps.into_iter().next()).map_or(0, |question| question.step)
+    of_wounds.or_else(|| steps.into_iter().next()).map_or(0, |question| question.step.nth())
 }

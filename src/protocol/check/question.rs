@@ -10,6 +10,7 @@ use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, 
 use crate::protocol::raw::{self, Form};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::{Exclusion, Instruction};
+use crate::protocol::table::At;
 use crate::unit::{Band, Grams, Minutes};
 
 impl Checker {
@@ -58,7 +59,7 @@ impl Checker {
             raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
         let question = Question {
             id: raw.id.as_str().into(),
-            step: self.steps.get(&raw.step).copied().unwrap_or_default(),
+            step: self.steps.get(&raw.step).copied().unwrap_or(At::new(0)),
             topic: raw.topic,
             ask: raw.ask,
             look: raw.look,

@@ -6,11 +6,13 @@ use crate::finding::Id;
 use crate::protocol::cond::{Measure, QuestionAt};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
+use crate::protocol::question::Step;
 use crate::protocol::question::{Question, Reach};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
 use crate::protocol::rule::{ActionAt, Instruction};
+use crate::protocol::table::At;
 
 /// How the roles are named in faults.
 const ITEM: &str = "roles";
@@ -229,7 +231,7 @@ impl Checker {
         Some(known)
     }
 
-    fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<usize>> {
+    fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<At<Step>>> {
         let mut steps = Vec::with_capacity(names.len());
         for name in names {
             if let Some(at) = self.steps.get(name) {

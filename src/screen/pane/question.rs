@@ -139,7 +139,7 @@ pub fn words(model: &Model) -> (String, String) {
             return ("The steps".into(), "Choose one to see and change its answers.".into());
         }
         Some(Overlay::Map(Some(step))) => {
-            let name = model.protocol.steps.get(*step).map_or("", |step| step.name.as_str());
+            let name = &model.protocol.steps.of(*step).name;
             return (format!("Step: {name}"), "Choose an answer to change it.".into());
         }
         Some(Overlay::Countries) => {

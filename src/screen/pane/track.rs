@@ -28,10 +28,9 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 /// "head, step 4 of 12".
 fn short(model: &Model, theme: Theme) -> Line<'static> {
     let count = model.protocol.steps.len();
-    let text = model
-        .exam
-        .step()
-        .and_then(|at| Some((at, model.protocol.steps.get(at)?)))
-        .map_or_else(|| format!("{count} steps"), |(at, step)| format!("{}, step {} of {count}", step.name, at + 1));
+    let text = model.exam.step().map(|at| (at, model.protocol.steps.of(at))).map_or_else(
+        || format!("{count} steps"),
+        |(at, step)| format!("{}, step {} of {count}", step.name, at.nth() + 1),
+    );
     Line::from(Span::styled(text, theme.aside()))
 }

@@ -5,8 +5,10 @@ use super::{Effect, end_instruction, overlay, record};
 use crate::exam::Place;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::practice::{Deed, Given, Mark, Script, Trial, Wanted, compare, debrief, draw};
+use crate::protocol::question::Step;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::table::At;
 use crate::screen::model::{Face, Model, Overlay, Page};
 use crate::screen::practice::{Pairing, Practice};
 use chrono::TimeDelta;
@@ -224,7 +226,7 @@ fn hand_over(model: &mut Model) -> Vec<Effect> {
 }
 
 /// After something was said: what comes next is the novice's choice.
-pub(super) fn after(model: &mut Model, before: Option<usize>) {
+pub(super) fn after(model: &mut Model, before: Option<At<Step>>) {
     let Some(practice) = &model.practice else { return };
     let paired = practice.pair.is_some();
     let on = practice.on().is_some() || paired;
@@ -246,7 +248,7 @@ pub(super) fn after(model: &mut Model, before: Option<usize>) {
 }
 
 /// Asks on in the step that was chosen; where nothing of it is left, which one comes next is chosen.
-fn stay_in_step(model: &mut Model, before: Option<usize>) {
+fn stay_in_step(model: &mut Model, before: Option<At<Step>>) {
     let step = model.practice.as_ref().and_then(|practice| practice.step).or(before);
     let (Some(step), false) = (step, model.exam.turned) else { return };
     if model.exam.step() == Some(step) {
@@ -263,7 +265,7 @@ fn stay_in_step(model: &mut Model, before: Option<usize>) {
 }
 
 /// Turns to a step the novice chose; false where nothing of it waits.
-pub(super) fn turn_to_step(model: &mut Model, step: usize) -> bool {
+pub(super) fn turn_to_step(model: &mut Model, step: At<Step>) -> bool {
     let Some(entry) = model.exam.first_waiting(step) else { return false };
     if let Some(practice) = &mut model.practice {
         practice.step = Some(step);
