@@ -85,8 +85,15 @@ impl Checker {
                 }
                 self.literal(of, question, std::slice::from_ref(answer), items, |at, wanted| at >= wanted)
             }
-            raw::Cond::All(parts) => self.conds(of, parts, items).map(Cond::All),
-            raw::Cond::Any(parts) => self.conds(of, parts, items).map(Cond::Any),
+            raw::Cond::All(parts) => {
+                let level = |part| if let Cond::All(inner) = part { inner } else { vec![part] };
+                self.conds(of, parts, items).map(|parts| Cond::All(parts.into_iter().flat_map(level).collect()))
+            }
+            // A name among others stands for its parts: one level fewer to judge.
+            raw::Cond::Any(parts) => {
+                let level = |part| if let Cond::Any(inner) = part { inner } else { vec![part] };
+                self.conds(of, parts, items).map(|parts| Cond::Any(parts.into_iter().flat_map(level).collect()))
+            }
             raw::Cond::Not(part) => self.part(of, part, items).map(|part| Cond::Not(Box::new(part))),
             raw::Cond::Count(least, parts) => {
                 if *least == 0 || *least > parts.len() {
