@@ -188,26 +188,22 @@ impl Protocol {
 
     /// The position of the question with this key.
     pub fn question_at(&self, id: &str) -> Option<QuestionAt> {
-        self.questions
-            .iter()
-            .position(|question| question.id == *id)
-            .and_then(|at| u16::try_from(at).ok())
-            .map(QuestionAt::new)
+        self.questions.at(id)
     }
 
     /// The question with this key.
     pub fn question(&self, id: &str) -> Option<&Question> {
-        self.questions.iter().find(|question| question.id == *id)
+        self.questions.named(id)
     }
 
     /// The instruction with this key.
     pub fn instruction(&self, id: &str) -> Option<&Instruction> {
-        self.instructions.iter().find(|instruction| instruction.id == *id)
+        self.instructions.named(id)
     }
 
     /// The source with this key.
     pub fn source(&self, id: &str) -> Option<&Source> {
-        self.sources.iter().find(|source| source.id == *id)
+        self.sources.named(id)
     }
 
     /// The key of the source at this position.
@@ -294,7 +290,7 @@ impl Protocol {
 
     /// The country with this key; for any other key the one that stands for none.
     pub fn country(&self, id: &str) -> &Country {
-        self.countries.iter().find(|country| country.id == *id).unwrap_or_else(|| self.no_country())
+        self.countries.named(id).unwrap_or_else(|| self.no_country())
     }
 
     /// The country that stands for none: the strictest law of all that ship.

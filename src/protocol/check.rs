@@ -300,6 +300,16 @@ impl Checker {
         at
     }
 
+    /// The position of a step by its name, likewise.
+    fn known_step<P>(&mut self, placed: &Placed<P>, item: &str, field: &str, name: &str) -> Option<At<Step>> {
+        let at = self.steps.get(name).copied();
+        if at.is_none() {
+            let near = nearest(name, self.steps.keys().map(String::as_str));
+            self.unknown(placed, item, field, "step", name, near);
+        }
+        at
+    }
+
     /// The same for several: each that is not known is told.
     fn all_known<T: Class, P>(
         &mut self,

@@ -160,9 +160,14 @@ fn unique<T>(class: &str, items: &[Placed<T>], name: impl Fn(&T) -> &String, fau
             let what = format!("this name is taken in {}, line {}", before.file, before.line_of(name));
             faults.push(placed.fault(format!("{class} `{name}`"), name, what));
         }
-        if name.is_empty() || !name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
+        if !is_name(name) {
             let what = "a name is made of letters, digits and `_`".to_owned();
             faults.push(placed.fault(format!("{class} `{name}`"), name, what));
         }
     }
+}
+
+/// Whether this can be the name of anything: letters, digits and `_`.
+pub(super) fn is_name(text: &str) -> bool {
+    !text.is_empty() && text.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_')
 }

@@ -1,6 +1,7 @@
 //! How a protocol file is laid out: nothing wider than a screen, long texts broken between words, what belongs together on one
 //! line. Only blanks and ends of lines are changed; what the file says is the same before and after.
 
+use super::read::{joined_lines, quoted};
 use pretty::RcDoc;
 
 /// The widest a line may be, in columns.
@@ -217,16 +218,10 @@ impl<'a> Reader<'a> {
 
     /// What stands between two of these marks, the marks with it.
     fn quoted(&mut self, mark: char) -> Result<&'a str, Unreadable> {
-        let mut escaped = false;
-        for (at, letter) in self.rest.char_indices().skip(1) {
-            match letter {
-                _ if escaped => escaped = false,
-                '\\' => escaped = true,
-                _ if letter == mark => return Ok(self.take(at + letter.len_utf8())),
-                _ => {}
-            }
+        match quoted(self.rest, mark) {
+            Some(bytes) => Ok(self.take(bytes)),
+            None => self.fault("a text that does not end"),
         }
-        self.fault("a text that does not end")
     }
 }
 
@@ -334,7 +329,7 @@ fn broken(text: &str) -> RcDoc<'_> {
 /// another sort parts no words.
 fn words(text: &str) -> Vec<&str> {
     let mut words = Vec::new();
-    for line in crate::protocol::read::joined_lines(text) {
+    for line in joined_lines(text) {
         let mut from = 0;
         for (at, _) in line.match_indices(' ') {
             let alone = !line.get(..at).is_some_and(|before| before.ends_with(char::is_whitespace))

@@ -142,9 +142,8 @@ fn in_lines(text: &str) -> Cow<'_, str> {
         let (before, from) = rest.split_at(at);
         joined.push_str(before);
         let length = match from.as_bytes() {
-            [b'"', ..] => quoted(from),
-            [b'\'', b'\\', ..] => 4,
-            [b'\'', ..] => from.char_indices().nth(3).map_or(from.len(), |(at, _)| at),
+            [b'"', ..] => quoted(from, '"').unwrap_or(from.len()),
+            [b'\'', ..] => quoted(from, '\'').unwrap_or(from.len()),
             [b'/', b'/', ..] => from.find('\n').unwrap_or(from.len()),
             [b'/', b'*', ..] => from.find("*/").map_or(from.len(), |at| at + 2),
             _ => 1,
@@ -174,18 +173,18 @@ pub fn joined_lines(text: &str) -> impl Iterator<Item = &str> {
     trimmed.filter(move |line| last == 0 || !line.is_empty())
 }
 
-/// How many bytes a quoted text takes, its marks with it.
-fn quoted(text: &str) -> usize {
+/// How many bytes what stands between two of these marks takes, the marks with it; nothing where it does not end.
+pub fn quoted(text: &str, mark: char) -> Option<usize> {
     let mut escaped = false;
     for (at, letter) in text.char_indices().skip(1) {
         match letter {
             _ if escaped => escaped = false,
             '\\' => escaped = true,
-            '"' => return at + 1,
+            _ if letter == mark => return Some(at + letter.len_utf8()),
             _ => {}
         }
     }
-    text.len()
+    None
 }
 
 /// Fields as they were spelled before version 0.7 of the protocol, and how what they said is written now.

@@ -26,11 +26,6 @@ impl<T> At<T> {
     pub const fn nth(self) -> usize {
         self.nth as usize
     }
-
-    /// The number, from 0, as short as it is kept.
-    pub const fn short(self) -> u16 {
-        self.nth
-    }
 }
 
 impl<T> Clone for At<T> {
@@ -174,16 +169,4 @@ macro_rules! keyed {
     };
 }
 
-keyed!(
-    super::action::Action,
-    super::question::Question,
-    super::question::SignList,
-    super::question::Step,
-    super::rule::Instruction,
-    super::rule::Rule,
-    super::rule::Watch,
-    super::source::Source,
-    super::supply::Supply,
-    super::texts::Country,
-    super::texts::Score
-);
+keyed!(super::question::Question, super::rule::Instruction, super::source::Source, super::texts::Country);

@@ -138,14 +138,15 @@ impl Checker {
             self.unknown(of.placed, of.item, of.field, "question or condition", name, near);
             return None;
         };
-        let choices = placed.item.form.clone().answers(&self.yes_no());
+        let called = self.yes_no();
+        let choices = placed.item.form.ids(&called);
         let [_, seen] = choices.as_slice() else {
             let what =
                 format!("`{name}` has more answers than no and yes; expected one of them, such as `{name} = ..`");
             self.complain(of, name, what);
             return None;
         };
-        self.literal(of, name, std::slice::from_ref(&seen.id), items, |at, wanted| at == wanted)
+        self.literal(of, name, &[(*seen).to_owned()], items, |at, wanted| at == wanted)
     }
 
     fn conds<T>(&mut self, of: &Belongs<T>, parts: &[raw::Cond], items: &Items) -> Option<Vec<Cond>> {
@@ -176,16 +177,16 @@ impl Checker {
             self.complain(of, question, what);
             return None;
         }
-        let choices = placed.item.form.clone().answers(&self.yes_no());
+        let called = self.yes_no();
+        let choices = placed.item.form.ids(&called);
         let mut set = 0u32;
         for answer in answers {
-            let Some(wanted) = choices.iter().position(|choice| choice.id == *answer) else {
+            let Some(wanted) = choices.iter().position(|choice| choice == answer) else {
                 // Without the roles nobody knows what the answers to a question asked for one sign are called.
                 self.roles.as_ref()?;
-                let all: Vec<&str> = choices.iter().map(|choice| choice.id.as_str()).collect();
-                let what = format!("question `{question}` has no answer `{answer}`; it has {}", all.join(", "));
+                let what = format!("question `{question}` has no answer `{answer}`; it has {}", choices.join(", "));
                 let fault = of.placed.fault(format!("{}, field {}", of.item, of.field), answer, what);
-                let nearest = nearest(answer, choices.iter().map(|choice| choice.id.as_str()));
+                let nearest = nearest(answer, choices.iter().copied());
                 self.faults.push(Fault { nearest, ..fault });
                 return None;
             };

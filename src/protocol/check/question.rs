@@ -35,10 +35,7 @@ impl Checker {
         let source = self.known_source(placed, &item, raw.source.as_deref());
         let asks_after = raw.asks_after.as_deref().and_then(|of| self.known(placed, &item, "asks_after", of));
         let adds_to = raw.adds_to.as_deref().and_then(|to| self.known(placed, &item, "adds_to", to));
-        if !self.steps.contains_key(&raw.step) {
-            let near = nearest(&raw.step, self.steps.keys().map(String::as_str));
-            self.unknown(placed, &item, "step", "step", &raw.step, near);
-        }
+        let step = self.known_step(placed, &item, "step", &raw.step);
         let ordered = raw.form.is_ordered();
         let answers = raw.form.answers(&self.yes_no());
         let weight = matches!(placed.item.form, Form::Weight);
@@ -59,7 +56,7 @@ impl Checker {
             raw.moot.as_ref().and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "moot" }, cond, items));
         let question = Question {
             id: raw.id.as_str().into(),
-            step: self.steps.get(&raw.step).copied().unwrap_or(At::new(0)),
+            step: step.unwrap_or(At::new(0)),
             topic: raw.topic,
             ask: raw.ask,
             look: raw.look,

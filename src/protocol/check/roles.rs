@@ -5,14 +5,17 @@ use crate::bird::Kind;
 use crate::finding::Id;
 use crate::protocol::cond::{Measure, QuestionAt};
 use crate::protocol::fault::{Fault, nearest};
-use crate::protocol::item::Items;
+use crate::protocol::item::{Items, is_name};
 use crate::protocol::question::Step;
 use crate::protocol::question::{Question, Reach};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
 use crate::protocol::rule::{ActionAt, Instruction};
+use crate::protocol::source::Source;
+use crate::protocol::strength::Family;
 use crate::protocol::table::At;
+use crate::protocol::texts::Country;
 
 /// How the roles are named in faults.
 const ITEM: &str = "roles";
@@ -209,8 +212,6 @@ impl Checker {
 
     /// What the answers of a question asked for one sign are called: two names. What says them is prose.
     fn yes_and_no(&mut self, placed: &Placed<raw::Roles>, raw: &raw::Roles) -> Option<(Id, Id)> {
-        let is_name =
-            |name: &str| !name.is_empty() && name.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
         self.words(placed, ITEM, "not_seen", &raw.not_seen);
         if raw.yes == raw.no || !is_name(&raw.yes) || !is_name(&raw.no) {
             let what = format!("`{}` and `{}` are no two names of letters, digits and `_`", raw.yes, raw.no);
@@ -223,25 +224,20 @@ impl Checker {
     /// The list asked first has signs on it.
     fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
         let lists = || items.manifest.iter().flat_map(|manifest| &manifest.item.lists).map(|list| list.id.as_str());
-        let known = self.known_of(placed, "danger_signs", "list", name, lists)?;
+        if !lists().any(|list| list == name) {
+            self.unknown(placed, ITEM, "danger_signs", "list", name, nearest(name, lists()));
+            return None;
+        }
         if !items.questions.iter().any(|question| question.item.list.as_deref() == Some(name)) {
             let what = format!("no question stands on `{name}`; expected the list that is asked before anything else");
             self.misfit(placed, "danger_signs", name, what);
         }
-        Some(known)
+        Some(name.into())
     }
 
     fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<At<Step>>> {
-        let mut steps = Vec::with_capacity(names.len());
-        for name in names {
-            if let Some(at) = self.steps.get(name) {
-                steps.push(*at);
-            } else {
-                let near = nearest(name, self.steps.keys().map(String::as_str));
-                self.unknown(placed, ITEM, "told_steps", "step", name, near);
-            }
-        }
-        (steps.len() == names.len()).then_some(steps)
+        let steps: Vec<_> = names.iter().map(|name| self.known_step(placed, ITEM, "told_steps", name)).collect();
+        steps.into_iter().collect()
     }
 
     /// What is given by mouth can be forbidden: while it is, no amount of fluid is told.
@@ -258,28 +254,26 @@ impl Checker {
     /// The sums of salt rest on a strength that is wanted.
     fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
         let families = || items.families.iter().map(|family| &family.item);
-        let known =
-            self.known_of(placed, "salt_water", "family", name, || families().map(|family| family.id.as_str()))?;
+        self.known::<Family, _>(placed, ITEM, "salt_water", name)?;
         let wanted = families().any(|family| family.id == name && family.on.iter().any(|on| on.wanted.is_some()));
         if !wanted {
             let what =
                 format!("no strength of `{name}` is wanted: the sums of salt rest on it; expected `wanted: (..)`");
             self.misfit(placed, "salt_water", name, what);
         }
-        Some(known)
+        Some(name.into())
     }
 
     /// The country that stands for none is the first; what is told of kitchens is told of countries, of each once.
     fn no_country(&mut self, placed: &Placed<raw::Roles>, raw: &raw::Roles, items: &Items) {
         let countries = || items.countries.iter().map(|country| country.item.id.as_str());
         let name = &raw.no_country;
-        if self.known_of(placed, "no_country", "country", name, countries).is_some() && countries().next() != Some(name)
-        {
+        if self.known::<Country, _>(placed, ITEM, "no_country", name).is_some() && countries().next() != Some(name) {
             let what = format!("the first country must be `{name}`: what holds while none is set");
             self.misfit(placed, "no_country", name, what);
         }
         for (name, _) in &raw.kitchens {
-            let known = self.known_of(placed, "kitchens", "country", name, countries).is_some();
+            let known = self.known::<Country, _>(placed, ITEM, "kitchens", name).is_some();
             if known && raw.kitchens.iter().filter(|(other, _)| other == name).count() > 1 {
                 self.misfit(placed, "kitchens", name, format!("`{name}` stands twice; expected one kitchen of it"));
             }
@@ -287,8 +281,7 @@ impl Checker {
     }
 
     fn source_role(&mut self, placed: &Placed<raw::Roles>, field: &str, name: &str) -> Option<Id> {
-        let known: Vec<String> = self.names.sources.keys().cloned().collect();
-        self.known_of(placed, field, "source", name, || known.iter().map(String::as_str))
+        self.known::<Source, _>(placed, ITEM, field, name).map(|_| name.into())
     }
 
     fn known_answer(&mut self, placed: &Placed<raw::Roles>, field: &str, question: &Question, name: &str) -> bool {
@@ -300,22 +293,6 @@ impl Checker {
             self.faults.push(Fault { nearest: nearest(name, answers()), ..fault });
         }
         known
-    }
-
-    /// A name of a class; one that is not known is told with the nearest.
-    fn known_of<'n, I: Iterator<Item = &'n str>>(
-        &mut self,
-        placed: &Placed<raw::Roles>,
-        field: &str,
-        class: &str,
-        name: &str,
-        known: impl Fn() -> I,
-    ) -> Option<Id> {
-        if known().any(|one| one == name) {
-            return Some(name.into());
-        }
-        self.unknown(placed, ITEM, field, class, name, nearest(name, known()));
-        None
     }
 
     /// A role whose item has another form than the program needs.

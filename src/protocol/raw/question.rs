@@ -110,6 +110,17 @@ impl Form {
         }
     }
 
+    /// What the answers are called, in order; none of a typed weight.
+    pub fn ids<'a>(&'a self, called: &'a YesNo) -> Vec<&'a str> {
+        match self {
+            Self::Ordered(answers) | Self::Unordered(answers) => {
+                answers.iter().map(|answer| answer.id.as_str()).collect()
+            }
+            Self::YesNo { .. } => vec![&called.no, &called.yes],
+            Self::Weight => Vec::new(),
+        }
+    }
+
     /// The answers, in order; none of a typed weight. What the answers of a question for one sign are called is told.
     pub fn answers(self, called: &YesNo) -> Vec<Answer> {
         match self {
