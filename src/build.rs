@@ -8,11 +8,14 @@
 
 mod bird;
 mod finding;
+#[path = "build/phrases.rs"]
+mod phrases;
 mod protocol;
 mod typed;
 mod unit;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
+use phrases::Catalogue;
 use protocol::{File, Protocol, hazard, order, ready};
 use std::path::Path;
 use std::process::ExitCode;
@@ -22,12 +25,14 @@ const FOLDER: &str = "assets/protocol";
 const SCENARIOS: &str = "scenarios";
 const HAZARDS: &str = "assets/hazards.ron";
 const LETTERS: &str = "assets/fonts/DejaVuSansCondensed.ttf";
+const WORDS: &str = "assets/words/en";
 
 fn main() -> ExitCode {
     println!("cargo::rerun-if-changed={FOLDER}");
     println!("cargo::rerun-if-changed={HAZARDS}");
     println!("cargo::rerun-if-changed={LETTERS}");
     println!("cargo::rerun-if-changed={SCENARIOS}");
+    println!("cargo::rerun-if-changed={WORDS}");
     match made() {
         Ok(()) => ExitCode::SUCCESS,
         Err(told) => {
@@ -52,10 +57,16 @@ fn made() -> Result<(), String> {
     let texts = ready::pack_files(&files).map_err(|error| format!("its files cannot be packed: {error}"))?;
     let letters =
         fs::read(Path::new(&root).join(LETTERS)).map_err(|error| format!("{LETTERS} cannot be read: {error}"))?;
-    let birds = scenarios(&Path::new(&root).join(SCENARIOS))?;
+    let birds = texts_of(&Path::new(&root).join(SCENARIOS), "ron")?;
     hazards(&Path::new(&root).join(HAZARDS), &protocol, &birds)?;
     let birds = ready::pack_files(&birds).map_err(|error| format!("the scripted birds cannot be packed: {error}"))?;
+    let words = catalogue(&Path::new(&root).join(WORDS))?;
+    let functions = phrases::written(&words).map_err(|faults| format!("{WORDS} has faults:\n{faults}"))?;
+    let words = words.into_iter().map(|file| File { name: file.name, text: file.text }).collect::<Vec<_>>();
+    let words = ready::pack_files(&words).map_err(|error| format!("the catalogue cannot be packed: {error}"))?;
     for (name, bytes) in [
+        ("phrases.rs", functions.into_bytes()),
+        ("words", folded(&words)?),
         ("protocol.ready", bytes),
         ("protocol.files", folded(&texts)?),
         ("scenarios", folded(&birds)?),
@@ -75,20 +86,26 @@ fn hazards(path: &Path, protocol: &Protocol, birds: &[File]) -> Result<(), Strin
     loaded.map(|_| ()).map_err(|faults| format!("what can go wrong is listed with faults:\n{faults}"))
 }
 
-/// Every scripted bird of a folder, by the name of its file without its ending, in the order of their names.
-fn scenarios(folder: &Path) -> Result<Vec<File>, String> {
+/// Every file of the catalogue, in the order of their names.
+fn catalogue(folder: &Path) -> Result<Vec<Catalogue>, String> {
+    let files = texts_of(folder, "ftl")?;
+    Ok(files.into_iter().map(|File { name, text }| Catalogue { name, text }).collect())
+}
+
+/// Every file of a folder that ends so, by its name without that ending, in the order of their names.
+fn texts_of(folder: &Path, ends: &str) -> Result<Vec<File>, String> {
     let unread = |path: &Path, error: &dyn std::fmt::Display| format!("{} cannot be read: {error}", path.display());
-    let mut birds = Vec::new();
+    let mut files = Vec::new();
     for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
         let path = entry.map_err(|error| unread(folder, &error))?.path();
-        if path.extension().is_some_and(|ending| ending == "ron") {
+        if path.extension().is_some_and(|ending| ending == ends) {
             let text = fs::read_to_string(&path).map_err(|error| unread(&path, &error))?;
             let name = path.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-            birds.push(File { name, text });
+            files.push(File { name, text });
         }
     }
-    birds.sort_by(|one, other| one.name.cmp(&other.name));
-    Ok(birds)
+    files.sort_by(|one, other| one.name.cmp(&other.name));
+    Ok(files)
 }
 
 /// Bytes folded small (zlib).

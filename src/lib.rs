@@ -10,22 +10,25 @@
 
 pub mod bird;
 pub mod care;
+pub mod content;
 pub mod days;
 pub mod exam;
 pub mod finding;
-pub mod handover;
 pub mod judge;
 pub mod ledger;
 pub mod measure;
 pub mod notes;
+pub mod phrase;
 pub mod practice;
 pub mod protocol;
 pub mod prove;
 pub mod reckon;
+pub mod render;
 pub mod screen;
 pub mod sheet;
 pub mod shell;
 pub mod shipped;
 pub mod typed;
 pub mod unit;
+pub mod words;
 pub mod zone;

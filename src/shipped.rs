@@ -17,6 +17,9 @@ const SCENARIOS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/scenarios"));
 /// `DejaVu` Sans Condensed, free, with most of the world's alphabets; folded small.
 const LETTERS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/letters"));
 
+/// The catalogue: every sentence of the program, likewise.
+const WORDS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/words"));
+
 static UNFOLDED: LazyLock<Vec<u8>> = LazyLock::new(|| unfolded(LETTERS));
 static HAZARDS: LazyLock<Vec<Hazard>> = LazyLock::new(|| hazard::read(&hazards_file()).unwrap_or_default());
 static BIRDS: LazyLock<Vec<File>> = LazyLock::new(|| ready::unpack_files(&unfolded(SCENARIOS)).unwrap_or_default());
@@ -42,6 +45,11 @@ pub fn files() -> Vec<File> {
 /// The scripted birds, each by the name of its file without its ending, in the order of their names.
 pub fn scenarios() -> &'static [File] {
     &BIRDS
+}
+
+/// The files of the catalogue the program ships with, each by its name without its ending, in the order of their names.
+pub fn words() -> Vec<File> {
+    ready::unpack_files(&unfolded(WORDS)).unwrap_or_default()
 }
 
 /// The letters a printed page is set in: a font, as its file is.

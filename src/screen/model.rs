@@ -12,14 +12,14 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
+use crate::content::document::{self, Judged};
+use crate::content::sheet::{Sheet, SheetCase, sheet};
 use crate::days::Days;
 use crate::days::due::{Due, Running, Waits, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
-use crate::handover::document::{self, Judged, Reader};
-use crate::handover::sheet::{Sheet, SheetCase, sheet};
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::question::Question;
@@ -28,6 +28,7 @@ use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
+use crate::words::Reader;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
@@ -368,7 +369,7 @@ impl<'p> Model<'p> {
 
     /// For whom documents are written.
     pub fn reader(&self) -> Reader<'p> {
-        Reader { zone: self.zone, country: self.country }
+        Reader::english(self.zone, self.country)
     }
 
     /// The caution, with what it says of the law.

@@ -7,17 +7,19 @@ use super::exit::Refusal;
 use super::handover::place;
 use super::here::here;
 use super::prove::proven;
+use crate::content;
+use crate::content::days::CaseDays;
+use crate::content::document::{caution_text, upper_first};
 use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::finding::Findings;
-use crate::handover::days::CaseDays;
-use crate::handover::document::{Reader, caution_text, upper_first};
-use crate::handover::{self, calendar};
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::protocol::Protocol;
 use crate::protocol::texts::Country;
 use crate::prove::judge_bands;
+use crate::render::{self, calendar};
+use crate::words::Reader;
 use crate::zone::Zone;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
@@ -125,13 +127,13 @@ impl CaseCommands {
         let verdict = verdict.unwrap_or_else(|| judge_bands(&self.protocol, &Findings::default(), now));
         let need = state(&self.protocol, &case.log, &days, &verdict);
         let bird = upper_first(&bird(&self.protocol, &case.log, &days));
-        let reader = Reader { zone: here(), country };
-        let told = handover::days::sections(
+        let reader = Reader::english(here(), country);
+        let told = content::days::sections(
             &self.protocol,
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader,
         );
-        let text = handover::text::sections(&self.protocol, &told);
+        let text = render::text::sections(&self.protocol, &told);
         let kept: Vec<String> =
             ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();
         let by = named(&self.protocol.version, &self.protocol.fingerprint);

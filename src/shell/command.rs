@@ -5,16 +5,17 @@ use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use crate::care::cupboard::Cupboard;
+use crate::content::document::CAUTION;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
-use crate::handover::document::{CAUTION, Reader};
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Exact;
-use crate::{care, handover, notes, prove, reckon};
+use crate::words::Reader;
+use crate::{care, content, notes, prove, reckon, render};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
@@ -36,10 +37,10 @@ pub fn judge(
     let Bird { findings, verdict } = bird(&protocol, file, at)?;
     let plan = care::plan(&protocol, &verdict, &Cupboard::default());
     let out = if json {
-        let value = handover::json::verdict(&protocol, &findings, &verdict, &plan, country);
+        let value = render::json::verdict(&protocol, &findings, &verdict, &plan, country);
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
-        handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country })
+        render::text::whole(&protocol, &findings, &verdict, &plan, Reader::english(here(), country))
     };
     write(&out)
 }
@@ -81,7 +82,7 @@ pub fn check(folder: Option<&Path>) -> Result<()> {
 pub fn protocol_told(own: Option<&Path>, json: bool) -> Result<()> {
     let protocol = proven(own)?;
     if json {
-        return write(&(serde_json::to_string_pretty(&handover::rules::whole(&protocol))? + "\n"));
+        return write(&(serde_json::to_string_pretty(&content::rules::whole(&protocol))? + "\n"));
     }
     write(&(counts(&protocol) + CAUTION + "\n"))
 }
@@ -153,11 +154,11 @@ pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     if hazards {
-        return write(&handover::hazards::text(&protocol, country));
+        return write(&render::text::sections(&protocol, &content::hazards::whole(&protocol, country)));
     }
     let facts = crate::shipped::facts()?;
-    let forms = handover::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
-    write(&handover::basis::text(&protocol, country, &facts, forms))
+    let forms = content::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
+    write(&render::text::sections(&protocol, &content::basis::whole(&protocol, country, &facts, forms)))
 }
 
 /// Does one sum, or tells all there are.
@@ -182,17 +183,17 @@ pub fn reckon(
         .collect::<Result<_, _>>()?;
     let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country);
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
-    let caution = handover::document::caution_text(country);
+    let caution = content::document::caution_text(country);
     if json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
             "advice": { "source": null, "ours_unreviewed": true },
-            "answer": handover::sum::json(&protocol, &answer),
+            "answer": content::sum::json(&protocol, &answer),
         });
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }
-    let told = handover::sum::sections(&protocol, country, &answer);
-    write(&handover::text::sections(&protocol, &told))
+    let told = content::sum::sections(&protocol, country, &answer);
+    write(&render::text::sections(&protocol, &told))
 }
 
 /// Every sum, what it takes, and an example.

@@ -10,18 +10,19 @@ use super::prove::proven;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan};
+use crate::content::sheet::{Sheet, SheetCase, card, sheet};
 use crate::days::due::{Due, due};
 use crate::days::{Days, known};
 use crate::finding::Findings;
 use crate::finding::log::{Entry, Stamped};
-use crate::handover::document::Reader;
-use crate::handover::sheet::{
-    Sheet, SheetCase, card, cards_html, cards_json, cards_markdown, cards_pdf, html, json, markdown, pdf, sheet, text,
-};
 use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
 use crate::protocol::Protocol;
 use crate::prove::{self, Exact};
+use crate::render::sheet::{
+    cards_html, cards_json, cards_markdown, cards_pdf, cards_text, html, json, markdown, pdf, text,
+};
+use crate::words::Reader;
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
 use clap::{Args, ValueEnum};
@@ -83,7 +84,7 @@ pub fn handover(
     asked: &HandoverArguments,
 ) -> Result<()> {
     let protocol = proven(own)?;
-    let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
+    let reader = Reader::english(here(), country_of(&protocol, country)?);
     let now = asked.at.unwrap_or_else(Utc::now);
     let folder = data_folder(data)?;
     let birds = asked.birds.iter().map(|name| bird(&protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
@@ -124,7 +125,7 @@ fn sheet_in(form: Format, sheet: &Sheet) -> Result<Vec<u8>> {
 
 fn cards_in(form: Format, cards: &card::Cards) -> Result<Vec<u8>> {
     Ok(match form {
-        Format::Txt => card::text(cards).into_bytes(),
+        Format::Txt => cards_text(cards).into_bytes(),
         Format::Md => cards_markdown(cards).into_bytes(),
         Format::Html => cards_html(cards).context("the cards could not be set")?.into_bytes(),
         Format::Pdf => cards_pdf(cards).context("the PDF could not be set")?,

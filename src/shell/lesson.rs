@@ -5,12 +5,14 @@ use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use super::{examine, flock};
-use crate::handover::document::{Reader, Section};
-use crate::handover::{debrief, group, pair, text};
+use crate::content::document::Section;
+use crate::content::{debrief, group, pair};
 use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
+use crate::render::text;
 use crate::screen::practice::Practice;
+use crate::words::Reader;
 use anyhow::{Context, Result, anyhow};
 use chrono::Utc;
 use clap::Args;
@@ -85,7 +87,7 @@ pub fn practise(
     let marks = Marks { file: folder.join(MARKS) };
     if asked.list || asked.group || asked.score.is_some() || asked.pair.is_some() {
         let protocol = proven(own)?;
-        let reader = Reader { zone: here(), country: country_of(&protocol, country)? };
+        let reader = Reader::english(here(), country_of(&protocol, country)?);
         let desk = LessonPrinter { protocol: &protocol, reader, marks };
         return desk.tell(&asked).map(|()| ExitCode::SUCCESS);
     }

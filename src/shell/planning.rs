@@ -10,13 +10,15 @@ use crate::care;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
-use crate::handover::document::{Reader, caution_text, upper_first};
-use crate::handover::{json, kit, label, text};
+use crate::content::document::{caution_text, upper_first};
+use crate::content::{kit, label};
 use crate::ledger::{self, Ledger, Setting};
 use crate::protocol::Protocol;
 use crate::protocol::strength::UseAt;
 use crate::protocol::whom::Whom;
+use crate::render::{json, text};
 use crate::screen::Change;
+use crate::words::Reader;
 use anyhow::Result;
 use chrono::{DateTime, NaiveDate, Utc};
 use clap::Args;
@@ -48,7 +50,7 @@ pub fn plan(
         let whole = json::verdict(&protocol, &findings, &verdict, &plan, country);
         return write(&(serde_json::to_string_pretty(&json::plan(&whole))? + "\n"));
     }
-    write(&text::plan(&protocol, &findings, &verdict, &plan, Reader { zone: here(), country }))
+    write(&text::plan(&protocol, &findings, &verdict, &plan, Reader::english(here(), country)))
 }
 
 /// A product, and what is told of it.

@@ -5,15 +5,16 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{self, Plan};
+use coopside::content::sheet::{Sheet, SheetCase, sheet};
 use coopside::days::Days;
 use coopside::days::due::{Due, due};
 use coopside::finding::Findings;
 use coopside::finding::log::{Entry, Stamped};
-use coopside::handover::document::Reader;
-use coopside::handover::sheet::{Sheet, SheetCase, html, json, markdown, pdf, sheet, text};
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::prove::Exact;
+use coopside::render::sheet::{html, json, markdown, pdf, text};
+use coopside::words::Reader;
 use coopside::zone::Zone;
 use divan::{AllocProfiler, Bencher, black_box};
 use std::sync::LazyLock;
@@ -62,7 +63,7 @@ fn kept() -> Kept {
 }
 
 fn made() -> Sheet {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
     sheet(
         &PROTOCOL,

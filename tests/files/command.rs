@@ -159,7 +159,7 @@ fn a_protocol_is_checked_where_it_lies() {
 
 #[test]
 fn every_scripted_bird_can_be_written_as_text_and_json() {
-    use coopside::{care, handover, handover::document::Reader, practice, protocol::Protocol, prove};
+    use coopside::{care, practice, protocol::Protocol, prove, render, words::Reader};
     let protocol = Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}"));
     let now = chrono::DateTime::UNIX_EPOCH;
     let zone = chrono::FixedOffset::east_opt(3600).unwrap_or_else(|| panic!("no zone"));
@@ -172,12 +172,12 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
         let verdict = prove::judge(&protocol, &findings, now);
         let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
-        let text = handover::text::whole(&protocol, &findings, &verdict, &plan, Reader { zone, country });
-        let json = handover::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
+        let text = render::text::whole(&protocol, &findings, &verdict, &plan, Reader::english(zone, country));
+        let json = render::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
         for out in [&text, &json] {
             assert!(out.contains("no vet has reviewed it"), "{}", entry.path().display());
         }
-        assert!(text.lines().all(|line| line.chars().count() <= handover::text::COLUMNS), "{text}");
+        assert!(text.lines().all(|line| line.chars().count() <= render::text::COLUMNS), "{text}");
     }
 }
 

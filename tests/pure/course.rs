@@ -5,13 +5,14 @@
 use crate::common::{PROTOCOL, clock, count, now, rolled};
 use chrono::TimeDelta;
 use coopside::care::{self, Plan, PlanStep, plan};
+use coopside::content::document::Section;
+use coopside::content::plan as document;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::document::{Reader, Section};
-use coopside::handover::plan as document;
 use coopside::judge::Target;
 use coopside::protocol::action::{Air, Pressing, Stance};
 use coopside::protocol::scale::{Humane, Need};
 use coopside::prove::{Exact, judge_bands};
+use coopside::words::Reader;
 use coopside::zone::Zone;
 use std::{panic, thread};
 
@@ -159,7 +160,7 @@ fn every_act_that_keeps_her_in_a_lasting_state_has_an_end() {
 }
 
 fn sections(case: &Case) -> Vec<Section> {
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
     document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader)
 }
 

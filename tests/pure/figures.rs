@@ -3,12 +3,13 @@
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, complete, now};
+use coopside::content::figures;
 use coopside::finding::Findings;
-use coopside::handover::{figures, text};
 use coopside::protocol::cond::{Cond, Threshold};
 use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Severity, System};
 use coopside::prove::{Exact, judge_bands};
+use coopside::render::text;
 use proptest::prelude::*;
 
 fn told(verdict: &Exact) -> String {

@@ -9,8 +9,8 @@ use crate::common::{PROTOCOL, long};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, PlanStep};
+use coopside::content::hazards as told;
 use coopside::finding::{Answer, Findings, Id};
-use coopside::handover::hazards as told;
 use coopside::protocol::action::{End, Pressing};
 use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::substance::Ruling;
@@ -289,7 +289,7 @@ fn every_row_is_read_in_short_sentences() {
 #[test]
 fn the_list_tells_both_harms_and_bears_the_caution() {
     let country = PROTOCOL.no_country();
-    let whole = words(&told::text(&PROTOCOL, country));
+    let whole = words(&coopside::render::text::sections(&PROTOCOL, &told::whole(&PROTOCOL, country)));
     assert!(whole.contains("no vet has reviewed it"), "{whole}");
     for row in hazards() {
         for part in [&row.hazard, &row.doing, &row.not_doing] {

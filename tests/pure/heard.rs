@@ -5,13 +5,15 @@
 use crate::common::{PROTOCOL, now};
 use coopside::care;
 use coopside::care::cupboard::Cupboard;
+use coopside::content::document::Judged;
+use coopside::content::{answers, judgement, phone};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::document::{Judged, Reader};
-use coopside::handover::{answers, json, judgement, phone, text};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::prove::{Exact, judge_bands};
+use coopside::render::{json, text};
 use coopside::sheet::{Idle, Sheet, Truth};
+use coopside::words::Reader;
 use coopside::zone::Zone;
 
 const HEADING: &str = "TOLD, BUT NOT WEIGHED";
@@ -61,7 +63,7 @@ fn bird_to_whom(at: QuestionAt, applies: Truth) -> Option<Findings> {
 }
 
 fn reader() -> Reader<'static> {
-    Reader { zone: Zone::UTC, country: PROTOCOL.no_country() }
+    Reader::english(Zone::UTC, PROTOCOL.no_country())
 }
 
 /// What the verdict says under the heading, as one text.

@@ -8,13 +8,15 @@ use crate::protocol::refused;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{Given, Held, rule};
 use coopside::care::plan;
-use coopside::handover::document::{Reader, caution_text};
-use coopside::handover::{json, label, law, text};
+use coopside::content::document::caution_text;
+use coopside::content::{label, law};
 use coopside::practice;
 use coopside::protocol::source::Strength;
 use coopside::protocol::texts::Limit::{BodyHours, ByHandGrams, EggDays, MeatDays, WithToolGrams};
 use coopside::protocol::texts::{Country, LawOn, Limit};
 use coopside::prove::judge_bands;
+use coopside::render::{json, text};
+use coopside::words::Reader;
 use coopside::zone::Zone;
 use serde_json::Value;
 use std::fs;
@@ -139,7 +141,7 @@ fn planned(country: &Country) -> (String, Value) {
     let verdict = judge_bands(&PROTOCOL, &known, now());
     let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error}"));
     let plan = plan(&PROTOCOL, &verdict, &cupboard);
-    let reader = Reader { zone: Zone::UTC, country };
+    let reader = Reader::english(Zone::UTC, country);
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
     let whole = json::verdict(&PROTOCOL, &known, &verdict, &plan, country);
     (solid(&told), json::plan(&whole))

@@ -3,8 +3,8 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::{Bird, PROTOCOL, complete, now, partial};
+use coopside::content::phone;
 use coopside::finding::{About, Answer, Findings};
-use coopside::handover::phone;
 use coopside::judge::{Reason, Standing};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::scale::Need;

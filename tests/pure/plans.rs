@@ -7,9 +7,8 @@ use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::{Cupboard, Standing};
 use coopside::care::{Phone, Plan, PlanStep, plan};
+use coopside::content::phone;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::document::Reader;
-use coopside::handover::{phone, text};
 use coopside::judge::Target;
 use coopside::practice;
 use coopside::protocol::action::Home;
@@ -17,6 +16,8 @@ use coopside::protocol::question::Reach;
 use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
 use coopside::prove::{Exact, judge_bands};
+use coopside::render::text;
+use coopside::words::Reader;
 use coopside::zone::Zone;
 use std::collections::BTreeSet;
 use std::{fs, thread};
@@ -49,7 +50,7 @@ fn planned(name: &str, vet: bool, list: &str) -> (Findings, Exact, Plan) {
 
 fn told(name: &str, vet: bool, list: &str) -> String {
     let (known, verdict, plan) = planned(name, vet, list);
-    let reader = Reader { zone: Zone::UTC, country: PROTOCOL.no_country() };
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
     // What the law says and the words explained are looked at elsewhere.
     told.split("\nLAW\n").next().unwrap_or_default().to_owned()

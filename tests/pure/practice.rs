@@ -6,9 +6,9 @@ use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{PlanStep, plan};
+use coopside::content::group;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Findings};
-use coopside::handover::group;
 use coopside::notes;
 use coopside::practice::{
     Advice, Alike, Compared, Debrief, Deed, DrawError, Given, Grade, Mark, Script, Trial, Wanted, check, compare,

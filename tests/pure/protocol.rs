@@ -3,8 +3,8 @@
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, now, spliced};
+use coopside::content::document::{CAUTION, caution_text, slower};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::document::{CAUTION, caution_text, slower};
 use coopside::protocol::order::FILES;
 use coopside::protocol::source::Strength;
 use coopside::protocol::{File, Protocol, ready};
@@ -438,7 +438,7 @@ fn no_protocol_can_replace_the_caution() {
     for country in &PROTOCOL.countries {
         assert!(caution_text(country).starts_with(CAUTION), "{}", country.id);
     }
-    let whole = coopside::handover::rules::whole(&PROTOCOL);
+    let whole = coopside::content::rules::whole(&PROTOCOL);
     assert_eq!(
         (whole["caution"].as_str(), whole["reviewed_by_a_veterinarian"].as_bool()),
         (Some(CAUTION), Some(false))

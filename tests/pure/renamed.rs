@@ -12,20 +12,22 @@ use chrono::TimeDelta;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Before, Held};
 use coopside::care::plan;
+use coopside::content::document::Judged;
 use coopside::days::Days;
 use coopside::days::due::due;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Findings, Id};
-use coopside::handover::document::{Judged, Reader};
+use coopside::words::Reader;
 
-use coopside::handover::review::Packet;
-use coopside::handover::review::kept::Kept;
-use coopside::handover::sheet::{self, SheetCase};
-use coopside::handover::{basis, debrief, hazards, json, judgement, kit, phone, rules, sum, text};
+use coopside::content::review::Packet;
+use coopside::content::review::kept::Kept;
+use coopside::content::sheet::{self, SheetCase};
+use coopside::content::{basis, debrief, hazards, judgement, kit, phone, rules, sum};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
 use coopside::reckon::{Moment, SUMS, reckon};
+use coopside::render::{self, json, text};
 use coopside::screen::keys::Key;
 use coopside::screen::{self, Input, Model, Theme};
 use coopside::zone::Zone;
@@ -73,7 +75,7 @@ impl World {
     }
 
     fn reader(&self) -> Reader<'_> {
-        Reader { zone: Zone::UTC, country: self.protocol.no_country() }
+        Reader::english(Zone::UTC, self.protocol.no_country())
     }
 }
 
@@ -131,8 +133,8 @@ fn of_bird(world: &World, findings: &Findings) -> Telling {
         ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader.country))),
         ("hazards".into(), shown(&hazards::json(hazards))),
         ("phone".into(), phone::script(protocol, findings, &verdict)),
-        ("sheet".into(), sheet::text(&page)),
-        ("sheet as JSON".into(), without_hazards(sheet::json(&page))),
+        ("sheet".into(), render::sheet::text(&page)),
+        ("sheet as JSON".into(), without_hazards(render::sheet::json(&page))),
         ("due".into(), format!("{due:?}")),
         ("label".into(), of_label(world, Some(Before { findings, verdict: &verdict, plan: &plan }))),
     ]
@@ -155,7 +157,7 @@ fn of_label(world: &World, before: Option<Before>) -> String {
     let told = protocol.countries.iter().flat_map(|country| {
         let held = Held { country, given: &given, on: None, before };
         labels.map(|printed| {
-            shown(&coopside::handover::label::json(protocol, country, &label::rule(protocol, printed, held)))
+            shown(&coopside::content::label::json(protocol, country, &label::rule(protocol, printed, held)))
         })
     });
     told.collect::<Vec<_>>().join("\n")
@@ -305,12 +307,12 @@ fn all_else_is_told_the_same() {
         let (protocol, reader) = (&world.protocol, world.reader());
         let mut told = vec![
             ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
-            ("sources".to_owned(), basis::text(protocol, reader.country, &[], None)),
+            ("sources".to_owned(), text::sections(protocol, &basis::whole(protocol, reader.country, &[], None))),
             ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
             ("labels".to_owned(), of_label(world, None)),
         ];
         let booklet = Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader.country);
-        told.push(("packet".to_owned(), sheet::booklet_text(&booklet)));
+        told.push(("packet".to_owned(), render::sheet::booklet_text(&booklet)));
         for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country)))
         {
             let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();

@@ -5,19 +5,19 @@
 
 use crate::common::PROTOCOL;
 use chrono::{DateTime, NaiveDate};
-use coopside::handover::condition;
-use coopside::handover::document::CAUTION;
-use coopside::handover::review::form::{self, Form, LONGEST, REMARK, Verdict};
-use coopside::handover::review::kept::{Kept, MOST, Taken, signed};
-use coopside::handover::review::{BIRDS, Entry, Packet, Soon, said_of_rules};
-use coopside::handover::rules::whole;
-use coopside::handover::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
+use coopside::content::condition;
+use coopside::content::document::CAUTION;
+use coopside::content::review::form::{self, Form, LONGEST, REMARK, Verdict};
+use coopside::content::review::kept::{Kept, MOST, Taken, signed};
+use coopside::content::review::{BIRDS, Entry, Packet, Soon, said_of_rules};
+use coopside::content::rules::whole;
 use coopside::judge;
 use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::table::At;
+use coopside::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use serde_json::Value;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;

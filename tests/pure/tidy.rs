@@ -25,25 +25,28 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("ledger", &["finding"]),
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "protocol", "prove", "unit"]),
     ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
+    ("phrase", &[]),
+    ("words", &["phrase", "protocol", "shipped", "zone"]),
     (
-        "handover",
+        "content",
         &[
-            "bird", "care", "days", "finding", "judge", "measure", "practice", "protocol", "prove", "reckon", "sheet",
-            "shipped", "typed", "unit", "zone",
+            "bird", "care", "days", "finding", "judge", "measure", "phrase", "practice", "protocol", "prove", "reckon",
+            "sheet", "shipped", "typed", "unit", "words", "zone",
         ],
     ),
+    ("render", &["care", "content", "finding", "judge", "protocol", "prove", "shipped", "words"]),
     (
         "screen",
         &[
-            "care", "days", "exam", "finding", "handover", "judge", "ledger", "practice", "protocol", "prove",
-            "reckon", "typed", "unit", "zone",
+            "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
+            "reckon", "typed", "unit", "words", "zone",
         ],
     ),
     (
         "shell",
         &[
-            "care", "days", "finding", "handover", "ledger", "notes", "practice", "protocol", "prove", "reckon",
-            "screen", "shipped", "zone",
+            "care", "content", "days", "finding", "ledger", "notes", "phrase", "practice", "protocol", "prove",
+            "reckon", "render", "screen", "shipped", "words", "zone",
         ],
     ),
     ("shipped", &["protocol"]),

@@ -6,9 +6,10 @@
 use crate::common::PROTOCOL;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::plan;
-use coopside::handover::document::Reader;
-use coopside::handover::{basis, json, text};
+use coopside::content::basis;
 use coopside::protocol::texts::Country;
+use coopside::render::{json, text};
+use coopside::words::Reader;
 use coopside::zone::Zone;
 use coopside::{practice, prove, shipped};
 use std::fs;
@@ -197,7 +198,7 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
         practice::read(&PROTOCOL, &script.name, &script.text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
     let verdict = prove::judge(&PROTOCOL, &findings, now);
     let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
-    let reader = Reader { zone: Zone::UTC, country: no_country() };
+    let reader = Reader::english(Zone::UTC, no_country());
     let told = in_one_line(&text::whole(&PROTOCOL, &findings, &verdict, &plan, reader)).to_lowercase();
     let score = told.find("waking score: ").unwrap_or_else(|| panic!("no score is told\n{told}"));
     let beside: String = told.chars().skip(score).take(220).collect();
@@ -211,7 +212,9 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
 #[test]
 fn nobody_named_has_endorsed_this_and_it_is_said_once() {
     let facts = shipped::facts().unwrap_or_else(|faults| panic!("\n{faults}"));
-    let told = in_one_line(&basis::text(&PROTOCOL, no_country(), &facts, None)).to_lowercase();
+    let told =
+        in_one_line(&coopside::render::text::sections(&PROTOCOL, &basis::whole(&PROTOCOL, no_country(), &facts, None)))
+            .to_lowercase();
     assert_eq!(told.matches("endorsed").count(), 1);
     assert!(told.contains("nobody named there has endorsed or reviewed this."));
     let readme = files().into_iter().find(|(path, _)| path.ends_with("README.md"));

@@ -5,10 +5,10 @@
 
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
+use coopside::content::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
+use coopside::content::document::wound_name;
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
-use coopside::handover::document::wound_name;
 use coopside::screen::keys::{Context, Key, Toward};
 use coopside::screen::pane::body::distance;
 use std::collections::BTreeSet;
@@ -55,7 +55,7 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
     let zones = zones(&PROTOCOL, &known);
     let view = |at: usize| {
         let line = |pieces: &Vec<_>| {
-            pieces.iter().map(|piece: &coopside::handover::chart::Piece| piece.text.as_str()).collect::<String>()
+            pieces.iter().map(|piece: &coopside::content::chart::Piece| piece.text.as_str()).collect::<String>()
         };
         drawn(&PROTOCOL, at, &zones, None).iter().map(line).collect::<Vec<_>>().join("\n")
     };
@@ -64,7 +64,7 @@ fn wounds_are_drawn_by_number_in_every_view_that_shows_their_place() {
     }
     // A mark neither widens a line nor covers its neighbour.
     for at in 0..PROTOCOL.views.len() {
-        let bare = drawn(&PROTOCOL, at, &coopside::handover::chart::zones(&PROTOCOL, &Findings::default()), None);
+        let bare = drawn(&PROTOCOL, at, &coopside::content::chart::zones(&PROTOCOL, &Findings::default()), None);
         assert!(view(at).lines().all(|line| line.chars().count() <= 32), "{}", view(at));
         assert_eq!(view(at).lines().count(), bare.len());
     }

@@ -6,13 +6,14 @@ use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use chrono::TimeDelta;
 use coopside::care::cupboard::Cupboard;
+use coopside::content::sheet::{SheetCase, card, sheet};
 use coopside::days::cover::cover;
 use coopside::days::due::{Due, Waiting, Waits, due};
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::handover::sheet::{SheetCase, card, cards_html, cards_json, cards_markdown, json, sheet, text};
 use coopside::ledger::{Case, CaseId, Covered, State};
+use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
 use coopside::screen::{Effect, Input, rows};
@@ -259,7 +260,7 @@ fn her_death_is_the_first_thing_told_on_paper() {
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
     let cards = card::cards(&PROTOCOL, &[of(&walk)], walk.model.reader());
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
-    for form in [card::text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
+    for form in [cards_text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
         assert!(form.to_lowercase().contains("died, ") && !calls_a_vet(&form), "{form}");
         assert!(!form.contains("NEED") && !form.contains("**Need"), "{form}");
     }

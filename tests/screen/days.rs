@@ -560,7 +560,7 @@ fn looks_across_a_change_of_the_clock_are_as_far_apart_as_ever() {
             .collect();
         let apart: BTreeSet<_> = times.windows(2).map(|pair| (pair[1] - pair[0]).num_hours()).collect();
         assert_eq!(apart, BTreeSet::from([12]), "{times:?}");
-        let shown: BTreeSet<_> = times.iter().map(|at| coopside::handover::days::day(zone, *at)).collect();
+        let shown: BTreeSet<_> = times.iter().map(|at| coopside::content::days::day(zone, *at)).collect();
         assert_eq!(shown.len(), times.len(), "each has a time of its own on the clock");
     }
 }

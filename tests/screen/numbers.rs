@@ -7,7 +7,6 @@ use crate::common::{PROTOCOL, now};
 use coopside::finding::figure::{Count, Figure, Floor, Fullness, Pad, Spilt};
 use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::handover::document::Reader;
 use coopside::measure::warmth::State;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
@@ -15,6 +14,7 @@ use coopside::prove::judge_bands;
 use coopside::screen::keys::{Context, Key};
 use coopside::screen::model::Overlay;
 use coopside::unit::{Microlitres, Micrometres, TenthsOfSecond};
+use coopside::words::Reader;
 
 /// A hen, at the question of this name.
 fn at(question: &str) -> Walk {
@@ -103,10 +103,10 @@ fn while_she_bleeds_nothing_but_press_is_told() {
             findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
         }
         let verdict = judge_bands(&PROTOCOL, &findings, now());
-        let reader = Reader { zone: crate::common::walk::zone(), country: PROTOCOL.no_country() };
+        let reader = Reader::english(crate::common::walk::zone(), PROTOCOL.no_country());
         let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
-        let text = coopside::handover::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
-        let json = coopside::handover::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.no_country());
+        let text = coopside::render::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
+        let json = coopside::render::json::verdict(&PROTOCOL, &findings, &verdict, &plan, PROTOCOL.no_country());
         (text, json)
     };
     let (text, json) = bleeding("slower");

@@ -5,12 +5,12 @@
 use crate::common::walk::Walk;
 use crate::common::{Bird, PROTOCOL, clock, complete, now, partial};
 use coopside::care::cupboard::Cupboard;
+use coopside::content::document::{Item, Judged, Section};
+use coopside::content::sheet::{SheetCase, card};
+use coopside::content::{judgement, phone, plan, why};
 use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
-use coopside::handover::document::{Item, Judged, Section};
-use coopside::handover::sheet::{SheetCase, card};
-use coopside::handover::{judgement, phone, plan, why};
 use coopside::ledger::{CaseId, Covered};
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
@@ -126,7 +126,11 @@ fn read(walk: &mut Walk) -> Vec<String> {
     read.extend(
         model.verdict.reasons.iter().map(|reason| why::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
     );
-    read.extend(card::text(&card::cards(&PROTOCOL, &[told(walk)], model.reader())).lines().map(str::to_owned));
+    read.extend(
+        coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(walk)], model.reader()))
+            .lines()
+            .map(str::to_owned),
+    );
     let (verdict, plan) = (&model.verdict, &model.plan);
     let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
     read.push(phone::shift(&PROTOCOL, shift));
@@ -161,7 +165,7 @@ fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError>
     let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
     let shift = phone::shift(&PROTOCOL, shift);
     prop_assert!(shift.split_whitespace().count() <= phone::MOST_WORDS, "{}", shift);
-    let cards = card::text(&card::cards(&PROTOCOL, &[told(&walk)], walk.model.reader()));
+    let cards = coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(&walk)], walk.model.reader()));
     let (list, case) = list_and_case(&mut walk);
     let all = [script, shift, words(&cards), words(&list), words(&case)];
     for said in &all {

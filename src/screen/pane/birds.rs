@@ -1,9 +1,9 @@
 //! What stands over the birds that are kept, over one bird's case, and over what is written into it.
 
+use crate::content::days::{day, due_line};
+use crate::content::document::upper_first;
 use crate::days::{cover, due};
 use crate::finding::log::Outcome;
-use crate::handover::days::{day, due_line};
-use crate::handover::document::upper_first;
 use crate::protocol::scale::TALK;
 use crate::screen::model::{Model, Overlay};
 use crate::screen::update::{Closing, Writing, sure_word};

@@ -1,8 +1,8 @@
 //! The bird drawn beside the places a wound can have: arrow keys move over her, and the same places stand as a list.
 
+use crate::content::chart::{self, Piece, Zone};
 use crate::exam::Place;
 use crate::finding::Answer;
-use crate::handover::chart::{self, Piece, Zone};
 use crate::protocol::body::{Region, Spot};
 use crate::screen::areas::Areas;
 use crate::screen::keys::Toward;

@@ -1,7 +1,7 @@
 //! Whom to call, with the keeper's own numbers, where the verdict or an instruction asks for it.
 
 use crate::care::contacts::needed;
-use crate::handover::document::{Item, Section, Tone, section, upper_first};
+use crate::content::document::{Item, Section, Tone, section, upper_first};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;

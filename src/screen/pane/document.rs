@@ -1,9 +1,9 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
 use super::{Lines, calls, clock, plot, question};
+use crate::content::document::{self, Item, Judged, Section, Tone};
+use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
 use crate::exam::Place;
-use crate::handover::document::{self, Item, Judged, Section, Tone};
-use crate::handover::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
 use crate::judge::Reason;
 use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
@@ -86,7 +86,7 @@ fn sections(model: &Model) -> Vec<Section> {
             | Overlay::Particulars
             | Overlay::Contacts,
         ) => Vec::new(),
-        Some(Overlay::Page(Page::Handover)) => handover::sheet::sections(&model.sheet()),
+        Some(Overlay::Page(Page::Handover)) => content::sheet::sections(&model.sheet()),
         Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
         Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
     }
@@ -99,7 +99,7 @@ fn practice(model: &Model, page: Page) -> Vec<Section> {
         Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.reader())),
         Page::Agreement => {
             let pair = practice.pair.as_ref().and_then(|pairing| pairing.pair.as_ref());
-            pair.map(|pair| handover::pair::sections(model.protocol, pair, model.reader()))
+            pair.map(|pair| content::pair::sections(model.protocol, pair, model.reader()))
         }
         _ => {
             let go = practice.trial.as_ref().zip(practice.debrief.as_ref());

@@ -1,8 +1,8 @@
 //! Panes for numbers: blood added up piece by piece, breaths tapped, a vein timed; each with what it comes to so far.
 
 use super::{Lines, picture, question};
+use crate::content::figures;
 use crate::finding::figure::{FULLNESS, Spilt};
-use crate::handover::figures;
 use crate::protocol::cond::Measure;
 use crate::screen::draft::{Draft, OVER, Pick, Spill, Taps, Vein};
 use crate::screen::model::Model;

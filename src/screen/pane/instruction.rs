@@ -1,9 +1,9 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls};
+use crate::content::document::lower_first;
 use crate::exam;
 use crate::finding::About;
-use crate::handover::document::lower_first;
 use crate::judge::Target;
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;

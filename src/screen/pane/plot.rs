@@ -1,8 +1,8 @@
 //! Her weights and a wound's sizes over days, drawn; the same figures stand as a table under the drawing.
 
+use crate::content::days::{WEIGHT, WOUND};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
-use crate::handover::days::{WEIGHT, WOUND};
 use crate::screen::model::Model;
 use crate::screen::wrap::wrapped;
 use crate::unit::Grams;

@@ -1,11 +1,11 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
 use super::{Lines, birds, body, entering, named, sums};
+use crate::content::days::day;
+use crate::content::document::{upper_first, wound_name};
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
-use crate::handover::days::day;
-use crate::handover::document::{upper_first, wound_name};
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;

@@ -2,9 +2,9 @@
 
 use super::{Lines, named};
 use crate::care::{Phone, PlanStep, never_line};
+use crate::content::document::{topic, upper_first};
+use crate::content::{figures, why};
 use crate::exam::Place;
-use crate::handover::document::{topic, upper_first};
-use crate::handover::{figures, why};
 use crate::judge::figures::Figures;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
 use crate::prove::Telling;

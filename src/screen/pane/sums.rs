@@ -1,7 +1,7 @@
 //! The sums by themselves: a list of them, or one with its values and what it comes to.
 
 use super::{Lines, question};
-use crate::handover::document::upper_first;
+use crate::content::document::upper_first;
 use crate::screen::model::{Model, Overlay};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;

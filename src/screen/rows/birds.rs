@@ -1,12 +1,12 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
 use super::{Meaning, Row, row};
+use crate::content::days::day;
+use crate::content::document::upper_first;
 use crate::days::due::Fate;
 use crate::exam::Place;
 use crate::finding::log::Outcome;
 use crate::finding::particular::Particular;
-use crate::handover::days::day;
-use crate::handover::document::upper_first;
 use crate::ledger::{Covered, State};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;

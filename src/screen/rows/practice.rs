@@ -1,8 +1,8 @@
 //! The rows of practice: the lessons, what can be done to the bird, and the scales of a verdict of one's own.
 
 use super::{Meaning, Row, row};
+use crate::content::document::upper_first;
 use crate::finding::About;
-use crate::handover::document::upper_first;
 use crate::practice::{Script, due};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};

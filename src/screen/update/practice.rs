@@ -138,7 +138,7 @@ fn deed(model: &mut Model, action: ActionAt) -> Vec<Effect> {
         trial.deeds.push(Deed { at: now, action: act.id.clone() });
     }
     let seen = newly(model, before);
-    let done = format!("Done: {}", crate::handover::document::lower_first(&act.say));
+    let done = format!("Done: {}", crate::content::document::lower_first(&act.say));
     model.look_afresh();
     model.notice = Some([done].into_iter().chain(seen).collect::<Vec<_>>().join(" "));
     Vec::new()

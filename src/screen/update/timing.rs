@@ -1,10 +1,10 @@
 //! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
 use super::{Effect, record};
+use crate::content::document::upper_first;
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
 use crate::finding::log::Entry;
-use crate::handover::document::upper_first;
 use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::clock::{self, Press};

@@ -1,8 +1,8 @@
 //! What comes in from outside, and what the shell is asked to do.
 
+use crate::content::sheet::Sheet;
 use crate::days::due::Waits;
 use crate::finding::log::Stamped;
-use crate::handover::sheet::Sheet;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::practice::Mark;
 use crate::screen::change::Change;

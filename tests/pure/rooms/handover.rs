@@ -4,7 +4,7 @@
 
 mod calendar {
     use chrono::{DateTime, TimeDelta, Utc};
-    use coopside::handover::calendar::{Memory, Reminder, calendar};
+    use coopside::render::calendar::{Memory, Reminder, calendar};
     use serde::Deserialize;
     use std::collections::BTreeMap;
 
@@ -52,7 +52,7 @@ mod calendar {
 }
 
 mod days {
-    use coopside::handover::days::moved;
+    use coopside::content::days::moved;
     use coopside::unit::Band;
 
     #[test]
@@ -64,8 +64,8 @@ mod days {
 }
 
 mod curve {
-    use coopside::handover::sheet::curve::{Curve, FOOT, HIGH, LEFT, RIGHT, TOP, WIDE};
-    use coopside::handover::sheet::{Plot, Point};
+    use coopside::content::sheet::curve::{Curve, FOOT, HIGH, LEFT, RIGHT, TOP, WIDE};
+    use coopside::content::sheet::{Plot, Point};
 
     #[test]
     fn the_least_stands_at_the_foot_and_the_most_at_the_top() {

@@ -1,0 +1,185 @@
+//! Which sentences there are, without saying them: a phrase of the catalogue by its name, with what is put into it.
+//!
+//! The names come from the catalogue (`assets/words/en`) when the program is built: one function a phrase, one argument for each
+//! thing it takes, in `phrase::<file>::<name>`. A phrase that is not in the catalogue, or one that lacks an argument, does not
+//! compile. What it says stands in `words` alone.
+
+use chrono::{DateTime, Utc};
+
+include!(concat!(env!("OUT_DIR"), "/phrases.rs"));
+
+/// A phrase of the catalogue and what is put into it. Two are equal where they say the same of the same.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Phrase {
+    id: &'static str,
+    takes: Vec<(&'static str, Taken)>,
+}
+
+/// What a phrase takes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Taken {
+    /// A count, by which the catalogue may choose its words.
+    Number(u64),
+    /// Something said in its turn.
+    Text(Text),
+}
+
+impl Phrase {
+    /// A phrase by its name in the catalogue. The functions made from the catalogue alone call it.
+    const fn of(id: &'static str, takes: Vec<(&'static str, Taken)>) -> Self {
+        Self { id, takes }
+    }
+
+    /// Its name in the catalogue.
+    pub const fn id(&self) -> &'static str {
+        self.id
+    }
+
+    /// What it takes, by name.
+    pub fn takes(&self) -> &[(&'static str, Taken)] {
+        &self.takes
+    }
+}
+
+/// A count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Number(u64);
+
+macro_rules! counts {
+    ($($kind:ty),*) => {
+        $(impl From<$kind> for Number {
+            fn from(count: $kind) -> Self {
+                Self(u64::from(count))
+            }
+        })*
+    };
+}
+counts!(u8, u16, u32, u64);
+
+impl From<usize> for Number {
+    fn from(count: usize) -> Self {
+        Self(u64::try_from(count).unwrap_or(u64::MAX))
+    }
+}
+
+/// How much of a moment is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Told {
+    /// The time of day.
+    Clock,
+    /// The day and the time of day.
+    Day,
+    /// The date and the time of day, year and all.
+    Date,
+}
+
+/// What is told to a person, before anybody has said it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Text {
+    /// A phrase of the catalogue.
+    Phrase(Phrase),
+    /// What the protocol says; a translation of it has replaced it where it was loaded.
+    Quoted(String),
+    /// What a person typed, or a name or figure that is the same in every language.
+    Typed(String),
+    /// A moment, told in the reader's zone.
+    Moment(DateTime<Utc>, Told),
+    /// Sentences or parts, one after the other with a blank between them.
+    Row(Vec<Text>),
+    /// Parts with a comma between them.
+    List(Vec<Text>),
+    /// The same, ended as a sentence.
+    ListEnded(Vec<Text>),
+    /// Parts with nothing between them.
+    Joined(Vec<Text>),
+    /// With its first letter large.
+    Opening(Box<Text>),
+    /// With its first letter small, to go on after what introduces it.
+    GoingOn(Box<Text>),
+    /// In capitals, as headings are.
+    Capitals(Box<Text>),
+}
+
+impl Text {
+    /// What the protocol says.
+    pub fn quoted(said: impl Into<String>) -> Self {
+        Self::Quoted(said.into())
+    }
+
+    /// What a person typed, or what is the same in every language.
+    pub fn typed(typed: impl Into<String>) -> Self {
+        Self::Typed(typed.into())
+    }
+
+    /// With its first letter large.
+    pub fn opening(text: impl Into<Self>) -> Self {
+        Self::Opening(Box::new(text.into()))
+    }
+
+    /// With its first letter small.
+    pub fn going_on(text: impl Into<Self>) -> Self {
+        Self::GoingOn(Box::new(text.into()))
+    }
+
+    /// In capitals.
+    pub fn capitals(text: impl Into<Self>) -> Self {
+        Self::Capitals(Box::new(text.into()))
+    }
+
+    /// One after the other, a blank between them.
+    pub fn row<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::Row(texts.into_iter().map(Into::into).collect())
+    }
+
+    /// With commas between them.
+    pub fn list<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::List(texts.into_iter().map(Into::into).collect())
+    }
+
+    /// With commas between them, and a full stop.
+    pub fn list_ended<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::ListEnded(texts.into_iter().map(Into::into).collect())
+    }
+
+    /// With nothing between them.
+    pub fn joined<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::Joined(texts.into_iter().map(Into::into).collect())
+    }
+
+    /// A clock time.
+    pub const fn clock(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Clock)
+    }
+
+    /// A day with its clock time.
+    pub const fn day(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Day)
+    }
+
+    /// A date with its clock time.
+    pub const fn date(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Date)
+    }
+
+    /// Whether nothing would be said.
+    pub fn is_empty(&self) -> bool {
+        match self {
+            Self::Quoted(said) | Self::Typed(said) => said.is_empty(),
+            Self::Row(of) | Self::List(of) | Self::Joined(of) => of.iter().all(Self::is_empty),
+            Self::Opening(of) | Self::GoingOn(of) | Self::Capitals(of) => of.is_empty(),
+            Self::Phrase(_) | Self::Moment(..) | Self::ListEnded(_) => false,
+        }
+    }
+}
+
+impl Default for Text {
+    fn default() -> Self {
+        Self::Typed(String::new())
+    }
+}
+
+impl From<Phrase> for Text {
+    fn from(phrase: Phrase) -> Self {
+        Self::Phrase(phrase)
+    }
+}

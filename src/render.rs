@@ -1,0 +1,6 @@
+//! What leaves the program: documents as text, verdicts as JSON, looks as a calendar, the sheet in five forms.
+
+pub mod calendar;
+pub mod json;
+pub mod sheet;
+pub mod text;
