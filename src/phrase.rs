@@ -71,6 +71,8 @@ pub enum Told {
     Day,
     /// The date and the time of day, year and all.
     Date,
+    /// The day of the month and the time of day, where the weekday alone could mean another week.
+    Far,
 }
 
 /// What is told to a person, before anybody has said it.
@@ -88,7 +90,9 @@ pub enum Text {
     Row(Vec<Text>),
     /// Parts with a comma between them.
     List(Vec<Text>),
-    /// The same, ended as a sentence.
+    /// Parts with a semicolon between them.
+    Clauses(Vec<Text>),
+    /// Parts with a comma between them, ended as a sentence.
     ListEnded(Vec<Text>),
     /// Parts with nothing between them.
     Joined(Vec<Text>),
@@ -136,6 +140,11 @@ impl Text {
         Self::List(texts.into_iter().map(Into::into).collect())
     }
 
+    /// With semicolons between them.
+    pub fn clauses<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::Clauses(texts.into_iter().map(Into::into).collect())
+    }
+
     /// With commas between them, and a full stop.
     pub fn list_ended<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
         Self::ListEnded(texts.into_iter().map(Into::into).collect())
@@ -156,6 +165,11 @@ impl Text {
         Self::Moment(at, Told::Day)
     }
 
+    /// A day of the month with its clock time.
+    pub const fn far(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Far)
+    }
+
     /// A date with its clock time.
     pub const fn date(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Date)
@@ -165,7 +179,7 @@ impl Text {
     pub fn is_empty(&self) -> bool {
         match self {
             Self::Quoted(said) | Self::Typed(said) => said.is_empty(),
-            Self::Row(of) | Self::List(of) | Self::Joined(of) => of.iter().all(Self::is_empty),
+            Self::Row(of) | Self::List(of) | Self::Clauses(of) | Self::Joined(of) => of.iter().all(Self::is_empty),
             Self::Opening(of) | Self::GoingOn(of) | Self::Capitals(of) => of.is_empty(),
             Self::Phrase(_) | Self::Moment(..) | Self::ListEnded(_) => false,
         }

@@ -3,6 +3,7 @@
 //! Every sentence a person reads stands in the catalogue or in the protocol. What is to be said comes as a [`Text`] of `phrase`,
 //! which knows no language; [`Reader::say`] says it.
 
+use crate::content::document::{Item, Section};
 use crate::phrase::{Phrase, Taken, Text, Told};
 use crate::protocol::texts::Country;
 use crate::shipped;
@@ -97,6 +98,33 @@ impl<'p> Reader<'p> {
         say(self.words, self.zone, text)
     }
 
+    /// Headed lists as they are read.
+    pub fn sections(&self, sections: impl IntoIterator<Item = Section<Text>>) -> Vec<Section> {
+        sections.into_iter().map(|section| self.section(&section)).collect()
+    }
+
+    /// A headed list as it is read.
+    pub fn section(&self, section: &Section<Text>) -> Section {
+        Section {
+            heading: self.say(&section.heading),
+            tone: section.tone,
+            items: section.items.iter().map(|item| self.item(item)).collect(),
+        }
+    }
+
+    /// A line as it is read; what would say nothing is left out.
+    pub fn item(&self, item: &Item<Text>) -> Item {
+        let each = |texts: &[Text]| texts.iter().map(|text| self.say(text)).collect();
+        Item {
+            lead: self.say(&item.lead),
+            more: each(&item.more),
+            picture: item.picture.clone(),
+            asked: each(&item.asked),
+            why: item.why.clone(),
+            timed: item.timed,
+        }
+    }
+
     /// A phrase as it is read.
     pub fn phrase(&self, phrase: &Phrase) -> String {
         self.words.phrase(phrase, &|text| self.say(text))
@@ -114,6 +142,7 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
         Text::Moment(at, told) => moment(zone, *at, *told),
         Text::Row(of) => each(of).join(" "),
         Text::List(of) => each(of).join(", "),
+        Text::Clauses(of) => each(of).join("; "),
         Text::ListEnded(of) => format!("{}.", each(of).join(", ")),
         Text::Joined(of) => each(of).concat(),
         Text::Opening(of) => upper_first(&say(words, zone, of)),
@@ -128,6 +157,7 @@ fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
         Told::Clock => "%a %H:%M",
         Told::Day => "%a %d %b %H:%M",
         Told::Date => "%Y-%m-%d %H:%M",
+        Told::Far => "%e %B, %H:%M",
     };
     zone.local(at).format(form).to_string()
 }
@@ -142,4 +172,9 @@ pub fn lower_first(text: &str) -> String {
 pub fn upper_first(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+/// A text without a moment in it, in the language the program ships with: for what does not know its reader yet.
+pub fn english(text: impl Into<Text>) -> String {
+    say(Words::english(), Zone::UTC, &text.into())
 }

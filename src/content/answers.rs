@@ -1,30 +1,46 @@
 //! What was said in words: an answer with what another adds to it, "droops, but moves (left)"; a figure without a vet's clock.
 
-use super::document::{list, topic};
+use super::document::topic;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
+use crate::phrase::{Text, terms};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Question};
 use crate::sheet::{Sheet, Truth};
+use crate::typed::weight;
+use crate::unit::Grams;
 use chrono::DateTime;
 
 /// The answer to a question in words, where it is known: one that could not be told is not.
-pub fn known(protocol: &Protocol, findings: &Findings, about: About, question: &Question) -> Option<String> {
+pub fn known(protocol: &Protocol, findings: &Findings, about: About, question: &Question) -> Option<Text> {
     let words = alone(findings, about, question)?;
     let at = protocol.question_at(question.id.as_str());
     let adds = protocol.enumerated().filter(|(_, other)| other.adds_to.is_some() && other.adds_to == at);
-    let added: Vec<String> = adds
+    let added: Vec<Text> = adds
         .filter_map(|(at, other)| {
             let words = alone(findings, about, other)?;
             applies(protocol, findings, Asked { about, question: at }).then_some(words)
         })
         .collect();
-    Some(if added.is_empty() { words } else { format!("{words} ({})", added.join(", ")) })
+    Some(if added.is_empty() { words } else { terms::cite(words, Text::list(added)).into() })
 }
 
-fn alone(findings: &Findings, about: About, question: &Question) -> Option<String> {
+fn alone(findings: &Findings, about: About, question: &Question) -> Option<Text> {
     let answer = &findings.answer(about, question.id.as_str())?.statement.answer;
-    (*answer != Answer::CannotTell).then(|| question.words(answer))
+    (*answer != Answer::CannotTell).then(|| of(question, answer))
+}
+
+/// An answer to a question as it is read.
+pub fn of(question: &Question, answer: &Answer) -> Text {
+    match answer {
+        Answer::CannotTell => terms::cannot_tell().into(),
+        Answer::Amount(grams) => Text::typed(weight::show(Grams(*grams))),
+        Answer::Figure(figure) => Text::typed(figure.words()),
+        Answer::Choice(id) => question
+            .choice_at(id.as_str())
+            .and_then(|at| question.choices.get(usize::from(at)))
+            .map_or_else(|| terms::answer_unknown(Text::typed(id.as_str())).into(), |choice| Text::quoted(&choice.say)),
+    }
 }
 
 /// What a figure comes to, without the vet's clock it ends on where no vet can be reached: the need tells how grave that is.
@@ -37,11 +53,11 @@ pub fn without_clock(words: &str, no_vet: bool) -> &str {
 const UNTOLD: usize = 3;
 
 /// What could not be told of all that these reasons read, in a list; none where all was told.
-pub fn untold<'a>(protocol: &Protocol, sheet: &Sheet, reasons: impl IntoIterator<Item = &'a Reason>) -> Option<String> {
+pub fn untold<'a>(protocol: &Protocol, sheet: &Sheet, reasons: impl IntoIterator<Item = &'a Reason>) -> Option<Text> {
     let read = reasons
         .into_iter()
         .flat_map(|reason| protocol.rests_on(&protocol.rule(reason.rule).when, reason.about, sheet.wounds()));
-    let mut topics: Vec<String> = Vec::new();
+    let mut topics: Vec<Text> = Vec::new();
     for asked in read.filter(|asked| sheet.could_not_be_told(*asked)) {
         let told = topic(protocol, asked);
         if !topics.contains(&told) {
@@ -49,7 +65,7 @@ pub fn untold<'a>(protocol: &Protocol, sheet: &Sheet, reasons: impl IntoIterator
         }
     }
     topics.truncate(UNTOLD);
-    (!topics.is_empty()).then(|| list(&topics))
+    (!topics.is_empty()).then(|| Text::list_ended(topics))
 }
 
 /// Whether a question still applies: a wound said to be on the left wing, and then on the back, has no side.

@@ -1,6 +1,7 @@
 //! What all of it rests on: every source, how well it is known, what is borrowed, and what was left out on purpose.
 
-use super::document::{Item, Section, Tone, caution, section};
+use super::document::{Item, Section, Tone, section};
+use crate::content::old::caution;
 use crate::protocol::Protocol;
 use crate::protocol::evidence::{Fact, Fate};
 use crate::protocol::rule::Advice;

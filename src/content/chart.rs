@@ -1,6 +1,6 @@
 //! The bird drawn in letters with her wounds marked where they are, and the places under which no liquid may reach.
 
-use super::document::{self, Item, Section, Tone, section, upper_first};
+use super::document::{Item, Section, Tone, section, upper_first};
 use crate::finding::{About, Answer, Findings};
 use crate::protocol::Protocol;
 use crate::protocol::body::{Region, Side, Spot, View};
@@ -273,7 +273,7 @@ pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> 
             Tone::Never,
             with(|zone| zone.danger && zone.wounds.is_empty()),
         ),
-        document::caution(country),
+        crate::content::old::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -1,6 +1,6 @@
 //! What came of proving a protocol and of holding it against the shipped one, as text and as data.
 
-use super::document::CAUTION;
+use super::old::CAUTION;
 use crate::protocol::{File, Protocol, place::place};
 use crate::prove::{Comparison, Difference, MOST_SHOWN, Outcome, Report, Rungs, Shown, Witness};
 use serde_json::{Value, json};

@@ -1,7 +1,8 @@
 //! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
 
 use super::answers::without_clock;
-use super::document::{self, Item, Section, Tone, section, topic, upper_first};
+use super::document::{Item, Section, Tone, section, upper_first};
+use crate::content::old::topic;
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
@@ -67,7 +68,7 @@ pub fn sections(protocol: &Protocol, told: CaseDays, reader: Reader) -> Vec<Sect
     let since = since(protocol, log, days);
     let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
     let heard = heard.chain(since.map(Item::plain));
-    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), document::caution(country)]);
+    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), crate::content::old::caution(country)]);
     sections.into_iter().flatten().collect()
 }
 
@@ -89,7 +90,7 @@ pub fn ended(days: &Days, verdict: &Exact, reader: Reader) -> Option<Vec<Section
     let told = [
         section("HOW IT ENDED", Tone::Plain, items),
         section("THE OTHER BIRDS", Tone::Grave, catching(verdict).map(Item::plain).into_iter().collect()),
-        document::caution(reader.country),
+        crate::content::old::caution(reader.country),
     ];
     Some(told.into_iter().flatten().collect())
 }

@@ -1,7 +1,7 @@
 //! The debrief of a practice go as a document: kind in tone, the one thing to do better first.
 
-use super::document::{self, Item, Section, Tone, list, lower_first, section, topic, upper_first};
-use super::why;
+use super::document::{Item, Section, Tone, lower_first, section, upper_first};
+use crate::content::old::{list, topic};
 use crate::judge::Reason;
 use crate::practice::{Advice, Debrief, Lesson, Reading, Rungs3, Seen, Trial};
 use crate::protocol::Protocol;
@@ -23,7 +23,7 @@ pub fn sections(protocol: &Protocol, trial: &Trial, debrief: &Debrief, reader: R
         section("WHAT CAME OF IT", Tone::Plain, turned(trial, debrief)),
         section("A MENTOR WOULD SAY", Tone::Plain, lesson.map_or_else(Vec::new, |lesson| teaches(protocol, lesson))),
         section("PRACTICE", Tone::Caution, vec![Item::plain(PRACTICE)]),
-        document::caution(reader.country),
+        crate::content::old::caution(reader.country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -93,8 +93,8 @@ fn verdicts(protocol: &Protocol, debrief: &Debrief) -> Vec<Item> {
         };
         let differs = order != std::cmp::Ordering::Equal;
         let told = |reason: &Reason| {
-            let labels = why::labels(protocol, *reason).join(" ");
-            [upper_first(&why::headline(protocol, *reason)), labels]
+            let labels = crate::content::old::labels(protocol, *reason).join(" ");
+            [upper_first(&crate::content::old::headline(protocol, *reason)), labels]
         };
         let mut more: Vec<String> = why.iter().take(3).filter(|_| differs).flat_map(told).collect();
         if differs && more.is_empty() {

@@ -1,8 +1,9 @@
 //! A document as headed lists of lines: the one shape that panes and exports show.
 
-use super::{answers, why};
+use super::{answers, terms, why};
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
+use crate::phrase::{Phrase, Text, document, heading, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::ActionAt;
@@ -87,34 +88,28 @@ pub fn told<'p>(protocol: &'p Protocol, verdict: &Exact, under: Under) -> impl I
 }
 
 /// The same as lines, each with what it rests on.
-pub fn paragraphs(protocol: &Protocol, verdict: &Exact, under: Under) -> Vec<Item> {
+pub fn paragraphs(protocol: &Protocol, verdict: &Exact, under: Under) -> Vec<Item<Text>> {
     told(protocol, verdict, under)
         .map(|paragraph| {
-            let rests_on = why::cite(protocol, protocol.source_id(paragraph.source).as_str(), paragraph.strength);
-            let borrowed =
-                paragraph.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-            let more = paragraph.lines.iter().cloned().chain([format!("Rests on: {rests_on}{borrowed}.")]).collect();
-            Item { lead: format!("{}:", paragraph.title), more, ..Item::default() }
+            let source = why::cite(protocol, paragraph.source, paragraph.strength);
+            let rests_on = terms::rests_on(source, paragraph.borrowed.as_deref());
+            let more = paragraph.lines.iter().map(Text::quoted).chain([rests_on.into()]).collect();
+            Item { lead: words::follows(Text::quoted(&paragraph.title)).into(), more, ..Item::default() }
         })
         .collect()
 }
 
-/// Topics in one line.
-pub fn list(items: &[String]) -> String {
-    format!("{}.", items.join(", "))
-}
-
 /// A question's topic, with its wound where it belongs to one.
-pub fn topic(protocol: &Protocol, asked: Asked) -> String {
-    let topic = &protocol.ask(asked.question).topic;
+pub fn topic(protocol: &Protocol, asked: Asked) -> Text {
+    let topic = Text::quoted(&protocol.ask(asked.question).topic);
     match asked.about {
-        About::Bird => topic.clone(),
-        About::Wound(number) => format!("wound {}: {topic}", number + 1),
+        About::Bird => topic,
+        About::Wound(number) => words::of_wound(number + 1, topic).into(),
     }
 }
 
 /// What to do where the vet who can be had comes later than she needs one.
-pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<&'static str> {
+pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Phrase> {
     let asked = protocol.reach_question();
     let Answer::Choice(told) = &findings.answer(About::Bird, asked.id.as_str())?.statement.answer else { return None };
     let reach = asked.choices.iter().find(|choice| choice.id == *told)?.reach?;
@@ -124,40 +119,41 @@ pub fn slower(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Opti
         Need::WithinADay | Need::Home | Need::None => Reach::Day,
     };
     // Where no vet can be reached at all, the protocol itself says whom to phone.
-    (reach > in_time && reach < Reach::Nobody).then_some("Phone other vets too: one may see her sooner.")
+    (reach > in_time && reach < Reach::Nobody).then(document::other_vets)
 }
 
 /// A wound by its number and, once that is known, its place: so that nobody answers for another one.
-pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> String {
-    let place = wound_place(protocol, findings, number).map_or_else(String::new, |place| format!(", {place}"));
-    format!("Wound {}{place}", number + 1)
+pub fn wound_name(protocol: &Protocol, findings: &Findings, number: usize) -> Phrase {
+    match wound_place(protocol, findings, number) {
+        Some(place) => words::wound_at(number + 1, place),
+        None => words::wound(number + 1),
+    }
 }
 
 /// Where a wound is, as far as it is known.
-pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<String> {
+pub fn wound_place(protocol: &Protocol, findings: &Findings, number: usize) -> Option<Text> {
     answers::known(protocol, findings, About::Wound(number), protocol.place_question())
 }
 
 /// The caution, which stands on everything that leaves the program.
-pub fn caution(country: &Country) -> Option<Section> {
-    section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(country))])
+pub fn caution(country: &Country) -> Option<Section<Text>> {
+    section(heading::caution(), Tone::Caution, vec![Item::plain(caution_text(country))])
 }
 
-/// The program's own caution. No protocol can put another in its place.
-pub const CAUTION: &str = "Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
-
-/// The caution in words, with what it says of the law.
-pub fn caution_text(country: &Country) -> String {
-    format!("{CAUTION} {}", country.caution)
+/// The program's own caution with what it says of the law. No protocol can put another in its place.
+pub fn caution_text(country: &Country) -> Text {
+    document::caution(Text::quoted(&country.caution)).into()
 }
 
 /// The words in some sections that a keeper may not know, with their meaning.
-pub fn glossary(protocol: &Protocol, sections: &[Section]) -> Option<Section> {
+pub fn glossary(protocol: &Protocol, sections: &[Section]) -> Option<Section<Text>> {
     let items = sections.iter().flat_map(|section| &section.items);
     let texts = items.flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
     let told = protocol.terms_in(texts.map(String::as_str));
-    let told = told.into_iter().map(|term| Item::plain(format!("{}: {}.", term.term, term.means))).collect();
-    section("WORDS", Tone::Plain, told)
+    let told = told
+        .into_iter()
+        .map(|term| Item::plain(words::named_ended(Text::quoted(&term.term), Text::quoted(&term.means))));
+    section(heading::words(), Tone::Plain, told.collect())
 }
 
 /// The first characters of a fingerprint: enough to tell two protocols apart by eye.

@@ -2,7 +2,7 @@
 //! practise next.
 
 use super::debrief::PRACTICE;
-use super::document::{self, Item, Section, Tone, section};
+use super::document::{Item, Section, Tone, section};
 use crate::finding::Id;
 use crate::practice::{Due, Kappa, Mark, Share, Table, Triage, Weighing, due, triage};
 use crate::protocol::Protocol;
@@ -86,7 +86,7 @@ pub fn sections(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader:
     ));
     sections.extend(section("HOW TO READ IT", Tone::Plain, HOW.iter().map(|line| Item::plain(*line)).collect()));
     sections.extend(section("PRACTICE", Tone::Caution, vec![Item::plain(PRACTICE)]));
-    sections.extend(document::caution(reader.country));
+    sections.extend(crate::content::old::caution(reader.country));
     sections
 }
 
@@ -202,7 +202,7 @@ fn missed(protocol: &Protocol, goes: &Goes) -> Option<Item> {
     let topic = |id: &Id| protocol.question(id.as_str()).map_or_else(|| id.to_string(), |q| q.topic.clone());
     let most: Vec<String> =
         goes.missed().into_iter().take(5).map(|(sign, count)| format!("{} ({count})", topic(sign))).collect();
-    (!most.is_empty()).then(|| Item::plain(format!("Missed most: {}", document::list(&most))))
+    (!most.is_empty()).then(|| Item::plain(format!("Missed most: {}", crate::content::old::list(&most))))
 }
 
 /// For each novice the lessons that are due, or the next one.
@@ -259,7 +259,7 @@ pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Rea
     };
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(reader.country),
+        "caution": crate::content::old::caution_text(reader.country),
         "practice": PRACTICE,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },

@@ -1,8 +1,8 @@
 //! What could go wrong with this bird: the hazards whose controls are at work on her, each with the harm of doing and of not doing;
 //! and the whole list, with what keeps each away.
 
-use super::document::{Item, Section, Tone, caution, section};
-use super::why;
+use super::document::{Item, Section, Tone, section};
+use crate::content::old::caution;
 use crate::finding::{Answer, Findings};
 use crate::judge::Target;
 use crate::protocol::Protocol;
@@ -73,7 +73,7 @@ pub fn whole(protocol: &Protocol, country: &Country) -> Vec<Section> {
         more.extend(hazard.shown.as_ref().map(|shown| controls(protocol, shown)));
         more.extend(hazard.code.iter().map(|code| format!("In the program itself: {} ({})", code.control, code.file)));
         more.push(format!("Tests: {}.", hazard.tests.join(", ")));
-        more.push(format!("Rests on: {}.", why::cite(protocol, &hazard.source, hazard.strength)));
+        more.push(format!("Rests on: {}.", crate::content::old::cite(protocol, &hazard.source, hazard.strength)));
         Item { lead: hazard.hazard.clone(), more, ..Item::default() }
     });
     let sections =

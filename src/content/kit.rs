@@ -1,6 +1,6 @@
 //! The kit: what to have before it happens, and why; and what of it is in the house.
 
-use super::document::{self, Item, Section, Tone, section, upper_first};
+use super::document::{Item, Section, Tone, section, upper_first};
 use crate::care::cupboard::{Cupboard, Standing};
 use crate::protocol::Protocol;
 use crate::protocol::supply::Supply;
@@ -23,7 +23,7 @@ pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, tod
             with(|s| !matches!(s, Standing::Missing | Standing::Ready)),
         ),
         section("IN THE HOUSE", Tone::Plain, with(|standing| *standing == Standing::Ready)),
-        document::caution(country),
+        crate::content::old::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -44,7 +44,7 @@ pub fn json(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: 
     };
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(country),
+        "caution": crate::content::old::caution_text(country),
         "reviewed_by_a_veterinarian": false,
         "supplies": protocol.supplies.iter().map(supply).collect::<Vec<_>>(),
     })

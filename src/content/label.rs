@@ -1,7 +1,6 @@
 //! What is ruled of a product's ingredients, as a page and as JSON.
 
-use super::document::{self, Item, Section, Tone, section, upper_first};
-use super::why;
+use super::document::{Item, Section, Tone, section, upper_first};
 use crate::care::label::strength::Standing;
 use crate::care::label::{By, EXAMPLE, OnUse, Part, Ruled};
 use crate::protocol::Protocol;
@@ -34,7 +33,7 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
             ruled.parts.iter().map(|part| item(protocol, part, ruled.ruling)).collect(),
         ),
         section("EGGS AND MEAT", Tone::Plain, eggs),
-        document::caution(country),
+        crate::content::old::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -130,7 +129,7 @@ fn item(protocol: &Protocol, part: &Part, whole: Ruling) -> Item {
     };
     let lead = format!("{}: read as {}{guessed}. {}.", part.printed, substance.name, upper_first(ruling));
     let borrowed = substance.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    let rests = why::cite(protocol, protocol.source_id(substance.source).as_str(), substance.strength);
+    let rests = crate::content::old::cite(protocol, protocol.source_id(substance.source).as_str(), substance.strength);
     // What is said against a drug from the house is not said against a vet's.
     let say = part.say.filter(|_| part.ruling != Ruling::AsTheVetWrote && !spoilt);
     let note = part.family.filter(|family| say.is_some() && !family.note.is_empty()).map(|family| family.note.clone());
@@ -151,7 +150,7 @@ fn item(protocol: &Protocol, part: &Part, whole: Ruling) -> Item {
 fn table(protocol: &Protocol, family: &Family) -> Vec<String> {
     let rests = family.rests.iter().map(|rest| {
         let borrowed = rest.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        let source = why::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
+        let source = crate::content::old::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
         format!("{}: {source}{borrowed}.", upper_first(&rest.what))
     });
     rests.collect()
@@ -248,7 +247,7 @@ pub fn json(protocol: &Protocol, country: &Country, ruled: &Ruled) -> Value {
     let uses = ruled.uses.iter().map(|on| json!({ "on": id(on.at), "ruling": on.ruling, "say": on.say }));
     json!({
         "schema": SCHEMA,
-        "caution": document::caution_text(country),
+        "caution": crate::content::old::caution_text(country),
         "reviewed_by_a_veterinarian": false,
         "country": country.id,
         "given": ruled.given.is_told().then(|| json!({

@@ -1,6 +1,6 @@
 //! What the law limits: the lines that touch a verdict, and a country's page.
 
-use super::document::{self, Item, Section, Tone, section, upper_first};
+use super::document::{Item, Section, Tone, section, upper_first};
 use crate::care::Plan;
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
@@ -53,7 +53,7 @@ pub fn page(country: &Country) -> Vec<Section> {
         all("EGGS AND MEAT AFTER MEDICINE", LawOn::EggsAndMeat),
         section("REPORTING", Tone::Plain, [limits(country, &[LawOn::Reporting]), vec![Item::plain(NUMBER)]].concat()),
         all("A DEAD BIRD", LawOn::Disposal),
-        document::caution(country),
+        crate::content::old::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -1,6 +1,7 @@
 //! A paired examination as a document: where two people agree on one bird, question by question.
 
-use super::document::{self, Item, Section, Tone, section, topic, upper_first};
+use super::document::{Item, Section, Tone, section, upper_first};
+use crate::content::old::topic;
 use crate::finding::Answer;
 use crate::practice::{Alike, Compared, Pair, Rungs3};
 use crate::protocol::Protocol;
@@ -17,7 +18,7 @@ pub fn sections(protocol: &Protocol, pair: &Pair, reader: Reader) -> Vec<Section
         section("TALK OVER: SEEN DIFFERENTLY", Tone::Plain, of(&differs)),
         section("ONLY ONE OF YOU ANSWERED", Tone::Plain, of(&|compared| compared.alike == Alike::OnlyOne)),
         section("THE SAME", Tone::Plain, of(&|compared| compared.alike == Alike::Same)),
-        document::caution(reader.country),
+        crate::content::old::caution(reader.country),
     ];
     sections.into_iter().flatten().collect()
 }

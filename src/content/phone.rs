@@ -3,7 +3,6 @@
 mod found;
 mod room;
 
-use super::answers;
 use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use crate::care::Plan;
 use crate::finding::{About, Findings};
@@ -166,7 +165,7 @@ fn humane(verdict: &Exact) -> Option<String> {
 
 /// What bird.
 fn bird(protocol: &Protocol, findings: &Findings) -> String {
-    let kind = answers::known(protocol, findings, About::Bird, protocol.kind_question());
+    let kind = crate::content::old::known(protocol, findings, About::Bird, protocol.kind_question());
     // What stands in brackets explains the answer to whoever gives it.
     let named = |kind: String| kind.split(" (").next().map(ToOwned::to_owned);
     let kind = kind.and_then(named).unwrap_or_else(|| "bird".to_owned());

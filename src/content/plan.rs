@@ -1,10 +1,11 @@
 //! The plan as a document: what to do, never, by when; when to look again; the days after, and a humane end in question.
 
-use super::document::{self, Item, Section, Tone, list, lower_first, paragraphs, section, topic, upper_first};
+use super::document::{Item, Section, Tone, lower_first, section, upper_first};
 use super::together::{Said, together, whose};
-use super::{law, steps, why};
+use super::{law, steps};
 use crate::care::timetable::Look;
 use crate::care::{self, Plan};
+use crate::content::old::{list, paragraphs, topic};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
@@ -55,7 +56,7 @@ pub fn sections(
         section("THE DAYS AFTER", Tone::Plain, days_after),
         section("LAW", Tone::Plain, law::limits(country, &law::matters(verdict, plan))),
         section("LEFT OUT ON PURPOSE", Tone::Plain, dropped.collect()),
-        document::caution(country),
+        crate::content::old::caution(country),
     ]);
     sections.into_iter().flatten().collect()
 }
@@ -220,7 +221,7 @@ fn rounds(protocol: &Protocol, looks: &[Look]) -> Vec<Item> {
     let told = |round: &RoundAt| {
         let round = protocol.round(*round);
         let borrowed = round.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-        let rests = why::cite(protocol, protocol.source_id(round.source).as_str(), round.strength);
+        let rests = crate::content::old::cite(protocol, protocol.source_id(round.source).as_str(), round.strength);
         Item {
             lead: format!("{}: {}", upper_first(&round.topic), round.say),
             more: vec![round.stop.clone()],

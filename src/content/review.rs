@@ -15,7 +15,8 @@ pub use deadly::{Deadly, Soon, deadly, soon};
 pub use rule::{content as content_of_rule, id as id_of_rule};
 
 use super::booklet::{Ask, Begins, Booklet, Chapter, Leaf};
-use super::document::{Item, Section, Tone, caution_text, short};
+use super::document::{Item, Section, Tone, short};
+use crate::content::old::caution_text;
 use crate::practice::Script;
 use crate::protocol::Protocol;
 use crate::protocol::texts::Country;

@@ -1,8 +1,8 @@
 //! The checked protocol as JSON, so that an independent program can work out scales, actions and conflicts by itself: its
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
-use super::document::CAUTION;
 use super::measuring;
+use super::old::CAUTION;
 use crate::bird::{BUILDS, Kind};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};

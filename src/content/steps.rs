@@ -1,9 +1,10 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, lower_first, paragraphs, section, slower, upper_first, wound_place};
-use super::{kit, phone, why};
+use super::document::{Item, Section, Tone, lower_first, section, upper_first};
+use super::{kit, phone};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, PlanStep};
+use crate::content::old::{paragraphs, slower, wound_place};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
@@ -51,7 +52,7 @@ pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, pl
         PlanStep::Phone(phone) => {
             let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
             let mut item = Item::with(lead, phone.why(), &gravest);
-            item.more.extend(slower(protocol, findings, verdict).map(str::to_owned));
+            item.more.extend(slower(protocol, findings, verdict));
             item
         }
     }
@@ -85,7 +86,7 @@ fn act(protocol: &Protocol, verdict: &Exact, plan: &Plan, lead: String, target: 
     let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
     item.asked.push(format!(
         "This way rests on: {}{borrowed}.",
-        why::cite(protocol, protocol.source_id(way.source).as_str(), way.strength)
+        crate::content::old::cite(protocol, protocol.source_id(way.source).as_str(), way.strength)
     ));
     item
 }

@@ -1,7 +1,6 @@
 //! A sum's answer as a document: its figures, what to keep in mind, how it was worked out and what it rests on.
 
-use super::document::{self, Item, Section, Tone, section, upper_first};
-use super::why;
+use super::document::{Item, Section, Tone, section, upper_first};
 use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::texts::Country;
@@ -20,7 +19,7 @@ pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<
         section("KEEP IN MIND", Tone::Plain, answer.notes.iter().map(Item::plain).collect()),
         section("HOW", Tone::Plain, vec![Item::plain(format!("{}.", upper_first(answer.formula)))]),
         section("RESTS ON", Tone::Plain, rests.collect()),
-        document::caution(country),
+        crate::content::old::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -45,6 +44,6 @@ pub fn json(protocol: &Protocol, answer: &Answer) -> Value {
 /// One thing a sum rests on: what is taken, from whom, how well known, and whose figure it is.
 pub fn rests(protocol: &Protocol, rest: &Rest) -> Item {
     let borrowed = rest.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    let source = why::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
+    let source = crate::content::old::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
     Item::plain(format!("{}: {source}{borrowed}.", upper_first(&rest.what)))
 }

@@ -1,6 +1,6 @@
 //! What is said alike of several wounds, said once.
 
-use super::document::list;
+use crate::content::old::list;
 use crate::judge::Target;
 use crate::protocol::rule::ActionAt;
 use crate::prove::Exact;

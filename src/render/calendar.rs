@@ -1,7 +1,7 @@
 //! Looks as an iCalendar file (RFC 5545): names that stay the same, changes that replace, and what is no longer due cancelled.
 
 use crate::care::timetable::Look;
-use crate::content::document::list;
+use crate::content::old::list;
 use crate::protocol::Protocol;
 use chrono::{DateTime, DurationRound, TimeDelta, Utc};
 use icalendar::{Alarm, Calendar, Component, Event, EventLike, EventStatus, Property};

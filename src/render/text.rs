@@ -4,6 +4,7 @@ use crate::care::Plan;
 use crate::content::document::{self, Item, Judged, Section, Tone};
 use crate::content::{hazards, judgement, plan as plan_of, unweighed, why};
 use crate::finding::Findings;
+use crate::phrase::{Phrase, Text, heading};
 use crate::protocol::Protocol;
 use crate::prove::{Exact, explain};
 use crate::words::Reader;
@@ -19,52 +20,61 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &P
     let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
     let mut out =
         format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, document::short(&protocol.fingerprint));
-    let caution = |section: &Section| section.tone == Tone::Caution;
-    let verdict_parts = judgement::sections(protocol, judged_bird, reader);
+    let told = judgement::sections(protocol, judged_bird, reader.country);
     let plan_parts = plan_of::sections(protocol, findings, verdict, plan, reader);
-    let (judged, open): (Vec<_>, Vec<_>) =
-        verdict_parts.iter().filter(|s| !caution(s)).partition(|s| s.heading == "VERDICT");
+    let is = |section: &Section<Text>, id: Phrase| section.heading == Text::from(id);
+    let say = |section: &Section<Text>| reader.section(section);
+    let caution = |section: &Section| section.tone == Tone::Caution;
+    let none: &dyn Fn(&Item) -> Vec<String> = &|_| Vec::new();
+    let labels = |item: &Item| {
+        let of = item.why.iter().flat_map(|reason| why::labels(protocol, *reason));
+        of.map(|label| reader.say(&label)).collect()
+    };
+    let verdict_parts: Vec<Section> = told.iter().map(say).collect();
     // First what was decided, then what to do; the reasons come after what cannot wait.
-    for part in judged.into_iter().chain(plan_parts.iter().filter(|s| !caution(s))).chain(open) {
-        section(&mut out, protocol, part);
+    for part in told.iter().filter(|part| is(part, heading::verdict())) {
+        section(&mut out, &say(part), none);
     }
-    if let Some(hazards) = hazards::hers(protocol, findings, verdict) {
-        section(&mut out, protocol, &hazards);
+    for part in plan_parts.iter().filter(|part| !caution(part)) {
+        section(&mut out, part, none);
+    }
+    for part in told.iter().filter(|part| !is(part, heading::verdict()) && !is(part, heading::caution())) {
+        section(&mut out, &say(part), if is(part, heading::why()) { &labels } else { none });
     }
     let all = [verdict_parts.as_slice(), &plan_parts].concat();
-    if let Some(words) = document::glossary(protocol, &all) {
-        section(&mut out, protocol, &words);
-    }
-    for part in verdict_parts.iter().filter(|s| caution(s)) {
-        section(&mut out, protocol, part);
+    let last = document::glossary(protocol, &all).into_iter().chain(document::caution(reader.country));
+    let hers = hazards::hers(protocol, findings, verdict);
+    for part in hers.into_iter().chain(last.map(|part| say(&part))) {
+        section(&mut out, &part, none);
     }
     out
 }
 
 /// The need and the plan, without the reasons.
 pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, reader: Reader) -> String {
-    let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader);
-    let mut told: Vec<Section> = judged.into_iter().filter(|section| section.heading == "VERDICT").collect();
+    let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader.country);
+    let judged = judged.iter().filter(|section| section.heading == Text::from(heading::verdict()));
+    let mut told: Vec<Section> = judged.map(|section| reader.section(section)).collect();
     told.extend(plan_of::sections(protocol, findings, verdict, plan, reader));
     // What is no part of a plan, but must not be lost where nothing else is read.
     let last = told.len().saturating_sub(1);
-    told.splice(last..last, unweighed::in_short(protocol, findings, verdict));
-    let words = document::glossary(protocol, &told);
+    told.splice(last..last, unweighed::in_short(protocol, findings, verdict).map(|section| reader.section(&section)));
+    let words = document::glossary(protocol, &told).map(|section| reader.section(&section));
     let before_caution = told.len().saturating_sub(1);
     told.splice(before_caution..before_caution, words);
-    sections(protocol, &told)
+    sections(&told)
 }
 
 /// Headed lists as plain text, without labels.
-pub fn sections(protocol: &Protocol, sections: &[Section]) -> String {
+pub fn sections(sections: &[Section]) -> String {
     let mut out = String::new();
     for part in sections {
-        section(&mut out, protocol, part);
+        section(&mut out, part, &|_| Vec::new());
     }
     out.trim_start().to_owned()
 }
 
-fn section(out: &mut String, protocol: &Protocol, part: &Section) {
+fn section(out: &mut String, part: &Section, labels: &dyn Fn(&Item) -> Vec<String>) {
     let _ = write!(out, "\n{}\n", part.heading);
     for (number, item) in (1..).zip(&part.items) {
         let mark = match part.tone {
@@ -73,28 +83,26 @@ fn section(out: &mut String, protocol: &Protocol, part: &Section) {
             Tone::Plain | Tone::Grave => "  - ".to_owned(),
             Tone::Caution => "  ! ".to_owned(),
         };
-        item_lines(out, protocol, item, &mark, part.heading == "WHY");
+        item_lines(out, item, &mark);
+        for label in labels(item) {
+            fill(out, &label, PAD, PAD);
+        }
     }
 }
 
-fn item_lines(out: &mut String, protocol: &Protocol, item: &Item, mark: &str, with_labels: bool) {
-    let pad = " ".repeat(4);
-    fill(out, &item.lead, mark, &pad);
+/// What lines under a line are set in by.
+const PAD: &str = "    ";
+
+fn item_lines(out: &mut String, item: &Item, mark: &str) {
+    fill(out, &item.lead, mark, PAD);
     for more in &item.more {
-        fill(out, more, &pad, &pad);
+        fill(out, more, PAD, PAD);
     }
     for line in &item.picture {
-        let _ = writeln!(out, "{pad}  {line}");
+        let _ = writeln!(out, "{PAD}  {line}");
     }
     for asked in &item.asked {
-        fill(out, asked, &pad, &pad);
-    }
-    if with_labels {
-        for reason in &item.why {
-            for label in why::labels(protocol, *reason) {
-                fill(out, &label, &pad, &pad);
-            }
-        }
+        fill(out, asked, PAD, PAD);
     }
 }
 

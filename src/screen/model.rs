@@ -12,7 +12,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
-use crate::content::document::{self, Judged};
+use crate::content::document::Judged;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
 use crate::days::Days;
 use crate::days::due::{Due, Running, Waits, due};
@@ -374,7 +374,7 @@ impl<'p> Model<'p> {
 
     /// The caution, with what it says of the law.
     pub fn caution(&self) -> String {
-        document::caution_text(self.country)
+        crate::content::old::caution_text(self.country)
     }
 
     /// Whether a clock runs for the bird that lies open.

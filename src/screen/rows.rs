@@ -7,7 +7,6 @@ use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
 use super::update::{Doing, Practising};
 use crate::care::cupboard::Standing;
-use crate::content::document;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
@@ -335,7 +334,7 @@ fn questions(model: &Model, step: At<Step>) -> Vec<Row> {
                 Bearing::Nothing => ("not asked; can change nothing".into(), true),
             },
         };
-        let topic = document::topic(model.protocol, asked);
+        let topic = crate::content::old::topic(model.protocol, asked);
         Row { faint, ..row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked)) }
     });
     again.into_iter().chain(asked).collect()

@@ -9,7 +9,8 @@ use super::here::here;
 use super::prove::proven;
 use crate::content;
 use crate::content::days::CaseDays;
-use crate::content::document::{caution_text, upper_first};
+use crate::content::document::upper_first;
+use crate::content::old::caution_text;
 use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
@@ -133,7 +134,7 @@ impl CaseCommands {
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader,
         );
-        let text = render::text::sections(&self.protocol, &told);
+        let text = render::text::sections(&told);
         let kept: Vec<String> =
             ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();
         let by = named(&self.protocol.version, &self.protocol.fingerprint);

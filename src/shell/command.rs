@@ -5,7 +5,7 @@ use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use crate::care::cupboard::Cupboard;
-use crate::content::document::CAUTION;
+use crate::content::old::CAUTION;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
 use crate::protocol::fault::Faults;
@@ -154,11 +154,11 @@ pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     if hazards {
-        return write(&render::text::sections(&protocol, &content::hazards::whole(&protocol, country)));
+        return write(&render::text::sections(&content::hazards::whole(&protocol, country)));
     }
     let facts = crate::shipped::facts()?;
     let forms = content::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
-    write(&render::text::sections(&protocol, &content::basis::whole(&protocol, country, &facts, forms)))
+    write(&render::text::sections(&content::basis::whole(&protocol, country, &facts, forms)))
 }
 
 /// Does one sum, or tells all there are.
@@ -183,7 +183,7 @@ pub fn reckon(
         .collect::<Result<_, _>>()?;
     let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country);
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
-    let caution = content::document::caution_text(country);
+    let caution = crate::content::old::caution_text(country);
     if json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
@@ -193,7 +193,7 @@ pub fn reckon(
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }
     let told = content::sum::sections(&protocol, country, &answer);
-    write(&render::text::sections(&protocol, &told))
+    write(&render::text::sections(&told))
 }
 
 /// Every sum, what it takes, and an example.

@@ -229,7 +229,7 @@ impl LessonPrinter<'_> {
         let mut out = String::new();
         for Scored { trial, debrief: told, .. } in &scored {
             let _ = writeln!(out, "{}, {} ({})\n", trial.novice, trial.script.bird(), trial.script.name);
-            out += &text::sections(self.protocol, &short(debrief::sections(self.protocol, trial, told, self.reader)));
+            out += &text::sections(&short(debrief::sections(self.protocol, trial, told, self.reader)));
             out.push('\n');
         }
         write(&out)?;
@@ -248,7 +248,7 @@ impl LessonPrinter<'_> {
             }
             return write(&(serde_json::to_string_pretty(&value)? + "\n"));
         }
-        write(&text::sections(self.protocol, &group::sections(self.protocol, marks, now, self.reader)))
+        write(&text::sections(&group::sections(self.protocol, marks, now, self.reader)))
     }
 
     fn pair(&self, files: &[PathBuf]) -> Result<()> {
@@ -259,7 +259,7 @@ impl LessonPrinter<'_> {
         let (one, other) =
             (command::findings(self.protocol, novice, now)?, command::findings(self.protocol, mentor, now)?);
         let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader);
-        write(&text::sections(self.protocol, &told))
+        write(&text::sections(&told))
     }
 }
 

@@ -10,7 +10,8 @@ use crate::care;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
-use crate::content::document::{caution_text, upper_first};
+use crate::content::document::upper_first;
+use crate::content::old::caution_text;
 use crate::content::{kit, label};
 use crate::ledger::{self, Ledger, Setting};
 use crate::protocol::Protocol;
@@ -117,7 +118,7 @@ pub fn label(own: Option<&Path>, country: Option<&str>, product: &Product) -> Re
     if product.json {
         return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
     }
-    write(&text::sections(&protocol, &label::sections(&protocol, country, &ruled, before.is_some())))
+    write(&text::sections(&label::sections(&protocol, country, &ruled, before.is_some())))
 }
 
 /// The use a word tells.
@@ -141,7 +142,7 @@ pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand, as_json:
     let told = kit::sections(&protocol, country, &cupboard, today);
     let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
     let how = format!("\nNames for --with: {}.\n", names.join(", "));
-    write(&(text::sections(&protocol, &told) + &how))
+    write(&(text::sections(&told) + &how))
 }
 
 /// What is written down of whom to call, said or changed with a command; nothing said takes somebody out.

@@ -3,7 +3,7 @@
 use super::command::{load, protocol_text, shipped, write};
 use super::exit::Refusal;
 use crate::content::compared;
-use crate::content::document::CAUTION;
+use crate::content::old::CAUTION;
 use crate::protocol::place::place;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};

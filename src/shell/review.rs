@@ -6,7 +6,8 @@ use super::exit::Refusal;
 use super::handover::place;
 use super::here::here;
 use super::prove::proven;
-use crate::content::document::{Item, Section, Tone, caution_text, section};
+use crate::content::document::{Item, Section, Tone, section};
+use crate::content::old::caution_text;
 use crate::content::review::form::{self, Form, LONGEST};
 use crate::content::review::kept::{Kept, MOST, Taken, signed};
 use crate::content::review::{NO_REVIEW, Packet};
@@ -124,7 +125,7 @@ pub fn kept(folder: &Path) -> Result<Kept> {
 }
 
 /// Takes a form in, and tells what was taken.
-fn taken(protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet, file: &Path) -> Result<String> {
+fn taken(_protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet, file: &Path) -> Result<String> {
     let text = text_of(file)?;
     let told = |faults| Refusal::Data(format!("this form was not taken in:\n{faults}"));
     let today = here().local(Utc::now()).date_naive();
@@ -149,7 +150,7 @@ fn taken(protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet,
             return Err(Refusal::Data(what.to_owned()).into());
         }
     };
-    Ok(text::sections(protocol, &listed(packet, &form, first, country)))
+    Ok(text::sections(&listed(packet, &form, first, country)))
 }
 
 /// A file's text, or as much of it as a form may have and a byte more.

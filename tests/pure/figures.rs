@@ -14,7 +14,7 @@ use proptest::prelude::*;
 
 fn told(verdict: &Exact) -> String {
     let sections: Vec<_> = figures::told(&PROTOCOL, verdict).into_iter().collect();
-    text::sections(&PROTOCOL, &sections).split_whitespace().collect::<Vec<_>>().join(" ")
+    text::sections(&sections).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The gravest that rules in force say of a part of the body, by those that read a measure or by those that do not.

@@ -289,7 +289,7 @@ fn every_row_is_read_in_short_sentences() {
 #[test]
 fn the_list_tells_both_harms_and_bears_the_caution() {
     let country = PROTOCOL.no_country();
-    let whole = words(&coopside::render::text::sections(&PROTOCOL, &told::whole(&PROTOCOL, country)));
+    let whole = words(&coopside::render::text::sections(&told::whole(&PROTOCOL, country)));
     assert!(whole.contains("no vet has reviewed it"), "{whole}");
     for row in hazards() {
         for part in [&row.hazard, &row.doing, &row.not_doing] {

@@ -6,7 +6,7 @@ use crate::common::{PROTOCOL, now};
 use coopside::care;
 use coopside::care::cupboard::Cupboard;
 use coopside::content::document::Judged;
-use coopside::content::{answers, judgement, phone};
+use coopside::content::{judgement, phone};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
@@ -75,8 +75,10 @@ fn told(findings: &Findings, verdict: &Exact) -> String {
 
 /// All the verdict says.
 fn whole(findings: &Findings, verdict: &Exact) -> String {
-    let sections = judgement::sections(&PROTOCOL, Judged { findings, verdict, explained: None }, reader());
-    text::sections(&PROTOCOL, &sections)
+    let reader = reader();
+    let judged = Judged { findings, verdict, explained: None };
+    let sections = reader.sections(judgement::sections(&PROTOCOL, judged, reader.country));
+    text::sections(&sections)
 }
 
 fn same_scales(one: &Exact, other: &Exact) -> bool {
@@ -127,8 +129,8 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             let place = u8::try_from(nth).unwrap_or(u8::MAX);
             let aloud = phone::script(&PROTOCOL, &findings, &verdict) != phone::script(&PROTOCOL, &fine, &first);
             let with_another = question.adds_to.map(|other| PROTOCOL.ask(other));
-            let with_another =
-                with_another.is_some_and(|_| answers::known(&PROTOCOL, &findings, about(at), question).is_some());
+            let with_another = with_another
+                .is_some_and(|_| coopside::content::old::known(&PROTOCOL, &findings, about(at), question).is_some());
             let in_figures = verdict.figures != first.figures;
             let scored = verdict.scores != first.scores;
             // A build tells her weight, which every share is reckoned against; a reach, which vets are phoned.

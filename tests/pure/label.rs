@@ -273,7 +273,7 @@ fn a_vets_drug_for_this_bird_is_as_the_vet_wrote() {
         let country = PROTOCOL.country("uk");
         let ruled = ruled_in("uk", printed, given);
         let sections = coopside::content::label::sections(&PROTOCOL, country, &ruled, false);
-        coopside::render::text::sections(&PROTOCOL, &sections)
+        coopside::render::text::sections(&sections)
     };
     let told = text("enrofloxacin 10 %", &given());
     assert!(told.contains("AS THE VET WROTE.") && told.contains("Ask about eggs and meat."), "{told}");
@@ -299,7 +299,7 @@ fn a_bottle_of_which_not_all_is_told_is_a_leftover() {
             let (with, without) = (ruled_in("uk", printed, &part), ruled_in("uk", printed, &Given::default()));
             assert_eq!(with.ruling, without.ruling, "{printed}");
             let sections = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("uk"), &with, false);
-            let told = coopside::render::text::sections(&PROTOCOL, &sections);
+            let told = coopside::render::text::sections(&sections);
             assert!(told.contains("A LEFTOVER") && told.contains(part.missing()[0]), "{told}");
         }
     }
@@ -486,7 +486,7 @@ proptest! {
 fn nothing_is_thinned_out_of_a_bottle_that_holds_worse() {
     let text = |printed: &str| {
         let sections = coopside::content::label::sections(&PROTOCOL, PROTOCOL.no_country(), &ruled(printed), false);
-        coopside::render::text::sections(&PROTOCOL, &sections)
+        coopside::render::text::sections(&sections)
     };
     let alone = text("chlorhexidine 2 %");
     assert!(alone.contains("thin it to"), "{alone}");

@@ -8,7 +8,7 @@ use crate::protocol::refused;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{Given, Held, rule};
 use coopside::care::plan;
-use coopside::content::document::caution_text;
+use coopside::content::old::caution_text;
 use coopside::content::{label, law};
 use coopside::practice;
 use coopside::protocol::source::Strength;
@@ -109,7 +109,7 @@ fn solid(text: &str) -> String {
 }
 
 fn page(country: &Country) -> String {
-    solid(&text::sections(&PROTOCOL, &law::page(country)))
+    solid(&text::sections(&law::page(country)))
 }
 
 /// The page of a country tells every law and every gap under its heading, and what holds there.
@@ -169,7 +169,7 @@ fn the_law_of_new_zealand_australia_and_canada_stands_in_plan_label_and_json() {
 
         let given = Given::default();
         let ruled = rule(&PROTOCOL, "fusidic acid 2 %", Held { country, given: &given, before: None, on: None });
-        let told = solid(&text::sections(&PROTOCOL, &label::sections(&PROTOCOL, country, &ruled, false)));
+        let told = solid(&text::sections(&label::sections(&PROTOCOL, country, &ruled, false)));
         let eggs: Vec<_> = country.on(LawOn::EggsAndMeat).map(|law| law.say.as_str()).collect();
         assert!(!eggs.is_empty() && eggs.iter().all(|say| told.contains(&solid(say))), "{told}");
         assert_eq!(told.contains("Notknownhere"), id != "nz", "{told}");

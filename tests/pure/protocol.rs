@@ -3,7 +3,8 @@
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, now, spliced};
-use coopside::content::document::{CAUTION, caution_text, slower};
+use coopside::content::old::CAUTION;
+use coopside::content::old::{caution_text, slower};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::order::FILES;
 use coopside::protocol::source::Strength;

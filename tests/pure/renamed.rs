@@ -127,7 +127,7 @@ fn of_bird(world: &World, findings: &Findings) -> Telling {
     let page = sheet::sheet(protocol, told, reader, now());
     let hazards = hazards::among(&world.hazards, protocol, findings, &verdict);
     vec![
-        ("verdict".into(), text::sections(protocol, &judgement::sections(protocol, judged, reader))),
+        ("verdict".into(), text::sections(&reader.sections(judgement::sections(protocol, judged, reader.country)))),
         ("plan".into(), text::plan(protocol, findings, &verdict, &plan, reader)),
         ("exact bands".into(), bands(protocol, findings)),
         ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader.country))),
@@ -174,7 +174,7 @@ fn of_go(world: &World, script: &Script) -> Telling {
     let mark = Mark::of(protocol, &trial, &told);
     let offered: Vec<&Id> = trial.offered(protocol).iter().map(|at| &protocol.action(*at).id).collect();
     vec![
-        ("debrief".into(), text::sections(protocol, &debrief::sections(protocol, &trial, &told, world.reader()))),
+        ("debrief".into(), text::sections(&debrief::sections(protocol, &trial, &told, world.reader()))),
         ("mark".into(), format!("{mark:?}")),
         ("offered".into(), format!("{offered:?}")),
     ]
@@ -307,7 +307,7 @@ fn all_else_is_told_the_same() {
         let (protocol, reader) = (&world.protocol, world.reader());
         let mut told = vec![
             ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
-            ("sources".to_owned(), text::sections(protocol, &basis::whole(protocol, reader.country, &[], None))),
+            ("sources".to_owned(), text::sections(&basis::whole(protocol, reader.country, &[], None))),
             ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
             ("labels".to_owned(), of_label(world, None)),
         ];
@@ -318,7 +318,7 @@ fn all_else_is_told_the_same() {
             let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
             let answer = reckon(asked.name(), &values, &Moment::of(protocol, now(), Zone::UTC, country));
             let answer = answer.unwrap_or_else(|error| panic!("{}: {error}", asked.name()));
-            let page = text::sections(protocol, &sum::sections(protocol, country, &answer));
+            let page = text::sections(&sum::sections(protocol, country, &answer));
             told.push((format!("sum {} in {}", asked.name(), country.name), page));
         }
         told

@@ -6,7 +6,7 @@
 use crate::common::PROTOCOL;
 use chrono::{DateTime, NaiveDate};
 use coopside::content::condition;
-use coopside::content::document::CAUTION;
+use coopside::content::old::CAUTION;
 use coopside::content::review::form::{self, Form, LONGEST, REMARK, Verdict};
 use coopside::content::review::kept::{Kept, MOST, Taken, signed};
 use coopside::content::review::{BIRDS, Entry, Packet, Soon, said_of_rules};

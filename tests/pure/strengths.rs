@@ -35,7 +35,7 @@ fn label(printed: &str, on: Option<&str>) -> Ruled<'static> {
 fn text(printed: &str, on: Option<&str>) -> String {
     let ruled = label(printed, on);
     let told = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("unset"), &ruled, false);
-    let told = coopside::render::text::sections(&PROTOCOL, &told);
+    let told = coopside::render::text::sections(&told);
     // Where a line breaks means nothing here.
     told.split_whitespace().collect::<Vec<_>>().join(" ")
 }

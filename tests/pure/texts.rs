@@ -114,7 +114,7 @@ fn no_bottle_is_laid_and_left() {
 
 /// What a person is told about the bird.
 fn told() -> Vec<Text<'static>> {
-    let mut texts = vec![("caution".to_owned(), coopside::content::document::CAUTION)];
+    let mut texts = vec![("caution".to_owned(), coopside::content::old::CAUTION)];
     for rule in &PROTOCOL.rules {
         texts.push((format!("rule {}, reason", rule.id), rule.reason.as_str()));
         if let Some(by) = &rule.by {

@@ -6,7 +6,7 @@
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use coopside::content::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
-use coopside::content::document::wound_name;
+use coopside::content::old::wound_name;
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::screen::keys::{Context, Key, Toward};

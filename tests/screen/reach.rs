@@ -7,7 +7,7 @@ use crate::common::{Bird, PROTOCOL, clock, complete, now, partial};
 use coopside::care::cupboard::Cupboard;
 use coopside::content::document::{Item, Judged, Section};
 use coopside::content::sheet::{SheetCase, card};
-use coopside::content::{judgement, phone, plan, why};
+use coopside::content::{judgement, phone, plan};
 use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
@@ -120,11 +120,15 @@ fn read(walk: &mut Walk) -> Vec<String> {
     walk.model.explain();
     let model = &walk.model;
     let judged = Judged { explained: model.explained.as_ref(), ..model.judged() };
-    read.extend(lines(judgement::sections(&PROTOCOL, judged, model.reader())));
+    read.extend(lines(model.reader().sections(judgement::sections(&PROTOCOL, judged, model.reader().country))));
     let findings = &model.exam.findings;
     read.extend(lines(plan::sections(&PROTOCOL, findings, &model.verdict, &model.plan, model.reader())));
     read.extend(
-        model.verdict.reasons.iter().map(|reason| why::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
+        model
+            .verdict
+            .reasons
+            .iter()
+            .map(|reason| coopside::content::old::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
     );
     read.extend(
         coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(walk)], model.reader()))

@@ -1,7 +1,6 @@
 //! What of a bird is said aloud: the finding behind each reason, a sign in a few words, a wound with what is worst of it.
 
 use super::is_stale;
-use crate::content::answers;
 use crate::content::document::upper_first;
 use crate::content::figures::hurt_ago;
 use crate::finding::{About, Answer, Findings};
@@ -79,7 +78,7 @@ impl<'a> Found<'a> {
 
     /// What could not be told and holds a rule in force.
     fn unclear(&self, reason: &Reason) -> String {
-        answers::untold(self.protocol, &self.sheet, [reason]).map_or_else(
+        crate::content::old::untold(self.protocol, &self.sheet, [reason]).map_or_else(
             || format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason),
             |untold| format!("Could not be told: {untold}"),
         )
@@ -152,7 +151,7 @@ impl<'a> Found<'a> {
     /// An answer about the bird in a few words, with what became of it since.
     pub fn sign(&self, at: QuestionAt) -> Option<String> {
         let question = self.protocol.ask(at);
-        let words = answers::known(self.protocol, self.findings, About::Bird, question)?;
+        let words = crate::content::old::known(self.protocol, self.findings, About::Bird, question)?;
         if says_itself(question) && matches!(self.cell(Asked::of_bird(at)), Some(Cell::Given(_))) {
             let since =
                 since(self.protocol, self.findings, question).map_or_else(String::new, |since| format!(": {since}"));
@@ -184,7 +183,7 @@ impl<'a> Found<'a> {
         // "Less than an hour ago" is said of the moment it was told; days later the clock has gone on.
         let stale = is_stale(self.protocol, self.findings, asked, self.verdict.judged_at);
         let since = self.verdict.figures.hurt.filter(|_| stale).map(hurt_ago);
-        let of_bird = since.or_else(|| answers::known(self.protocol, self.findings, About::Bird, question));
+        let of_bird = since.or_else(|| crate::content::old::known(self.protocol, self.findings, About::Bird, question));
         let words = of_bird.or_else(|| self.story_of_wounds(question)).unwrap_or_else(|| "not known".to_owned());
         format!("{}: {words}.", upper_first(&question.topic))
     }
@@ -198,7 +197,7 @@ impl<'a> Found<'a> {
             let about = About::Wound(number);
             let stale = is_stale(self.protocol, self.findings, Asked { about, question: at }, self.verdict.judged_at);
             let since = stale.then(|| hurt_ago(self.sheet.time_since(about.into()).band));
-            let words = since.or_else(|| answers::known(self.protocol, self.findings, about, asks));
+            let words = since.or_else(|| crate::content::old::known(self.protocol, self.findings, about, asks));
             told.extend(words.filter(|words| !told.contains(words)));
         }
         told.truncate(STORIES);
@@ -267,7 +266,7 @@ impl<'a> Found<'a> {
         }
         let words = |of: Vec<QuestionAt>| {
             of.into_iter()
-                .filter_map(|at| answers::known(self.protocol, self.findings, about, self.protocol.ask(at)))
+                .filter_map(|at| crate::content::old::known(self.protocol, self.findings, about, self.protocol.ask(at)))
                 .collect()
         };
         Wounds { numbers: vec![number], is: words(is), more: words(more), never_without }
@@ -373,7 +372,7 @@ pub fn measures(rule: &Rule) -> Vec<Discriminant<Threshold>> {
 /// What has become of a sign since, where its instruction asks for that and it was told.
 pub fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
     let after = asked_after(protocol, findings, question)?;
-    answers::known(protocol, findings, About::Bird, protocol.ask(after))
+    crate::content::old::known(protocol, findings, About::Bird, protocol.ask(after))
 }
 
 /// A sign that is there or not says itself, and what became of it is said with it.

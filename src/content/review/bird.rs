@@ -9,7 +9,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan, PlanStep};
 use crate::content::booklet::Leaf;
 use crate::content::document::{Item, Section, Tone, section, upper_first};
-use crate::content::{answers, phone, plan, steps, why};
+use crate::content::{phone, plan, steps};
 use crate::finding::About;
 use crate::judge::Reason;
 use crate::practice::Script;
@@ -80,7 +80,7 @@ struct BirdPage<'a> {
 impl BirdPage<'_> {
     fn kind(&self) -> String {
         let asked = self.protocol.kind_question();
-        let kind = answers::known(self.protocol, &self.script.findings, About::Bird, asked);
+        let kind = crate::content::old::known(self.protocol, &self.script.findings, About::Bird, asked);
         kind.unwrap_or_else(|| "bird, kind not told".to_owned())
     }
 
@@ -134,7 +134,7 @@ impl BirdPage<'_> {
             if at == self.protocol.roles.kind.question || question.adds_to.is_some() {
                 return None;
             }
-            let words = answers::known(self.protocol, &self.script.findings, about, question);
+            let words = crate::content::old::known(self.protocol, &self.script.findings, about, question);
             let words = words.unwrap_or_else(|| "cannot be told".to_owned());
             Some(if words == question.topic { words } else { format!("{}: {words}", question.topic) })
         });
@@ -190,8 +190,8 @@ impl BirdPage<'_> {
         let item = |reason: &Reason| {
             let of: Vec<Reason> = all.iter().filter(|other| other.rule == reason.rule).copied().collect();
             let mark = mark(reason).map_or_else(String::new, |mark| format!("{mark} "));
-            let lead = format!("{mark}{}", why::headline_of(self.protocol, *reason, &of));
-            let leads = upper_first(&why::consequence(self.protocol, *reason, false));
+            let lead = format!("{mark}{}", crate::content::old::headline_of(self.protocol, *reason, &of));
+            let leads = upper_first(&crate::content::old::consequence(self.protocol, *reason, false));
             let rests = rule::rests(self.protocol, self.protocol.rule(reason.rule));
             Item::with(lead, format!("{leads}. {rests}"), &[])
         };

@@ -5,7 +5,7 @@ use super::repeated::Printed;
 use super::{Entry, boxes, fingerprint};
 use crate::content::booklet::Leaf;
 use crate::content::document::{Item, Section, Tone, lower_first, upper_first};
-use crate::content::{condition, rules, why};
+use crate::content::{condition, rules};
 use crate::protocol::Protocol;
 use crate::protocol::action::Harm;
 use crate::protocol::rule::{ActionAt, Advice, Rule};
@@ -136,7 +136,7 @@ fn marked(bare: &str, marks: &str) -> String {
 
 /// Both labels in one line.
 pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> String {
-    let finding = why::cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength);
+    let finding = crate::content::old::cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength);
     let advice = match &rule.advice {
         Advice::Says(source) if *source == rule.source => "the source's own".to_owned(),
         Advice::Says(source) => protocol.sources.of(*source).cite.clone(),

@@ -2,7 +2,8 @@
 
 use super::writer::{SheetCase, bird};
 use crate::content::days::{self, day};
-use crate::content::document::{caution_text, upper_first};
+use crate::content::document::upper_first;
+use crate::content::old::caution_text;
 use crate::content::phone::vet_said;
 use crate::days::due::Due;
 use crate::days::{End, cover};

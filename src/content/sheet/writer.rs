@@ -4,9 +4,10 @@ use super::{Drawing, Part, Row, Sheet, Table, card, course};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::content::days::{self, day};
-use crate::content::document::{caution_text, short, topic, upper_first};
+use crate::content::document::{short, upper_first};
+use crate::content::old::{caution_text, topic};
 use crate::content::plan::due_line;
-use crate::content::{answers, chart, figures, hazards, judgement, phone, unweighed, why};
+use crate::content::{chart, figures, hazards, phone};
 use crate::days::due::Due;
 use crate::days::{Days, known};
 use crate::finding::log::{self, Entry, Stamped};
@@ -91,7 +92,7 @@ struct SheetWriter<'a> {
 
 /// The bird in a few words: her name, and what bird she is.
 pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> String {
-    let kind = answers::known(protocol, told.findings, About::Bird, protocol.kind_question());
+    let kind = crate::content::old::known(protocol, told.findings, About::Bird, protocol.kind_question());
     let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
     let name = &told.days.name;
     let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
@@ -102,7 +103,7 @@ pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> String {
 }
 
 fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {
-    answers::known(protocol, findings, about, protocol.question(question)?)
+    crate::content::old::known(protocol, findings, about, protocol.question(question)?)
 }
 
 fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
@@ -166,7 +167,7 @@ impl SheetWriter<'_> {
 
     fn answered(&self, at: QuestionAt) -> Option<Row> {
         let question = self.protocol.ask(at);
-        let told = answers::known(self.protocol, self.told.findings, About::Bird, question)?;
+        let told = crate::content::old::known(self.protocol, self.told.findings, About::Bird, question)?;
         Some(row(upper_first(&question.topic), told))
     }
 
@@ -280,7 +281,7 @@ impl SheetWriter<'_> {
             let words = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.first_answer();
-                let told = answers::known(self.protocol, findings, About::Bird, question);
+                let told = crate::content::old::known(self.protocol, findings, About::Bird, question);
                 let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
                 let since = phone::since(self.protocol, findings, question);
                 let told = [told].into_iter().chain(since).collect::<Vec<_>>().join(": ");
@@ -367,12 +368,13 @@ impl SheetWriter<'_> {
     fn situation(&self) -> Part {
         let verdict = self.told.verdict;
         let clocks = [
-            row("Need", judgement::band(verdict.need, Need::words)),
-            row("Humane end", judgement::band(verdict.humane, Humane::words)),
+            row("Need", crate::content::old::band(verdict.need, Need::words)),
+            row("Humane end", crate::content::old::band(verdict.humane, Humane::words)),
         ];
         // No vet's clock runs for a bird whose case is over; an authority's may.
         let clocks = clocks.into_iter().filter(|_| self.told.days.over().is_none());
-        let authority = [row("Animal-health authority", judgement::band(verdict.authority, Authority::words))];
+        let authority =
+            [row("Animal-health authority", crate::content::old::band(verdict.authority, Authority::words))];
         let mut rows: Vec<Row> = clocks.chain(authority).collect();
         if verdict.authority.low >= Authority::Ask {
             rows.push(row("", "It may be catching: say so before she comes through the door."));
@@ -399,9 +401,9 @@ impl SheetWriter<'_> {
         // What is said of several wounds is said once, with their numbers.
         let first = |(at, reason): &(usize, &&Reason)| !all.iter().take(*at).any(|before| before.rule == reason.rule);
         let told = |reason: &Reason| {
-            let labels = why::labels(self.protocol, *reason).join(" ");
+            let labels = crate::content::old::labels(self.protocol, *reason).join(" ");
             let of: Vec<Reason> = all.iter().copied().filter(|other| other.rule == reason.rule).copied().collect();
-            row("", format!("{} {labels}", upper_first(&why::headline_of(self.protocol, *reason, &of))))
+            row("", format!("{} {labels}", upper_first(&crate::content::old::headline_of(self.protocol, *reason, &of))))
         };
         let reasons = all.iter().enumerate().filter(first).take(REASONS);
         let mut rows: Vec<Row> = reasons.map(|(_, reason)| told(reason)).collect();
@@ -460,8 +462,9 @@ impl SheetWriter<'_> {
         let strange =
             strange.map(|said| row("Not understood by this protocol, and counted as cannot tell", said.clone()));
         let idle = self.told.verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked);
-        let idle = idle
-            .map(|(asked, _)| row("Told, but not weighed", unweighed::line(self.protocol, self.told.findings, *asked)));
+        let idle = idle.map(|(asked, _)| {
+            row("Told, but not weighed", crate::content::old::line(self.protocol, self.told.findings, *asked))
+        });
         let rows: Vec<Row> = strange.chain(idle).chain(rows.into_iter().flatten()).collect();
         let none = || vec![row("", "Everything that was asked is known.")];
         part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })

@@ -1,8 +1,8 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
 use super::{Lines, calls, clock, plot, question};
-use crate::content::document::{self, Item, Judged, Section, Tone};
-use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
+use crate::content::document::{Item, Judged, Section, Tone};
+use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum};
 use crate::exam::Place;
 use crate::judge::Reason;
 use crate::protocol::rule::ActionAt;
@@ -115,7 +115,7 @@ fn told<'a>(model: &'a Model) -> days::CaseDays<'a> {
 
 /// A document with the words in it explained before the caution.
 fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
-    let words = document::glossary(model.protocol, &sections);
+    let words = crate::content::old::glossary(model.protocol, &sections);
     let before_caution = sections.len().saturating_sub(1);
     sections.splice(before_caution..before_caution, words);
     sections
@@ -130,7 +130,7 @@ fn face_sections(model: &Model) -> Vec<Section> {
     }
     match model.shown() {
         Face::Verdict => {
-            let mut told = judgement::sections(model.protocol, model.judged(), model.reader());
+            let mut told = model.reader().sections(judgement::sections(model.protocol, model.judged(), model.country));
             // What has changed comes right after what it comes to.
             if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
                 told.insert(1.min(told.len()), since);
@@ -252,12 +252,12 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
     }
     for reason in &reasons {
         lines.gap();
-        lines.add(wrapped(&why::headline(model.protocol, *reason), width, "- ", theme.question()));
-        let leads_to = why::consequence(model.protocol, *reason, model.verdict.no_vet());
+        lines.add(wrapped(&crate::content::old::headline(model.protocol, *reason), width, "- ", theme.question()));
+        let leads_to = crate::content::old::consequence(model.protocol, *reason, model.verdict.no_vet());
         if !leads_to.is_empty() {
             lines.add(wrapped(&format!("Leads to: {leads_to}."), width, "  ", theme.plain()));
         }
-        for label in why::labels(model.protocol, *reason) {
+        for label in crate::content::old::labels(model.protocol, *reason) {
             lines.add(wrapped(&label, width, "  ", theme.aside()));
         }
     }

@@ -2,7 +2,8 @@
 
 use super::{Lines, birds, body, entering, named, sums};
 use crate::content::days::day;
-use crate::content::document::{upper_first, wound_name};
+use crate::content::document::upper_first;
+use crate::content::old::wound_name;
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};

@@ -2,8 +2,9 @@
 
 use super::{Lines, named};
 use crate::care::{Phone, PlanStep, never_line};
-use crate::content::document::{topic, upper_first};
-use crate::content::{figures, why};
+use crate::content::document::upper_first;
+use crate::content::figures;
+use crate::content::old::topic;
 use crate::exam::Place;
 use crate::judge::figures::Figures;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
@@ -77,7 +78,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
         lines.gap();
         add(&mut lines, "WHY", "", theme.heading());
-        add(&mut lines, &why::headline(model.protocol, *reason), "", theme.plain());
+        add(&mut lines, &crate::content::old::headline(model.protocol, *reason), "", theme.plain());
     }
     lines
 }

@@ -1,0 +1,102 @@
+//! Words used in many sentences: the rungs of the scales, the grades, how well something is known, a wound by its number.
+
+use crate::phrase::{Phrase, Text, terms};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::protocol::source::Strength;
+
+/// How soon a vet is needed, as a bird's keeper reads it; without one in reach how grave it is, since no vet's clock is told of her.
+pub const fn need(rung: Need, no_vet: bool) -> Phrase {
+    match (rung, no_vet) {
+        (Need::None, _) => terms::need_none(),
+        (Need::Home, _) => terms::need_home(),
+        (Need::WithinADay, false) => terms::need_day(),
+        (Need::WithinHours, false) => terms::need_hours(),
+        (Need::Now, false) => terms::need_now(),
+        (Need::WithinADay, true) => terms::need_serious(),
+        (Need::WithinHours, true) => terms::need_grave(),
+        (Need::Now, true) => terms::need_gravest(),
+    }
+}
+
+/// Whether a humane end has come into question.
+pub const fn humane(rung: Humane) -> Phrase {
+    match rung {
+        Humane::NotInQuestion => terms::humane_not(),
+        Humane::MayComeIntoQuestion => terms::humane_may(),
+        Humane::AdvisedUnlessVet => terms::humane_unless(),
+        Humane::Advised => terms::humane_advised(),
+    }
+}
+
+/// That a humane end is advised, in one line; nothing while it may only come into question.
+pub const fn advice(rung: Humane) -> Option<Phrase> {
+    match rung {
+        Humane::NotInQuestion | Humane::MayComeIntoQuestion => None,
+        Humane::AdvisedUnlessVet => Some(terms::humane_advice_unless()),
+        Humane::Advised => Some(terms::humane_advice()),
+    }
+}
+
+/// Whether the animal-health authority is asked or called.
+pub const fn authority(rung: Authority) -> Phrase {
+    match rung {
+        Authority::None => terms::authority_none(),
+        Authority::Ask => terms::authority_ask(),
+        Authority::CallNow => terms::authority_call(),
+    }
+}
+
+/// A part of the bird's workings.
+pub const fn system(system: System) -> Phrase {
+    match system {
+        System::Breath => terms::breath(),
+        System::Blood => terms::blood(),
+        System::Nerves => terms::nerves(),
+        System::Head => terms::head(),
+        System::Limbs => terms::limbs(),
+        System::Skin => terms::skin(),
+        System::Belly => terms::belly(),
+    }
+}
+
+/// How badly one of them is hurt.
+pub const fn severity(grade: Severity) -> Phrase {
+    match grade {
+        Severity::Nothing => terms::severity_nothing(),
+        Severity::Slight => terms::severity_slight(),
+        Severity::Serious => terms::severity_serious(),
+        Severity::Grave => terms::severity_grave(),
+    }
+}
+
+/// How a figure or sign came to us.
+pub const fn strength(strength: Strength) -> Phrase {
+    match strength {
+        Strength::Read => terms::read(),
+        Strength::SecondHand => terms::second_hand(),
+        Strength::Memory => terms::memory(),
+        Strength::Practice => terms::practice(),
+        Strength::Proposal => terms::proposal(),
+    }
+}
+
+/// What it rests on, and whose figures they are where they were borrowed.
+pub fn rests_on(source: impl Into<Text>, borrowed: Option<&str>) -> Phrase {
+    terms::rests_on(source, borrowed.map_or_else(Text::default, |kind| terms::borrowed(Text::quoted(kind)).into()))
+}
+
+/// Something said of some wounds, by their places in the order they were found; of all the bird where there is none.
+pub fn of_wounds(wounds: &[usize], line: impl Into<Text>) -> Text {
+    match wounds {
+        [] => line.into(),
+        some => {
+            let numbers = Text::list(some.iter().map(|wound| number(*wound)));
+            terms::whose(numbers, some.len(), line).into()
+        }
+    }
+}
+
+/// The number people count a wound by.
+pub fn number(wound: usize) -> Text {
+    Text::typed((wound + 1).to_string())
+}
