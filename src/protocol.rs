@@ -34,6 +34,7 @@ pub mod table;
 pub mod texts;
 mod weighed;
 pub mod whom;
+pub mod wording;
 
 use crate::finding::{About, Id};
 use action::{Action, ActionAt};
