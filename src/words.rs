@@ -160,6 +160,7 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
         Text::List(of) => joined(of, grammar::list),
         Text::Clauses(of) => joined(of, grammar::clauses),
         Text::ListEnded(of) => phrase(grammar::ended(Text::Typed(joined(of, grammar::list)))),
+        Text::Lines(of) => of.iter().map(say).collect::<Vec<_>>().join("\n"),
         Text::Joined(of) => of.iter().map(say).collect(),
         Text::Opening(of) => upper_first(&say(of)),
         Text::GoingOn(of) => lower_first(&say(of)),

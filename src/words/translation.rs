@@ -10,6 +10,8 @@ use crate::protocol::{File, Protocol};
 use crate::shipped;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::parser;
+use fluent_syntax::unicode::unescape_unicode_to_string;
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use unic_langid::LanguageIdentifier;
@@ -170,11 +172,31 @@ fn takes_in_expression(expression: &Expression<&str>, found: &mut BTreeSet<Strin
 /// The text of a phrase that takes nothing; blanks and braces may stand in quotation marks.
 fn plain(pattern: &Pattern<&str>) -> Option<String> {
     let parts = pattern.elements.iter().map(|element| match element {
-        PatternElement::TextElement { value } => Some(*value),
+        PatternElement::TextElement { value } => Some(Cow::Borrowed(*value)),
         PatternElement::Placeable { expression: Expression::Inline(InlineExpression::StringLiteral { value }) } => {
-            Some(*value)
+            Some(unescape_unicode_to_string(value))
         }
         PatternElement::Placeable { .. } => None,
     });
     parts.collect()
+}
+
+/// The files a translation begins with: the catalogue as it ships, and the texts of a protocol by their names, all in English.
+pub fn begun(protocol: &Protocol) -> Vec<File> {
+    let mut files = shipped::words();
+    let mut text = format!("{MADE_FOR} = {}\n", protocol.fingerprint);
+    protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(told)));
+    files.push(File { name: PROTOCOL.to_owned(), text });
+    files
+}
+
+/// A text as a value of a file: in quotation marks where a letter of it would mean something there.
+fn value(text: &str) -> String {
+    let begins = text.starts_with(|letter: char| letter.is_whitespace() || "[*.}".contains(letter));
+    let ends = text.ends_with(char::is_whitespace);
+    if !begins && !ends && !text.contains(['{', '}', '\n']) {
+        return text.to_owned();
+    }
+    let quoted = text.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', "\\u000A");
+    format!("{{ \"{quoted}\" }}")
 }
