@@ -8,7 +8,7 @@ use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::texts::{Country, Paragraph, Under};
-use crate::prove::{Exact, Explained};
+use crate::prove::{Exact, Explained, Whole};
 use crate::zone::Zone;
 
 /// For whom a document is written: where the clock stands, and whose law holds.
@@ -26,7 +26,7 @@ pub struct Judged<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Exact,
+    pub verdict: &'a Whole,
     /// Why at least this, and what would change it.
     pub explained: Option<&'a Explained>,
 }

@@ -9,7 +9,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
 use crate::protocol::texts::Under;
-use crate::prove::Exact;
+use crate::prove::{Exact, Whole};
 use crate::sheet::Sheet;
 use std::collections::BTreeSet;
 
@@ -29,7 +29,7 @@ const HARDLY_BEGUN: usize = 20;
 
 /// A grave scale in words. While the look has hardly begun, what it could still come to would only frighten.
 fn band_so_far<T: Copy + Default + PartialEq>(
-    verdict: &Exact,
+    verdict: &Whole,
     level: Level<T>,
     words: fn(T) -> &'static str,
 ) -> String {
@@ -148,7 +148,7 @@ fn reasons(protocol: &Protocol, verdict: &Exact) -> Vec<(String, Vec<Reason>)> {
 const TURNS_ON: usize = 4;
 
 /// Which open questions could bring a humane end into question, or further into it.
-fn turns_on(protocol: &Protocol, verdict: &Exact) -> Option<String> {
+fn turns_on(protocol: &Protocol, verdict: &Whole) -> Option<String> {
     let could = |rule: &&Rule| rule.humane.is_some_and(|rung| rung > verdict.humane.low);
     let read = protocol.rules.iter().filter(could).flat_map(|rule| {
         let unless = rule.unless.iter().flat_map(Cond::questions);
@@ -223,7 +223,7 @@ fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
     rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
 }
 
-fn still_open(protocol: &Protocol, verdict: &Exact) -> Vec<Item> {
+fn still_open(protocol: &Protocol, verdict: &Whole) -> Vec<Item> {
     let mut items = Vec::new();
     if !verdict.held.is_empty() {
         let ask: Vec<String> =

@@ -5,7 +5,7 @@ use crate::finding::{Answer, Findings};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::Need;
-use crate::prove::{Change, Exact, Otherwise, Rung, Scale, ScaleTold, answer_of};
+use crate::prove::{Change, Exact, Otherwise, Rung, Scale, ScaleTold, Whole, answer_of};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many findings that ruled out worse are named.
@@ -55,7 +55,7 @@ fn at_time(reader: Reader, moment: DateTime<Utc>, now: DateTime<Utc>) -> String 
 }
 
 /// Whether anything can still change, in one sentence; `told` where nothing that was asked could not be told.
-pub fn settled(verdict: &Exact, told: bool) -> String {
+pub fn settled(verdict: &Whole, told: bool) -> String {
     let (need, humane, authority) = (verdict.need, verdict.humane, verdict.authority);
     let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
     if one_rung && verdict.open.is_empty() && !verdict.open_wounds {

@@ -5,14 +5,14 @@ use super::{hazards, judgement, unweighed, why};
 use crate::care::Plan;
 use crate::finding::Findings;
 use crate::protocol::Protocol;
-use crate::prove::{Exact, explain};
+use crate::prove::{Whole, explain};
 use std::fmt::Write;
 
 /// The width of every plain text.
 pub const COLUMNS: usize = 72;
 
 /// Verdict and plan in full, with both labels under every reason.
-pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, reader: Reader) -> String {
+pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> String {
     let explained = explain(protocol, findings, verdict);
     let judged_bird = Judged { findings, verdict, explained: Some(&explained) };
     let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
@@ -40,7 +40,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &P
 }
 
 /// The need and the plan, without the reasons.
-pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, reader: Reader) -> String {
+pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> String {
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader);
     let mut told: Vec<Section> = judged.into_iter().filter(|section| section.heading == "VERDICT").collect();
     told.extend(super::plan::sections(protocol, findings, verdict, plan, reader));

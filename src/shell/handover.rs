@@ -21,7 +21,7 @@ use crate::handover::sheet::{
 use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
 use crate::protocol::Protocol;
-use crate::prove::{self, Exact};
+use crate::prove::{self, Whole};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
 use clap::{Args, ValueEnum};
@@ -69,7 +69,7 @@ struct Bird {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Exact,
+    verdict: Whole,
     plan: Plan,
     due: Due,
     practice: bool,

@@ -13,7 +13,7 @@ use coopside::handover::document::Reader;
 use coopside::handover::sheet::{Sheet, SheetCase, html, json, markdown, pdf, sheet, text};
 use coopside::practice;
 use coopside::protocol::Protocol;
-use coopside::prove::Exact;
+use coopside::prove::Whole;
 use coopside::zone::Zone;
 use divan::{AllocProfiler, Bencher, black_box};
 use std::sync::LazyLock;
@@ -26,7 +26,7 @@ struct Kept {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Exact,
+    verdict: Whole,
     plan: Plan,
     due: Due,
 }
@@ -54,7 +54,7 @@ fn kept() -> Kept {
         );
     }
     let days = Days::of(&log);
-    let verdict = coopside::prove::judge_bands(&PROTOCOL, &findings, now());
+    let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
     let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());
     let due = due(&PROTOCOL, &log, &days, &Cupboard::default(), now());
     assert_eq!((findings.wounds(), days.sittings.len()), (5, 13));

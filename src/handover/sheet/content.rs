@@ -17,7 +17,7 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::prove::Exact;
+use crate::prove::Whole;
 use crate::sheet::{Idle, Sheet as Laid, Truth};
 use chrono::{DateTime, Utc};
 
@@ -40,7 +40,7 @@ pub struct SheetCase<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Exact,
+    pub verdict: &'a Whole,
     /// The plan.
     pub plan: &'a Plan,
     /// When she is to be looked at.
