@@ -5,7 +5,8 @@ use super::body::Side;
 use super::cond::QuestionAt;
 use super::question::Question;
 use super::rule::ActionAt;
-use super::source::Strength;
+use super::source::{Source, Strength};
+use super::strength::Family;
 use crate::bird::Kind;
 use crate::finding::{Answer, Id};
 use crate::protocol::question::Step;
@@ -50,11 +51,11 @@ pub struct Roles {
     /// The action whose being forbidden means that no amount of fluid is told.
     pub by_mouth: ActionAt,
     /// The family the program makes salt water by.
-    pub salt_water: Id,
+    pub salt_water: At<Family>,
     /// The source that stands for common practice.
-    pub common_practice: Id,
+    pub common_practice: At<Source>,
     /// The source that stands for a proposal of ours.
-    pub our_proposal: Id,
+    pub our_proposal: At<Source>,
 }
 
 /// The question what bird she is, and which kind each of its answers stands for.
@@ -102,8 +103,8 @@ impl Roles {
     }
 
     /// The sources that are none.
-    pub fn unsourced(&self) -> Unsourced<'_> {
-        Unsourced { common_practice: self.common_practice.as_str(), our_proposal: self.our_proposal.as_str() }
+    pub const fn unsourced(&self) -> Unsourced {
+        Unsourced { common_practice: self.common_practice, our_proposal: self.our_proposal }
     }
 }
 
@@ -149,16 +150,16 @@ impl Protocol {
 
 /// The source that is none, which goes with a strength: common practice, or a proposal of ours.
 #[derive(Clone, Copy, Debug)]
-pub struct Unsourced<'a> {
+pub struct Unsourced {
     /// Stands for common practice.
-    pub common_practice: &'a str,
+    pub common_practice: At<Source>,
     /// Stands for a proposal of ours.
-    pub our_proposal: &'a str,
+    pub our_proposal: At<Source>,
 }
 
-impl<'a> Unsourced<'a> {
+impl Unsourced {
     /// What the source must be, where it is none.
-    pub const fn of(self, strength: Strength) -> Option<&'a str> {
+    pub const fn of(self, strength: Strength) -> Option<At<Source>> {
         match strength {
             Strength::Practice => Some(self.common_practice),
             Strength::Proposal => Some(self.our_proposal),

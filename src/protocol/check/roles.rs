@@ -12,7 +12,6 @@ use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
 use crate::protocol::rule::{ActionAt, Instruction};
-use crate::protocol::source::Source;
 use crate::protocol::strength::Family;
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
@@ -60,7 +59,7 @@ impl Checker {
         self.no_country(placed, &raw, items);
         let [common_practice, our_proposal] =
             [("common_practice", &raw.common_practice), ("our_proposal", &raw.our_proposal)]
-                .map(|(field, name)| self.source_role(placed, field, name));
+                .map(|(field, name)| self.known(placed, ITEM, field, name));
         let (yes, no) = yes_no?;
         Some(Roles {
             kind: kind?,
@@ -87,9 +86,10 @@ impl Checker {
     }
 
     /// The sources that are none, where the roles name them.
-    pub(super) fn unsourced(&self) -> Option<Unsourced<'_>> {
+    pub(super) fn unsourced(&self) -> Option<Unsourced> {
         let roles = self.roles.as_ref()?;
-        Some(Unsourced { common_practice: &roles.common_practice, our_proposal: &roles.our_proposal })
+        let of = |name: &str| self.names.sources.get(name).copied();
+        Some(Unsourced { common_practice: of(&roles.common_practice)?, our_proposal: of(&roles.our_proposal)? })
     }
 
     /// The question a role names, asked of what it has to be asked of.
@@ -252,16 +252,16 @@ impl Checker {
     }
 
     /// The sums of salt rest on a strength that is wanted.
-    fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
+    fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<At<Family>> {
         let families = || items.families.iter().map(|family| &family.item);
-        self.known::<Family, _>(placed, ITEM, "salt_water", name)?;
+        let at = self.known(placed, ITEM, "salt_water", name)?;
         let wanted = families().any(|family| family.id == name && family.on.iter().any(|on| on.wanted.is_some()));
         if !wanted {
             let what =
                 format!("no strength of `{name}` is wanted: the sums of salt rest on it; expected `wanted: (..)`");
             self.misfit(placed, "salt_water", name, what);
         }
-        Some(name.into())
+        Some(at)
     }
 
     /// The country that stands for none is the first; what is told of kitchens is told of countries, of each once.
@@ -278,10 +278,6 @@ impl Checker {
                 self.misfit(placed, "kitchens", name, format!("`{name}` stands twice; expected one kitchen of it"));
             }
         }
-    }
-
-    fn source_role(&mut self, placed: &Placed<raw::Roles>, field: &str, name: &str) -> Option<Id> {
-        self.known::<Source, _>(placed, ITEM, field, name).map(|_| name.into())
     }
 
     fn known_answer(&mut self, placed: &Placed<raw::Roles>, field: &str, question: &Question, name: &str) -> bool {
