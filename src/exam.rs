@@ -18,8 +18,7 @@ use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
-use crate::protocol::question::Asked;
-use crate::protocol::question::Step;
+use crate::protocol::question::{Asked, ListAt, Step};
 use crate::protocol::table::At;
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -33,7 +32,7 @@ pub enum Place {
     /// One question.
     Ask(Asked),
     /// Several questions on one screen.
-    List(Id),
+    List(ListAt),
     /// "Is there a wound (more)?"
     Wounds,
     /// Every question has been asked, skipped or passed over.
@@ -140,8 +139,9 @@ impl<'p> Exam<'p> {
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
             Entry::Opened(signs) => {
-                let spots = self.signs(signs).into_iter().map(|asked| self.spot(asked));
-                (Place::List(signs.clone()), spots.collect())
+                let list = self.protocol.lists.at(signs.as_str())?;
+                let spots = self.signs(list).into_iter().map(|asked| self.spot(asked));
+                (Place::List(list), spots.collect())
             }
             _ => return None,
         };
@@ -168,7 +168,7 @@ impl<'p> Exam<'p> {
     }
 
     fn place_of(&self, asked: Asked) -> Place {
-        self.protocol.ask(asked.question).list.clone().map_or(Place::Ask(asked), Place::List)
+        self.protocol.ask(asked.question).list.map_or(Place::Ask(asked), Place::List)
     }
 
     /// Whether every question has been asked, skipped or passed over, whatever is turned to just now.
@@ -178,7 +178,7 @@ impl<'p> Exam<'p> {
 
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
-        let danger_signs = Place::List(self.protocol.roles.danger_signs.clone());
+        let danger_signs = Place::List(self.protocol.roles.danger_signs);
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
@@ -212,8 +212,8 @@ impl<'p> Exam<'p> {
         let of_wounds = self.protocol.questions.iter().any(|question| question.wound && question.step == step);
         let asked = self.questions_of(step).find(|asked| self.waits(*asked));
         match asked {
-            Some(asked) => Some(match &self.protocol.ask(asked.question).list {
-                Some(list) => Entry::Opened(list.clone()),
+            Some(asked) => Some(match self.protocol.ask(asked.question).list {
+                Some(list) => Entry::Opened(self.protocol.sign_list(list).id.clone()),
                 None => Entry::Went(Some(self.spot(asked))),
             }),
             None if of_wounds && self.next_wound() == Some(Place::Wounds) => Some(Entry::Went(self.wounds_spot())),
@@ -325,7 +325,7 @@ impl<'p> Exam<'p> {
     }
 
     /// The signs of a list that may apply to this bird.
-    pub fn signs(&self, list: &Id) -> Vec<Asked> {
+    pub fn signs(&self, list: ListAt) -> Vec<Asked> {
         let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);
         asked.filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
     }
@@ -340,7 +340,7 @@ impl<'p> Exam<'p> {
     pub fn step(&self) -> Option<At<Step>> {
         let question = match &self.place {
             Place::Ask(asked) => Some(self.protocol.ask(asked.question)),
-            Place::List(list) => self.protocol.questions.iter().find(|q| q.list.as_ref() == Some(list)),
+            Place::List(list) => self.protocol.questions.iter().find(|q| q.list == Some(*list)),
             Place::Wounds => self.protocol.questions.iter().find(|q| q.wound),
             Place::Instruction(..) | Place::Done => None,
         };

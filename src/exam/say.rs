@@ -3,7 +3,7 @@
 use super::Exam;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Id, Statement};
-use crate::protocol::question::Asked;
+use crate::protocol::question::{Asked, ListAt};
 use crate::protocol::{Protocol, cond::QuestionAt};
 use chrono::{DateTime, Utc};
 
@@ -82,17 +82,17 @@ pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, now: DateTime
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".
-pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |at| protocol.ask(at).first_answer())
 }
 
 /// The entry that leaves every sign of a list not spoken of yet at "cannot tell".
-pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |_| Some(Answer::CannotTell))
 }
 
 /// The entry that answers every sign of a list not spoken of yet in this sitting as it was answered last time.
-pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |at| exam.last_time(Asked::of_bird(at)).map(|said| said.statement.answer.clone()))
 }
 
@@ -102,7 +102,7 @@ pub fn untold(protocol: &Protocol, log: &[Stamped]) -> Vec<Statement> {
     exam.untold().into_iter().map(|asked| statement(protocol, asked, Answer::CannotTell)).collect()
 }
 
-fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
+fn rest(protocol: &Protocol, exam: &Exam, list: ListAt, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
     let statements: Vec<Statement> = exam
         .signs(list)
         .into_iter()

@@ -156,7 +156,7 @@ impl Tell<'_> {
             "typed_weight": question.is_weight(),
             "takes_a_figure": question.figure().is_some(),
             "gives": question.gives.map(Measure::id),
-            "list": question.list,
+            "list": question.list.map(|list| &self.protocol.sign_list(list).id),
             "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),

@@ -59,6 +59,9 @@ pub struct Step {
     pub hands_on: bool,
 }
 
+/// The position of a list among the lists.
+pub type ListAt = At<SignList>;
+
 /// Signs that stand on one screen: pressed if seen, "none of these" at the end.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct SignList {
@@ -92,7 +95,7 @@ pub struct Question {
     /// The answers; where a weight is typed, the builds to go by without a scale.
     pub choices: Vec<Choice>,
     /// The list it stands on, where several questions share one screen.
-    pub list: Option<Id>,
+    pub list: Option<ListAt>,
     /// The measure its answer feeds.
     pub gives: Option<Measure>,
     /// Other words for kinds that are looked at differently.

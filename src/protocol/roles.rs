@@ -3,7 +3,7 @@
 use super::Protocol;
 use super::body::Side;
 use super::cond::QuestionAt;
-use super::question::Question;
+use super::question::{ListAt, Question};
 use super::rule::ActionAt;
 use super::source::{Source, Strength};
 use super::strength::Family;
@@ -39,7 +39,7 @@ pub struct Roles {
     /// What no is called there.
     pub no: Id,
     /// The list of danger signs: asked before anything else, and at any moment.
-    pub danger_signs: Id,
+    pub danger_signs: ListAt,
     /// The positions of the steps that are told and not looked at.
     pub told_steps: Vec<At<Step>>,
     /// The instruction the program calls up when the bird has to rest.
@@ -137,7 +137,7 @@ impl Protocol {
 
     /// Whether a question asks for a danger sign.
     pub fn is_danger_sign(&self, question: &Question) -> bool {
-        question.list.as_ref() == Some(&self.roles.danger_signs)
+        question.list == Some(self.roles.danger_signs)
     }
 
     /// Whether a question asks for a sign of the bird that can be fine or not; its first answer is then the fine one. How soon a

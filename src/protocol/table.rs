@@ -169,4 +169,10 @@ macro_rules! keyed {
     };
 }
 
-keyed!(super::question::Question, super::rule::Instruction, super::source::Source, super::texts::Country);
+keyed!(
+    super::question::Question,
+    super::question::SignList,
+    super::rule::Instruction,
+    super::source::Source,
+    super::texts::Country
+);

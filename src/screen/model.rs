@@ -238,7 +238,7 @@ impl<'p> Model<'p> {
     pub fn stands_at(&self, telling: Telling) -> bool {
         match (&self.exam.place, telling) {
             (Place::Ask(here), Telling::Question(asked)) => *here == asked,
-            (Place::List(list), Telling::Question(asked)) => self.exam.signs(list).contains(&asked),
+            (Place::List(list), Telling::Question(asked)) => self.exam.signs(*list).contains(&asked),
             (Place::Wounds, Telling::Wounds) => true,
             (Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Instruction(..) | Place::Done, _) => false,
         }

@@ -347,7 +347,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             record(model, entries)
         }
         Meaning::NoneOfTheRest(list) => {
-            let entry = exam::none_of_the_rest(model.protocol, &model.exam, &list);
+            let entry = exam::none_of_the_rest(model.protocol, &model.exam, list);
             let leave = model.exam.turned.then_some(Entry::Went(None));
             record(model, entry.into_iter().chain(leave).collect())
         }
@@ -393,7 +393,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         Meaning::Case(doing) => birds::act(model, doing),
         Meaning::Practice(what) => practice::act(model, what),
         Meaning::AsLastTime(list) => {
-            let entry = exam::as_last_time(model.protocol, &model.exam, &list);
+            let entry = exam::as_last_time(model.protocol, &model.exam, list);
             record(model, entry.into_iter().collect())
         }
         Meaning::Contacts => overlay(model, Overlay::Contacts),
@@ -419,7 +419,7 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
             record(model, entries)
         }
         Place::List(list) => {
-            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, &list);
+            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, list);
             record(model, entry.into_iter().collect())
         }
         // Who cannot look for wounds leaves them open.
@@ -486,7 +486,7 @@ fn skip(model: &mut Model) -> Vec<Effect> {
     let spots: Vec<Spot> = match model.exam.place.clone() {
         Place::Ask(asked) => vec![model.exam.spot(asked)],
         Place::List(list) => {
-            let open = model.exam.signs(&list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
+            let open = model.exam.signs(list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
         Place::Wounds => model.exam.wounds_spot().into_iter().collect(),

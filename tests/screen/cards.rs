@@ -148,7 +148,7 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     for _ in 0..150 {
         let asked: Vec<Asked> = match &walk.model.exam.place {
             Place::Ask(asked) => vec![*asked],
-            Place::List(list) => walk.model.exam.signs(list),
+            Place::List(list) => walk.model.exam.signs(*list),
             _ => Vec::new(),
         };
         for asked in asked {
@@ -251,7 +251,8 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
 fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
     let mut told = 0;
     for (asked, question, _, instruction) in calling() {
-        let Some(list) = question.list.as_ref().filter(|_| instruction.once) else { continue };
+        let Some(list) = question.list.filter(|_| instruction.once) else { continue };
+        let list = &PROTOCOL.sign_list(list).id;
         let mut walk = Walk::new();
         walk.press("6 1 1 3 4 1 1").to(&format!("list {list}"));
         let sign = |walk: &Walk| rows(&walk.model).iter().position(|row| row.meaning == Meaning::Sign(asked));
@@ -281,7 +282,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
 /// Every list can be read on a phone with all of its signs chosen.
 #[test]
 fn every_list_fits_a_phone_with_all_its_signs() {
-    for list in &PROTOCOL.lists {
+    for (at, list) in PROTOCOL.lists.placed() {
         let mut walk = Walk::new();
         let said = |id: &str, answer: &str| Statement {
             about: About::Bird,
@@ -290,7 +291,7 @@ fn every_list_fits_a_phone_with_all_its_signs() {
         };
         walk.model.record(Entry::Said(vec![said("kind", "hen"), said("happened", "ill"), said("wing", "open")]));
         walk.model.record(Entry::Opened(list.id.clone()));
-        let signs = walk.model.exam.signs(&list.id);
+        let signs = walk.model.exam.signs(at);
         let worst = |asked: &Asked| {
             let question = PROTOCOL.ask(asked.question);
             Some(said(question.id.as_str(), question.choices.last()?.id.as_str()))

@@ -64,7 +64,7 @@ impl Checker {
             touches: raw.touches,
             ordered,
             choices,
-            list: raw.list.as_deref().map(Into::into),
+            list: raw.list.and_then(|list| self.lists.get(&list).copied()),
             gives: raw.gives,
             for_kinds: self.wordings(placed, &item, &raw.for_kinds),
             applies,

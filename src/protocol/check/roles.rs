@@ -6,8 +6,7 @@ use crate::finding::Id;
 use crate::protocol::cond::{Measure, QuestionAt};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::{Items, is_name};
-use crate::protocol::question::Step;
-use crate::protocol::question::{Question, Reach};
+use crate::protocol::question::{ListAt, Question, Reach, Step};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
@@ -222,17 +221,17 @@ impl Checker {
     }
 
     /// The list asked first has signs on it.
-    fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
-        let lists = || items.manifest.iter().flat_map(|manifest| &manifest.item.lists).map(|list| list.id.as_str());
-        if !lists().any(|list| list == name) {
-            self.unknown(placed, ITEM, "danger_signs", "list", name, nearest(name, lists()));
+    fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<ListAt> {
+        let Some(at) = self.lists.get(name).copied() else {
+            let near = nearest(name, self.lists.keys().map(String::as_str));
+            self.unknown(placed, ITEM, "danger_signs", "list", name, near);
             return None;
-        }
+        };
         if !items.questions.iter().any(|question| question.item.list.as_deref() == Some(name)) {
             let what = format!("no question stands on `{name}`; expected the list that is asked before anything else");
             self.misfit(placed, "danger_signs", name, what);
         }
-        Some(name.into())
+        Some(at)
     }
 
     fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<At<Step>>> {

@@ -114,10 +114,8 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     // Whoever asks for the danger signs has a living bird before them, whatever was written down.
     let reopened = super::birds::closed_as(model);
     let open = reopened.map(|_| Entry::Reopened);
-    effects.extend(record(
-        model,
-        open.into_iter().chain(ended).chain([Entry::Opened(model.protocol.roles.danger_signs.clone())]).collect(),
-    ));
+    let danger_signs = model.protocol.sign_list(model.protocol.roles.danger_signs).id.clone();
+    effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(danger_signs)]).collect()));
     // No clock runs for what was put aside: what was left of it is said.
     if left > 0 && model.notice.is_none() && model.practice.is_none() {
         model.notice = Some(still_to_go(model, left, false));
