@@ -42,7 +42,7 @@ use cond::{Cond, Measure, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, ListAt, Question, SignList, Step};
 use roles::Roles;
-use rule::{Conflict, Exclusion, Instruction, Looks, Rule, RuleAt, RulesOut, Watch, WatchAt};
+use rule::{Conflict, Exclusion, Instruction, InstructionAt, Looks, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Need, Severity, System};
 use serde::{Deserialize, Serialize};
 use source::Source;
@@ -196,9 +196,9 @@ impl Protocol {
         self.questions.named(id)
     }
 
-    /// The instruction with this key.
-    pub fn instruction(&self, id: &str) -> Option<&Instruction> {
-        self.instructions.named(id)
+    /// The instruction at this position.
+    pub fn instruction(&self, at: InstructionAt) -> &Instruction {
+        self.instructions.of(at)
     }
 
     /// The source with this key.

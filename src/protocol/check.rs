@@ -26,7 +26,7 @@ use super::question::{ListAt, Question, SignList, Step};
 use super::read::{File, Placed, read};
 use super::source::Source;
 use super::spelling::spelled;
-use super::table::At;
+use super::table::{At, placed};
 use super::{Gravity, Positions, Protocol, raw};
 use basis::SourceFacts;
 use std::collections::BTreeMap;
@@ -40,16 +40,17 @@ pub fn check(files: &[File]) -> Result<Protocol, Faults> {
 pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<Protocol, Faults> {
     let (mut items, faults) = read(files);
     change(&mut items);
-    let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
-    let lists = items.manifest.iter().flat_map(|manifest| &manifest.item.lists);
+    let manifest = items.manifest.as_ref().map(|placed| &placed.item);
+    let steps = manifest.map_or(&[][..], |manifest| &manifest.steps);
+    let lists = manifest.map_or(&[][..], |manifest| &manifest.lists);
     let facts = |placed: &Placed<raw::Source>| (placed.item.id.clone(), SourceFacts::of(&placed.item));
     let mut desk = Checker {
         in_part: !faults.is_empty(),
         faults,
         names: Known::of(&items),
         roles: items.roles.as_ref().map(|placed| placed.item.clone()),
-        steps: steps.zip(0..).map(|(step, nth)| (step.id.clone(), At::new(nth))).collect(),
-        lists: lists.zip(0..).map(|(list, nth)| (list.id.clone(), At::new(nth))).collect(),
+        steps: placed(steps).map(|(at, step)| (step.id.clone(), at)).collect(),
+        lists: placed(lists).map(|(at, list)| (list.id.clone(), at)).collect(),
         sources: items.sources.iter().map(facts).collect(),
         conditions: Vec::new(),
     };

@@ -1,6 +1,7 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
 use super::cond::{Cond, Measure, QuestionAt};
+use super::rule::InstructionAt;
 use super::source::Source;
 use super::table::At;
 use crate::bird::Kind;
@@ -157,7 +158,7 @@ pub struct Choice {
     /// The kinds it is offered for; every kind, where none is named.
     pub kinds: Vec<Kind>,
     /// The instruction it calls up at once.
-    pub instruct: Option<Id>,
+    pub instruct: Option<InstructionAt>,
     /// How soon a vet can see her, where the question asks for that.
     pub reach: Option<Reach>,
 }

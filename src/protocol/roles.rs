@@ -4,7 +4,7 @@ use super::Protocol;
 use super::body::Side;
 use super::cond::QuestionAt;
 use super::question::{ListAt, Question};
-use super::rule::ActionAt;
+use super::rule::{ActionAt, InstructionAt};
 use super::source::{Source, Strength};
 use super::strength::Family;
 use crate::bird::Kind;
@@ -43,9 +43,9 @@ pub struct Roles {
     /// The positions of the steps that are told and not looked at.
     pub told_steps: Vec<At<Step>>,
     /// The instruction the program calls up when the bird has to rest.
-    pub rest: Id,
+    pub rest: InstructionAt,
     /// The instruction the program calls up when signs could be those of a notifiable disease.
-    pub authority: Id,
+    pub authority: InstructionAt,
     /// The action that stands in for phoning a vet where none can be reached.
     pub phone_any: ActionAt,
     /// The action whose being forbidden means that no amount of fluid is told.
@@ -98,8 +98,8 @@ impl SideAsked {
 
 impl Roles {
     /// Whether an instruction answers nothing she was asked: letting her rest, and calling an authority.
-    pub fn is_called_by_itself(&self, instruction: &Id) -> bool {
-        *instruction == self.rest || *instruction == self.authority
+    pub fn is_called_by_itself(&self, instruction: InstructionAt) -> bool {
+        instruction == self.rest || instruction == self.authority
     }
 
     /// The sources that are none.

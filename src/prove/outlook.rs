@@ -125,7 +125,7 @@ pub enum Bearing {
 /// always weigh; one that is shown once and only keeps from harm is care.
 pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Whole, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
-    let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
+    let called = question.choices.iter().filter_map(|choice| Some(protocol.instruction(choice.instruct?)));
     let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
     if urgent || decides || verdict.open.contains(&asked) || protocol.roles.kind.question == asked.question {

@@ -272,12 +272,10 @@ fn clock_on_the_card(model: &Model) -> Option<Entry> {
 
 /// Signs of a notifiable disease interrupt once, as soon as they are found.
 fn authority_call(model: &Model) -> Option<Entry> {
-    let standing = standing(&model.log);
-    let called = standing
-        .iter()
-        .any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == model.protocol.roles.authority));
+    let began = exam::began(model.protocol, model.protocol.roles.authority);
+    let called = standing(&model.log).iter().any(|stamped| stamped.entry == began);
     let call = model.verdict.authority.low == Authority::CallNow && !called;
-    call.then(|| Entry::Began(model.protocol.roles.authority.clone()))
+    call.then_some(began)
 }
 
 /// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
@@ -429,9 +427,10 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {
+    let began = exam::began(model.protocol, model.protocol.roles.rest);
     match model.hands() {
-        Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(model.protocol.roles.rest.clone())]),
-        Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(model.protocol.roles.rest.clone())]),
+        Hands::Held(_) => record(model, vec![Entry::PutDown, began]),
+        Hands::NotYet | Hands::Down(_) => record(model, vec![began]),
     }
 }
 

@@ -149,7 +149,7 @@ impl Walk {
             Place::Ask(asked) => PROTOCOL.ask(asked.question).id.to_string(),
             Place::List(list) => format!("list {}", PROTOCOL.sign_list(*list).id),
             Place::Wounds => "any wound".into(),
-            Place::Instruction(id, _) => format!("instruction {id}"),
+            Place::Instruction(at, _) => format!("instruction {}", PROTOCOL.instruction(*at).id),
             Place::Done => "done".into(),
         }
     }

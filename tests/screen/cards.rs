@@ -15,10 +15,6 @@ use coopside::screen::rows::{Meaning, rows};
 use coopside::sheet::{Sheet, Truth};
 use std::collections::BTreeSet;
 
-fn card(id: &str) -> &'static Instruction {
-    PROTOCOL.instruction(id).unwrap_or_else(|| panic!("no instruction {id}"))
-}
-
 fn names(acts: &[ActionAt]) -> Vec<&'static str> {
     acts.iter().map(|at| PROTOCOL.action(*at).id.as_str()).collect()
 }
@@ -29,8 +25,8 @@ fn calling() -> Vec<(Asked, &'static Question, &'static Choice, &'static Instruc
     for (at, question) in PROTOCOL.enumerated() {
         let about = if question.wound { About::Wound(0) } else { About::Bird };
         for choice in &question.choices {
-            if let Some(id) = &choice.instruct {
-                found.push((Asked { about, question: at }, question, choice, card(id.as_str())));
+            if let Some(called) = choice.instruct {
+                found.push((Asked { about, question: at }, question, choice, PROTOCOL.instruction(called)));
             }
         }
     }
@@ -60,11 +56,12 @@ fn no_answer_leads_round_in_a_ring() {
     for (asked, question, choice, _) in calling() {
         let mut walk = at(asked);
         say(&mut walk, asked, &choice.id);
-        let mut seen: Vec<Id> = Vec::new();
+        let mut seen = Vec::new();
         let mut rounds = 0;
-        while let Place::Instruction(id, _) = walk.model.exam.place.clone() {
-            assert!(!seen.contains(&id), "{} {}: {id} comes again", question.id, choice.id);
-            seen.push(id);
+        while let Place::Instruction(card, _) = walk.model.exam.place {
+            let id = &PROTOCOL.instruction(card).id;
+            assert!(!seen.contains(&card), "{} {}: {id} comes again", question.id, choice.id);
+            seen.push(card);
             walk.wait(301).press("<enter>");
             if let Place::Ask(asked) = walk.model.exam.place
                 && walk.model.exam.turned
@@ -399,7 +396,7 @@ fn every_answer_whose_first_reflex_harms_fills_the_screen() {
             let answer = Answer::Choice(choice.id.clone());
             let statement = Statement { about: asked.about, question: question.id.clone(), answer };
             let said: Vec<Statement> = base.iter().cloned().chain([statement]).collect();
-            let card = choice.instruct.as_ref().map(|id| names(&card(id.as_str()).never)).unwrap_or_default();
+            let card = choice.instruct.map(|at| names(&PROTOCOL.instruction(at).never)).unwrap_or_default();
             let own: Vec<&str> = forbidden(&said).difference(&before).copied().collect();
             let excused = NO_CARD.iter().any(|(of, answer, _)| question.id == **of && choice.id == **answer);
             let left: Vec<&str> = own.into_iter().filter(|id| !card.contains(id)).collect();

@@ -771,7 +771,7 @@ proptest! {
                 return Ok(());
             }
             // An authority call puts itself on top; it is put aside first.
-            if matches!(&walk.model.exam.place, Place::Instruction(id, _) if *id == *"authority") {
+            if matches!(&walk.model.exam.place, Place::Instruction(at, _) if PROTOCOL.instruction(*at).id == *"authority") {
                 walk.press("b");
             }
             walk.press("b");

@@ -325,7 +325,7 @@ impl SheetWriter<'_> {
         for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
                 Entry::Began(id) => {
-                    let Some(instruction) = self.protocol.instruction(id.as_str()) else { continue };
+                    let Some(instruction) = self.protocol.instructions.named(id.as_str()) else { continue };
                     let title = instruction.title.to_lowercase();
                     let ended = |later: &&&Stamped| later.at >= stamped.at && later.entry == Entry::Ended(id.clone());
                     let ended = standing.iter().find(ended).map(|later| (later.at - stamped.at).num_seconds());

@@ -10,7 +10,7 @@ use crate::protocol::question::{ListAt, Question, Reach, Step};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
-use crate::protocol::rule::{ActionAt, Instruction};
+use crate::protocol::rule::ActionAt;
 use crate::protocol::strength::Family;
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
@@ -48,10 +48,8 @@ impl Checker {
         let yes_no = self.yes_and_no(placed, &raw);
         let danger_signs = self.danger_signs(placed, &raw.danger_signs, items);
         let told_steps = self.told_steps(placed, &raw.told_steps);
-        let rest = self.known::<Instruction, _>(placed, ITEM, "rest", &raw.rest).map(|_| raw.rest.as_str().into());
-        let authority = self
-            .known::<Instruction, _>(placed, ITEM, "authority", &raw.authority)
-            .map(|_| raw.authority.as_str().into());
+        let rest = self.known(placed, ITEM, "rest", &raw.rest);
+        let authority = self.known(placed, ITEM, "authority", &raw.authority);
         let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
         let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
         let salt_water = self.salt_water(placed, &raw.salt_water, items);
