@@ -141,10 +141,10 @@ impl<'p> Exam<'p> {
         let entry = &standing.get(last)?.entry;
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
-            Entry::Opened(signs) => {
-                let list = self.protocol.lists.at(signs.as_str())?;
-                let spots = self.signs(list).into_iter().map(|asked| self.spot(asked));
-                (Place::List(list), spots.collect())
+            Entry::Opened(name) => {
+                let signs = self.protocol.lists.at(name.as_str())?;
+                let spots = self.signs(signs).into_iter().map(|asked| self.spot(asked));
+                (Place::List(signs), spots.collect())
             }
             _ => return None,
         };
