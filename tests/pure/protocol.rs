@@ -172,8 +172,8 @@ fn every_fault_is_reported_at_once() {
 
 #[test]
 fn a_rule_without_a_source_is_common_practice_and_says_no_more_of_itself() {
-    let bare = |more: &str| format!("{more}reason: \"It goes on: the cloth");
-    let from = "reason: \"It goes on: the cloth";
+    let bare = |more: &str| format!("{more}reason: \"It goes on: nobody can");
+    let from = "reason: \"It goes on: nobody can";
     refused("rules/urgent.ron", from, &bare("strength: Read, humane: Advised, "), "ours may at most say");
     refused("rules/urgent.ron", from, &bare("strength: Proposal, "), "strength Proposal goes with source \"OURS\"");
     refused(
