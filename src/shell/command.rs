@@ -13,7 +13,7 @@ use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
-use crate::prove::Exact;
+use crate::prove::Whole;
 use crate::words::english;
 use crate::{care, content, notes, prove, reckon, render};
 use anyhow::Result;
@@ -41,7 +41,7 @@ pub struct Bird {
     /// What was found.
     pub findings: Findings,
     /// The verdict.
-    pub verdict: Exact,
+    pub verdict: Whole,
 }
 
 /// Reads notes and judges the bird.

@@ -19,7 +19,7 @@ use crate::notes;
 use crate::phrase::{Phrase, Text, command as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
-use crate::prove::{self, Exact};
+use crate::prove::{self, Whole};
 use crate::render::sheet::{
     cards_html, cards_json, cards_markdown, cards_pdf, cards_text, html, json, markdown, pdf, text,
 };
@@ -70,7 +70,7 @@ struct Bird {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Exact,
+    verdict: Whole,
     plan: Plan,
     due: Due,
     practice: bool,
