@@ -155,6 +155,7 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
 fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
     let form = match told {
         Told::Clock => "%a %H:%M",
+        Told::Second => "%H:%M:%S",
         Told::Day => "%a %d %b %H:%M",
         Told::Date => "%Y-%m-%d %H:%M",
         Told::Far => "%e %B, %H:%M",

@@ -12,6 +12,7 @@ use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{flock, handover, press, set_aside};
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
+use crate::phrase::Text;
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
@@ -99,8 +100,9 @@ pub fn examine(
         why: None,
     });
     let lost = left.count;
+    let caution = model.say(model.caution());
     let rescued =
-        if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
+        if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &caution, Utc::now()) } else { None };
     farewell(&model, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
     ended.context("the screen failed")?;
@@ -131,7 +133,7 @@ fn farewell(model: &Model, left: &LeftOver, rescued: Option<&Path>) {
     let mut out = io::stderr().lock();
     let lost = left.count;
     let _ = if lost > 0 {
-        let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
+        let why = left.why.clone().or_else(|| model.keeping.refusal.as_ref().map(|why| model.reader().say(why)));
         let why = why.unwrap_or_else(|| "the disk did not answer in time".into());
         match rescued {
             Some(path) => writeln!(
@@ -202,12 +204,12 @@ impl Sitting<'_> {
                         self.unkept.pop_front();
                         Input::Kept(at)
                     }
-                    Report::NotKept(why) => Input::NotKept(why),
+                    Report::NotKept(why) => Input::NotKept(Text::typed(why)),
                     Report::Parted(theirs, ours) => self.part(theirs, &ours),
                     Report::Listed(cases, all) => Input::Listed(cases, all),
                     Report::Opened(case) => Input::Opened(case),
                     Report::Waiting(waiting) => Input::Waiting(waiting),
-                    Report::Refused(why) => Input::Refused(why),
+                    Report::Refused(why) => Input::Refused(Text::typed(why)),
                 };
                 self.take(input)?;
                 stale = true;
@@ -282,17 +284,17 @@ impl Sitting<'_> {
                 self.writer.end_clock(Ended { case, ends_at, at, zone_min });
                 Ok(())
             }
-            Effect::Title(title) => Borrowed::title(&title),
+            Effect::Title(title) => Borrowed::title(&self.model.say(title)),
             Effect::WriteSheet(sheet) => {
-                self.model.notice = Some(match handover::put_by(&self.folder, &sheet, self.model.now) {
+                self.model.notice = Some(Text::typed(match handover::put_by(&self.folder, &sheet, self.model.now) {
                     Ok(path) => format!("Written: {}. It prints on one page.", path.display()),
                     Err(error) => format!("{error:#}"),
-                });
+                }));
                 Ok(())
             }
             Effect::KeepMark(mark) => {
                 if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
-                    self.model.notice = Some(format!("This go could not be kept: {error}"));
+                    self.model.notice = Some(Text::typed(format!("This go could not be kept: {error}")));
                 }
                 Ok(())
             }
