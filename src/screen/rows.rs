@@ -252,10 +252,7 @@ fn wounds(model: &Model) -> Vec<Row> {
     if model.exam.spares_her() {
         // Who only looks has not looked her over: what shows is told, the rest stays open.
         let shows = if none { phrase::wound_shows() } else { phrase::another_shows() };
-        return vec![
-            row(shows, false, Meaning::FoundWound),
-            row(phrase::none_shows(), false, Meaning::LeaveWounds),
-        ];
+        return vec![row(shows, false, Meaning::FoundWound), row(phrase::none_shows(), false, Meaning::LeaveWounds)];
     }
     let (found, over) =
         if none { (phrase::wound(), phrase::no_wound()) } else { (phrase::another(), phrase::no_more()) };

@@ -40,9 +40,7 @@ fn of_case(model: &Model) -> (Text, Text) {
     let need = Text::typed(cover::state(model.protocol, &model.log, &model.days, &model.verdict));
     let state = match &model.days.end {
         Some(end) if end.outcome.is_over() => phrase::closed_at(Text::day(end.at)).into(),
-        Some(end) => {
-            phrase::ended_at(Text::opening(Text::typed(end.outcome.words())), Text::day(end.at)).into()
-        }
+        Some(end) => phrase::ended_at(Text::opening(Text::typed(end.outcome.words())), Text::day(end.at)).into(),
         None if model.days.archived => phrase::no_look_called().into(),
         None => due_line(&model.due, model.zone).map_or_else(|| phrase::no_look_due().into(), Text::typed),
     };

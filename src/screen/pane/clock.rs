@@ -81,11 +81,7 @@ pub fn beside(model: &Model, now: Press, here: bool, (action, seconds): (ActionA
 
 /// The time left on a clock that runs.
 fn told(left: TimeDelta) -> Phrase {
-    if left > TimeDelta::zero() {
-        phrase::beside_to_go(minutes(left.num_seconds()))
-    } else {
-        phrase::beside_up()
-    }
+    if left > TimeDelta::zero() { phrase::beside_to_go(minutes(left.num_seconds())) } else { phrase::beside_up() }
 }
 
 /// Minutes and seconds, from seconds: `9:05`.

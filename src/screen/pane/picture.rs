@@ -71,7 +71,8 @@ pub fn pool(
     let mut buffer = Buffer::empty(area);
     canvas.render(area, &mut buffer);
     let mut lines = lines_of(&buffer);
-    let [coin, hand, pool] = [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
+    let [coin, hand, pool] =
+        [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
     lines.push(Line::from(Span::styled(model.say(drawing::pool(coin, hand, pool)), theme.aside())));
     lines
 }

@@ -147,9 +147,7 @@ pub fn words(model: &Model) -> (Text, Text) {
         Some(Overlay::House) => {
             let supply = model.told_of.filter(|_| model.typed.is_some()).map(|at| model.protocol.supply(at));
             return match supply {
-                Some(supply) => {
-                    (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into())
-                }
+                Some(supply) => (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into()),
                 None => (phrase::house().into(), phrase::house_look().into()),
             };
         }

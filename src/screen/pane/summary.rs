@@ -111,8 +111,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     if let Some(step) = now(model).next() {
         lines.push(line(phrase::act(step_text(model, step)), theme.question()));
     }
-    let alarm =
-        |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
+    let alarm = |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
     // only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm);

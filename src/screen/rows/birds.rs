@@ -161,9 +161,7 @@ fn line(model: &Model, case: &Covered) -> Phrase {
 
 /// The ways a case can end.
 pub(super) fn outcomes() -> Vec<Row> {
-    let of = |outcome: Outcome| {
-        row(Text::opening(Text::typed(outcome.words())), false, doing(Doing::Close(outcome)))
-    };
+    let of = |outcome: Outcome| row(Text::opening(Text::typed(outcome.words())), false, doing(Doing::Close(outcome)));
     Outcome::ALL.into_iter().map(of).collect()
 }
 

@@ -233,7 +233,6 @@ pub(super) fn close_draft(model: &mut Model) -> Vec<Effect> {
 /// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
 fn implausible(model: &Model, grams: Grams) -> Option<Phrase> {
     let band = model.exam.kind()?.weight();
-    (grams < band.low || grams > band.high).then(|| {
-        notice::weight_odd(Text::typed(weight::show(band.low)), Text::typed(weight::show(band.high)))
-    })
+    (grams < band.low || grams > band.high)
+        .then(|| notice::weight_odd(Text::typed(weight::show(band.low)), Text::typed(weight::show(band.high))))
 }

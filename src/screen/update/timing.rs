@@ -28,9 +28,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
             model.notice = Some(phrase::nothing().into());
             return Vec::new();
         }
-        Press::Start(action, seconds) => {
-            (started(model, action, seconds), phrase::started())
-        }
+        Press::Start(action, seconds) => (started(model, action, seconds), phrase::started()),
         Press::End => (Entry::ClockEnded, phrase::ended()),
     };
     let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
