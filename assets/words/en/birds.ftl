@@ -60,6 +60,9 @@ birds-looks-missed = { $count ->
     [one] { $count } look missed
    *[other] { $count } looks missed
 }
+birds-vet = your vet
+birds-emergency-vet = emergency vet
+birds-authority = animal-health authority
 birds-whom-to-call = WHOM TO CALL
 birds-nobody-written = Nobody is written down yet. y: write it once, for every bird.
 

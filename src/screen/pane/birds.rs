@@ -1,5 +1,6 @@
 //! What stands over the birds that are kept, over one bird's case, and over what is written into it.
 
+use super::calls;
 use crate::content::days::due_line;
 use crate::content::terms::advice;
 use crate::days::{cover, due};
@@ -70,10 +71,10 @@ fn sure(model: &Model, closing: Closing) -> (Text, Text) {
 
 /// What is asked where something is written.
 pub fn asked(writing: Writing) -> (Text, Text) {
-    let of = |words: &str| question::of(Text::opening(Text::typed(words))).into();
+    let of = |what: Text| question::of(Text::opening(what)).into();
     let (ask, look) = match writing {
-        Writing::Noted(what) => return (of(what.words()), Text::typed(what.ask())),
-        Writing::Contact(whom) => return (of(whom.words()), phrase::contact_look().into()),
+        Writing::Noted(what) => return (of(Text::typed(what.words())), Text::typed(what.ask())),
+        Writing::Contact(whom) => return (of(calls::name(whom).into()), phrase::contact_look().into()),
         Writing::Name => (phrase::name(), phrase::name_look()),
         Writing::VetSaid => (phrase::vet_said(), phrase::vet_said_look()),
         // Asked with the bird before one: see above.

@@ -55,9 +55,18 @@ pub fn numbers(model: &Model, phones: Option<Whom>, theme: Theme, width: usize) 
 fn known(model: &Model, whom: &[Whom]) -> Vec<Phrase> {
     let told = |whom: &Whom| {
         let said = Text::typed(whole(model.contacts.of(*whom)?));
-        Some(terms::named(Text::opening(Text::typed(whom.words())), said))
+        Some(terms::named(Text::opening(name(*whom)), said))
     };
     whom.iter().filter_map(told).collect()
+}
+
+/// Whom to call, by what they are.
+pub const fn name(whom: Whom) -> Phrase {
+    match whom {
+        Whom::Vet => phrase::vet(),
+        Whom::EmergencyVet => phrase::emergency_vet(),
+        Whom::Authority => phrase::authority(),
+    }
 }
 
 /// A line in which no number is parted at the end of a row: a blank between digits holds them together.
