@@ -25,6 +25,7 @@ birds-closed-at = Closed { $at }. 8 opens her case again.
 # $at (text): when
 birds-ended-at = { $outcome } { $at }. 8 opens her case again.
 birds-no-look-called = Put away: no look is called. 8 opens her case again.
+birds-talk = Talk to a vet or a trained, lawful person.
 birds-no-look-due = No look is due.
 
 # $bird (text): the bird

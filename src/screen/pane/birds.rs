@@ -50,7 +50,7 @@ fn of_case(model: &Model) -> (Text, Text) {
 
 /// Whom to talk to, where a humane end is advised for her and her case is not over.
 fn talk(model: &Model) -> Option<Phrase> {
-    advice(model.verdict.humane.low).filter(|_| model.days.over().is_none()).map(|_| terms::talk())
+    advice(model.verdict.humane.low).filter(|_| model.days.over().is_none()).map(|_| phrase::talk())
 }
 
 /// The bird that lies open, as a sentence begins.
