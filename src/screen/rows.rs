@@ -12,8 +12,7 @@ use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
 use crate::phrase::{Phrase, Text, rows as phrase, terms};
-use crate::protocol::question::Asked;
-use crate::protocol::question::{Choice, Step};
+use crate::protocol::question::{Asked, Choice, ListAt, Step};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
@@ -49,7 +48,7 @@ pub enum Meaning {
     /// Says that a sign of a list is seen, or is not after all.
     Sign(Asked),
     /// Says that none of the rest of a list is there.
-    NoneOfTheRest(Id),
+    NoneOfTheRest(ListAt),
     /// Goes back from a list that is all answered.
     LeaveList,
     /// Starts typing a weight or a wound's lines.
@@ -87,7 +86,7 @@ pub enum Meaning {
     /// Turns to "any more wounds?".
     GoToWounds,
     /// Answers the rest of a list as it was answered last time.
-    AsLastTime(Id),
+    AsLastTime(ListAt),
     /// Does something with a bird's case, or the list of all.
     Case(Doing),
     /// Does something in practice.
@@ -128,7 +127,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
                 Some(Draft::Taps(_) | Draft::Vein(_)) => Vec::new(),
                 None => asked_rows(model, *asked),
             },
-            Place::List(list) => signs(model, list),
+            Place::List(list) => signs(model, *list),
             Place::Wounds => wounds(model),
             Place::Instruction(..) | Place::Done => Vec::new(),
         },
@@ -217,7 +216,7 @@ fn values(model: &Model) -> Vec<Row> {
     values.chain(full).collect()
 }
 
-fn signs(model: &Model, list: &Id) -> Vec<Row> {
+fn signs(model: &Model, list: ListAt) -> Vec<Row> {
     let mut rows = Vec::new();
     let (mut all_answered, mut seen_before) = (true, false);
     for asked in model.exam.signs(list) {
@@ -235,14 +234,14 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {
         (true, _) => row(phrase::no_change(), false, Meaning::LeaveList),
-        (false, true) => row(phrase::nothing_else(), false, Meaning::NoneOfTheRest(list.clone())),
-        (false, false) if seen_before => row(phrase::none_now(), false, Meaning::NoneOfTheRest(list.clone())),
-        (false, false) => row(phrase::none(), false, Meaning::NoneOfTheRest(list.clone())),
+        (false, true) => row(phrase::nothing_else(), false, Meaning::NoneOfTheRest(list)),
+        (false, false) if seen_before => row(phrase::none_now(), false, Meaning::NoneOfTheRest(list)),
+        (false, false) => row(phrase::none(), false, Meaning::NoneOfTheRest(list)),
     });
     // What was there last time is not gone because nobody looked: both can be said in one key. It stands last, so that the key
     // for "none" is the same at every look.
     if seen_before && !all_answered {
-        rows.push(row(phrase::as_last_time(), false, Meaning::AsLastTime(list.clone())));
+        rows.push(row(phrase::as_last_time(), false, Meaning::AsLastTime(list)));
     }
     rows
 }

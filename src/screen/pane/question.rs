@@ -7,6 +7,7 @@ use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
 use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of};
+use crate::protocol::question::SignList;
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
@@ -176,10 +177,10 @@ pub fn words(model: &Model) -> (Text, Text) {
             };
             (ask, Text::quoted(question.look_at(kind)))
         }
-        Place::List(list) => model
-            .protocol
-            .sign_list(list)
-            .map_or_else(Default::default, |list| (Text::quoted(&list.ask), Text::quoted(&list.look))),
+        Place::List(list) => {
+            let SignList { ask, look, .. } = model.protocol.sign_list(*list);
+            (Text::quoted(ask), Text::quoted(look))
+        }
         Place::Wounds => {
             let none = model.exam.findings.wounds() == 0;
             let ask = if none { phrase::wound() } else { phrase::another_wound() };
@@ -224,7 +225,7 @@ fn shown(model: &Model) -> Vec<Phrase> {
     }
     let told = match &model.exam.place {
         Place::Ask(asked) => practice::shown(model, *asked).into_iter().collect(),
-        Place::List(list) => practice::shown_of_list(model, list).unwrap_or_default(),
+        Place::List(list) => practice::shown_of_list(model, *list).unwrap_or_default(),
         Place::Wounds => practice::shown_of_wounds(model).into_iter().collect(),
         Place::Instruction(..) | Place::Done => Vec::new(),
     };
