@@ -67,6 +67,8 @@ impl From<usize> for Number {
 pub enum Told {
     /// The time of day.
     Clock,
+    /// The time of day to the second, without the weekday.
+    Second,
     /// The day and the time of day.
     Day,
     /// The date and the time of day, year and all.
@@ -165,6 +167,11 @@ impl Text {
     /// A clock time.
     pub const fn clock(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Clock)
+    }
+
+    /// A clock time to the second.
+    pub const fn second(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Second)
     }
 
     /// A day with its clock time.

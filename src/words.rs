@@ -177,6 +177,7 @@ fn moment(at: DateTime<FixedOffset>, told: Told, say: &dyn Fn(Phrase) -> String)
         Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), typed("%H:%M"))),
         Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), typed("%H:%M"))),
         Told::Date => at.format("%Y-%m-%d %H:%M").to_string(),
+        Told::Second => at.format("%H:%M:%S").to_string(),
     }
 }
 

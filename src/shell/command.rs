@@ -190,7 +190,7 @@ fn sums() -> String {
 
 /// Prints the key page.
 pub fn keys() -> Result<()> {
-    write(&crate::screen::keys::page())
+    write(&crate::screen::keys::page(crate::words::Words::english()))
 }
 
 /// A file's text; standard input for `-`.

@@ -16,7 +16,7 @@ use coopside::ledger::{Case, CaseId, Covered, State};
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
-use coopside::screen::{Effect, Input, rows};
+use coopside::screen::{Input, rows};
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {
@@ -65,7 +65,7 @@ fn named(mut walk: Walk, name: &str) -> Walk {
 fn lines(walk: &Walk) -> Vec<String> {
     let rows = rows::rows(&walk.model);
     assert_eq!(rows.len(), rows::PAGE, "one page, so that a key is one line");
-    rows.into_iter().map(|row| row.label).collect()
+    rows.into_iter().map(|row| walk.model.say(row.label)).collect()
 }
 
 #[test]
@@ -388,9 +388,9 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     assert!(start.contains("Pepper: not examined to the end, since"), "{start}");
     assert!(start.contains("and 13332 more birds wait"), "{start}");
     walk.wait(601);
-    assert_eq!(walk.asked_for, [Effect::Title("LOOK NOW: Tansy".into())]);
+    assert_eq!(walk.titles(), ["LOOK NOW: Tansy"]);
     walk.wait(600);
-    assert_eq!(walk.asked_for.last(), Some(&Effect::Title("LOOK NOW: Dill".into())), "the look after a missed one");
+    assert_eq!(walk.titles().last().map(String::as_str), Some("LOOK NOW: Dill"), "the look after a missed one");
 }
 
 #[test]
@@ -405,7 +405,7 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     walk.wait(299);
     assert!(walk.asked_for.is_empty());
     walk.wait(2);
-    assert!(matches!(walk.asked_for.as_slice(), [Effect::Title(title)] if title.starts_with("TIME IS UP: Saffron")));
+    assert!(matches!(walk.titles().as_slice(), [title] if title.starts_with("TIME IS UP: Saffron")));
     let told = words(&walk.frame(60, 24));
     assert!(told.contains("Time is up for Saffron"), "{told}");
     // Back with her, it is her own clock again, once.
@@ -430,7 +430,8 @@ fn every_line_of_her_case_and_of_the_signs_of_death_shows_on_a_phone() {
         let rows = rows::rows(&walk.model);
         let frame = walk.frame(40, 20);
         for (key, row) in (1..).zip(&rows) {
-            let head: String = row.label.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+            let head: String =
+                walk.model.say(row.label.clone()).split_whitespace().take(3).collect::<Vec<_>>().join(" ");
             let has_key = |line: &str| line.trim_start_matches([' ', '*', '>']).starts_with(&format!("{key}"));
             assert!(frame.lines().any(|line| has_key(line) && line.contains(&head)), "{key} {head}: {frame}");
         }

@@ -52,7 +52,7 @@ fn a_clock_kept_for_another_bird_shows_rings_by_name_and_ends_in_her_own_log() {
     walk.wait(59);
     assert!(walk.asked_for.is_empty());
     walk.wait(2);
-    assert_eq!(walk.asked_for, [Effect::Title("TIME IS UP: Saffron, press".into())]);
+    assert_eq!(walk.titles(), ["TIME IS UP: Saffron, press"]);
     let told = words(&walk.frame(60, 24));
     assert!(told.contains("Time is up for Saffron") && told.contains("a ends it"), "{told}");
     // Told again of it, it rings no second time.
@@ -139,7 +139,7 @@ fn what_ran_out_while_nobody_was_here_is_told_once_by_name() {
     // One that ran out since the start, before it was told of, rings at once.
     let mut walk = Walk::new();
     walk.wait(20).take(waits(vec![running("saffron", &saffron, 10)]));
-    assert_eq!(walk.asked_for, [Effect::Title("TIME IS UP: Saffron, press".into())]);
+    assert_eq!(walk.titles(), ["TIME IS UP: Saffron, press"]);
 }
 
 /// Her clock is her own again once she lies open, whichever way she was opened; another window's clock of her is no second one.
