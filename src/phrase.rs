@@ -71,6 +71,8 @@ pub enum Told {
     Day,
     /// The date and the time of day, year and all.
     Date,
+    /// The day of the month alone, in a row of values.
+    DayOfMonth,
     /// The day of the month and the time of day, where the weekday alone could mean another week.
     Far,
 }
@@ -168,6 +170,11 @@ impl Text {
     /// A day of the month with its clock time.
     pub const fn far(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Far)
+    }
+
+    /// A day of the month alone.
+    pub const fn day_of_month(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::DayOfMonth)
     }
 
     /// A date with its clock time.

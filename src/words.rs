@@ -3,6 +3,8 @@
 //! Every sentence a person reads stands in the catalogue or in the protocol. What is to be said comes as a [`Text`] of `phrase`,
 //! which knows no language; [`Reader::say`] says it.
 
+mod paper;
+
 use crate::content::document::{Item, Section};
 use crate::phrase::{Phrase, Taken, Text, Told};
 use crate::protocol::texts::Country;
@@ -157,6 +159,7 @@ fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
         Told::Clock => "%a %H:%M",
         Told::Day => "%a %d %b %H:%M",
         Told::Date => "%Y-%m-%d %H:%M",
+        Told::DayOfMonth => "%d %b",
         Told::Far => "%e %B, %H:%M",
     };
     zone.local(at).format(form).to_string()

@@ -32,7 +32,8 @@ pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan:
     };
     vec![
         part(Part::First, "DO NOW, IN THIS ORDER"),
-        phone::told(protocol, findings, verdict, plan),
+        phone::told(protocol, findings, verdict, plan, &|text| crate::words::english(text.clone()))
+            .map(|part| crate::words::Reader::english(crate::zone::Zone::UTC, protocol.no_country()).section(&part)),
         part(Part::Wound, &wounds),
         left(protocol, verdict, plan),
         later(protocol, verdict, plan),

@@ -70,7 +70,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: 
         "left_to_vet": plan.left_to_vet.iter().map(|(target, because)| json!({
             "id": protocol.action(target.action).id, "wound": wound(*target), "rules": reasons(because),
         })).collect::<Vec<_>>(),
-        "on_the_phone": plan.phoned.then(|| phone::script(protocol, findings, verdict)),
+        "on_the_phone": plan.phoned.then(|| crate::words::english(phone::script(protocol, findings, verdict, &|text| crate::words::english(text.clone())))),
         "eggs_and_meat_withheld": plan.withheld.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "better_with": plan.fetch.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "watch_for": plan.watch.iter().map(|(sign, because)| {

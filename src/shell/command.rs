@@ -158,7 +158,8 @@ pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     }
     let facts = crate::shipped::facts()?;
     let forms = content::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
-    write(&render::text::sections(&content::basis::whole(&protocol, country, &facts, forms)))
+    let told = content::basis::whole(&protocol, country, &facts, forms);
+    write(&render::text::sections(&Reader::english(here(), country).sections(told)))
 }
 
 /// Does one sum, or tells all there are.

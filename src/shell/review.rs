@@ -8,15 +8,17 @@ use super::here::here;
 use super::prove::proven;
 use crate::content::document::{Item, Section, Tone, section};
 use crate::content::old::caution_text;
+use crate::content::review::Packet;
 use crate::content::review::form::{self, Form, LONGEST};
 use crate::content::review::kept::{Kept, MOST, Taken, signed};
-use crate::content::review::{NO_REVIEW, Packet};
 use crate::ledger::{self, Ledger, Setting};
+use crate::phrase::{Text, review as phrase};
 use crate::practice::{self, Script};
 use crate::protocol::Protocol;
 use crate::protocol::texts::Country;
 use crate::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use crate::render::text;
+use crate::words::{Reader, english};
 use anyhow::{Context, Result};
 use chrono::Utc;
 use clap::{Args, ValueEnum};
@@ -105,7 +107,8 @@ fn written(asked: &ReviewArguments) -> Result<Written> {
 }
 
 fn in_form(form: Written, packet: &Packet, kept: &Kept, country: &Country) -> Result<Vec<u8>> {
-    let booklet = || packet.booklet(kept, country);
+    let reader = Reader::english(here(), country);
+    let booklet = || reader.booklet(&packet.booklet(kept, reader));
     Ok(match form {
         Written::Txt => booklet_text(&booklet()).into_bytes(),
         Written::Md => booklet_markdown(&booklet()).into_bytes(),
@@ -172,21 +175,26 @@ fn text_of(file: &Path) -> Result<String> {
 
 /// What was taken of a form.
 fn listed(packet: &Packet, form: &Form, first: &str, country: &Country) -> Vec<Section> {
+    let said = |texts: Vec<Text>| -> Vec<String> { texts.into_iter().map(english).collect() };
     let kept = Kept::of_one(form);
     let (mut stands, mut lost) = (Vec::new(), Vec::new());
     for filled in &form.items {
         let Some(entry) = packet.entries().find(|entry| entry.id == filled.id) else { continue };
-        let more = kept.of(&packet.version, &entry.id, &entry.content);
-        let lead = format!("{}: {}", entry.id, entry.title);
+        let more = said(kept.of(&packet.version, &entry.id, &entry.content));
+        let lead = format!("{}: {}", entry.id, english(entry.title.clone()));
         let to = if more.is_empty() { &mut lost } else { &mut stands };
         to.push(Item { lead, more, ..Item::default() });
     }
-    let head = [first.to_owned(), format!("A form of: {}.", signed(form)), NO_REVIEW.to_owned()];
+    let head = [first.to_owned(), format!("A form of: {}.", english(signed(form))), english(phrase::no_review())];
     [
         section("TAKEN IN", Tone::Plain, head.into_iter().map(Item::plain).collect()),
         section("BESIDE THESE IT IS TOLD", Tone::Plain, stands),
         section("CHANGED SINCE THE FORM WAS PRINTED, SO TOLD NOWHERE", Tone::Plain, lost),
-        section("MISSING, IT SAYS", Tone::Plain, kept.missing(&packet.version).into_iter().map(Item::plain).collect()),
+        section(
+            "MISSING, IT SAYS",
+            Tone::Plain,
+            said(kept.missing(&packet.version)).into_iter().map(Item::plain).collect(),
+        ),
         section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(country))]),
     ]
     .into_iter()

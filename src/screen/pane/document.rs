@@ -53,7 +53,7 @@ fn sections(model: &Model) -> Vec<Section> {
         Some(Overlay::Page(Page::Basis)) => {
             let hers = hazards::hers(model.protocol, &model.exam.findings, &model.verdict);
             // After what all of it rests on in short, and before each source.
-            let mut all = basis::sections(model.protocol, model.country).into_iter();
+            let mut all = model.reader().sections(basis::sections(model.protocol, model.country)).into_iter();
             all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
