@@ -10,6 +10,7 @@ use coopside::care::{Phone, Plan, PlanStep, plan};
 use coopside::content::phone;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::Target;
+use coopside::phrase::Text;
 use coopside::practice;
 use coopside::protocol::action::Home;
 use coopside::protocol::question::Reach;
@@ -156,7 +157,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         let on_the_way = targets.iter().any(|target| home(target) == Home::OnTheWay);
         assert!(plan.left_to_vet.is_empty() && (phoned || !on_the_way));
     }
-    let script = phone::script(&PROTOCOL, known, &verdict);
+    let script = crate::common::call(&PROTOCOL, known, &verdict);
     assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
     assert!(plan.phoned || verdict.need.high < Need::WithinHours, "a grave doubt and nothing to say on the phone");
     for at in &plan.withheld {
@@ -266,14 +267,14 @@ fn eggs_are_withheld_for_what_is_used_and_for_nothing_else() {
 #[test]
 fn the_phone_script_says_the_bird_the_story_and_the_gravest_first() {
     let (known, verdict, _) = planned("trap_hole_flank", true, "");
-    let script = phone::script(&PROTOCOL, &known, &verdict);
+    let script = crate::common::call(&PROTOCOL, &known, &verdict);
     assert!(script.starts_with("I have a ") && script.contains("What happened:"), "{script}");
     let (gravest, story) = (script.find("hole; air, bubbles or froth"), script.find("What happened"));
     assert!(gravest.is_some() && gravest < story && script.contains("no vet, says: vet"), "{script}");
     assert!(script.ends_with("until then?"));
     // Of a bird of which nothing is known it says so.
     let nobody = judge_bands(&PROTOCOL, &Findings::default(), now());
-    let script = phone::script(&PROTOCOL, &Findings::default(), &nobody);
+    let script = crate::common::call(&PROTOCOL, &Findings::default(), &nobody);
     assert!(script.contains("I have a bird.") && script.contains("What happened: not known."), "{script}");
 }
 
@@ -323,7 +324,7 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
     let now = chrono::DateTime::UNIX_EPOCH;
     let known = coopside::notes::read(&PROTOCOL, "two", text, now).unwrap_or_else(|faults| panic!("{faults}"));
     let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
-    let script = phone::script(&PROTOCOL, &known, &verdict);
+    let script = crate::common::call(&PROTOCOL, &known, &verdict);
     assert!(
         script.contains("under a wing, or flank, hole") && script.contains("Posture: fluffed up, hunched, still."),
         "{script}"
@@ -339,10 +340,9 @@ fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
         let known = coopside::notes::read(&PROTOCOL, "told", text, now).unwrap_or_else(|faults| panic!("{faults}"));
         let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
-        let look = "none";
-        let shift =
-            phone::Shift { bird: "Fig, hen", verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
-        (phone::script(&PROTOCOL, &known, &verdict), phone::shift(&PROTOCOL, shift))
+        let (bird, look) = (&Text::typed("Fig, hen"), &Text::typed("none"));
+        let shift = phone::Shift { bird, verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
+        (crate::common::call(&PROTOCOL, &known, &verdict), crate::common::told_to_shift(&PROTOCOL, shift))
     };
     let story = r#""kind": "hen", "happened": "accident", "when": "h1", "reach": "day""#;
     let (call, _) = told(&format!(r#"(answers: {{{story}, "bleeding_hard": "yes", "bleeding_now": "slower"}})"#));

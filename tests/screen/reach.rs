@@ -12,6 +12,7 @@ use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{CaseId, Covered};
+use coopside::phrase::Text;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
@@ -131,13 +132,18 @@ fn read(walk: &mut Walk) -> Vec<String> {
             .map(|reason| coopside::content::old::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
     );
     read.extend(
-        coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(walk)], model.reader()))
-            .lines()
-            .map(str::to_owned),
+        coopside::render::sheet::cards_text(&model.reader().cards(&card::cards(
+            &PROTOCOL,
+            &[told(walk)],
+            model.reader(),
+        )))
+        .lines()
+        .map(str::to_owned),
     );
     let (verdict, plan) = (&model.verdict, &model.plan);
-    let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
-    read.push(phone::shift(&PROTOCOL, shift));
+    let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
+    let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
+    read.push(crate::common::told_to_shift(&PROTOCOL, shift));
     read
 }
 
@@ -163,13 +169,16 @@ fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError>
     let mut walk = lies_open(bird, reach);
     let advice = walk.model.verdict.humane.low.advice();
     prop_assert_eq!(advice.is_some(), walk.model.verdict.humane.low >= Humane::AdvisedUnlessVet);
-    let script = phone::script(&PROTOCOL, &walk.model.exam.findings, &walk.model.verdict);
+    let script = crate::common::call(&PROTOCOL, &walk.model.exam.findings, &walk.model.verdict);
     prop_assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{}", script);
     let (verdict, plan, findings) = (&walk.model.verdict, &walk.model.plan, &walk.model.exam.findings);
-    let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
-    let shift = phone::shift(&PROTOCOL, shift);
+    let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
+    let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
+    let shift = crate::common::told_to_shift(&PROTOCOL, shift);
     prop_assert!(shift.split_whitespace().count() <= phone::MOST_WORDS, "{}", shift);
-    let cards = coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(&walk)], walk.model.reader()));
+    let reader = walk.model.reader();
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[told(&walk)], reader));
+    let cards = coopside::render::sheet::cards_text(&cards);
     let (list, case) = list_and_case(&mut walk);
     let all = [script, shift, words(&cards), words(&list), words(&case)];
     for said in &all {

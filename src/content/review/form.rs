@@ -97,7 +97,7 @@ pub fn blank(packet: &Packet) -> String {
     let _ = writeln!(out, "    protocol: {:?},", packet.version);
     let fields = [("role", phrase::form_role()), ("date", phrase::form_date()), ("missing", phrase::form_missing())];
     for (field, says) in fields {
-        let _ = writeln!(out, "    {:<39} // {}", format!("{field}: \"\","), english(says));
+        let _ = writeln!(out, "    {:<37} // {}", format!("{field}: \"\","), english(says));
     }
     let _ = writeln!(out, "    // {}\n    items: [", english(phrase::form_marks()));
     for Entry { id, title, content, leaf } in packet.entries() {
