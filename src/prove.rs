@@ -25,7 +25,7 @@ pub use clauses::{Bit, Clauses, OutOfBudget, Work};
 pub use comparison::{Comparison, Difference, Loss, MOST_SHOWN, Rungs, Shown, compare};
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope, floors};
-pub use exact::Exact;
+pub use exact::{Exact, Whole};
 pub use expiry::holds_until;
 pub use information::{Telling, most_telling};
 pub use matter::matters;

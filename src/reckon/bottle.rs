@@ -179,7 +179,7 @@ pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
         let what = "this protocol tells no strength of salt water";
         ReckonError::DoNotFit(what, "what `coopside check FOLDER` says it lacks".to_owned())
     };
-    protocol.family(protocol.roles.salt_water.as_str()).and_then(Family::wanted).ok_or_else(lacking)
+    protocol.families.of(protocol.roles.salt_water).wanted().ok_or_else(lacking)
 }
 
 /// A strength of salt, as it is weighed: "0.9 % (9 g in a litre)".
