@@ -154,7 +154,8 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
 /// A moment by a zone's clock.
 fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
     let form = match told {
-        Told::Clock => "%a %H:%M",
+        Told::After(before) if zone.local(before).date_naive() == zone.local(at).date_naive() => "%H:%M",
+        Told::Clock | Told::After(_) => "%a %H:%M",
         Told::Day => "%a %d %b %H:%M",
         Told::Date => "%Y-%m-%d %H:%M",
         Told::Far => "%e %B, %H:%M",

@@ -52,7 +52,7 @@ pub fn sections(protocol: &Protocol, judged: Judged, country: &Country) -> Vec<S
     let mut sections = vec![
         section(heading::verdict(), Tone::Plain, scales(protocol, judged)),
         section(heading::why(), Tone::Plain, why.collect()),
-        figures::told(protocol, verdict).map(super::old::loose),
+        figures::told(protocol, verdict),
         section(heading::still_open(), Tone::Plain, still_open(protocol, verdict)),
         section(heading::severity(), Tone::Plain, severity(protocol, verdict)),
         section(heading::scores(), Tone::Plain, scores(protocol, verdict)),

@@ -75,7 +75,7 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
     let never =
         plan.never_once().next().map(|action| format!("Never: {}", lower_first(protocol.action(action).never())));
-    let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
+    let steps = plan.steps.iter().take(STEPS).map(|step| crate::words::english(step.say(protocol, verdict, plan)));
     let mut room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
     let found = Found::of(protocol, findings, verdict);
     let signs = grave_signs(&found);
@@ -121,7 +121,7 @@ fn cut(text: &str, most: usize) -> String {
 /// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> String {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict).to_owned());
-    let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
+    let says = format!("My guide, no vet, says: {}.", crate::words::english(judge::brief(verdict.need)));
     let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain(asks(verdict)).collect();
     let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings)]).collect();
     let found = Found::of(protocol, findings, verdict);
@@ -155,7 +155,7 @@ fn asks(verdict: &Exact) -> impl Iterator<Item = String> + use<> {
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
 fn needs(verdict: &Exact) -> String {
     let what = if verdict.no_vet() { "Her need" } else { "She needs" };
-    format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet()))
+    format!("{what}: {}.", crate::words::english(judge::brief_told(verdict.need, verdict.no_vet())))
 }
 
 /// That a humane end is advised, where it is.

@@ -7,7 +7,7 @@ use crate::protocol::Protocol;
 use crate::protocol::action::Stance;
 use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::{ActionAt, Looks, RuleAt, WatchAt};
-use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::protocol::texts::{ParagraphAt, ScoreAt};
 use crate::sheet::{Idle, Subject};
 use crate::unit::Band;
@@ -110,25 +110,6 @@ impl Verdict {
             let never = never.target.action;
             never == action || protocol.rules_out.iter().any(|out| out.never == never && out.drop == action)
         })
-    }
-}
-
-/// The need in the fewest words, for a vet.
-pub fn brief(need: Level<Need>) -> String {
-    in_brief(need, Need::words)
-}
-
-/// The same for her keeper: without a vet in reach how grave it is, and whom to phone.
-pub fn brief_told(need: Level<Need>, no_vet: bool) -> String {
-    let beside = if no_vet && need.low >= Need::WithinADay { format!("; {NO_VET}") } else { String::new() };
-    in_brief(need, Need::told(no_vet)) + &beside
-}
-
-fn in_brief(need: Level<Need>, words: fn(Need) -> &'static str) -> String {
-    if need.low == need.high {
-        words(need.low).to_owned()
-    } else {
-        format!("at least {}, not settled", words(need.low))
     }
 }
 

@@ -20,7 +20,7 @@ use crate::protocol::Protocol;
 use crate::protocol::texts::Country;
 use crate::prove::judge_bands;
 use crate::render::{self, calendar};
-use crate::words::Reader;
+use crate::words::{Reader, english};
 use crate::zone::Zone;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
@@ -126,15 +126,15 @@ impl CaseCommands {
         let due = due(&self.protocol, &case.log, &days, &cupboard, now);
         let verdict = days.sittings.last().map(|last| judged(&self.protocol, &case.log, last, &cupboard).0);
         let verdict = verdict.unwrap_or_else(|| judge_bands(&self.protocol, &Findings::default(), now));
-        let need = state(&self.protocol, &case.log, &days, &verdict);
-        let bird = upper_first(&bird(&self.protocol, &case.log, &days));
+        let need = english(state(&self.protocol, &case.log, &days, &verdict));
+        let bird = upper_first(&english(bird(&self.protocol, &case.log, &days)));
         let reader = Reader::english(here(), country);
         let told = content::days::sections(
             &self.protocol,
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
-            reader,
+            country,
         );
-        let text = render::text::sections(&told);
+        let text = render::text::sections(&reader.sections(told));
         let kept: Vec<String> =
             ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();
         let by = named(&self.protocol.version, &self.protocol.fingerprint);
@@ -164,7 +164,7 @@ impl CaseCommands {
                 Err(error) => return Err(error.into()),
             };
             let days = Days::of(&case.log);
-            let bird = bird(&self.protocol, &case.log, &days);
+            let bird = english(bird(&self.protocol, &case.log, &days));
             let due = due(&self.protocol, &case.log, &days, &cupboard, now);
             reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, &caution, now)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);

@@ -154,7 +154,8 @@ pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>,
     let protocol = proven(own)?;
     let country = country_of(&protocol, country)?;
     if hazards {
-        return write(&render::text::sections(&content::hazards::whole(&protocol, country)));
+        let told = content::hazards::whole(&protocol, country);
+        return write(&render::text::sections(&Reader::english(here(), country).sections(told)));
     }
     let facts = crate::shipped::facts()?;
     let forms = content::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);

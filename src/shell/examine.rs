@@ -15,6 +15,7 @@ use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
+use crate::words::english;
 use anyhow::{Context, Result};
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
@@ -252,7 +253,7 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now);
+                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now, &english);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;

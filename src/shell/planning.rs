@@ -139,7 +139,7 @@ pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand, as_json:
         let told = kit::json(&protocol, country, &cupboard, today);
         return write(&(serde_json::to_string_pretty(&told)? + "\n"));
     }
-    let told = kit::sections(&protocol, country, &cupboard, today);
+    let told = Reader::english(here(), country).sections(kit::sections(&protocol, country, &cupboard, today));
     let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
     let how = format!("\nNames for --with: {}.\n", names.join(", "));
     write(&(text::sections(&told) + &how))

@@ -90,7 +90,7 @@ impl BirdPage<'_> {
         let end = (humane.low > Humane::NotInQuestion).then(|| format!("humane end {}", humane.low.words()));
         let call = (authority.low > Authority::None).then(|| authority.low.words().to_owned());
         let no_vet = self.verdict.no_vet().then(|| "no vet in reach".to_owned());
-        let need = crate::judge::brief(self.verdict.need).to_uppercase();
+        let need = crate::words::english(crate::judge::brief(self.verdict.need)).to_uppercase();
         [Some(need), end, call, no_vet].into_iter().flatten().collect::<Vec<_>>().join(" · ")
     }
 
@@ -143,7 +143,7 @@ impl BirdPage<'_> {
 
     fn scales(&self) -> Vec<Item> {
         let no_vet = self.verdict.no_vet();
-        let need = format!("Need: {}.", crate::judge::brief_told(self.verdict.need, no_vet));
+        let need = format!("Need: {}.", crate::words::english(crate::judge::brief_told(self.verdict.need, no_vet)));
         let humane = self.verdict.humane.low;
         let talk = if humane.is_advised() { format!(" {TALK}") } else { String::new() };
         let humane = format!("Humane end: {}.{talk}", humane.words());
@@ -156,6 +156,7 @@ impl BirdPage<'_> {
         let of_parts = self.plan.steps.iter().filter(|step| parts.contains(&step.part(self.protocol)));
         let item = |step: &PlanStep| {
             let item = steps::item(self.protocol, &self.script.findings, self.verdict, self.plan, step);
+            let item = english(self.protocol).item(&item);
             match step {
                 PlanStep::Act(target, _)
                     if !parts.contains(&Part::First) && left_out(self.protocol, target.action).is_none() =>
@@ -173,6 +174,7 @@ impl BirdPage<'_> {
         let deadly = self.plan.never_once().filter(|ban| broken(self.protocol, *ban).is_some());
         let deadly: Vec<String> = deadly.map(|ban| never(self.protocol, ban)).collect();
         let nevers = plan::nevers(self.protocol, self.verdict, self.plan).into_iter();
+        let nevers = nevers.map(|item| english(self.protocol).item(&item));
         let short = |item: Item| {
             if deadly.iter().any(|ban| item.lead.ends_with(ban)) { item } else { Item::plain(item.lead) }
         };
@@ -207,4 +209,9 @@ impl BirdPage<'_> {
             || (humane.low > Humane::NotInQuestion && rule.humane >= Some(humane.low))
             || (authority.low > Authority::None && rule.authority >= Some(authority.low))
     }
+}
+
+/// The reader of a packet, which tells no moment and no law.
+fn english(protocol: &Protocol) -> crate::words::Reader<'_> {
+    crate::words::Reader::english(crate::zone::Zone::UTC, protocol.no_country())
 }

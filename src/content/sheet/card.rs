@@ -56,14 +56,14 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card {
     let never = plan.never_once().take(LINES).map(|action| protocol.action(action).never().to_owned());
     let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
     let humane = told.verdict.humane.low.advice().map(|advice| format!("{}. {TALK}", upper_first(advice)));
-    let steps = plan.steps.iter().map(|step| step.say(protocol, told.verdict, plan));
+    let steps = plan.steps.iter().map(|step| reader.say(&step.say(protocol, told.verdict, plan)));
     Card {
         name: bird(protocol, told),
         intake: intake.map(|noted| noted.said.clone()).unwrap_or_default(),
-        need: if over { String::new() } else { cover::need(protocol, told.log, told.days, told.verdict) },
+        need: if over { String::new() } else { reader.say(&cover::need(protocol, told.log, told.days, told.verdict)) },
         ended: told.days.end.as_ref().map(|end| ended(end, reader)).unwrap_or_default(),
         act: if over {
-            days::catching(told.verdict).map(str::to_owned).into_iter().collect()
+            days::catching(told.verdict).map(crate::words::english).into_iter().collect()
         } else {
             humane.into_iter().chain(vet).chain(steps.take(LINES)).collect()
         },

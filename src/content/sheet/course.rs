@@ -32,7 +32,8 @@ pub fn part(protocol: &Protocol, told: SheetCase, zone: Zone) -> Option<Part> {
     let weights = course::weights(protocol, told.log);
     if weights.len() > 1 {
         let weighed = series(zone, &weights, kilograms);
-        let course = weight_course(&weights, false);
+        let course = weight_course(&weights, false)
+            .map(|item| crate::words::Reader::english(zone, protocol.no_country()).item(&item));
         notes.extend(course.iter().flat_map(|item| item.more.clone()));
         rows.push(Row { name: "Weight".into(), told: format!("{weighed}.{}", comes_to(course)) });
         plots.push(weight_plot(zone, &weights));
@@ -43,7 +44,8 @@ pub fn part(protocol: &Protocol, told: SheetCase, zone: Zone) -> Option<Part> {
             continue;
         }
         let measured = series(zone, &sizes, Lines::write);
-        let course = wound_course(protocol, told.log, told.days, wound, &sizes);
+        let course = wound_course(protocol, told.log, told.days, wound, &sizes)
+            .map(|item| crate::words::Reader::english(zone, protocol.no_country()).item(&item));
         notes.extend(course.iter().flat_map(|item| item.more.clone()));
         rows.push(Row { name: format!("Wound {}", wound + 1), told: format!("{measured}.{}", comes_to(course)) });
         if wound < DRAWN {
@@ -64,7 +66,7 @@ fn comes_to(item: Option<Item>) -> String {
 fn changes(zone: Zone, needs: &[Measured<Level<Need>>]) -> String {
     let mut told: Vec<(DateTime<Utc>, String)> = Vec::new();
     for need in needs {
-        let words = brief(need.value);
+        let words = crate::words::english(brief(need.value));
         if told.last().is_none_or(|(_, before)| *before != words) {
             told.push((need.at, words));
         }

@@ -135,7 +135,9 @@ impl SheetWriter<'_> {
         let mut rows = vec![row("", upper_first(&card::ended(end, self.reader)))];
         rows.extend((!end.proved.is_empty()).then(|| row("What it proved", end.proved.clone())));
         if end.outcome.is_over() {
-            rows.extend(days::catching(self.told.verdict).map(|told| row("The other birds", told)));
+            rows.extend(
+                days::catching(self.told.verdict).map(|told| row("The other birds", crate::words::english(told))),
+            );
         } else {
             rows.push(row("", "What follows is as it stood then."));
         }
@@ -145,7 +147,8 @@ impl SheetWriter<'_> {
     /// What is read out of a bird whose case is over.
     fn told_ended(&self) -> String {
         let ended = self.told.days.end.as_ref().map(|end| upper_first(&card::ended(end, self.reader)));
-        let others = days::catching(self.told.verdict).map_or_else(String::new, |told| format!(" {told}"));
+        let others = days::catching(self.told.verdict)
+            .map_or_else(String::new, |told| format!(" {}", crate::words::english(told)));
         format!(
             "This is {}. {}. Nothing more is due of her.{others}",
             bird(self.protocol, self.told),
@@ -214,7 +217,7 @@ impl SheetWriter<'_> {
 
     /// A figure of the verdict, by the name its line begins with.
     fn figure(&self, name: &str) -> Option<Row> {
-        let items = figures::told(self.protocol, self.told.verdict)?.items;
+        let items = self.reader.section(&figures::told(self.protocol, self.told.verdict)?).items;
         let line = items.into_iter().find(|item| item.lead.starts_with(&format!("{name}:")))?.lead;
         let (name, told) = line.split_once(": ")?;
         Some(row(name, told))
@@ -265,7 +268,8 @@ impl SheetWriter<'_> {
         let names: Vec<&str> = views.iter().map(|(name, _)| name.as_str()).collect();
         let seen = names.join(", and ");
         let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
-        let words: Vec<String> = wounds.map(|(region, zone)| chart::told(region, zone)).collect();
+        let words: Vec<String> =
+            wounds.map(|(region, zone)| crate::words::english(chart::told(region, zone))).collect();
         let lines = views.into_iter().flat_map(|(_, lines)| lines).collect();
         let words = format!("The bird {seen}. {}", words.join(" "));
         (seen, Drawing { lines, words })
@@ -407,7 +411,7 @@ impl SheetWriter<'_> {
         };
         let reasons = all.iter().enumerate().filter(first).take(REASONS);
         let mut rows: Vec<Row> = reasons.map(|(_, reason)| told(reason)).collect();
-        let figures = figures::told(self.protocol, self.told.verdict);
+        let figures = figures::told(self.protocol, self.told.verdict).map(|section| self.reader.section(&section));
         let lines = figures.into_iter().flat_map(|section| section.items).map(|item| item.lead);
         rows.extend(
             lines.filter(|line| !line.starts_with("Weight:") && !line.starts_with("Hurt:")).map(|line| row("", line)),
@@ -424,10 +428,14 @@ impl SheetWriter<'_> {
             return part("recommendation", "RECOMMENDATION", rows);
         }
         let (verdict, plan) = (self.told.verdict, self.told.plan);
-        let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
+        let steps = plan
+            .steps
+            .iter()
+            .take(STEPS)
+            .map(|step| row("Until then", self.reader.say(&step.say(self.protocol, verdict, plan))));
         let never = plan.never_once().take(STEPS);
         let never = never.map(|action| row("Never", self.protocol.action(action).never().to_owned()));
-        let due = plan.due.iter().map(|due| row("", due_line(due, self.reader.zone)));
+        let due = plan.due.iter().map(|due| row("", self.reader.phrase(&due_line(due))));
         let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));
         part("recommendation", "RECOMMENDATION", rows)
