@@ -17,6 +17,8 @@ use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
 use coopside::screen::{Effect, Input, rows};
+use coopside::phrase::Text;
+use coopside::words::english;
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {
@@ -208,7 +210,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -286,7 +288,7 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now);
+    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english);
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
@@ -373,7 +375,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     let mut walk = Walk::new();
     let bird = |name: &str, minutes: i64| Waiting {
         case: CaseId::new(),
-        bird: name.into(),
+        bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
         missed: 0,

@@ -9,6 +9,7 @@ use coopside::finding::log::{Entry, Stamped};
 use coopside::screen::keys::Context;
 use coopside::screen::model::Overlay;
 use coopside::screen::{Input, Theme};
+use coopside::phrase::Text;
 use std::collections::BTreeSet;
 
 /// Up to the first question about a calm hen's head.
@@ -42,8 +43,8 @@ impl State {
             walk.model.flock.clocks.push(Running {
                 case: None,
                 begun: first.at,
-                bird: "Tansy".into(),
-                what: "press".into(),
+                bird: Text::typed("Tansy"),
+                what: Text::typed("press"),
                 ends_at,
             });
         }
