@@ -16,8 +16,8 @@ pub use brief::{advice, brief, brief_told, need};
 pub use fitting::Fitting;
 pub use levels::levels;
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Reason, Scored, Standing, Target, Verdict,
-    Waiting, Watched, barred,
+    Advised, Clash, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Reason, Scored, Standing, Target,
+    Verdict, Waiting, Watched, barred,
 };
 
 use crate::finding::Findings;

@@ -73,8 +73,8 @@ pub struct Verdict {
     pub open_wounds: bool,
     /// Humane-end rules whose conditions are met and whose exceptions are not all answered.
     pub held: Vec<Held>,
-    /// Pairs of answers that cannot both be true, in words.
-    pub clashes: Vec<String>,
+    /// What of her answers cannot all be true.
+    pub clashes: Vec<Clash>,
     /// What was said and moves nothing, and why.
     pub idle: Vec<(Asked, Idle)>,
     /// What was said and this protocol does not know, in words.
@@ -111,6 +111,15 @@ impl Verdict {
             never == action || protocol.rules_out.iter().any(|out| out.never == never && out.drop == action)
         })
     }
+}
+
+/// What of her answers cannot all be true.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Clash {
+    /// Two answers, as the protocol says it.
+    Told(String),
+    /// Her kind, and her weight or build.
+    Misweighed,
 }
 
 /// What no line may bring her into, because of what must never be done.

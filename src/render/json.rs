@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use crate::care::{self, Plan, PlanStep};
-use crate::content::{document, figures, hazards, phone, unweighed};
+use crate::content::{document, figures, hazards, judgement, phone, unweighed};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target};
 use crate::protocol::Protocol;
@@ -98,7 +98,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: 
             "ask": held.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "sources": sources(protocol, verdict),
-        "clashes": verdict.clashes,
+        "clashes": verdict.clashes.iter().map(|clash| english(judgement::clash(clash))).collect::<Vec<_>>(),
         "not_understood": verdict.not_understood,
     });
     let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));

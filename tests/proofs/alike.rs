@@ -11,8 +11,8 @@ use coopside::finding::{About, Findings};
 use coopside::judge::Verdict;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::unit::Band;
-use coopside::{judge, prove};
 use coopside::words::english;
+use coopside::{judge, prove};
 
 /// The log of an examination that was broken off: the wounds found first, then question by question.
 fn broken_off(whole: &Findings, said: usize) -> Vec<Stamped> {

@@ -267,7 +267,11 @@ fn no_cloth_lies_where_one_presses_beside() {
             let told = sections(case);
             let item = told.iter().flat_map(|section| &section.items).find(|item| item.lead == lead);
             let Some(item) = item else { panic!("{lead} is told nowhere") };
-            assert!(chosen.lines.iter().all(|line| !item.more.contains(&english(line.clone()))), "{lead}: {:?}", item.more);
+            assert!(
+                chosen.lines.iter().all(|line| !item.more.contains(&english(line.clone()))),
+                "{lead}: {:?}",
+                item.more
+            );
             held = true;
         }
         held

@@ -13,11 +13,11 @@ use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Covered, State};
+use coopside::phrase::Text;
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
 use coopside::screen::{Effect, Input, rows};
-use coopside::phrase::Text;
 use coopside::words::english;
 
 /// A frame's words, wherever its lines end.

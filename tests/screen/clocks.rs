@@ -10,9 +10,9 @@ use coopside::days::due::{Running, Waits};
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId};
+use coopside::phrase::Text;
 use coopside::screen::model::{Face, Overlay, Page};
 use coopside::screen::{Effect, Input};
-use coopside::phrase::Text;
 use coopside::words::english;
 
 fn words(frame: &str) -> String {

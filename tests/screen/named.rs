@@ -6,10 +6,10 @@ use chrono::TimeDelta;
 use coopside::days::due::Running;
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
+use coopside::phrase::Text;
 use coopside::screen::keys::Context;
 use coopside::screen::model::Overlay;
 use coopside::screen::{Input, Theme};
-use coopside::phrase::Text;
 use std::collections::BTreeSet;
 
 /// Up to the first question about a calm hen's head.

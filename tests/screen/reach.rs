@@ -123,9 +123,13 @@ fn read(walk: &mut Walk) -> Vec<String> {
     let judged = Judged { explained: model.explained.as_ref(), ..model.judged() };
     read.extend(lines(model.reader().sections(judgement::sections(&PROTOCOL, judged, model.reader().country))));
     let findings = &model.exam.findings;
-    read.extend(lines(
-        model.reader().sections(plan::sections(&PROTOCOL, findings, &model.verdict, &model.plan, model.country)),
-    ));
+    read.extend(lines(model.reader().sections(plan::sections(
+        &PROTOCOL,
+        findings,
+        &model.verdict,
+        &model.plan,
+        model.country,
+    ))));
     read.extend(
         model
             .verdict
