@@ -65,8 +65,10 @@ impl From<usize> for Number {
 /// How much of a moment is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Told {
-    /// The time of day.
+    /// The weekday and the time of day.
     Clock,
+    /// The time of day; the weekday where it is another than at this moment before.
+    After(DateTime<Utc>),
     /// The day and the time of day.
     Day,
     /// The date and the time of day, year and all.
@@ -167,6 +169,11 @@ impl Text {
     /// A clock time.
     pub const fn clock(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Clock)
+    }
+
+    /// A clock time in a row of them: the weekday is told where it is another than at the moment before.
+    pub fn clock_after(at: DateTime<Utc>, before: Option<DateTime<Utc>>) -> Self {
+        Self::Moment(at, before.map_or(Told::Clock, Told::After))
     }
 
     /// A day with its clock time.

@@ -72,7 +72,7 @@ pub fn shift(protocol: &Protocol, shift: Shift, say: Say) -> Text {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| phrase::gloves().into());
     let never = plan.never_once().next();
     let never = never.map(|at| phrase::never(Text::going_on(Text::quoted(protocol.action(at).never()))).into());
-    let steps = plan.steps.iter().take(STEPS).map(|step| Text::typed(step.say(protocol, verdict, plan)));
+    let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
     let mut room = Room::of(MOST_WORDS, begins, ends, say);
     let found = Found::of(protocol, findings, verdict);
     let signs = grave_signs(&found);
@@ -118,7 +118,7 @@ fn cut(text: &str, most: usize) -> String {
 /// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact, say: Say) -> Text {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict));
-    let says = phrase::guide_says(Text::typed(judge::brief(verdict.need)));
+    let says = phrase::guide_says(judge::brief(verdict.need));
     let asks = asks(verdict).map(Text::from);
     let ends: Vec<Text> = [Text::from(says)].into_iter().chain(humane(verdict)).chain(asks).collect();
     let begins: Vec<Text> = catching.into_iter().chain([bird(protocol, findings)]).map(Text::from).collect();
@@ -155,7 +155,7 @@ fn asks(verdict: &Exact) -> impl Iterator<Item = Phrase> + use<> {
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
 fn needs(verdict: &Exact) -> Text {
-    let need = Text::typed(judge::brief_told(verdict.need, verdict.no_vet()));
+    let need = judge::brief_told(verdict.need, verdict.no_vet());
     if verdict.no_vet() { phrase::her_need(need).into() } else { phrase::she_needs(need).into() }
 }
 

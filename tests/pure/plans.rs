@@ -18,7 +18,7 @@ use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
 use coopside::prove::{Whole, judge, judge_bands};
 use coopside::render::text;
-use coopside::words::Reader;
+use coopside::words::{Reader, english};
 use coopside::zone::Zone;
 use std::collections::BTreeSet;
 use std::{fs, thread};
@@ -140,7 +140,8 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         assert!(done.contains(act), "a way for {} that is not done", id(*act));
         let way = PROTOCOL.way(chosen.way);
         assert!(way.needs.iter().all(|need| cupboard.standing(PROTOCOL.supply(*need), today) == Standing::Ready));
-        assert!(chosen.lines.iter().all(|line| !line.contains('{') && !line.is_empty()), "{:?}", chosen.lines);
+        let lines: Vec<String> = chosen.lines.iter().cloned().map(english).collect();
+        assert!(lines.iter().all(|line| !line.contains('{') && !line.is_empty()), "{lines:?}");
         needed.extend(PROTOCOL.ways_to(*act).flat_map(|(_, way)| way.needs.clone()));
     }
     assert!(plan.fetch.iter().chain(plan.of_no_use.iter().map(|(at, _)| at)).all(|at| needed.contains(at)));
@@ -189,7 +190,8 @@ fn the_stock_in_the_house_is_thinned_to_the_published_strength() {
     let line = |list: &str| {
         let (_, _, plan) = planned("dirty_leg_scrape_rinsed", true, list);
         let at = PROTOCOL.actions_enumerated().find(|(_, action)| action.id == *"clean_weak").map(|(at, _)| at);
-        at.and_then(|at| plan.ways.get(&at).map(|chosen| chosen.lines[0].clone())).unwrap_or_default()
+        let first = at.and_then(|at| plan.ways.get(&at).map(|chosen| chosen.lines[0].clone()));
+        first.map(english).unwrap_or_default()
     };
     assert!(line("povidone_iodine 10 %").starts_with("5 mL of it,"), "{}", line("povidone_iodine 10 %"));
     assert!(line("chlorhexidine 2 %").starts_with("12.5 mL of it,"));
@@ -412,6 +414,7 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                     verdict.never.iter().filter(|never| PROTOCOL.action(never.target.action).id == *"by_mouth");
                 for never in banned {
                     let end = coopside::care::until(&PROTOCOL, &verdict.fitting, never.target, &never.because, true);
+                    let end = end.map(english);
                     // A hole in the crop is closed days later, and birds with one are usually bright: WikiVet, crop fistula.
                     let crop = leak == "food" && ["neck", "breast", "head"].contains(&place.id.as_str());
                     let ends =

@@ -13,10 +13,12 @@ use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Covered, State};
+use coopside::phrase::Text;
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
 use coopside::screen::{Effect, Input, rows};
+use coopside::words::english;
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {
@@ -208,7 +210,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -289,7 +291,7 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now);
+    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english);
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
@@ -376,7 +378,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     let mut walk = Walk::new();
     let bird = |name: &str, minutes: i64| Waiting {
         case: CaseId::new(),
-        bird: name.into(),
+        bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
         missed: 0,

@@ -6,6 +6,7 @@ use chrono::TimeDelta;
 use coopside::days::due::Running;
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
+use coopside::phrase::Text;
 use coopside::screen::keys::Context;
 use coopside::screen::model::Overlay;
 use coopside::screen::{Input, Theme};
@@ -42,8 +43,8 @@ impl State {
             walk.model.flock.clocks.push(Running {
                 case: None,
                 begun: first.at,
-                bird: "Tansy".into(),
-                what: "press".into(),
+                bird: Text::typed("Tansy"),
+                what: Text::typed("press"),
                 ends_at,
             });
         }

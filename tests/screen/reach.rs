@@ -17,6 +17,7 @@ use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
 use coopside::screen::model::{Face, Overlay, Page};
+use coopside::words::english;
 use proptest::prelude::*;
 
 /// A frame's words, wherever its lines end.
@@ -92,7 +93,7 @@ fn covered(walk: &Walk) -> Covered {
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english),
         fingerprint: String::new(),
         tag: 1,
     }
@@ -100,7 +101,7 @@ fn covered(walk: &Walk) -> Covered {
 
 /// Everything her keeper reads of her, line by line.
 fn read(walk: &mut Walk) -> Vec<String> {
-    let mut read = vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()).need];
+    let mut read = vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need];
     for face in [Face::Exam, Face::Verdict, Face::Plan] {
         // The plan itself holds the call to a vet: it is read below, without that.
         let bare = (face != Face::Plan).then_some(None);
@@ -123,7 +124,13 @@ fn read(walk: &mut Walk) -> Vec<String> {
     let judged = Judged { explained: model.explained.as_ref(), ..model.judged() };
     read.extend(lines(model.reader().sections(judgement::sections(&PROTOCOL, judged, model.reader().country))));
     let findings = &model.exam.findings;
-    read.extend(lines(plan::sections(&PROTOCOL, findings, &model.verdict, &model.plan, model.reader())));
+    read.extend(lines(model.reader().sections(plan::sections(
+        &PROTOCOL,
+        findings,
+        &model.verdict,
+        &model.plan,
+        model.country,
+    ))));
     read.extend(
         model
             .verdict
@@ -156,7 +163,7 @@ fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     // How grave it is stands there all the same, and whom to phone.
     let need = walk.model.verdict.need.low;
     if need >= Need::WithinADay {
-        let told = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()).need;
+        let told = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need;
         prop_assert!(told.contains(need.gravity()) && told.contains("phone any for advice"), "{}", told);
         walk.model.face = Face::Exam;
         let band = words(&walk.frame(40, 20)).to_lowercase();

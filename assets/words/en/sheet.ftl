@@ -73,6 +73,7 @@ sheet-need = Need
 # Of a case that is over: what was, for nothing of it calls a vet any more.
 sheet-need-before = Need, before it ended
 sheet-weight = Weight
+sheet-hurt = Hurt
 # $before (text): what was, and when
 # $next (text): what it became, and when
 sheet-then = { $before }, then { $next }

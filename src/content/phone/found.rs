@@ -184,7 +184,7 @@ impl<'a> Found<'a> {
         let asked = Asked::of_bird(at);
         // "Less than an hour ago" is said of the moment it was told; days later the clock has gone on.
         let stale = is_stale(self.protocol, self.findings, asked, self.verdict.judged_at);
-        let since = self.verdict.figures.hurt.filter(|_| stale).map(|hurt| Text::typed(hurt_ago(hurt)));
+        let since = self.verdict.figures.hurt.filter(|_| stale).map(|hurt| Text::from(hurt_ago(hurt)));
         let of_bird = since.or_else(|| answers::known(self.protocol, self.findings, About::Bird, question));
         let words = of_bird.or_else(|| self.story_of_wounds(question)).unwrap_or_else(|| phrase::not_known().into());
         terms::named_ended(topic_of(question), words).into()
@@ -198,7 +198,7 @@ impl<'a> Found<'a> {
         for number in self.wounds_worst_first() {
             let about = About::Wound(number);
             let stale = is_stale(self.protocol, self.findings, Asked { about, question: at }, self.verdict.judged_at);
-            let since = stale.then(|| Text::typed(hurt_ago(self.sheet.time_since(about.into()).band)));
+            let since = stale.then(|| Text::from(hurt_ago(self.sheet.time_since(about.into()).band)));
             let words = since.or_else(|| answers::known(self.protocol, self.findings, about, asks));
             told.extend(words.filter(|words| !told.contains(words)));
         }

@@ -9,7 +9,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan, PlanStep};
 use crate::content::booklet::Leaf;
 use crate::content::document::{Item, Section, Tone, section};
-use crate::content::{answers, old, phone, plan, steps, terms, why};
+use crate::content::{answers, phone, plan, steps, terms, why};
 use crate::finding::About;
 use crate::judge::Reason;
 use crate::phrase::{Text, review as phrase, terms as words, verdict, why as because};
@@ -93,7 +93,7 @@ impl BirdPage<'_> {
         let end = (humane.low > Humane::NotInQuestion).then(|| because::humane(terms::humane(humane.low)).into());
         let call = (authority.low > Authority::None).then(|| terms::authority(authority.low).into());
         let no_vet = self.verdict.no_vet().then(|| phrase::no_vet().into());
-        let need = Text::capitals(Text::typed(crate::judge::brief(self.verdict.need)));
+        let need = Text::capitals(crate::judge::brief(self.verdict.need));
         rule::beside([Some(need), end, call, no_vet].into_iter().flatten()).unwrap_or_default()
     }
 
@@ -149,7 +149,7 @@ impl BirdPage<'_> {
     }
 
     fn scales(&self) -> Vec<Item<Text>> {
-        let need = Text::typed(crate::judge::brief_told(self.verdict.need, self.verdict.no_vet()));
+        let need = crate::judge::brief_told(self.verdict.need, self.verdict.no_vet());
         let humane = self.verdict.humane.low;
         let talk = humane.is_advised().then(words::talk);
         let end = Text::row([words::ended(verdict::humane(terms::humane(humane)))].into_iter().chain(talk));
@@ -161,7 +161,7 @@ impl BirdPage<'_> {
     fn steps(&self, parts: &[Part]) -> Vec<Item<Text>> {
         let of_parts = self.plan.steps.iter().filter(|step| parts.contains(&step.part(self.protocol)));
         let item = |step: &PlanStep| {
-            let item = loose(steps::item(self.protocol, &self.script.findings, self.verdict, self.plan, step));
+            let item = steps::item(self.protocol, &self.script.findings, self.verdict, self.plan, step);
             match step {
                 PlanStep::Act(target, _)
                     if !parts.contains(&Part::First) && left_out(self.protocol, target.action).is_none() =>
@@ -178,7 +178,7 @@ impl BirdPage<'_> {
     fn nevers(&self) -> Vec<Item<Text>> {
         let deadly = self.plan.never_once().filter(|ban| broken(self.protocol, *ban).is_some());
         let deadly: Vec<String> = deadly.map(|ban| english(never(self.protocol, ban))).collect();
-        let nevers = plan::nevers(self.protocol, self.verdict, self.plan).into_iter().map(loose);
+        let nevers = plan::nevers(self.protocol, self.verdict, self.plan).into_iter();
         let short = |item: Item<Text>| {
             let lead = english(item.lead.clone());
             if deadly.iter().any(|ban| lead.ends_with(ban)) { item } else { Item::plain(item.lead) }
@@ -214,10 +214,4 @@ impl BirdPage<'_> {
             || (humane.low > Humane::NotInQuestion && rule.humane >= Some(humane.low))
             || (authority.low > Authority::None && rule.authority >= Some(authority.low))
     }
-}
-
-/// A line of a plan as it stands.
-fn loose(item: Item) -> Item<Text> {
-    let section = Section { heading: String::new(), tone: Tone::Plain, items: vec![item] };
-    old::loose(section).items.into_iter().next().unwrap_or_default()
 }

@@ -7,7 +7,7 @@ use crate::content::document::caution_text;
 use crate::content::phone::vet_said;
 use crate::content::terms;
 use crate::days::due::Due;
-use crate::days::{End, cover};
+use crate::days::{End, cover, outcome};
 use crate::finding::particular::Particular;
 use crate::phrase::{Text, card as phrase, heading, sheet, terms as words};
 use crate::protocol::Protocol;
@@ -106,20 +106,16 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card<Text> {
     let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
     let advice = terms::advice(told.verdict.humane.low);
     let humane = advice.map(|advice| Text::row([words::ended(Text::opening(advice)), words::talk()]));
-    let steps = plan.steps.iter().map(|step| Text::typed(step.say(protocol, told.verdict, plan)));
+    let steps = plan.steps.iter().map(|step| step.say(protocol, told.verdict, plan));
     Card {
         name,
         title,
         numbered,
         intake,
-        need: if over {
-            Text::default()
-        } else {
-            Text::typed(cover::need(protocol, told.log, told.days, told.verdict))
-        },
+        need: if over { Text::default() } else { Text::from(cover::need(protocol, told.log, told.days, told.verdict)) },
         ended: told.days.end.as_ref().map(ended).unwrap_or_default(),
         act: if over {
-            days::catching(told.verdict).map(Text::typed).into_iter().collect()
+            days::catching(told.verdict).map(Text::from).into_iter().collect()
         } else {
             humane.into_iter().chain(vet).chain(steps.take(LINES)).collect()
         },
@@ -130,7 +126,7 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card<Text> {
 
 /// How a case ended, and when.
 pub(super) fn ended(end: &End) -> Text {
-    Text::list([Text::typed(end.outcome.words()), Text::day(end.at)])
+    Text::list([outcome(end.outcome).into(), Text::day(end.at)])
 }
 
 /// When to look at her next, in words.

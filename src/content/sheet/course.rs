@@ -7,7 +7,7 @@ use crate::content::document::Item;
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines;
 use crate::judge::{Level, brief};
-use crate::phrase::{Text, sheet as phrase, terms as words};
+use crate::phrase::{Phrase, Text, sheet as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::typed::weight;
@@ -49,26 +49,26 @@ pub fn part(protocol: &Protocol, told: SheetCase) -> Option<Part<Text>> {
     }
     // What is said of how well a figure is known is said once.
     notes.dedup();
-    rows.extend(notes.into_iter().map(|told| Row { name: Text::default(), told: Text::typed(told) }));
+    rows.extend(notes.into_iter().map(|told| Row { name: Text::default(), told }));
     Some(Part { id: PartId::Course, heading: PartId::Course.heading().into(), rows, table: None, drawing: None, plots })
 }
 
 /// Values, and what they come to.
-fn measured(values: Text, comes_to: Option<Item>) -> Text {
-    let comes_to = comes_to.map(|item| Text::opening(Text::typed(item.lead)));
+fn measured(values: Text, comes_to: Option<Item<Text>>) -> Text {
+    let comes_to = comes_to.map(|item| Text::opening(item.lead));
     Text::row([words::ended(values).into()].into_iter().chain(comes_to))
 }
 
 /// How soon a vet, where it changed, and at how many looks it was judged.
 fn changes(needs: &[Measured<Level<Need>>]) -> Text {
-    let mut told: Vec<(DateTime<Utc>, String)> = Vec::new();
+    let mut told: Vec<(DateTime<Utc>, Phrase)> = Vec::new();
     for need in needs {
         let words = brief(need.value);
         if told.last().is_none_or(|(_, before)| *before != words) {
             told.push((need.at, words));
         }
     }
-    let told = told.into_iter().map(|(at, words)| Text::row([Text::day_of_month(at), Text::typed(words)]));
+    let told = told.into_iter().map(|(at, words)| Text::row([Text::day_of_month(at), words.into()]));
     let told = told.reduce(|before, next| phrase::then(before, next).into()).unwrap_or_default();
     phrase::looks(told, needs.len()).into()
 }

@@ -4,14 +4,16 @@ use super::{Drawing, Part, PartId, Row, Sheet, SheetLabels, Table, brief, card, 
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::content::document::{caution_text, short, topic};
+use crate::content::figures::{self, Which, hurt_ago, weight_told};
 use crate::content::plan::due_line;
-use crate::content::{answers, chart, days, figures, hazards, judgement, phone, terms, unweighed, why};
+use crate::content::{answers, chart, days, hazards, judgement, phone, terms, unweighed, why};
 use crate::days::due::Due;
-use crate::days::{Days, known};
+use crate::days::{Days, known, outcome};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
+use crate::judge::figures::Figures;
 use crate::phrase::{Phrase, Text, sheet as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
@@ -93,7 +95,7 @@ pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> Text {
     let kind = kind.unwrap_or_else(|| phrase::kind_not_told().into());
     let name = Text::typed(&told.days.name);
     let bird = if name.is_empty() { Text::opening(kind) } else { Text::list([name, kind]) };
-    let ended = told.days.end.as_ref().map(|end| Text::capitals(Text::typed(end.outcome.words())));
+    let ended = told.days.end.as_ref().map(|end| Text::capitals(outcome(end.outcome)));
     let bird = Text::list([bird].into_iter().chain(ended));
     if told.practice { phrase::practice(bird).into() } else { bird }
 }
@@ -143,7 +145,7 @@ impl SheetWriter<'_> {
         rows.extend((!end.proved.is_empty()).then(|| row(phrase::proved(), Text::typed(&end.proved))));
         if end.outcome.is_over() {
             let others = days::catching(self.told.verdict);
-            rows.extend(others.map(|told| row(phrase::other_birds(), Text::typed(told))));
+            rows.extend(others.map(|told| row(phrase::other_birds(), told)));
         } else {
             rows.push(line(phrase::as_it_stood()));
         }
@@ -154,7 +156,7 @@ impl SheetWriter<'_> {
     fn told_ended(&self) -> Text {
         let ended = self.told.days.end.as_ref().map(|end| Text::opening(card::ended(end)));
         let told = phrase::told_ended(bird(self.protocol, self.told), ended.unwrap_or_default());
-        Text::row([told.into()].into_iter().chain(days::catching(self.told.verdict).map(Text::typed)))
+        Text::row([told.into()].into_iter().chain(days::catching(self.told.verdict).map(Text::from)))
     }
 
     /// An answer in words, where it is known.
@@ -207,21 +209,16 @@ impl SheetWriter<'_> {
         let mut rows = self.all_noted(&[Intake]);
         rows.extend(self.answered(self.protocol.roles.kind.question));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
-        rows.extend(self.figure("Weight"));
+        let Figures { weight, hurt, .. } = &self.told.verdict.figures;
+        let weight = weight.as_ref().map(|weight| row(phrase::weight(), words::ended(weight_told(weight))));
+        rows.extend(weight);
         let asked = self.protocol.roles.when;
         let stale = self.is_stale(About::Bird, self.protocol.ask(asked).id.as_str());
-        let when = if stale { self.figure("Hurt") } else { self.story(asked) };
+        let ago = || hurt.map(|hurt| row(phrase::hurt(), words::ended(hurt_ago(hurt))));
+        let when = if stale { ago() } else { self.story(asked) };
         rows.extend(when);
         rows.extend(self.all_noted(&[Keeper]));
         part(PartId::AgeAndTime, rows)
-    }
-
-    /// A figure of the verdict, by the name its line begins with.
-    fn figure(&self, name: &str) -> Option<Row<Text>> {
-        let items = figures::told(self.protocol, self.told.verdict)?.items;
-        let line = items.into_iter().find(|item| item.lead.starts_with(&format!("{name}:")))?.lead;
-        let (name, told) = line.split_once(": ")?;
-        Some(row(Text::typed(name), Text::typed(told)))
     }
 
     fn mechanism(&self) -> Part<Text> {
@@ -263,7 +260,7 @@ impl SheetWriter<'_> {
         let names = views.iter().map(|(name, _)| Text::quoted(name));
         let seen = names.reduce(|one, other| phrase::views(one, other).into()).unwrap_or_default();
         let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
-        let wounds = Text::row(wounds.map(|(region, zone)| Text::typed(chart::told(region, zone))));
+        let wounds = Text::row(wounds.map(|(region, zone)| Text::from(chart::told(region, zone))));
         let words = phrase::drawing(seen.clone(), wounds).into();
         (seen, Drawing { lines: views.into_iter().flat_map(|(_, lines)| lines).collect(), words })
     }
@@ -405,13 +402,10 @@ impl SheetWriter<'_> {
         };
         let reasons = all.iter().enumerate().filter(first).take(REASONS);
         let mut rows: Vec<Row<Text>> = reasons.map(|(_, reason)| told(reason)).collect();
-        let figures = figures::told(self.protocol, self.told.verdict);
-        let lines = figures.into_iter().flat_map(|section| section.items).map(|item| item.lead);
-        rows.extend(
-            lines
-                .filter(|told| !told.starts_with("Weight:") && !told.starts_with("Hurt:"))
-                .map(|told| line(Text::typed(told))),
-        );
+        let figures = figures::each(self.protocol, self.told.verdict).into_iter();
+        // What she weighs and when she was hurt stands with age and time.
+        let apart = |which: &Which| matches!(which, Which::Weight | Which::Hurt);
+        rows.extend(figures.filter(|(which, _)| !apart(which)).map(|(_, item)| line(item.lead)));
         rows.push(line(phrase::judged_by()));
         part(PartId::Assessment, rows)
     }
@@ -424,11 +418,11 @@ impl SheetWriter<'_> {
             return part(PartId::Recommendation, rows);
         }
         let (verdict, plan) = (self.told.verdict, self.told.plan);
-        let steps = plan.steps.iter().take(STEPS).map(|step| Text::typed(step.say(self.protocol, verdict, plan)));
+        let steps = plan.steps.iter().take(STEPS).map(|step| step.say(self.protocol, verdict, plan));
         let steps = steps.map(|step| row(phrase::until_then(), step));
         let never = plan.never_once().take(STEPS);
         let never = never.map(|action| row(phrase::never(), Text::quoted(self.protocol.action(action).never())));
-        let due = plan.due.iter().map(|due| line(Text::typed(due_line(due, self.reader.zone))));
+        let due = plan.due.iter().map(|due| line(due_line(due)));
         let mut rows: Vec<Row<Text>> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));
         part(PartId::Recommendation, rows)

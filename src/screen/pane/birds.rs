@@ -44,8 +44,8 @@ pub fn words(model: &Model) -> (String, String) {
             "Both are kept, each as a bird of its own. Nothing is lost.".into(),
         ),
         _ => {
-            let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
-            let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
+            let bird = upper_first(&model.reader().say(&due::bird(model.protocol, &model.log, &model.days)));
+            let need = model.reader().say(&cover::state(model.protocol, &model.log, &model.days, &model.verdict));
             let state = match &model.days.end {
                 Some(end) if end.outcome.is_over() => {
                     format!("Closed {}. 8 opens her case again.", day(model.zone, end.at))
@@ -54,7 +54,7 @@ pub fn words(model: &Model) -> (String, String) {
                     format!("{} {}. 8 opens her case again.", upper_first(end.outcome.words()), day(model.zone, end.at))
                 }
                 None if model.days.archived => "Put away: no look is called. 8 opens her case again.".into(),
-                None => due_line(&model.due, model.zone).unwrap_or_else(|| "No look is due.".into()),
+                None => due_line(&model.due).map_or_else(|| "No look is due.".into(), |told| model.reader().say(&told)),
             };
             let talk = talk(model).map_or_else(String::new, |talk| format!("{talk} "));
             (format!("{bird}: {need}"), talk + &state)
@@ -69,7 +69,7 @@ fn talk(model: &Model) -> Option<&'static str> {
 
 /// What is asked before a case is closed or put away.
 fn sure(model: &Model, closing: Closing) -> (String, String) {
-    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
+    let bird = upper_first(&model.reader().say(&due::bird(model.protocol, &model.log, &model.days)));
     let ask = match closing {
         Closing::Ended(Outcome::HumaneEnd) => format!("{bird}: her life was ended?"),
         Closing::Ended(_) => format!("{bird}: she died?"),
@@ -115,7 +115,7 @@ pub fn waiting(model: &Model) -> Vec<String> {
         };
         let at = day(model.zone, waiting.at);
         let what = if waiting.unexamined { "not examined to the end, since" } else { "look due since" };
-        format!("{}: {what} {at}{missed}", upper_first(&waiting.bird))
+        format!("{}: {what} {at}{missed}", upper_first(&model.reader().say(&waiting.bird)))
     })
     .collect()
 }

@@ -63,7 +63,7 @@ pub fn beside(model: &Model, theme: Theme, width: usize, lines: &mut Vec<Line<'s
         line.spans.extend(pieces.iter().map(|piece| span(piece, &zones, at, theme)));
     }
     let words = match at.and_then(|at| Some((model.protocol.regions.get(at)?, zones.get(at)?))) {
-        Some((region, zone)) => chart::told(region, zone),
+        Some((region, zone)) => model.reader().say(&chart::told(region, zone)),
         None => "Arrows move over her, enter chooses. ! means: no liquid goes in here.".to_owned(),
     };
     lines.extend(wrapped(&words, width, "", theme.aside()));

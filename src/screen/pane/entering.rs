@@ -95,7 +95,7 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
     if let Some(blood) = &model.verdict.figures.blood {
         let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));
         let first = if sizing { "with this = " } else { "= " };
-        lines.add(wrapped(&figures::blood_line(blood), width, first, theme.urgent()));
+        lines.add(wrapped(&model.reader().phrase(&figures::blood_line(blood)), width, first, theme.urgent()));
     }
 }
 
@@ -129,7 +129,7 @@ fn tapping(model: &Model, theme: Theme, (width, height): (usize, usize), taps: &
         lines.add(wrapped(&line, width, "", theme.plain()));
     }
     if let Some(breaths) = &model.verdict.figures.breaths {
-        lines.add(wrapped(&figures::breaths_line(breaths), width, "= ", theme.question()));
+        lines.add(wrapped(&model.reader().say(&figures::breaths_line(breaths)), width, "= ", theme.question()));
         if breaths.held {
             lines.add(wrapped("In the hand it says little: let her rest.", width, "! ", theme.urgent()));
         }

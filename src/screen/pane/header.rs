@@ -135,6 +135,7 @@ fn time_is_up(model: &Model) -> Option<String> {
 fn of_another(model: &Model) -> Option<String> {
     let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
     let Running { bird, what, ends_at, .. } = clock;
+    let [bird, what] = [bird, what].map(|text| model.reader().say(text));
     let left = *ends_at - model.now;
     Some(if left > TimeDelta::zero() {
         format!("{bird}: {what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
@@ -145,6 +146,7 @@ fn of_another(model: &Model) -> Option<String> {
 
 fn time_is_up_elsewhere(model: &Model) -> Option<String> {
     let (at, Running { bird, what, .. }) = up_elsewhere(model)?;
+    let [bird, what] = [bird, what].map(|text| model.reader().say(text));
     let finds = named::key(model, Key::Birds).map_or_else(String::new, |key| format!(" {key} finds her."));
     let ends = ends(model, Press::EndLeft(at));
     Some(format!("Time is up for {bird}: the {what} clock has run out.{finds}{ends}"))

@@ -1,6 +1,6 @@
 //! Her weights and a wound's sizes over days, drawn; the same figures stand as a table under the drawing.
 
-use crate::content::days::{WEIGHT, WOUND};
+use crate::content::days::{heading_of_weights, heading_of_wound};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
 use crate::screen::model::Model;
@@ -24,10 +24,11 @@ pub fn under(model: &Model, heading: &str, width: usize) -> Vec<Line<'static>> {
     if width < NARROWEST {
         return Vec::new();
     }
-    if heading == WEIGHT {
+    let is = |phrase| model.reader().phrase(&phrase) == heading;
+    if is(heading_of_weights()) {
         return weights(&course::weights(model.protocol, &model.log), width);
     }
-    let wound = heading.strip_prefix(WOUND).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
+    let wound = (0..model.exam.findings.wounds()).find(|wound| is(heading_of_wound(*wound)));
     wound.map_or_else(Vec::new, |wound| sizes(&course::sizes(model.protocol, &model.log, wound), width))
 }
 

@@ -16,7 +16,8 @@ pub fn is_too_small(area: Rect) -> bool {
 
 /// Says so, and first of all what to do for the bird.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let first = model.plan.steps.first().map(|step| step.say(model.protocol, &model.verdict, &model.plan));
+    let first =
+        model.plan.steps.first().map(|step| model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
     let (columns, rows) = LEAST;
     let text = format!(
         "Make this window larger: it is {} by {}, and {columns} by {rows} is needed. What you said is kept. x leaves.",

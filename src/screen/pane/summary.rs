@@ -49,7 +49,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         for (number, step) in (1..).zip(now(model).take(DO_NOW)) {
             add(
                 &mut lines,
-                &step.say(model.protocol, &model.verdict, &model.plan),
+                &model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)),
                 &format!("{number} "),
                 theme.question(),
             );
@@ -72,7 +72,12 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.gap();
         add(&mut lines, "NEVER", "", theme.heading());
         for (target, _) in model.plan.never.iter().take(NEVER) {
-            add(&mut lines, &never_line(model.protocol, &model.verdict, *target), "x ", theme.never());
+            add(
+                &mut lines,
+                &model.reader().say(&never_line(model.protocol, &model.verdict, *target)),
+                "x ",
+                theme.never(),
+            );
         }
     }
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
@@ -88,8 +93,10 @@ fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
     let share = |band: Band<Permille>| format!("{}%", span(band, percent, "").value);
     [
-        blood.as_ref().map(|blood| ("blood", figures::blood_told(model.protocol, &model.verdict, blood))),
-        breaths.as_ref().map(|breaths| ("breaths", figures::breaths_line(breaths))),
+        blood
+            .as_ref()
+            .map(|blood| ("blood", model.reader().say(&figures::blood_told(model.protocol, &model.verdict, blood)))),
+        breaths.as_ref().map(|breaths| ("breaths", model.reader().say(&figures::breaths_line(breaths)))),
         dryness.as_ref().map(|dry| ("dry", format!("lacks {} of her weight", share(dry.share)))),
         skin.as_ref().map(|skin| ("open skin", share(skin.share))),
     ]
@@ -103,7 +110,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     let need = model.verdict.need;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
     if let Some(step) = now(model).next() {
-        let text = format!("DO: {}", step.say(model.protocol, &model.verdict, &model.plan));
+        let text = format!("DO: {}", model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
     }
     let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
@@ -111,7 +118,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     // only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm);
     let then = phone_after(model).map(|step| {
-        let text = format!("THEN: {}", step.say(model.protocol, &model.verdict, &model.plan));
+        let text = format!("THEN: {}", model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
         Line::from(Span::styled(cut(&text, width), theme.question()))
     });
     if model.verdict.authority.low == Authority::CallNow {
@@ -121,7 +128,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     }
     lines.extend(grave_line(model).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
-        let text = format!("NEVER: {}", never_line(model.protocol, &model.verdict, *target));
+        let text = format!("NEVER: {}", model.reader().say(&never_line(model.protocol, &model.verdict, *target)));
         lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
     }
     lines.truncate(height);

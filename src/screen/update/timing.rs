@@ -1,13 +1,14 @@
 //! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
 use super::{Effect, record};
-use crate::content::document::upper_first;
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
 use crate::finding::log::Entry;
+use crate::phrase::Text;
 use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::clock::{self, Press};
+use crate::words::english;
 
 /// At most this many clocks that ran out while nobody was here are told of by name.
 const GONE_BY: usize = 3;
@@ -42,7 +43,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
 /// Ends the clock of another bird, here and in her own log.
 fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
     model.flock.clocks.retain(|clock| *clock != up);
-    model.notice = Some(format!("The {} clock of {} is ended.", up.what, up.bird));
+    model.notice = Some(format!("The {} clock of {} is ended.", english(up.what.clone()), english(up.bird.clone())));
     let ends = up.case.clone().map(|case| Effect::EndClock(case, up.ends_at));
     model.flock.done_with.push(up);
     ends.into_iter().collect()
@@ -52,7 +53,7 @@ fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
 pub(super) fn left(model: &Model) -> Option<Running> {
     let begun = model.log.first().filter(|_| model.practice.is_none())?.at;
     let clock = cover::clock(model.protocol, &model.log, &model.days)?;
-    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
+    let bird = Text::opening(due::bird(model.protocol, &model.log, &model.days));
     Some(Running { case: model.case.clone(), begun, bird, what: clock.what, ends_at: clock.ends_at })
 }
 
@@ -64,7 +65,7 @@ pub(super) fn own_again(model: &mut Model) {
 
 /// What stands on the window's title when the clock of another bird rings.
 pub(super) fn rings(clock: &Running) -> String {
-    format!("TIME IS UP: {}, {}", clock.bird, clock.what)
+    format!("TIME IS UP: {}, {}", english(clock.bird.clone()), english(clock.what.clone()))
 }
 
 /// Takes the birds that wait, and the clocks that run for others. One that ran out before the start is told once, by name; one
@@ -74,7 +75,7 @@ pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
     let (gone, told): (Vec<Running>, Vec<Running>) = std::mem::take(&mut waits.clocks)
         .into_iter()
         .filter(|clock| !model.is_own(clock) && !done(clock))
-        .map(|clock| Running { bird: upper_first(&clock.bird), ..clock })
+        .map(|clock| Running { bird: Text::opening(clock.bird), ..clock })
         .partition(|clock| clock.ends_at <= model.since);
     model.flock.waiting = waits;
     // Being told of does not end it: whoever opens her sees that its time is up.
@@ -95,7 +96,8 @@ fn tell_gone_by(model: &mut Model, gone: &[Running]) {
         return;
     }
     let line = |clock: &Running| {
-        format!("The {} clock of {} ran out at {}.", clock.what, clock.bird, model.zone.clock(clock.ends_at))
+        let [what, bird] = [&clock.what, &clock.bird].map(|text| english(text.clone()));
+        format!("The {what} clock of {bird} ran out at {}.", model.zone.clock(clock.ends_at))
     };
     let mut told: Vec<String> = gone.iter().take(GONE_BY).map(line).collect();
     let more = gone.len().saturating_sub(GONE_BY);
