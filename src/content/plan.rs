@@ -14,6 +14,7 @@ use crate::protocol::scale::{Humane, Need};
 use crate::protocol::supply::RoundAt;
 use crate::protocol::texts::{Country, LawOn, Under};
 use crate::prove::Exact;
+use crate::words::Reader;
 use chrono::TimeDelta;
 use std::collections::BTreeSet;
 
@@ -23,8 +24,9 @@ pub fn sections(
     findings: &Findings,
     verdict: &Exact,
     plan: &Plan,
-    country: &Country,
+    reader: Reader,
 ) -> Vec<Section<Text>> {
+    let country = reader.country;
     let watch = plan.watch.iter().map(|(sign, why)| {
         let say = Text::quoted(&protocol.watch(*sign).say);
         Item { why: why.clone(), ..Item::plain(say) }
@@ -35,7 +37,7 @@ pub fn sections(
     let days_after = if plan.ends() { Vec::new() } else { paragraphs(protocol, verdict, Under::DaysAfter) };
     let asking = if plan.phoned { paragraphs(protocol, verdict, Under::Asking) } else { Vec::new() };
     let mut sections = vec![first];
-    sections.extend(steps::sections(protocol, findings, verdict, plan));
+    sections.extend(steps::sections(protocol, findings, verdict, plan, &|text| reader.say(text)));
     sections.extend([
         section(phrase::heading_due(), Tone::Plain, due(plan, verdict)),
         section(phrase::heading_never(), Tone::Never, nevers(protocol, verdict, plan)),

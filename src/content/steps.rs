@@ -15,15 +15,21 @@ use crate::protocol::supply::{SupplyAt, Way};
 use crate::protocol::texts::Under;
 use crate::prove::Exact;
 
-/// What is done, one section a part.
-pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Vec<Option<Section<Text>>> {
+/// What is done, one section a part; what is read out on the phone among it, in the words it is said in.
+pub fn sections(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Exact,
+    plan: &Plan,
+    say: phone::Say,
+) -> Vec<Option<Section<Text>>> {
     let part = |part: Part, heading: Phrase| {
         let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
         section(heading, Tone::Act, of_part.map(|step| item(protocol, findings, verdict, plan, step)).collect())
     };
     vec![
         part(Part::First, phrase::heading_now()),
-        phone::told(protocol, findings, verdict, plan, &|text| crate::words::english(text.clone())),
+        phone::told(protocol, findings, verdict, plan, say),
         part(Part::Wound, wounds(protocol, findings, verdict, plan)),
         left(protocol, verdict, plan),
         later(protocol, verdict, plan),

@@ -21,7 +21,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &P
     let mut out =
         format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, document::short(&protocol.fingerprint));
     let told = judgement::sections(protocol, judged_bird, reader.country);
-    let plan_parts = plan_of::sections(protocol, findings, verdict, plan, reader.country);
+    let plan_parts = plan_of::sections(protocol, findings, verdict, plan, reader);
     let plan_parts: Vec<Section> = reader.sections(plan_parts);
     let is = |section: &Section<Text>, id: Phrase| section.heading == Text::from(id);
     let say = |section: &Section<Text>| reader.section(section);
@@ -56,7 +56,7 @@ pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Pl
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader.country);
     let judged = judged.iter().filter(|section| section.heading == Text::from(heading::verdict()));
     let mut told: Vec<Section> = judged.map(|section| reader.section(section)).collect();
-    told.extend(reader.sections(plan_of::sections(protocol, findings, verdict, plan, reader.country)));
+    told.extend(reader.sections(plan_of::sections(protocol, findings, verdict, plan, reader)));
     // What is no part of a plan, but must not be lost where nothing else is read.
     let last = told.len().saturating_sub(1);
     told.splice(last..last, unweighed::in_short(protocol, findings, verdict).map(|section| reader.section(&section)));

@@ -129,7 +129,7 @@ fn read(walk: &mut Walk) -> Vec<String> {
         findings,
         &model.verdict,
         &model.plan,
-        model.country,
+        model.reader(),
     ))));
     read.extend(
         model

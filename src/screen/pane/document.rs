@@ -150,7 +150,7 @@ fn face_sections(model: &Model) -> Vec<Section> {
         }
         Face::Plan => {
             let Judged { findings, verdict, .. } = model.judged();
-            let told = plan::sections(model.protocol, findings, verdict, &model.plan, model.country);
+            let told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
             let mut told = model.reader().sections(told);
             calls::into_plan(model, &mut told);
             if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
