@@ -4,6 +4,7 @@ mod answer;
 mod body;
 mod bottle;
 mod care;
+pub mod means;
 mod mixing;
 mod wound;
 

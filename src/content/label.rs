@@ -19,7 +19,8 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
     let (lead, more) = whole(protocol, ruled, of_a_bird);
     let whole = Item { lead, more: vec![more], ..Item::default() };
     let by_vet = given(ruled);
-    let eggs = super::law::limits(country, &[LawOn::EggsAndMeat]);
+    let reader = crate::words::Reader::english(crate::zone::Zone::UTC, country);
+    let eggs = super::law::limits(country, &[LawOn::EggsAndMeat]).iter().map(|item| reader.item(item)).collect();
     let tone = match ruled.ruling {
         Ruling::Never | Ruling::NotHere => Tone::Never,
         Ruling::Carrier | Ruling::MayBeUsed | Ruling::AsTheVetWrote | Ruling::AskFirst | Ruling::Unknown => Tone::Plain,

@@ -367,7 +367,7 @@ impl<'p> Model<'p> {
             practice: self.practice.is_some() || self.flock.practice,
             keeper: self.tells_keeper.then_some(&self.contacts),
         };
-        sheet(self.protocol, told, self.reader(), self.now)
+        self.reader().sheet(&sheet(self.protocol, told, self.reader(), self.now))
     }
 
     /// For whom documents are written.

@@ -17,7 +17,7 @@ use crate::phrase::{Text, command as phrase};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
-use crate::words::{Words, say};
+use crate::words::{Words, english, say};
 use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
@@ -247,7 +247,7 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now);
+                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now, &english);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;

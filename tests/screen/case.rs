@@ -6,13 +6,14 @@ use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use chrono::TimeDelta;
 use coopside::care::cupboard::Cupboard;
-use coopside::content::sheet::{SheetCase, card, sheet};
+use coopside::content::sheet::{PartId, SheetCase, card, sheet};
 use coopside::days::cover::cover;
 use coopside::days::due::{Due, Waiting, Waits, due};
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Covered, State};
+use coopside::phrase::Text;
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
@@ -208,7 +209,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -255,10 +256,11 @@ fn her_death_is_the_first_thing_told_on_paper() {
     let made = walk.model.sheet();
     let (plain, told) = (text(&made), json(&made).to_string());
     assert!(plain.starts_with("HANDOVER: Saffron, hen, DIED"), "{plain}");
-    assert_eq!(made.parts.first().map(|part| part.id), Some("ended"));
+    assert_eq!(made.parts.first().map(|part| part.id), Some(PartId::Ended));
     // How the need went over the days is history; no line of it calls a vet.
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
-    let cards = card::cards(&PROTOCOL, &[of(&walk)], walk.model.reader());
+    let reader = walk.model.reader();
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[of(&walk)], reader));
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
     for form in [cards_text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
         assert!(form.to_lowercase().contains("died, ") && !calls_a_vet(&form), "{form}");
@@ -267,7 +269,9 @@ fn her_death_is_the_first_thing_told_on_paper() {
     // Somebody else has her: how soon she needs a vet still counts, after that.
     let mut walk = named(gasping(), "Tansy");
     walk.press("f54<enter>");
-    let plain = text(&sheet(&PROTOCOL, SheetCase { due: &Due::default(), ..of(&walk) }, walk.model.reader(), now()));
+    let reader = walk.model.reader();
+    let told = SheetCase { due: &Due::default(), ..of(&walk) };
+    let plain = text(&reader.sheet(&sheet(&PROTOCOL, told, reader, now())));
     assert!(plain.starts_with("HANDOVER: Tansy, hen, MOVED ON") && calls_a_vet(&plain), "{plain}");
 }
 
@@ -286,7 +290,7 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now);
+    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english);
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
@@ -373,7 +377,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     let mut walk = Walk::new();
     let bird = |name: &str, minutes: i64| Waiting {
         case: CaseId::new(),
-        bird: name.into(),
+        bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
         missed: 0,

@@ -43,8 +43,8 @@ impl State {
             walk.model.flock.clocks.push(Running {
                 case: None,
                 begun: first.at,
-                bird: "Tansy".into(),
-                what: "press".into(),
+                bird: Text::typed("Tansy"),
+                what: Text::typed("press"),
                 ends_at,
             });
         }

@@ -63,3 +63,6 @@ grammar-day = { $weekday } { $date } { $month } { $time }
 # $month (text): the month, whole
 # $time (text): the time of day
 grammar-far = { $date } { $month }, { $time }
+# $day (text): the day of the month, in two digits
+# $month (text): the month, short
+grammar-day-of-month = { $day } { $month }

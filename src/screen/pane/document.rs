@@ -50,11 +50,12 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Page(Page::Law)) => law::page(model.country),
+        Some(Overlay::Page(Page::Law)) => model.reader().sections(law::page(model.country)),
         Some(Overlay::Page(Page::Basis)) => {
             let hers = hazards::hers(model.protocol, &model.exam.findings, &model.verdict);
+            let hers = hers.map(|section| model.reader().section(&section));
             // After what all of it rests on in short, and before each source.
-            let mut all = basis::sections(model.protocol, model.country).into_iter();
+            let mut all = model.reader().sections(basis::sections(model.protocol, model.country)).into_iter();
             all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
@@ -62,12 +63,15 @@ fn sections(model: &Model) -> Vec<Section> {
             _ => Vec::new(),
         },
         Some(Overlay::Page(Page::Kit)) => {
-            kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive())
+            let told = kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive());
+            model.reader().sections(told)
         }
         Some(Overlay::Page(Page::Label)) => {
             label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty())
         }
-        Some(Overlay::Page(Page::Body)) => chart::sections(model.protocol, model.country, &model.exam.findings),
+        Some(Overlay::Page(Page::Body)) => {
+            model.reader().sections(chart::sections(model.protocol, model.country, &model.exam.findings))
+        }
         Some(
             Overlay::Help
             | Overlay::Why(_)
@@ -89,7 +93,9 @@ fn sections(model: &Model) -> Vec<Section> {
         ) => Vec::new(),
         Some(Overlay::Page(Page::Handover)) => content::sheet::sections(&model.sheet()),
         Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
-        Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
+        Some(Overlay::Page(Page::Days)) => {
+            model.reader().sections(days::sections(model.protocol, told(model), model.country))
+        }
     }
 }
 
@@ -125,32 +131,33 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     if model.shown() != Face::Exam
-        && let Some(ended) = days::ended(&model.days, &model.verdict, model.reader())
+        && let Some(ended) = days::ended(&model.days, &model.verdict, model.country)
     {
-        return ended;
+        return model.reader().sections(ended);
     }
     match model.shown() {
         Face::Verdict => {
             let mut told = model.reader().sections(judgement::sections(model.protocol, model.judged(), model.country));
             // What has changed comes right after what it comes to.
-            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(1.min(told.len()), since);
+            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days) {
+                told.insert(1.min(told.len()), model.reader().section(&since));
             }
-            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(1.min(told.len()), vet);
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
+                told.insert(1.min(told.len()), model.reader().section(&vet));
             }
             calls::into_verdict(model, &mut told);
-            told.splice(0..0, days::moved_on(&model.days, model.zone));
+            told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
         Face::Plan => {
             let Judged { findings, verdict, .. } = model.judged();
-            let mut told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
+            let told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
+            let mut told = model.reader().sections(told);
             calls::into_plan(model, &mut told);
-            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(0, vet);
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
+                told.insert(0, model.reader().section(&vet));
             }
-            told.splice(0..0, days::moved_on(&model.days, model.zone));
+            told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
         Face::Exam => Vec::new(),

@@ -135,7 +135,7 @@ fn tapping(model: &Model, theme: Theme, (width, height): (usize, usize), taps: &
         lines.add(wrapped(&say(told), width, "", theme.plain()));
     }
     if let Some(breaths) = &model.verdict.figures.breaths {
-        lines.add(wrapped(&figures::breaths_line(breaths), width, "= ", theme.question()));
+        lines.add(wrapped(&model.reader().say(&figures::breaths_line(breaths)), width, "= ", theme.question()));
         if breaths.held {
             lines.add(wrapped(&say(phrase::held()), width, "! ", theme.urgent()));
         }

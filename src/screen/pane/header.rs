@@ -142,6 +142,7 @@ fn time_is_up(model: &Model) -> Option<Text> {
 fn of_another(model: &Model) -> Option<Text> {
     let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
     let Running { bird, what, ends_at, .. } = clock;
+    let [bird, what] = [bird, what].map(|text| model.reader().say(text));
     let left = *ends_at - model.now;
     let bird = Text::typed(bird);
     Some(if left > TimeDelta::zero() {

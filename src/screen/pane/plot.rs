@@ -1,6 +1,6 @@
 //! Her weights and a wound's sizes over days, drawn; the same figures stand as a table under the drawing.
 
-use crate::content::days::{WEIGHT, WOUND};
+use crate::content::days::{heading_of_weights, heading_of_wound};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
 use crate::phrase::{Phrase, Text, drawing as phrase};

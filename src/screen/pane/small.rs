@@ -17,7 +17,8 @@ pub fn is_too_small(area: Rect) -> bool {
 
 /// Says so, and first of all what to do for the bird.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let first = model.plan.steps.first().map(|step| step.say(model.protocol, &model.verdict, &model.plan));
+    let first =
+        model.plan.steps.first().map(|step| model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
     let (columns, rows) = LEAST;
     let text = model.say(phrase::too_small(area.width, area.height, columns, rows));
     let width = usize::from(area.width);

@@ -420,7 +420,7 @@ pub(super) fn looks_due(model: &Model) -> Vec<(DateTime<Utc>, String)> {
     let others = waiting.flat_map(|waiting| {
         [Some(waiting.at), waiting.next].into_iter().flatten().map(|at| (at, waiting.bird.clone()))
     });
-    own.into_iter().chain(others).collect()
+    own.into_iter().chain(others).map(|(at, bird)| (at, model.reader().say(&bird))).collect()
 }
 
 /// Does what a row of a case, or of the list of all, stands for.

@@ -1,7 +1,6 @@
 //! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
 use super::{Effect, record};
-use crate::content::document::upper_first;
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
 use crate::finding::log::Entry;
@@ -9,6 +8,7 @@ use crate::phrase::{Phrase, Text, clock as phrase};
 use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::clock::{self, Press};
+use crate::words::english;
 
 /// At most this many clocks that ran out while nobody was here are told of by name.
 const GONE_BY: usize = 3;
@@ -51,7 +51,7 @@ fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
 pub(super) fn left(model: &Model) -> Option<Running> {
     let begun = model.log.first().filter(|_| model.practice.is_none())?.at;
     let clock = cover::clock(model.protocol, &model.log, &model.days)?;
-    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
+    let bird = Text::opening(due::bird(model.protocol, &model.log, &model.days));
     Some(Running { case: model.case.clone(), begun, bird, what: clock.what, ends_at: clock.ends_at })
 }
 
@@ -73,7 +73,7 @@ pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
     let (gone, told): (Vec<Running>, Vec<Running>) = std::mem::take(&mut waits.clocks)
         .into_iter()
         .filter(|clock| !model.is_own(clock) && !done(clock))
-        .map(|clock| Running { bird: upper_first(&clock.bird), ..clock })
+        .map(|clock| Running { bird: Text::opening(clock.bird), ..clock })
         .partition(|clock| clock.ends_at <= model.since);
     model.flock.waiting = waits;
     // Being told of does not end it: whoever opens her sees that its time is up.
