@@ -38,12 +38,12 @@ fn all(model: &Model) -> Text {
 
 /// How she stands, and what becomes of her case next.
 fn of_case(model: &Model) -> (Text, Text) {
-    let need = Text::typed(cover::state(model.protocol, &model.log, &model.days, &model.verdict));
+    let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
     let state = match &model.days.end {
         Some(end) if end.outcome.is_over() => phrase::closed_at(Text::day(end.at)).into(),
         Some(end) => phrase::ended_at(Text::opening(Text::typed(end.outcome.words())), Text::day(end.at)).into(),
         None if model.days.archived => phrase::no_look_called().into(),
-        None => due_line(&model.due, model.zone).map_or_else(|| phrase::no_look_due().into(), Text::typed),
+        None => due_line(&model.due).unwrap_or_else(|| phrase::no_look_due().into()),
     };
     (terms::named(bird(model), need).into(), Text::row(talk(model).map(Text::from).into_iter().chain([state])))
 }
@@ -55,7 +55,7 @@ fn talk(model: &Model) -> Option<Phrase> {
 
 /// The bird that lies open, as a sentence begins.
 fn bird(model: &Model) -> Text {
-    Text::opening(Text::typed(due::bird(model.protocol, &model.log, &model.days)))
+    Text::opening(due::bird(model.protocol, &model.log, &model.days))
 }
 
 /// What is asked before a case is closed or put away.
@@ -94,7 +94,7 @@ pub fn waiting(model: &Model) -> Vec<Text> {
         let since = if waiting.unexamined { phrase::unexamined_since(at) } else { phrase::due_since(at) };
         let missed = (waiting.missed > 0).then(|| phrase::looks_missed(waiting.missed));
         let told = Text::list([since].into_iter().chain(missed));
-        terms::named(Text::opening(Text::typed(&waiting.bird)), told).into()
+        terms::named(Text::opening(waiting.bird.clone()), told).into()
     })
     .collect()
 }

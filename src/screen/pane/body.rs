@@ -64,7 +64,7 @@ pub fn beside(model: &Model, theme: Theme, width: usize, lines: &mut Vec<Line<'s
         line.spans.extend(pieces.iter().map(|piece| span(piece, &zones, at, theme)));
     }
     let words = match at.and_then(|at| Some((model.protocol.regions.get(at)?, zones.get(at)?))) {
-        Some((region, zone)) => chart::told(region, zone),
+        Some((region, zone)) => model.say(chart::told(region, zone)),
         None => model.say(drawing::arrows()),
     };
     lines.extend(wrapped(&words, width, "", theme.aside()));

@@ -97,7 +97,7 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
     if let Some(blood) = &model.verdict.figures.blood {
         let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));
         let first = if sizing { format!("{} = ", model.say(phrase::with_this())) } else { "= ".to_owned() };
-        lines.add(wrapped(&figures::blood_line(blood), width, &first, theme.urgent()));
+        lines.add(wrapped(&model.say(figures::blood_line(blood)), width, &first, theme.urgent()));
     }
 }
 

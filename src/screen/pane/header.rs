@@ -142,11 +142,10 @@ fn time_is_up(model: &Model) -> Option<Text> {
 fn of_another(model: &Model) -> Option<Text> {
     let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
     let Running { bird, what, ends_at, .. } = clock;
-    let [bird, what] = [bird, what].map(|text| model.reader().say(text));
     let left = *ends_at - model.now;
-    let bird = Text::typed(bird);
+    let bird = bird.clone();
     Some(if left > TimeDelta::zero() {
-        terms::named(bird, Text::row([Text::quoted(what), clock::minutes(left.num_seconds())])).into()
+        terms::named(bird, Text::row([what.clone(), clock::minutes(left.num_seconds())])).into()
     } else {
         phrase::is_up(bird).into()
     })
@@ -154,7 +153,7 @@ fn of_another(model: &Model) -> Option<Text> {
 
 fn time_is_up_elsewhere(model: &Model) -> Option<Text> {
     let (at, Running { bird, what, .. }) = up_elsewhere(model)?;
-    let told = phrase::ran_out_for(Text::typed(bird), Text::quoted(what));
+    let told = phrase::ran_out_for(bird.clone(), what.clone());
     let finds = named::key(model, Key::Birds).map(phrase::finds_her);
     Some(Text::row([told].into_iter().chain(finds).chain(ends(model, Press::EndLeft(at)))))
 }

@@ -25,10 +25,11 @@ pub fn under(model: &Model, heading: &str, width: usize) -> Vec<Line<'static>> {
     if width < NARROWEST {
         return Vec::new();
     }
-    if heading == WEIGHT {
+    let is = |phrase| model.say(phrase) == heading;
+    if is(heading_of_weights()) {
         return weights(model, &course::weights(model.protocol, &model.log), width);
     }
-    let wound = heading.strip_prefix(WOUND).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
+    let wound = (0..model.exam.findings.wounds()).find(|wound| is(heading_of_wound(*wound)));
     wound.map_or_else(Vec::new, |wound| sizes(model, &course::sizes(model.protocol, &model.log, wound), width))
 }
 

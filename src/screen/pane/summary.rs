@@ -79,22 +79,22 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
 
 /// A step of the plan as it is told.
 fn step_text(model: &Model, step: &PlanStep) -> Text {
-    Text::typed(step.say(model.protocol, &model.verdict, &model.plan))
+    step.say(model.protocol, &model.verdict, &model.plan)
 }
 
 /// What is never done, as it is told.
 fn never_text(model: &Model, target: Target) -> Text {
-    Text::typed(never_line(model.protocol, &model.verdict, target))
+    never_line(model.protocol, &model.verdict, target)
 }
 
 /// The figures in a line each, the gravest sort first; of blood only "press" while she bleeds.
 fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
     let share = |band: Band<Permille>| Text::typed(format!("{}%", span(band, percent, "").value));
-    let blood_told = |blood| Text::typed(figures::blood_told(model.protocol, &model.verdict, blood));
+    let blood_told = |blood| Text::from(figures::blood_told(model.protocol, &model.verdict, blood));
     [
         blood.as_ref().map(|blood| (phrase::blood(), blood_told(blood))),
-        breaths.as_ref().map(|breaths| (phrase::breaths(), Text::typed(figures::breaths_line(breaths)))),
+        breaths.as_ref().map(|breaths| (phrase::breaths(), figures::breaths_line(breaths))),
         dryness.as_ref().map(|dry| (phrase::dry(), phrase::lacks(share(dry.share)).into())),
         skin.as_ref().map(|skin| (phrase::skin(), share(skin.share))),
     ]

@@ -8,7 +8,6 @@ use crate::phrase::{Phrase, Text, clock as phrase};
 use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::clock::{self, Press};
-use crate::words::english;
 
 /// At most this many clocks that ran out while nobody was here are told of by name.
 const GONE_BY: usize = 3;
@@ -41,7 +40,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
 /// Ends the clock of another bird, here and in her own log.
 fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
     model.flock.clocks.retain(|clock| *clock != up);
-    model.notice = Some(phrase::ended_of(Text::typed(&up.what), Text::typed(&up.bird)).into());
+    model.notice = Some(phrase::ended_of(up.what.clone(), up.bird.clone()).into());
     let ends = up.case.clone().map(|case| Effect::EndClock(case, up.ends_at));
     model.flock.done_with.push(up);
     ends.into_iter().collect()
@@ -63,7 +62,7 @@ pub(super) fn own_again(model: &mut Model) {
 
 /// What stands on the window's title when the clock of another bird rings.
 pub(super) fn rings(clock: &Running) -> Phrase {
-    phrase::title(Text::typed(&clock.bird), Text::typed(&clock.what))
+    phrase::title(clock.bird.clone(), clock.what.clone())
 }
 
 /// Takes the birds that wait, and the clocks that run for others. One that ran out before the start is told once, by name; one
@@ -93,9 +92,8 @@ fn tell_gone_by(model: &mut Model, gone: &[Running]) {
     if gone.is_empty() {
         return;
     }
-    let line = |clock: &Running| {
-        phrase::ran_out(Text::typed(&clock.what), Text::typed(&clock.bird), Text::clock(clock.ends_at)).into()
-    };
+    let line =
+        |clock: &Running| phrase::ran_out(clock.what.clone(), clock.bird.clone(), Text::clock(clock.ends_at)).into();
     let told = gone.iter().take(GONE_BY).map(line);
     let more = gone.len().saturating_sub(GONE_BY);
     let more = (more > 0).then(|| phrase::more(more).into());
