@@ -19,7 +19,6 @@ use crate::prove::Exact;
 use crate::reckon::means;
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
-use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
 /// At most this many looks to come are spelled out.
@@ -126,11 +125,6 @@ pub fn vet_first(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Se
     let said = Item::with(said_at(heard.at, &heard.said), phrase::vet_first(), &[]);
     let since = since(protocol, log, days).map(Item::plain);
     section(phrase::heading_vet(), Tone::Plain, std::iter::once(said).chain(since).collect())
-}
-
-/// A day and an hour, short enough for a phone.
-pub fn day(zone: Zone, at: DateTime<Utc>) -> String {
-    zone.local(at).format("%a %d %b %H:%M").to_string()
 }
 
 /// What is due in one line; nothing where nothing is.

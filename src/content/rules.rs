@@ -3,6 +3,7 @@
 
 use super::measuring;
 use crate::bird::{BUILDS, Kind};
+use crate::care;
 use crate::phrase::{self, Text};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};
@@ -131,7 +132,7 @@ impl Tell<'_> {
             "fits": fits.collect::<Vec<_>>(),
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
-            "ends": action.ends.as_ref().map(|ends| self.until(ends, &ends.say_of_act(false))),
+            "ends": action.ends.as_ref().map(|ends| self.until(ends, &english(care::end_of_act(ends, false)))),
             "alone": action.undoable, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
@@ -140,11 +141,11 @@ impl Tell<'_> {
     fn ban(&self, ban: &Forbidden) -> Value {
         let fits = ban.fits.iter();
         let fits = fits.map(|fit| {
-            let until = fit.until.as_ref().map(|until| self.until(until, &until.say(false)));
+            let until = fit.until.as_ref().map(|until| self.until(until, &english(care::end_of_ban(until, false))));
             json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead, "until": until })
         });
         json!({
-            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &ban.until.say(false)),
+            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &english(care::end_of_ban(&ban.until, false))),
             "harm_if_done": ban.broken, "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
         })
     }

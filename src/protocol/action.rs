@@ -194,18 +194,6 @@ impl Until {
             (End::Lives { because }, true) => format!("Until a vet says so. At home it stays forbidden: {because}"),
         }
     }
-
-    /// The end of what is done for her, in words.
-    pub fn say_of_act(&self, no_vet: bool) -> String {
-        match (&self.alone, self.vet && !no_vet) {
-            (End::Test { say, .. }, false) => format!("Go on until: {say}"),
-            (End::Test { say, .. }, true) => format!("Go on until a vet says otherwise. If none can be had: {say}"),
-            (End::Lives { because }, false) => format!("It stays so: {because}"),
-            (End::Lives { because }, true) => {
-                format!("Go on until a vet says otherwise. At home it stays so: {because}")
-            }
-        }
-    }
 }
 
 /// A state that decides how warm the air should be.

@@ -8,9 +8,9 @@ use super::options::{Opened, Options};
 use crate::content;
 use crate::content::days::CaseDays;
 use crate::content::document::caution_text;
-use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
+use crate::days::{self, Days};
 use crate::finding::Findings;
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::phrase::{Phrase, Text, cases as phrase};
@@ -329,11 +329,10 @@ fn line(case: &Covered, now: DateTime<Utc>) -> Phrase {
         (_, "") => name,
         _ => phrase::bird(name, kind).into(),
     };
-    let ended = |state: State| Text::typed(state.words());
-    let state = match (cover.archived, cover.state) {
+    let state: Text = match (cover.archived, cover.state) {
         // How it ended stands first, and what it ended is told once.
-        (_, State::Closed(outcome)) if outcome.is_over() => Text::typed(outcome.words()),
-        (_, state @ State::Closed(_)) => phrase::then(ended(state), need).into(),
+        (_, State::Closed(outcome)) if outcome.is_over() => days::outcome(outcome).into(),
+        (_, State::Closed(outcome)) => phrase::then(days::outcome(outcome), need).into(),
         (true, State::Open) => phrase::archived(need).into(),
         (false, State::Open) => phrase::open(need).into(),
     };

@@ -13,12 +13,14 @@ use coopside::exam::{Exam, Place};
 use coopside::finding::log::{Entry, Outcome, Spot, Stamped};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::ledger::{Case, CaseId, Cover, Covered, State};
+use coopside::phrase::Text;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::judge_bands;
 use coopside::screen::keys::Context;
 use coopside::screen::{Effect, Input};
 use coopside::sheet::{Sheet, Truth};
+use coopside::words;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -560,7 +562,8 @@ fn looks_across_a_change_of_the_clock_are_as_far_apart_as_ever() {
             .collect();
         let apart: BTreeSet<_> = times.windows(2).map(|pair| (pair[1] - pair[0]).num_hours()).collect();
         assert_eq!(apart, BTreeSet::from([12]), "{times:?}");
-        let shown: BTreeSet<_> = times.iter().map(|at| coopside::content::days::day(zone, *at)).collect();
+        let shown: BTreeSet<_> =
+            times.iter().map(|at| words::say(words::Words::english(), zone, &Text::day(*at))).collect();
         assert_eq!(shown.len(), times.len(), "each has a time of its own on the clock");
     }
 }

@@ -3,6 +3,7 @@
 use super::deadly::{Deadly, Soon, broken, left_out};
 use super::repeated::Printed;
 use super::{Entry, boxes, fingerprint};
+use crate::care;
 use crate::content::booklet::Leaf;
 use crate::content::document::{Item, Section, Tone};
 use crate::content::{condition, rules, terms, why};
@@ -70,7 +71,7 @@ fn lines(protocol: &Protocol, rule: &Rule) -> Vec<Text> {
 fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec<Item<Text>> {
     let act = |at: &ActionAt| {
         let action = protocol.action(*at);
-        let ends = action.ends.as_ref().map(|ends| Text::quoted(ends.say_of_act(false)));
+        let ends = action.ends.as_ref().map(|ends| Text::from(care::end_of_act(ends, false)));
         let more = [Text::quoted(&action.how)].into_iter().chain(ends).collect();
         RuleLine { action, of: LineOf::Act, soon: left_out(protocol, *at), more }
     };
@@ -78,7 +79,7 @@ fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec
         let action = protocol.action(*at);
         let more = action.forbidden.as_ref().map(|ban| {
             let instead = Text::going_on(Text::quoted(&ban.instead));
-            vec![phrase::instead(Text::quoted(&ban.why), instead).into(), Text::quoted(ban.until.say(false))]
+            vec![phrase::instead(Text::quoted(&ban.why), instead).into(), care::end_of_ban(&ban.until, false).into()]
         });
         RuleLine { action, of: LineOf::Ban, soon: broken(protocol, *at), more: more.unwrap_or_default() }
     };
