@@ -1,6 +1,5 @@
 //! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
 
-use super::answers::without_clock;
 use super::document::{Item, Section, Tone, section, upper_first};
 use crate::content::old::topic;
 use crate::days::change::{Change, Way, changes};
@@ -238,7 +237,7 @@ pub(super) fn weight_course(weights: &[Measured<Grams>], no_vet: bool) -> Option
         if gone.lost_permille <= 0 {
             format!("{slope}She is at her best weight.")
         } else {
-            format!("{slope}Her loss is {}.", without_clock(gone.step.words(), no_vet))
+            format!("{slope}Her loss is {}.", crate::words::english(crate::reckon::means::weight(gone.step, no_vet)))
         },
         "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
         &[],

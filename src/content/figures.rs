@@ -1,6 +1,5 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
-use super::answers::without_clock;
 use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section, upper_first};
 use super::sum;
@@ -10,7 +9,7 @@ use crate::measure::warmth::{self, State};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
-use crate::reckon::{AnswerValue, millilitres, percent, span};
+use crate::reckon::{AnswerValue, means, millilitres, percent, span};
 use crate::typed::weight;
 use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
 use serde_json::{Value, json};
@@ -100,7 +99,7 @@ pub fn blood_line(blood: &Blood) -> String {
 
 /// What a figure rests on, one line each.
 fn rests(protocol: &Protocol, sum: SumOf) -> Vec<String> {
-    protocol.rests_of(sum).iter().map(|rest| sum::rests(protocol, rest).lead).collect()
+    protocol.rests_of(sum).iter().map(|rest| crate::words::english(sum::rests(protocol, rest))).collect()
 }
 
 /// The share of blood for summaries, with what else weighs more than what was seen of it.
@@ -120,7 +119,7 @@ fn blood_item(
     if blood.bleeds {
         return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
     }
-    let line = format!("{}.", upper_first(without_clock(blood.line.words(), no_vet)));
+    let line = format!("{}.", upper_first(&crate::words::english(means::blood(blood.line, no_vet))));
     let fast = hurt
         .map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high, u32::div_ceil)));
     let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };
@@ -150,7 +149,10 @@ fn rate(rate: TenthsPerMinute) -> String {
 
 /// Breaths in one line, for summaries.
 pub fn breaths_line(breaths: &Breaths) -> String {
-    let against = breaths.range.map(|(_, against)| format!(", {}", against.words())).unwrap_or_default();
+    let against = breaths
+        .range
+        .map(|(_, against)| format!(", {}", crate::words::english(means::breaths(against))))
+        .unwrap_or_default();
     format!("{}{against}", span(breaths.rate, rate, "a minute").value)
 }
 
@@ -248,14 +250,14 @@ pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
             "share_of_blood": band(span(blood.share, percent, "%")), "decides": "high",
             "share_of_weight": band(span(blood.of_weight, percent, "%")),
             "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
-            "line": blood.line.words(), "counted_as_frail": blood.frail,
+            "line": crate::words::english(means::blood(blood.line, false)), "counted_as_frail": blood.frail,
             "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
             "formula": "lost / (weight x blood a kilogram)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Blood)),
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
             "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
             "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
-            "against": breaths.range.map(|(_, against)| against.words()),
+            "against": breaths.range.map(|(_, against)| crate::words::english(means::breaths(against))),
             "other_signs_weigh_more": graver(beside::BREATHS),
             "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Breaths)),
         })),

@@ -199,7 +199,9 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
 fn sums() -> Vec<Row> {
     SUMS.iter()
         .enumerate()
-        .map(|(at, sum)| row(format!("{}: {}", sum.name(), sum.about), false, Meaning::Sum(at)))
+        .map(|(at, sum)| {
+            row(format!("{}: {}", sum.name(), crate::words::english((sum.about)())), false, Meaning::Sum(at))
+        })
         .collect()
 }
 
@@ -211,7 +213,7 @@ fn values(model: &Model) -> Vec<Row> {
             row(format!("{}: {value}", takes.name), true, Meaning::Value(at))
         } else {
             let may = if takes.needed { "" } else { "may be left out: " };
-            row(format!("{}: ({may}{})", takes.name, takes.what), false, Meaning::Value(at))
+            row(format!("{}: ({may}{})", takes.name, crate::words::english((takes.what)())), false, Meaning::Value(at))
         }
     };
     let values = sum.takes.iter().enumerate().map(of);

@@ -14,7 +14,7 @@ use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Exact;
-use crate::words::Reader;
+use crate::words::{Reader, english};
 use crate::{care, content, notes, prove, reckon, render};
 use anyhow::{Context, Result};
 use chrono::{DateTime, Utc};
@@ -182,7 +182,7 @@ pub fn reckon(
         })
         .collect::<Result<_, _>>()?;
     let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country);
-    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.to_string()))?;
+    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(english(error.told())))?;
     let caution = crate::content::old::caution_text(country);
     if json {
         let value = serde_json::json!({
@@ -193,17 +193,18 @@ pub fn reckon(
         return write(&(serde_json::to_string_pretty(&value)? + "\n"));
     }
     let told = content::sum::sections(&protocol, country, &answer);
-    write(&render::text::sections(&told))
+    let reader = Reader::english(here(), country);
+    write(&render::text::sections(&reader.sections(told)))
 }
 
 /// Every sum, what it takes, and an example.
 fn sums() -> String {
     let told = reckon::SUMS.iter().map(|sum| {
-        let (name, about) = (sum.name(), sum.about);
+        let (name, about) = (sum.name(), english((sum.about)()));
         let mut told = format!("\n  {name}: {about}\n");
         for reckon::Takes { name, what, needed, .. } in sum.takes {
             let may = if *needed { "" } else { " (may be left out)" };
-            let _ = writeln!(told, "    {name:<8} {what}{may}");
+            let _ = writeln!(told, "    {name:<8} {}{may}", english(what()));
         }
         let _ = writeln!(told, "    for example: coopside reckon {name} {}", sum.example());
         told

@@ -317,8 +317,8 @@ fn all_else_is_told_the_same() {
         {
             let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
             let answer = reckon(asked.name(), &values, &Moment::of(protocol, now(), Zone::UTC, country));
-            let answer = answer.unwrap_or_else(|error| panic!("{}: {error}", asked.name()));
-            let page = text::sections(&sum::sections(protocol, country, &answer));
+            let answer = answer.unwrap_or_else(|error| panic!("{}: {error:?}", asked.name()));
+            let page = text::sections(&reader.sections(sum::sections(protocol, country, &answer)));
             told.push((format!("sum {} in {}", asked.name(), country.name), page));
         }
         told

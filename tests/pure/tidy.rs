@@ -24,7 +24,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet", "shipped"]),
     ("ledger", &["finding"]),
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "protocol", "prove", "unit"]),
-    ("reckon", &["bird", "finding", "measure", "protocol", "typed", "unit", "zone"]),
+    ("reckon", &["bird", "finding", "measure", "phrase", "protocol", "typed", "unit", "zone"]),
     ("phrase", &[]),
     ("words", &["phrase", "protocol", "shipped", "zone"]),
     (

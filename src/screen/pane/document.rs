@@ -57,7 +57,7 @@ fn sections(model: &Model) -> Vec<Section> {
             all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
-            Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
+            Some(Ok(answer)) => model.reader().sections(sum::sections(model.protocol, model.country, &answer)),
             _ => Vec::new(),
         },
         Some(Overlay::Page(Page::Kit)) => {

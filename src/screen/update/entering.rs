@@ -113,7 +113,7 @@ fn take_value(model: &mut Model, sum: &Sum, typed: String) -> Vec<Effect> {
             }
             model.typed = None;
         }
-        Err(error) => model.notice = Some(error.to_string()),
+        Err(wrong) => model.notice = Some(crate::words::english(wrong.told())),
     }
     Vec::new()
 }
