@@ -118,7 +118,8 @@ pub fn label(own: Option<&Path>, country: Option<&str>, product: &Product) -> Re
     if product.json {
         return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
     }
-    write(&text::sections(&label::sections(&protocol, country, &ruled, before.is_some())))
+    let told = label::sections(&protocol, country, &ruled, before.is_some());
+    write(&text::sections(&Reader::english(here(), country).sections(told)))
 }
 
 /// The use a word tells.

@@ -17,7 +17,7 @@ use coopside::prove::judge_bands;
 use coopside::reckon::{Answer, Moment, ReckonError, reckon};
 use coopside::typed::Household;
 use coopside::unit::{Band, MilligramsPerLitre};
-use coopside::words::english;
+use coopside::words::{Reader, english};
 use coopside::zone::Zone;
 use coopside::{practice, shipped};
 use proptest::prelude::*;
@@ -37,7 +37,7 @@ fn label(printed: &str, on: Option<&str>) -> Ruled<'static> {
 fn text(printed: &str, on: Option<&str>) -> String {
     let ruled = label(printed, on);
     let told = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("unset"), &ruled, false);
-    let told = coopside::render::text::sections(&told);
+    let told = coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(told));
     // Where a line breaks means nothing here.
     told.split_whitespace().collect::<Vec<_>>().join(" ")
 }

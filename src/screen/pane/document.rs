@@ -64,7 +64,8 @@ fn sections(model: &Model) -> Vec<Section> {
             kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive())
         }
         Some(Overlay::Page(Page::Label)) => {
-            label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty())
+            let told = label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty());
+            model.reader().sections(told)
         }
         Some(Overlay::Page(Page::Body)) => chart::sections(model.protocol, model.country, &model.exam.findings),
         Some(
