@@ -156,6 +156,7 @@ fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
     let form = match told {
         Told::Clock => "%a %H:%M",
         Told::Day => "%a %d %b %H:%M",
+        Told::DayAlone => "%a %-d %b",
         Told::Date => "%Y-%m-%d %H:%M",
         Told::Far => "%e %B, %H:%M",
     };

@@ -234,8 +234,7 @@ fn for_her<'p>(
     if ruling == Ruling::NotHere {
         return (Ruling::NotHere, None);
     }
-    let because =
-        forbids(protocol, before.verdict, act).map_or(Because::NotPlanned, Because::Forbidden);
+    let because = forbids(protocol, before.verdict, act).map_or(Because::NotPlanned, Because::Forbidden);
     (Ruling::NotHere, Some(because))
 }
 

@@ -5,8 +5,9 @@ use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use super::{examine, flock};
-use crate::content::document::Section;
+use crate::content::document::{Section, Tone};
 use crate::content::{debrief, group, pair};
+use crate::phrase::Text;
 use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
@@ -229,7 +230,12 @@ impl LessonPrinter<'_> {
         let mut out = String::new();
         for Scored { trial, debrief: told, .. } in &scored {
             let _ = writeln!(out, "{}, {} ({})\n", trial.novice, trial.script.bird(), trial.script.name);
-            out += &text::sections(&short(debrief::sections(self.protocol, trial, told, self.reader)));
+            out += &text::sections(&self.reader.sections(short(debrief::sections(
+                self.protocol,
+                trial,
+                told,
+                self.reader.country,
+            ))));
             out.push('\n');
         }
         write(&out)?;
@@ -242,13 +248,14 @@ impl LessonPrinter<'_> {
         }
         let now = Utc::now();
         if asked.json {
-            let mut value = group::json(self.protocol, marks, now, self.reader);
+            let mut value = group::json(self.protocol, marks, now, self.reader.country);
             if let Some(object) = value.as_object_mut() {
                 object.insert("marks".into(), serde_json::to_value(marks)?);
             }
             return write(&(serde_json::to_string_pretty(&value)? + "\n"));
         }
-        write(&text::sections(&group::sections(self.protocol, marks, now, self.reader)))
+        let told = group::sections(self.protocol, marks, now, self.reader.country);
+        write(&text::sections(&self.reader.sections(told)))
     }
 
     fn pair(&self, files: &[PathBuf]) -> Result<()> {
@@ -258,12 +265,12 @@ impl LessonPrinter<'_> {
         let now = Utc::now();
         let (one, other) =
             (command::findings(self.protocol, novice, now)?, command::findings(self.protocol, mentor, now)?);
-        let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader);
-        write(&text::sections(&told))
+        let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader.country);
+        write(&text::sections(&self.reader.sections(told)))
     }
 }
 
 /// The sections of one of several debriefs: what stands on all of them is said once, at the end.
-fn short(sections: Vec<Section>) -> Vec<Section> {
-    sections.into_iter().filter(|section| section.heading != "PRACTICE" && section.heading != "CAUTION").collect()
+fn short(sections: Vec<Section<Text>>) -> Vec<Section<Text>> {
+    sections.into_iter().filter(|section| section.tone != Tone::Caution).collect()
 }

@@ -10,6 +10,8 @@ use coopside::care::plan;
 use coopside::practice;
 use coopside::protocol::substance::Ruling;
 use coopside::prove::judge_bands;
+use coopside::words::{Reader, english};
+use coopside::zone::Zone;
 use proptest::prelude::*;
 use std::fs;
 
@@ -299,8 +301,13 @@ fn a_bottle_of_which_not_all_is_told_is_a_leftover() {
             let (with, without) = (ruled_in("uk", printed, &part), ruled_in("uk", printed, &Given::default()));
             assert_eq!(with.ruling, without.ruling, "{printed}");
             let sections = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("uk"), &with, false);
-            let told = coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(sections));
-            assert!(told.contains("A LEFTOVER") && told.contains(&english(coopside::content::label::missing(part.missing()[0]))), "{told}");
+            let told =
+                coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(sections));
+            assert!(
+                told.contains("A LEFTOVER")
+                    && told.contains(&english(coopside::content::label::missing(part.missing()[0]))),
+                "{told}"
+            );
         }
     }
     let typed = format!("enrofloxacin 10 %, {EXAMPLE}");

@@ -174,7 +174,15 @@ fn of_go(world: &World, script: &Script) -> Telling {
     let mark = Mark::of(protocol, &trial, &told);
     let offered: Vec<&Id> = trial.offered(protocol).iter().map(|at| &protocol.action(*at).id).collect();
     vec![
-        ("debrief".into(), text::sections(&debrief::sections(protocol, &trial, &told, world.reader()))),
+        (
+            "debrief".into(),
+            text::sections(&world.reader().sections(debrief::sections(
+                protocol,
+                &trial,
+                &told,
+                world.reader().country,
+            ))),
+        ),
         ("mark".into(), format!("{mark:?}")),
         ("offered".into(), format!("{offered:?}")),
     ]

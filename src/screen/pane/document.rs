@@ -97,17 +97,17 @@ fn sections(model: &Model) -> Vec<Section> {
 fn practice(model: &Model, page: Page) -> Vec<Section> {
     let Some(practice) = &model.practice else { return Vec::new() };
     let told = match page {
-        Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.reader())),
+        Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.country)),
         Page::Agreement => {
             let pair = practice.pair.as_ref().and_then(|pairing| pairing.pair.as_ref());
-            pair.map(|pair| content::pair::sections(model.protocol, pair, model.reader()))
+            pair.map(|pair| content::pair::sections(model.protocol, pair, model.country))
         }
         _ => {
             let go = practice.trial.as_ref().zip(practice.debrief.as_ref());
-            go.map(|(trial, told)| debrief::sections(model.protocol, trial, told, model.reader()))
+            go.map(|(trial, told)| debrief::sections(model.protocol, trial, told, model.country))
         }
     };
-    told.unwrap_or_default()
+    model.reader().sections(told.unwrap_or_default())
 }
 
 fn told<'a>(model: &'a Model) -> days::CaseDays<'a> {
