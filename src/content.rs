@@ -10,6 +10,7 @@ pub mod compared;
 pub mod condition;
 pub mod days;
 pub mod debrief;
+pub mod differences;
 pub mod document;
 pub mod figures;
 pub mod group;

@@ -1,8 +1,11 @@
 //! What came of proving a protocol and of holding it against the shipped one, as text and as data.
 
+use super::differences;
 use super::old::CAUTION;
+use crate::phrase::{Text, differences as says};
 use crate::protocol::{File, Protocol, place::place};
 use crate::prove::{Comparison, Difference, MOST_SHOWN, Outcome, Report, Rungs, Shown, Witness};
+use crate::words::english;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
@@ -46,7 +49,7 @@ pub fn text(shipped: &Protocol, own: &Protocol, found: &Comparison) -> String {
 
 fn bird(out: &mut String, shipped: &Protocol, shown: &Shown) {
     for (nth, loss) in shown.losses.iter().enumerate() {
-        let _ = writeln!(out, "    {} {}", if nth == 0 { "x" } else { " " }, loss.words(shipped));
+        let _ = writeln!(out, "    {} {}", if nth == 0 { "x" } else { " " }, english(differences::loss(shipped, loss)));
     }
     if !shown.rules.is_empty() {
         let rules: Vec<String> = shown.rules.iter().map(|id| format!("`{id}`")).collect();
@@ -57,8 +60,8 @@ fn bird(out: &mut String, shipped: &Protocol, shown: &Shown) {
         let _ =
             writeln!(out, "      judged {} h {} min after she was looked at", shown.minutes / 60, shown.minutes % 60);
     }
-    let _ = writeln!(out, "      shipped: {}", shown.shipped.words());
-    let _ = writeln!(out, "      yours:   {}", shown.own.words());
+    let _ = writeln!(out, "      shipped: {}", english(differences::rungs(shown.shipped)));
+    let _ = writeln!(out, "      yours:   {}", english(differences::rungs(shown.own)));
 }
 
 fn list(out: &mut String, title: &str, all: &[Difference], most: usize) {
@@ -66,7 +69,8 @@ fn list(out: &mut String, title: &str, all: &[Difference], most: usize) {
         let _ = writeln!(out, "\n{title}");
     }
     for Difference { sort, id, what } in all.iter().take(most) {
-        let _ = writeln!(out, "    - {sort} `{id}` {what}");
+        let line = says::line(differences::sort(*sort), Text::typed(id), differences::what(what));
+        let _ = writeln!(out, "    - {}", english(line));
     }
     if all.len() > most {
         let _ = writeln!(out, "    and {} more: see --json", all.len() - most);
@@ -107,7 +111,7 @@ fn witness(files: &[File], Witness { what, item, sort, bird, .. }: &Witness) -> 
 
 fn compared(shipped: &Protocol, found: &Comparison) -> Value {
     let differences = |all: &[Difference]| {
-        let all = all.iter().map(|Difference { sort, id, what }| json!({ "sort": sort, "id": id, "what": what }));
+        let all = all.iter().map(|Difference { sort, id, what }| json!({ "sort": sort.id(), "id": id, "what": english(differences::what(what)) }));
         all.collect::<Vec<_>>()
     };
     json!({
@@ -124,8 +128,10 @@ fn compared(shipped: &Protocol, found: &Comparison) -> Value {
 }
 
 fn one(shipped: &Protocol, shown: &Shown) -> Value {
-    let losses =
-        shown.losses.iter().map(|loss| json!({ "what": loss.id(), "of": loss.of(), "say": loss.words(shipped) }));
+    let losses = shown
+        .losses
+        .iter()
+        .map(|loss| json!({ "what": loss.id(), "of": loss.of(), "say": english(differences::loss(shipped, loss)) }));
     let rungs = |Rungs { need, humane, authority }: Rungs| json!({ "need": need, "humane_end": humane, "authority_call": authority });
     json!({
         "losses": losses.collect::<Vec<_>>(), "rules": shown.rules, "bird": shown.bird,

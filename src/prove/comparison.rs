@@ -9,7 +9,7 @@ mod difference;
 mod effects;
 mod search;
 
-pub use data::Difference;
+pub use data::{Difference, Differs, Pairing, Sort};
 pub use difference::{Loss, Rungs, Shown};
 
 use super::clauses::Work;
