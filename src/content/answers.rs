@@ -1,6 +1,7 @@
 //! What was said in words: an answer with what another adds to it, "droops, but moves (left)".
 
 use super::document::topic;
+use super::seen;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::phrase::{Text, terms};
@@ -35,7 +36,7 @@ pub fn of(question: &Question, answer: &Answer) -> Text {
     match answer {
         Answer::CannotTell => terms::cannot_tell().into(),
         Answer::Amount(grams) => Text::typed(weight::show(Grams(*grams))),
-        Answer::Figure(figure) => Text::typed(figure.words()),
+        Answer::Figure(figure) => seen::figure(figure),
         Answer::Choice(id) => question
             .choice_at(id.as_str())
             .and_then(|at| question.choices.get(usize::from(at)))

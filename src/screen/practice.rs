@@ -1,8 +1,9 @@
 //! What the screen holds of practice: the lessons, who takes them, the go that is on, and what came of those before.
 
+use crate::content::lessons;
 use crate::finding::Id;
 use crate::finding::log::Stamped;
-use crate::practice::{Course, Debrief, Mark, Pair, Script, Trial};
+use crate::practice::{Course, Debrief, Mark, Pair, Script, Shows, Trial};
 use crate::protocol::question::Asked;
 use crate::protocol::question::Step;
 use crate::protocol::table::At;
@@ -71,7 +72,13 @@ pub fn course<'m>(model: &'m Model) -> Option<(&'m Trial, Course<'m>)> {
 pub fn shown(model: &Model, asked: Asked) -> Option<Shown> {
     let (trial, course) = course(model)?;
     let what = trial.shows(model.protocol, &course, asked);
-    Some(Shown { how: how(model, asked), what: what.unwrap_or_else(|| "Nothing that can be told.".into()) })
+    let what = what.map_or_else(|| "Nothing that can be told.".into(), |shows| said(model, asked, &shows));
+    Some(Shown { how: how(model, asked), what })
+}
+
+/// What is seen, as it is read.
+fn said(model: &Model, asked: Asked, shows: &Shows) -> String {
+    model.reader().say(&lessons::shows(model.protocol.ask(asked.question), shows))
 }
 
 /// What is seen of all the signs of a list.
@@ -89,7 +96,7 @@ pub fn shown_of_list(model: &Model, list: &Id) -> Option<Vec<Shown>> {
     }
     let told = |asked: &Asked| {
         let what = trial.shows(model.protocol, &course, *asked)?;
-        Some(Shown { how: how(model, *asked), what })
+        Some(Shown { how: how(model, *asked), what: said(model, *asked, &what) })
     };
     Some(signs.iter().filter_map(told).collect())
 }

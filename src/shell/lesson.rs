@@ -6,7 +6,7 @@ use super::here::here;
 use super::prove::proven;
 use super::{examine, flock};
 use crate::content::document::{Section, Tone};
-use crate::content::{debrief, group, pair};
+use crate::content::{debrief, group, lessons as lessons_of, pair};
 use crate::phrase::Text;
 use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
@@ -205,7 +205,7 @@ impl LessonPrinter<'_> {
         let mut out = String::new();
         let lessons = lessons(self.protocol).map_err(|faults| anyhow!("{faults}"))?;
         for level in Grade::ALL {
-            let _ = writeln!(out, "{}", level.words().to_uppercase());
+            let _ = writeln!(out, "{}", self.reader.say(&Text::capitals(lessons_of::grade(level))));
             for script in &lessons {
                 if let Some(lesson) = script.lesson().filter(|lesson| lesson.level == level) {
                     let _ = writeln!(out, "  {:<26} {}: {}", script.name, lesson.name, lesson.trains);

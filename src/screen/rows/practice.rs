@@ -46,7 +46,12 @@ pub(super) fn lessons(model: &Model) -> Vec<Row> {
         let asked = model.protocol.kind_question();
         let kind = script.findings.answer(About::Bird, asked.id.as_str());
         let kind = kind.map(|said| asked.words(&said.statement.answer));
-        let label = format!("{}, {} ({}{rank})", lesson.name, kind.unwrap_or_default(), lesson.level.words());
+        let label = format!(
+            "{}, {} ({}{rank})",
+            lesson.name,
+            kind.unwrap_or_default(),
+            crate::words::english(crate::content::lessons::grade(lesson.level))
+        );
         Some(row(label, false, practising(Practising::Lesson(at))))
     }));
     rows
