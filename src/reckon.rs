@@ -262,18 +262,18 @@ pub struct Wrong {
     /// What is wrong with it.
     pub what: Text,
     /// What would be taken.
-    pub example: String,
+    pub example: Text,
 }
 
 impl Wrong {
     /// A text that cannot be taken.
-    fn new(text: &str, what: impl Into<Text>, example: &str) -> Self {
-        Self { text: text.to_owned(), what: what.into(), example: example.to_owned() }
+    fn new(text: &str, what: impl Into<Text>, example: impl Into<Text>) -> Self {
+        Self { text: text.to_owned(), what: what.into(), example: example.into() }
     }
 
     /// It in words.
     pub fn told(&self) -> Text {
-        let (what, example) = (self.what.clone(), Text::typed(&self.example));
+        let (what, example) = (self.what.clone(), self.example.clone());
         if self.text.is_empty() {
             told::nothing_typed(what, example).into()
         } else {
@@ -284,7 +284,7 @@ impl Wrong {
 
 impl From<TypedError> for Wrong {
     fn from(TypedError { text, what, example }: TypedError) -> Self {
-        Self { text, what: Text::typed(what), example }
+        Self { text, what: Text::typed(what), example: Text::typed(example) }
     }
 }
 
@@ -331,7 +331,7 @@ impl ReckonError {
             Self::Missing(name, example) => told::missing(Text::typed(name), Text::typed(example)),
             Self::Unknown(name, taking) => told::unknown(Text::typed(name), Text::typed(taking)),
             Self::Value { name, wrong: Wrong { text, what, example } } => {
-                told::value(Text::typed(name), Text::typed(text), what.clone(), Text::typed(example))
+                told::value(Text::typed(name), Text::typed(text), what.clone(), example.clone())
             }
             Self::DoNotFit(what, example) => told::do_not_fit(what.clone(), example.clone()),
             Self::Solution(SolutionError::TooWeak) => told::stock_too_weak(),
@@ -374,7 +374,7 @@ impl Values {
     }
 
     /// A value that reads well and still cannot be taken.
-    fn wrong(&self, name: &str, what: impl Into<Text>, example: &str) -> ReckonError {
+    fn wrong(&self, name: &str, what: impl Into<Text>, example: impl Into<Text>) -> ReckonError {
         let wrong = Wrong::new(self.get(name).unwrap_or_default(), what, example);
         ReckonError::Value { name: name.into(), wrong }
     }

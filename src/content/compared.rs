@@ -32,7 +32,11 @@ pub fn text(shipped: &Protocol, own: &Protocol, found: &Comparison) -> String {
     }
     list(&mut out, "Less than in the protocol that comes with the program, as data:", &found.weaker, usize::MAX);
     if !found.undecided.is_empty() {
-        let _ = writeln!(out, "\nNOT DECIDED; nothing is claimed of: {}", found.undecided.join(", "));
+        let _ = writeln!(
+            out,
+            "\nNOT DECIDED; nothing is claimed of: {}",
+            english(Text::list(found.undecided.iter().map(differences::sought)))
+        );
     }
     let title = "Other words, or only in yours; look whether they mean the same:";
     list(&mut out, title, &found.otherwise, MOST_LINES);
@@ -120,7 +124,7 @@ fn compared(shipped: &Protocol, found: &Comparison) -> Value {
         "nothing_milder": found.nothing_milder(),
         "cases": found.cases,
         "ended_early": found.ended_early,
-        "not_decided": found.undecided,
+        "not_decided": found.undecided.iter().map(|sought| english(differences::sought(sought))).collect::<Vec<_>>(),
         "birds": found.shown.iter().map(|shown| one(shipped, shown)).collect::<Vec<_>>(),
         "less_as_data": differences(&found.weaker),
         "otherwise": differences(&found.otherwise),

@@ -5,7 +5,7 @@ use crate::finding::Id;
 use crate::phrase::{Phrase, Text, differences as says};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::prove::{Differs, Loss, Pairing, Rung, Rungs, Scale, Sort};
+use crate::prove::{Differs, Loss, Pairing, Rung, Rungs, Scale, Sort, Sought};
 
 /// Which sort of thing differs.
 pub const fn sort(sort: Sort) -> Phrase {
@@ -126,4 +126,21 @@ pub fn rung(scale: Scale, rung: Rung) -> Text {
 /// At least where a bird stands.
 pub fn rungs(Rungs { need, humane, authority }: Rungs) -> Phrase {
     says::rungs(terms::need(need, false), terms::humane(humane), terms::authority(authority))
+}
+
+/// What was looked for and not decided.
+pub fn sought(sought: &Sought) -> Phrase {
+    match sought {
+        Sought::Leads(of, rule) => says::sought_leads(scale(*of), key(rule)),
+        Sought::Advises(rule) => says::sought_advises(key(rule)),
+        Sought::Ban(action) => says::sought_ban(key(action)),
+        Sought::MayNotBe(action) => says::sought_may_not_be(key(action)),
+        Sought::HasToBe(action) => says::sought_has_to_be(key(action)),
+        Sought::Sign(sign) => says::sought_sign(key(sign)),
+        Sought::Looks(every, until) => {
+            says::sought_looks(Text::typed(every.to_string()), Text::typed(until.to_string()))
+        }
+        Sought::Asked(question) => says::sought_asked(key(question)),
+        Sought::CallsUp(question) => says::sought_calls_up(key(question)),
+    }
 }

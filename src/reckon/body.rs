@@ -34,7 +34,7 @@ pub fn is_build(text: &str) -> Result<(), Wrong> {
 pub fn counts(text: &str) -> Result<Vec<u32>, Wrong> {
     let counts: Vec<u32> =
         text.split([';', ' ']).filter(|one| !one.is_empty()).map(figure::breaths).collect::<Result<_, _>>()?;
-    if counts.is_empty() { Err(Wrong::new(text, says::says_nothing(), "15")) } else { Ok(counts) }
+    if counts.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("15"))) } else { Ok(counts) }
 }
 
 fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonError> {
@@ -50,7 +50,7 @@ pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonEr
         return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("kind"));
     };
     if let Some(Err(what)) = kind.map(|kind| kind.could_weigh(grams)) {
-        return Err(values.wrong("weight", Text::typed(what), "'2 kg'"));
+        return Err(values.wrong("weight", Text::typed(what), Text::typed("'2 kg'")));
     }
     Ok(Band::exactly(grams))
 }
@@ -111,7 +111,7 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     answer = answer.line(says::by_middle(), between(blood::share(lost, middle), percent, units::percent_idle()));
     if let Some(cells) = values.may("cells", typed::count)? {
         if !(5..=70).contains(&cells) {
-            return Err(values.wrong("cells", says::no_cells(), "30"));
+            return Err(values.wrong("cells", says::no_cells(), Text::typed("30")));
         }
         let after = blood::cells_after(cells * 10, gone);
         answer = answer.line(says::cells(), between(after, |cells| tenths(u64::from(cells), 1), unit("%")));
@@ -164,14 +164,14 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 
 /// The air about her in whole degrees Celsius.
 pub fn air(text: &str) -> Result<i32, Wrong> {
-    let wrong = || Wrong::new(text, says::no_air(), "22");
+    let wrong = || Wrong::new(text, says::no_air(), Text::typed("22"));
     let plain = text.trim().trim_end_matches(['c', 'C']).trim_end_matches('°').trim();
     plain.parse().ok().filter(|air| (-40..=60).contains(air)).ok_or_else(wrong)
 }
 
 /// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
 pub fn weighings(text: &str) -> Result<Vec<Weighing>, Wrong> {
-    let wrong = |part: &str, what: Phrase| Wrong::new(part, what, "'0=2100g 1=2050g'");
+    let wrong = |part: &str, what: Phrase| Wrong::new(part, what, Text::typed("'0=2100g 1=2050g'"));
     let mut weighings: Vec<Weighing> = Vec::new();
     for part in text.split_whitespace() {
         let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, says::no_day()))?;

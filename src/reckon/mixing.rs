@@ -50,7 +50,7 @@ fn spoons(volume: Microlitres) -> String {
 
 pub fn parts(text: &str) -> Result<u64, Wrong> {
     let parts = typed::count(text)?;
-    if parts < 2 { Err(Wrong::new(text, says::two_or_more(), "40")) } else { Ok(u64::from(parts)) }
+    if parts < 2 { Err(Wrong::new(text, says::two_or_more(), Text::typed("40"))) } else { Ok(u64::from(parts)) }
 }
 
 /// Both readings of "one in so many".
@@ -98,7 +98,7 @@ fn salt_in(make: Microlitres, a_litre: u64) -> u64 {
 pub fn litres(text: &str, household: Household) -> Result<Microlitres, Wrong> {
     let make = typed::one_volume(text, household)?;
     if make.0 < 1_000_000 {
-        return Err(Wrong::new(text, says::too_little(), "1 l"));
+        return Err(Wrong::new(text, says::too_little(), Text::typed("1 l")));
     }
     Ok(make)
 }
@@ -166,15 +166,12 @@ impl Part {
     }
 }
 
-/// Recipes that can be read.
-const RECIPES: &str = "'1 tbsp salt in 600 ml', '6 tsp sugar + 1/2 tsp salt in 1 l' or '5 ml of 10 % in 500 ml'";
-
 /// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 quart`, `5 ml of 10 % in 500 ml`.
 pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Microlitres>), Wrong> {
-    let wrong = |what: Phrase| Wrong::new(text, what, RECIPES);
+    let wrong = |what: Phrase| Wrong::new(text, what, says::recipes());
     let lower = text.trim().to_lowercase();
     let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong(says::lacks_in()))?;
-    let own = |error: TypedError| Wrong::from(error.example_of(RECIPES));
+    let own = |error: TypedError| Wrong { example: says::recipes().into(), ..Wrong::from(error) };
     let poured = |text: &str| typed::volume(text, household);
     let volume = |Band { low, high }: Band<Microlitres>| Band { low: Much::Volume(low), high: Much::Volume(high) };
     let water = poured(water.trim().trim_end_matches("of water").trim_end_matches("water")).map_err(own)?;
@@ -212,7 +209,7 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let (parts, water) = values.read("recipe", |text| printed(text, moment.household))?;
     let room = parts.iter().map(Part::room).fold(0, u64::saturating_add);
     if room >= water.low.0 {
-        return Err(values.wrong("recipe", says::more_stock(), RECIPES));
+        return Err(values.wrong("recipe", says::more_stock(), says::recipes()));
     }
     let all = Band { low: water.low, high: Microlitres(water.high.0.saturating_add(room)) };
     let held = |wanted: fn(&Part) -> bool| -> Option<Band<u64>> {

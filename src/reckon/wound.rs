@@ -16,7 +16,7 @@ use chrono::{DateTime, Datelike, NaiveDateTime, NaiveTime, TimeDelta, Utc, Weekd
 pub fn wounds(text: &str) -> Result<Vec<Lines>, Wrong> {
     let wounds: Vec<Lines> =
         text.split(';').filter(|part| !part.trim().is_empty()).map(Lines::read).collect::<Result<_, _>>()?;
-    if wounds.is_empty() { Err(Wrong::new(text, says::says_nothing(), "8 x 5 cm")) } else { Ok(wounds) }
+    if wounds.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("8 x 5 cm"))) } else { Ok(wounds) }
 }
 
 /// Whether a text is a clock time.
@@ -30,7 +30,7 @@ pub fn is_zone(text: &str) -> Result<(), Wrong> {
 }
 
 fn zone(text: &str) -> Result<Zone, Wrong> {
-    Zone::named(text).ok_or_else(|| Wrong::new(text, says::no_zone(), "Europe/Dublin"))
+    Zone::named(text).ok_or_else(|| Wrong::new(text, says::no_zone(), Text::typed("Europe/Dublin")))
 }
 
 /// The share of her skin that her wounds take.
@@ -57,7 +57,7 @@ pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let days = values.may("days", |text| -> Result<u32, Wrong> {
         let days = typed::count(text)?;
         let fits = (1..=3650).contains(&days);
-        if fits { Ok(days) } else { Err(Wrong::new(text, says::days_outside(), "7")) }
+        if fits { Ok(days) } else { Err(Wrong::new(text, says::days_outside(), Text::typed("7"))) }
     })?;
     let since = values.may("since", typed::count)?;
     let closed = healing::closed_read(before, after).unwrap_or(Band::exactly(0.0));
@@ -94,16 +94,16 @@ pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
 /// A clock time: `2026-10-24 20:00`, or `20:00` for the last time it was that.
 fn clock(text: &str, zone: Zone, now: DateTime<Utc>) -> Result<Band<DateTime<Utc>>, Wrong> {
     let typed = text.trim();
-    let example = "'2026-10-24 20:00' or 20:00";
+    let example = says::clock_times;
     let known = |at: NaiveDateTime| {
         let near = (1990..=2200).contains(&at.year());
         let instants = zone.instants(at).filter(|_| near);
-        instants.ok_or_else(|| Wrong::new(text, says::years(), example))
+        instants.ok_or_else(|| Wrong::new(text, says::years(), example()))
     };
     if let Ok(at) = NaiveDateTime::parse_from_str(typed, "%Y-%m-%d %H:%M") {
         return known(at);
     }
-    let time = NaiveTime::parse_from_str(typed, "%H:%M").map_err(|_| Wrong::new(text, says::no_clock(), example))?;
+    let time = NaiveTime::parse_from_str(typed, "%H:%M").map_err(|_| Wrong::new(text, says::no_clock(), example()))?;
     let today = zone.local(now).date_naive().and_time(time);
     let at = known(today)?;
     if at.low > now { known(today - TimeDelta::days(1)) } else { Ok(at) }

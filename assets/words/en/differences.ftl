@@ -116,3 +116,24 @@ differences-not-shown = does not fill the screen with the instruction that { $qu
 # $humane (text): how far it is in question
 # $authority (text): whether to call
 differences-rungs = { $need }; humane end: { $humane }; { $authority }
+
+# $scale (text): which scale
+# $rule (text): the rule's key
+differences-sought-leads = { $scale } by rule `{ $rule }`
+# $rule (text): the rule's key
+differences-sought-advises = humane end by rule `{ $rule }` of yours
+# $action (text): the action's key
+differences-sought-ban = the ban on `{ $action }`
+# $action (text): the action's key
+differences-sought-may-not-be = `{ $action }` where it may not be
+# $action (text): the action's key
+differences-sought-has-to-be = `{ $action }` where it has to be
+# $sign (text): the sign's key
+differences-sought-sign = the sign `{ $sign }`
+# $every (text): minutes
+# $until (text): an hour
+differences-sought-looks = looks every { $every } min until hour { $until }
+# $question (text): the question's key
+differences-sought-asked = whether `{ $question }` is asked
+# $question (text): the question's key
+differences-sought-calls-up = what `{ $question }` calls up

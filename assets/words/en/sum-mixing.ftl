@@ -51,6 +51,7 @@ sum-mixing-no-glucose = No glucose at hand: table sugar will do for hens, quail,
 
 sum-mixing-recipe = recipe
 sum-mixing-recipe-formula = grams / litres of water; a spoon of salt or sugar has no one weight
+sum-mixing-recipes = '1 tbsp salt in 600 ml', '6 tsp sugar + 1/2 tsp salt in 1 l' or '5 ml of 10 % in 500 ml'
 sum-mixing-lacks-in = lacks "in" and the water
 sum-mixing-names-neither = names neither salt, sugar nor a stock with its strength
 sum-mixing-no-amount = has an amount that is neither spoons nor grams
