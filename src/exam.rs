@@ -11,15 +11,17 @@ mod timer;
 
 pub use aside::put_aside;
 pub use hands::{Hands, hands};
-pub use say::{answer, as_last_time, asks_after, cannot_tell_rest, choose_sign, none_of_the_rest, untold};
+pub use say::{
+    answer, as_last_time, asks_after, began, cannot_tell_rest, choose_sign, ended, none_of_the_rest, untold,
+};
 pub use timer::{Timer, timer};
 
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
-use crate::protocol::question::Asked;
-use crate::protocol::question::Step;
+use crate::protocol::question::{Asked, ListAt, Step};
+use crate::protocol::rule::InstructionAt;
 use crate::protocol::table::At;
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -29,11 +31,11 @@ use look::Look;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
     /// An instruction fills the screen, since this moment.
-    Instruction(Id, DateTime<Utc>),
+    Instruction(InstructionAt, DateTime<Utc>),
     /// One question.
     Ask(Asked),
     /// Several questions on one screen.
-    List(Id),
+    List(ListAt),
     /// "Is there a wound (more)?"
     Wounds,
     /// Every question has been asked, skipped or passed over.
@@ -64,12 +66,12 @@ pub struct Exam<'p> {
     /// Whether it was turned to out of order.
     pub turned: bool,
     /// The instruction that runs, also where a question that was turned to lies over it, and since when.
-    pub running: Option<(Id, DateTime<Utc>)>,
+    pub running: Option<(InstructionAt, DateTime<Utc>)>,
     skipped: Vec<Spot>,
     /// The instruction that has just been carried out, and what is asked after it.
     followed: Option<Followed>,
     /// The instructions that have come on screen.
-    shown: Vec<Id>,
+    shown: Vec<InstructionAt>,
     /// The later look it stands in, if it does.
     look: Option<Look<'p>>,
     /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
@@ -90,22 +92,22 @@ impl<'p> Exam<'p> {
         let last = standing.last().map_or(DateTime::UNIX_EPOCH, |stamped| stamped.at);
         let sheet = Sheet::lay(protocol, &findings, last);
         let shown = standing.iter().filter_map(|stamped| match &stamped.entry {
-            Entry::Began(id) => Some(id.clone()),
+            Entry::Began(id) => protocol.instructions.at(id.as_str()),
             _ => None,
         });
         let shown = shown.collect();
-        let followed = Followed::of(&standing);
+        let followed = Followed::of(protocol, &standing);
         let look = Look::of(protocol, &standing);
         let (place, turned, running) = (Place::Done, false, None);
         let mut exam = Self { protocol, findings, place, turned, running, skipped, followed, shown, look, sheet };
         let turned = exam.turned_to(&standing);
         let running = exam.instruction(&standing);
         exam.turned = turned.is_some();
-        exam.running = running.clone().map(|(_, id, since)| (id, since));
+        exam.running = running.map(|(_, at, since)| (at, since));
         exam.place = match (running, turned) {
             // What is turned to while an instruction runs lies over it; answered, it leads back there.
             (Some((began, ..)), Some((at, place))) if at > began => place,
-            (Some((_, id, since)), _) => Place::Instruction(id, since),
+            (Some((_, at, since)), _) => Place::Instruction(at, since),
             (None, Some((_, place))) => place,
             (None, None) => exam.next(),
         };
@@ -113,7 +115,7 @@ impl<'p> Exam<'p> {
     }
 
     /// The instruction that was begun last and has not ended, with its place in the log.
-    fn instruction(&self, standing: &[&Stamped]) -> Option<(usize, Id, DateTime<Utc>)> {
+    fn instruction(&self, standing: &[&Stamped]) -> Option<(usize, InstructionAt, DateTime<Utc>)> {
         let mut begun: Vec<(usize, &Id, DateTime<Utc>)> = Vec::new();
         for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
@@ -123,7 +125,7 @@ impl<'p> Exam<'p> {
             }
         }
         let known = |(place, id, at): (usize, &Id, DateTime<Utc>)| {
-            self.protocol.instruction(id.as_str()).map(|_| (place, id.clone(), at))
+            self.protocol.instructions.at(id.as_str()).map(|instruction| (place, instruction, at))
         };
         begun.into_iter().rev().find_map(known)
     }
@@ -139,9 +141,10 @@ impl<'p> Exam<'p> {
         let entry = &standing.get(last)?.entry;
         let (place, spots) = match entry {
             Entry::Went(Some(spot)) | Entry::Turned(spot) => (self.place_at(spot)?, vec![spot.clone()]),
-            Entry::Opened(signs) => {
+            Entry::Opened(name) => {
+                let signs = self.protocol.lists.at(name.as_str())?;
                 let spots = self.signs(signs).into_iter().map(|asked| self.spot(asked));
-                (Place::List(signs.clone()), spots.collect())
+                (Place::List(signs), spots.collect())
             }
             _ => return None,
         };
@@ -168,7 +171,7 @@ impl<'p> Exam<'p> {
     }
 
     fn place_of(&self, asked: Asked) -> Place {
-        self.protocol.ask(asked.question).list.clone().map_or(Place::Ask(asked), Place::List)
+        self.protocol.ask(asked.question).list.map_or(Place::Ask(asked), Place::List)
     }
 
     /// Whether every question has been asked, skipped or passed over, whatever is turned to just now.
@@ -178,7 +181,7 @@ impl<'p> Exam<'p> {
 
     /// The first place that still waits, in head-to-tail order.
     fn next(&self) -> Place {
-        let danger_signs = Place::List(self.protocol.roles.danger_signs.clone());
+        let danger_signs = Place::List(self.protocol.roles.danger_signs);
         let mut wounds_done = false;
         for (at, question) in self.protocol.enumerated() {
             if !question.wound {
@@ -212,8 +215,8 @@ impl<'p> Exam<'p> {
         let of_wounds = self.protocol.questions.iter().any(|question| question.wound && question.step == step);
         let asked = self.questions_of(step).find(|asked| self.waits(*asked));
         match asked {
-            Some(asked) => Some(match &self.protocol.ask(asked.question).list {
-                Some(list) => Entry::Opened(list.clone()),
+            Some(asked) => Some(match self.protocol.ask(asked.question).list {
+                Some(list) => Entry::Opened(self.protocol.sign_list(list).id.clone()),
                 None => Entry::Went(Some(self.spot(asked))),
             }),
             None if of_wounds && self.next_wound() == Some(Place::Wounds) => Some(Entry::Went(self.wounds_spot())),
@@ -290,8 +293,8 @@ impl<'p> Exam<'p> {
 
     /// The question that one key asks while the instruction runs, where it is known to apply.
     pub fn asks_beside(&self) -> Option<Asked> {
-        let (id, _) = self.running.as_ref()?;
-        let asked = Asked::of_bird(self.protocol.instruction(id.as_str())?.beside?);
+        let (running, _) = self.running?;
+        let asked = Asked::of_bird(self.protocol.instruction(running).beside?);
         let applies = self.sheet.applies_under(Doubt::CountsAsUnmet, asked.about.into(), asked.question);
         (applies == Truth::Yes).then_some(asked)
     }
@@ -325,7 +328,7 @@ impl<'p> Exam<'p> {
     }
 
     /// The signs of a list that may apply to this bird.
-    pub fn signs(&self, list: &Id) -> Vec<Asked> {
+    pub fn signs(&self, list: ListAt) -> Vec<Asked> {
         let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);
         asked.filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
     }
@@ -340,7 +343,7 @@ impl<'p> Exam<'p> {
     pub fn step(&self) -> Option<At<Step>> {
         let question = match &self.place {
             Place::Ask(asked) => Some(self.protocol.ask(asked.question)),
-            Place::List(list) => self.protocol.questions.iter().find(|q| q.list.as_ref() == Some(list)),
+            Place::List(list) => self.protocol.questions.iter().find(|q| q.list == Some(*list)),
             Place::Wounds => self.protocol.questions.iter().find(|q| q.wound),
             Place::Instruction(..) | Place::Done => None,
         };
@@ -420,24 +423,25 @@ impl<'p> Exam<'p> {
 /// The instruction that ended last, when it began, and what was turned to after it, while that has not been answered.
 #[derive(Clone, Debug)]
 struct Followed {
-    did: Id,
+    did: InstructionAt,
     began: DateTime<Utc>,
     asks: Spot,
 }
 
 impl Followed {
-    fn of(standing: &[&Stamped]) -> Option<Self> {
+    fn of(protocol: &Protocol, standing: &[&Stamped]) -> Option<Self> {
         let ended = standing.iter().rposition(|stamped| matches!(stamped.entry, Entry::Ended(_)))?;
         let mut after = standing.iter().skip(ended).map(|stamped| &stamped.entry);
         let (Some(Entry::Ended(did)), Some(Entry::Turned(asks))) = (after.next(), after.next()) else { return None };
         let answered = after.any(|entry| matches!(entry, Entry::Said(_)));
         let began = standing.iter().take(ended).rfind(|stamped| stamped.entry == Entry::Began(did.clone()))?.at;
-        (!answered).then(|| Self { did: did.clone(), began, asks: asks.clone() })
+        let did = protocol.instructions.at(did.as_str())?;
+        (!answered).then(|| Self { did, began, asks: asks.clone() })
     }
 
     /// Whether it has been carried out by now: half a minute's pressing has not failed. The last moments are not waited for.
     fn is_done(&self, protocol: &Protocol, now: DateTime<Utc>) -> bool {
-        let timer_s = protocol.instruction(self.did.as_str()).and_then(|instruction| instruction.timer_s).unwrap_or(0);
+        let timer_s = protocol.instruction(self.did).timer_s.unwrap_or(0);
         now - self.began >= TimeDelta::seconds(i64::from(timer_s) * 4 / 5)
     }
 }

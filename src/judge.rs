@@ -14,7 +14,7 @@ mod weigh;
 pub use fitting::Fitting;
 pub use levels::levels;
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Reason, Scored, Standing, Target, Verdict,
+    Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Open, Reason, Scored, Standing, Target, Verdict,
     Waiting, Watched, barred, brief, brief_told,
 };
 
@@ -41,4 +41,9 @@ pub fn of_sheet(protocol: &Protocol, sheet: &Sheet, answered_at: DateTime<Utc>) 
     let mut verdict = gather::verdict(protocol, sheet, &weighed, answered_at, sheet.now());
     verdict.look_by_need(protocol);
     verdict
+}
+
+/// What could still raise a scale of a bird: perhaps too much, never too little.
+pub fn open(protocol: &Protocol, sheet: &Sheet) -> Open {
+    gather::open(protocol, sheet, &weigh::rules(protocol, sheet))
 }

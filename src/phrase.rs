@@ -96,6 +96,8 @@ pub enum Text {
     Clauses(Vec<Text>),
     /// Parts with a comma between them, ended as a sentence.
     ListEnded(Vec<Text>),
+    /// Parts on a line each.
+    Lines(Vec<Text>),
     /// Parts with nothing between them.
     Joined(Vec<Text>),
     /// With its first letter large.
@@ -152,6 +154,11 @@ impl Text {
         Self::ListEnded(texts.into_iter().map(Into::into).collect())
     }
 
+    /// On a line each.
+    pub fn lines<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
+        Self::Lines(texts.into_iter().map(Into::into).collect())
+    }
+
     /// With nothing between them.
     pub fn joined<T: Into<Self>>(texts: impl IntoIterator<Item = T>) -> Self {
         Self::Joined(texts.into_iter().map(Into::into).collect())
@@ -186,7 +193,9 @@ impl Text {
     pub fn is_empty(&self) -> bool {
         match self {
             Self::Quoted(said) | Self::Typed(said) => said.is_empty(),
-            Self::Row(of) | Self::List(of) | Self::Clauses(of) | Self::Joined(of) => of.iter().all(Self::is_empty),
+            Self::Row(of) | Self::List(of) | Self::Clauses(of) | Self::Lines(of) | Self::Joined(of) => {
+                of.iter().all(Self::is_empty)
+            }
             Self::Opening(of) | Self::GoingOn(of) | Self::Capitals(of) => of.is_empty(),
             Self::Phrase(_) | Self::Moment(..) | Self::ListEnded(_) => false,
         }

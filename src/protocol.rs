@@ -34,15 +34,16 @@ pub mod table;
 pub mod texts;
 mod weighed;
 pub mod whom;
+pub mod wording;
 
 use crate::finding::{About, Id};
 use action::{Action, ActionAt};
 use body::{Region, View};
 use cond::{Cond, Measure, QuestionAt, Threshold};
 use fault::Faults;
-use question::{Asked, Question, SignList, Step};
+use question::{Asked, ListAt, Question, SignList, Step};
 use roles::Roles;
-use rule::{Conflict, Exclusion, Instruction, Looks, Rule, RuleAt, RulesOut, Watch, WatchAt};
+use rule::{Conflict, Exclusion, Instruction, InstructionAt, Looks, Rule, RuleAt, RulesOut, Watch, WatchAt};
 use scale::{Need, Severity, System};
 use serde::{Deserialize, Serialize};
 use source::Source;
@@ -196,9 +197,9 @@ impl Protocol {
         self.questions.named(id)
     }
 
-    /// The instruction with this key.
-    pub fn instruction(&self, id: &str) -> Option<&Instruction> {
-        self.instructions.named(id)
+    /// The instruction at this position.
+    pub fn instruction(&self, at: InstructionAt) -> &Instruction {
+        self.instructions.of(at)
     }
 
     /// The source with this key.
@@ -303,14 +304,14 @@ impl Protocol {
         self.questions.placed()
     }
 
-    /// The list with this key.
-    pub fn sign_list(&self, list: &Id) -> Option<&SignList> {
-        self.lists.iter().find(|known| known.id == *list)
+    /// The list at this position.
+    pub fn sign_list(&self, at: ListAt) -> &SignList {
+        self.lists.of(at)
     }
 
     /// The questions that stand on one list, in order.
-    pub fn list(&self, list: &Id) -> Vec<QuestionAt> {
-        self.enumerated().filter(|(_, question)| question.list.as_ref() == Some(list)).map(|(at, _)| at).collect()
+    pub fn list(&self, list: ListAt) -> Vec<QuestionAt> {
+        self.enumerated().filter(|(_, question)| question.list == Some(list)).map(|(at, _)| at).collect()
     }
 
     /// The question that feeds a measure: of wounds or of the bird.

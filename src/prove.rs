@@ -25,7 +25,7 @@ pub use clauses::{Bit, Clauses, OutOfBudget, Work};
 pub use comparison::{Comparison, Difference, Differs, Loss, MOST_SHOWN, Pairing, Rungs, Shown, Sort, Sought, compare};
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope, floors};
-pub use exact::Exact;
+pub use exact::{Exact, Whole};
 pub use expiry::holds_until;
 pub use information::{Telling, most_telling};
 pub use matter::matters;

@@ -12,6 +12,7 @@ mod here;
 mod layout;
 mod lesson;
 mod opened;
+mod options;
 mod planning;
 mod press;
 mod prove;
@@ -20,12 +21,14 @@ mod scenario;
 mod set_aside;
 mod signals;
 mod terminal;
+mod words;
 mod writer;
 
 use crate::ledger::Filter;
 use cases::CaseCommands;
 use clap::{Parser, Subcommand};
-use std::path::{Path, PathBuf};
+use options::Options;
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 /// Leads you through a head-to-tail check of a hurt hen, judges how bad it is, and says what to do.
@@ -43,6 +46,9 @@ struct Arguments {
     /// A club's or clinic's own protocol in place of the shipped one: a folder. It must load and prove before it judges anything.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_PROTOCOL", global = true)]
     protocol: Option<PathBuf>,
+    /// A translation in place of English: a folder named by its language, as `coopside words new` makes one. It must be whole.
+    #[arg(long, value_name = "FOLDER", env = "COOPSIDE_WORDS", global = true)]
+    words: Option<PathBuf>,
     /// Break down on purpose once the screen shows, to see that the terminal is given back.
     #[arg(long, hide = true)]
     break_down: bool,
@@ -190,6 +196,11 @@ enum Command {
         /// A folder of protocol files; the shipped protocol where none is given.
         folder: Option<PathBuf>,
     },
+    /// Translate every sentence: begin a translation, or check one. Use it with `--words FOLDER`.
+    Words {
+        #[command(subcommand)]
+        what: words::What,
+    },
     /// Lay out the files of a protocol: no line wider than 120 columns. What they say stays the same.
     Format {
         /// The folder of protocol files.
@@ -208,49 +219,46 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
-    let arguments = Arguments::parse();
-    let country = arguments.country.as_deref();
-    let own = arguments.protocol.as_deref();
-    let done = match arguments.command {
-        Some(command) => run(command, own, arguments.data, country),
-        None => examine::examine(own, arguments.data, country, arguments.break_down, None),
+    let Arguments { data, country, protocol, words, break_down, command } = Arguments::parse();
+    let options = Options { protocol, data, country, words, ..Options::default() };
+    let done = match command {
+        Some(command) => run(command, &options),
+        None => examine::examine(&options, break_down, None),
     };
-    exit::code(done)
+    exit::code(done, options.words())
 }
 
-fn run(command: Command, own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>) -> anyhow::Result<ExitCode> {
+fn run(command: Command, options: &Options) -> anyhow::Result<ExitCode> {
+    let own = options.protocol.as_deref();
     let done = match command {
-        Command::Practise(asked) => return lesson::practise(own, data, country, asked),
-        Command::Handover(asked) => handover::handover(own, data, country, &asked),
-        Command::Review(asked) => review::review(own, data, country, &asked),
-        Command::Scenario { what } => scenario::run(own, &what),
-        Command::Judge { file, json, at } => command::judge(own, &file, json, at, country),
-        Command::Plan { file, json, with, at } => {
-            planning::plan(own, &file, json, at, country, &planning::AtHand { data, with })
-        }
-        Command::Label(product) => planning::label(own, country, &product),
-        Command::Contacts(calls) => planning::contacts(own, data, country, &calls),
-        Command::Kit { with, json } => planning::kit(own, country, &planning::AtHand { data, with }, json),
+        Command::Practise(asked) => return lesson::practise(options, asked),
+        Command::Handover(asked) => handover::handover(options, &asked),
+        Command::Review(asked) => review::review(options, &asked),
+        Command::Scenario { what } => scenario::run(options, &what),
+        Command::Judge { file, json, at } => command::judge(options, &file, json, at),
+        Command::Plan { file, json, with, at } => planning::plan(options, &file, json, at, with.as_deref()),
+        Command::Label(product) => planning::label(options, &product),
+        Command::Contacts(calls) => planning::contacts(options, &calls),
+        Command::Kit { with, json } => planning::kit(options, with.as_deref(), json),
         Command::Cases { letters, closed, archived, json } => {
             let filter = Filter { text: letters.unwrap_or_default(), closed, archived };
-            CaseCommands::at(own, data)?.cases(&filter, json, country)
+            CaseCommands::at(options)?.cases(&filter, json)
         }
-        Command::Case { name } => CaseCommands::at(own, data)?.case(&name, country),
-        Command::Due { json } => CaseCommands::at(own, data)?.due(json, country),
-        Command::Reminders { output } => CaseCommands::at(own, data)?.reminders(output.as_deref(), country),
-        Command::Backup => CaseCommands::at(own, data)?.backup(),
-        Command::Restore { file } => CaseCommands::at(own, data)?.restore(file.as_deref()),
-        Command::Export { name, output } => {
-            CaseCommands::at(own, data)?.export(name.as_deref(), output.as_deref(), country)
-        }
-        Command::Import { file } => CaseCommands::at(own, data)?.import(&file),
-        Command::Reckon { what, values, json } => command::reckon(own, what.as_deref(), &values, json, country),
-        Command::Sources { hazards } => command::sources(own, data, country, hazards),
+        Command::Case { name } => CaseCommands::at(options)?.case(&name),
+        Command::Due { json } => CaseCommands::at(options)?.due(json),
+        Command::Reminders { output } => CaseCommands::at(options)?.reminders(output.as_deref()),
+        Command::Backup => CaseCommands::at(options)?.backup(),
+        Command::Restore { file } => CaseCommands::at(options)?.restore(file.as_deref()),
+        Command::Export { name, output } => CaseCommands::at(options)?.export(name.as_deref(), output.as_deref()),
+        Command::Import { file } => CaseCommands::at(options)?.import(&file),
+        Command::Reckon { what, values, json } => command::reckon(options, what.as_deref(), &values, json),
+        Command::Sources { hazards } => command::sources(options, hazards),
         Command::Check { folder } => command::check(folder.as_deref().or(own)),
         Command::Format { folder, check } => layout::format(&folder, check),
         Command::Prove { folder, json } => prove::prove(folder.as_deref().or(own), json),
-        Command::Protocol { json } => command::protocol_told(own, json),
+        Command::Protocol { json } => command::protocol_told(options, json),
         Command::Keys => command::keys(),
+        Command::Words { what } => words::run(options, &what),
     };
     done.map(|()| ExitCode::SUCCESS)
 }

@@ -3,12 +3,14 @@
 //! Every sentence a person reads stands in the catalogue or in the protocol. What is to be said comes as a [`Text`] of `phrase`,
 //! which knows no language; [`Reader::say`] says it.
 
+pub mod translation;
+
 use crate::content::document::{Item, Section};
-use crate::phrase::{Phrase, Taken, Text, Told};
+use crate::phrase::{Phrase, Taken, Text, Told, document, grammar};
 use crate::protocol::texts::Country;
 use crate::shipped;
 use crate::zone::Zone;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Datelike, FixedOffset};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
@@ -21,9 +23,14 @@ static ENGLISH: LazyLock<Words> = LazyLock::new(|| {
     Words::of(LanguageIdentifier::from_bytes(b"en").unwrap_or_default(), files)
 });
 
+/// Said of every translation, in the language the program is written in.
+const UNREVIEWED: &str = "(Nobody has reviewed this translation.)";
+
 /// A catalogue in one language.
 pub struct Words {
     bundle: FluentBundle<FluentResource>,
+    /// Whether it is a translation, which nobody has reviewed.
+    translated: bool,
 }
 
 impl fmt::Debug for Words {
@@ -48,7 +55,7 @@ impl Words {
             // A name that stands twice keeps its first meaning; the build refuses it.
             let _ = bundle.add_resource(resource);
         }
-        Self { bundle }
+        Self { bundle, translated: false }
     }
 
     /// The same catalogue with every text of it changed: so that a test sees which texts do not come from it.
@@ -72,7 +79,12 @@ impl Words {
         });
         let taken: FluentArgs = taken.collect();
         // What went wrong stands in the text in braces; a test of every phrase finds it.
-        self.bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned()
+        let said = self.bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned();
+        // A translation can put nothing in the place of the caution, only beside it.
+        if self.translated && phrase.id() == document::CAUTION {
+            return format!("{said} {} {UNREVIEWED}", Self::english().phrase(phrase, say));
+        }
+        said
     }
 }
 
@@ -133,34 +145,40 @@ impl<'p> Reader<'p> {
 
 /// A text as it is read in some words by some clock.
 pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
-    let each = |texts: &[Text]| -> Vec<String> {
-        texts.iter().map(|text| say(words, zone, text)).filter(|said| !said.is_empty()).collect()
+    let say = |text: &Text| say(words, zone, text);
+    let phrase = |phrase: Phrase| words.phrase(&phrase, &say);
+    // What would say nothing leaves no comma behind.
+    let joined = |of: &[Text], join: fn(Text, Text) -> Phrase| {
+        let said = of.iter().map(&say).filter(|said| !said.is_empty());
+        said.reduce(|before, last| phrase(join(Text::Typed(before), Text::Typed(last)))).unwrap_or_default()
     };
     match text {
-        Text::Phrase(phrase) => words.phrase(phrase, &|text| say(words, zone, text)),
+        Text::Phrase(it) => words.phrase(it, &say),
         Text::Quoted(said) | Text::Typed(said) => said.clone(),
-        Text::Moment(at, told) => moment(zone, *at, *told),
-        Text::Row(of) => each(of).join(" "),
-        Text::List(of) => each(of).join(", "),
-        Text::Clauses(of) => each(of).join("; "),
-        Text::ListEnded(of) => format!("{}.", each(of).join(", ")),
-        Text::Joined(of) => each(of).concat(),
-        Text::Opening(of) => upper_first(&say(words, zone, of)),
-        Text::GoingOn(of) => lower_first(&say(words, zone, of)),
-        Text::Capitals(of) => say(words, zone, of).to_uppercase(),
+        Text::Moment(at, told) => moment(zone.local(*at), *told, &phrase),
+        Text::Row(of) => joined(of, grammar::row),
+        Text::List(of) => joined(of, grammar::list),
+        Text::Clauses(of) => joined(of, grammar::clauses),
+        Text::ListEnded(of) => phrase(grammar::ended(Text::Typed(joined(of, grammar::list)))),
+        Text::Lines(of) => of.iter().map(say).collect::<Vec<_>>().join("\n"),
+        Text::Joined(of) => of.iter().map(say).collect(),
+        Text::Opening(of) => upper_first(&say(of)),
+        Text::GoingOn(of) => lower_first(&say(of)),
+        Text::Capitals(of) => say(of).to_uppercase(),
     }
 }
 
-/// A moment by a zone's clock.
-fn moment(zone: Zone, at: DateTime<Utc>, told: Told) -> String {
-    let form = match told {
-        Told::Clock => "%a %H:%M",
-        Told::Day => "%a %d %b %H:%M",
-        Told::DayAlone => "%a %-d %b",
-        Told::Date => "%Y-%m-%d %H:%M",
-        Told::Far => "%e %B, %H:%M",
-    };
-    zone.local(at).format(form).to_string()
+/// A moment as its clock shows it.
+fn moment(at: DateTime<FixedOffset>, told: Told, say: &dyn Fn(Phrase) -> String) -> String {
+    let typed = |form: &str| Text::Typed(at.format(form).to_string());
+    let weekday = || grammar::weekday(at.weekday().number_from_monday());
+    match told {
+        Told::Clock => say(grammar::clock(weekday(), typed("%H:%M"))),
+        Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), typed("%H:%M"))),
+        Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
+        Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), typed("%H:%M"))),
+        Told::Date => at.format("%Y-%m-%d %H:%M").to_string(),
+    }
 }
 
 /// A text with its first letter small, for going on after "Never:".

@@ -89,6 +89,12 @@ fn function(
     let vec = if told.is_empty() { "Vec::new()".to_owned() } else { format!("vec![{made}]") };
     let _ = write!(
         out,
+        "    /// The name of that phrase.\n    pub const {}: &str = \"{}\";\n",
+        snake(name).to_uppercase(),
+        message.id.name
+    );
+    let _ = write!(
+        out,
         "    /// `{said}`\n    pub {constant}fn {}({takes}) -> Phrase {{\n        Phrase::of(\"{}\", {vec})\n    }}\n",
         snake(name),
         message.id.name

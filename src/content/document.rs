@@ -9,7 +9,7 @@ use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::protocol::texts::{Country, Paragraph, Under};
-use crate::prove::{Exact, Explained};
+use crate::prove::{Exact, Explained, Whole};
 
 /// What is told of: a bird's findings, the verdict on them, and, where it is at hand, what was proven of it.
 #[derive(Clone, Copy, Debug)]
@@ -17,7 +17,7 @@ pub struct Judged<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Exact,
+    pub verdict: &'a Whole,
     /// Why at least this, and what would change it.
     pub explained: Option<&'a Explained>,
 }

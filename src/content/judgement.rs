@@ -10,7 +10,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Need, Severity, System};
 use crate::protocol::texts::{Country, Under};
-use crate::prove::Exact;
+use crate::prove::{Exact, Whole};
 use crate::sheet::Sheet;
 use std::collections::BTreeSet;
 
@@ -35,7 +35,7 @@ pub(super) fn band_of<T: Copy + PartialEq + Default>(level: Level<T>, words: imp
 const HARDLY_BEGUN: usize = 20;
 
 /// A grave scale. While the look has hardly begun, what it could still come to would only frighten.
-fn band_so_far<T: Copy + Default + PartialEq>(verdict: &Exact, level: Level<T>, words: fn(T) -> Phrase) -> Text {
+fn band_so_far<T: Copy + Default + PartialEq>(verdict: &Whole, level: Level<T>, words: fn(T) -> Phrase) -> Text {
     if level.low == T::default() && level.high != level.low && verdict.open.len() > HARDLY_BEGUN {
         phrase::not_finished(words(level.low)).into()
     } else {
@@ -148,7 +148,7 @@ fn reasons(protocol: &Protocol, verdict: &Exact) -> Vec<(Text, Vec<Reason>)> {
 const TURNS_ON: usize = 4;
 
 /// Which open questions could bring a humane end into question, or further into it.
-fn turns_on(protocol: &Protocol, verdict: &Exact) -> Option<Text> {
+fn turns_on(protocol: &Protocol, verdict: &Whole) -> Option<Text> {
     let could = |rule: &&Rule| rule.humane.is_some_and(|rung| rung > verdict.humane.low);
     let read = protocol.rules.iter().filter(could).flat_map(|rule| {
         let unless = rule.unless.iter().flat_map(Cond::questions);
@@ -214,7 +214,7 @@ fn moves_a_scale(protocol: &Protocol, reason: Reason) -> bool {
     rule.need.is_some() || rule.humane.is_some() || rule.authority.is_some()
 }
 
-fn still_open(protocol: &Protocol, verdict: &Exact) -> Vec<Item<Text>> {
+fn still_open(protocol: &Protocol, verdict: &Whole) -> Vec<Item<Text>> {
     let mut items = Vec::new();
     if !verdict.held.is_empty() {
         let mut ask: Vec<Text> =

@@ -1,7 +1,7 @@
 //! What is told of a practice bird: how much she asks of who practises, and what is seen where a question points.
 
 use super::answers;
-use crate::phrase::{Phrase, Text, lessons as says};
+use crate::phrase::{Phrase, Text, practised as says};
 use crate::practice::{Grade, Shows};
 use crate::protocol::question::Question;
 

@@ -93,7 +93,7 @@ pub fn band<T: Copy + PartialEq + Default>(level: Level<T>, words: impl Fn(T) ->
     english(super::judgement::band_of(level, |rung| crate::phrase::Text::typed(words(rung))))
 }
 
-pub fn settled(verdict: &Exact, told: bool) -> String {
+pub fn settled(verdict: &crate::prove::Whole, told: bool) -> String {
     english(super::proven::settled(verdict, told))
 }
 

@@ -7,7 +7,7 @@ use crate::phrase::{Phrase, Text, heading, terms as words, verdict as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::prove::{Change, Exact, Otherwise, Rung, Scale, ScaleTold, answer_of};
+use crate::prove::{Change, Exact, Otherwise, Rung, Scale, ScaleTold, Whole, answer_of};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many findings that ruled out worse are named.
@@ -54,7 +54,7 @@ fn at_time(moment: DateTime<Utc>, now: DateTime<Utc>) -> Text {
 }
 
 /// Whether anything can still change, in one sentence; `told` where nothing that was asked could not be told.
-pub fn settled(verdict: &Exact, told: bool) -> Phrase {
+pub fn settled(verdict: &Whole, told: bool) -> Phrase {
     let (need, humane, authority) = (verdict.need, verdict.humane, verdict.authority);
     let one_rung = need.low == need.high && humane.low == humane.high && authority.low == authority.high;
     if one_rung && verdict.open.is_empty() && !verdict.open_wounds {

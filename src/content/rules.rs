@@ -56,7 +56,7 @@ pub fn whole(protocol: &Protocol) -> Value {
         "strengths": protocol.families.iter().map(|family| tell.family(family)).collect::<Vec<_>>(),
         "instructions": protocol.instructions.iter().map(|instruction| json!({
             "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
-            "once": instruction.once, "then": instruction.then.map(|at| &protocol.ask(at).id), "again": instruction.again,
+            "once": instruction.once, "then": instruction.then.map(|at| &protocol.ask(at).id), "again": instruction.again.map(|at| &protocol.instruction(at).id),
             "beside": instruction.beside.map(|at| &protocol.ask(at).id),
         })).collect::<Vec<_>>(),
     })
@@ -156,14 +156,14 @@ impl Tell<'_> {
             "typed_weight": question.is_weight(),
             "takes_a_figure": question.figure().is_some(),
             "gives": question.gives.map(Measure::id),
-            "list": question.list,
+            "list": question.list.map(|list| &self.protocol.sign_list(list).id),
             "applies": question.applies.as_ref().map(|cond| self.cond(cond)),
             "pointless_when": question.moot.as_ref().map(|cond| self.cond(cond)),
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
             "worked_out": question.worked_out.as_ref().map(Course::id),
             "answers": (0u8..).zip(&question.choices).map(|(place, choice)| json!({
                 "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
-                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct, "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
+                "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct.map(|at| &self.protocol.instruction(at).id), "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
             })).collect::<Vec<_>>(),
         })
     }

@@ -53,12 +53,12 @@ pub fn clock(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Clock>
 fn on_the_card(protocol: &Protocol, log: &[Stamped]) -> Option<(String, DateTime<Utc>)> {
     // Most logs hold no card; the examination is worked out only where one does.
     log.iter().any(|stamped| matches!(stamped.entry, Entry::Began(_))).then_some(())?;
-    let Place::Instruction(id, since) = Exam::from_log(protocol, log).place else { return None };
-    let card = protocol.instruction(id.as_str())?;
+    let Place::Instruction(at, since) = Exam::from_log(protocol, log).place else { return None };
+    let card = protocol.instruction(at);
     let ends_at = since + TimeDelta::seconds(i64::from(card.timer_s?));
     let timed = |act: &&ActionAt| protocol.ways.iter().any(|way| way.act == **act && way.timer_s.is_some());
     let what = card.acts.iter().find(timed).map_or_else(|| "time".to_owned(), |act| protocol.action(*act).verb.clone());
-    (!card_ended(log, &id)).then_some((what, ends_at))
+    (!card_ended(log, &card.id)).then_some((what, ends_at))
 }
 
 /// Whether the clock of a card was ended: by an entry that ended no other one.

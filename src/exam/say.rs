@@ -2,16 +2,19 @@
 
 use super::Exam;
 use crate::finding::log::{self, Entry, Spot, Stamped};
-use crate::finding::{About, Answer, Id, Statement};
-use crate::protocol::question::Asked;
+use crate::finding::{About, Answer, Statement};
+use crate::protocol::question::{Asked, ListAt};
+use crate::protocol::rule::InstructionAt;
 use crate::protocol::{Protocol, cond::QuestionAt};
 use chrono::{DateTime, Utc};
 
 /// What is asked once an instruction has been carried out: the wound's question that called it up, again, where something
 /// else comes if it has not helped; else the question the protocol names for it.
-pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Option<Spot> {
+pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: InstructionAt) -> Option<Spot> {
+    let instruction = protocol.instruction(instruction);
     let standing = log::standing(log);
-    let began = standing.iter().rposition(|stamped| stamped.entry == Entry::Began(instruction.clone()))?;
+    let began =
+        standing.iter().rposition(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == instruction.id))?;
     // It may have been put aside and gone back to in between, and what one key asks beside it answered.
     let beside = |said: &Statement| protocol.question(said.question.as_str()).is_some_and(|q| q.adds_to.is_some());
     let by_itself = |entry: &Entry| match entry {
@@ -24,14 +27,13 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
         Entry::Said(statements) => statements.iter().all(beside),
         _ => false,
     };
-    let instruction = protocol.instruction(instruction.as_str())?;
     let before = standing.iter().take(began).rfind(|stamped| !by_itself(&stamped.entry));
     let called_by = before.and_then(|before| match &before.entry {
         Entry::Said(statements) => statements.last(),
         _ => None,
     });
     if let Some(Statement { about: about @ About::Wound(_), question, .. }) = called_by {
-        instruction.again.as_ref()?;
+        instruction.again?;
         return Some(Spot { about: *about, question: question.clone() });
     }
     let then = protocol.ask(instruction.then?);
@@ -44,29 +46,35 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: &Id) -> Opt
 /// is told.
 pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer, now: DateTime<Utc>) -> Vec<Entry> {
     let instruct = instruction(protocol, asked.question, &answer);
-    let instruct = instruct.map(|id| {
+    let instruct = instruct.map(|called| {
         let spot = exam.spot(asked);
         let did = exam.followed.as_ref().filter(|did| did.asks == spot && did.is_done(protocol, now));
-        did.and_then(|done| goes_on(protocol, &done.did, &id)).unwrap_or(id)
+        did.and_then(|done| goes_on(protocol, done.did, called)).unwrap_or(called)
     });
     // What only keeps from harm is told once.
-    let again = |id: &Id| is_once(protocol, id) && exam.shown.contains(id);
-    let instruct = instruct.filter(|id| !again(id));
+    let again = |at: InstructionAt| protocol.instruction(at).once && exam.shown.contains(&at);
+    let instruct = instruct.filter(|at| !again(*at));
     let mut entries = vec![Entry::Said(vec![statement(protocol, asked, answer)])];
-    entries.extend(instruct.map(Entry::Began));
+    entries.extend(instruct.map(|at| began(protocol, at)));
     entries
 }
 
 /// What comes after an instruction that has not helped, where the one called up now leads the same way.
-fn goes_on(protocol: &Protocol, did: &Id, called: &Id) -> Option<Id> {
-    let again = |id: &Id| protocol.instruction(id.as_str())?.again.clone();
+fn goes_on(protocol: &Protocol, did: InstructionAt, called: InstructionAt) -> Option<InstructionAt> {
+    let again = |at: &InstructionAt| protocol.instruction(*at).again;
     // A protocol is refused where this would never end.
-    let way = |from: &Id| std::iter::successors(Some(from.clone()), again);
-    way(called).any(|on_the_way| way(did).any(|other| other == on_the_way)).then(|| again(did)).flatten()
+    let way = |from: InstructionAt| std::iter::successors(Some(from), again);
+    way(called).any(|on_the_way| way(did).any(|other| other == on_the_way)).then(|| again(&did)).flatten()
 }
 
-fn is_once(protocol: &Protocol, id: &Id) -> bool {
-    protocol.instruction(id.as_str()).is_some_and(|instruction| instruction.once)
+/// The entry that an instruction comes on screen.
+pub fn began(protocol: &Protocol, instruction: InstructionAt) -> Entry {
+    Entry::Began(protocol.instruction(instruction).id.clone())
+}
+
+/// The entry that it is over, or put aside.
+pub fn ended(protocol: &Protocol, instruction: InstructionAt) -> Entry {
+    Entry::Ended(protocol.instruction(instruction).id.clone())
 }
 
 /// The entries for a sign of a list that is chosen: it is seen, or (chosen again) it is not after all.
@@ -76,23 +84,23 @@ pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, now: DateTime
     let question = protocol.ask(asked.question);
     let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
     let seen = exam.said_now(asked) == Some(&Answer::Choice(worst.id.clone()));
-    let wanted_again = worst.instruct.as_ref().is_some_and(|id| !is_once(protocol, id));
+    let wanted_again = worst.instruct.is_some_and(|at| !protocol.instruction(at).once);
     let chosen = if seen && !wanted_again { first } else { worst };
     answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()), now)
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".
-pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |at| protocol.ask(at).first_answer())
 }
 
 /// The entry that leaves every sign of a list not spoken of yet at "cannot tell".
-pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |_| Some(Answer::CannotTell))
 }
 
 /// The entry that answers every sign of a list not spoken of yet in this sitting as it was answered last time.
-pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: &Id) -> Option<Entry> {
+pub fn as_last_time(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |at| exam.last_time(Asked::of_bird(at)).map(|said| said.statement.answer.clone()))
 }
 
@@ -102,7 +110,7 @@ pub fn untold(protocol: &Protocol, log: &[Stamped]) -> Vec<Statement> {
     exam.untold().into_iter().map(|asked| statement(protocol, asked, Answer::CannotTell)).collect()
 }
 
-fn rest(protocol: &Protocol, exam: &Exam, list: &Id, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
+fn rest(protocol: &Protocol, exam: &Exam, list: ListAt, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
     let statements: Vec<Statement> = exam
         .signs(list)
         .into_iter()
@@ -116,11 +124,11 @@ fn statement(protocol: &Protocol, asked: Asked, answer: Answer) -> Statement {
     Statement { about: asked.about, question: protocol.ask(asked.question).id.clone(), answer }
 }
 
-fn instruction(protocol: &Protocol, question: QuestionAt, answer: &Answer) -> Option<Id> {
+fn instruction(protocol: &Protocol, question: QuestionAt, answer: &Answer) -> Option<InstructionAt> {
     let Answer::Choice(id) = answer else {
         return None;
     };
     let question = protocol.ask(question);
     let at = question.choice_at(id.as_str())?;
-    question.choices.get(usize::from(at))?.instruct.clone()
+    question.choices.get(usize::from(at))?.instruct
 }

@@ -3,7 +3,9 @@
 use super::actions::{self, Actions};
 use super::fitting::Fitting;
 use super::force::{Force, about, in_force, unanswered};
-use super::verdict::{Advised, Deadline, Forbidden, Held, Level, Levels, Reason, Scored, Verdict, Watched, barred};
+use super::verdict::{
+    Advised, Deadline, Forbidden, Held, Level, Levels, Open, Reason, Scored, Verdict, Watched, barred,
+};
 use super::weigh::Weighed;
 use crate::finding::About;
 use crate::protocol::Protocol;
@@ -29,7 +31,6 @@ pub fn verdict(
     let force = in_force(protocol, weighed);
     let Actions { acts, never, dropped, waiting, later } = actions::gather(protocol, sheet, weighed, &force);
     let fitting = Fitting::of(protocol, sheet);
-    let (open, open_wounds) = still_open(protocol, sheet, weighed, levels);
     let Levels { need, humane, authority } = levels;
     Verdict {
         need,
@@ -50,8 +51,6 @@ pub fn verdict(
         scores: scores(protocol, sheet),
         looks: looks(&force),
         looks_because: looks_because(&force),
-        open,
-        open_wounds,
         held: held(protocol, sheet, weighed),
         clashes: clashes(protocol, sheet),
         idle: sheet.idle().collect(),
@@ -195,27 +194,28 @@ fn looks_because(force: &[Force]) -> Vec<Reason> {
 }
 
 /// The questions that could raise a scale, and whether an unfound wound could.
-fn still_open(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed], levels: Levels) -> (Vec<Asked>, bool) {
-    let (mut open, mut open_wounds) = (BTreeSet::new(), false);
+pub fn open(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Open {
+    let levels = levels(protocol, weighed);
+    let (mut open, mut wounds) = (BTreeSet::new(), false);
     for w in weighed.iter().filter(|w| w.worst == Truth::Open || (w.worst == Truth::Yes && w.sure == Truth::Open)) {
         let rule = protocol.rule(w.rule);
         if !levels.could_be_raised_by(rule) {
             continue;
         }
         let Some(about) = about(w.subject) else {
-            open_wounds = true;
+            wounds = true;
             continue;
         };
         for cond in std::iter::once(&rule.when).chain(&rule.unless) {
             let mut some_wound = false;
             cond.walk(&mut |part| some_wound |= matches!(part, Cond::SomeWound(_)));
-            open_wounds |= some_wound && !sheet.looked_over();
+            wounds |= some_wound && !sheet.looked_over();
             open.extend(unanswered(protocol, sheet, cond, about));
         }
     }
-    let mut open: Vec<Asked> = open.into_iter().collect();
-    open.sort_by_key(|asked| (asked.question, asked.about));
-    (open, open_wounds)
+    let mut questions: Vec<Asked> = open.into_iter().collect();
+    questions.sort_by_key(|asked| (asked.question, asked.about));
+    Open { questions, wounds }
 }
 
 fn held(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Vec<Held> {

@@ -1,4 +1,4 @@
-//! What a judgement says, each line with its reasons, and what is still open.
+//! What a judgement says, each line with its reasons; and, apart from it, what is still open.
 
 use super::figures::Figures;
 use super::fitting::Fitting;
@@ -28,7 +28,7 @@ pub struct Levels {
     pub authority: Level<Authority>,
 }
 
-/// The judgement of one bird at one moment.
+/// The judgement of one bird at one moment. What could still raise it is asked for apart: [`Open`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Verdict {
     /// How soon skilled help is needed.
@@ -67,10 +67,6 @@ pub struct Verdict {
     pub looks: Vec<Looks>,
     /// The rules that ask for it.
     pub looks_because: Vec<Reason>,
-    /// Questions whose answers could raise the verdict, in the order of asking.
-    pub open: Vec<Asked>,
-    /// Whether a wound not yet found could raise it.
-    pub open_wounds: bool,
     /// Humane-end rules whose conditions are met and whose exceptions are not all answered.
     pub held: Vec<Held>,
     /// Pairs of answers that cannot both be true, in words.
@@ -89,6 +85,15 @@ pub struct Verdict {
     pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.
     pub judged_at: DateTime<Utc>,
+}
+
+/// What could still raise a verdict. It is no part of one, so that a verdict alone is never read as "nothing is open".
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Open {
+    /// Questions whose answers could, in the order of asking.
+    pub questions: Vec<Asked>,
+    /// Whether a wound not yet found could.
+    pub wounds: bool,
 }
 
 impl Verdict {

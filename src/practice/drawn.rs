@@ -212,8 +212,7 @@ impl<'p> Pen<'p> {
 
     /// The bird with one answer changed, where she can still be.
     fn with_a_sign(&self, rng: &mut Rng, bird: &Sheet<'p>) -> Option<Sheet<'p>> {
-        let at = QuestionAt::new(u16::try_from(rng.usize(..self.protocol.questions.len())).ok()?);
-        let question = self.protocol.ask(at);
+        let (at, question) = self.protocol.enumerated().nth(rng.usize(..self.protocol.questions.len()))?;
         // A danger sign is rare, and settles most by itself.
         let rare = self.protocol.is_danger_sign(question) && rng.u8(..) > 64;
         if rare || question.worked_out.is_some() {

@@ -148,7 +148,7 @@ impl Trial {
             let said = self.script.findings.answer(About::Bird, question.id.as_str())?;
             let Answer::Choice(id) = &said.statement.answer else { return None };
             let choice = question.choices.iter().find(|choice| choice.id == *id)?;
-            protocol.instruction(choice.instruct.as_ref()?.as_str())
+            Some(protocol.instruction(choice.instruct?))
         });
         instructs.filter_map(|instruction| instruction.acts.first().copied()).collect()
     }

@@ -22,11 +22,11 @@ use super::cond::Cond;
 use super::fault::{Fault, Faults, nearest};
 use super::item::{Class, Items, Known};
 use super::limits::LONGEST_TIMER;
-use super::question::{Question, SignList, Step};
+use super::question::{ListAt, Question, SignList, Step};
 use super::read::{File, Placed, read};
 use super::source::Source;
 use super::spelling::spelled;
-use super::table::At;
+use super::table::{At, placed};
 use super::{Gravity, Positions, Protocol, raw};
 use basis::SourceFacts;
 use std::collections::BTreeMap;
@@ -40,14 +40,17 @@ pub fn check(files: &[File]) -> Result<Protocol, Faults> {
 pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<Protocol, Faults> {
     let (mut items, faults) = read(files);
     change(&mut items);
-    let steps = items.manifest.iter().flat_map(|manifest| &manifest.item.steps);
+    let manifest = items.manifest.as_ref().map(|placed| &placed.item);
+    let steps = manifest.map_or(&[][..], |manifest| &manifest.steps);
+    let lists = manifest.map_or(&[][..], |manifest| &manifest.lists);
     let facts = |placed: &Placed<raw::Source>| (placed.item.id.clone(), SourceFacts::of(&placed.item));
     let mut desk = Checker {
         in_part: !faults.is_empty(),
         faults,
         names: Known::of(&items),
         roles: items.roles.as_ref().map(|placed| placed.item.clone()),
-        steps: steps.zip(0..).map(|(step, nth)| (step.id.clone(), At::new(nth))).collect(),
+        steps: placed(steps).map(|(at, step)| (step.id.clone(), at)).collect(),
+        lists: placed(lists).map(|(at, list)| (list.id.clone(), at)).collect(),
         sources: items.sources.iter().map(facts).collect(),
         conditions: Vec::new(),
     };
@@ -84,6 +87,8 @@ struct Checker {
     roles: Option<raw::Roles>,
     /// The steps by name, in their order.
     steps: BTreeMap<String, At<Step>>,
+    /// The lists by name, likewise.
+    lists: BTreeMap<String, ListAt>,
     /// What every source says of whatever rests on it.
     sources: BTreeMap<String, SourceFacts>,
     /// The conditions that bear a name, checked; nothing where one has a fault, which is told already.
@@ -272,10 +277,10 @@ impl Checker {
                 continue;
             };
             let item = format!("question `{}`, field list", placed.item.id);
-            let known = manifest.item.lists.iter().map(|list| list.id.as_str());
-            if !known.clone().any(|name| name == list) {
+            if !self.lists.contains_key(list) {
+                let near = nearest(list, self.lists.keys().map(String::as_str));
                 let fault = placed.fault(item.clone(), list, format!("list `{list}` is not known"));
-                self.faults.push(Fault { nearest: nearest(list, known), ..fault });
+                self.faults.push(Fault { nearest: near, ..fault });
             }
             if placed.item.wound || !placed.item.form.is_ordered() {
                 let what = "a sign on a list is about the bird, and its answers are ordered".to_owned();

@@ -13,7 +13,7 @@ use super::source::Source;
 use super::strength::{Family, Use};
 use super::substance::Substance;
 use super::supply::{Round, Supply};
-use super::table::At;
+use super::table::{self, At};
 use super::texts::{Country, Paragraph, Score};
 use ron::value::RawValue;
 use serde::Deserialize;
@@ -148,8 +148,7 @@ fn single<T: DeserializeOwned>(
 }
 
 fn positions<R, T>(items: &[Placed<R>], name: impl Fn(&R) -> &String) -> Names<T> {
-    let at = |nth| At::new(u16::try_from(nth).unwrap_or(u16::MAX));
-    items.iter().enumerate().map(|(nth, placed)| (name(&placed.item).clone(), at(nth))).collect()
+    table::placed(items).map(|(at, placed)| (name(&placed.item).clone(), at)).collect()
 }
 
 fn unique<T>(class: &str, items: &[Placed<T>], name: impl Fn(&T) -> &String, faults: &mut Vec<Fault>) {

@@ -1,6 +1,7 @@
 //! A question in checked form: how it is asked, how to look without harm, and what may be answered.
 
 use super::cond::{Cond, Measure, QuestionAt};
+use super::rule::InstructionAt;
 use super::source::Source;
 use super::table::At;
 use crate::bird::Kind;
@@ -59,6 +60,9 @@ pub struct Step {
     pub hands_on: bool,
 }
 
+/// The position of a list among the lists.
+pub type ListAt = At<SignList>;
+
 /// Signs that stand on one screen: pressed if seen, "none of these" at the end.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct SignList {
@@ -92,7 +96,7 @@ pub struct Question {
     /// The answers; where a weight is typed, the builds to go by without a scale.
     pub choices: Vec<Choice>,
     /// The list it stands on, where several questions share one screen.
-    pub list: Option<Id>,
+    pub list: Option<ListAt>,
     /// The measure its answer feeds.
     pub gives: Option<Measure>,
     /// Other words for kinds that are looked at differently.
@@ -154,7 +158,7 @@ pub struct Choice {
     /// The kinds it is offered for; every kind, where none is named.
     pub kinds: Vec<Kind>,
     /// The instruction it calls up at once.
-    pub instruct: Option<Id>,
+    pub instruct: Option<InstructionAt>,
     /// How soon a vet can see her, where the question asks for that.
     pub reach: Option<Reach>,
 }

@@ -3,9 +3,10 @@
 use super::Protocol;
 use super::body::Side;
 use super::cond::QuestionAt;
-use super::question::Question;
-use super::rule::ActionAt;
-use super::source::Strength;
+use super::question::{ListAt, Question};
+use super::rule::{ActionAt, InstructionAt};
+use super::source::{Source, Strength};
+use super::strength::Family;
 use crate::bird::Kind;
 use crate::finding::{Answer, Id};
 use crate::protocol::question::Step;
@@ -38,23 +39,23 @@ pub struct Roles {
     /// What no is called there.
     pub no: Id,
     /// The list of danger signs: asked before anything else, and at any moment.
-    pub danger_signs: Id,
+    pub danger_signs: ListAt,
     /// The positions of the steps that are told and not looked at.
     pub told_steps: Vec<At<Step>>,
     /// The instruction the program calls up when the bird has to rest.
-    pub rest: Id,
+    pub rest: InstructionAt,
     /// The instruction the program calls up when signs could be those of a notifiable disease.
-    pub authority: Id,
+    pub authority: InstructionAt,
     /// The action that stands in for phoning a vet where none can be reached.
     pub phone_any: ActionAt,
     /// The action whose being forbidden means that no amount of fluid is told.
     pub by_mouth: ActionAt,
     /// The family the program makes salt water by.
-    pub salt_water: Id,
+    pub salt_water: At<Family>,
     /// The source that stands for common practice.
-    pub common_practice: Id,
+    pub common_practice: At<Source>,
     /// The source that stands for a proposal of ours.
-    pub our_proposal: Id,
+    pub our_proposal: At<Source>,
 }
 
 /// The question what bird she is, and which kind each of its answers stands for.
@@ -97,13 +98,13 @@ impl SideAsked {
 
 impl Roles {
     /// Whether an instruction answers nothing she was asked: letting her rest, and calling an authority.
-    pub fn is_called_by_itself(&self, instruction: &Id) -> bool {
-        *instruction == self.rest || *instruction == self.authority
+    pub fn is_called_by_itself(&self, instruction: InstructionAt) -> bool {
+        instruction == self.rest || instruction == self.authority
     }
 
     /// The sources that are none.
-    pub fn unsourced(&self) -> Unsourced<'_> {
-        Unsourced { common_practice: self.common_practice.as_str(), our_proposal: self.our_proposal.as_str() }
+    pub const fn unsourced(&self) -> Unsourced {
+        Unsourced { common_practice: self.common_practice, our_proposal: self.our_proposal }
     }
 }
 
@@ -136,7 +137,7 @@ impl Protocol {
 
     /// Whether a question asks for a danger sign.
     pub fn is_danger_sign(&self, question: &Question) -> bool {
-        question.list.as_ref() == Some(&self.roles.danger_signs)
+        question.list == Some(self.roles.danger_signs)
     }
 
     /// Whether a question asks for a sign of the bird that can be fine or not; its first answer is then the fine one. How soon a
@@ -149,16 +150,16 @@ impl Protocol {
 
 /// The source that is none, which goes with a strength: common practice, or a proposal of ours.
 #[derive(Clone, Copy, Debug)]
-pub struct Unsourced<'a> {
+pub struct Unsourced {
     /// Stands for common practice.
-    pub common_practice: &'a str,
+    pub common_practice: At<Source>,
     /// Stands for a proposal of ours.
-    pub our_proposal: &'a str,
+    pub our_proposal: At<Source>,
 }
 
-impl<'a> Unsourced<'a> {
+impl Unsourced {
     /// What the source must be, where it is none.
-    pub const fn of(self, strength: Strength) -> Option<&'a str> {
+    pub const fn of(self, strength: Strength) -> Option<At<Source>> {
         match strength {
             Strength::Practice => Some(self.common_practice),
             Strength::Proposal => Some(self.our_proposal),

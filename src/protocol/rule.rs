@@ -13,6 +13,9 @@ pub use super::action::ActionAt;
 /// The position of a sign to watch for in [`super::Protocol::watches`].
 pub type WatchAt = At<Watch>;
 
+/// The position of an instruction among the instructions.
+pub type InstructionAt = At<Instruction>;
+
 /// The position of a rule in [`super::Protocol::rules`].
 pub type RuleAt = At<Rule>;
 
@@ -128,7 +131,7 @@ pub struct Instruction {
     /// The question that is asked when it has been carried out.
     pub then: Option<QuestionAt>,
     /// The instruction in its place where the answer after it calls it up once more.
-    pub again: Option<Id>,
+    pub again: Option<InstructionAt>,
     /// The question one key asks while it runs.
     pub beside: Option<QuestionAt>,
     /// Whether it is shown once for a bird, however many answers call it up.

@@ -16,8 +16,8 @@ pub struct At<T> {
 }
 
 impl<T> At<T> {
-    /// The position with this number, from 0.
-    pub const fn new(nth: u16) -> Self {
+    /// The position with this number, from 0. Outside of this room a position comes from the table it is one of.
+    pub(in crate::protocol) const fn new(nth: u16) -> Self {
         Self { nth, of: PhantomData }
     }
 
@@ -118,8 +118,8 @@ impl<T: Keyed> Table<T> {
     }
 }
 
-/// Every item of a class that is still being checked, with the position it will have.
-pub fn placed<T>(items: &[T]) -> impl ExactSizeIterator<Item = (At<T>, &T)> {
+/// Every item of a class that is still being checked, with the position that what is made of it will have.
+pub fn placed<T, R>(items: &[R]) -> impl ExactSizeIterator<Item = (At<T>, &R)> {
     // A protocol holds at most as many items of a class as a short number counts: `limits` sees to that.
     items.iter().enumerate().map(|(nth, item)| (At::new(u16::try_from(nth).unwrap_or(u16::MAX)), item))
 }
@@ -169,4 +169,10 @@ macro_rules! keyed {
     };
 }
 
-keyed!(super::question::Question, super::rule::Instruction, super::source::Source, super::texts::Country);
+keyed!(
+    super::question::Question,
+    super::question::SignList,
+    super::rule::Instruction,
+    super::source::Source,
+    super::texts::Country
+);

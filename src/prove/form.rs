@@ -143,7 +143,7 @@ impl<'s, 'p> Form<'s, 'p> {
     pub fn places(&self) -> impl Iterator<Item = ((usize, QuestionAt), &Options)> {
         let columns = self.options.iter().enumerate();
         let placed = columns.flat_map(|(column, options)| {
-            (0u16..).zip(options).map(move |(at, options)| ((column, QuestionAt::new(at)), options))
+            self.protocol.enumerated().zip(options).map(move |((at, _), options)| ((column, at), options))
         });
         placed.filter(|(_, options)| options.len() > 1)
     }

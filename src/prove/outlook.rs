@@ -2,7 +2,7 @@
 
 use super::clauses::Work;
 use super::envelope::{Envelope, envelope};
-use super::exact::Exact;
+use super::exact::{Exact, Whole};
 use super::expiry::holds_until;
 use super::information::{Telling, most_telling};
 use super::matter::matters;
@@ -29,30 +29,32 @@ const AT_A_KEY: Work = Work(600);
 /// questions are those that can still change an outcome.
 ///
 /// Where the work allowed does not suffice, the judge's own bands stand: they are never too narrow.
-pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Exact {
+pub fn judge(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Whole {
     let sheet = Sheet::lay(protocol, findings, now);
-    let (mut verdict, envelope) = banded(protocol, findings, &sheet);
-    let Some(envelope) = envelope else { return Exact::of(verdict) };
-    if let Ok(open) = matters(protocol, &sheet, &envelope, &verdict.open, AT_A_KEY) {
-        verdict.open = open;
+    let (exact, envelope) = banded(protocol, findings, &sheet);
+    let mut open = judge::open(protocol, &sheet);
+    if let Some(envelope) = envelope {
+        if let Ok(mattering) = matters(protocol, &sheet, &envelope, &open.questions, AT_A_KEY) {
+            open.questions = mattering;
+        }
+        open.wounds &= !envelope.is_settled();
     }
-    verdict.open_wounds &= !envelope.is_settled();
-    Exact::of(verdict)
+    Whole::of(exact, open)
 }
 
-/// The verdict as [`judge()`] gives it, but for what is still open, which costs thirty times as much: for a board of many birds.
+/// The verdict as [`judge()`] gives it, without what is still open, which costs thirty times as much: for a board of many birds.
 pub fn judge_bands(protocol: &Protocol, findings: &Findings, now: DateTime<Utc>) -> Exact {
-    Exact::of(banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0)
+    banded(protocol, findings, &Sheet::lay(protocol, findings, now)).0
 }
 
 /// The verdict in its exact bands, and what they were made out from; none where that would take too long.
-fn banded<'p>(protocol: &'p Protocol, findings: &Findings, sheet: &Sheet<'p>) -> (Verdict, Option<Envelope<'p>>) {
+fn banded<'p>(protocol: &'p Protocol, findings: &Findings, sheet: &Sheet<'p>) -> (Exact, Option<Envelope<'p>>) {
     let mut verdict = judge::judge(protocol, findings, sheet.now());
     let envelope = envelope(protocol, sheet, AT_A_KEY).ok();
     if let Some(envelope) = &envelope {
         narrow(protocol, &mut verdict, envelope);
     }
-    (verdict, envelope)
+    (Exact::of(verdict), envelope)
 }
 
 /// How much more than a question of the step one stands in another must settle before the bird is turned over for it.
@@ -65,7 +67,7 @@ const WORTH_TURNING: f64 = 2.0;
 pub fn ask_next(
     protocol: &Protocol,
     findings: &Findings,
-    verdict: &Exact,
+    verdict: &Whole,
     here: Option<At<Step>>,
     may_be_asked: impl Fn(Telling) -> bool,
 ) -> Option<Telling> {
@@ -121,9 +123,9 @@ pub enum Bearing {
 
 /// What an open question can still change, as a verdict of [`judge()`] has it. The danger signs and what calls up an instruction
 /// always weigh; one that is shown once and only keeps from harm is care.
-pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Exact, asked: Asked) -> Bearing {
+pub fn bearing(protocol: &Protocol, findings: &Findings, verdict: &Whole, asked: Asked) -> Bearing {
     let question = protocol.ask(asked.question);
-    let called = question.choices.iter().filter_map(|choice| protocol.instruction(choice.instruct.as_ref()?.as_str()));
+    let called = question.choices.iter().filter_map(|choice| Some(protocol.instruction(choice.instruct?)));
     let urgent = question.list.is_some() || called.into_iter().any(|instruction| !instruction.once);
     let decides = verdict.held.iter().any(|held| held.ask.contains(&asked));
     if urgent || decides || verdict.open.contains(&asked) || protocol.roles.kind.question == asked.question {
@@ -177,7 +179,7 @@ pub struct Explained {
     pub until: Option<(DateTime<Utc>, Box<Exact>)>,
 }
 
-/// Explains a verdict that [`judge()`] gave.
+/// Explains a verdict of the same findings.
 pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Explained {
     let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
     let told = |scale: Scale| {
@@ -195,7 +197,7 @@ pub fn explain(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Exp
             what_if: what_if(protocol, &sheet, scale, floor, AT_A_KEY),
         }
     };
-    let later = |moment| judge(protocol, findings, moment);
+    let later = |moment| judge_bands(protocol, findings, moment);
     let until = holds_until(protocol, findings, verdict, later).map(|(moment, then)| (moment, Box::new(then)));
     Explained { scales: Scale::ALL.map(told).into(), until }
 }

@@ -178,7 +178,7 @@ fn unchecked(protocol: &Protocol) -> Phrase {
 /// Never with a protocol that has been checked: it tells that.
 pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
     let lacking = || ReckonError::DoNotFit(sum::no_salt_water(), sum::no_salt_water_check().into());
-    protocol.family(protocol.roles.salt_water.as_str()).and_then(Family::wanted).ok_or_else(lacking)
+    protocol.families.of(protocol.roles.salt_water).wanted().ok_or_else(lacking)
 }
 
 /// A strength of salt, as it is weighed: "0.9 % (9 g in a litre)".

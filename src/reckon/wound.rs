@@ -6,11 +6,11 @@ use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::phrase::{Phrase, Text, sum as units, sum_wound as says};
+use crate::phrase::{Text, grammar, sum as units, sum_wound as says};
 use crate::typed::{self, weight as weighing};
 use crate::unit::{Band, Minutes, Reading, SquareMillimetres};
 use crate::zone::Zone;
-use chrono::{DateTime, Datelike, NaiveDateTime, NaiveTime, TimeDelta, Utc, Weekday};
+use chrono::{DateTime, Datelike, NaiveDateTime, NaiveTime, TimeDelta, Utc};
 
 /// Wounds by two lines each, apart with `;`.
 pub fn wounds(text: &str) -> Result<Vec<Lines>, Wrong> {
@@ -128,7 +128,10 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     // By the bird's own clock, which may be another than the reader's.
     let shown = |at: DateTime<Utc>| {
         let local = zone.local(at);
-        says::at(weekday(local.weekday()), Text::typed(local.format("%Y-%m-%d %H:%M").to_string()))
+        says::at(
+            grammar::weekday(local.weekday().number_from_monday()),
+            Text::typed(local.format("%Y-%m-%d %H:%M").to_string()),
+        )
     };
     let answer = Answer::new(says::time(), says::time_formula())
         .line(says::hours_since(), between(tenths_of_hours(since), |tenths| figure(tenths, 1), unit("h")))
@@ -139,19 +142,6 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         answer.line(means::window(window), if ends <= now { says::past(told) } else { told })
     };
     Ok(Window::ALL.into_iter().fold(answer, told).note(says::past_window()))
-}
-
-/// A day of the week, cut short.
-const fn weekday(day: Weekday) -> Phrase {
-    match day {
-        Weekday::Mon => says::monday(),
-        Weekday::Tue => says::tuesday(),
-        Weekday::Wed => says::wednesday(),
-        Weekday::Thu => says::thursday(),
-        Weekday::Fri => says::friday(),
-        Weekday::Sat => says::saturday(),
-        Weekday::Sun => says::sunday(),
-    }
 }
 
 /// Minutes as tenths of an hour, rounded outwards.

@@ -10,7 +10,7 @@ use crate::protocol::question::Asked;
 use crate::protocol::rule::Advice;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::texts::{Country, LawOn, Under};
-use crate::prove::{Change, Exact, Scale, answer_of, explain};
+use crate::prove::{Change, Exact, Scale, Whole, answer_of, explain};
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -19,7 +19,7 @@ use std::collections::BTreeSet;
 pub const SCHEMA: &str = "coopside.verdict/1";
 
 /// All of a verdict, with rule ids.
-pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, country: &Country) -> Value {
+pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, country: &Country) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);

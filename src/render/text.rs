@@ -6,7 +6,7 @@ use crate::content::{hazards, judgement, plan as plan_of, unweighed, why};
 use crate::finding::Findings;
 use crate::phrase::{Phrase, Text, heading};
 use crate::protocol::Protocol;
-use crate::prove::{Exact, explain};
+use crate::prove::{Whole, explain};
 use crate::words::Reader;
 use std::fmt::Write;
 
@@ -14,7 +14,7 @@ use std::fmt::Write;
 pub const COLUMNS: usize = 72;
 
 /// Verdict and plan in full, with both labels under every reason.
-pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, reader: Reader) -> String {
+pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> String {
     let explained = explain(protocol, findings, verdict);
     let judged_bird = Judged { findings, verdict, explained: Some(&explained) };
     let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
@@ -51,7 +51,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &P
 }
 
 /// The need and the plan, without the reasons.
-pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, reader: Reader) -> String {
+pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> String {
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader.country);
     let judged = judged.iter().filter(|section| section.heading == Text::from(heading::verdict()));
     let mut told: Vec<Section> = judged.map(|section| reader.section(section)).collect();

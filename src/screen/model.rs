@@ -25,7 +25,7 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
 use crate::protocol::texts::Country;
-use crate::prove::{Exact, Explained, Telling, ask_next, explain, judge};
+use crate::prove::{Exact, Explained, Telling, Whole, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
 use crate::words::Reader;
@@ -78,7 +78,7 @@ pub struct Model<'p> {
     /// Worked out from the log.
     pub exam: Exam<'p>,
     /// Worked out from the log.
-    pub verdict: Exact,
+    pub verdict: Whole,
     /// Why at least this and what would change it: worked out when somebody looks.
     pub explained: Option<Explained>,
     /// The open question that would settle most.
@@ -239,7 +239,7 @@ impl<'p> Model<'p> {
     pub fn stands_at(&self, telling: Telling) -> bool {
         match (&self.exam.place, telling) {
             (Place::Ask(here), Telling::Question(asked)) => *here == asked,
-            (Place::List(list), Telling::Question(asked)) => self.exam.signs(list).contains(&asked),
+            (Place::List(list), Telling::Question(asked)) => self.exam.signs(*list).contains(&asked),
             (Place::Wounds, Telling::Wounds) => true,
             (Place::Ask(_) | Place::List(_) | Place::Wounds | Place::Instruction(..) | Place::Done, _) => false,
         }

@@ -1,11 +1,9 @@
 //! What the screen holds of practice: the lessons, who takes them, the go that is on, and what came of those before.
 
 use crate::content::lessons;
-use crate::finding::Id;
 use crate::finding::log::Stamped;
 use crate::practice::{Course, Debrief, Mark, Pair, Script, Shows, Trial};
-use crate::protocol::question::Asked;
-use crate::protocol::question::Step;
+use crate::protocol::question::{Asked, ListAt, Step};
 use crate::protocol::table::At;
 use crate::screen::model::Model;
 use chrono::TimeDelta;
@@ -82,7 +80,7 @@ fn said(model: &Model, asked: Asked, shows: &Shows) -> String {
 }
 
 /// What is seen of all the signs of a list.
-pub fn shown_of_list(model: &Model, list: &Id) -> Option<Vec<Shown>> {
+pub fn shown_of_list(model: &Model, list: ListAt) -> Option<Vec<Shown>> {
     let (trial, course) = course(model)?;
     let is_there = |asked: &Asked| {
         let question = model.protocol.ask(asked.question);

@@ -10,8 +10,7 @@ use crate::care::cupboard::Standing;
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
-use crate::protocol::question::Asked;
-use crate::protocol::question::Step;
+use crate::protocol::question::{Asked, ListAt, Step};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
@@ -47,7 +46,7 @@ pub enum Meaning {
     /// Says that a sign of a list is seen, or is not after all.
     Sign(Asked),
     /// Says that none of the rest of a list is there.
-    NoneOfTheRest(Id),
+    NoneOfTheRest(ListAt),
     /// Goes back from a list that is all answered.
     LeaveList,
     /// Starts typing a weight or a wound's lines.
@@ -85,7 +84,7 @@ pub enum Meaning {
     /// Turns to "any more wounds?".
     GoToWounds,
     /// Answers the rest of a list as it was answered last time.
-    AsLastTime(Id),
+    AsLastTime(ListAt),
     /// Does something with a bird's case, or the list of all.
     Case(Doing),
     /// Does something in practice.
@@ -126,7 +125,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
                 Some(Draft::Taps(_) | Draft::Vein(_)) => Vec::new(),
                 None => answers(model, *asked),
             },
-            Place::List(list) => signs(model, list),
+            Place::List(list) => signs(model, *list),
             Place::Wounds => wounds(model),
             Place::Instruction(..) | Place::Done => Vec::new(),
         },
@@ -221,7 +220,7 @@ fn values(model: &Model) -> Vec<Row> {
     values.chain(full).collect()
 }
 
-fn signs(model: &Model, list: &Id) -> Vec<Row> {
+fn signs(model: &Model, list: ListAt) -> Vec<Row> {
     let mut rows = Vec::new();
     let (mut all_answered, mut seen_before) = (true, false);
     for asked in model.exam.signs(list) {
@@ -239,14 +238,14 @@ fn signs(model: &Model, list: &Id) -> Vec<Row> {
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {
         (true, _) => row("no change: go on", false, Meaning::LeaveList),
-        (false, true) => row("nothing else of these", false, Meaning::NoneOfTheRest(list.clone())),
-        (false, false) if seen_before => row("none of these now", false, Meaning::NoneOfTheRest(list.clone())),
-        (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list.clone())),
+        (false, true) => row("nothing else of these", false, Meaning::NoneOfTheRest(list)),
+        (false, false) if seen_before => row("none of these now", false, Meaning::NoneOfTheRest(list)),
+        (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list)),
     });
     // What was there last time is not gone because nobody looked: both can be said in one key. It stands last, so that the key
     // for "none" is the same at every look.
     if seen_before && !all_answered {
-        rows.push(row("all as last time", false, Meaning::AsLastTime(list.clone())));
+        rows.push(row("all as last time", false, Meaning::AsLastTime(list)));
     }
     rows
 }

@@ -272,12 +272,10 @@ fn clock_on_the_card(model: &Model) -> Option<Entry> {
 
 /// Signs of a notifiable disease interrupt once, as soon as they are found.
 fn authority_call(model: &Model) -> Option<Entry> {
-    let standing = standing(&model.log);
-    let called = standing
-        .iter()
-        .any(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == model.protocol.roles.authority));
+    let began = exam::began(model.protocol, model.protocol.roles.authority);
+    let called = standing(&model.log).iter().any(|stamped| stamped.entry == began);
     let call = model.verdict.authority.low == Authority::CallNow && !called;
-    call.then(|| Entry::Began(model.protocol.roles.authority.clone()))
+    call.then_some(began)
 }
 
 /// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
@@ -347,7 +345,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             record(model, entries)
         }
         Meaning::NoneOfTheRest(list) => {
-            let entry = exam::none_of_the_rest(model.protocol, &model.exam, &list);
+            let entry = exam::none_of_the_rest(model.protocol, &model.exam, list);
             let leave = model.exam.turned.then_some(Entry::Went(None));
             record(model, entry.into_iter().chain(leave).collect())
         }
@@ -393,7 +391,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
         Meaning::Case(doing) => birds::act(model, doing),
         Meaning::Practice(what) => practice::act(model, what),
         Meaning::AsLastTime(list) => {
-            let entry = exam::as_last_time(model.protocol, &model.exam, &list);
+            let entry = exam::as_last_time(model.protocol, &model.exam, list);
             record(model, entry.into_iter().collect())
         }
         Meaning::Contacts => overlay(model, Overlay::Contacts),
@@ -419,7 +417,7 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
             record(model, entries)
         }
         Place::List(list) => {
-            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, &list);
+            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, list);
             record(model, entry.into_iter().collect())
         }
         // Who cannot look for wounds leaves them open.
@@ -429,9 +427,10 @@ fn cannot_tell(model: &mut Model) -> Vec<Effect> {
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {
+    let began = exam::began(model.protocol, model.protocol.roles.rest);
     match model.hands() {
-        Hands::Held(_) => record(model, vec![Entry::PutDown, Entry::Began(model.protocol.roles.rest.clone())]),
-        Hands::NotYet | Hands::Down(_) => record(model, vec![Entry::Began(model.protocol.roles.rest.clone())]),
+        Hands::Held(_) => record(model, vec![Entry::PutDown, began]),
+        Hands::NotYet | Hands::Down(_) => record(model, vec![began]),
     }
 }
 
@@ -486,7 +485,7 @@ fn skip(model: &mut Model) -> Vec<Effect> {
     let spots: Vec<Spot> = match model.exam.place.clone() {
         Place::Ask(asked) => vec![model.exam.spot(asked)],
         Place::List(list) => {
-            let open = model.exam.signs(&list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
+            let open = model.exam.signs(list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
             open.map(|asked| model.exam.spot(asked)).collect()
         }
         Place::Wounds => model.exam.wounds_spot().into_iter().collect(),

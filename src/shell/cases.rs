@@ -1,31 +1,26 @@
 //! The commands for whoever keeps the ledger: the cases, one case, what is due, backups, and cases carried out and in.
 
-use super::command::{country_of, made, write};
+use super::command::{made, path, shown, write, write_json};
 use super::covers;
-use super::examine::data_folder;
 use super::exit::Refusal;
 use super::handover::place;
-use super::here::here;
-use super::prove::proven;
+use super::options::{Opened, Options};
 use crate::content;
 use crate::content::days::CaseDays;
-use crate::content::document::upper_first;
-use crate::content::old::caution_text;
+use crate::content::document::caution_text;
 use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::finding::Findings;
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
+use crate::phrase::{Phrase, Text, cases as phrase};
 use crate::protocol::Protocol;
-use crate::protocol::texts::Country;
 use crate::prove::judge_bands;
 use crate::render::{self, calendar};
 use crate::words::Reader;
-use crate::zone::Zone;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
 use serde_json::json;
-use std::fmt::Write as _;
 use std::fs::{self, File};
 use std::io::{self, BufReader, BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -34,29 +29,43 @@ use std::path::{Path, PathBuf};
 const MOST: usize = 100;
 
 /// Cases to be listed.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 struct List<'c> {
     cases: &'c [Covered],
     /// How many there are in all.
     all: usize,
     /// What is said where there is none.
-    none: &'static str,
+    none: Phrase,
 }
 
 /// Where the ledger is and with what it is judged.
 pub struct CaseCommands {
-    protocol: Protocol,
+    opened: Opened,
+    options: Options,
     folder: PathBuf,
 }
 
 impl CaseCommands {
     /// Finds the ledger's folder and proves the protocol.
-    pub fn at(own: Option<&Path>, data: Option<PathBuf>) -> Result<Self> {
-        Ok(Self { protocol: proven(own)?, folder: data_folder(data)? })
+    pub fn at(options: &Options) -> Result<Self> {
+        Ok(Self { opened: options.open()?, folder: options.folder()?, options: options.clone() })
     }
 
-    fn country(&self, named: Option<&str>) -> Result<&Country> {
-        country_of(&self.protocol, named)
+    const fn protocol(&self) -> &Protocol {
+        &self.opened.protocol
+    }
+
+    fn reader(&self) -> Result<Reader<'_>> {
+        self.options.reader(&self.opened)
+    }
+
+    fn caution(&self) -> Result<String> {
+        let reader = self.reader()?;
+        Ok(reader.say(&caution_text(reader.country)))
+    }
+
+    fn tell(&self, phrase: &Phrase) -> Result<()> {
+        write(&(self.reader()?.phrase(phrase) + "\n"))
     }
 
     /// The ledger, to write where it can be written; none where there is none: a command that only reads makes no file.
@@ -65,91 +74,78 @@ impl CaseCommands {
     }
 
     /// Lists cases, those due first.
-    pub fn cases(&self, filter: &Filter, as_json: bool, country: Option<&str>) -> Result<()> {
-        let (country, now) = (self.country(country)?, Utc::now());
+    pub fn cases(&self, filter: &Filter, as_json: bool) -> Result<()> {
+        let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
-            covers::renew(&mut ledger, &self.protocol, now)?;
+            covers::renew(&mut ledger, self.protocol(), now)?;
             cases = ledger.cases(filter, 0, MOST)?;
             all = ledger.count(filter)?;
         }
-        Self::list(List { cases: &cases, all, none: "No case here." }, as_json, country, now)
+        self.list(&List { cases: &cases, all, none: phrase::none() }, as_json, now)
     }
 
     /// Lists what is due now, the longest overdue first.
-    pub fn due(&self, as_json: bool, country: Option<&str>) -> Result<()> {
-        let (country, now) = (self.country(country)?, Utc::now());
+    pub fn due(&self, as_json: bool) -> Result<()> {
+        let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
-            covers::renew(&mut ledger, &self.protocol, now)?;
+            covers::renew(&mut ledger, self.protocol(), now)?;
             cases = ledger.due_before(now, MOST)?;
             all = ledger.count_due(now)?;
         }
-        Self::list(
-            List { cases: &cases, all, none: "Nothing is due now. `coopside cases` tells what comes next." },
-            as_json,
-            country,
-            now,
-        )
+        self.list(&List { cases: &cases, all, none: phrase::none_due() }, as_json, now)
     }
 
-    fn list(list: List, as_json: bool, country: &Country, now: DateTime<Utc>) -> Result<()> {
-        let List { cases, all, none } = list;
-        let caution = caution_text(country);
+    fn list(&self, List { cases, all, none }: &List, as_json: bool, now: DateTime<Utc>) -> Result<()> {
+        let (reader, caution) = (self.reader()?, self.caution()?);
         if as_json {
             let told = json!({
                 "schema": "coopside.cases/1", "caution": caution, "reviewed_by_a_veterinarian": false,
                 "now": now.to_rfc3339(), "count": all, "cases": cases.iter().map(case_json).collect::<Vec<_>>(),
             });
-            return write(&(serde_json::to_string_pretty(&told)? + "\n"));
+            return write_json(&told);
         }
-        let mut out = String::new();
-        for case in cases {
-            let _ = writeln!(out, "{}", line(case, here(), now));
-        }
-        if cases.is_empty() {
-            let _ = writeln!(out, "{none}");
-        }
-        if all > cases.len() {
-            let _ = writeln!(out, "and {} more; `coopside cases LETTERS` looks for some.", all - cases.len());
-        }
-        write(&format!("{out}\n{caution}\n"))
+        let mut told: Vec<Phrase> = cases.iter().map(|case| line(case, now)).collect();
+        told.extend(cases.is_empty().then(|| none.clone()));
+        told.extend((*all > cases.len()).then(|| phrase::more(all - cases.len())));
+        let told: String = told.iter().map(|line| reader.phrase(line) + "\n").collect();
+        write(&format!("{told}\n{caution}\n"))
     }
 
     /// Tells one case: what is due, how she has gone, what a vet said, how it ended.
-    pub fn case(&self, name: &str, country: Option<&str>) -> Result<()> {
-        let (country, now) = (self.country(country)?, Utc::now());
+    pub fn case(&self, name: &str) -> Result<()> {
+        let (reader, now) = (self.reader()?, Utc::now());
         let ledger = self.ledger()?.ok_or_else(|| LedgerError::NoCase(name.to_owned()))?;
         let case = ledger.load(ledger.find(name)?)?;
         let cupboard = covers::cupboard(&ledger)?;
         let days = Days::of(&case.log);
-        let due = due(&self.protocol, &case.log, &days, &cupboard, now);
-        let verdict = days.sittings.last().map(|last| judged(&self.protocol, &case.log, last, &cupboard).0);
-        let verdict = verdict.unwrap_or_else(|| judge_bands(&self.protocol, &Findings::default(), now));
-        let need = state(&self.protocol, &case.log, &days, &verdict);
-        let bird = upper_first(&bird(&self.protocol, &case.log, &days));
-        let reader = Reader::english(here(), country);
+        let due = due(self.protocol(), &case.log, &days, &cupboard, now);
+        let verdict = days.sittings.last().map(|last| judged(self.protocol(), &case.log, last, &cupboard).0);
+        let verdict = verdict.unwrap_or_else(|| judge_bands(self.protocol(), &Findings::default(), now));
+        let need = state(self.protocol(), &case.log, &days, &verdict);
+        let bird = Text::opening(Text::typed(bird(self.protocol(), &case.log, &days)));
         let told = content::days::sections(
-            &self.protocol,
+            self.protocol(),
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader,
         );
         let text = render::text::sections(&told);
-        let kept: Vec<String> =
-            ledger.marks(&case.id)?.iter().map(|mark| named(&mark.version, &mark.fingerprint)).collect();
-        let by = named(&self.protocol.version, &self.protocol.fingerprint);
-        let kept = format!("Told by protocol {by}; kept while it was {}.", kept.join(", then "));
-        write(&format!("{bird}: {need}\ncase {}\n{kept}\n\n{text}", case.id.as_str()))
+        let marks = ledger.marks(&case.id)?;
+        let kept = marks.iter().map(|mark| named(&mark.version, &mark.fingerprint));
+        let kept = kept.reduce(phrase::then_protocol).unwrap_or_else(|| named("", ""));
+        let by = named(&self.protocol().version, &self.protocol().fingerprint);
+        let head = phrase::case(bird, Text::typed(need), Text::typed(case.id.as_str()), by, kept);
+        write(&format!("{}\n\n{text}", reader.phrase(&head)))
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
-    pub fn reminders(&self, to: Option<&Path>, country: Option<&str>) -> Result<()> {
-        let (country, now) = (self.country(country)?, Utc::now());
-        let caution = caution_text(country);
+    pub fn reminders(&self, to: Option<&Path>) -> Result<()> {
+        let (caution, now) = (self.caution()?, Utc::now());
         let Some(mut ledger) = self.ledger()? else {
-            return Err(Refusal::NoInput("there is no ledger yet".into()).into());
+            return Err(Refusal::NoInput(phrase::no_ledger().into()).into());
         };
-        covers::renew(&mut ledger, &self.protocol, now)?;
+        covers::renew(&mut ledger, self.protocol(), now)?;
         let cupboard = covers::cupboard(&ledger)?;
         let (mut reminders, mut unread) = (Vec::new(), Vec::new());
         // Every bird that waits for a look by then, however many are overdue.
@@ -164,12 +160,12 @@ impl CaseCommands {
                 Err(error) => return Err(error.into()),
             };
             let days = Days::of(&case.log);
-            let bird = bird(&self.protocol, &case.log, &days);
-            let due = due(&self.protocol, &case.log, &days, &cupboard, now);
+            let bird = bird(self.protocol(), &case.log, &days);
+            let due = due(self.protocol(), &case.log, &days, &cupboard, now);
             reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, &caution, now)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);
             reminders
-                .extend(ahead.map(|look| calendar::reminder(&self.protocol, case.id.as_str(), &bird, look, &caution)));
+                .extend(ahead.map(|look| calendar::reminder(self.protocol(), case.id.as_str(), &bird, look, &caution)));
         }
         // A memory that cannot be read is none: the calendar is told all of it again.
         let before =
@@ -181,26 +177,25 @@ impl CaseCommands {
         }
         match ledger.set(Setting::Reminded, &serde_json::to_string(&memory)?) {
             Err(LedgerError::ReadOnly) => {
-                let what = "coopside: the ledger can only be read: looks that fall away later cannot be cancelled";
-                writeln!(io::stderr(), "{what}")?;
+                writeln!(io::stderr(), "{}", self.reader()?.phrase(&phrase::cannot_cancel()))?;
             }
             other => other?,
         }
-        if let Some(path) = to {
-            let what = "Your calendar may not sound the alarm; Coopside does while it is open.";
-            write(&format!("{} looks in {}. {what}\n", reminders.len(), path.display()))?;
+        if let Some(to) = to {
+            self.tell(&phrase::reminders(reminders.len(), path(to)))?;
         }
         if unread.is_empty() {
             return Ok(());
         }
-        Err(Refusal::Data(format!("no look of these stands in the calendar: {}", unread.join("; "))).into())
+        let unread = Text::clauses(unread.into_iter().map(Text::typed));
+        Err(Refusal::Data(phrase::not_in_calendar(unread).into()).into())
     }
 
     /// Makes a backup, and says where.
     pub fn backup(&self) -> Result<()> {
-        let Some(ledger) = self.ledger()? else { return write("There is no ledger yet.\n") };
+        let Some(ledger) = self.ledger()? else { return self.tell(&phrase::no_ledger_yet()) };
         let backup = ledger.back_up(Utc::now())?;
-        write(&format!("{} holds {} events, opened and checked.\n", backup.path.display(), backup.events))
+        self.tell(&phrase::backup(path(&backup.path), backup.events))
     }
 
     /// Puts a backup in the ledger's place: the newest good one, or the one named.
@@ -212,56 +207,49 @@ impl CaseCommands {
             Some(file) => good.iter().find(|backup| names(file, &backup.path)),
         };
         let Some(backup) = chosen else {
-            let named =
-                file.map_or_else(String::new, |file| format!("{} is no good backup of this ledger; ", file.display()));
-            let folder = self.folder.join(ledger::BACKUPS);
-            let what = format!("{named}none was restored; those there are stand in {}", folder.display());
-            return Err(Refusal::Data(what).into());
+            let folder = path(&self.folder.join(ledger::BACKUPS));
+            let what = match file {
+                Some(file) => phrase::no_such_backup(path(file), folder),
+                None => phrase::no_backup(folder),
+            };
+            return Err(Refusal::Data(what.into()).into());
         };
         let aside = ledger::restore(&self.folder, backup, Utc::now())?;
-        let mut out = format!(
-            "Restored {} events as they were {}.\n",
-            backup.events,
-            here().local(backup.at).format("%Y-%m-%d %H:%M")
-        );
-        if backup.lacking > 0 {
-            let _ = writeln!(out, "{} of its cases are not whole; no backup holds them all.", backup.lacking);
-        }
-        for path in aside {
-            let _ = writeln!(out, "What stood there is kept as {}.", path.display());
-        }
-        write(&out)
+        let restored = phrase::restored(backup.events, Text::date(backup.at));
+        let lacking = (backup.lacking > 0).then(|| phrase::restored_lacking(backup.lacking));
+        let aside = aside.iter().map(|kept| phrase::kept_aside(path(kept)));
+        [restored].into_iter().chain(lacking).chain(aside).try_for_each(|line| self.tell(&line))
     }
 
     /// Writes a case, or all, as JSON lines. A file that is there is not written over.
-    pub fn export(&self, name: Option<&str>, to: Option<&Path>, country: Option<&str>) -> Result<()> {
-        let caution = caution_text(self.country(country)?);
+    pub fn export(&self, name: Option<&str>, to: Option<&Path>) -> Result<()> {
+        let caution = self.caution()?;
         let Some(mut ledger) = self.ledger()? else {
-            return Err(Refusal::NoInput("there is no ledger yet".into()).into());
+            return Err(Refusal::NoInput(phrase::no_ledger().into()).into());
         };
         let case = name.map(|name| ledger.find(name)).transpose()?;
-        let Some(path) = to else {
+        let Some(to) = to else {
             ledger.carry_out(case.as_ref(), &caution, &mut BufWriter::new(io::stdout().lock()))?;
             return told_whole(&ledger, case.as_ref());
         };
-        let mut out = BufWriter::new(made(path)?);
+        let mut out = BufWriter::new(made(to)?);
         let carried = ledger.carry_out(case.as_ref(), &caution, &mut out);
         let events = match carried {
             Ok(events) => events,
             Err(error) => {
                 // Nothing half-written is left behind; it is our own file, made a moment ago.
-                let _ = fs::remove_file(path);
+                let _ = fs::remove_file(to);
                 return Err(error.into());
             }
         };
         out.into_inner().map_err(io::IntoInnerError::into_error)?.sync_all()?;
-        write(&format!("{events} events in {}.\n", path.display()))?;
+        self.tell(&phrase::exported(events, path(to)))?;
         told_whole(&ledger, case.as_ref())
     }
 
     /// Takes in what was carried out: all of it or nothing. A backup is made first.
     pub fn import(&self, file: &Path) -> Result<()> {
-        let named = |error: io::Error| Refusal::NoInput(format!("{}: {error}", file.display()));
+        let named = |error: io::Error| Refusal::NoInput(phrase::file(path(file), shown(&error)).into());
         let mut from = BufReader::new(File::open(file).map_err(named)?);
         let mut ledger = Ledger::open(&self.folder)?;
         let now = Utc::now();
@@ -270,18 +258,10 @@ impl CaseCommands {
         }
         let carried = ledger.carry_in(&mut from).map_err(|error| match error {
             CarryError::Ledger(error) => anyhow::Error::from(error),
-            other => Refusal::Data(format!("{}: {other}", file.display())).into(),
+            other => Refusal::Data(phrase::file(path(file), shown(&other)).into()).into(),
         })?;
-        covers::renew(&mut ledger, &self.protocol, now)?;
-        let touched = match carried.cases.len() {
-            0 => "no case has".to_owned(),
-            1 => "1 case has".to_owned(),
-            more => format!("{more} cases have"),
-        };
-        write(&format!(
-            "{} events taken in, {} were there already; {touched} something new.\n",
-            carried.new, carried.known
-        ))?;
+        covers::renew(&mut ledger, self.protocol(), now)?;
+        self.tell(&phrase::imported(carried.new, carried.known, carried.cases.len()))?;
         Ok(io::stdout().flush()?)
     }
 }
@@ -294,13 +274,15 @@ fn told_whole(ledger: &Ledger, case: Option<&CaseId>) -> Result<()> {
         return Ok(());
     }
     let of = |lacking: &Lacking| {
-        let bird = if lacking.bird.is_empty() { String::new() } else { format!(" ({})", lacking.bird) };
-        format!("case {}{bird}: {} of {} entries", lacking.case.short(), lacking.found, lacking.expected)
+        let (case, bird) = (Text::typed(lacking.case.short()), Text::typed(&lacking.bird));
+        let told = if bird.is_empty() {
+            phrase::lacking(case, lacking.found, lacking.expected)
+        } else {
+            phrase::lacking_bird(case, bird, lacking.found, lacking.expected)
+        };
+        Text::from(told)
     };
-    let cases: Vec<String> = lacking.iter().map(of).collect();
-    let what =
-        "what could be read is written, and is not all; a backup from before may hold it whole: `coopside restore`";
-    Err(Refusal::Data(format!("{what}\n{}", cases.join("\n"))).into())
+    Err(Refusal::Data(phrase::not_whole(Text::lines(lacking.iter().map(of))).into()).into())
 }
 
 /// Whether a backup was meant: by its name alone, or by a path that leads to it.
@@ -312,21 +294,20 @@ fn names(told: &Path, backup: &Path) -> bool {
 }
 
 /// Writes a calendar in place of one of our own; any other file is left as it is. What stands there is whole at any moment.
-fn replace_own(path: &Path, text: &str) -> Result<()> {
-    let foreign = match fs::read_to_string(path) {
+fn replace_own(file: &Path, text: &str) -> Result<()> {
+    let foreign = match fs::read_to_string(file) {
         Ok(there) => !there.contains(calendar::PRODID),
         Err(error) => error.kind() != io::ErrorKind::NotFound,
     };
     if foreign {
-        let what = format!("{} is there and is no calendar of ours; give another name", path.display());
-        return Err(Refusal::Usage(what).into());
+        return Err(Refusal::Usage(phrase::no_calendar(path(file)).into()).into());
     }
-    place(path, text.as_bytes(), true)
+    place(file, text.as_bytes(), true)
 }
 
 /// A protocol by its version and enough of its fingerprint to tell two apart.
-fn named(version: &str, fingerprint: &str) -> String {
-    format!("{version} ({})", fingerprint.get(..8).unwrap_or(fingerprint))
+fn named(version: &str, fingerprint: &str) -> Phrase {
+    phrase::protocol(Text::typed(version), Text::typed(fingerprint.get(..8).unwrap_or(fingerprint)))
 }
 
 fn case_json(case: &Covered) -> serde_json::Value {
@@ -339,25 +320,27 @@ fn case_json(case: &Covered) -> serde_json::Value {
 }
 
 /// A case in one line.
-fn line(case: &Covered, zone: Zone, now: DateTime<Utc>) -> String {
+fn line(case: &Covered, now: DateTime<Utc>) -> Phrase {
     let cover = &case.cover;
-    let bird = match (cover.name.as_str(), cover.kind.as_str()) {
-        ("", "") => "a bird not told".to_owned(),
-        ("", kind) => kind.to_owned(),
-        (name, "") => name.to_owned(),
-        (name, kind) => format!("{name}, {kind}"),
+    let (name, kind, need) = (Text::typed(&cover.name), Text::typed(&cover.kind), Text::typed(&cover.need));
+    let bird: Text = match (cover.name.as_str(), cover.kind.as_str()) {
+        ("", "") => phrase::not_told().into(),
+        ("", _) => kind,
+        (_, "") => name,
+        _ => phrase::bird(name, kind).into(),
     };
-    let due = match cover.due {
-        None => String::new(),
-        Some(due) if due <= now => format!("; LOOK NOW, due since {}", zone.local(due).format("%a %d %b %H:%M")),
-        Some(due) => format!("; next look {}", zone.local(due).format("%a %d %b %H:%M")),
-    };
+    let ended = |state: State| Text::typed(state.words());
     let state = match (cover.archived, cover.state) {
         // How it ended stands first, and what it ended is told once.
-        (_, State::Closed(outcome)) if outcome.is_over() => outcome.words().to_owned(),
-        (_, state @ State::Closed(_)) => format!("{}; then: {}", state.words(), cover.need),
-        (true, State::Open) => format!("archived; {}", cover.need),
-        (false, State::Open) => format!("{}; open", cover.need),
+        (_, State::Closed(outcome)) if outcome.is_over() => Text::typed(outcome.words()),
+        (_, state @ State::Closed(_)) => phrase::then(ended(state), need).into(),
+        (true, State::Open) => phrase::archived(need).into(),
+        (false, State::Open) => phrase::open(need).into(),
     };
-    format!("{}  {bird}; {state}{due}", case.id.short())
+    let short = Text::typed(case.id.short());
+    match cover.due {
+        None => phrase::line(short, bird, state),
+        Some(due) if due <= now => phrase::line_due(short, bird, state, Text::day(due)),
+        Some(due) => phrase::line_ahead(short, bird, state, Text::day(due)),
+    }
 }

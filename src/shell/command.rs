@@ -1,22 +1,22 @@
 //! The commands that need no screen: data to standard output, messages to standard error.
 
-use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
-use super::prove::proven;
+use super::options::Options;
 use crate::care::cupboard::Cupboard;
 use crate::content::old::CAUTION;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
+use crate::phrase::{Phrase, Text, command as phrase};
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
-use crate::prove::Exact;
-use crate::words::{Reader, english};
+use crate::prove::Whole;
+use crate::words::english;
 use crate::{care, content, notes, prove, reckon, render};
-use anyhow::{Context, Result};
+use anyhow::Result;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -25,24 +25,15 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 /// Judges a notes file and prints verdict and plan.
-pub fn judge(
-    own: Option<&Path>,
-    file: &Path,
-    json: bool,
-    at: Option<DateTime<Utc>>,
-    country: Option<&str>,
-) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let Bird { findings, verdict } = bird(&protocol, file, at)?;
-    let plan = care::plan(&protocol, &verdict, &Cupboard::default());
-    let out = if json {
-        let value = render::json::verdict(&protocol, &findings, &verdict, &plan, country);
-        serde_json::to_string_pretty(&value)? + "\n"
-    } else {
-        render::text::whole(&protocol, &findings, &verdict, &plan, Reader::english(here(), country))
-    };
-    write(&out)
+pub fn judge(options: &Options, file: &Path, json: bool, at: Option<DateTime<Utc>>) -> Result<()> {
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let Bird { findings, verdict } = bird(protocol, file, at)?;
+    let plan = care::plan(protocol, &verdict, &Cupboard::default());
+    if json {
+        return write_json(&render::json::verdict(protocol, &findings, &verdict, &plan, reader.country));
+    }
+    write(&render::text::whole(protocol, &findings, &verdict, &plan, reader))
 }
 
 /// A bird read from notes, and the verdict on her.
@@ -50,15 +41,14 @@ pub struct Bird {
     /// What was found.
     pub findings: Findings,
     /// The verdict.
-    pub verdict: Exact,
+    pub verdict: Whole,
 }
 
 /// Reads notes and judges the bird.
 pub fn bird(protocol: &Protocol, file: &Path, at: Option<DateTime<Utc>>) -> Result<Bird> {
     let now = at.unwrap_or_else(Utc::now);
     if !is_moment(now) {
-        let what = format!("{now} is no moment of an examination; give one of our time, as 2026-05-01T08:30:00Z");
-        return Err(Refusal::Usage(what).into());
+        return Err(Refusal::Usage(phrase::no_moment(Text::typed(now.to_string())).into()).into());
     }
     let findings = findings(protocol, file, now)?;
     let verdict = prove::judge(protocol, &findings, now);
@@ -68,34 +58,34 @@ pub fn bird(protocol: &Protocol, file: &Path, at: Option<DateTime<Utc>>) -> Resu
 /// What a file of notes says of a bird.
 pub fn findings(protocol: &Protocol, file: &Path, now: DateTime<Utc>) -> Result<Findings> {
     let text = read(file)?;
-    let told = |faults| Refusal::Data(format!("these notes cannot be judged:\n{faults}"));
+    let told = |faults: Faults| Refusal::Data(phrase::notes_unjudged(shown(&faults)).into());
     Ok(notes::read(protocol, &file.display().to_string(), &text, now).map_err(told)?)
 }
 
 /// Checks a protocol and prints what it holds, or every fault.
 pub fn check(folder: Option<&Path>) -> Result<()> {
     let protocol = protocol(folder)?;
-    write(&counts(&protocol))
+    tell(&counts(&protocol))
 }
 
 /// Prints what the protocol holds, or all of it.
-pub fn protocol_told(own: Option<&Path>, json: bool) -> Result<()> {
-    let protocol = proven(own)?;
+pub fn protocol_told(options: &Options, json: bool) -> Result<()> {
+    let protocol = options.open()?.protocol;
     if json {
-        return write(&(serde_json::to_string_pretty(&content::rules::whole(&protocol))? + "\n"));
+        return write_json(&content::rules::whole(&protocol));
     }
-    write(&(counts(&protocol) + CAUTION + "\n"))
+    tell(&counts(&protocol))?;
+    write(&format!("{CAUTION}\n"))
 }
 
-fn counts(protocol: &Protocol) -> String {
-    format!(
-        "protocol {}: {} questions, {} rules, {} actions, {} sources; fingerprint {}\n",
-        protocol.version,
+fn counts(protocol: &Protocol) -> Phrase {
+    phrase::protocol_counts(
+        Text::typed(&protocol.version),
         protocol.questions.len(),
         protocol.rules.len(),
         protocol.actions.len(),
         protocol.sources.len(),
-        protocol.fingerprint,
+        Text::typed(&protocol.fingerprint),
     )
 }
 
@@ -120,11 +110,7 @@ pub fn load(files: &[File]) -> Result<Protocol> {
 }
 
 fn told(loaded: Result<Protocol, Faults>) -> Result<Protocol> {
-    let in_words = |faults: Faults| {
-        let count = faults.0.len();
-        let noun = if count == 1 { "fault" } else { "faults" };
-        Refusal::Data(format!("the protocol has {count} {noun}:\n{faults}"))
-    };
+    let in_words = |faults: Faults| Refusal::Data(phrase::protocol_faults(faults.0.len(), shown(&faults)).into());
     Ok(loaded.map_err(in_words)?)
 }
 
@@ -140,60 +126,50 @@ pub fn known_country<'p>(protocol: &'p Protocol, told: &str) -> Result<&'p Count
         return Ok(country);
     }
     let known = protocol.countries.iter().filter(|country| !country.stands_for_none);
-    let known: Vec<String> = known.map(|country| format!("{} ({})", country.id, country.name)).collect();
-    let what = format!(
-        "`{told}` (from --country or COOPSIDE_COUNTRY) is no country this program knows; it knows {}",
-        known.join(", ")
-    );
-    Err(Refusal::Usage(what).into())
+    let known = known.map(|country| phrase::known(Text::typed(country.id.as_str()), Text::quoted(&country.name)));
+    Err(Refusal::Usage(phrase::no_country(Text::typed(told), Text::list(known)).into()).into())
 }
 
 /// Prints every source, how well it is known, and what is borrowed; every fact and what became of it; and what forms say of rules.
 /// Or what can go wrong.
-pub fn sources(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, hazards: bool) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
+pub fn sources(options: &Options, hazards: bool) -> Result<()> {
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     if hazards {
-        return write(&render::text::sections(&content::hazards::whole(&protocol, country)));
+        return write(&render::text::sections(&content::hazards::whole(protocol, reader.country)));
     }
     let facts = crate::shipped::facts()?;
-    let forms = content::review::said_of_rules(&protocol, &super::review::kept(&data_folder(data)?)?);
-    write(&render::text::sections(&content::basis::whole(&protocol, country, &facts, forms)))
+    let forms = content::review::said_of_rules(protocol, &super::review::kept(&options.folder()?)?);
+    write(&render::text::sections(&content::basis::whole(protocol, reader.country, &facts, forms)))
 }
 
 /// Does one sum, or tells all there are.
-pub fn reckon(
-    own: Option<&Path>,
-    what: Option<&str>,
-    values: &[String],
-    json: bool,
-    country: Option<&str>,
-) -> Result<()> {
+pub fn reckon(options: &Options, what: Option<&str>, values: &[String], json: bool) -> Result<()> {
     let Some(what) = what else {
         return write(&sums());
     };
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let country = reader.country;
     let pairs: Vec<(String, String)> = values
         .iter()
         .map(|value| match value.split_once('=') {
             Some((name, value)) => Ok((name.to_owned(), value.to_owned())),
-            None => Err(Refusal::Usage(format!("`{value}` is no value; write name=value, for example weight='2 kg'"))),
+            None => Err(Refusal::Usage(phrase::no_value(Text::typed(value)).into())),
         })
         .collect::<Result<_, _>>()?;
-    let moment = reckon::Moment::of(&protocol, Utc::now(), here(), country);
-    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(english(error.told())))?;
+    let moment = reckon::Moment::of(protocol, Utc::now(), here(), country);
+    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.told()))?;
     let caution = crate::content::old::caution_text(country);
     if json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
             "advice": { "source": null, "ours_unreviewed": true },
-            "answer": content::sum::json(&protocol, &answer),
+            "answer": content::sum::json(protocol, &answer),
         });
-        return write(&(serde_json::to_string_pretty(&value)? + "\n"));
+        return write_json(&value);
     }
-    let told = content::sum::sections(&protocol, country, &answer);
-    let reader = Reader::english(here(), country);
+    let told = content::sum::sections(protocol, country, &answer);
     write(&render::text::sections(&reader.sections(told)))
 }
 
@@ -225,23 +201,18 @@ pub fn read(file: &Path) -> Result<String> {
     } else {
         fs::read_to_string(file)
     };
-    read.map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", file.display())).into())
+    read.map_err(|error| unread(file, &error))
 }
 
 /// Every `.ron` file below a folder, in the order of their names so that the order of questions is the author's.
 pub fn protocol_files(folder: &Path) -> Result<Vec<File>> {
     if !folder.is_dir() {
-        let what = format!("{} is no folder; a protocol is a folder of .ron files", folder.display());
-        return Err(Refusal::NoInput(what).into());
+        return Err(Refusal::NoInput(phrase::no_folder(path(folder)).into()).into());
     }
     let mut files = Vec::new();
     collect(&mut Below { root: folder, been: BTreeSet::new(), bytes: 0 }, folder, &mut files)?;
     if files.is_empty() {
-        let what = format!(
-            "{} holds no .ron file; start from a copy of the folder assets/protocol that comes with the source",
-            folder.display()
-        );
-        return Err(Refusal::NoInput(what).into());
+        return Err(Refusal::NoInput(phrase::no_ron(path(folder)).into()).into());
     }
     // Files known from the shipped protocol keep its order; new ones follow by name.
     let rank = |name: &str| FILES.iter().position(|known| *known == name).unwrap_or(usize::MAX);
@@ -259,46 +230,36 @@ struct Below<'a> {
 
 impl Below<'_> {
     /// Counts one more file.
-    fn counts(&mut self, path: &Path, size: u64, files: usize) -> Result<()> {
+    fn counts(&mut self, file: &Path, size: u64, files: usize) -> Result<()> {
         self.bytes = self.bytes.saturating_add(usize::try_from(size).unwrap_or(usize::MAX));
         if files < MOST_FILES && self.bytes <= MOST_BYTES {
             return Ok(());
         }
-        let what = format!(
-            "{}: with this file the folder holds more than a protocol may, {MOST_FILES} .ron files and {MOST_BYTES} bytes; is {} the folder of a protocol?",
-            path.display(),
-            self.root.display()
-        );
-        Err(Refusal::Data(what).into())
+        let bytes = Text::typed(MOST_BYTES.to_string());
+        Err(Refusal::Data(phrase::too_large(path(file), MOST_FILES, bytes, path(self.root)).into()).into())
     }
 }
 
 fn collect(below: &mut Below, folder: &Path, files: &mut Vec<File>) -> Result<()> {
-    let unread =
-        |path: &Path, error: &io::Error| Refusal::NoInput(format!("{} cannot be read: {error}", path.display()));
     let own = fs::canonicalize(folder).map_err(|error| unread(folder, &error))?;
     if !below.been.insert(own) {
-        let what = format!(
-            "{} leads to a folder that was read already; a protocol holds each once: take the link out",
-            folder.display()
-        );
-        return Err(Refusal::Data(what).into());
+        return Err(Refusal::Data(phrase::link_back(path(folder)).into()).into());
     }
     for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
-        let path = entry.map_err(|error| unread(folder, &error))?.path();
-        if path.is_dir() {
-            collect(below, &path, files)?;
-        } else if path.extension().is_some_and(|extension| extension == "ron") {
+        let file = entry.map_err(|error| unread(folder, &error))?.path();
+        if file.is_dir() {
+            collect(below, &file, files)?;
+        } else if file.extension().is_some_and(|extension| extension == "ron") {
             // Named as the shipped ones are, whatever parts folders on this system.
-            let size = fs::metadata(&path).map_err(|error| unread(&path, &error))?.len();
-            below.counts(&path, size, files.len())?;
-            let named = path.strip_prefix(below.root).unwrap_or(&path);
+            let size = fs::metadata(&file).map_err(|error| unread(&file, &error))?.len();
+            below.counts(&file, size, files.len())?;
+            let named = file.strip_prefix(below.root).unwrap_or(&file);
             let name = named.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/");
-            let bytes = fs::read(&path).map_err(|error| unread(&path, &error))?;
+            let bytes = fs::read(&file).map_err(|error| unread(&file, &error))?;
             let text = String::from_utf8(bytes).map_err(|error| {
                 let line =
                     1 + error.as_bytes().iter().take(error.utf8_error().valid_up_to()).filter(|b| **b == b'\n').count();
-                Refusal::Data(format!("{name}:{line}: this is not text (UTF-8); a protocol file is plain text"))
+                Refusal::Data(phrase::no_utf8(Text::typed(&name), line).into())
             })?;
             files.push(File { name, text });
         }
@@ -306,17 +267,65 @@ fn collect(below: &mut Below, folder: &Path, files: &mut Vec<File>) -> Result<()
     Ok(())
 }
 
-/// Makes a file; what is there is never written over.
-pub fn made(path: &Path) -> Result<fs::File> {
-    fs::File::options().write(true).create_new(true).open(path).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => {
-            anyhow::anyhow!("{} is there already and was left as it is: give another name", path.display())
+/// Every file of a folder that ends so, by its name without that ending, in the order of their names.
+pub fn texts_in(folder: &Path, ends: &str) -> Result<Vec<File>> {
+    let mut files = Vec::new();
+    for entry in fs::read_dir(folder).map_err(|error| unread(folder, &error))? {
+        let file = entry.map_err(|error| unread(folder, &error))?.path();
+        if file.extension().is_some_and(|ending| ending == ends) {
+            let text = fs::read_to_string(&file).map_err(|error| unread(&file, &error))?;
+            let name = file.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            files.push(File { name, text });
         }
-        _ => anyhow::Error::from(error).context(format!("{} cannot be written", path.display())),
+    }
+    files.sort_by(|one, other| one.name.cmp(&other.name));
+    if files.is_empty() {
+        return Err(Refusal::NoInput(phrase::no_texts(path(folder), Text::typed(ends)).into()).into());
+    }
+    Ok(files)
+}
+
+/// Makes a file; what is there is never written over.
+pub fn made(file: &Path) -> Result<fs::File> {
+    let refused = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => phrase::there_already(path(file)),
+        _ => phrase::unwritten(path(file), shown(&error)),
+    };
+    let made = fs::File::options().write(true).create_new(true).open(file);
+    made.map_err(|error| Refusal::Failed(refused(error).into()).into())
+}
+
+/// Writes to the standard output.
+pub fn write(text: &str) -> Result<()> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes()).and_then(|()| out.flush()).map_err(|error| match error.kind() {
+        // A reader that closed the pipe early is no failure.
+        io::ErrorKind::BrokenPipe => error.into(),
+        _ => Refusal::Failed(phrase::output_unwritten(shown(&error)).into()).into(),
     })
 }
 
-pub fn write(text: &str) -> Result<()> {
-    let mut out = io::stdout().lock();
-    out.write_all(text.as_bytes()).and_then(|()| out.flush()).context("the output could not be written")
+/// Writes a line to the standard output.
+pub fn tell(line: &Phrase) -> Result<()> {
+    write(&(english(line.clone()) + "\n"))
+}
+
+/// Writes JSON to the standard output.
+pub fn write_json(value: &serde_json::Value) -> Result<()> {
+    write(&(serde_json::to_string_pretty(value)? + "\n"))
+}
+
+/// That a file cannot be read.
+pub fn unread(file: &Path, error: &io::Error) -> anyhow::Error {
+    Refusal::NoInput(phrase::unread(path(file), shown(error)).into()).into()
+}
+
+/// A place on the disk.
+pub fn path(path: &Path) -> Text {
+    Text::typed(path.display().to_string())
+}
+
+/// What says itself: faults for whoever writes a file, what the system said.
+pub fn shown(what: &impl std::fmt::Display) -> Text {
+    Text::typed(what.to_string())
 }

@@ -1,21 +1,24 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
 use super::clocks::Ended;
-use super::command::known_country;
+use super::command::{known_country, path};
 use super::exit::Refusal;
+use super::handover::unset;
 use super::here::here;
 use super::lesson::{Lessons, Marks};
-use super::prove::proven;
+use super::options::{Opened, Options};
 use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{flock, handover, press, set_aside};
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
+use crate::phrase::{Text, command as phrase};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
-use anyhow::{Context, Result};
+use crate::words::{Words, say};
+use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
 use etcetera::BaseStrategy;
@@ -36,28 +39,22 @@ const SOON: Duration = Duration::from_millis(10);
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Runs the examination until the person leaves or a signal ends it.
-pub fn examine(
-    own: Option<&Path>,
-    data: Option<PathBuf>,
-    country: Option<&str>,
-    break_down: bool,
-    practice: Option<Lessons>,
-) -> Result<ExitCode> {
+pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -> Result<ExitCode> {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
-        let what = "the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`";
-        return Err(Refusal::Usage(what.into()).into());
+        return Err(Refusal::Usage(phrase::needs_terminal().into()).into());
     }
-    let protocol = Arc::new(proven(own)?);
-    let folder = data_folder(data)?;
+    let Opened { protocol, words } = options.open()?;
+    let protocol = Arc::new(protocol);
+    let folder = options.folder()?;
     let practice = practice.map(|lessons| lessons.open(&protocol, &folder)).transpose()?;
     let kept = practice.as_ref().and_then(|_| flock::kept_country(&folder));
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
-    let ending = Ending::listen().context("signals cannot be listened to")?;
+    let ending = Ending::listen().map_err(unset(phrase::no_signals))?;
     let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol));
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
-    if let Some(id) = country {
+    if let Some(id) = &options.country {
         model.choose_country(known_country(&protocol, id)?);
     } else if let Some(id) = kept {
         model.choose_country(protocol.country(&id));
@@ -70,7 +67,7 @@ pub fn examine(
             None => model.overlays = vec![Overlay::Lessons],
         }
     }
-    let terminal = Borrowed::take().context("the terminal cannot be taken over")?;
+    let terminal = Borrowed::take().map_err(unset(phrase::no_screen))?;
     model.size = terminal.size()?;
     let case = CaseId::new();
     model.case = Some(case.clone());
@@ -101,9 +98,9 @@ pub fn examine(
     let lost = left.count;
     let rescued =
         if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
-    farewell(&model, &left, rescued.as_deref());
+    farewell(words, &model, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
-    ended.context("the screen failed")?;
+    ended.map_err(unset(phrase::screen_failed))?;
     Ok(match ending.signal() {
         Some(signal) => ExitCode::from(u8::try_from(128 + signal).unwrap_or(1)),
         None if lost > 0 => ExitCode::from(74),
@@ -116,7 +113,7 @@ pub fn data_folder(data: Option<PathBuf>) -> Result<PathBuf> {
     if let Some(folder) = data {
         return Ok(folder);
     }
-    let base = etcetera::choose_base_strategy().context("no home folder is known; give a place with --data")?;
+    let base = etcetera::choose_base_strategy().map_err(unset(phrase::no_home))?;
     Ok(base.data_dir().join("coopside"))
 }
 
@@ -127,28 +124,24 @@ fn fall() -> ! {
 }
 
 /// What stays readable after the screen is gone.
-fn farewell(model: &Model, left: &LeftOver, rescued: Option<&Path>) {
-    let mut out = io::stderr().lock();
+fn farewell(words: &Words, model: &Model, left: &LeftOver, rescued: Option<&Path>) {
     let lost = left.count;
-    let _ = if lost > 0 {
+    let told = if lost > 0 {
         let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
-        let why = why.unwrap_or_else(|| "the disk did not answer in time".into());
+        let why = why.map_or_else(|| phrase::no_answer().into(), Text::typed);
         match rescued {
-            Some(path) => writeln!(
-                out,
-                "coopside: {lost} answers could not be kept in the ledger: {why}\nThey are safe in {}; when the ledger can be written again: coopside import {}",
-                path.display(),
-                path.display()
-            ),
-            None => writeln!(out, "coopside: {lost} answers could not be kept: {why}"),
+            Some(file) => phrase::set_aside(lost, why, path(file)),
+            None => phrase::lost(lost, why),
         }
     } else if model.practice.is_some() {
-        writeln!(out, "Practice ended. How it goes: coopside practise --group")
+        phrase::practice_ended()
     } else if model.log.is_empty() {
-        Ok(())
+        return;
     } else {
-        writeln!(out, "Kept. Start again and press g to go on with this bird.")
+        phrase::kept()
     };
+    // A closed standard error leaves nobody to tell.
+    let _ = writeln!(io::stderr().lock(), "{}", say(words, model.zone, &told.into()));
 }
 
 struct Sitting<'p> {

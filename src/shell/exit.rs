@@ -1,7 +1,10 @@
 //! How a run ends: the exit code, and one clear message on standard error.
 
+use super::here::here;
 use crate::finding::doubt::unseen;
 use crate::ledger::LedgerError;
+use crate::phrase::Text;
+use crate::words::{Words, english, say};
 use std::io::{self, Write};
 use std::process::ExitCode;
 
@@ -9,17 +12,20 @@ use std::process::ExitCode;
 #[derive(Debug, thiserror::Error)]
 pub enum Refusal {
     /// A protocol's claims do not hold, or were not decided: 1.
-    #[error("{0}")]
-    Refuted(String),
+    #[error("{}", english(.0.clone()))]
+    Refuted(Text),
     /// Wrong usage: 2.
-    #[error("{0}")]
-    Usage(String),
+    #[error("{}", english(.0.clone()))]
+    Usage(Text),
     /// A file's content is wrong: 65.
-    #[error("{0}")]
-    Data(String),
+    #[error("{}", english(.0.clone()))]
+    Data(Text),
     /// A file cannot be read: 66.
-    #[error("{0}")]
-    NoInput(String),
+    #[error("{}", english(.0.clone()))]
+    NoInput(Text),
+    /// The disk would not write, or something else failed: 74.
+    #[error("{}", english(.0.clone()))]
+    Failed(Text),
 }
 
 impl Refusal {
@@ -29,12 +35,21 @@ impl Refusal {
             Self::Usage(_) => 2,
             Self::Data(_) => 65,
             Self::NoInput(_) => 66,
+            Self::Failed(_) => 74,
+        }
+    }
+
+    const fn text(&self) -> &Text {
+        match self {
+            Self::Refuted(text) | Self::Usage(text) | Self::Data(text) | Self::NoInput(text) | Self::Failed(text) => {
+                text
+            }
         }
     }
 }
 
-/// Reports a failure and gives the exit code. A reader that closed the pipe early is no failure.
-pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
+/// Reports a failure, in the words that were chosen, and gives the exit code. A reader that closed the pipe early is no failure.
+pub fn code(done: anyhow::Result<ExitCode>, words: &Words) -> ExitCode {
     let error = match done {
         Ok(code) => return code,
         Err(error) => error,
@@ -44,8 +59,10 @@ pub fn code(done: anyhow::Result<ExitCode>) -> ExitCode {
         return ExitCode::SUCCESS;
     }
     // A closed standard error leaves nobody to tell.
-    let _ = writeln!(io::stderr().lock(), "coopside: {}", shown(&format!("{error:#}")));
-    let refusal = error.downcast_ref::<Refusal>().map(Refusal::code);
+    let refusal = error.downcast_ref::<Refusal>();
+    let told = refusal.map_or_else(|| format!("{error:#}"), |refusal| say(words, here(), refusal.text()));
+    let _ = writeln!(io::stderr().lock(), "coopside: {}", shown(&told));
+    let refusal = refusal.map(Refusal::code);
     ExitCode::from(refusal.or_else(|| error.downcast_ref().map(of_ledger)).unwrap_or(74))
 }
 

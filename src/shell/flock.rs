@@ -1,17 +1,19 @@
 //! The practice flock, loaded on request into a ledger of its own that says what it is; never into the real one.
 
+use super::command::path;
 use super::examine;
 use super::exit::Refusal;
-use super::prove::proven;
+use super::options::Options;
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::finding::log::Stamped;
 use crate::ledger::{self, CaseId, Event, EventId, Filter, Ledger, Mark, Setting};
+use crate::phrase::cases as phrase;
 use crate::practice::flock;
 use crate::protocol::Protocol;
 use anyhow::{Result, anyhow};
 use chrono::{DateTime, Utc};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 /// The folder of the practice ledger, in the ledger's own.
@@ -19,14 +21,15 @@ pub const FOLDER: &str = "practice";
 
 /// Opens the examination on the practice flock, which is made where there is none yet. `afresh` makes one more beside
 /// it: what was practised on the birds before stays.
-pub fn open(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, afresh: bool) -> Result<ExitCode> {
-    let real = examine::data_folder(data)?;
+pub fn open(options: &Options, afresh: bool) -> Result<ExitCode> {
+    let real = options.folder()?;
     let folder = real.join(FOLDER);
-    let protocol = proven(own)?;
+    let protocol = options.open()?.protocol;
     load(&protocol, &folder, afresh)?;
     let is_known = |id: &String| protocol.countries.iter().any(|country| *country.id.as_str() == **id);
     let kept = kept_country(&real).filter(is_known);
-    examine::examine(own, Some(folder), country.or(kept.as_deref()), false, None)
+    let country = options.country.clone().or(kept);
+    examine::examine(&Options { data: Some(folder), country, ..options.clone() }, false, None)
 }
 
 /// The country that is set for real birds: practice is held to the same law.
@@ -42,8 +45,7 @@ fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
     let mut ledger = Ledger::open(folder)?;
     let all = Filter { closed: true, archived: true, ..Filter::default() };
     if there && ledger.setting(Setting::Practice)?.is_none() && ledger.count(&all)? > 0 {
-        let what = format!("{} holds birds that are not for practice; it is left as it is", folder.display());
-        return Err(Refusal::Data(what).into());
+        return Err(Refusal::Data(phrase::not_for_practice(path(folder)).into()).into());
     }
     ledger.set(Setting::Practice, "yes")?;
     if ledger.count(&all)? > 0 && !afresh {

@@ -1,12 +1,11 @@
 //! The handover sheet and cage cards from the command line, for a kept case or a file of notes.
 
-use super::command::{country_of, read, write};
+use super::command::{path, read, shown, write};
 use super::covers;
-use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
+use super::options::Options;
 use super::planning::kept_contacts;
-use super::prove::proven;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan};
@@ -17,16 +16,17 @@ use crate::finding::Findings;
 use crate::finding::log::{Entry, Stamped};
 use crate::ledger::{self, Ledger, LedgerError, Setting};
 use crate::notes;
+use crate::phrase::{Phrase, Text, command as phrase};
 use crate::protocol::Protocol;
-use crate::prove::{self, Exact};
+use crate::protocol::fault::Faults;
+use crate::prove::{self, Whole};
 use crate::render::sheet::{
     cards_html, cards_json, cards_markdown, cards_pdf, cards_text, html, json, markdown, pdf, text,
 };
-use crate::words::Reader;
-use anyhow::{Context, Result};
+use anyhow::Result;
 use chrono::{DateTime, Utc};
 use clap::{Args, ValueEnum};
-use std::io::Write as _;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
@@ -70,46 +70,37 @@ struct Bird {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Exact,
+    verdict: Whole,
     plan: Plan,
     due: Due,
     practice: bool,
 }
 
 /// Writes the sheet, or cards.
-pub fn handover(
-    own: Option<&Path>,
-    data: Option<PathBuf>,
-    country: Option<&str>,
-    asked: &HandoverArguments,
-) -> Result<()> {
-    let protocol = proven(own)?;
-    let reader = Reader::english(here(), country_of(&protocol, country)?);
+pub fn handover(options: &Options, asked: &HandoverArguments) -> Result<()> {
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let now = asked.at.unwrap_or_else(Utc::now);
-    let folder = data_folder(data)?;
-    let birds = asked.birds.iter().map(|name| bird(&protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
+    let folder = options.folder()?;
+    let birds = asked.birds.iter().map(|name| bird(protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
     let form = form(asked)?;
     let bytes = if asked.cards {
         let told: Vec<SheetCase> = birds.iter().map(|bird| bird.told(None)).collect();
-        cards_in(form, &card::cards(&protocol, &told, reader))?
+        cards_in(form, &card::cards(protocol, &told, reader))?
     } else {
         let [bird] = birds.as_slice() else {
-            let what = "a sheet tells of one bird; for several: --cards, or one command each";
-            return Err(Refusal::Usage(what.into()).into());
+            return Err(Refusal::Usage(phrase::one_bird().into()).into());
         };
         let keeper = asked.with_keeper.then(|| kept_contacts(&folder)).transpose()?;
-        let sheet = sheet(&protocol, bird.told(keeper.as_ref()), reader, now);
+        let sheet = sheet(protocol, bird.told(keeper.as_ref()), reader, now);
         sheet_in(form, &sheet)?
     };
     match &asked.output {
-        Some(path) => {
-            place(path, &bytes, asked.over)?;
-            write(&format!("Written: {}\n", path.display()))
+        Some(to) => {
+            place(to, &bytes, asked.over)?;
+            write(&(reader.phrase(&phrase::written(path(to))) + "\n"))
         }
-        None => write(
-            &String::from_utf8(bytes)
-                .map_err(|_| Refusal::Usage("a PDF does not go to the screen; give a file with -o".into()))?,
-        ),
+        None => write(&String::from_utf8(bytes).map_err(|_| Refusal::Usage(phrase::pdf_to_screen().into()))?),
     }
 }
 
@@ -117,8 +108,8 @@ fn sheet_in(form: Format, sheet: &Sheet) -> Result<Vec<u8>> {
     Ok(match form {
         Format::Txt => text(sheet).into_bytes(),
         Format::Md => markdown(sheet).into_bytes(),
-        Format::Html => html(sheet).context("the page could not be set")?.into_bytes(),
-        Format::Pdf => pdf(sheet).context("the PDF could not be set")?,
+        Format::Html => html(sheet).map_err(unset(phrase::page_unset))?.into_bytes(),
+        Format::Pdf => pdf(sheet).map_err(unset(phrase::pdf_unset))?,
         Format::Json => (serde_json::to_string_pretty(&json(sheet))? + "\n").into_bytes(),
     })
 }
@@ -127,8 +118,8 @@ fn cards_in(form: Format, cards: &card::Cards) -> Result<Vec<u8>> {
     Ok(match form {
         Format::Txt => cards_text(cards).into_bytes(),
         Format::Md => cards_markdown(cards).into_bytes(),
-        Format::Html => cards_html(cards).context("the cards could not be set")?.into_bytes(),
-        Format::Pdf => cards_pdf(cards).context("the PDF could not be set")?,
+        Format::Html => cards_html(cards).map_err(unset(phrase::cards_unset))?.into_bytes(),
+        Format::Pdf => cards_pdf(cards).map_err(unset(phrase::pdf_unset))?,
         Format::Json => (serde_json::to_string_pretty(&cards_json(cards))? + "\n").into_bytes(),
     })
 }
@@ -144,9 +135,8 @@ fn form(asked: &HandoverArguments) -> Result<Format> {
         (None, Some("txt")) => Ok(Format::Txt),
         (None, None) if asked.output.is_none() => Ok(Format::Txt),
         (None, other) => {
-            let what = other.map_or_else(|| "no ending".to_owned(), |other| format!("the ending `.{other}`"));
-            let what = format!("{what} names no form; there are .html, .pdf, .md, .txt and .json, or say --form");
-            Err(Refusal::Usage(what).into())
+            let what = other.map_or_else(phrase::no_ending, |other| phrase::no_form(Text::typed(other)));
+            Err(Refusal::Usage(what.into()).into())
         }
     }
 }
@@ -189,7 +179,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
 /// A file of notes as the log of an examination.
 fn written(protocol: &Protocol, file: &Path, now: DateTime<Utc>) -> Result<Vec<Stamped>> {
     let text = read(file)?;
-    let told = |faults| Refusal::Data(format!("these notes cannot be told:\n{faults}"));
+    let told = |faults: Faults| Refusal::Data(phrase::notes_untold(shown(&faults)).into());
     let (findings, noted) = notes::read_whole(protocol, &file.display().to_string(), &text, now).map_err(told)?;
     let at = findings.said().first().map_or(now, |said| said.at);
     let stamp = |entry| Stamped { at, entry };
@@ -208,24 +198,27 @@ pub fn put_by(folder: &Path, sheet: &Sheet, now: DateTime<Utc>) -> Result<PathBu
     let letters = sheet.bird.chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' });
     let name: String = letters.take(40).collect();
     let sheets = folder.join("sheets");
-    let path = sheets.join(format!("{name}-{}.html", here().local(now).format("%Y-%m-%d-%H%M%S")));
-    std::fs::create_dir_all(&sheets).with_context(|| format!("{} could not be made", sheets.display()))?;
-    place(&path, html(sheet).context("the page could not be set")?.as_bytes(), false)?;
-    Ok(path)
+    let to = sheets.join(format!("{name}-{}.html", here().local(now).format("%Y-%m-%d-%H%M%S")));
+    let unmade = |error| Refusal::Failed(phrase::folder_unmade(path(&sheets), shown(&error)).into());
+    std::fs::create_dir_all(&sheets).map_err(unmade)?;
+    place(&to, html(sheet).map_err(unset(phrase::page_unset))?.as_bytes(), false)?;
+    Ok(to)
+}
+
+/// What could not be set, with what went wrong.
+pub fn unset<E: std::fmt::Display>(what: fn(Text) -> Phrase) -> impl Fn(E) -> Refusal {
+    move |error| Refusal::Failed(what(shown(&error)).into())
 }
 
 /// Puts a file in place whole or not at all; one that is there is left alone unless it is asked for.
-pub fn place(path: &Path, bytes: &[u8], over: bool) -> Result<()> {
-    let what = || format!("{} could not be written; nothing was left behind", path.display());
-    if path.exists() && !over {
-        let what = format!("{} is there already; it is left as it is. --over writes over it", path.display());
-        return Err(Refusal::Usage(what).into());
+pub fn place(to: &Path, bytes: &[u8], over: bool) -> Result<()> {
+    let lost = |error: io::Error| Refusal::Failed(phrase::nothing_left(path(to), shown(&error)).into());
+    if to.exists() && !over {
+        return Err(Refusal::Usage(phrase::over(path(to)).into()).into());
     }
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut file = NamedTempFile::new_in(folder).with_context(what)?;
-    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).with_context(what)?;
-    if over { file.persist(path) } else { file.persist_noclobber(path) }
-        .map_err(|error| error.error)
-        .with_context(what)?;
-    Ok(())
+    let folder = to.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = NamedTempFile::new_in(folder).map_err(lost)?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(lost)?;
+    let put = if over { file.persist(to) } else { file.persist_noclobber(to) };
+    put.map(|_| ()).map_err(|error| lost(error.error).into())
 }

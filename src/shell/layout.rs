@@ -1,11 +1,12 @@
 //! Laying out the files of a protocol.
 
-use super::command::{protocol_files, write};
+use super::command::{path as place_of, protocol_files, shown, tell, write};
 use super::exit::Refusal;
 use super::handover::place;
+use crate::phrase::{Text, command as phrase};
 use crate::protocol::layout::laid_out;
-use anyhow::{Context, Result};
-use std::fmt::Write as _;
+use crate::words::english;
+use anyhow::Result;
 use std::fs;
 use std::path::Path;
 
@@ -15,32 +16,36 @@ pub fn format(folder: &Path, only_check: bool) -> Result<()> {
     for file in protocol_files(folder)? {
         let path = folder.join(&file.name);
         let laid = laid_out(&file.text)
-            .map_err(|error| Refusal::Data(format!("{}, {error}; none of its lines was changed", path.display())))?;
+            .map_err(|error| Refusal::Data(phrase::not_laid_out(place_of(&path), shown(&error)).into()))?;
         if laid != file.text {
             changed.push((path, laid));
         }
     }
-    let mut told = String::new();
+    let mut told = Vec::new();
     for (path, laid) in &changed {
         if let (false, Err(error)) = (only_check, put(path, laid)) {
             // What is done already is told before what could not be.
-            write(&told)?;
+            tell_lines(told)?;
             return Err(error);
         }
-        let _ = writeln!(told, "{}{}", if only_check { "" } else { "laid out: " }, path.display());
+        told.push(if only_check { place_of(path) } else { phrase::laid_out(place_of(path)).into() });
     }
     if only_check && !changed.is_empty() {
-        let what = format!("these files are laid out differently; `coopside format {}` mends them:", folder.display());
-        return Err(Refusal::Data(format!("{what}\n{}", told.trim_end())).into());
+        let what = phrase::laid_out_differently(place_of(folder), Text::lines(told));
+        return Err(Refusal::Data(what.into()).into());
     }
-    write(if told.is_empty() { "every file is laid out already\n" } else { &told })
+    if told.is_empty() { tell(&phrase::all_laid_out()) } else { tell_lines(told) }
+}
+
+fn tell_lines(lines: Vec<Text>) -> Result<()> {
+    lines.into_iter().try_for_each(|line| write(&(english(line) + "\n")))
 }
 
 /// Puts a file in its place with the rights it had; a link keeps leading to the file it leads to.
 fn put(path: &Path, laid: &str) -> Result<()> {
-    let what = || format!("{} could not be written; it is as it was", path.display());
-    let real = path.canonicalize().with_context(what)?;
-    let rights = fs::metadata(&real).with_context(what)?.permissions();
+    let stays = |error| Refusal::Failed(phrase::stays(place_of(path), shown(&error)).into());
+    let real = path.canonicalize().map_err(stays)?;
+    let rights = fs::metadata(&real).map_err(stays)?.permissions();
     place(&real, laid.as_bytes(), true)?;
-    fs::set_permissions(&real, rights).with_context(what)
+    Ok(fs::set_permissions(&real, rights).map_err(stays)?)
 }

@@ -1,20 +1,21 @@
 //! Practice from the command line: the lessons, goes marked from a file, how a group does, two looks at one bird compared.
 
-use super::command::{self, country_of, write};
+use super::command::{self, shown, write, write_json};
 use super::exit::Refusal;
-use super::here::here;
-use super::prove::proven;
+use super::handover::unset;
+use super::options::Options;
 use super::{examine, flock};
 use crate::content::document::{Section, Tone};
 use crate::content::{debrief, group, lessons as lessons_of, pair};
-use crate::phrase::Text;
+use crate::phrase::{Text, lessons as phrase};
 use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
+use crate::protocol::fault::Faults;
 use crate::protocol::scale::Need;
 use crate::render::text;
 use crate::screen::practice::Practice;
 use crate::words::Reader;
-use anyhow::{Context, Result, anyhow};
+use anyhow::{Result, anyhow};
 use chrono::Utc;
 use clap::Args;
 use std::fmt::Write as _;
@@ -75,24 +76,18 @@ pub struct PractiseArguments {
 }
 
 /// Practises.
-pub fn practise(
-    own: Option<&Path>,
-    data: Option<PathBuf>,
-    country: Option<&str>,
-    asked: PractiseArguments,
-) -> Result<ExitCode> {
+pub fn practise(options: &Options, asked: PractiseArguments) -> Result<ExitCode> {
     if asked.flock {
-        return flock::open(own, data, country, asked.afresh);
+        return flock::open(options, asked.afresh);
     }
-    let folder = examine::data_folder(data.clone())?.join(flock::FOLDER);
+    let folder = options.folder()?.join(flock::FOLDER);
     let marks = Marks { file: folder.join(MARKS) };
     if asked.list || asked.group || asked.score.is_some() || asked.pair.is_some() {
-        let protocol = proven(own)?;
-        let reader = Reader::english(here(), country_of(&protocol, country)?);
-        let desk = LessonPrinter { protocol: &protocol, reader, marks };
+        let opened = options.open()?;
+        let desk = LessonPrinter { protocol: &opened.protocol, reader: options.reader(&opened)?, marks };
         return desk.tell(&asked).map(|()| ExitCode::SUCCESS);
     }
-    examine::examine(own, data, country, false, Some(Lessons { asked }))
+    examine::examine(options, false, Some(Lessons { asked }))
 }
 
 /// The lessons that are to be opened on the screen.
@@ -125,19 +120,23 @@ fn named(protocol: &Protocol, name: &str) -> Result<Script> {
     if Path::new(name).extension().is_some_and(|extension| extension == "ron") {
         let text = command::read(Path::new(name))?;
         let stem = Path::new(name).file_stem().unwrap_or_default().to_string_lossy();
-        let told = |faults| Refusal::Data(format!("this scenario cannot be practised:\n{faults}"));
+        let told = |faults: Faults| Refusal::Data(phrase::unpractised(shown(&faults)).into());
         return Ok(practice::check(protocol, &stem, name, &text).map_err(told)?);
     }
     practice::bird(protocol, name).map_err(|(what, nearest)| {
-        let hint = nearest.map(|name| format!("; did you mean `{name}`?")).unwrap_or_default();
-        Refusal::Usage(format!("`{name}`: {what}{hint} (coopside practise --list tells all)")).into()
+        let (name, what) = (Text::typed(name), shown(&what));
+        let told = match nearest {
+            Some(near) => phrase::no_bird_near(name, what, Text::typed(near)),
+            None => phrase::no_bird(name, what),
+        };
+        Refusal::Usage(told.into()).into()
     })
 }
 
 fn drawn(protocol: &Protocol, seed: u64, need: Option<&str>) -> Result<Script> {
     let need = need.map(need_of).transpose()?;
     let wanted = Wanted { need, ..Wanted::default() };
-    Ok(draw(protocol, seed, wanted).map_err(|error: DrawError| Refusal::Usage(error.to_string()))?)
+    Ok(draw(protocol, seed, wanted).map_err(|error: DrawError| Refusal::Usage(shown(&error)))?)
 }
 
 fn need_of(text: &str) -> Result<Need> {
@@ -146,7 +145,7 @@ fn need_of(text: &str) -> Result<Need> {
         "day" => Ok(Need::WithinADay),
         "hours" => Ok(Need::WithinHours),
         "now" => Ok(Need::Now),
-        _ => Err(Refusal::Usage(format!("`{text}` is no need; there are home, day, hours and now")).into()),
+        _ => Err(Refusal::Usage(phrase::no_need(Text::typed(text)).into()).into()),
     }
 }
 
@@ -161,15 +160,9 @@ impl Marks {
         let text = match fs::read_to_string(&self.file) {
             Ok(text) => text,
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
-            Err(error) => {
-                return Err(Refusal::NoInput(format!("{} cannot be read: {error}", self.file.display())).into());
-            }
+            Err(error) => return Err(command::unread(&self.file, &error)),
         };
-        let told = |faults| {
-            Refusal::Data(format!(
-                "the marks of earlier goes cannot be read; mend these lines or move the file away:\n{faults}"
-            ))
-        };
+        let told = |faults: Faults| Refusal::Data(phrase::marks_unread(shown(&faults)).into());
         Ok(practice::marks(&self.file.display().to_string(), &text).map_err(told)?)
     }
 
@@ -217,12 +210,12 @@ impl LessonPrinter<'_> {
 
     fn score(&self, file: &Path, asked: &PractiseArguments) -> Result<()> {
         let text = command::read(file)?;
-        let told = |faults| Refusal::Data(format!("these goes cannot be marked:\n{faults}"));
+        let told = |faults: Faults| Refusal::Data(phrase::unmarked(shown(&faults)).into());
         let name = file.display().to_string();
         let scored = practice::score(self.protocol, &name, &text, Utc::now()).map_err(told)?;
         let marks: Vec<Mark> = scored.iter().map(|scored| scored.mark.clone()).collect();
         if asked.keep {
-            marks.iter().try_for_each(|mark| self.marks.keep(mark)).context("the marks could not be kept")?;
+            marks.iter().try_for_each(|mark| self.marks.keep(mark)).map_err(unset(phrase::unkept))?;
         }
         if asked.json || asked.csv {
             return self.group(&marks, asked);
@@ -244,7 +237,7 @@ impl LessonPrinter<'_> {
 
     fn group(&self, marks: &[Mark], asked: &PractiseArguments) -> Result<()> {
         if asked.csv {
-            return write(&group::csv(marks).context("the marks could not be set as a table")?);
+            return write(&group::csv(marks).map_err(unset(phrase::no_table))?);
         }
         let now = Utc::now();
         if asked.json {
@@ -252,7 +245,7 @@ impl LessonPrinter<'_> {
             if let Some(object) = value.as_object_mut() {
                 object.insert("marks".into(), serde_json::to_value(marks)?);
             }
-            return write(&(serde_json::to_string_pretty(&value)? + "\n"));
+            return write_json(&value);
         }
         let told = group::sections(self.protocol, marks, now, self.reader.country);
         write(&text::sections(&self.reader.sections(told)))
@@ -260,7 +253,7 @@ impl LessonPrinter<'_> {
 
     fn pair(&self, files: &[PathBuf]) -> Result<()> {
         let [novice, mentor] = files else {
-            return Err(Refusal::Usage("a pair is two files of notes".into()).into());
+            return Err(Refusal::Usage(phrase::pair().into()).into());
         };
         let now = Utc::now();
         let (one, other) =

@@ -1,57 +1,46 @@
 //! The commands for whoever cares for the bird: the plan with what is in the house, what to have there, and whom to call.
 
-use super::command::{Bird, bird, country_of, write};
+use super::command::{Bird, bird, shown, write, write_json};
 use super::covers;
-use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
-use super::prove::proven;
+use super::options::Options;
 use crate::care;
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
-use crate::content::document::upper_first;
-use crate::content::old::caution_text;
+use crate::content::document::caution_text;
 use crate::content::{kit, label};
 use crate::ledger::{self, Ledger, Setting};
+use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::strength::UseAt;
 use crate::protocol::whom::Whom;
 use crate::render::{json, text};
 use crate::screen::Change;
-use crate::words::Reader;
 use anyhow::Result;
 use chrono::{DateTime, NaiveDate, Utc};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
-/// Where it is told what is in the house.
-pub struct AtHand {
-    /// The folder of the ledger, where one was named.
-    pub data: Option<PathBuf>,
-    /// A list told with the command; it counts before the ledger.
-    pub with: Option<String>,
-}
-
 /// Prints the plan for a bird in a file of notes.
 pub fn plan(
-    own: Option<&Path>,
+    options: &Options,
     file: &Path,
     as_json: bool,
     at: Option<DateTime<Utc>>,
-    country: Option<&str>,
-    at_hand: &AtHand,
+    with: Option<&str>,
 ) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let cupboard = cupboard(&protocol, at_hand)?;
-    let Bird { findings, verdict } = bird(&protocol, file, at)?;
-    let plan = care::plan(&protocol, &verdict, &cupboard);
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let cupboard = cupboard(protocol, options, with)?;
+    let Bird { findings, verdict } = bird(protocol, file, at)?;
+    let plan = care::plan(protocol, &verdict, &cupboard);
     if as_json {
-        let whole = json::verdict(&protocol, &findings, &verdict, &plan, country);
-        return write(&(serde_json::to_string_pretty(&json::plan(&whole))? + "\n"));
+        let whole = json::verdict(protocol, &findings, &verdict, &plan, reader.country);
+        return write_json(&json::plan(&whole));
     }
-    write(&text::plan(&protocol, &findings, &verdict, &plan, Reader::english(here(), country)))
+    write(&text::plan(protocol, &findings, &verdict, &plan, reader))
 }
 
 /// A product, and what is told of it.
@@ -83,10 +72,10 @@ impl Product {
     /// The ingredients, and what is told of the vet: with options, else behind the ingredients.
     fn told(&self, today: NaiveDate) -> Result<(&str, Given)> {
         let (ingredients, behind) = Given::behind(&self.ingredients, today);
-        let on = self.given.as_deref().map(|text| {
-            let what = format!("`{text}` (from --given) is no day that has come; write it as 2026-05-01");
-            day(text, today).ok_or(Refusal::Usage(what))
-        });
+        let on = self
+            .given
+            .as_deref()
+            .map(|text| day(text, today).ok_or_else(|| Refusal::Usage(phrase::no_day(Text::typed(text)).into())));
         let name = |told: &Option<String>| told.clone().filter(|told| !told.trim().is_empty());
         let given = Given {
             vet: name(&self.vet).or(behind.vet),
@@ -98,52 +87,53 @@ impl Product {
 }
 
 /// Prints what may be used of a product.
-pub fn label(own: Option<&Path>, country: Option<&str>, product: &Product) -> Result<()> {
+pub fn label(options: &Options, product: &Product) -> Result<()> {
     let (ingredients, given) = product.told(here().local(Utc::now()).date_naive())?;
     let file = product.bird.as_deref();
     if ingredients.trim().is_empty() {
-        return Err(Refusal::Usage("no ingredients; copy them from the label, parted by commas".to_owned()).into());
+        return Err(Refusal::Usage(phrase::no_ingredients().into()).into());
     }
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let judged = file.map(|file| bird(&protocol, file, None)).transpose()?;
-    let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(&protocol, verdict, &Cupboard::default()));
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let country = reader.country;
+    let judged = file.map(|file| bird(protocol, file, None)).transpose()?;
+    let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(protocol, verdict, &Cupboard::default()));
     let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| {
         let Bird { findings, verdict } = bird;
         Before { findings, verdict, plan }
     });
-    let (ingredients, behind) = care::label::on_behind(&protocol, ingredients);
-    let on = product.on.as_deref().map(|told| use_of(&protocol, told)).transpose()?.or(behind);
-    let ruled = care::label::rule(&protocol, ingredients, Held { country, given: &given, on, before });
+    let (ingredients, behind) = care::label::on_behind(protocol, ingredients);
+    let on = product.on.as_deref().map(|told| use_of(protocol, told)).transpose()?.or(behind);
+    let ruled = care::label::rule(protocol, ingredients, Held { country, given: &given, on, before });
     if product.json {
-        return write(&(serde_json::to_string_pretty(&label::json(&protocol, country, &ruled))? + "\n"));
+        return write_json(&label::json(protocol, country, &ruled));
     }
-    let told = label::sections(&protocol, country, &ruled, before.is_some());
-    write(&text::sections(&Reader::english(here(), country).sections(told)))
+    let told = label::sections(protocol, country, &ruled, before.is_some());
+    write(&text::sections(&reader.sections(told)))
 }
 
 /// The use a word tells.
 fn use_of(protocol: &Protocol, told: &str) -> Result<UseAt> {
-    let known =
-        || protocol.uses.iter().map(|one| format!("`{}` ({})", one.id, one.name)).collect::<Vec<_>>().join(", ");
-    let wrong = || Refusal::Usage(format!("`{told}` (from --on) is none of: {}", known()));
+    let known = protocol.uses.iter();
+    let known = known.map(|one| phrase::known_quoted(Text::typed(one.id.as_str()), Text::quoted(&one.name)));
+    let wrong = || Refusal::Usage(phrase::no_use(Text::typed(told), Text::list(known)).into());
     Ok(protocol.use_at(told.trim().to_lowercase().as_str()).ok_or_else(wrong)?)
 }
 
 /// Prints what to have in the house, and what is there.
-pub fn kit(own: Option<&Path>, country: Option<&str>, at_hand: &AtHand, as_json: bool) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let cupboard = cupboard(&protocol, at_hand)?;
+pub fn kit(options: &Options, with: Option<&str>, as_json: bool) -> Result<()> {
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let country = reader.country;
+    let cupboard = cupboard(protocol, options, with)?;
     let today = Utc::now().date_naive();
     if as_json {
-        let told = kit::json(&protocol, country, &cupboard, today);
-        return write(&(serde_json::to_string_pretty(&told)? + "\n"));
+        let told = kit::json(protocol, country, &cupboard, today);
+        return write_json(&told);
     }
-    let told = kit::sections(&protocol, country, &cupboard, today);
-    let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
-    let how = format!("\nNames for --with: {}.\n", names.join(", "));
-    write(&(text::sections(&told) + &how))
+    let told = kit::sections(protocol, country, &cupboard, today);
+    let names = Text::list(protocol.supplies.iter().map(|supply| Text::typed(supply.id.as_str())));
+    write(&format!("{}\n{}\n", text::sections(&told), reader.phrase(&phrase::names_with(names))))
 }
 
 /// What is written down of whom to call, said or changed with a command; nothing said takes somebody out.
@@ -161,10 +151,10 @@ pub struct Calls {
 }
 
 /// Writes down whom to call, and prints it.
-pub fn contacts(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, calls: &Calls) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let folder = data_folder(data)?;
+pub fn contacts(options: &Options, calls: &Calls) -> Result<()> {
+    let opened = options.open()?;
+    let reader = options.reader(&opened)?;
+    let folder = options.folder()?;
     let said = [(Whom::Vet, &calls.vet), (Whom::EmergencyVet, &calls.emergency), (Whom::Authority, &calls.authority)];
     let said: Vec<Change> =
         said.into_iter().filter_map(|(whom, said)| Some(Change::Contact(whom, said.clone()?))).collect();
@@ -175,10 +165,13 @@ pub fn contacts(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>
         }
     }
     let contacts = kept_contacts(&folder)?;
-    let line =
-        |whom: Whom| format!("{}: {}\n", upper_first(whom.words()), contacts.of(whom).unwrap_or("not written down"));
+    let line = |whom: Whom| {
+        let called = contacts.of(whom).map_or_else(|| phrase::not_written_down().into(), Text::typed);
+        reader.phrase(&terms::named(Text::opening(Text::quoted(whom.words())), called)) + "\n"
+    };
     let lines: String = Whom::ALL.into_iter().map(line).collect();
-    write(&format!("{lines}Kept on this machine only.\n\n{}\n", caution_text(country)))
+    let here = reader.phrase(&phrase::on_this_machine());
+    write(&format!("{lines}{here}\n\n{}\n", reader.say(&caution_text(reader.country))))
 }
 
 /// Whom to call, as the ledger keeps it; a command that only reads makes no ledger.
@@ -191,11 +184,11 @@ pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
 }
 
 /// What is in the house: what the command says, else what the ledger keeps, else nothing.
-fn cupboard(protocol: &Protocol, at_hand: &AtHand) -> Result<Cupboard> {
-    if let Some(list) = &at_hand.with {
-        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(error.to_string()).into());
+fn cupboard(protocol: &Protocol, options: &Options, with: Option<&str>) -> Result<Cupboard> {
+    if let Some(list) = with {
+        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(shown(&error)).into());
     }
-    let folder = data_folder(at_hand.data.clone())?;
+    let folder = options.folder()?;
     // A command that only reads makes no ledger.
     if !ledger::is_there(&folder)? {
         return Ok(Cupboard::default());

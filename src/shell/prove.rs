@@ -1,6 +1,6 @@
 //! Proving a protocol from the command line: claim by claim, with the bird that refutes one.
 
-use super::command::{load, protocol_text, shipped, write};
+use super::command::{load, protocol_text, shipped, shown, write};
 use super::exit::Refusal;
 use crate::content::compared;
 use crate::content::old::CAUTION;
@@ -30,7 +30,7 @@ pub fn prove(folder: Option<&Path>, json: bool) -> Result<()> {
     }
     match report.failed() {
         0 => Ok(()),
-        failed => Err(Refusal::Refuted(format!("{failed} of {} {NOT_PROVEN}", report.proofs.len())).into()),
+        failed => Err(Refusal::Refuted(shown(&format!("{failed} of {} {NOT_PROVEN}", report.proofs.len()))).into()),
     }
 }
 
@@ -48,7 +48,7 @@ pub fn proven(own: Option<&Path>) -> Result<Protocol> {
         0 => Ok(protocol),
         failed => {
             let claims = report.proofs.len();
-            Err(Refusal::Data(format!("{failed} of {claims} {NOT_PROVEN} See coopside prove.\n{told}")).into())
+            Err(Refusal::Data(shown(&format!("{failed} of {claims} {NOT_PROVEN} See coopside prove.\n{told}"))).into())
         }
     }
 }
@@ -114,7 +114,7 @@ fn failed(out: &mut String, files: &[File], proof: &Proof) {
         Outcome::Refuted(witnesses) => {
             claim(out, "REFUTED", proof);
             for witness in witnesses {
-                shown(out, files, witness);
+                bird_shown(out, files, witness);
             }
         }
         Outcome::GivenUp => {
@@ -128,7 +128,7 @@ fn failed(out: &mut String, files: &[File], proof: &Proof) {
     }
 }
 
-fn shown(out: &mut String, files: &[File], Witness { what, item, sort, bird, .. }: &Witness) {
+fn bird_shown(out: &mut String, files: &[File], Witness { what, item, sort, bird, .. }: &Witness) {
     let place = item.as_ref().zip(*sort).and_then(|(item, sort)| place(files, sort, item.as_str()));
     let place = place.map_or_else(String::new, |place| format!("{place}: "));
     let _ = writeln!(out, "    x {place}{what}");

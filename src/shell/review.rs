@@ -1,23 +1,23 @@
 //! The packet for a vet from the command line, and the form that comes back.
 
-use super::command::{country_of, write};
-use super::examine::data_folder;
+use super::command::{path, shown, unread, write};
 use super::exit::Refusal;
-use super::handover::place;
-use super::here::here;
-use super::prove::proven;
-use crate::content::document::{Item, Section, Tone, section};
-use crate::content::old::caution_text;
+use super::handover::{place, unset};
+use super::options::Options;
+use crate::content::document::{Item, Section, Tone, caution, section};
 use crate::content::review::form::{self, Form, LONGEST};
 use crate::content::review::kept::{Kept, MOST, Taken, signed};
 use crate::content::review::{NO_REVIEW, Packet};
 use crate::ledger::{self, Ledger, Setting};
+use crate::phrase::{Phrase, Text, command, lessons as phrase, terms};
 use crate::practice::{self, Script};
 use crate::protocol::Protocol;
+use crate::protocol::fault::Faults;
 use crate::protocol::texts::Country;
 use crate::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use crate::render::text;
-use anyhow::{Context, Result};
+use crate::words::Reader;
+use anyhow::Result;
 use chrono::Utc;
 use clap::{Args, ValueEnum};
 use std::fs::File;
@@ -57,26 +57,24 @@ enum Written {
 }
 
 /// Writes the packet or its form, or takes a form in.
-pub fn review(own: Option<&Path>, data: Option<PathBuf>, country: Option<&str>, asked: &ReviewArguments) -> Result<()> {
-    let protocol = proven(own)?;
-    let country = country_of(&protocol, country)?;
-    let folder = data_folder(data)?;
-    let packet = Packet::of(&protocol, &birds(&protocol));
+pub fn review(options: &Options, asked: &ReviewArguments) -> Result<()> {
+    let opened = options.open()?;
+    let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let country = reader.country;
+    let folder = options.folder()?;
+    let packet = Packet::of(protocol, &birds(protocol));
     if let Some(file) = &asked.read {
-        return write(&taken(&protocol, country, &folder, &packet, file)?);
+        return write(&taken(reader, &folder, &packet, file)?);
     }
     let written = written(asked)?;
     let kept = if asked.blank { Kept::default() } else { kept(&folder)? };
     let bytes = in_form(written, &packet, &kept, country)?;
     match &asked.output {
-        Some(path) => {
-            place(path, &bytes, asked.over)?;
-            write(&format!("Written: {}\n", path.display()))
+        Some(to) => {
+            place(to, &bytes, asked.over)?;
+            write(&(reader.phrase(&command::written(path(to))) + "\n"))
         }
-        None => write(
-            &String::from_utf8(bytes)
-                .map_err(|_| Refusal::Usage("a PDF does not go to the screen; give a file with -o".into()))?,
-        ),
+        None => write(&String::from_utf8(bytes).map_err(|_| Refusal::Usage(command::pdf_to_screen().into()))?),
     }
 }
 
@@ -97,9 +95,8 @@ fn written(asked: &ReviewArguments) -> Result<Written> {
         (None, Some("ron")) => Ok(Written::Ron),
         (None, None) if asked.output.is_none() => Ok(Written::Txt),
         (None, other) => {
-            let what = other.map_or_else(|| "no ending".to_owned(), |other| format!("the ending `.{other}`"));
-            let what = format!("{what} names no form; there are .pdf, .html, .md, .txt and .ron, or say --form");
-            Err(Refusal::Usage(what).into())
+            let what = other.map_or_else(phrase::no_ending, |other| phrase::no_form(Text::typed(other)));
+            Err(Refusal::Usage(what.into()).into())
         }
     }
 }
@@ -109,8 +106,8 @@ fn in_form(form: Written, packet: &Packet, kept: &Kept, country: &Country) -> Re
     Ok(match form {
         Written::Txt => booklet_text(&booklet()).into_bytes(),
         Written::Md => booklet_markdown(&booklet()).into_bytes(),
-        Written::Html => booklet_html(&booklet()).context("the page could not be set")?.into_bytes(),
-        Written::Pdf => booklet_pdf(&booklet()).context("the PDF could not be set")?,
+        Written::Html => booklet_html(&booklet()).map_err(unset(command::page_unset))?.into_bytes(),
+        Written::Pdf => booklet_pdf(&booklet()).map_err(unset(command::pdf_unset))?,
         Written::Ron => form::blank(packet).into_bytes(),
     })
 }
@@ -125,10 +122,10 @@ pub fn kept(folder: &Path) -> Result<Kept> {
 }
 
 /// Takes a form in, and tells what was taken.
-fn taken(_protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet, file: &Path) -> Result<String> {
+fn taken(reader: Reader, folder: &Path, packet: &Packet, file: &Path) -> Result<String> {
     let text = text_of(file)?;
-    let told = |faults| Refusal::Data(format!("this form was not taken in:\n{faults}"));
-    let today = here().local(Utc::now()).date_naive();
+    let told = |faults: Faults| Refusal::Data(phrase::form_refused(shown(&faults)).into());
+    let today = reader.zone.local(Utc::now()).date_naive();
     let form = form::read(packet, &file.display().to_string(), &text, today).map_err(told)?;
     let mut ledger = Ledger::open(folder)?;
     let mut became = Taken::Before;
@@ -138,19 +135,12 @@ fn taken(_protocol: &Protocol, country: &Country, folder: &Path, packet: &Packet
         now
     })?;
     let first = match became {
-        Taken::New => "Kept on this machine.",
-        Taken::Before => "This very form was taken in before; it is kept once.",
-        Taken::Full => {
-            let what =
-                format!("{MOST} forms are kept already, and this one was not taken in; begin another --data folder");
-            return Err(Refusal::Data(what).into());
-        }
-        Taken::Unwritable => {
-            let what = "this form could not be written down, and was not taken in; nothing else was changed";
-            return Err(Refusal::Data(what.to_owned()).into());
-        }
+        Taken::New => phrase::form_new(),
+        Taken::Before => phrase::form_before(),
+        Taken::Full => return Err(Refusal::Data(phrase::form_full(MOST).into()).into()),
+        Taken::Unwritable => return Err(Refusal::Data(phrase::form_unwritable().into()).into()),
     };
-    Ok(text::sections(&listed(packet, &form, first, country)))
+    Ok(text::sections(&reader.sections(listed(packet, &form, first, reader.country))))
 }
 
 /// A file's text, or as much of it as a form may have and a byte more.
@@ -162,32 +152,34 @@ fn text_of(file: &Path) -> Result<String> {
     } else {
         File::open(file).and_then(|open| open.take(most).read_to_end(&mut text))
     };
-    read.map_err(|error| Refusal::NoInput(format!("{} cannot be read: {error}", file.display())))?;
+    read.map_err(|error| unread(file, &error))?;
     // Cut within a letter it is too long anyway; otherwise it is no text.
     let is_long = text.len() > LONGEST;
     String::from_utf8(text)
         .or_else(|error| if is_long { Ok(" ".repeat(LONGEST + 1)) } else { Err(error) })
-        .map_err(|_| Refusal::Data(format!("{} is not text (UTF-8); a form is plain text", file.display())).into())
+        .map_err(|_| Refusal::Data(phrase::form_no_text(path(file)).into()).into())
 }
 
 /// What was taken of a form.
-fn listed(packet: &Packet, form: &Form, first: &str, country: &Country) -> Vec<Section> {
+fn listed(packet: &Packet, form: &Form, first: Phrase, country: &Country) -> Vec<Section<Text>> {
     let kept = Kept::of_one(form);
     let (mut stands, mut lost) = (Vec::new(), Vec::new());
     for filled in &form.items {
         let Some(entry) = packet.entries().find(|entry| entry.id == filled.id) else { continue };
         let more = kept.of(&packet.version, &entry.id, &entry.content);
-        let lead = format!("{}: {}", entry.id, entry.title);
+        let more: Vec<Text> = more.into_iter().map(Text::typed).collect();
+        let lead = terms::named(Text::typed(&entry.id), Text::typed(&entry.title)).into();
         let to = if more.is_empty() { &mut lost } else { &mut stands };
         to.push(Item { lead, more, ..Item::default() });
     }
-    let head = [first.to_owned(), format!("A form of: {}.", signed(form)), NO_REVIEW.to_owned()];
+    let head = [first.into(), phrase::form_of(Text::typed(signed(form))).into(), Text::typed(NO_REVIEW)];
+    let missing = kept.missing(&packet.version).into_iter().map(|told| Item::plain(Text::typed(told)));
     [
-        section("TAKEN IN", Tone::Plain, head.into_iter().map(Item::plain).collect()),
-        section("BESIDE THESE IT IS TOLD", Tone::Plain, stands),
-        section("CHANGED SINCE THE FORM WAS PRINTED, SO TOLD NOWHERE", Tone::Plain, lost),
-        section("MISSING, IT SAYS", Tone::Plain, kept.missing(&packet.version).into_iter().map(Item::plain).collect()),
-        section("CAUTION", Tone::Caution, vec![Item::plain(caution_text(country))]),
+        section(phrase::taken_in(), Tone::Plain, head.into_iter().map(Item::plain).collect()),
+        section(phrase::told_beside(), Tone::Plain, stands),
+        section(phrase::changed_since(), Tone::Plain, lost),
+        section(phrase::missing(), Tone::Plain, missing.collect()),
+        caution(country),
     ]
     .into_iter()
     .flatten()

@@ -1,14 +1,15 @@
 //! Making scripted birds: checking them, and a skeleton to begin with.
 
-use super::command::{made, read, write};
+use super::command::{made, path, read, shown, tell, write};
 use super::exit::Refusal;
-use super::prove::proven;
+use super::options::Options;
+use crate::phrase::{Text, command, lessons as phrase};
 use crate::practice;
-use anyhow::{Context, Result};
+use anyhow::Result;
 use clap::Subcommand;
 use std::fmt::Write as _;
 use std::io::Write as _;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// A scripted bird with a comment on every line.
 pub const SKELETON: &str = include_str!("../../assets/skeleton.ron");
@@ -31,28 +32,29 @@ pub enum What {
 }
 
 /// Does it.
-pub fn run(own: Option<&Path>, what: &What) -> Result<()> {
+pub fn run(options: &Options, what: &What) -> Result<()> {
     match what {
         What::New { output: None } => write(SKELETON),
         What::New { output: Some(file) } => {
             let mut out = made(file)?;
-            out.write_all(SKELETON.as_bytes()).with_context(|| format!("{} could not be written", file.display()))?;
-            write(&format!("Written: {}. Check it with: coopside scenario check {}\n", file.display(), file.display()))
+            let lost = |error| Refusal::Failed(command::unwritten(path(file), shown(&error)).into());
+            out.write_all(SKELETON.as_bytes()).map_err(lost)?;
+            tell(&phrase::written(path(file)))
         }
-        What::Check { files } => check(own, files),
+        What::Check { files } => check(options, files),
     }
 }
 
-fn check(own: Option<&Path>, files: &[PathBuf]) -> Result<()> {
-    let protocol = proven(own)?;
-    let (mut good, mut faults, mut count) = (String::new(), String::new(), 0);
+fn check(options: &Options, files: &[PathBuf]) -> Result<()> {
+    let protocol = options.open()?.protocol;
+    let (mut good, mut faults, mut count) = (Vec::new(), String::new(), 0_usize);
     for file in files {
         let text = read(file)?;
-        let (name, shown) = (file.file_stem().unwrap_or_default().to_string_lossy(), file.display().to_string());
-        match practice::check(&protocol, &name, &shown, &text) {
+        let (name, file_shown) = (file.file_stem().unwrap_or_default().to_string_lossy(), file.display().to_string());
+        match practice::check(&protocol, &name, &file_shown, &text) {
             Ok(script) => {
-                let what = if script.lesson().is_some() { "a lesson" } else { "a bird to be judged" };
-                let _ = writeln!(good, "{shown}: {what}; the protocol gives what it expects");
+                let told = if script.lesson().is_some() { phrase::is_lesson } else { phrase::is_bird };
+                good.push(told(Text::typed(file_shown)));
             }
             Err(found) => {
                 count += found.0.len();
@@ -60,10 +62,9 @@ fn check(own: Option<&Path>, files: &[PathBuf]) -> Result<()> {
             }
         }
     }
-    write(&good)?;
+    good.iter().try_for_each(tell)?;
     if count == 0 {
         return Ok(());
     }
-    let noun = if count == 1 { "fault" } else { "faults" };
-    Err(Refusal::Data(format!("{count} {noun}:\n{}", faults.trim_end())).into())
+    Err(Refusal::Data(phrase::faults(count, Text::typed(faults.trim_end())).into()).into())
 }

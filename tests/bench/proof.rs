@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, Utc};
 use coopside::finding::Findings;
-use coopside::judge::{judge, levels};
+use coopside::judge::{self, levels};
 use coopside::practice;
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Asked;
@@ -82,9 +82,9 @@ fn envelope_at_every_key(bencher: Bencher) {
 fn matters_and_ask_next_at_every_key(bencher: Bencher) {
     let both = |findings: &Findings| {
         let sheet = Sheet::lay(&PROTOCOL, findings, now());
-        let verdict = judge(&PROTOCOL, findings, now());
+        let still = judge::open(&PROTOCOL, &sheet).questions;
         let Ok(proven) = envelope(&PROTOCOL, &sheet, ENOUGH) else { return 0 };
-        let open = matters(&PROTOCOL, &sheet, &proven, &verdict.open, ENOUGH).unwrap_or_default();
+        let open = matters(&PROTOCOL, &sheet, &proven, &still, ENOUGH).unwrap_or_default();
         most_telling(&PROTOCOL, &sheet, &tellings(&open)).len()
     };
     let mut all: Vec<_> = PREFIXES.iter().map(|findings| timed(|| both(findings))).collect();
@@ -153,7 +153,6 @@ fn questions_asked(known: &Findings, by_hint: bool) -> usize {
     let mut so_far = found_wounds(known);
     for asked in 0..known.said().len() {
         let sheet = Sheet::lay(&PROTOCOL, &so_far, now());
-        let verdict = judge(&PROTOCOL, &so_far, now());
         let Ok(proven) = envelope(&PROTOCOL, &sheet, ENOUGH) else { return asked };
         if proven.is_settled() {
             return asked;
@@ -163,7 +162,7 @@ fn questions_asked(known: &Findings, by_hint: bool) -> usize {
             so_far.answer(asked.about, id).is_none() && known.answer(asked.about, id).is_some()
         };
         let listed = |asked: &Asked| PROTOCOL.is_danger_sign(PROTOCOL.ask(asked.question));
-        let open: Vec<Asked> = verdict.open.iter().copied().filter(rest).collect();
+        let open: Vec<Asked> = judge::open(&PROTOCOL, &sheet).questions.into_iter().filter(rest).collect();
         let hint = || {
             let still = matters(&PROTOCOL, &sheet, &proven, &open, ENOUGH).unwrap_or_default();
             most_telling(&PROTOCOL, &sheet, &tellings(&still)).first().and_then(|(telling, _)| match telling {

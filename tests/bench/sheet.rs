@@ -12,7 +12,7 @@ use coopside::finding::Findings;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::practice;
 use coopside::protocol::Protocol;
-use coopside::prove::Exact;
+use coopside::prove::Whole;
 use coopside::render::sheet::{html, json, markdown, pdf, text};
 use coopside::words::Reader;
 use coopside::zone::Zone;
@@ -27,7 +27,7 @@ struct Kept {
     log: Vec<Stamped>,
     days: Days,
     findings: Findings,
-    verdict: Exact,
+    verdict: Whole,
     plan: Plan,
     due: Due,
 }
@@ -55,7 +55,7 @@ fn kept() -> Kept {
         );
     }
     let days = Days::of(&log);
-    let verdict = coopside::prove::judge_bands(&PROTOCOL, &findings, now());
+    let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
     let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());
     let due = due(&PROTOCOL, &log, &days, &Cupboard::default(), now());
     assert_eq!((findings.wounds(), days.sittings.len()), (5, 13));

@@ -7,6 +7,7 @@
 pub mod clock;
 pub mod lacking;
 pub mod mounted;
+pub mod pseudo;
 pub mod reference;
 pub mod rolled;
 pub mod walk;

@@ -147,9 +147,9 @@ impl Walk {
         use coopside::exam::Place;
         match &self.model.exam.place {
             Place::Ask(asked) => PROTOCOL.ask(asked.question).id.to_string(),
-            Place::List(list) => format!("list {list}"),
+            Place::List(list) => format!("list {}", PROTOCOL.sign_list(*list).id),
             Place::Wounds => "any wound".into(),
-            Place::Instruction(id, _) => format!("instruction {id}"),
+            Place::Instruction(at, _) => format!("instruction {}", PROTOCOL.instruction(*at).id),
             Place::Done => "done".into(),
         }
     }

@@ -13,7 +13,6 @@ use coopside::protocol::question::Asked;
 use coopside::protocol::rule::{Advice, Rule};
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::source::Strength;
-use coopside::protocol::table::At;
 use coopside::prove::{Comparison, Loss, MOST_SHOWN, Scale, Shown, Sort, Work, compare};
 use coopside::sheet::{Cell, Sheet};
 use coopside::unit::{Grams, Minutes, Permille, TenthsPerMinute};
@@ -337,7 +336,9 @@ fn what_no_bird_shows_is_told_as_data() {
     told_as_data("borrowed", &own, "rule", "borrowed from");
     let own = spoil(|own| rule(own, |rule| rule.strength == Strength::Memory).strength = Strength::Read);
     told_as_data("strength", &own, "rule", "claims");
-    let own = spoil(|own| rule(own, |rule| matches!(rule.advice, Advice::Ours)).advice = Advice::Says(At::new(0)));
+    let says = PROTOCOL.sources.placed().next().map(|(at, _)| Advice::Says(at));
+    let says = says.unwrap_or_else(|| panic!("no source"));
+    let own = spoil(|own| rule(own, |rule| matches!(rule.advice, Advice::Ours)).advice = says);
     told_as_data("advice", &own, "rule", "its own inference");
     let own = spoil(|own| {
         let ban = own.actions.iter_mut().filter_map(|action| action.forbidden.as_mut()).find(|ban| ban.until.vet);

@@ -133,7 +133,7 @@ fn a_flipped_comparison_is_caught_and_the_two_birds_show_it() {
 /// A rule that is turned off by a worse sign of another question.
 #[test]
 fn an_exception_that_a_worse_sign_makes_is_caught() {
-    let posture = PROTOCOL.question_at("posture").unwrap_or(QuestionAt::new(0));
+    let posture = PROTOCOL.question_at("posture").unwrap_or_else(|| panic!("no posture"));
     let apart = |rule: &&Rule| !rule.when.questions().contains(&posture);
     let grave = PROTOCOL.rules.iter().filter(|rule| rule.need == Some(Need::Now) && !rule.per_wound).filter(apart);
     let spoiled = grave.map(|rule| {
@@ -287,8 +287,7 @@ fn forget(cond: &mut Cond, gone: Option<QuestionAt>) {
 
 #[test]
 fn conflicts_that_cannot_be_settled_are_caught() {
-    let itself = (0u16..3).map(|at| {
-        let action = ActionAt::new(at);
+    let itself = PROTOCOL.actions.placed().take(3).map(|(action, _)| {
         spoil(|protocol| protocol.conflicts.push(Conflict { keep: action, drop: action, because: String::new() }))
     });
     let turned = (0..3).map(|at| {
@@ -320,7 +319,7 @@ fn a_danger_sign_without_a_vet_is_caught_and_the_bird_shows_it() {
             protocol.rules.iter_mut().filter(|rule| of(rule, at)).for_each(|rule| rule.need = Some(Need::WithinHours));
         })
     });
-    let alert = PROTOCOL.question_at("posture").unwrap_or(QuestionAt::new(0));
+    let alert = PROTOCOL.question_at("posture").unwrap_or_else(|| panic!("no posture"));
     let excused = danger.clone().into_iter().map(|at| {
         spoil(|protocol| {
             let excuse = Cond::Answer(alert, AnswerSet(1));

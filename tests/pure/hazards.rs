@@ -10,7 +10,7 @@ use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Given, Held};
 use coopside::care::{self, Plan, PlanStep};
 use coopside::content::hazards as told;
-use coopside::finding::{Answer, Findings, Id};
+use coopside::finding::{Answer, Findings};
 use coopside::protocol::action::{End, Pressing};
 use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::substance::Ruling;
@@ -95,9 +95,9 @@ impl<'a> Seen<'a> {
             let statement = &said.statement;
             let question = self.protocol.question(statement.question.as_str())?;
             let Answer::Choice(answer) = &statement.answer else { return None };
-            question.choices.iter().find(|choice| choice.id == *answer)?.instruct.as_ref()
+            question.choices.iter().find(|choice| choice.id == *answer)?.instruct
         });
-        said.map(Id::as_str).collect()
+        said.map(|at| self.protocol.instruction(at).id.as_str()).collect()
     }
 
     /// Whether the harm is there.

@@ -10,7 +10,7 @@ use coopside::content::{judgement, phone};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
-use coopside::prove::{Exact, judge_bands};
+use coopside::prove::{Whole, judge};
 use coopside::render::{json, text};
 use coopside::sheet::{Idle, Sheet, Truth};
 use coopside::words::Reader;
@@ -67,21 +67,21 @@ fn reader() -> Reader<'static> {
 }
 
 /// What the verdict says under the heading, as one text.
-fn told(findings: &Findings, verdict: &Exact) -> String {
+fn told(findings: &Findings, verdict: &Whole) -> String {
     let text = whole(findings, verdict);
     let part = text.split(HEADING).nth(1).unwrap_or_default().split("\n\n").next().unwrap_or_default();
     part.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// All the verdict says.
-fn whole(findings: &Findings, verdict: &Exact) -> String {
+fn whole(findings: &Findings, verdict: &Whole) -> String {
     let reader = reader();
     let judged = Judged { findings, verdict, explained: None };
     let sections = reader.sections(judgement::sections(&PROTOCOL, judged, reader.country));
     text::sections(&sections)
 }
 
-fn same_scales(one: &Exact, other: &Exact) -> bool {
+fn same_scales(one: &Whole, other: &Whole) -> bool {
     (one.need, one.humane, one.authority, &one.severity) == (other.need, other.humane, other.authority, &other.severity)
 }
 
@@ -115,7 +115,7 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             let mut findings = bird.clone();
             let id = question.choices.get(choice).map(|choice| choice.id.clone());
             say(&mut findings, at, Answer::Choice(id.unwrap_or_else(|| panic!("no answer"))));
-            let verdict = judge_bands(&PROTOCOL, &findings, now());
+            let verdict = judge(&PROTOCOL, &findings, now());
             (findings, verdict)
         };
         let (fine, first) = with(0);
@@ -157,7 +157,7 @@ fn what_a_later_look_has_outlived_is_not_told_again() {
             let statement = Statement { about: About::Bird, question: question.into(), answer };
             findings.say(statement, now() + chrono::TimeDelta::hours(after));
         }
-        judge_bands(&PROTOCOL, &findings, now()).idle.len()
+        judge(&PROTOCOL, &findings, now()).idle.len()
     };
     assert_eq!((told(0), told(1)), (1, 0));
 }
@@ -170,13 +170,13 @@ fn what_does_not_apply_is_told_by_name_and_moves_no_scale() {
     for (at, question) in PROTOCOL.enumerated() {
         let Some(bird) = bird_to_whom(at, Truth::No) else { continue };
         questions += 1;
-        let without = judge_bands(&PROTOCOL, &bird, now());
+        let without = judge(&PROTOCOL, &bird, now());
         let choices =
             question.choices.iter().skip(usize::from(question.ordered)).map(|choice| Answer::Choice(choice.id.clone()));
         for answer in choices.chain([Answer::CannotTell]) {
             let mut findings = bird.clone();
             say(&mut findings, at, answer.clone());
-            let verdict = judge_bands(&PROTOCOL, &findings, now());
+            let verdict = judge(&PROTOCOL, &findings, now());
             assert!(same_scales(&without, &verdict), "{}: {answer:?} moves a scale", question.id);
             let asked = Asked { about: about(at), question: at };
             let idle = verdict.idle.contains(&(asked, Idle::NotAsked));
@@ -216,7 +216,7 @@ fn what_nobody_could_tell_and_decides_is_to_be_looked_at_again() {
         let said = |answer: Answer| {
             let mut findings = Findings::default();
             findings.say(Statement { about: About::Bird, question: sign.into(), answer }, now());
-            let verdict = judge_bands(&PROTOCOL, &findings, now());
+            let verdict = judge(&PROTOCOL, &findings, now());
             whole(&findings, &verdict).split_whitespace().collect::<Vec<_>>().join(" ")
         };
         let topic = PROTOCOL.question(sign).map_or_else(String::new, |question| question.topic.clone());
@@ -237,7 +237,7 @@ fn what_was_answered_at_another_look_could_be_told() {
     }
     findings.look_over();
     let words = |findings: &Findings| {
-        let told = whole(findings, &judge_bands(&PROTOCOL, findings, now()));
+        let told = whole(findings, &judge(&PROTOCOL, findings, now()));
         told.split_whitespace().collect::<Vec<_>>().join(" ")
     };
     let maggots = PROTOCOL.question_at("maggots").unwrap_or_else(|| panic!("no question of maggots"));

@@ -4,15 +4,20 @@
 
 use crate::common::{PROTOCOL, complete, now, partial};
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::{Target, Verdict, judge};
+use coopside::judge::{Open, Target, Verdict, judge, open};
 use coopside::protocol::action::InDoubt;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::{File, Protocol};
+use coopside::sheet::Sheet;
 use coopside::shipped;
 use proptest::prelude::*;
 
 fn verdict(findings: &Findings) -> Verdict {
     judge(&PROTOCOL, findings, now())
+}
+
+fn still_open(protocol: &Protocol, findings: &Findings) -> Open {
+    open(protocol, &Sheet::lay(protocol, findings, now()))
 }
 
 proptest! {
@@ -35,11 +40,12 @@ proptest! {
     /// When nothing is open, nothing is undecided.
     #[test]
     fn a_complete_bird_gets_one_verdict(bird in complete()) {
+        let open = still_open(&PROTOCOL, &bird.findings());
         let verdict = verdict(&bird.findings());
         prop_assert_eq!(verdict.need.low, verdict.need.high);
         prop_assert_eq!(verdict.authority.low, verdict.authority.high);
         prop_assert_eq!(verdict.humane.low, verdict.humane.high);
-        prop_assert!(verdict.open.is_empty() && !verdict.open_wounds && verdict.held.is_empty());
+        prop_assert!(open.questions.is_empty() && !open.wounds && verdict.held.is_empty());
     }
 
     /// Worse never looks better. While questions are open this is a promise about "at least": "at most" may still be an
@@ -154,7 +160,7 @@ proptest! {
     #[test]
     fn open_questions_are_open(bird in partial()) {
         let findings = bird.findings();
-        for asked in verdict(&findings).open {
+        for asked in still_open(&PROTOCOL, &findings).questions {
             prop_assert!(findings.answer(asked.about, PROTOCOL.ask(asked.question).id.as_str()).is_none());
         }
     }
@@ -189,7 +195,8 @@ fn counting_rules_stay_open_until_the_count_is_certain() {
         findings.look_over();
         let verdict = judge(&protocol, &findings, now());
         let holds = verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra");
-        let open = verdict.open.iter().any(|asked| protocol.ask(asked.question).id == *"air");
+        let open =
+            still_open(&protocol, &findings).questions.iter().any(|asked| protocol.ask(asked.question).id == *"air");
         (holds, open)
     };
     assert_eq!(humane(&[("belly", "tight")]), (false, true));
@@ -205,9 +212,9 @@ fn some_wound_speaks_of_any_wound_found_and_stays_open_until_all_are() {
         verdict.reasons.iter().any(|reason| protocol.rule(reason.rule).id == *"extra")
     };
     let mut small = answers(&[], &[("what", "cut"), ("size", "small")]);
-    assert!(!holds(&small) && judge(&protocol, &small, now()).open_wounds);
+    assert!(!holds(&small) && still_open(&protocol, &small).wounds);
     small.look_over();
-    assert!(!holds(&small) && !judge(&protocol, &small, now()).open_wounds);
+    assert!(!holds(&small) && !still_open(&protocol, &small).wounds);
     assert!(holds(&answers(&[], &[("what", "cut"), ("size", "large")])));
     // A size that was said of what turns out to be a bruise does not count: it does not apply.
     assert!(!holds(&answers(&[], &[("what", "bruise"), ("size", "large")])));

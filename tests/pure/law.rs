@@ -14,7 +14,7 @@ use coopside::practice;
 use coopside::protocol::source::Strength;
 use coopside::protocol::texts::Limit::{BodyHours, ByHandGrams, EggDays, MeatDays, WithToolGrams};
 use coopside::protocol::texts::{Country, LawOn, Limit};
-use coopside::prove::judge_bands;
+use coopside::prove::judge;
 use coopside::render::{json, text};
 use coopside::words::Reader;
 use coopside::zone::Zone;
@@ -138,7 +138,7 @@ fn planned(country: &Country) -> (String, Value) {
     let script = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let read = practice::read(&PROTOCOL, "open_break_no_vet", &script, now());
     let (_, known) = read.unwrap_or_else(|faults| panic!("\n{faults}"));
-    let verdict = judge_bands(&PROTOCOL, &known, now());
+    let verdict = judge(&PROTOCOL, &known, now());
     let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error}"));
     let plan = plan(&PROTOCOL, &verdict, &cupboard);
     let reader = Reader::english(Zone::UTC, country);

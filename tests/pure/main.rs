@@ -5,6 +5,7 @@
 mod common;
 
 mod amounts;
+mod catalogue;
 mod course;
 mod evidence;
 mod figures;

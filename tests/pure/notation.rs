@@ -52,17 +52,17 @@ fn the_old_spelling_is_refused_with_the_new_one() {
             assert!(told.contains("worse could look better") || told.contains("some wound"), "{new}: {told}");
         }
     }
-    let finding = "finding: (source: \"PRACTICE\", strength: Practice), reason: \"It goes on: the cloth";
+    let finding = "finding: (source: \"PRACTICE\", strength: Practice), reason: \"It goes on: nobody can";
     refused(
         "rules/urgent.ron",
-        "reason: \"It goes on: the cloth",
+        "reason: \"It goes on: nobody can",
         finding,
         "`finding` is the old spelling; write `source:",
     );
-    let advice = "advice: Ours, reason: \"It goes on: the cloth";
+    let advice = "advice: Ours, reason: \"It goes on: nobody can";
     refused(
         "rules/urgent.ron",
-        "reason: \"It goes on: the cloth",
+        "reason: \"It goes on: nobody can",
         advice,
         "`advice` is the old spelling; write `says:",
     );

@@ -15,7 +15,7 @@ use coopside::protocol::action::Home;
 use coopside::protocol::question::Reach;
 use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
-use coopside::prove::{Exact, judge_bands};
+use coopside::prove::{Whole, judge, judge_bands};
 use coopside::render::text;
 use coopside::words::Reader;
 use coopside::zone::Zone;
@@ -35,7 +35,7 @@ fn cupboard(list: &str) -> Cupboard {
 }
 
 /// A scripted bird, with her vet or without one, and her plan.
-fn planned(name: &str, vet: bool, list: &str) -> (Findings, Exact, Plan) {
+fn planned(name: &str, vet: bool, list: &str) -> (Findings, Whole, Plan) {
     let path = format!("{}/scenarios/{name}.ron", env!("CARGO_MANIFEST_DIR"));
     let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let (scenario, known) = practice::read(&PROTOCOL, name, &text, now()).unwrap_or_else(|faults| panic!("\n{faults}"));
@@ -43,7 +43,7 @@ fn planned(name: &str, vet: bool, list: &str) -> (Findings, Exact, Plan) {
         Some(twin) if !vet => twin,
         _ => known,
     };
-    let verdict = judge_bands(&PROTOCOL, &known, now());
+    let verdict = judge(&PROTOCOL, &known, now());
     let plan = plan(&PROTOCOL, &verdict, &cupboard(list));
     (known, verdict, plan)
 }

@@ -173,8 +173,8 @@ fn every_fault_is_reported_at_once() {
 
 #[test]
 fn a_rule_without_a_source_is_common_practice_and_says_no_more_of_itself() {
-    let bare = |more: &str| format!("{more}reason: \"It goes on: the cloth");
-    let from = "reason: \"It goes on: the cloth";
+    let bare = |more: &str| format!("{more}reason: \"It goes on: nobody can");
+    let from = "reason: \"It goes on: nobody can";
     refused("rules/urgent.ron", from, &bare("strength: Read, humane: Advised, "), "ours may at most say");
     refused("rules/urgent.ron", from, &bare("strength: Proposal, "), "strength Proposal goes with source \"OURS\"");
     refused(
@@ -724,14 +724,12 @@ fn an_empty_protocol_says_what_is_missing() {
 
 #[test]
 fn every_action_and_sign_has_its_place() {
-    for (at, action) in (0u16..).zip(&PROTOCOL.actions) {
-        let at = coopside::protocol::rule::ActionAt::new(at);
+    for (at, action) in PROTOCOL.actions.placed() {
         let in_rules = PROTOCOL.rules.iter().any(|rule| rule.acts.contains(&at) || rule.never.contains(&at));
         let in_instructions = PROTOCOL.instructions.iter().any(|i| i.acts.contains(&at) || i.never.contains(&at));
         assert!(in_rules || in_instructions, "no one advises or forbids {}", action.id);
     }
-    for (at, watch) in (0u16..).zip(&PROTOCOL.watches) {
-        let at = coopside::protocol::rule::WatchAt::new(at);
+    for (at, watch) in PROTOCOL.watches.placed() {
         assert!(PROTOCOL.rules.iter().any(|rule| rule.watch.contains(&at)), "no one watches for {}", watch.id);
     }
 }

@@ -16,7 +16,6 @@ use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
-use coopside::protocol::table::At;
 use coopside::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use serde_json::Value;
 use std::cmp::Reverse;
@@ -307,7 +306,10 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
     let when = changed(&|copy| rule(copy, &|rule| rule.when = coopside::protocol::cond::Cond::Always));
     let rung =
         changed(&|copy| rule(copy, &|rule| rule.need = if rule.need.is_none() { Some(Need::Home) } else { None }));
-    let source = changed(&|copy| rule(copy, &|rule| rule.source = At::new(1)));
+    let own = PROTOCOL.rules.get(at).map(|rule| rule.source);
+    let another = PROTOCOL.sources.placed().map(|(other, _)| other).find(|other| Some(*other) != own);
+    let another = another.unwrap_or_else(|| panic!("no other source"));
+    let source = changed(&|copy| rule(copy, &|rule| rule.source = another));
     for copy in [&reason, &when, &rung, &source] {
         assert_eq!(count(copy), ids.len() - 1);
     }

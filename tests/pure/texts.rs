@@ -5,6 +5,7 @@
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
 use coopside::protocol::action::End;
+use std::collections::BTreeSet;
 
 /// A text, and where it stands.
 type Text<'a> = (String, &'a str);
@@ -355,6 +356,82 @@ fn nobody_is_blamed_and_nobody_is_soothed_with_what_we_cannot_know() {
         for phrase in blame.iter().chain(&comfort) {
             assert!(!low.contains(phrase), "{place}: `{phrase}`: {text}");
         }
+    }
+}
+
+/// What is done to a bird or not: the verbs of all actions, with which what they say begins.
+fn deeds() -> BTreeSet<String> {
+    let first = |text: &str| text.split_whitespace().next().unwrap_or_default().to_lowercase();
+    PROTOCOL.actions.iter().map(|action| first(&action.verb)).collect()
+}
+
+/// Deeds that are words for a state, too: they tell to do something where what it is done to follows.
+const STATES: &[&str] = &["close", "cool", "dry", "open", "shut", "still", "warm", "wet"];
+
+/// What a deed is done to, or how.
+const DONE_TO: &[&str] = &[
+    "a", "all", "any", "every", "her", "him", "it", "its", "off", "that", "the", "them", "this", "up", "what", "with",
+];
+
+/// What tells to do, or not to, wherever it stands.
+const ORDERS: &[&str] = &[
+    "do not", "don't", "have to", "has to", "keep", "let", "must", "need to", "needs to", "never", "ought", "phone",
+    "shall", "should",
+];
+
+/// What a text tells to do, where it tells anything: a word of order, or a part of a sentence that begins with a deed.
+fn order(deeds: &BTreeSet<String>, text: &str) -> Option<String> {
+    let low = text.to_lowercase();
+    let words: Vec<&str> =
+        low.split(|c: char| !c.is_alphanumeric() && c != '\'').filter(|word| !word.is_empty()).collect();
+    let together = format!(" {} ", words.join(" "));
+    if let Some(order) = ORDERS.iter().find(|order| together.contains(&format!(" {order} "))) {
+        return Some((*order).to_owned());
+    }
+    low.split(['.', ',', ':', ';', '!', '?', '(']).find_map(|part| {
+        let part = part.trim();
+        let part = ["and ", "but ", "so ", "then "].iter().find_map(|word| part.strip_prefix(word)).unwrap_or(part);
+        let mut words = part.split_whitespace();
+        let (first, next) = (words.next()?, words.next());
+        let is_state = STATES.contains(&first) && !next.is_some_and(|next| DONE_TO.contains(&next));
+        (deeds.contains(first) && !is_state).then(|| first.to_owned())
+    })
+}
+
+/// A reason says why; what to do stands with the act. Read out on the phone or under "why" an order would come twice, or come without
+/// the act that a ban has taken out.
+#[test]
+fn no_reason_tells_what_to_do() {
+    let deeds = deeds();
+    assert!(deeds.len() > 40 && STATES.iter().all(|state| deeds.contains(*state)), "{deeds:?}");
+    let told = |rule: &'static coopside::protocol::rule::Rule| {
+        let order = order(&deeds, &rule.reason)?;
+        Some(format!("{}: `{order}`: {}", rule.id, rule.reason))
+    };
+    let orders: Vec<String> = PROTOCOL.rules.iter().filter_map(told).collect();
+    assert!(orders.is_empty(), "\n{}", orders.join("\n"));
+}
+
+#[test]
+fn an_order_is_found_wherever_it_stands() {
+    let deeds = deeds();
+    let of = |text: &str| order(&deeds, text);
+    for text in [
+        "Press on it.",
+        "She bleeds: press.",
+        "She is cold, and warm her first.",
+        "Dry the foot.",
+        "It is deep. Never rinse it.",
+        "Phone a vet.",
+        "The cloth should stay.",
+        "A vet must see her.",
+    ] {
+        assert!(of(text).is_some(), "{text}");
+    }
+    for text in
+        ["Dry for a day.", "Warm air quickens her breath.", "What is pressed there bleeds less.", "Rinsing would hurt."]
+    {
+        assert_eq!(of(text), None, "{text}");
     }
 }
 

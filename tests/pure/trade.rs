@@ -7,7 +7,7 @@
 
 use crate::common::{PROTOCOL, now};
 use chrono::TimeDelta;
-use coopside::finding::{About, Answer, Findings, Id, Statement};
+use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::prove::{Exact, judge_bands};
 
@@ -188,7 +188,11 @@ fn the_clinics_signs_against_an_open_break_are_told_and_advise_nothing_alone() {
 fn a_bird_that_fails_in_the_hand_is_set_down_at_once() {
     let question = PROTOCOL.question("in_hand");
     let calls = question.map(|question| {
-        question.choices.iter().map(|choice| choice.instruct.as_ref().map(Id::as_str)).collect::<Vec<_>>()
+        question
+            .choices
+            .iter()
+            .map(|choice| choice.instruct.map(|at| PROTOCOL.instruction(at).id.as_str()))
+            .collect::<Vec<_>>()
     });
     assert_eq!(calls, Some(vec![None, Some("rest"), Some("rest")]));
 }

@@ -15,10 +15,6 @@ use coopside::screen::rows::{Meaning, rows};
 use coopside::sheet::{Sheet, Truth};
 use std::collections::BTreeSet;
 
-fn card(id: &str) -> &'static Instruction {
-    PROTOCOL.instruction(id).unwrap_or_else(|| panic!("no instruction {id}"))
-}
-
 fn names(acts: &[ActionAt]) -> Vec<&'static str> {
     acts.iter().map(|at| PROTOCOL.action(*at).id.as_str()).collect()
 }
@@ -29,8 +25,8 @@ fn calling() -> Vec<(Asked, &'static Question, &'static Choice, &'static Instruc
     for (at, question) in PROTOCOL.enumerated() {
         let about = if question.wound { About::Wound(0) } else { About::Bird };
         for choice in &question.choices {
-            if let Some(id) = &choice.instruct {
-                found.push((Asked { about, question: at }, question, choice, card(id.as_str())));
+            if let Some(called) = choice.instruct {
+                found.push((Asked { about, question: at }, question, choice, PROTOCOL.instruction(called)));
             }
         }
     }
@@ -60,11 +56,12 @@ fn no_answer_leads_round_in_a_ring() {
     for (asked, question, choice, _) in calling() {
         let mut walk = at(asked);
         say(&mut walk, asked, &choice.id);
-        let mut seen: Vec<Id> = Vec::new();
+        let mut seen = Vec::new();
         let mut rounds = 0;
-        while let Place::Instruction(id, _) = walk.model.exam.place.clone() {
-            assert!(!seen.contains(&id), "{} {}: {id} comes again", question.id, choice.id);
-            seen.push(id);
+        while let Place::Instruction(card, _) = walk.model.exam.place {
+            let id = &PROTOCOL.instruction(card).id;
+            assert!(!seen.contains(&card), "{} {}: {id} comes again", question.id, choice.id);
+            seen.push(card);
             walk.wait(301).press("<enter>");
             if let Place::Ask(asked) = walk.model.exam.place
                 && walk.model.exam.turned
@@ -148,7 +145,7 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     for _ in 0..150 {
         let asked: Vec<Asked> = match &walk.model.exam.place {
             Place::Ask(asked) => vec![*asked],
-            Place::List(list) => walk.model.exam.signs(list),
+            Place::List(list) => walk.model.exam.signs(*list),
             _ => Vec::new(),
         };
         for asked in asked {
@@ -251,7 +248,8 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
 fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
     let mut told = 0;
     for (asked, question, _, instruction) in calling() {
-        let Some(list) = question.list.as_ref().filter(|_| instruction.once) else { continue };
+        let Some(list) = question.list.filter(|_| instruction.once) else { continue };
+        let list = &PROTOCOL.sign_list(list).id;
         let mut walk = Walk::new();
         walk.press("6 1 1 3 4 1 1").to(&format!("list {list}"));
         let sign = |walk: &Walk| rows(&walk.model).iter().position(|row| row.meaning == Meaning::Sign(asked));
@@ -281,7 +279,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
 /// Every list can be read on a phone with all of its signs chosen.
 #[test]
 fn every_list_fits_a_phone_with_all_its_signs() {
-    for list in &PROTOCOL.lists {
+    for (at, list) in PROTOCOL.lists.placed() {
         let mut walk = Walk::new();
         let said = |id: &str, answer: &str| Statement {
             about: About::Bird,
@@ -290,7 +288,7 @@ fn every_list_fits_a_phone_with_all_its_signs() {
         };
         walk.model.record(Entry::Said(vec![said("kind", "hen"), said("happened", "ill"), said("wing", "open")]));
         walk.model.record(Entry::Opened(list.id.clone()));
-        let signs = walk.model.exam.signs(&list.id);
+        let signs = walk.model.exam.signs(at);
         let worst = |asked: &Asked| {
             let question = PROTOCOL.ask(asked.question);
             Some(said(question.id.as_str(), question.choices.last()?.id.as_str()))
@@ -398,7 +396,7 @@ fn every_answer_whose_first_reflex_harms_fills_the_screen() {
             let answer = Answer::Choice(choice.id.clone());
             let statement = Statement { about: asked.about, question: question.id.clone(), answer };
             let said: Vec<Statement> = base.iter().cloned().chain([statement]).collect();
-            let card = choice.instruct.as_ref().map(|id| names(&card(id.as_str()).never)).unwrap_or_default();
+            let card = choice.instruct.map(|at| names(&PROTOCOL.instruction(at).never)).unwrap_or_default();
             let own: Vec<&str> = forbidden(&said).difference(&before).copied().collect();
             let excused = NO_CARD.iter().any(|(of, answer, _)| question.id == **of && choice.id == **answer);
             let left: Vec<&str> = own.into_iter().filter(|id| !card.contains(id)).collect();

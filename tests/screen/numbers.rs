@@ -102,7 +102,7 @@ fn while_she_bleeds_nothing_but_press_is_told() {
             let answer = Answer::Choice(answer.into());
             findings.say(Statement { about: About::Bird, question: question.into(), answer }, now());
         }
-        let verdict = judge_bands(&PROTOCOL, &findings, now());
+        let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
         let reader = Reader::english(crate::common::walk::zone(), PROTOCOL.no_country());
         let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = coopside::render::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);

@@ -771,7 +771,7 @@ proptest! {
                 return Ok(());
             }
             // An authority call puts itself on top; it is put aside first.
-            if matches!(&walk.model.exam.place, Place::Instruction(id, _) if *id == *"authority") {
+            if matches!(&walk.model.exam.place, Place::Instruction(at, _) if PROTOCOL.instruction(*at).id == *"authority") {
                 walk.press("b");
             }
             walk.press("b");
@@ -805,7 +805,7 @@ fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_s
     walk.press("t");
     let place = match &walk.model.exam.place {
         Place::Ask(asked) => vec![*asked],
-        Place::List(list) => walk.model.exam.signs(list),
+        Place::List(list) => walk.model.exam.signs(*list),
         _ => Vec::new(),
     };
     assert!(telling.is_some_and(|asked| place.contains(&asked)));

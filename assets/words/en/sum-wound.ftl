@@ -40,10 +40,3 @@ sum-wound-at = { $weekday } { $at }
 # $at (text): when it ended
 sum-wound-past = { $at } (past)
 sum-wound-past-window = A past window changes what is done, never how soon a vet is needed.
-sum-wound-monday = Mon
-sum-wound-tuesday = Tue
-sum-wound-wednesday = Wed
-sum-wound-thursday = Thu
-sum-wound-friday = Fri
-sum-wound-saturday = Sat
-sum-wound-sunday = Sun

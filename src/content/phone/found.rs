@@ -385,5 +385,5 @@ fn asked_after(protocol: &Protocol, findings: &Findings, question: &Question) ->
     let answer =
         &findings.answer(About::Bird, question.id.as_str()).filter(|_| says_itself(question))?.statement.answer;
     let choice = question.choices.iter().find(|choice| *answer == Answer::Choice(choice.id.clone()))?;
-    protocol.instruction(choice.instruct.as_ref()?.as_str())?.then
+    protocol.instruction(choice.instruct?).then
 }

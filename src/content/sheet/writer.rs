@@ -18,7 +18,7 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::prove::Exact;
+use crate::prove::Whole;
 use crate::sheet::{Idle, Sheet as Laid, Truth};
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
@@ -42,7 +42,7 @@ pub struct SheetCase<'a> {
     /// What was found.
     pub findings: &'a Findings,
     /// The verdict on it.
-    pub verdict: &'a Exact,
+    pub verdict: &'a Whole,
     /// The plan.
     pub plan: &'a Plan,
     /// When she is to be looked at.
@@ -327,7 +327,7 @@ impl SheetWriter<'_> {
         for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
                 Entry::Began(id) => {
-                    let Some(instruction) = self.protocol.instruction(id.as_str()) else { continue };
+                    let Some(instruction) = self.protocol.instructions.named(id.as_str()) else { continue };
                     let title = instruction.title.to_lowercase();
                     let ended = |later: &&&Stamped| later.at >= stamped.at && later.entry == Entry::Ended(id.clone());
                     let ended = standing.iter().find(ended).map(|later| (later.at - stamped.at).num_seconds());

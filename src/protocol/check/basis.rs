@@ -54,6 +54,12 @@ impl Checker {
         Basis { source, strength: strength.unwrap_or(own), borrowed: borrowed.or(about) }
     }
 
+    /// The name of the source that goes with how well a claim is known, where the claim names another.
+    pub(super) fn lacks_source(&self, basis: &Basis) -> Option<String> {
+        let wanted = self.unsourced()?.of(basis.strength).filter(|wanted| *wanted != basis.source)?;
+        self.names.sources.iter().find(|(_, at)| **at == wanted).map(|(name, _)| name.clone())
+    }
+
     /// What the roles call the answers of a question that is asked for one sign.
     pub(super) fn yes_no(&self) -> raw::YesNo {
         let called = |name: fn(&raw::Roles) -> &String| {

@@ -25,10 +25,7 @@ impl Checker {
         let item = format!("instruction `{}`", raw.id);
         self.words(placed, &item, "title", &raw.title);
         let then = raw.then.as_deref().and_then(|then| self.known(placed, &item, "then", then));
-        let again = raw
-            .again
-            .as_deref()
-            .and_then(|again| self.known::<Instruction, _>(placed, &item, "again", again).map(|_| again.into()));
+        let again = raw.again.as_deref().and_then(|again| self.known(placed, &item, "again", again));
         let beside = raw.beside.as_deref().and_then(|beside| self.known(placed, &item, "beside", beside));
         if raw.then.is_some() && again.is_none() {
             let what = "`then` asks what has come of it; `again` has to say what comes if it has not helped".to_owned();

@@ -9,7 +9,7 @@ use crate::protocol::item::Items;
 use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Wording};
 use crate::protocol::raw::{self, Form};
 use crate::protocol::read::Placed;
-use crate::protocol::rule::{Exclusion, Instruction};
+use crate::protocol::rule::Exclusion;
 use crate::protocol::table::At;
 use crate::unit::{Band, Grams, Minutes};
 
@@ -64,7 +64,7 @@ impl Checker {
             touches: raw.touches,
             ordered,
             choices,
-            list: raw.list.as_deref().map(Into::into),
+            list: raw.list.and_then(|list| self.lists.get(&list).copied()),
             gives: raw.gives,
             for_kinds: self.wordings(placed, &item, &raw.for_kinds),
             applies,
@@ -195,9 +195,7 @@ impl Checker {
                 let what = format!("answer `{}`: `often` is a share against the others, from 1 to 1000", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));
             }
-            let known = |name: String| {
-                self.known::<Instruction, _>(placed, item, "instruct", &name).map(|_| name.as_str().into())
-            };
+            let known = |name: String| self.known(placed, item, "instruct", &name);
             let instruct = answer.instruct.and_then(known);
             choices.push(Choice {
                 id: answer.id.as_str().into(),

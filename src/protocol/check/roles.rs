@@ -6,13 +6,11 @@ use crate::finding::Id;
 use crate::protocol::cond::{Measure, QuestionAt};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::{Items, is_name};
-use crate::protocol::question::Step;
-use crate::protocol::question::{Question, Reach};
+use crate::protocol::question::{ListAt, Question, Reach, Step};
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::roles::{KindAsked, Roles, SideAsked, Unsourced};
-use crate::protocol::rule::{ActionAt, Instruction};
-use crate::protocol::source::Source;
+use crate::protocol::rule::ActionAt;
 use crate::protocol::strength::Family;
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
@@ -50,17 +48,15 @@ impl Checker {
         let yes_no = self.yes_and_no(placed, &raw);
         let danger_signs = self.danger_signs(placed, &raw.danger_signs, items);
         let told_steps = self.told_steps(placed, &raw.told_steps);
-        let rest = self.known::<Instruction, _>(placed, ITEM, "rest", &raw.rest).map(|_| raw.rest.as_str().into());
-        let authority = self
-            .known::<Instruction, _>(placed, ITEM, "authority", &raw.authority)
-            .map(|_| raw.authority.as_str().into());
+        let rest = self.known(placed, ITEM, "rest", &raw.rest);
+        let authority = self.known(placed, ITEM, "authority", &raw.authority);
         let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
         let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
         let salt_water = self.salt_water(placed, &raw.salt_water, items);
         self.no_country(placed, &raw, items);
         let [common_practice, our_proposal] =
             [("common_practice", &raw.common_practice), ("our_proposal", &raw.our_proposal)]
-                .map(|(field, name)| self.source_role(placed, field, name));
+                .map(|(field, name)| self.known(placed, ITEM, field, name));
         let (yes, no) = yes_no?;
         Some(Roles {
             kind: kind?,
@@ -87,9 +83,10 @@ impl Checker {
     }
 
     /// The sources that are none, where the roles name them.
-    pub(super) fn unsourced(&self) -> Option<Unsourced<'_>> {
+    pub(super) fn unsourced(&self) -> Option<Unsourced> {
         let roles = self.roles.as_ref()?;
-        Some(Unsourced { common_practice: &roles.common_practice, our_proposal: &roles.our_proposal })
+        let of = |name: &str| self.names.sources.get(name).copied();
+        Some(Unsourced { common_practice: of(&roles.common_practice)?, our_proposal: of(&roles.our_proposal)? })
     }
 
     /// The question a role names, asked of what it has to be asked of.
@@ -222,17 +219,17 @@ impl Checker {
     }
 
     /// The list asked first has signs on it.
-    fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
-        let lists = || items.manifest.iter().flat_map(|manifest| &manifest.item.lists).map(|list| list.id.as_str());
-        if !lists().any(|list| list == name) {
-            self.unknown(placed, ITEM, "danger_signs", "list", name, nearest(name, lists()));
+    fn danger_signs(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<ListAt> {
+        let Some(at) = self.lists.get(name).copied() else {
+            let near = nearest(name, self.lists.keys().map(String::as_str));
+            self.unknown(placed, ITEM, "danger_signs", "list", name, near);
             return None;
-        }
+        };
         if !items.questions.iter().any(|question| question.item.list.as_deref() == Some(name)) {
             let what = format!("no question stands on `{name}`; expected the list that is asked before anything else");
             self.misfit(placed, "danger_signs", name, what);
         }
-        Some(name.into())
+        Some(at)
     }
 
     fn told_steps(&mut self, placed: &Placed<raw::Roles>, names: &[String]) -> Option<Vec<At<Step>>> {
@@ -252,16 +249,16 @@ impl Checker {
     }
 
     /// The sums of salt rest on a strength that is wanted.
-    fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<Id> {
+    fn salt_water(&mut self, placed: &Placed<raw::Roles>, name: &str, items: &Items) -> Option<At<Family>> {
         let families = || items.families.iter().map(|family| &family.item);
-        self.known::<Family, _>(placed, ITEM, "salt_water", name)?;
+        let at = self.known(placed, ITEM, "salt_water", name)?;
         let wanted = families().any(|family| family.id == name && family.on.iter().any(|on| on.wanted.is_some()));
         if !wanted {
             let what =
                 format!("no strength of `{name}` is wanted: the sums of salt rest on it; expected `wanted: (..)`");
             self.misfit(placed, "salt_water", name, what);
         }
-        Some(name.into())
+        Some(at)
     }
 
     /// The country that stands for none is the first; what is told of kitchens is told of countries, of each once.
@@ -278,10 +275,6 @@ impl Checker {
                 self.misfit(placed, "kitchens", name, format!("`{name}` stands twice; expected one kitchen of it"));
             }
         }
-    }
-
-    fn source_role(&mut self, placed: &Placed<raw::Roles>, field: &str, name: &str) -> Option<Id> {
-        self.known::<Source, _>(placed, ITEM, field, name).map(|_| name.into())
     }
 
     fn known_answer(&mut self, placed: &Placed<raw::Roles>, field: &str, question: &Question, name: &str) -> bool {

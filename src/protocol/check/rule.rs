@@ -122,8 +122,7 @@ impl Checker {
                 .to_owned();
             self.faults.push(placed.fault(format!("{item}, field humane"), "humane", what));
         }
-        let unsourced = self.unsourced().and_then(|unsourced| unsourced.of(basis.strength)).map(str::to_owned);
-        if let Some(name) = unsourced.filter(|name| self.names.sources.get(name.as_str()) != Some(&basis.source)) {
+        if let Some(name) = self.lacks_source(basis) {
             let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
             self.faults.push(placed.fault(format!("{item}, field strength"), "strength", what));
         }

@@ -190,8 +190,7 @@ impl Checker {
     pub(super) fn rest<T>(&mut self, placed: &Placed<T>, item: &str, rest: &raw::Rest) -> Rest {
         self.words(placed, item, "what", &rest.what);
         let basis = self.basis(placed, item, rest.source.as_deref(), rest.strength, rest.borrowed.clone());
-        let unsourced = self.unsourced().and_then(|unsourced| unsourced.of(basis.strength)).map(str::to_owned);
-        if let Some(name) = unsourced.filter(|name| self.names.sources.get(name.as_str()) != Some(&basis.source)) {
+        if let Some(name) = self.lacks_source(&basis) {
             let what = format!("strength {:?} goes with source \"{name}\"", basis.strength);
             self.faults.push(placed.fault(format!("{item}, field rests"), &rest.what, what));
         }

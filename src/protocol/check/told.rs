@@ -9,6 +9,7 @@ use crate::protocol::question::Question;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use crate::protocol::scale::System;
+use crate::protocol::table;
 use crate::protocol::texts::{Grades, Paragraph, Score, Term};
 
 impl Checker {
@@ -63,10 +64,9 @@ impl Checker {
         }
         let mut at = Vec::with_capacity(of.len());
         for name in &of {
-            let found =
-                questions.iter().position(|question| question.id == **name && question.ordered && !question.wound);
-            if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
-                at.push(QuestionAt::new(found));
+            let of = |question: &Question| question.id == **name && question.ordered && !question.wound;
+            if let Some((found, _)) = table::placed(questions).find(|(_, question)| of(question)) {
+                at.push(found);
             } else {
                 let near = nearest(name, self.names.questions.keys().map(String::as_str));
                 self.unknown(placed, &item, "of", "ordered question about the bird", name, near);
@@ -85,9 +85,9 @@ impl Checker {
     ) -> Vec<QuestionAt> {
         let mut at = Vec::new();
         for name in names {
-            let found = questions.iter().position(|question| question.id == **name && question.wound == wound);
-            if let Some(found) = found.and_then(|found| u16::try_from(found).ok()) {
-                at.push(QuestionAt::new(found));
+            let of = |question: &Question| question.id == **name && question.wound == wound;
+            if let Some((found, _)) = table::placed(questions).find(|(_, question)| of(question)) {
+                at.push(found);
             } else {
                 let near = nearest(name, self.names.questions.keys().map(String::as_str));
                 let sort = if wound { "question about a wound" } else { "question about the bird" };

@@ -64,7 +64,8 @@ impl<'a> Row<'a> {
         });
         self.known("source", &row.source, self.protocol.sources.iter().map(|source| source.id.as_str()));
         let unsourced = self.protocol.roles.unsourced().of(row.strength);
-        if let Some(name) = unsourced.filter(|name| row.source != *name) {
+        let named = unsourced.map(|at| self.protocol.source_id(at));
+        if let Some(name) = named.filter(|name| **name != *row.source) {
             self.fault("strength", format!("strength {:?} goes with source \"{name}\"", row.strength), None);
         }
         if let Some(shown) = &row.shown {

@@ -308,10 +308,10 @@ fn called_up([shipped, own]: [&Protocol; 2], links: &Links, there: &Sheet, losse
         for subject in there.abouts(question).map(Subject::from) {
             let Cell::Given(answer) = there.cell(subject, at) else { continue };
             let Some(own_answer) = links.own_answer(own_at, answer) else { continue };
-            if instruct(question, answer).is_none() || there.applies(subject, at) != Truth::Yes {
+            if instruct(shipped, question, answer).is_none() || there.applies(subject, at) != Truth::Yes {
                 continue;
             }
-            if instruct(own.ask(own_at), own_answer) != instruct(question, answer) {
+            if instruct(own, own.ask(own_at), own_answer) != instruct(shipped, question, answer) {
                 losses.push(Loss::NotShown(question.id.clone()));
             }
             if shipped.is_danger_sign(question) && !own.is_danger_sign(own.ask(own_at)) {
@@ -322,9 +322,10 @@ fn called_up([shipped, own]: [&Protocol; 2], links: &Links, there: &Sheet, losse
     losses.dedup();
 }
 
-/// The instruction an answer calls up.
-pub fn instruct(question: &Question, answer: u8) -> Option<&Id> {
-    question.choices.get(usize::from(answer))?.instruct.as_ref()
+/// The instruction an answer calls up, by name: its position in another protocol says nothing.
+pub fn instruct<'p>(protocol: &'p Protocol, question: &Question, answer: u8) -> Option<&'p Id> {
+    let at = question.choices.get(usize::from(answer))?.instruct?;
+    Some(&protocol.instruction(at).id)
 }
 
 /// What a column is about.

@@ -278,8 +278,9 @@ impl Search<'_, '_, '_> {
             _ => None,
         });
         let mut given: Vec<(u8, Bit)> = given.collect();
-        given.sort_by_key(|(answer, _)| (instruct(question, *answer).is_none(), std::cmp::Reverse(*answer)));
-        if question.ordered || given.iter().any(|(answer, _)| instruct(question, *answer).is_some()) {
+        let calls = |answer: u8| question.choices.get(usize::from(answer)).and_then(|choice| choice.instruct);
+        given.sort_by_key(|(answer, _)| (calls(*answer).is_none(), std::cmp::Reverse(*answer)));
+        if question.ordered || given.iter().any(|(answer, _)| calls(*answer).is_some()) {
             given.into_iter().map(|(_, bit)| bit).collect()
         } else {
             Vec::new()
@@ -297,12 +298,12 @@ impl Search<'_, '_, '_> {
             for (cell, bit) in self.first.options(column, at).to_vec() {
                 let Cell::Given(answer) = cell else { continue };
                 let (Some(calls), Some(own_answer)) =
-                    (instruct(question, answer), self.links.own_answer(own_at, answer))
+                    (instruct(shipped, question, answer), self.links.own_answer(own_at, answer))
                 else {
                     continue;
                 };
                 let mut losses = Vec::new();
-                if instruct(own.ask(own_at), own_answer) != Some(calls) {
+                if instruct(own, own.ask(own_at), own_answer) != Some(calls) {
                     losses.push(Loss::NotShown(question.id.clone()));
                 }
                 if shipped.is_danger_sign(question) && !own.is_danger_sign(own.ask(own_at)) {

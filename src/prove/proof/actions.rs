@@ -3,7 +3,7 @@
 use super::witness::healthiest;
 use super::{Found, Looked, Prover, Sort, Witness};
 use crate::protocol::action::{Action, ActionAt, Asks};
-use crate::protocol::rule::{Conflict, Instruction};
+use crate::protocol::rule::{Conflict, InstructionAt};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
@@ -96,9 +96,9 @@ fn asks_of_her(action: &Action) -> Asks<'_> {
 /// calls it up something must be left to do.
 fn something_is_left(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();
-    for instruction in &desk.protocol.instructions {
+    for (at, instruction) in desk.protocol.instructions.placed() {
         clauses.allow_anew();
-        let called = called_up(&form, &mut clauses, instruction);
+        let called = called_up(&form, &mut clauses, at);
         let mut assumed = vec![called];
         for action in &instruction.acts {
             found.cases += 1;
@@ -125,7 +125,7 @@ fn told(form: &mut Form, clauses: &mut Clauses, action: ActionAt) -> Bit {
 }
 
 /// Some answer calls the instruction up.
-fn called_up(form: &Form, clauses: &mut Clauses, instruction: &Instruction) -> Bit {
+fn called_up(form: &Form, clauses: &mut Clauses, instruction: InstructionAt) -> Bit {
     let mut calls = Vec::new();
     for (at, question) in form.protocol().enumerated() {
         let columns = if question.wound { form.wounds() } else { BIRD..BIRD + 1 };
@@ -133,7 +133,7 @@ fn called_up(form: &Form, clauses: &mut Clauses, instruction: &Instruction) -> B
             for (cell, bit) in form.options(column, at) {
                 let Cell::Given(choice) = cell else { continue };
                 let choice = question.choices.get(usize::from(*choice));
-                if choice.and_then(|choice| choice.instruct.as_ref()) == Some(&instruction.id) {
+                if choice.and_then(|choice| choice.instruct) == Some(instruction) {
                     let applies = form.applies(column, at, false);
                     calls.push(clauses.all(&[form.present(column), applies, *bit]));
                 }

@@ -91,7 +91,7 @@ fn told_apart(desk: &Prover, question: &Question, at: QuestionAt, one: &str, oth
     let scored = protocol.scores.iter().any(|score| score.of.contains(&at));
     let choice = |at: u8| question.choices.get(usize::from(at));
     let worth = |at: u8| choice(at).and_then(|choice| choice.worth);
-    let instruct = |at: u8| choice(at).and_then(|choice| choice.instruct.clone());
+    let instruct = |at: u8| choice(at).and_then(|choice| choice.instruct);
     // A kind decides what she may weigh; what feeds a measure, what the measure comes to.
     let kind = protocol.roles.kind.question == at;
     // What only tells another answer more fully is read by people, not by rules.

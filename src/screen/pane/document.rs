@@ -299,7 +299,7 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
         lines.add(wrapped(&look, width, "", theme.plain()));
         if let Place::List(list) = &below.exam.place {
             let kind = model.exam.kind();
-            for sign in below.exam.signs(list).into_iter().map(|asked| model.protocol.ask(asked.question)) {
+            for sign in below.exam.signs(*list).into_iter().map(|asked| model.protocol.ask(asked.question)) {
                 lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look_at(kind)), width, "- ", theme.plain()));
             }
         }

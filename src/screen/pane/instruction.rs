@@ -14,7 +14,8 @@ use ratatui::text::Line;
 
 /// The instruction that runs, if one does: it fills the screen, unless a question lies over it.
 pub fn showing<'p>(model: &Model<'p>) -> Option<&'p Instruction> {
-    model.protocol.instruction(model.exam.running.as_ref()?.0.as_str())
+    let (running, _) = model.exam.running?;
+    Some(model.protocol.instruction(running))
 }
 
 /// The first step of the instruction that is done by the clock, where one is.
@@ -26,8 +27,8 @@ pub fn timed(model: &Model) -> Option<ActionAt> {
 
 /// When its timer runs out.
 pub fn ends_at(model: &Model) -> Option<DateTime<Utc>> {
-    let (_, since) = model.exam.running.as_ref()?;
-    Some(*since + TimeDelta::seconds(i64::from(showing(model)?.timer_s?)))
+    let (_, since) = model.exam.running?;
+    Some(since + TimeDelta::seconds(i64::from(showing(model)?.timer_s?)))
 }
 
 /// The time left on its timer; below zero once it has run out. Where the clock was set back, no more than the whole of it.
@@ -80,7 +81,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
 
 /// The wound whose answer called the instruction up, where one did.
 fn called_for(model: &Model) -> Option<usize> {
-    let asked = exam::asks_after(model.protocol, &model.log, &showing(model)?.id)?;
+    let asked = exam::asks_after(model.protocol, &model.log, model.exam.running?.0)?;
     match asked.about {
         About::Wound(number) => Some(number),
         About::Bird => None,

@@ -7,6 +7,7 @@ use crate::content::old::wound_name;
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
+use crate::protocol::question::SignList;
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::screen::keys::Context;
@@ -182,7 +183,8 @@ pub fn words(model: &Model) -> (String, String) {
             (ask, question.look_at(kind).to_owned())
         }
         Place::List(list) => {
-            model.protocol.sign_list(list).map_or_else(Default::default, |list| (list.ask.clone(), list.look.clone()))
+            let SignList { ask, look, .. } = model.protocol.sign_list(*list);
+            (ask.clone(), look.clone())
         }
         Place::Wounds => {
             let ask = if model.exam.findings.wounds() == 0 {
@@ -238,7 +240,7 @@ fn shown(model: &Model) -> Vec<String> {
     }
     let told = match &model.exam.place {
         Place::Ask(asked) => practice::shown(model, *asked).into_iter().collect(),
-        Place::List(list) => practice::shown_of_list(model, list).unwrap_or_default(),
+        Place::List(list) => practice::shown_of_list(model, *list).unwrap_or_default(),
         Place::Wounds => practice::shown_of_wounds(model).into_iter().collect(),
         Place::Instruction(..) | Place::Done => Vec::new(),
     };

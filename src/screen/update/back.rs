@@ -34,9 +34,9 @@ pub(super) fn resume(model: &mut Model) -> Vec<Effect> {
 /// Goes back to an instruction that was put aside before its time, while nothing was said since; else takes back the last
 /// answer.
 pub(super) fn back(model: &mut Model) -> Vec<Effect> {
-    match model.exam.place.clone() {
+    match model.exam.place {
         // These the program called up itself: there is no answer to take back.
-        Place::Instruction(id, _) if model.protocol.roles.is_called_by_itself(&id) => end_instruction(model),
+        Place::Instruction(at, _) if model.protocol.roles.is_called_by_itself(at) => end_instruction(model),
         _ if model.log.is_empty() => {
             model.notice = Some("This is the beginning.".into());
             Vec::new()
@@ -48,7 +48,7 @@ pub(super) fn back(model: &mut Model) -> Vec<Effect> {
         }
         _ => match exam::put_aside(model.protocol, &model.log) {
             // The clock runs anew, on the card: a minute too many of pressing harms nobody.
-            Some(id) => record(model, vec![Entry::Began(id)]),
+            Some(at) => record(model, vec![exam::began(model.protocol, at)]),
             None => record(model, vec![Entry::TookBack]),
         },
     }
@@ -87,8 +87,8 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     if model.face == Face::Exam && model.exam.place == Place::Done {
-        if let Some(id) = exam::put_aside(model.protocol, &model.log) {
-            return record(model, vec![Entry::Began(id)]);
+        if let Some(at) = exam::put_aside(model.protocol, &model.log) {
+            return record(model, vec![exam::began(model.protocol, at)]);
         }
         // At the end the verdict is where we are: back shows the last question, and takes nothing away.
         let last = model.exam.findings.said().last().map(|said| &said.statement);
@@ -107,17 +107,15 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     let left = left(model);
-    let ended = model.exam.running.clone().map(|(id, _)| Entry::Ended(id));
+    let ended = model.exam.running.map(|(at, _)| exam::ended(model.protocol, at));
     model.overlays.clear();
     model.face = Face::Exam;
     let mut effects = keep_draft(model);
     // Whoever asks for the danger signs has a living bird before them, whatever was written down.
     let reopened = super::birds::closed_as(model);
     let open = reopened.map(|_| Entry::Reopened);
-    effects.extend(record(
-        model,
-        open.into_iter().chain(ended).chain([Entry::Opened(model.protocol.roles.danger_signs.clone())]).collect(),
-    ));
+    let danger_signs = model.protocol.sign_list(model.protocol.roles.danger_signs).id.clone();
+    effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(danger_signs)]).collect()));
     // No clock runs for what was put aside: what was left of it is said.
     if left > 0 && model.notice.is_none() && model.practice.is_none() {
         model.notice = Some(still_to_go(model, left, false));

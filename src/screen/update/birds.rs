@@ -2,7 +2,7 @@
 
 use super::{Effect, choose, overlay, record, timing};
 use crate::days::{again, due};
-use crate::exam::{Hands, Place};
+use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
 use crate::ledger::{Case, CaseId, Covered};
@@ -329,8 +329,8 @@ fn sure(model: &mut Model, closing: Closing, typed: &str) -> Vec<Effect> {
 fn closed(model: &mut Model, outcome: Outcome, proved: String) -> Vec<Effect> {
     let mut entries = Vec::new();
     if outcome.is_over() {
-        if let Place::Instruction(id, _) = &model.exam.place {
-            entries.push(Entry::Ended(id.clone()));
+        if let Place::Instruction(at, _) = model.exam.place {
+            entries.push(exam::ended(model.protocol, at));
         }
         entries.extend(model.timer().map(|_| Entry::ClockEnded));
         entries.extend(matches!(model.hands(), Hands::Held(_)).then_some(Entry::PutDown));

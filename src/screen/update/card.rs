@@ -4,23 +4,23 @@ use super::{Effect, record, timing};
 use crate::exam::{self, Place};
 use crate::finding::Id;
 use crate::finding::log::Entry;
-use crate::protocol::rule::ActionAt;
+use crate::protocol::rule::{ActionAt, InstructionAt};
 use crate::screen::model::Model;
 use crate::screen::pane::{self, named};
 use chrono::{DateTime, Utc};
 
 /// Ends the instruction and asks what has come of it.
 pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
-    let Place::Instruction(id, since) = model.exam.place.clone() else { return Vec::new() };
-    let asks = exam::asks_after(model.protocol, &model.log, &id);
+    let Place::Instruction(at, since) = model.exam.place else { return Vec::new() };
+    let asks = exam::asks_after(model.protocol, &model.log, at);
     let left = left(model);
-    let undone = undone(model, &id, since);
+    let undone = undone(model, at, since);
     let done = undone.is_none();
     // What is done by the clock goes on with the check beside it, and its clock with it.
     let timed = pane::instruction::timed(model).filter(|_| left > 0 && done);
     let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
     let runs_on = goes_on.is_some();
-    let entries = goes_on.into_iter().chain([Entry::Ended(id)]).chain(asks.map(Entry::Turned));
+    let entries = goes_on.into_iter().chain([exam::ended(model.protocol, at)]).chain(asks.map(Entry::Turned));
     let effects = record(model, entries.collect());
     if model.notice.is_none() {
         model.notice = match (undone, left > 0) {
@@ -48,9 +48,9 @@ pub(super) fn still_to_go(model: &Model, left: i64, runs_on: bool) -> String {
 
 /// What the instruction tells to do and nobody does. Who examines a bird does it; with a bird on paper it is done where it was
 /// chosen: no clock runs for a hand that does not press.
-fn undone(model: &Model, id: &Id, since: DateTime<Utc>) -> Option<ActionAt> {
+fn undone(model: &Model, at: InstructionAt, since: DateTime<Utc>) -> Option<ActionAt> {
     let trial = model.practice.as_ref()?.on()?;
-    let instruction = model.protocol.instruction(id.as_str())?;
+    let instruction = model.protocol.instruction(at);
     let acts = match pane::instruction::timed(model) {
         Some(timed) => vec![timed],
         None => instruction.acts.clone(),

@@ -78,8 +78,8 @@ pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
             return Vec::new();
         }
         Some(Telling::Wounds) => Entry::Went(model.exam.wounds_spot()),
-        Some(Telling::Question(asked)) => match &model.protocol.ask(asked.question).list {
-            Some(list) => Entry::Opened(list.clone()),
+        Some(Telling::Question(asked)) => match model.protocol.ask(asked.question).list {
+            Some(list) => Entry::Opened(model.protocol.sign_list(list).id.clone()),
             None => Entry::Went(Some(model.exam.spot(asked))),
         },
     };

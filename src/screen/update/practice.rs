@@ -240,7 +240,7 @@ pub(super) fn after(model: &mut Model, before: Option<At<Step>>) {
         return;
     }
     match &model.exam.place {
-        Place::Instruction(id, _) if *id == model.protocol.roles.rest => {}
+        Place::Instruction(at, _) if *at == model.protocol.roles.rest => {}
         Place::Instruction(..) => model.overlays.push(Overlay::Deeds),
         Place::Done => model.overlays.push(Overlay::Map(None)),
         Place::Ask(_) | Place::List(_) | Place::Wounds => stay_in_step(model, before),

@@ -53,7 +53,7 @@ mod lists {
             let answer = Answer::Choice(answer.into());
             Entry::Said(vec![Statement { about: About::Bird, question: question.into(), answer }])
         };
-        let signs = PROTOCOL.list(&PROTOCOL.roles.danger_signs);
+        let signs = PROTOCOL.list(PROTOCOL.roles.danger_signs);
         let signs = signs.iter().map(|at| said(PROTOCOL.ask(*at).id.as_str(), "no"));
         let entries: Vec<Entry> = signs.chain([said("kind", "hen"), said("reach", "hours")]).collect();
         let stamped = |entries: &[Entry]| -> Vec<Stamped> {

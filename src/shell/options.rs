@@ -1,0 +1,94 @@
+//! The options every command takes, and what follows from them: the protocol, its words, the country, the folder.
+
+use super::command::{country_of, texts_in};
+use super::examine::data_folder;
+use super::exit::Refusal;
+use super::here::here;
+use super::prove::proven;
+use crate::phrase::{Text, command as phrase};
+use crate::protocol::Protocol;
+use crate::protocol::texts::Country;
+use crate::words::{Reader, Words, translation};
+use anyhow::Result;
+use std::cell::OnceCell;
+use std::path::{Path, PathBuf};
+
+/// The options.
+#[derive(Clone, Debug, Default)]
+pub struct Options {
+    /// A protocol of one's own, in place of the shipped one.
+    pub protocol: Option<PathBuf>,
+    /// Where cases are kept.
+    pub data: Option<PathBuf>,
+    /// Whose law is told.
+    pub country: Option<String>,
+    /// A translation.
+    pub words: Option<PathBuf>,
+    /// The catalogue, once the protocol was opened.
+    pub said_in: OnceCell<&'static Words>,
+}
+
+/// A protocol that judges, in the words it is told in.
+#[derive(Debug)]
+pub struct Opened {
+    /// The protocol; its texts are those of the translation, where there is one.
+    pub protocol: Protocol,
+    /// The catalogue. It stays for as long as the program runs.
+    pub words: &'static Words,
+}
+
+impl Options {
+    /// The protocol, proven, with a translation laid over it.
+    ///
+    /// # Errors
+    /// Where the protocol does not load or prove, or the translation is not whole: every fault at once.
+    pub fn open(&self) -> Result<Opened> {
+        let mut protocol = proven(self.protocol.as_deref())?;
+        let words = self.words.as_deref().map(|folder| translated(folder, &mut protocol)).transpose()?;
+        let words = words.unwrap_or_else(Words::english);
+        // Where it is opened twice, it is opened from the same folder.
+        let _ = self.said_in.set(words);
+        Ok(Opened { protocol, words })
+    }
+
+    /// The words a failure is told in: English where it came before the translation was read.
+    pub fn words(&self) -> &'static Words {
+        self.said_in.get().copied().unwrap_or_else(Words::english)
+    }
+
+    /// Where cases are kept.
+    ///
+    /// # Errors
+    /// Where no place is named and the system knows none.
+    pub fn folder(&self) -> Result<PathBuf> {
+        data_folder(self.data.clone())
+    }
+
+    /// The country that is named; the one that stands for none where none is.
+    ///
+    /// # Errors
+    /// Where no such country is known.
+    pub fn country<'p>(&self, protocol: &'p Protocol) -> Result<&'p Country> {
+        country_of(protocol, self.country.as_deref())
+    }
+
+    /// For whom it is told.
+    ///
+    /// # Errors
+    /// Where no such country is known.
+    pub fn reader<'p>(&self, opened: &'p Opened) -> Result<Reader<'p>> {
+        Ok(Reader { zone: here(), country: self.country(&opened.protocol)?, words: opened.words })
+    }
+}
+
+/// Lays the translation in a folder over a protocol.
+fn translated(folder: &Path, protocol: &mut Protocol) -> Result<&'static Words> {
+    let files = texts_in(folder, "ftl")?;
+    let language = folder.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let words = translation::load(&language, &files, protocol).map_err(|faults| {
+        let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        let place = Text::typed(folder.display().to_string());
+        Refusal::Data(phrase::translation_faults(place, lines.len(), Text::typed(lines.join("\n"))).into())
+    })?;
+    Ok(Box::leak(Box::new(words)))
+}

@@ -1,0 +1,202 @@
+//! A translation: every phrase of the catalogue and every text of a protocol in another language, or it does not load.
+//!
+//! It is a folder named by its language (`de`, `pt-BR`): a file of the same name beside each file of the catalogue, and
+//! `protocol.ftl` with the texts of the protocol by their names ([`crate::protocol::wording`]). Nobody reviews it: that is told, and
+//! the program's own caution stands in English beside its own.
+
+use super::Words;
+use crate::protocol::fault::nearest;
+use crate::protocol::{File, Protocol};
+use crate::shipped;
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
+use fluent_syntax::parser;
+use fluent_syntax::unicode::unescape_unicode_to_string;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
+use unic_langid::LanguageIdentifier;
+
+/// The file that holds the texts of the protocol.
+const PROTOCOL: &str = "protocol";
+/// The phrase in it that says which protocol it was made for.
+const MADE_FOR: &str = "protocol-fingerprint";
+
+/// A fault of a translation: what, where, what was expected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WordsFault {
+    /// The file, without its ending.
+    pub file: String,
+    /// The phrase, where it is one.
+    pub phrase: String,
+    /// What is wrong, and what was expected.
+    pub what: String,
+}
+
+impl fmt::Display for WordsFault {
+    fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
+        match self.phrase.as_str() {
+            "" => write!(out, "{}.ftl: {}", self.file, self.what),
+            phrase => write!(out, "{}.ftl, {phrase}: {}", self.file, self.what),
+        }
+    }
+}
+
+/// A phrase as a file has it: what it takes, and its text where it takes nothing.
+struct Said {
+    file: String,
+    takes: BTreeSet<String>,
+    text: Option<String>,
+}
+
+/// Lays a translation over the shipped catalogue and a protocol.
+///
+/// # Errors
+/// Every fault at once: a file that cannot be read, a phrase that is missing, unknown or takes something else, another protocol.
+pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<Words, Vec<WordsFault>> {
+    let fault =
+        |file: &str, phrase: &str, what: String| WordsFault { file: file.to_owned(), phrase: phrase.to_owned(), what };
+    let Ok(identifier) = language.parse::<LanguageIdentifier>() else {
+        let what = format!("`{language}` names no language; a folder was expected that is named like `de` or `pt-BR`");
+        return Err(vec![fault("", "", what)]);
+    };
+    let mut faults = Vec::new();
+    let (of_protocol, of_words): (Vec<&File>, Vec<&File>) = files.iter().partition(|file| file.name == PROTOCOL);
+    let said = phrases(of_words.iter().copied(), &mut faults);
+    let shipped = shipped::words();
+    compare(&phrases(shipped.iter(), &mut Vec::new()), &said, &mut faults);
+    let texts = phrases(of_protocol.into_iter(), &mut faults);
+    lay_over(protocol, texts, &mut faults);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    Ok(Words { translated: true, ..Words::of(identifier, of_words.into_iter().map(|file| file.text.clone())) })
+}
+
+/// Every phrase of some files by its name.
+fn phrases<'f>(files: impl Iterator<Item = &'f File>, faults: &mut Vec<WordsFault>) -> BTreeMap<String, Said> {
+    let mut found: BTreeMap<String, Said> = BTreeMap::new();
+    for File { name, text } in files {
+        let resource = parser::parse(text.as_str()).unwrap_or_else(|(resource, errors)| {
+            faults.extend(errors.iter().map(|error| {
+                let line = 1 + text.get(..error.pos.start).unwrap_or_default().matches('\n').count();
+                WordsFault { file: name.clone(), phrase: String::new(), what: format!("line {line}: {error}") }
+            }));
+            resource
+        });
+        for entry in resource.body {
+            let Entry::Message(message) = entry else { continue };
+            let Some(value) = message.value else { continue };
+            let mut takes = BTreeSet::new();
+            takes_in(&value, &mut takes);
+            let said = Said { file: name.clone(), takes, text: plain(&value) };
+            if let Some(before) = found.insert(message.id.name.to_owned(), said) {
+                let what = format!("it stands in {}.ftl as well; once was expected", before.file);
+                faults.push(WordsFault { file: name.clone(), phrase: message.id.name.to_owned(), what });
+            }
+        }
+    }
+    found
+}
+
+/// Holds the phrases of a translation against those of the catalogue.
+fn compare(shipped: &BTreeMap<String, Said>, said: &BTreeMap<String, Said>, faults: &mut Vec<WordsFault>) {
+    for (phrase, own) in shipped {
+        let what = match said.get(phrase) {
+            None => "it is missing; every phrase was expected".to_owned(),
+            Some(theirs) if theirs.takes != own.takes => {
+                let names = |takes: &BTreeSet<String>| match takes.len() {
+                    0 => "nothing".to_owned(),
+                    _ => takes.iter().map(|name| format!("${name}")).collect::<Vec<_>>().join(", "),
+                };
+                format!("it takes {}; {} was expected", names(&theirs.takes), names(&own.takes))
+            }
+            Some(_) => continue,
+        };
+        faults.push(WordsFault { file: own.file.clone(), phrase: phrase.clone(), what });
+    }
+    for (phrase, theirs) in said.iter().filter(|(phrase, _)| !shipped.contains_key(*phrase)) {
+        let near = nearest(phrase, shipped.keys().map(String::as_str));
+        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+        let what = format!("the catalogue has no such phrase{near}");
+        faults.push(WordsFault { file: theirs.file.clone(), phrase: phrase.clone(), what });
+    }
+}
+
+/// Puts the texts of a translation in the place of a protocol's own.
+fn lay_over(protocol: &mut Protocol, mut texts: BTreeMap<String, Said>, faults: &mut Vec<WordsFault>) {
+    let fault = |phrase: &str, what: String| WordsFault { file: PROTOCOL.to_owned(), phrase: phrase.to_owned(), what };
+    let made_for = texts.remove(MADE_FOR).and_then(|said| said.text);
+    if made_for.as_deref() != Some(protocol.fingerprint.as_str()) {
+        let what = format!("it was made for another protocol; `{}` was expected", protocol.fingerprint);
+        faults.push(fault(MADE_FOR, what));
+    }
+    protocol.each_text(&mut |name, text| match texts.remove(name).map(|said| said.text) {
+        Some(Some(said)) => *text = said,
+        Some(None) => faults.push(fault(name, "it takes something; a text by itself was expected".to_owned())),
+        None => faults.push(fault(name, format!("it is missing; `{text}` stands in the protocol"))),
+    });
+    faults.extend(texts.keys().map(|name| fault(name, "the protocol has no such text".to_owned())));
+}
+
+fn takes_in(pattern: &Pattern<&str>, found: &mut BTreeSet<String>) {
+    for element in &pattern.elements {
+        if let PatternElement::Placeable { expression } = element {
+            takes_in_expression(expression, found);
+        }
+    }
+}
+
+fn takes_in_expression(expression: &Expression<&str>, found: &mut BTreeSet<String>) {
+    let inline = |inline: &InlineExpression<&str>, found: &mut BTreeSet<String>| match inline {
+        InlineExpression::VariableReference { id } => {
+            found.insert(id.name.to_owned());
+        }
+        InlineExpression::Placeable { expression } => takes_in_expression(expression, found),
+        InlineExpression::StringLiteral { .. }
+        | InlineExpression::NumberLiteral { .. }
+        | InlineExpression::FunctionReference { .. }
+        | InlineExpression::MessageReference { .. }
+        | InlineExpression::TermReference { .. } => {}
+    };
+    match expression {
+        Expression::Inline(it) => inline(it, found),
+        Expression::Select { selector, variants } => {
+            inline(selector, found);
+            for variant in variants {
+                takes_in(&variant.value, found);
+            }
+        }
+    }
+}
+
+/// The text of a phrase that takes nothing; blanks and braces may stand in quotation marks.
+fn plain(pattern: &Pattern<&str>) -> Option<String> {
+    let parts = pattern.elements.iter().map(|element| match element {
+        PatternElement::TextElement { value } => Some(Cow::Borrowed(*value)),
+        PatternElement::Placeable { expression: Expression::Inline(InlineExpression::StringLiteral { value }) } => {
+            Some(unescape_unicode_to_string(value))
+        }
+        PatternElement::Placeable { .. } => None,
+    });
+    parts.collect()
+}
+
+/// The files a translation begins with: the catalogue as it ships, and the texts of a protocol by their names, all in English.
+pub fn begun(protocol: &Protocol) -> Vec<File> {
+    let mut files = shipped::words();
+    let mut text = format!("{MADE_FOR} = {}\n", protocol.fingerprint);
+    protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(told)));
+    files.push(File { name: PROTOCOL.to_owned(), text });
+    files
+}
+
+/// A text as a value of a file: in quotation marks where a letter of it would mean something there.
+fn value(text: &str) -> String {
+    let begins = text.starts_with(|letter: char| letter.is_whitespace() || "[*.}".contains(letter));
+    let ends = text.ends_with(char::is_whitespace);
+    if !begins && !ends && !text.contains(['{', '}', '\n']) {
+        return text.to_owned();
+    }
+    let quoted = text.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', "\\u000A");
+    format!("{{ \"{quoted}\" }}")
+}
