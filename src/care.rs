@@ -9,8 +9,9 @@ pub mod timetable;
 pub mod way;
 
 use crate::judge::{Advised, Fitting, Reason, Target, Waiting, barred};
+use crate::phrase::{Phrase, Text, care as phrase, terms};
 use crate::protocol::Protocol;
-use crate::protocol::action::{Home, Part, Stance, Until};
+use crate::protocol::action::{End, Home, Part, Stance, Until};
 use crate::protocol::question::Reach;
 use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -108,32 +109,32 @@ impl PlanStep {
     }
 
     /// The line on screen: at most eight words, and the wound it is for where there are several.
-    pub fn say(&self, protocol: &Protocol, verdict: &Exact, plan: &Plan) -> String {
+    pub fn say(&self, protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Text {
         match self {
             Self::Act(target, _) => {
                 let way = plan.ways.get(&target.action).map(|chosen| protocol.way(chosen.way));
                 let own = verdict.fitting.say(protocol, *target);
                 for_wound(verdict, *target, way.and_then(|way| way.say.as_deref()).unwrap_or(own))
             }
-            Self::Phone(phone) => phone.say().to_owned(),
+            Self::Phone(phone) => phone.say().into(),
         }
     }
 }
 
 /// An action's line, with the wound it is for where there are several.
-pub fn line(protocol: &Protocol, verdict: &Exact, target: Target) -> String {
+pub fn line(protocol: &Protocol, verdict: &Exact, target: Target) -> Text {
     for_wound(verdict, target, verdict.fitting.say(protocol, target))
 }
 
 /// What must never be done, in one line, with the wound it is about where there are several.
-pub fn never_line(protocol: &Protocol, verdict: &Exact, target: Target) -> String {
+pub fn never_line(protocol: &Protocol, verdict: &Exact, target: Target) -> Text {
     for_wound(verdict, target, protocol.action(target.action).never())
 }
 
-fn for_wound(verdict: &Exact, target: Target, say: &str) -> String {
+fn for_wound(verdict: &Exact, target: Target, say: &str) -> Text {
     match target.wound {
-        Some(number) if verdict.wounds > 1 => format!("Wound {}: {say}", number + 1),
-        Some(_) | None => say.to_owned(),
+        Some(number) if verdict.wounds > 1 => terms::named(terms::wound(number + 1), Text::quoted(say)).into(),
+        Some(_) | None => Text::quoted(say),
     }
 }
 
@@ -155,29 +156,23 @@ pub enum Phone {
 
 impl Phone {
     /// The line on screen, at most eight words.
-    pub const fn say(self) -> &'static str {
+    pub const fn say(self) -> Phrase {
         match self {
-            Self::VetAndGo => "Phone a vet now. Then you go.",
-            Self::Vet => "Phone a vet now.",
-            Self::VetBeforeMoving => "Phone a vet too, before moving her.",
-            Self::VetToday => "Phone a vet today.",
-            Self::VetToBeSafe => "Phone a vet now, to be safe.",
+            Self::VetAndGo => phrase::vet_and_go(),
+            Self::Vet => phrase::vet_now(),
+            Self::VetBeforeMoving => phrase::vet_before_moving(),
+            Self::VetToday => phrase::vet_today(),
+            Self::VetToBeSafe => phrase::vet_to_be_safe(),
         }
     }
 
-    /// Why, in one sentence.
-    pub const fn why(self) -> &'static str {
+    /// Why, and how.
+    pub const fn why(self) -> Phrase {
         match self {
-            Self::VetAndGo => {
-                "Two of you? One phones at once. Alone? Speaker on. Say what you read here. Do what stands below, then go where you are told."
-            }
-            Self::Vet | Self::VetToday => {
-                "Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come."
-            }
-            Self::VetBeforeMoving => {
-                "Two of you? One phones at once. Say first that it may be catching. Do as you are told."
-            }
-            Self::VetToBeSafe => "Open questions could still mean a vet within hours.",
+            Self::VetAndGo => phrase::why_go(),
+            Self::Vet | Self::VetToday => phrase::why_vet(),
+            Self::VetBeforeMoving => phrase::why_before_moving(),
+            Self::VetToBeSafe => phrase::why_to_be_safe(),
         }
     }
 }
@@ -195,19 +190,39 @@ pub struct Due {
     pub reason: Reason,
 }
 
-/// What ends a ban on an action, in words: the end that fits this bird, or a vet's word alone where a rule that forbids it says so.
+/// What ends a ban on an action: the end that fits this bird, or a vet's word alone where a rule that forbids it says so.
 pub fn until(
     protocol: &Protocol,
     fitting: &Fitting,
     target: Target,
     because: &[Reason],
     no_vet: bool,
-) -> Option<String> {
+) -> Option<Phrase> {
     // What could not be told keeps no ban on for good.
     let seen = because.iter().filter(|reason| !reason.is_doubt());
     let stays = seen.flat_map(|reason| &protocol.rule(reason.rule).stays);
     let only_a_vet = stays.filter(|(banned, _)| *banned == target.action).map(|(_, why)| Until::only_a_vet(why)).next();
-    only_a_vet.as_ref().or_else(|| fitting.until(protocol, target)).map(|until| until.say(no_vet))
+    only_a_vet.as_ref().or_else(|| fitting.until(protocol, target)).map(|until| end_of_ban(until, no_vet))
+}
+
+/// The end of a ban. Where no vet can be reached, nothing is said of one.
+pub fn end_of_ban(until: &Until, no_vet: bool) -> Phrase {
+    match (&until.alone, until.vet && !no_vet) {
+        (End::Test { say, .. }, false) => phrase::until(Text::quoted(say)),
+        (End::Test { say, .. }, true) => phrase::until_vet(Text::quoted(say)),
+        (End::Lives { because }, false) => phrase::stays(Text::quoted(because)),
+        (End::Lives { because }, true) => phrase::until_vet_alone(Text::quoted(because)),
+    }
+}
+
+/// The end of what is done for her.
+pub fn end_of_act(until: &Until, no_vet: bool) -> Phrase {
+    match (&until.alone, until.vet && !no_vet) {
+        (End::Test { say, .. }, false) => phrase::go_on(Text::quoted(say)),
+        (End::Test { say, .. }, true) => phrase::go_on_vet(Text::quoted(say)),
+        (End::Lives { because }, false) => phrase::goes_on(Text::quoted(because)),
+        (End::Lives { because }, true) => phrase::go_on_vet_alone(Text::quoted(because)),
+    }
 }
 
 /// Makes the plan for a verdict, with what is in the house.

@@ -10,6 +10,7 @@ use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
 use crate::judge::Reason;
+use crate::phrase::{Phrase, days as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
@@ -154,6 +155,16 @@ impl Days {
     }
 }
 
+/// How a case ended, in a word or two.
+pub const fn outcome(outcome: Outcome) -> Phrase {
+    match outcome {
+        Outcome::Recovered => phrase::recovered(),
+        Outcome::Died => phrase::died(),
+        Outcome::HumaneEnd => phrase::humane_end(),
+        Outcome::MovedOn => phrase::moved_on(),
+    }
+}
+
 /// What has become of her since a vet last said something of her.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SinceVet {
@@ -165,10 +176,10 @@ pub enum SinceVet {
 
 impl SinceVet {
     /// In a few words.
-    pub const fn words(self) -> &'static str {
+    pub const fn told(self) -> Phrase {
         match self {
-            Self::NotWorse(_) => "a vet was asked since",
-            Self::Worse(_) => "WORSE since a vet was asked",
+            Self::NotWorse(_) => phrase::vet_asked(),
+            Self::Worse(_) => phrase::worse_since(),
         }
     }
 }

@@ -3,6 +3,7 @@
 //! `judge` is a pure function of protocol, findings and the time: no clock, no disk, no screen.
 
 mod actions;
+mod brief;
 pub mod figures;
 mod fitting;
 mod force;
@@ -11,11 +12,12 @@ mod levels;
 mod verdict;
 mod weigh;
 
+pub use brief::{advice, brief, brief_told, need};
 pub use fitting::Fitting;
 pub use levels::levels;
 pub use verdict::{
-    Advised, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Open, Reason, Scored, Standing, Target, Verdict,
-    Waiting, Watched, barred, brief, brief_told,
+    Advised, Clash, Deadline, Dropped, Forbidden, Held, Later, Level, Levels, Open, Reason, Scored, Standing, Target,
+    Verdict, Waiting, Watched, barred,
 };
 
 use crate::finding::Findings;

@@ -65,14 +65,20 @@ impl From<usize> for Number {
 /// How much of a moment is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Told {
-    /// The time of day.
+    /// The weekday and the time of day.
     Clock,
+    /// The time of day to the second, without the weekday.
+    Second,
+    /// The time of day; the weekday where it is another than at this moment before.
+    After(DateTime<Utc>),
     /// The day and the time of day.
     Day,
     /// The day alone.
     DayAlone,
     /// The date and the time of day, year and all.
     Date,
+    /// The day of the month alone, in a row of values.
+    DayOfMonth,
     /// The day of the month and the time of day, where the weekday alone could mean another week.
     Far,
 }
@@ -169,6 +175,16 @@ impl Text {
         Self::Moment(at, Told::Clock)
     }
 
+    /// A clock time to the second.
+    pub const fn second(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::Second)
+    }
+
+    /// A clock time in a row of them: the weekday is told where it is another than at the moment before.
+    pub fn clock_after(at: DateTime<Utc>, before: Option<DateTime<Utc>>) -> Self {
+        Self::Moment(at, before.map_or(Told::Clock, Told::After))
+    }
+
     /// A day with its clock time.
     pub const fn day(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Day)
@@ -182,6 +198,11 @@ impl Text {
     /// A day of the month with its clock time.
     pub const fn far(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Far)
+    }
+
+    /// A day of the month alone.
+    pub const fn day_of_month(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::DayOfMonth)
     }
 
     /// A date with its clock time.

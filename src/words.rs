@@ -3,6 +3,7 @@
 //! Every sentence a person reads stands in the catalogue or in the protocol. What is to be said comes as a [`Text`] of `phrase`,
 //! which knows no language; [`Reader::say`] says it.
 
+mod paper;
 pub mod translation;
 
 use crate::content::document::{Item, Section};
@@ -10,7 +11,7 @@ use crate::phrase::{Phrase, Taken, Text, Told, document, grammar};
 use crate::protocol::texts::Country;
 use crate::shipped;
 use crate::zone::Zone;
-use chrono::{DateTime, Datelike, FixedOffset};
+use chrono::{DateTime, Datelike, Utc};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
@@ -155,7 +156,7 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
     match text {
         Text::Phrase(it) => words.phrase(it, &say),
         Text::Quoted(said) | Text::Typed(said) => said.clone(),
-        Text::Moment(at, told) => moment(zone.local(*at), *told, &phrase),
+        Text::Moment(at, told) => moment(zone, *at, *told, &phrase),
         Text::Row(of) => joined(of, grammar::row),
         Text::List(of) => joined(of, grammar::list),
         Text::Clauses(of) => joined(of, grammar::clauses),
@@ -169,15 +170,19 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
 }
 
 /// A moment as its clock shows it.
-fn moment(at: DateTime<FixedOffset>, told: Told, say: &dyn Fn(Phrase) -> String) -> String {
+fn moment(zone: Zone, at: DateTime<Utc>, told: Told, say: &dyn Fn(Phrase) -> String) -> String {
+    let at = zone.local(at);
     let typed = |form: &str| Text::Typed(at.format(form).to_string());
     let weekday = || grammar::weekday(at.weekday().number_from_monday());
     match told {
-        Told::Clock => say(grammar::clock(weekday(), typed("%H:%M"))),
+        Told::After(before) if zone.local(before).date_naive() == at.date_naive() => at.format("%H:%M").to_string(),
+        Told::Clock | Told::After(_) => say(grammar::clock(weekday(), typed("%H:%M"))),
         Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), typed("%H:%M"))),
         Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
         Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), typed("%H:%M"))),
+        Told::DayOfMonth => say(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
         Told::Date => at.format("%Y-%m-%d %H:%M").to_string(),
+        Told::Second => at.format("%H:%M:%S").to_string(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::cupboard::{Cupboard, Standing};
 use crate::measure::solution::{dilute, in_two_steps};
+use crate::phrase::{Text, care as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::action::Stance;
 use crate::protocol::rule::ActionAt;
@@ -20,7 +21,7 @@ pub struct Chosen {
     /// Which way.
     pub way: WayAt,
     /// What to do, with amounts filled in.
-    pub lines: Vec<String>,
+    pub lines: Vec<Text>,
     /// What would do better, were it in the house.
     pub better: Vec<SupplyAt>,
 }
@@ -42,33 +43,36 @@ pub fn choose(
     Some(Chosen { way: at, lines: filled(protocol, cupboard, way), better })
 }
 
-fn filled(protocol: &Protocol, cupboard: &Cupboard, way: &Way) -> Vec<String> {
+fn filled(protocol: &Protocol, cupboard: &Cupboard, way: &Way) -> Vec<Text> {
     let stock = way.needs.iter().find_map(|need| {
         let supply = protocol.supply(*need);
         Some((supply.thin_to?, cupboard.kept(supply)?.strength?))
     });
     let mix = stock.map(|(target, strength)| mix(strength, target)).unwrap_or_default();
-    way.lines.iter().map(|line| line.replace(MIX, &mix)).collect()
+    let filled = |line: &String| {
+        let parts = line.split(MIX).map(Text::quoted);
+        parts.reduce(|before, after| Text::joined([before, mix.clone(), after])).unwrap_or_default()
+    };
+    way.lines.iter().map(filled).collect()
 }
 
 /// How half a litre is made. A spoonful too little to measure is thinned twice.
-fn mix(stock: MilligramsPerLitre, target: MilligramsPerLitre) -> String {
+fn mix(stock: MilligramsPerLitre, target: MilligramsPerLitre) -> Text {
     if stock == target {
-        return "It is weak enough: use it as it is.".to_owned();
+        return phrase::weak_enough().into();
     }
-    let water = "boiled, hand-warm water";
-    let Ok(mix) = dilute(stock, target, MADE) else { return String::new() };
+    let Ok(mix) = dilute(stock, target, MADE) else { return Text::default() };
     if !in_two_steps(mix) {
-        return format!("{} of it, {water} to half a litre.", millilitres(mix.stock));
+        return phrase::thinned(millilitres(mix.stock)).into();
     }
     let tenfold = Microlitres(mix.stock.0.saturating_mul(10));
-    format!("First 10 mL of it with water to 100 mL. Then {} of that, {water} to half a litre.", millilitres(tenfold))
+    phrase::thinned_twice(millilitres(tenfold)).into()
 }
 
 /// Tenths of a millilitre, rounded down: weaker is the safe side.
-fn millilitres(volume: Microlitres) -> String {
-    match volume.0 / 100 {
+fn millilitres(volume: Microlitres) -> Text {
+    Text::typed(match volume.0 / 100 {
         tenths if tenths % 10 == 0 => format!("{} mL", tenths / 10),
         tenths => format!("{}.{} mL", tenths / 10, tenths % 10),
-    }
+    })
 }

@@ -1,6 +1,7 @@
 //! What stands beside a figure: signs of the same part of the body that weigh more than the sum, or as well.
 
 use crate::judge::Standing;
+use crate::phrase::{Phrase, figures as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, Threshold};
 use crate::protocol::rule::Rule;
@@ -32,12 +33,12 @@ pub enum Beside {
 }
 
 impl Beside {
-    /// In words.
-    pub const fn words(self) -> &'static str {
+    /// In a sentence.
+    pub const fn told(self) -> Phrase {
         match self {
-            Self::WeighMore => "Other signs weigh more.",
-            Self::MayWeighMore => "What could not be told may weigh more.",
-            Self::CountToo => "Other signs count as well.",
+            Self::WeighMore => phrase::weigh_more(),
+            Self::MayWeighMore => phrase::may_weigh_more(),
+            Self::CountToo => phrase::count_too(),
         }
     }
 

@@ -2,31 +2,67 @@
 //! Text, Markdown, HTML and PDF are written from it by the renderers of the sheet.
 
 use super::document::Section;
+use crate::phrase::{Text, booklet as phrase, heading, sheet};
 
-/// Leaves under one cover.
+/// Leaves under one cover: of texts nobody has said yet, or of what was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Booklet {
+pub struct Booklet<T = String> {
     /// What it is.
-    pub title: String,
+    pub title: T,
     /// By what it was made.
-    pub made: String,
+    pub made: T,
     /// What stands on everything that leaves the program.
-    pub caution: String,
+    pub caution: T,
     /// Its chapters, in the order of reading.
-    pub chapters: Vec<Chapter>,
+    pub chapters: Vec<Chapter<T>>,
+    /// What stands round its pages.
+    pub labels: PageLabels<T>,
+}
+
+/// What stands round the pages of a booklet, whatever is in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PageLabels<T = String> {
+    /// Before the caution, within a page and as a heading.
+    pub caution: T,
+    /// See [`PageLabels::caution`].
+    pub caution_heading: T,
+    /// A page's number, with marks where the numbers go: they are not known before the pages are set.
+    pub page: T,
+}
+
+/// What stands for a page's number, and for how many there are.
+const PAGE: &str = "{page}";
+const PAGES: &str = "{pages}";
+
+impl PageLabels<Text> {
+    /// Those of every booklet.
+    pub fn every() -> Self {
+        Self {
+            caution: sheet::caution().into(),
+            caution_heading: heading::caution().into(),
+            page: phrase::page(Text::typed(PAGE), Text::typed(PAGES)).into(),
+        }
+    }
+}
+
+impl PageLabels {
+    /// A page's number among so many, as they are written there.
+    pub fn numbered(&self, page: &str, pages: &str) -> String {
+        self.page.replace(PAGES, pages).replace(PAGE, page)
+    }
 }
 
 /// Leaves that belong together.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Chapter {
+pub struct Chapter<T = String> {
     /// Its key, for links.
     pub id: String,
     /// Its heading.
-    pub heading: String,
+    pub heading: T,
     /// What to know before its leaves.
-    pub intro: Vec<String>,
+    pub intro: Vec<T>,
     /// Its leaves.
-    pub leaves: Vec<Leaf>,
+    pub leaves: Vec<Leaf<T>>,
     /// Where it begins, and whether each of its leaves has a page of its own.
     pub begins: Begins,
 }
@@ -44,28 +80,28 @@ pub enum Begins {
 
 /// One thing to read and, where it asks, to decide.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Leaf {
+pub struct Leaf<T = String> {
     /// Its key; unique in the booklet.
     pub id: String,
     /// Its short name, such as `B3`; empty where it has none.
     pub mark: String,
     /// Its heading.
-    pub heading: String,
+    pub heading: T,
     /// What stays in view as long as it is read, such as the rung.
-    pub rung: String,
+    pub rung: T,
     /// Its headed lists; one without a heading stands right below the leaf's own.
-    pub sections: Vec<Section>,
+    pub sections: Vec<Section<T>>,
     /// What is asked of who reads it.
-    pub ask: Option<Ask>,
+    pub ask: Option<Ask<T>>,
 }
 
 /// What is asked of who reads a leaf.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Ask {
-    /// One of these, with room to write.
-    Choice(Vec<&'static str>),
+pub enum Ask<T = String> {
+    /// One of these, with room to write, and what that room is for.
+    Choice(Vec<T>, T),
     /// These, each on a line of its own.
-    Blanks(Vec<&'static str>),
+    Blanks(Vec<T>),
 }
 
 impl Ask {
@@ -73,9 +109,9 @@ impl Ask {
     pub fn lines(&self) -> Vec<String> {
         let line = "_".repeat(BLANK);
         match self {
-            Self::Choice(of) => {
+            Self::Choice(of, remark) => {
                 let boxes: Vec<String> = of.iter().map(|word| format!("{BOX} {word}")).collect();
-                vec![boxes.join("   "), format!("Remark: {line}")]
+                vec![boxes.join("   "), format!("{remark}: {line}")]
             }
             Self::Blanks(of) => of.iter().map(|name| format!("{name}: {line}")).collect(),
         }

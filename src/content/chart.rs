@@ -1,7 +1,8 @@
 //! The bird drawn in letters with her wounds marked where they are, and the places under which no liquid may reach.
 
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{self, Item, Section, Tone, section};
 use crate::finding::{About, Answer, Findings};
+use crate::phrase::{Text, chart as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::body::{Region, Side, Spot, View};
 use crate::protocol::texts::Country;
@@ -224,56 +225,56 @@ fn with_marks(line: &str, marks: impl Iterator<Item = (usize, usize, String)>) -
 }
 
 /// What a region is, what lies under it, and which wounds are there, in one sentence or two.
-pub fn told(region: &Region, zone: &Zone) -> String {
-    let name = |mark: &Mark| match mark.lies {
-        Lies::Either | Lies::Middle => mark.number.to_string(),
-        Lies::On(Side::Left) => format!("{} (left)", mark.number),
-        Lies::On(Side::Right) => format!("{} (right)", mark.number),
+pub fn told(region: &Region, zone: &Zone) -> Text {
+    let name = |mark: &Mark| {
+        let number = Text::typed(mark.number.to_string());
+        match mark.lies {
+            Lies::Either | Lies::Middle => number,
+            Lies::On(Side::Left) => phrase::on_left(number).into(),
+            Lies::On(Side::Right) => phrase::on_right(number).into(),
+        }
     };
-    let wounds = match zone.wounds.as_slice() {
-        [] => String::new(),
-        [one] => format!(" Wound {}.", name(one)),
-        several => format!(" Wounds {}.", several.iter().map(name).collect::<Vec<_>>().join(", ")),
-    };
-    let under = match (&region.danger, zone.danger) {
-        (None, _) => String::new(),
-        (Some(under), true) => format!(" Under it: {under}. Nothing goes in."),
-        (Some(under), false) => format!(" Skin only, over {under}."),
-    };
-    format!("{}.{wounds}{under}", upper_first(&region.name))
+    let wounds =
+        (!zone.wounds.is_empty()).then(|| phrase::wounds(Text::list(zone.wounds.iter().map(name)), zone.wounds.len()));
+    let under = region.danger.as_ref().map(|under| {
+        let under = Text::quoted(under);
+        if zone.danger { phrase::under(under) } else { phrase::skin_only(under) }
+    });
+    let name = words::ended(Text::opening(Text::quoted(&region.name)));
+    Text::row([Some(name), wounds, under].into_iter().flatten())
 }
 
 /// The page: both views, then every region that has a wound or a danger.
-pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> Vec<Section> {
+pub fn sections(protocol: &Protocol, country: &Country, findings: &Findings) -> Vec<Section<Text>> {
     let zones = zones(protocol, findings);
     let view = |at: usize| {
         let (name, picture) = read(protocol, at, &zones);
-        Item { lead: upper_first(&name), picture, ..Item::default() }
+        Item { lead: Text::opening(Text::quoted(name)), picture, ..Item::default() }
     };
     let with = |wanted: fn(&Zone) -> bool| {
         let of = protocol.regions.iter().zip(&zones).filter(|(_, zone)| wanted(zone));
-        of.map(|(region, zone)| Item::plain(told(region, zone))).collect::<Vec<_>>()
+        of.map(|(region, zone)| Item::plain(told(region, zone))).collect::<Vec<Item<Text>>>()
     };
     let placed: usize = zones.iter().map(|zone| zone.wounds.len()).sum();
     let unplaced = findings.wounds().saturating_sub(placed);
     let mut wounds = with(|zone| !zone.wounds.is_empty());
     if unplaced > 0 {
-        let what = if unplaced == 1 { "One wound is".to_owned() } else { format!("{unplaced} wounds are") };
-        wounds.push(Item::plain(format!("{what} not in the picture: where is not told.")));
+        wounds.push(Item::plain(phrase::unplaced(unplaced)));
     }
     if wounds.is_empty() {
-        wounds.push(Item::plain("None found so far."));
+        wounds.push(Item::plain(phrase::none()));
     }
-    let marks = [Item::plain("(1) wound, ! danger, !1! both")];
+    let marks = [Item::plain(phrase::marks())];
+    let dry = with(|zone| zone.danger && zone.wounds.is_empty());
     let sections = [
-        section("ON HER BODY", Tone::Plain, marks.into_iter().chain((0..protocol.views.len()).map(view)).collect()),
-        section("HER WOUNDS", Tone::Plain, wounds),
         section(
-            "NO LIQUID GOES IN HERE, UNTIL A WOUND IS KNOWN TO BE SKIN ONLY",
-            Tone::Never,
-            with(|zone| zone.danger && zone.wounds.is_empty()),
+            phrase::heading_body(),
+            Tone::Plain,
+            marks.into_iter().chain((0..protocol.views.len()).map(view)).collect(),
         ),
-        crate::content::old::caution(country),
+        section(phrase::heading_wounds(), Tone::Plain, wounds),
+        section(phrase::heading_dry(), Tone::Never, dry),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -2,7 +2,7 @@
 
 use super::differences;
 use super::old::CAUTION;
-use crate::phrase::{Text, differences as says};
+use crate::phrase::{Text, compared as phrase, differences as says};
 use crate::protocol::{File, Protocol, place::place};
 use crate::prove::{Comparison, Difference, MOST_SHOWN, Outcome, Report, Rungs, Shown, Witness};
 use crate::words::english;
@@ -19,34 +19,24 @@ const MOST_LINES: usize = 20;
 pub fn text(shipped: &Protocol, own: &Protocol, found: &Comparison) -> String {
     let mut out = String::new();
     if !found.shown.is_empty() {
-        let _ = writeln!(
-            out,
-            "\nMilder than the protocol that comes with the program, or what it would not say; let a vet say whether that is right:"
-        );
+        let _ = writeln!(out, "\n{}", english(phrase::milder()));
     }
     for shown in &found.shown {
         bird(&mut out, shipped, shown);
     }
     if found.ended_early {
-        let _ = writeln!(out, "    The search ended at {MOST_SHOWN} birds. Mend what they show, and compare again.");
+        let _ = writeln!(out, "    {}", english(phrase::ended_early(MOST_SHOWN)));
     }
-    list(&mut out, "Less than in the protocol that comes with the program, as data:", &found.weaker, usize::MAX);
+    list(&mut out, &english(phrase::less()), &found.weaker, usize::MAX);
     if !found.undecided.is_empty() {
-        let _ = writeln!(
-            out,
-            "\nNOT DECIDED; nothing is claimed of: {}",
-            english(Text::list(found.undecided.iter().map(differences::sought)))
-        );
+        let names = Text::list(found.undecided.iter().map(differences::sought));
+        let _ = writeln!(out, "\n{}", english(phrase::not_decided(names)));
     }
-    let title = "Other words, or only in yours; look whether they mean the same:";
-    list(&mut out, title, &found.otherwise, MOST_LINES);
+    list(&mut out, &english(phrase::otherwise()), &found.otherwise, MOST_LINES);
     if found.nothing_milder() {
-        let same = if shipped.fingerprint == own.fingerprint { "the same protocol; " } else { "" };
-        let _ = writeln!(
-            out,
-            "\nNo bird of whom it says less than the protocol that comes with the program: {same}{} cases, every bird at once, by a solver of clauses",
-            found.cases
-        );
+        let same = shipped.fingerprint == own.fingerprint;
+        let told = if same { phrase::the_same(found.cases) } else { phrase::nothing_milder(found.cases) };
+        let _ = writeln!(out, "\n{}", english(told));
     }
     out
 }
@@ -56,13 +46,13 @@ fn bird(out: &mut String, shipped: &Protocol, shown: &Shown) {
         let _ = writeln!(out, "    {} {}", if nth == 0 { "x" } else { " " }, english(differences::loss(shipped, loss)));
     }
     if !shown.rules.is_empty() {
-        let rules: Vec<String> = shown.rules.iter().map(|id| format!("`{id}`")).collect();
-        let _ = writeln!(out, "      of the shipped one these rules alone speak: {}", rules.join(", "));
+        let rules = Text::list(shown.rules.iter().map(|id| Text::typed(format!("`{id}`"))));
+        let _ = writeln!(out, "      {}", english(phrase::rules(rules)));
     }
-    let _ = writeln!(out, "      a bird that shows it, all else fine: {}", shown.bird.join("; "));
+    let signs = Text::clauses(shown.bird.iter().map(Text::quoted));
+    let _ = writeln!(out, "      {}", english(phrase::bird(signs)));
     if shown.minutes > 0 {
-        let _ =
-            writeln!(out, "      judged {} h {} min after she was looked at", shown.minutes / 60, shown.minutes % 60);
+        let _ = writeln!(out, "      {}", english(phrase::judged_after(shown.minutes / 60, shown.minutes % 60)));
     }
     let _ = writeln!(out, "      shipped: {}", english(differences::rungs(shown.shipped)));
     let _ = writeln!(out, "      yours:   {}", english(differences::rungs(shown.own)));
@@ -77,7 +67,7 @@ fn list(out: &mut String, title: &str, all: &[Difference], most: usize) {
         let _ = writeln!(out, "    - {}", english(line));
     }
     if all.len() > most {
-        let _ = writeln!(out, "    and {} more: see --json", all.len() - most);
+        let _ = writeln!(out, "    {}", english(phrase::and_more(all.len() - most)));
     }
 }
 

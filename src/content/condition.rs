@@ -1,86 +1,91 @@
 //! A rule's condition in words a vet can hold against what they know: topics and answers as they are asked, measures with units.
 
+use crate::phrase::{Phrase, Text, condition as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
 use crate::reckon::percent;
 use crate::typed::weight;
-use crate::unit::{Minutes, TenthsPerMinute};
+use crate::unit::{Minutes, Permille, TenthsPerMinute};
 
 /// A condition in one line. What joins its parts stands in capitals; a part of several stands in brackets.
-pub fn words(protocol: &Protocol, cond: &Cond) -> String {
+pub fn words(protocol: &Protocol, cond: &Cond) -> Text {
     match cond {
-        Cond::Always => "always".to_owned(),
+        Cond::Always => phrase::always().into(),
         Cond::Answer(at, set) => answer(protocol, *at, *set),
-        Cond::All(parts) => joined(protocol, parts, " AND "),
-        Cond::Any(parts) => joined(protocol, parts, " OR "),
+        Cond::All(parts) => joined(protocol, parts, |one, other| phrase::and(one, other)),
+        Cond::Any(parts) => joined(protocol, parts, |one, other| phrase::or(one, other)),
         Cond::Not(part) => not(protocol, part),
         Cond::Count(least, parts) => {
-            let parts: Vec<String> = parts.iter().map(|part| inner(protocol, part)).collect();
-            format!("at least {least} of these: {}", parts.join("; "))
+            let parts = Text::clauses(parts.iter().map(|part| inner(protocol, part)));
+            phrase::count(*least, parts).into()
         }
-        Cond::SomeWound(part) => format!("some wound with {}", inner(protocol, part)),
-        Cond::AtLeast(threshold) => format!("{} or more", measure(*threshold)),
-        Cond::Under(threshold) => format!("less than {}", measure(*threshold)),
+        Cond::SomeWound(part) => phrase::some_wound(inner(protocol, part)).into(),
+        Cond::AtLeast(threshold) => phrase::or_more(measure(*threshold)).into(),
+        Cond::Under(threshold) => phrase::less_than(measure(*threshold)).into(),
     }
 }
 
 /// What is not so. Of an ordered question that is what the other answers say.
-fn not(protocol: &Protocol, part: &Cond) -> String {
+fn not(protocol: &Protocol, part: &Cond) -> Text {
     match part {
         Cond::Answer(at, AnswerSet(bits)) if protocol.ask(*at).ordered => answer(protocol, *at, AnswerSet(!bits)),
-        _ => format!("NOT {}", inner(protocol, part)),
+        _ => phrase::not(inner(protocol, part)).into(),
     }
 }
 
-fn joined(protocol: &Protocol, parts: &[Cond], by: &str) -> String {
-    parts.iter().map(|part| inner(protocol, part)).collect::<Vec<_>>().join(by)
+fn joined(protocol: &Protocol, parts: &[Cond], by: fn(Text, Text) -> Phrase) -> Text {
+    let parts = parts.iter().map(|part| inner(protocol, part));
+    parts.reduce(|one, other| by(one, other).into()).unwrap_or_default()
 }
 
 /// A part of another condition: in brackets where it has parts itself.
-fn inner(protocol: &Protocol, cond: &Cond) -> String {
+fn inner(protocol: &Protocol, cond: &Cond) -> Text {
+    let told = words(protocol, cond);
     match cond {
-        Cond::All(parts) | Cond::Any(parts) if parts.len() > 1 => format!("({})", words(protocol, cond)),
-        Cond::Count(..) | Cond::SomeWound(_) => format!("({})", words(protocol, cond)),
+        Cond::All(parts) | Cond::Any(parts) if parts.len() > 1 => phrase::inner(told).into(),
+        Cond::Count(..) | Cond::SomeWound(_) => phrase::inner(told).into(),
         Cond::All(_)
         | Cond::Any(_)
         | Cond::Always
         | Cond::Answer(..)
         | Cond::Not(_)
         | Cond::AtLeast(_)
-        | Cond::Under(_) => words(protocol, cond),
+        | Cond::Under(_) => told,
     }
 }
 
 /// A question's topic with the answers meant; a sign that is answered with its own name is named once.
-fn answer(protocol: &Protocol, at: QuestionAt, set: AnswerSet) -> String {
+fn answer(protocol: &Protocol, at: QuestionAt, set: AnswerSet) -> Text {
     let question = protocol.ask(at);
-    let told = answers(question, set);
-    if told == question.topic { told } else { format!("{}: {told}", question.topic) }
+    let (topic, told) = (Text::quoted(&question.topic), answers(question, set));
+    if told == topic { told } else { terms::named(topic, told).into() }
 }
 
-fn answers(question: &Question, set: AnswerSet) -> String {
+fn answers(question: &Question, set: AnswerSet) -> Text {
     let placed = (0u8..).zip(&question.choices);
-    let held: Vec<(u8, &str)> =
-        placed.filter(|(at, _)| set.holds(*at)).map(|(at, choice)| (at, choice.say.as_str())).collect();
+    let held: Vec<(u8, Text)> =
+        placed.filter(|(at, _)| set.holds(*at)).map(|(at, choice)| (at, Text::quoted(&choice.say))).collect();
     let last = question.choices.len().saturating_sub(1);
-    let (Some((from, mildest)), Some((to, _))) = (held.first(), held.last()) else { return "nothing".to_owned() };
+    let (Some((from, mildest)), Some((to, _))) = (held.first(), held.last()) else { return phrase::nothing().into() };
     let unbroken = usize::from(to - from) + 1 == held.len();
     if question.ordered && unbroken && held.len() > 1 && usize::from(*to) == last && *from > 0 {
-        return format!("{mildest}, or worse");
+        return phrase::or_worse(mildest.clone()).into();
     }
-    held.iter().map(|(_, say)| *say).collect::<Vec<_>>().join(" / ")
+    let held = held.into_iter().map(|(_, say)| say);
+    held.reduce(|one, other| phrase::either(one, other).into()).unwrap_or_default()
 }
 
-fn measure(threshold: Threshold) -> String {
+fn measure(threshold: Threshold) -> Text {
+    let share = |share: Permille| Text::typed(percent(share));
     match threshold {
-        Threshold::Weight(grams) => weight::show(grams),
-        Threshold::TimeSince(Minutes(minutes)) if minutes % 60 == 0 => format!("{} h since she was hurt", minutes / 60),
-        Threshold::TimeSince(Minutes(minutes)) => format!("{minutes} min since she was hurt"),
-        Threshold::SkinOpen(share) => format!("{} % of her skin open", percent(share)),
-        Threshold::BloodLost(share) => format!("{} % of her blood lost", percent(share)),
-        Threshold::BloodOfWeight(share) => format!("blood lost worth {} % of her weight", percent(share)),
-        Threshold::BreathRate(TenthsPerMinute(tenths)) => format!("{} breaths a minute", tenths / 10),
-        Threshold::Dryness(share) => format!("{} % of her weight lacking in water", percent(share)),
+        Threshold::Weight(grams) => Text::typed(weight::show(grams)),
+        Threshold::TimeSince(Minutes(minutes)) if minutes % 60 == 0 => phrase::hours_since(minutes / 60).into(),
+        Threshold::TimeSince(Minutes(minutes)) => phrase::minutes_since(minutes).into(),
+        Threshold::SkinOpen(of) => phrase::skin_open(share(of)).into(),
+        Threshold::BloodLost(of) => phrase::blood_lost(share(of)).into(),
+        Threshold::BloodOfWeight(of) => phrase::blood_of_weight(share(of)).into(),
+        Threshold::BreathRate(TenthsPerMinute(tenths)) => phrase::breaths(tenths / 10).into(),
+        Threshold::Dryness(of) => phrase::dryness(share(of)).into(),
     }
 }

@@ -1,29 +1,27 @@
 //! Her days as a document: what is due, what has changed, how she has gone, what a vet said and how it ended.
 
-use super::document::{Item, Section, Tone, section, upper_first};
-use crate::content::old::topic;
+use super::answers;
+use super::document::{self, Item, Section, Tone, section, topic};
 use crate::days::change::{Change, Way, changes};
 use crate::days::course::{self, Measured, WoundCourse};
 use crate::days::due::{Due, Fate};
-use crate::days::{Days, End, SinceVet, known, since_vet};
+use crate::days::{Days, End, SinceVet, known, outcome, since_vet};
 use crate::finding::About;
 use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
 use crate::judge::brief_told;
 use crate::measure::healing::Flag;
+use crate::phrase::{Phrase, Text, days as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
+use crate::protocol::texts::Country;
 use crate::prove::Exact;
+use crate::reckon::means;
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
-use crate::words::Reader;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
-/// The heading over her weights; a pane draws them under it.
-pub const WEIGHT: &str = "WEIGHT";
-/// How the heading over a wound's sizes begins; its number follows.
-pub const WOUND: &str = "SIZE OF WOUND ";
 /// At most this many looks to come are spelled out.
 const AHEAD: usize = 6;
 /// At most this many of the looks nobody held.
@@ -42,96 +40,92 @@ pub struct CaseDays<'a> {
     pub no_vet: bool,
 }
 
+/// The heading over her weights; a pane draws them under it.
+pub const fn heading_of_weights() -> Phrase {
+    phrase::heading_weight()
+}
+
+/// The heading over a wound's sizes, by its place in the order they were found; a pane draws them under it.
+pub fn heading_of_wound(wound: usize) -> Phrase {
+    phrase::heading_wound(wound + 1)
+}
+
 /// Her days.
-pub fn sections(protocol: &Protocol, told: CaseDays, reader: Reader) -> Vec<Section> {
-    let Reader { zone, country, .. } = reader;
+pub fn sections(protocol: &Protocol, told: CaseDays, country: &Country) -> Vec<Section<Text>> {
     let CaseDays { log, days, due, no_vet } = told;
-    let end = section("HOW IT ENDED", Tone::Plain, days.end.iter().map(|end| end_line(end, zone)).collect());
+    let over_time = if no_vet { phrase::heading_how_grave() } else { phrase::heading_how_soon() };
     let mut sections = vec![
-        end,
-        section("LOOKS", Tone::Plain, looks(due, zone)),
-        since_last(protocol, log, days, zone),
-        section(
-            if no_vet { "HOW GRAVE, OVER TIME" } else { "HOW SOON A VET, OVER TIME" },
-            Tone::Plain,
-            needs(protocol, told, zone),
-        ),
-        section(WEIGHT, Tone::Plain, weights(protocol, log, no_vet, zone)),
+        section(phrase::heading_ended(), Tone::Plain, days.end.iter().map(end_line).collect()),
+        section(phrase::heading_looks(), Tone::Plain, looks(due)),
+        since_last(protocol, log, days),
+        section(over_time, Tone::Plain, needs(protocol, told)),
+        section(heading_of_weights(), Tone::Plain, weights(protocol, log, no_vet)),
     ];
     let wounds = days.sittings.last().map_or(0, |last| known(log, last).wounds());
-    sections.extend(
-        (0..wounds).map(|wound| {
-            section(&format!("{WOUND}{}", wound + 1), Tone::Plain, sizes(protocol, log, days, wound, zone))
-        }),
-    );
-    let since = since(protocol, log, days);
-    let heard = days.heard.iter().map(|heard| Item::plain(format!("{}: {}", day(zone, heard.at), heard.said)));
-    let heard = heard.chain(since.map(Item::plain));
-    sections.extend([section("A VET SAID", Tone::Plain, heard.collect()), crate::content::old::caution(country)]);
+    let sized = |wound| section(heading_of_wound(wound), Tone::Plain, sizes(protocol, log, days, wound));
+    sections.extend((0..wounds).map(sized));
+    let heard = days.heard.iter().map(|heard| Item::plain(said_at(heard.at, &heard.said)));
+    let heard = heard.chain(since(protocol, log, days).map(Item::plain));
+    sections.extend([section(phrase::heading_vet(), Tone::Plain, heard.collect()), document::caution(country)]);
     sections.into_iter().flatten().collect()
 }
 
+/// What somebody said, with when it was written down.
+fn said_at(at: DateTime<Utc>, said: &str) -> Phrase {
+    words::named(Text::day(at), Text::typed(said))
+}
+
 /// How it ended, in a line.
-fn end_line(end: &End, zone: Zone) -> Item {
+fn end_line(end: &End) -> Item<Text> {
     Item {
-        lead: format!("{}: {}.", day(zone, end.at), upper_first(end.outcome.words())),
-        more: (!end.proved.is_empty()).then(|| end.proved.clone()).into_iter().collect(),
+        lead: words::named_ended(Text::day(end.at), Text::opening(outcome(end.outcome))).into(),
+        more: (!end.proved.is_empty()).then(|| Text::typed(&end.proved)).into_iter().collect(),
         ..Item::default()
     }
 }
 
 /// What is told of a bird whose case is over, in place of verdict and plan: how it ended, and what her death or her signs still
 /// mean for the others. Nothing of her where it is not over.
-pub fn ended(days: &Days, verdict: &Exact, reader: Reader) -> Option<Vec<Section>> {
+pub fn ended(days: &Days, verdict: &Exact, country: &Country) -> Option<Vec<Section<Text>>> {
     let end = days.over()?;
-    let next = "Her case is closed; nothing is due. f, then 8, opens it again.";
-    let items = vec![end_line(end, reader.zone), Item::plain(next)];
+    let items = vec![end_line(end), Item::plain(phrase::closed())];
     let told = [
-        section("HOW IT ENDED", Tone::Plain, items),
-        section("THE OTHER BIRDS", Tone::Grave, catching(verdict).map(Item::plain).into_iter().collect()),
-        crate::content::old::caution(reader.country),
+        section(phrase::heading_ended(), Tone::Plain, items),
+        section(phrase::heading_flock(), Tone::Grave, catching(verdict).map(Item::plain).into_iter().collect()),
+        document::caution(country),
     ];
     Some(told.into_iter().flatten().collect())
 }
 
 /// What still has to be said for the other birds' sake, where what she had may be catching.
-pub(super) fn catching(verdict: &Exact) -> Option<&'static str> {
+pub(super) fn catching(verdict: &Exact) -> Option<Phrase> {
     match verdict.authority.low {
         Authority::None => None,
-        Authority::Ask => {
-            Some("It may be catching: gloves; ask your animal-health authority before you move or bury her.")
-        }
-        Authority::CallNow => Some("Call your animal-health authority now, and move no bird, dead or alive."),
+        Authority::Ask => Some(phrase::catching_ask()),
+        Authority::CallNow => Some(phrase::catching_call()),
     }
 }
 
 /// That somebody else has her now, before what was found of her.
-pub fn moved_on(days: &Days, zone: Zone) -> Option<Section> {
+pub fn moved_on(days: &Days) -> Option<Section<Text>> {
     let end = days.end.as_ref().filter(|end| !end.outcome.is_over())?;
-    section("HOW IT ENDED", Tone::Plain, vec![end_line(end, zone), Item::plain("What follows is as it stood then.")])
+    section(phrase::heading_ended(), Tone::Plain, vec![end_line(end), Item::plain(phrase::as_it_stood())])
 }
 
 /// What has become of her since a vet was asked.
-fn since(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<&'static str> {
+fn since(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Phrase> {
     since_vet(protocol, log, days).map(|vet| match vet {
-        SinceVet::NotWorse(_) => "Since then nothing graver was found. What was found before still stands.",
-        SinceVet::Worse(_) => "Since then she is WORSE: phone the vet again.",
+        SinceVet::NotWorse(_) => phrase::since_not_worse(),
+        SinceVet::Worse(_) => phrase::since_worse(),
     })
 }
 
 /// What a vet said last, for whoever reads a verdict or a plan that cannot know of it.
-pub fn vet_first(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Option<Section> {
+pub fn vet_first(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Section<Text>> {
     let heard = days.heard.last()?;
-    let said = Item::with(
-        format!("{}: {}", day(zone, heard.at), heard.said),
-        "Where this differs from what stands below, the vet's word goes first.",
-        &[],
-    );
-    section(
-        "A VET SAID",
-        Tone::Plain,
-        std::iter::once(said).chain(since(protocol, log, days).map(Item::plain)).collect(),
-    )
+    let said = Item::with(said_at(heard.at, &heard.said), phrase::vet_first(), &[]);
+    let since = since(protocol, log, days).map(Item::plain);
+    section(phrase::heading_vet(), Tone::Plain, std::iter::once(said).chain(since).collect())
 }
 
 /// A day and an hour, short enough for a phone.
@@ -140,63 +134,58 @@ pub fn day(zone: Zone, at: DateTime<Utc>) -> String {
 }
 
 /// What is due in one line; nothing where nothing is.
-pub fn due_line(due: &Due, zone: Zone) -> Option<String> {
+pub fn due_line(due: &Due) -> Option<Text> {
     if let Some(since) = due.examine {
-        return Some(format!("Examine her now: not examined to the end since {}.", day(zone, since)));
+        return Some(phrase::examine(Text::day(since)).into());
     }
-    let missed = due.missed_since_last().count();
-    let missed = match missed {
-        0 => String::new(),
-        1 => " One look was missed.".to_owned(),
-        more => format!(" {more} looks were missed."),
+    let look = match due.overdue() {
+        Some(look) => phrase::look_now(Text::day(look.at)),
+        None => phrase::next_look(Text::day(due.next()?.at)),
     };
-    if let Some(look) = due.overdue() {
-        return Some(format!("Look now: due since {}.{missed}", day(zone, look.at)));
-    }
-    due.next().map(|look| format!("Next look {}.{missed}", day(zone, look.at)))
+    let missed = due.missed_since_last().count();
+    let missed = (missed > 0).then(|| phrase::missed_count(missed));
+    Some(Text::row([look].into_iter().chain(missed)))
 }
 
-fn looks(due: &Due, zone: Zone) -> Vec<Item> {
-    let missed: Vec<String> = due.missed_since_last().map(|look| day(zone, look.at)).collect();
+fn looks(due: &Due) -> Vec<Item<Text>> {
+    let missed: Vec<Text> = due.missed_since_last().map(|look| Text::day(look.at)).collect();
     let more = missed.len().saturating_sub(MISSED);
-    let and = if more > 0 { format!(", and {more} more") } else { String::new() };
-    let shown = missed.get(..MISSED).unwrap_or(&missed).join(", ");
-    let missed = (!missed.is_empty()).then(|| Item::plain(format!("Missed: {shown}{and}.")));
-    let overdue = due.overdue();
-    let now = overdue.map(|look| Item::plain(format!("LOOK NOW: due since {}.", day(zone, look.at)))).into_iter();
-    let ahead: Vec<String> = due.with(Fate::Ahead).take(AHEAD).map(|look| day(zone, look.at)).collect();
-    let ahead = (!ahead.is_empty()).then(|| Item::plain(format!("To come: {}.", ahead.join(", "))));
-    let examine = due.examine.map(|since| format!("EXAMINE NOW: not examined to the end since {}.", day(zone, since)));
-    examine.map(Item::plain).into_iter().chain(now).chain(missed).chain(ahead).collect()
+    let more = (more > 0).then(|| phrase::and_more(more).into());
+    let missed = (!missed.is_empty()).then(|| phrase::missed(Text::list(missed.into_iter().take(MISSED).chain(more))));
+    let now = due.overdue().map(|look| phrase::due_now(Text::day(look.at)));
+    let ahead: Vec<Text> = due.with(Fate::Ahead).take(AHEAD).map(|look| Text::day(look.at)).collect();
+    let ahead = (!ahead.is_empty()).then(|| phrase::ahead(Text::List(ahead)));
+    let examine = due.examine.map(|since| phrase::examine_now(Text::day(since)));
+    [examine, now, missed, ahead].into_iter().flatten().map(Item::plain).collect()
 }
 
 /// What has changed since the sitting before, what got worse first.
-pub fn since_last(protocol: &Protocol, log: &[Stamped], days: &Days, zone: Zone) -> Option<Section> {
+pub fn since_last(protocol: &Protocol, log: &[Stamped], days: &Days) -> Option<Section<Text>> {
     let (since, changes) = changes(protocol, log, days)?;
-    let mut items: Vec<Item> = changes.iter().map(|change| changed(protocol, change)).collect();
+    let mut items: Vec<Item<Text>> = changes.iter().map(|change| Item::plain(changed(protocol, change))).collect();
     if items.is_empty() {
-        items.push(Item::plain("Nothing that was asked again is different."));
+        items.push(Item::plain(phrase::nothing_different()));
     }
     let tone = if changes.iter().any(|change| change.way == Way::Worse) { Tone::Grave } else { Tone::Plain };
-    section(&format!("SINCE {}", day(zone, since).to_uppercase()), tone, items)
+    section(phrase::heading_since(Text::capitals(Text::day(since))), tone, items)
 }
 
-fn changed(protocol: &Protocol, change: &Change) -> Item {
+fn changed(protocol: &Protocol, change: &Change) -> Phrase {
     let question = protocol.ask(change.asked.question);
     let way = match change.way {
-        Way::Worse => "WORSE",
-        Way::Otherwise => "changed",
-        Way::Better => "better",
+        Way::Worse => phrase::worse(),
+        Way::Otherwise => phrase::changed(),
+        Way::Better => phrase::better(),
     };
-    let now = question.words(&change.now);
+    let now = answers::of(question, &change.now);
     let before = match &change.before {
-        Some(before) => format!("before: {}", question.words(&before.statement.answer)),
-        None => "not asked before".to_owned(),
+        Some(before) => phrase::before(answers::of(question, &before.statement.answer)),
+        None => phrase::not_asked_before(),
     };
-    Item::plain(format!("{way}: {}: {now} ({before})", topic(protocol, change.asked)))
+    phrase::change(way, topic(protocol, change.asked), now, before)
 }
 
-fn needs(protocol: &Protocol, told: CaseDays, zone: Zone) -> Vec<Item> {
+fn needs(protocol: &Protocol, told: CaseDays) -> Vec<Item<Text>> {
     let needs = course::needs(protocol, told.log, told.days);
     if needs.len() < 2 {
         return Vec::new();
@@ -204,51 +193,43 @@ fn needs(protocol: &Protocol, told: CaseDays, zone: Zone) -> Vec<Item> {
     let bar = |need: Need| "#".repeat(1 + need as usize);
     let most = 1 + Need::Now as usize;
     let line = |need: &Measured<Band<Need>>| {
-        let bar = bar(need.value.low);
-        Item::plain(format!("{} {bar:<most$} {}", day(zone, need.at), brief_told(need.value, told.no_vet)))
+        let bar = Text::typed(format!("{:<most$}", bar(need.value.low)));
+        Item::plain(Text::row([Text::day(need.at), bar, brief_told(need.value, told.no_vet)]))
     };
     needs.iter().map(line).collect()
 }
 
-fn weights(protocol: &Protocol, log: &[Stamped], no_vet: bool, zone: Zone) -> Vec<Item> {
+fn weights(protocol: &Protocol, log: &[Stamped], no_vet: bool) -> Vec<Item<Text>> {
     let weights = course::weights(protocol, log);
     let best = weights.iter().map(|weighing| weighing.value).max();
     let line = |weighing: &Measured<Grams>| {
         let of_best = best.map_or(100, |best| u64::from(weighing.value.0) * 100 / u64::from(best.0.max(1)));
-        Item::plain(format!(
-            "{} {}, {of_best} in 100 of her best",
-            day(zone, weighing.at),
-            weight::show(weighing.value)
-        ))
+        let weight = Text::typed(weight::show(weighing.value));
+        Item::plain(phrase::weighed(Text::day(weighing.at), weight, of_best))
     };
     weights.iter().map(line).chain(weight_course(&weights, no_vet)).collect()
 }
 
-fn per_day(slope: f64) -> String {
+fn per_day(slope: f64) -> Phrase {
     let slope = slope.round();
-    if slope == 0.0 { "No gain or loss from day to day. ".into() } else { format!("{slope:+.0} g a day. ") }
+    if slope == 0.0 { phrase::no_gain() } else { phrase::per_day(Text::typed(format!("{slope:+.0}"))) }
 }
 
 /// What her weights come to; nothing of fewer than two.
-pub(super) fn weight_course(weights: &[Measured<Grams>], no_vet: bool) -> Option<Item> {
+pub(super) fn weight_course(weights: &[Measured<Grams>], no_vet: bool) -> Option<Item<Text>> {
     let gone = course::weight_course(weights)?;
-    let slope = gone.slope.map_or_else(String::new, per_day);
-    Some(Item::with(
-        if gone.lost_permille <= 0 {
-            format!("{slope}She is at her best weight.")
-        } else {
-            format!("{slope}Her loss is {}.", crate::words::english(crate::reckon::means::weight(gone.step, no_vet)))
-        },
-        "Up to 3 in 100 is noise: a full crop, or an egg (our line). The slope is Theil and Sen's.",
-        &[],
-    ))
+    let slope = gone.slope.map(per_day);
+    let lost =
+        if gone.lost_permille <= 0 { phrase::best_weight() } else { phrase::loss(means::weight(gone.step, no_vet)) };
+    Some(Item::with(Text::row(slope.into_iter().chain([lost])), phrase::weights_known(), &[]))
 }
 
-fn sizes(protocol: &Protocol, log: &[Stamped], days: &Days, wound: usize, zone: Zone) -> Vec<Item> {
+fn sizes(protocol: &Protocol, log: &[Stamped], days: &Days, wound: usize) -> Vec<Item<Text>> {
     let sizes = course::sizes(protocol, log, wound);
     let line = |size: &Measured<Lines>| {
         let area = size.value.area_read();
-        Item::plain(format!("{} {}: {} to {} mm2", day(zone, size.at), size.value.write(), area.low.0, area.high.0))
+        let lines = Text::typed(size.value.write());
+        Item::plain(phrase::size(Text::day(size.at), lines, area.low.0, area.high.0))
     };
     sizes.iter().map(line).chain(wound_course(protocol, log, days, wound, &sizes)).collect()
 }
@@ -260,7 +241,7 @@ pub(super) fn wound_course(
     days: &Days,
     wound: usize,
     sizes: &[Measured<Lines>],
-) -> Option<Item> {
+) -> Option<Item<Text>> {
     let hurt = days.sittings.first().and_then(|first| hurt(protocol, log, first, wound));
     course::wound_course(sizes, hurt).map(|course| healed(&course))
 }
@@ -278,26 +259,23 @@ fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, woun
 }
 
 /// How far a wound's edge came in, or went out where it grew.
-pub fn moved(advance: Band<f64>) -> String {
+pub fn moved(advance: Band<f64>) -> Phrase {
     let (low, high) = (advance.low, advance.high);
+    let millimetres = |far: f64| Text::typed(format!("{far:.1}"));
     match (low < 0.0, high < 0.0) {
-        (false, _) => format!("edge in by {low:.1} to {high:.1} mm"),
-        (true, true) => format!("edge OUT by {:.1} to {:.1} mm", -high, -low),
-        (true, false) => format!("edge between {:.1} mm out and {high:.1} mm in", -low),
+        (false, _) => phrase::edge_in(millimetres(low), millimetres(high)),
+        (true, true) => phrase::edge_out(millimetres(-high), millimetres(-low)),
+        (true, false) => phrase::edge_between(millimetres(-low), millimetres(high)),
     }
 }
 
-fn healed(course: &WoundCourse) -> Item {
-    let advance = course.advance.map(|come| format!("{} in {} days", moved(come), course.days));
-    let closes = course.closes_in.map(|days| format!("may close in {} to {} days more", days.low, days.high));
+fn healed(course: &WoundCourse) -> Item<Text> {
+    let advance = course.advance.map(|come| phrase::moved_in(moved(come), course.days));
+    let closes = course.closes_in.map(|days| phrase::may_close(days.low, days.high));
     let flag = course.flag.map(|flag| match flag {
-        Flag::GrewAfterDay3 => "it GREW after the third day: a vet",
-        Flag::NotSmallerByDay7 => "not clearly smaller by the seventh day: ask a vet",
+        Flag::GrewAfterDay3 => phrase::grew(),
+        Flag::NotSmallerByDay7 => phrase::not_smaller(),
     });
-    let said: Vec<String> = advance.into_iter().chain(closes).chain(flag.map(str::to_owned)).collect();
-    Item::with(
-        format!("{}.", upper_first(&said.join("; "))),
-        "A ruler reads to 2 mm. The forecast is from wounds of people (Gilman 1990, from memory).",
-        &[],
-    )
+    let said = Text::clauses([advance, closes, flag].into_iter().flatten());
+    Item::with(words::ended(Text::opening(said)), phrase::sizes_known(), &[])
 }

@@ -1,6 +1,7 @@
 //! In what a protocol of one's own says less than the shipped one, or otherwise: each difference as a phrase.
 
 use super::terms;
+use crate::care::end_of_ban;
 use crate::finding::Id;
 use crate::phrase::{Phrase, Text, differences as says};
 use crate::protocol::Protocol;
@@ -62,7 +63,7 @@ pub fn what(differs: &Differs) -> Phrase {
         Differs::LeftOut => says::left_out(),
         Differs::NoBan => says::no_ban(),
         Differs::ToldOtherwise => says::told_otherwise(),
-        Differs::Ends(ends) => says::ends(Text::typed(ends.own.say(false)), Text::typed(ends.shipped.say(false))),
+        Differs::Ends(ends) => says::ends(end_of_ban(&ends.own, false), end_of_ban(&ends.shipped, false)),
         Differs::BarsLess => says::bars_less(),
         Differs::Broken => says::broken(),
         Differs::StandsNotBack(action) => says::stands_not_back(key(action)),

@@ -1,82 +1,117 @@
 //! The figures of a verdict in words: one deciding number first, the other readings and what they rest on under it.
 
 use super::beside::{self, Beside, Of, beside};
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{Item, Section, Tone, section};
 use super::sum;
 use crate::judge::Reason;
-use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin};
+use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin, Weight};
 use crate::measure::warmth::{self, State};
+use crate::phrase::{Phrase, Text, figures as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
 use crate::reckon::{AnswerValue, means, millilitres, percent, span};
 use crate::typed::weight;
 use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
+use crate::words::english;
 use serde_json::{Value, json};
 
+/// Which of the figures a line tells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// The blood that is gone.
+    Blood,
+    /// Her breaths a minute.
+    Breaths,
+    /// What she lacks in water.
+    Dryness,
+    /// How much of her skin is open.
+    Skin,
+    /// Her weight.
+    Weight,
+    /// The air she needs.
+    Air,
+    /// How long ago she was hurt.
+    Hurt,
+}
+
 /// The figures; none where nothing was measured.
-pub fn told(protocol: &Protocol, verdict: &Exact) -> Option<Section> {
+pub fn told(protocol: &Protocol, verdict: &Exact) -> Option<Section<Text>> {
+    let items = each(protocol, verdict).into_iter().map(|(_, item)| item);
+    section(phrase::heading(), Tone::Plain, items.collect())
+}
+
+/// Each figure that was measured, by which it is.
+pub fn each(protocol: &Protocol, verdict: &Exact) -> Vec<(Which, Item<Text>)> {
     let Figures { weight, blood, breaths, dryness, skin, hurt, air } = &verdict.figures;
     let because = |of: Of| because(protocol, verdict, of);
     let besides = |of: Of| beside(protocol, verdict, of);
     let graver = |of: Of| besides(of).filter(|beside| beside.is_graver());
     let items = [
-        blood.as_ref().map(|blood| Item {
-            why: because(beside::BLOOD),
-            ..blood_item(protocol, blood, *hurt, besides(beside::BLOOD), verdict.no_vet())
+        blood.as_ref().map(|blood| {
+            let item = blood_item(protocol, blood, *hurt, besides(beside::BLOOD), verdict.no_vet());
+            (Which::Blood, Item { why: because(beside::BLOOD), ..item })
         }),
-        breaths.as_ref().map(|breaths| Item {
-            why: because(beside::BREATHS),
-            ..breaths_item(protocol, breaths, graver(beside::BREATHS))
+        breaths.as_ref().map(|breaths| {
+            let item = breaths_item(protocol, breaths, graver(beside::BREATHS));
+            (Which::Breaths, Item { why: because(beside::BREATHS), ..item })
         }),
-        dryness.as_ref().map(|dryness| Item { why: because(beside::DRYNESS), ..dryness_item(protocol, dryness) }),
-        skin.as_ref()
-            .map(|skin| Item { why: because(beside::SKIN), ..skin_item(protocol, skin, graver(beside::SKIN)) }),
-        weight.as_ref().map(|told| {
-            let how = if told.weighed { "weighed" } else { "not weighed: by build or kind" };
-            let wide = !told.weighed && told.band.high.0 > told.band.low.0.saturating_mul(WIDE);
-            let narrow = wide.then(|| "Weigh her, or say what build she is: every figure gets narrower.".to_owned());
-            Item {
-                more: narrow.into_iter().collect(),
-                ..Item::plain(format!("Weight: {} ({how}).", between(told.band, weight::show)))
-            }
+        dryness
+            .as_ref()
+            .map(|dryness| (Which::Dryness, Item { why: because(beside::DRYNESS), ..dryness_item(protocol, dryness) })),
+        skin.as_ref().map(|skin| {
+            (Which::Skin, Item { why: because(beside::SKIN), ..skin_item(protocol, skin, graver(beside::SKIN)) })
         }),
-        air.map(|air| air_item(protocol, air)),
-        hurt.map(|hurt| Item::plain(format!("Hurt: {}.", hurt_ago(hurt)))),
+        weight.as_ref().map(|weight| (Which::Weight, weight_item(weight))),
+        air.map(|air| (Which::Air, air_item(protocol, air))),
+        hurt.map(|hurt| (Which::Hurt, Item::plain(phrase::hurt(hurt_ago(hurt))))),
     ];
-    section("FIGURES, LOW TO HIGH", Tone::Plain, items.into_iter().flatten().collect())
+    items.into_iter().flatten().collect()
 }
 
 /// A weight whose ends lie further apart than so many times tells little.
 const WIDE: u32 = 2;
 
-fn between<T: Copy>(band: Band<T>, show: impl Fn(T) -> String) -> String {
-    let (low, high) = (show(band.low), show(band.high));
-    if low == high { low } else { format!("{low} to {high}") }
+fn weight_item(told: &Weight) -> Item<Text> {
+    let wide = !told.weighed && told.band.high.0 > told.band.low.0.saturating_mul(WIDE);
+    let narrow = wide.then(|| phrase::weigh_her().into());
+    Item { more: narrow.into_iter().collect(), ..Item::plain(phrase::weight(weight_told(told))) }
 }
 
-/// How long ago she was hurt, in words: the least rounded down, the most rounded up.
-pub(super) fn hurt_ago(hurt: Band<Minutes>) -> String {
-    let high = ago(hurt.high, u32::div_ceil);
+/// Her weight, and whether she was weighed.
+pub fn weight_told(told: &Weight) -> Phrase {
+    let band = between(told.band, weight::show);
+    if told.weighed { phrase::weighed(band) } else { phrase::not_weighed(band) }
+}
+
+/// Low to high; one figure where both agree. Their unit goes with the phrase that takes them, or with each.
+fn between<T: Copy>(band: Band<T>, show: impl Fn(T) -> String) -> Text {
+    let (low, high) = (show(band.low), show(band.high));
+    if low == high { Text::typed(low) } else { phrase::between(Text::typed(low), Text::typed(high)).into() }
+}
+
+/// How long ago she was hurt: the least rounded down, the most rounded up.
+pub(super) fn hurt_ago(hurt: Band<Minutes>) -> Phrase {
+    let most = whole(hurt.high, u32::div_ceil);
     // Two ends less than a unit apart are one: of days, nobody minds the hour.
     if hurt.high.0.saturating_sub(hurt.low.0) < told_in(hurt.high).0 {
-        return format!("{high} ago");
+        return phrase::ago(most);
     }
-    format!("{} to {high} ago", ago(hurt.low, |minutes, unit| minutes / unit))
+    phrase::ago_between(whole(hurt.low, |minutes, unit| minutes / unit), most)
 }
 
 /// A length of time in the unit it is told in; parts of one as asked.
-fn ago(minutes: Minutes, whole: impl Fn(u32, u32) -> u32) -> String {
-    let (unit, name) = told_in(minutes);
-    format!("{} {name}", whole(minutes.0, unit))
+fn whole(minutes: Minutes, whole: impl Fn(u32, u32) -> u32) -> Phrase {
+    let (unit, told) = told_in(minutes);
+    told(whole(minutes.0, unit))
 }
 
-/// The unit a length of time is told in: its minutes and its name.
-const fn told_in(minutes: Minutes) -> (u32, &'static str) {
+/// The unit a length of time is told in: its minutes, and how so many of it are told.
+const fn told_in(minutes: Minutes) -> (u32, fn(u32) -> Phrase) {
     match minutes.0 {
-        0..120 => (1, "min"),
-        120..2880 => (60, "h"),
-        2880.. => (1440, "days"),
+        0..120 => (1, |minutes| phrase::minutes(minutes)),
+        120..2880 => (60, |hours| phrase::hours(hours)),
+        2880.. => (1440, |days| phrase::days(days)),
     }
 }
 
@@ -86,27 +121,29 @@ const ALL_OF_IT: u32 = 1000;
 const TOO_DRY: u32 = 100;
 
 /// The deciding share in one line, for summaries; only "press" while she bleeds.
-pub fn blood_line(blood: &Blood) -> String {
+pub fn blood_line(blood: &Blood) -> Phrase {
     if blood.bleeds {
-        return "Press. Reckon once it has stopped.".into();
+        return phrase::press();
     }
     if blood.share.high.0 >= ALL_OF_IT {
         // So wide a band is a weight nobody told, or blood without an upper end: the graver end decides.
-        return format!("{} to 100 % of her blood may be gone", percent(blood.share.low));
+        return phrase::blood_wide(Text::typed(percent(blood.share.low)));
     }
-    format!("up to {} % of her blood gone", percent(blood.share.high))
+    phrase::blood_gone(Text::typed(percent(blood.share.high)))
 }
 
 /// What a figure rests on, one line each.
-fn rests(protocol: &Protocol, sum: SumOf) -> Vec<String> {
-    protocol.rests_of(sum).iter().map(|rest| crate::words::english(sum::rests(protocol, rest))).collect()
+fn rests(protocol: &Protocol, sum: SumOf) -> impl Iterator<Item = Text> {
+    protocol.rests_of(sum).iter().map(|rest| sum::rests(protocol, rest))
 }
 
 /// The share of blood for summaries, with what else weighs more than what was seen of it.
-pub fn blood_told(protocol: &Protocol, verdict: &Exact, blood: &Blood) -> String {
+pub fn blood_told(protocol: &Protocol, verdict: &Exact, blood: &Blood) -> Text {
     let graver = beside(protocol, verdict, beside::BLOOD).filter(|beside| beside.is_graver() && !blood.bleeds);
-    let outside = graver.map_or_else(String::new, |beside| format!(", by what was seen. {}", beside.words()));
-    format!("{}{outside}", blood_line(blood))
+    match graver {
+        None => blood_line(blood).into(),
+        Some(beside) => Text::row([phrase::by_what_was_seen(blood_line(blood)), beside.told()]),
+    }
 }
 
 fn blood_item(
@@ -115,32 +152,23 @@ fn blood_item(
     hurt: Option<Band<Minutes>>,
     others: Option<Beside>,
     no_vet: bool,
-) -> Item {
+) -> Item<Text> {
     if blood.bleeds {
-        return Item::plain("Blood: press. It is reckoned once the bleeding has stopped.");
+        return Item::plain(phrase::blood_press());
     }
-    let line = format!("{}.", upper_first(&crate::words::english(means::blood(blood.line, no_vet))));
-    let fast = hurt
-        .map(|hurt| format!("Lost within {} at most. A fast loss is the graver one.", ago(hurt.high, u32::div_ceil)));
-    let frail = if blood.frail { ", 15 % less counted as she may be ill, old or fat" } else { "" };
-    let asked = vec![
-        format!(
-            "Lost {}; she had {}{frail}.",
-            span(blood.lost, millilitres, "mL").value,
-            span(blood.all, millilitres, "mL").value
-        ),
-        format!(
-            "All readings: {}; {}.",
-            span(blood.share, percent, "% of her blood").value,
-            span(blood.of_weight, percent, "% of her weight").value
-        ),
-        "Formula: lost / (weight x blood a kilogram). The most lost of the least blood decides.".into(),
+    let line = words::ended(Text::opening(means::blood(blood.line, no_vet)));
+    let fast = hurt.map(|hurt| phrase::lost_within(whole(hurt.high, u32::div_ceil)));
+    let (lost, had) = (between(blood.lost, millilitres), between(blood.all, millilitres));
+    let asked = [
+        if blood.frail { phrase::lost_of_frail(lost, had) } else { phrase::lost(lost, had) },
+        phrase::readings(between(blood.share, percent), between(blood.of_weight, percent)),
+        phrase::blood_formula(),
     ];
-    let asked = asked.into_iter().chain(rests(protocol, SumOf::Blood)).collect();
+    let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Blood)).collect();
     // What runs inside her no sum of ours sees: a line that is not crossed would soothe beside a sign that is graver.
-    let others = others.map(|beside| format!("Only blood seen outside is counted. {}", beside.words()));
-    let more = others.into_iter().chain([line]).chain(fast).collect();
-    Item { more, asked, ..Item::plain(format!("Blood: {}.", blood_line(blood))) }
+    let others = others.map(|beside| Text::row([phrase::only_outside(), beside.told()]));
+    let more = others.into_iter().chain([line.into()]).chain(fast.map(Text::from)).collect();
+    Item { more, asked, ..Item::plain(phrase::blood(blood_line(blood))) }
 }
 
 fn rate(rate: TenthsPerMinute) -> String {
@@ -148,87 +176,59 @@ fn rate(rate: TenthsPerMinute) -> String {
 }
 
 /// Breaths in one line, for summaries.
-pub fn breaths_line(breaths: &Breaths) -> String {
-    let against = breaths
-        .range
-        .map(|(_, against)| format!(", {}", crate::words::english(means::breaths(against))))
-        .unwrap_or_default();
-    format!("{}{against}", span(breaths.rate, rate, "a minute").value)
+pub fn breaths_line(breaths: &Breaths) -> Text {
+    let against = breaths.range.map(|(_, against)| means::breaths(against));
+    Text::list([phrase::a_minute(between(breaths.rate, rate))].into_iter().chain(against))
 }
 
-fn breaths_item(protocol: &Protocol, breaths: &Breaths, others: Option<Beside>) -> Item {
-    let held = breaths.held.then(|| "Counted in the hand: it says little. Count again when she has rested.".to_owned());
-    let range = breaths.range.map_or_else(
-        || "No range is published for her kind that we know of.".to_owned(),
-        |(band, _)| format!("Her kind at rest, untouched and not hot: {}.", span(band, rate, "a minute").value),
-    );
-    let asked = vec![
-        "Formula: breaths x 60 / seconds, one breath more or less; several counts: all of them.".into(),
-        "No line is drawn from heart rates: the formula by weight is wrong by a factor of two.".into(),
-    ];
-    let asked = asked.into_iter().chain(rests(protocol, SumOf::Breaths)).collect();
-    let others = others.map(|beside| format!("This only counts how often. {}", beside.words()));
-    let more = others.into_iter().chain([range]).chain(held).collect();
-    Item { more, asked, ..Item::plain(format!("Breaths: {}.", breaths_line(breaths))) }
+fn breaths_item(protocol: &Protocol, breaths: &Breaths, others: Option<Beside>) -> Item<Text> {
+    let held = breaths.held.then(phrase::held);
+    let range = breaths.range.map_or_else(phrase::no_range, |(band, _)| phrase::range(between(band, rate)));
+    let asked = [phrase::breaths_formula(), phrase::no_heart()];
+    let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Breaths)).collect();
+    let others = others.map(|beside| Text::row([phrase::only_how_often(), beside.told()]));
+    let more = others.into_iter().chain([range.into()]).chain(held.map(Text::from)).collect();
+    Item { more, asked, ..Item::plain(phrase::breaths(breaths_line(breaths))) }
 }
 
-fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item {
-    let share = span(dryness.share, percent, "% of her weight in water").value;
-    let lacks = span(dryness.lacks, millilitres, "mL").value;
+fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item<Text> {
     let more = if dryness.nothing_by_mouth {
-        "Nothing by mouth: no amount is told."
+        phrase::nothing_by_mouth()
     } else if dryness.share.high.0 >= TOO_DRY {
-        "Nothing from a lay hand: a vet gives fluid under the skin or into a vein."
+        phrase::nothing_lay()
     } else {
-        "At home: water beside her, to drink by herself while she is awake and upright."
+        phrase::water_beside()
     };
-    let more = vec![more.to_owned()];
     let told = dryness.weighed && !dryness.nothing_by_mouth;
-    let amount = told.then(|| format!("For a vet or a trained hand: she lacks {lacks}."));
-    let asked = amount
-        .into_iter()
-        .chain(["Formula: lacking = weight x share dry; the share goes by her signs.".to_owned()])
-        .chain(rests(protocol, SumOf::Fluids))
-        .collect();
-    Item { more, asked, ..Item::plain(format!("Dryness: she lacks {share}.")) }
+    let amount = told.then(|| phrase::lacks(between(dryness.lacks, millilitres)));
+    let asked = amount.into_iter().chain([phrase::dryness_formula()]).map(Text::from);
+    let asked = asked.chain(rests(protocol, SumOf::Fluids)).collect();
+    Item { more: vec![more.into()], asked, ..Item::plain(phrase::dryness(between(dryness.share, percent))) }
 }
 
-fn skin_item(protocol: &Protocol, skin: &Skin, others: Option<Beside>) -> Item {
-    let asked = vec![
-        format!(
-            "It loses about {} a day, an order of magnitude borrowed from people.",
-            span(skin.moisture, millilitres, "mL of water").value
-        ),
-        "Formula: pi/4 x length x width of each wound / (10 x W^(2/3) cm2, W in grams).".into(),
-    ];
-    let asked = asked.into_iter().chain(rests(protocol, SumOf::Skin)).collect();
-    let more =
-        others.map(|beside| format!("This only sums how much is open. {}", beside.words())).into_iter().collect();
-    Item { more, asked, ..Item::plain(format!("Open skin: {}.", span(skin.share, percent, "% of all her skin").value)) }
+fn skin_item(protocol: &Protocol, skin: &Skin, others: Option<Beside>) -> Item<Text> {
+    let asked = [phrase::skin_loses(between(skin.moisture, millilitres)), phrase::skin_formula()];
+    let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Skin)).collect();
+    let more = others.map(|beside| Text::row([phrase::only_how_much(), beside.told()])).into_iter().collect();
+    Item { more, asked, ..Item::plain(phrase::skin(between(skin.share, percent))) }
 }
 
 fn degrees(tenths: TenthsOfDegree) -> String {
     format!("{}.{}", tenths.0 / 10, tenths.0 % 10).trim_end_matches(".0").to_owned()
 }
 
-fn air_item(protocol: &Protocol, state: State) -> Item {
+fn air_item(protocol: &Protocol, state: State) -> Item<Text> {
     let lead = match (state, warmth::air(state)) {
-        (State::Hot, _) => "Air: no heat until she breathes quietly; shade and moving air.".to_owned(),
-        (_, None) => "Air: room warmth; a cold bird is brought to her own warmth at the body, no further.".to_owned(),
-        (_, Some(band)) => {
-            let air = span(band, degrees, "°C on the warm side").value;
-            format!("Air: {air}, {} to {} % damp, one side cooler.", warmth::DAMP.low, warmth::DAMP.high)
-        }
+        (State::Hot, _) => phrase::air_hot(),
+        (_, None) => phrase::air_room(),
+        (_, Some(band)) => phrase::air(between(band, degrees), warmth::DAMP.low, warmth::DAMP.high),
     };
     let more = match state {
-        State::Chick(_) => vec!["35 °C in its first week, about 3 less each week, not below 21.".to_owned()],
-        State::Ill | State::Chilled => vec![
-            "Soaked or cold: dry her first. To 32 °C only while someone stays with her.".to_owned(),
-            "Once she stands and eats: 3 °C less a day, down to the room.".to_owned(),
-        ],
+        State::Chick(_) => vec![phrase::chick().into()],
+        State::Ill | State::Chilled => vec![phrase::dry_first().into(), phrase::less_a_day().into()],
         State::HeadHurt | State::Hot => Vec::new(),
     };
-    Item { more, asked: rests(protocol, SumOf::Warmth), ..Item::plain(lead) }
+    Item { more, asked: rests(protocol, SumOf::Warmth).collect(), ..Item::plain(lead) }
 }
 
 /// The rules in force that rest on a measure.
@@ -250,14 +250,14 @@ pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
             "share_of_blood": band(span(blood.share, percent, "%")), "decides": "high",
             "share_of_weight": band(span(blood.of_weight, percent, "%")),
             "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
-            "line": crate::words::english(means::blood(blood.line, false)), "counted_as_frail": blood.frail,
+            "line": english(means::blood(blood.line, false)), "counted_as_frail": blood.frail,
             "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
             "formula": "lost / (weight x blood a kilogram)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Blood)),
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
             "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
             "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
-            "against": breaths.range.map(|(_, against)| crate::words::english(means::breaths(against))),
+            "against": breaths.range.map(|(_, against)| english(means::breaths(against))),
             "other_signs_weigh_more": graver(beside::BREATHS),
             "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Breaths)),
         })),

@@ -1,12 +1,13 @@
 //! What could go wrong with this bird: the hazards whose controls are at work on her, each with the harm of doing and of not doing;
 //! and the whole list, with what keeps each away.
 
-use super::document::{Item, Section, Tone, section};
-use crate::content::old::caution;
+use super::document::{Item, Section, Tone, caution, section};
+use super::why;
 use crate::finding::{Answer, Findings};
 use crate::judge::Target;
+use crate::phrase::{Phrase, Text, hazards as phrase};
 use crate::protocol::Protocol;
-use crate::protocol::hazard::{Control, Harmed, Hazard, Shown};
+use crate::protocol::hazard::{Control, Controls, Harmed, Hazard, Shown, Worst};
 use crate::protocol::scale::Humane;
 use crate::protocol::texts::{Country, Under};
 use crate::prove::Exact;
@@ -42,13 +43,13 @@ pub fn is_told(protocol: &Protocol, verdict: &Exact, id: &str) -> bool {
 }
 
 /// What could go wrong with her, a line each.
-pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section> {
+pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option<Section<Text>> {
     let items = of_bird(protocol, findings, verdict).map(|hazard| Item {
-        lead: hazard.hazard.clone(),
-        more: vec![both(hazard)],
+        lead: Text::quoted(&hazard.hazard),
+        more: vec![both(hazard).into()],
         ..Item::default()
     });
-    section("WHAT COULD GO WRONG WITH HER", Tone::Plain, items.collect())
+    section(phrase::heading_hers(), Tone::Plain, items.collect())
 }
 
 /// Hazards for a program.
@@ -66,56 +67,87 @@ pub fn json<'h>(hazards: impl Iterator<Item = &'h Hazard>) -> Value {
 }
 
 /// The whole list, with the caution.
-pub fn whole(protocol: &Protocol, country: &Country) -> Vec<Section> {
-    let items = shipped::hazards().iter().map(|hazard| {
-        let whom: Vec<&str> = hazard.whom.iter().copied().map(Harmed::words).collect();
-        let mut more = vec![format!("Harms {}: {}.", whom.join(", "), hazard.worst.words()), both(hazard)];
-        more.extend(hazard.shown.as_ref().map(|shown| controls(protocol, shown)));
-        more.extend(hazard.code.iter().map(|code| format!("In the program itself: {} ({})", code.control, code.file)));
-        more.push(format!("Tests: {}.", hazard.tests.join(", ")));
-        more.push(format!("Rests on: {}.", crate::content::old::cite(protocol, &hazard.source, hazard.strength)));
-        Item { lead: hazard.hazard.clone(), more, ..Item::default() }
+pub fn whole(protocol: &Protocol, country: &Country) -> Vec<Section<Text>> {
+    let items = shipped::hazards().iter().map(|hazard| Item {
+        lead: Text::quoted(&hazard.hazard),
+        more: of_hazard(protocol, hazard),
+        ..Item::default()
     });
-    let sections =
-        [section("WHAT CAN GO WRONG, AND WHAT KEEPS IT AWAY", Tone::Plain, items.collect()), caution(country)];
+    let sections = [section(phrase::heading_all(), Tone::Plain, items.collect()), caution(country)];
     sections.into_iter().flatten().collect()
 }
 
-fn both(hazard: &Hazard) -> String {
-    format!("Done: {} Not done: {}", hazard.doing, hazard.not_doing)
+/// Whom it harms and how, what keeps it away, and what it rests on.
+fn of_hazard(protocol: &Protocol, hazard: &Hazard) -> Vec<Text> {
+    let whom = Text::list(hazard.whom.iter().copied().map(harmed));
+    let shown = hazard.shown.as_ref().map(|shown| controls(protocol, shown));
+    let code = hazard.code.iter().map(|code| phrase::in_code(Text::quoted(&code.control), Text::typed(&code.file)));
+    let source = protocol.sources.at(&hazard.source);
+    let source =
+        source.map_or_else(|| Text::typed(&hazard.source), |source| why::cite(protocol, source, hazard.strength));
+    let tests = phrase::tests(Text::list(hazard.tests.iter().map(Text::typed)));
+    let first = [phrase::harms(whom, worst(hazard.worst)), both(hazard)].into_iter().chain(shown);
+    first.chain(code).chain([tests, phrase::rests_on(source)]).map(Text::from).collect()
 }
 
-fn controls(protocol: &Protocol, shown: &Shown) -> String {
-    let told: Vec<String> = shown.controls.all().iter().map(|control| control_words(protocol, control)).collect();
+/// Whom a hazard harms.
+const fn harmed(whom: Harmed) -> Phrase {
+    match whom {
+        Harmed::Bird => phrase::bird(),
+        Harmed::Flock => phrase::flock(),
+        Harmed::People => phrase::people(),
+        Harmed::Eaters => phrase::eaters(),
+    }
+}
+
+/// The worst it can do.
+const fn worst(worst: Worst) -> Phrase {
+    match worst {
+        Worst::Kills => phrase::kills(),
+        Worst::Maims => phrase::maims(),
+        Worst::Misleads => phrase::misleads(),
+    }
+}
+
+fn both(hazard: &Hazard) -> Phrase {
+    phrase::both(Text::quoted(&hazard.doing), Text::quoted(&hazard.not_doing))
+}
+
+fn controls(protocol: &Protocol, shown: &Shown) -> Phrase {
     let how = match &shown.controls {
-        crate::protocol::hazard::Controls::Any(_) => "any of these alone keeps it away",
-        crate::protocol::hazard::Controls::Each(all) if all.len() > 1 => "each of these is needed",
-        crate::protocol::hazard::Controls::Each(_) => "this keeps it away",
+        Controls::Any(_) => phrase::any(),
+        Controls::Each(all) if all.len() > 1 => phrase::each(),
+        Controls::Each(_) => phrase::alone(),
     };
-    let twin = if shown.no_vet { ", with no vet in reach" } else { "" };
-    format!("Shown on {}{twin}; {how}: {}.", shown.bird, told.join("; "))
+    let told = Text::clauses(shown.controls.all().iter().map(|control| control_told(protocol, control)));
+    let bird = Text::typed(&shown.bird);
+    if shown.no_vet { phrase::shown_no_vet(bird, how, told) } else { phrase::shown(bird, how, told) }
 }
 
-fn control_words(protocol: &Protocol, control: &Control) -> String {
-    let say = |id: &str| {
-        let action = protocol.actions.iter().find(|action| action.id == *id);
-        action.map_or_else(|| id.to_owned(), |action| format!("`{id}` ({})", action.say.trim_end_matches('.')))
+fn control_told(protocol: &Protocol, control: &Control) -> Phrase {
+    let id = |id: &String| Text::typed(id);
+    let say = |id: &String| {
+        let action = protocol.actions.iter().find(|action| action.id == **id);
+        match action {
+            None => Text::typed(id),
+            Some(action) => phrase::act(Text::typed(id), Text::quoted(action.say.trim_end_matches('.'))).into(),
+        }
     };
     match control {
-        Control::Rule(rule) => format!("rule `{rule}`"),
-        Control::Act(rule, action) => format!("rule `{rule}` advises {}", say(action)),
-        Control::Ban(action) => format!("the ban on {}", say(action)),
-        Control::End(action) => format!("the end of the ban on {}", say(action)),
-        Control::Exceptions(rule) => format!("the exceptions of rule `{rule}`"),
-        Control::Looks(rule) => format!("the looks of rule `{rule}`"),
-        Control::Instruction(question, answer) => format!("what fills the screen at `{answer}` to `{question}`"),
-        Control::Conflict(keep, drop) => format!("{} drops {}", say(keep), say(drop)),
-        Control::RulesOut(never, drop) => format!("the ban on {} drags along {}", say(never), say(drop)),
-        Control::Opens(action) => format!("what {} waits for", say(action)),
-        Control::Fits(action) => format!("the lines of {} by place and state", say(action)),
-        Control::Before(first, then) => format!("{} comes before {}", say(first), say(then)),
-        Control::Paragraph(paragraph) => format!("paragraph `{paragraph}`"),
-        Control::Substance(substance) => format!("`{substance}` is known on labels"),
+        Control::Rule(rule) => phrase::rule(id(rule)),
+        Control::Act(rule, action) => phrase::advises(id(rule), say(action)),
+        Control::Ban(action) => phrase::ban(say(action)),
+        Control::End(action) => phrase::end(say(action)),
+        Control::Exceptions(rule) => phrase::exceptions(id(rule)),
+        Control::Looks(rule) => phrase::looks(id(rule)),
+        Control::Instruction(question, answer) => phrase::instruction(id(answer), id(question)),
+        Control::Conflict(keep, drop) => phrase::conflict(say(keep), say(drop)),
+        Control::RulesOut(never, drop) => phrase::rules_out(say(never), say(drop)),
+        Control::Opens(action) => phrase::opens(say(action)),
+        Control::Fits(action) => phrase::fits(say(action)),
+        Control::Before(first, then) => phrase::before(say(first), say(then)),
+        Control::Paragraph(paragraph) => phrase::paragraph(id(paragraph)),
+        Control::Substance(substance) => phrase::substance(id(substance)),
     }
 }
 

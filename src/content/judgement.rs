@@ -2,7 +2,7 @@
 
 use super::document::{self, Item, Judged, Section, Tone, paragraphs, section, topic};
 use super::{answers, figures, proven, terms, unweighed, why};
-use crate::judge::{Level, Reason};
+use crate::judge::{Clash, Level, Reason};
 use crate::phrase::{Phrase, Text, heading, terms as words, verdict as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
@@ -43,16 +43,24 @@ fn band_so_far<T: Copy + Default + PartialEq>(verdict: &Whole, level: Level<T>, 
     }
 }
 
+/// What of her answers cannot all be true.
+pub fn clash(clash: &Clash) -> Text {
+    match clash {
+        Clash::Told(said) => Text::quoted(said),
+        Clash::Misweighed => phrase::misweighed().into(),
+    }
+}
+
 /// The verdict: the three scales, severity, why, what is open.
 pub fn sections(protocol: &Protocol, judged: Judged, country: &Country) -> Vec<Section<Text>> {
     let verdict = judged.verdict;
     let why = reasons(protocol, verdict).into_iter().map(|(lead, why)| Item { lead, why, ..Item::default() });
-    let clashes = verdict.clashes.iter().map(|clash| Item::plain(Text::quoted(clash)));
+    let clashes = verdict.clashes.iter().map(|clash| Item::plain(self::clash(clash)));
     let not_understood = verdict.not_understood.iter().map(|told| Item::plain(Text::typed(told)));
     let mut sections = vec![
         section(heading::verdict(), Tone::Plain, scales(protocol, judged)),
         section(heading::why(), Tone::Plain, why.collect()),
-        figures::told(protocol, verdict).map(super::old::loose),
+        figures::told(protocol, verdict),
         section(heading::still_open(), Tone::Plain, still_open(protocol, verdict)),
         section(heading::severity(), Tone::Plain, severity(protocol, verdict)),
         section(heading::scores(), Tone::Plain, scores(protocol, verdict)),

@@ -1,29 +1,28 @@
 //! The kit: what to have before it happens, and why; and what of it is in the house.
 
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{self, Item, Section, Tone, section};
 use crate::care::cupboard::{Cupboard, Standing};
+use crate::phrase::{Text, kit as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::supply::Supply;
 use crate::protocol::texts::Country;
 use crate::typed::write_strength;
+use crate::words::english;
 use chrono::NaiveDate;
 use serde_json::{Value, json};
 
 /// Everything a carer may have, each with why; what is missing first.
-pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: NaiveDate) -> Vec<Section> {
+pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: NaiveDate) -> Vec<Section<Text>> {
     let with = |wanted: fn(&Standing) -> bool| {
         let of = protocol.supplies.iter().filter(|supply| wanted(&cupboard.standing(supply, today)));
         of.map(|supply| item(cupboard, supply, today)).collect()
     };
+    let no_use = |standing: &Standing| !matches!(standing, Standing::Missing | Standing::Ready);
     let sections = [
-        section("TO HAVE BEFORE IT HAPPENS", Tone::Plain, with(|standing| *standing == Standing::Missing)),
-        section(
-            "IN THE HOUSE, BUT OF NO USE",
-            Tone::Plain,
-            with(|s| !matches!(s, Standing::Missing | Standing::Ready)),
-        ),
-        section("IN THE HOUSE", Tone::Plain, with(|standing| *standing == Standing::Ready)),
-        crate::content::old::caution(country),
+        section(phrase::heading_missing(), Tone::Plain, with(|standing| *standing == Standing::Missing)),
+        section(phrase::heading_no_use(), Tone::Plain, with(no_use)),
+        section(phrase::heading_here(), Tone::Plain, with(|standing| *standing == Standing::Ready)),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -38,34 +37,38 @@ pub fn json(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: 
         let found = cupboard.standing(supply, today);
         json!({
             "id": supply.id, "name": supply.name, "why": supply.why, "source": protocol.source_id(supply.source),
-            "in_the_house": kept.is_some(), "counts": found == Standing::Ready, "because": standing(supply, &found),
+            "in_the_house": kept.is_some(), "counts": found == Standing::Ready, "because": standing(supply, &found).map(english),
             "strength": kept.and_then(|kept| kept.strength).map(write_strength), "until": kept.and_then(|kept| kept.until),
         })
     };
     json!({
         "schema": SCHEMA,
-        "caution": crate::content::old::caution_text(country),
+        "caution": english(document::caution_text(country)),
         "reviewed_by_a_veterinarian": false,
         "supplies": protocol.supplies.iter().map(supply).collect::<Vec<_>>(),
     })
 }
 
-fn item(cupboard: &Cupboard, supply: &Supply, today: NaiveDate) -> Item {
+fn item(cupboard: &Cupboard, supply: &Supply, today: NaiveDate) -> Item<Text> {
     let kept = cupboard.kept(supply).unwrap_or_default();
-    let strength = kept.strength.map(|strength| format!(", {}", write_strength(strength))).unwrap_or_default();
-    let until = kept.until.map(|until| format!(", until {until}")).unwrap_or_default();
-    let mut more: Vec<String> = standing(supply, &cupboard.standing(supply, today)).into_iter().collect();
-    more.push(supply.why.clone());
-    Item { lead: format!("{}{strength}{until}", upper_first(&supply.name)), more, ..Item::default() }
+    let name = Text::opening(Text::quoted(&supply.name));
+    let strength = kept.strength.map(|strength| Text::typed(write_strength(strength)));
+    let until = kept.until.map(|until| phrase::until(Text::typed(until.to_string())).into());
+    let standing = standing(supply, &cupboard.standing(supply, today));
+    Item {
+        lead: Text::list([name].into_iter().chain(strength).chain(until)),
+        more: standing.into_iter().chain([Text::quoted(&supply.why)]).collect(),
+        ..Item::default()
+    }
 }
 
 /// Why a supply does not count although it is there.
-pub fn standing(supply: &Supply, standing: &Standing) -> Option<String> {
+pub fn standing(supply: &Supply, standing: &Standing) -> Option<Text> {
     match standing {
         Standing::Ready | Standing::Missing => None,
-        Standing::Past => Some("Its date has gone: do not use it.".to_owned()),
-        Standing::StrengthUntold => Some("Its strength is not told: read the label.".to_owned()),
-        Standing::TooWeak => Some("It is weaker than it must be.".to_owned()),
-        Standing::Refused(strength) => supply.refuses(*strength).map(str::to_owned),
+        Standing::Past => Some(phrase::past().into()),
+        Standing::StrengthUntold => Some(phrase::strength_untold().into()),
+        Standing::TooWeak => Some(phrase::too_weak().into()),
+        Standing::Refused(strength) => supply.refuses(*strength).map(Text::quoted),
     }
 }

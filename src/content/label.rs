@@ -22,8 +22,7 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
     let (lead, more) = whole(protocol, ruled, of_a_bird);
     let whole = Item { lead, more: vec![more.into()], ..Item::default() };
     let by_vet = given(ruled);
-    let eggs = document::section("", Tone::Plain, super::law::limits(country, &[LawOn::EggsAndMeat]));
-    let eggs = eggs.map(super::old::loose).map(|eggs| Section { heading: label::heading_eggs().into(), ..eggs });
+    let eggs = super::law::limits(country, &[LawOn::EggsAndMeat]);
     let tone = match ruled.ruling {
         Ruling::Never | Ruling::NotHere => Tone::Never,
         Ruling::Carrier | Ruling::MayBeUsed | Ruling::AsTheVetWrote | Ruling::AskFirst | Ruling::Unknown => Tone::Plain,
@@ -33,7 +32,7 @@ pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird
         section(label::heading_product(), tone, std::iter::once(whole).chain(by_vet).collect()),
         section(label::heading_on_what(), Tone::Plain, on_what(protocol, ruled, of_a_bird)),
         section(label::heading_in_it(), Tone::Plain, in_it),
-        eggs,
+        section(label::heading_eggs(), Tone::Plain, eggs),
         document::caution(country),
     ];
     sections.into_iter().flatten().collect()

@@ -1,7 +1,9 @@
 //! What the law limits: the lines that touch a verdict, and a country's page.
 
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{self, Item, Section, Tone, section};
+use super::terms;
 use crate::care::Plan;
+use crate::phrase::{Phrase, Text, law as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::texts::{Country, Gap, Law, LawOn};
@@ -9,18 +11,23 @@ use crate::prove::Exact;
 use serde_json::{Value, json};
 
 /// What the law limits in some matters; where none was found that is told, and what holds meanwhile.
-pub fn limits(country: &Country, matters: &[LawOn]) -> Vec<Item> {
-    let told = |law: &Law| Item::with(&law.say, format!("{}, {} ({}).", law.law, law.dated, law.strength.words()), &[]);
+pub fn limits(country: &Country, matters: &[LawOn]) -> Vec<Item<Text>> {
     let of =
         |matter: &LawOn| country.on(*matter).map(told).chain(country.gaps_on(*matter).map(unknown)).collect::<Vec<_>>();
     matters.iter().flat_map(of).collect()
 }
 
+/// What a law says, and which one it is.
+fn told(law: &Law) -> Item<Text> {
+    let cited = phrase::cited(Text::quoted(&law.law), Text::quoted(&law.dated), terms::strength(law.strength));
+    Item::with(Text::quoted(&law.say), cited, &[])
+}
+
 /// What is not known of a law, and the strictest that holds in its place.
-fn unknown(gap: &Gap) -> Item {
-    let holds: Vec<&str> = gap.holds.iter().map(|law| law.say.as_str()).collect();
-    let lead = format!("Not known here: {}. What is strictest elsewhere holds: {}", gap.what, holds.join(" "));
-    Item::with(lead, format!("Looked for in {}; not found. Ask locally.", gap.looked), &[])
+fn unknown(gap: &Gap) -> Item<Text> {
+    let holds = Text::row(gap.holds.iter().map(|law| Text::quoted(&law.say)));
+    let lead = phrase::not_known(Text::quoted(&gap.what), holds);
+    Item::with(lead, phrase::looked_for(Text::quoted(&gap.looked)), &[])
 }
 
 /// The same as JSON: the laws, and what is not known of them.
@@ -39,21 +46,19 @@ pub fn json(protocol: &Protocol, country: &Country, matters: &[LawOn]) -> (Value
     (laws.collect(), gaps.collect())
 }
 
-/// Why no number to call ships, and where it is found.
-const NUMBER: &str = "No number to call stands here: they change. Look up your country's animal-health authority today, or ask \
-    any vet for it, and write it down with your own numbers.";
-
 /// All that ships of a country's law, for the page where it is chosen.
-pub fn page(country: &Country) -> Vec<Section> {
-    let all = |heading: &str, matter| section(heading, Tone::Plain, limits(country, &[matter]));
+pub fn page(country: &Country) -> Vec<Section<Text>> {
+    let all = |heading: Phrase, matter| section(heading, Tone::Plain, limits(country, &[matter]));
+    let name = Item::plain(Text::opening(Text::quoted(&country.name)));
+    let reporting = [limits(country, &[LawOn::Reporting]), vec![Item::plain(phrase::no_number())]].concat();
     let sections = [
-        section("WHOSE LAW", Tone::Plain, vec![Item::plain(upper_first(&country.name))]),
-        all("LIMITS ON A HUMANE END (a limit is never advice)", LawOn::HumaneEnd),
-        all("WHO MAY TREAT", LawOn::Treating),
-        all("EGGS AND MEAT AFTER MEDICINE", LawOn::EggsAndMeat),
-        section("REPORTING", Tone::Plain, [limits(country, &[LawOn::Reporting]), vec![Item::plain(NUMBER)]].concat()),
-        all("A DEAD BIRD", LawOn::Disposal),
-        crate::content::old::caution(country),
+        section(phrase::heading_whose(), Tone::Plain, vec![name]),
+        all(phrase::heading_humane(), LawOn::HumaneEnd),
+        all(phrase::heading_treating(), LawOn::Treating),
+        all(phrase::heading_eggs(), LawOn::EggsAndMeat),
+        section(phrase::heading_reporting(), Tone::Plain, reporting),
+        all(phrase::heading_dead(), LawOn::Disposal),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }

@@ -3,10 +3,12 @@
 mod found;
 mod room;
 
-use super::document::{Item, Section, Tone, lower_first, section, upper_first};
+use super::document::{Item, Section, Tone, section};
+use super::{answers, terms};
 use crate::care::Plan;
-use crate::finding::{About, Findings};
+use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason};
+use crate::phrase::{Phrase, Text, phone as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Measure;
 use crate::protocol::question::Asked;
@@ -15,17 +17,16 @@ use crate::prove::Exact;
 use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 use found::{Finding, Found};
-use room::{Room, words};
+use room::{Call, Room};
 
 pub(super) use found::since;
+
+/// How a text is read to whoever hears the call: what finds room is counted in the words that are said.
+pub type Say<'s> = &'s dyn Fn(&Text) -> String;
 
 /// The most words a script has: about half a minute read aloud, before the other end asks.
 pub const MOST_WORDS: usize = 60;
 
-/// Said first where it may be catching: a practice must know before she comes through the door.
-const CATCHING: &str = "First of all: it may be catching.";
-/// The same where it rests on nothing but what could not be told.
-const NOT_RULED_OUT: &str = "Catching? Not ruled out.";
 /// At most this many steps are told to the next shift.
 const STEPS: usize = 3;
 /// At most this many signs are told to the next shift, and a vet's word where it has no more than so many.
@@ -35,24 +36,20 @@ const FIRST_SIGNS: usize = 2;
 /// At most this many features of the worst wound are told before all else has found room.
 const FEATURES: usize = 3;
 const VET_WORDS: usize = 16;
-/// How a call ends: with a vet in reach, and with none.
-const ASKS: &str = "When can you see her? What until then?";
-const ASKS_ANYONE: &str = "Who could see her? What until then?";
-/// Asked where a humane end has come into question: with no vet in reach, and of the vet who will see her.
-const ASKS_END: &str = "Would a humane end be kinder?";
-const ASKS_MENDED: &str = "Can this be mended?";
+/// At most this many words of who she is are told to the next shift.
+const BIRD_WORDS: usize = 8;
 
 /// The script, where somebody is to be phoned.
-pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Option<Section> {
-    let said = plan.phoned.then(|| script(protocol, findings, verdict));
-    section("ON THE PHONE, READ THIS OUT", Tone::Plain, said.map(Item::plain).into_iter().collect())
+pub fn told(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, say: Say) -> Option<Section<Text>> {
+    let said = plan.phoned.then(|| script(protocol, findings, verdict, say));
+    section(phrase::heading(), Tone::Plain, said.map(Item::plain).into_iter().collect())
 }
 
 /// What the next shift is told of a bird.
 #[derive(Clone, Copy, Debug)]
 pub struct Shift<'a> {
     /// Who she is: her name and kind, and her number where she has one.
-    pub bird: &'a str,
+    pub bird: &'a Text,
     /// The verdict.
     pub verdict: &'a Exact,
     /// The plan.
@@ -62,21 +59,21 @@ pub struct Shift<'a> {
     /// What a vet said last, if one did.
     pub vet: Option<&'a str>,
     /// When she is to be looked at next, in words.
-    pub look: &'a str,
+    pub look: &'a Text,
 }
 
 /// What to tell the next shift in at most [`MOST_WORDS`] words: who, how soon, what was found, what to do, what never, when to look.
 /// What finds no room is left out, the mildest first; how soon, and when to look, never are.
-pub fn shift(protocol: &Protocol, shift: Shift) -> String {
+pub fn shift(protocol: &Protocol, shift: Shift, say: Say) -> Text {
     let Shift { bird, verdict, plan, findings, vet, look } = shift;
-    let begins = vec![format!("This is {}.", cut(bird, 8))];
-    let begins: Vec<String> = begins.into_iter().chain(humane(verdict)).chain([needs(verdict)]).collect();
-    let ends = [format!("Next look: {look}."), "Worse in any way? Do not wait for it.".to_owned()];
-    let catching = (verdict.authority.low >= Authority::Ask).then(|| "It may be catching: gloves, apart.".to_owned());
-    let never =
-        plan.never_once().next().map(|action| format!("Never: {}", lower_first(protocol.action(action).never())));
+    let bird = phrase::this_is(Text::typed(cut(&say(bird), BIRD_WORDS)));
+    let begins: Vec<Text> = [Text::from(bird)].into_iter().chain(humane(verdict)).chain([needs(verdict)]).collect();
+    let ends = vec![phrase::next_look(look.clone()).into(), phrase::worse().into()];
+    let catching = (verdict.authority.low >= Authority::Ask).then(|| phrase::gloves().into());
+    let never = plan.never_once().next();
+    let never = never.map(|at| phrase::never(Text::going_on(Text::quoted(protocol.action(at).never()))).into());
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
-    let mut room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
+    let mut room = Room::of(MOST_WORDS, begins, ends, say);
     let found = Found::of(protocol, findings, verdict);
     let signs = grave_signs(&found);
     let wound = found.wounds().first().map(|wounds| wounds.say(FEATURES));
@@ -85,11 +82,11 @@ pub fn shift(protocol: &Protocol, shift: Shift) -> String {
     for told in catching.into_iter().chain(vet.map(vet_said)).chain(seen).chain(never).chain(steps) {
         room.take(told);
     }
-    room.end(ends)
+    room.end()
 }
 
 /// The signs the need rests on, gravest first.
-fn grave_signs(found: &Found) -> Vec<String> {
+fn grave_signs(found: &Found) -> Vec<Text> {
     let need = found.verdict.need.low;
     let grave = found.reasons().filter(|reason| found.protocol.rule(reason.rule).need >= Some(need));
     let mut signs = Vec::new();
@@ -104,11 +101,11 @@ fn grave_signs(found: &Found) -> Vec<String> {
 }
 
 /// A vet's word whole, or that there is one: half of it could be a drug without its dose.
-pub(super) fn vet_said(said: &str) -> String {
+pub(super) fn vet_said(said: &str) -> Text {
     if said.split_whitespace().count() <= VET_WORDS {
-        format!("A vet said: {}.", said.trim_end_matches(['.', ',', ' ']))
+        phrase::vet_said(Text::typed(said.trim_end_matches(['.', ',', ' ']))).into()
     } else {
-        "A vet's word is on her sheet: read it first.".to_owned()
+        phrase::vet_on_sheet().into()
     }
 }
 
@@ -119,14 +116,14 @@ fn cut(text: &str, most: usize) -> String {
 
 /// At most [`MOST_WORDS`] words: the gravest reason's finding first, then all that is as urgent, then what happened, then what else
 /// finds room, the mildest left out. Every wound is told or counted; what nobody knows is said to be unknown.
-pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> String {
-    let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict).to_owned());
-    let says = format!("My guide, no vet, says: {}.", judge::brief(verdict.need));
-    let ends: Vec<String> = [says].into_iter().chain(humane(verdict)).chain(asks(verdict)).collect();
-    let begins: Vec<String> = catching.into_iter().chain([bird(protocol, findings)]).collect();
+pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact, say: Say) -> Text {
+    let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict));
+    let says = phrase::guide_says(judge::brief(verdict.need));
+    let asks = asks(verdict).map(Text::from);
+    let ends: Vec<Text> = [Text::from(says)].into_iter().chain(humane(verdict)).chain(asks).collect();
+    let begins: Vec<Text> = catching.into_iter().chain([bird(protocol, findings)]).map(Text::from).collect();
     let found = Found::of(protocol, findings, verdict);
-    let room = Room::with(MOST_WORDS.saturating_sub(words(&begins) + words(&ends)), begins);
-    let mut call = room::Call::of(&found, room);
+    let mut call = Call::of(&found, Room::of(MOST_WORDS, begins, ends, say));
     call.gravest();
     call.reasons(FIRST_SIGNS, verdict.need.low);
     call.story();
@@ -135,48 +132,58 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Stri
     call.other_signs();
     call.take(weighed(verdict));
     call.rest();
-    call.end(ends)
+    call.end()
 }
 
 /// That it may be catching, as firmly as it stands.
-fn catching(protocol: &Protocol, verdict: &Exact) -> &'static str {
+fn catching(protocol: &Protocol, verdict: &Exact) -> Phrase {
     let asks = |reason: &&Reason| protocol.rule(reason.rule).authority.is_some();
     let seen = verdict.reasons.iter().filter(asks).any(|reason| !reason.is_doubt());
-    if seen { CATCHING } else { NOT_RULED_OUT }
+    if seen { phrase::catching() } else { phrase::catching_not_ruled_out() }
 }
 
 /// What is asked of whoever answers.
-fn asks(verdict: &Exact) -> impl Iterator<Item = String> + use<> {
-    let (end, asks) = if verdict.no_vet() { (ASKS_END, ASKS_ANYONE) } else { (ASKS_MENDED, ASKS) };
+fn asks(verdict: &Exact) -> impl Iterator<Item = Phrase> + use<> {
+    let (end, asks) = if verdict.no_vet() {
+        (phrase::asks_end(), phrase::asks_anyone())
+    } else {
+        (phrase::asks_mended(), phrase::asks())
+    };
     let in_question = verdict.humane.low == Humane::MayComeIntoQuestion;
-    in_question.then(|| end.to_owned()).into_iter().chain([asks.to_owned()])
+    in_question.then_some(end).into_iter().chain([asks])
 }
 
 /// How soon she needs a vet, for whoever has her next; without one in reach how grave it is.
-fn needs(verdict: &Exact) -> String {
-    let what = if verdict.no_vet() { "Her need" } else { "She needs" };
-    format!("{what}: {}.", judge::brief_told(verdict.need, verdict.no_vet()))
+fn needs(verdict: &Exact) -> Text {
+    let need = judge::brief_told(verdict.need, verdict.no_vet());
+    if verdict.no_vet() { phrase::her_need(need).into() } else { phrase::she_needs(need).into() }
 }
 
 /// That a humane end is advised, where it is.
-fn humane(verdict: &Exact) -> Option<String> {
-    verdict.humane.low.advice().map(|advice| format!("{}.", upper_first(advice)))
+fn humane(verdict: &Exact) -> Option<Text> {
+    terms::advice(verdict.humane.low).map(|advice| words::ended(Text::opening(advice)).into())
 }
 
 /// What bird.
-fn bird(protocol: &Protocol, findings: &Findings) -> String {
-    let kind = crate::content::old::known(protocol, findings, About::Bird, protocol.kind_question());
-    // What stands in brackets explains the answer to whoever gives it.
-    let named = |kind: String| kind.split(" (").next().map(ToOwned::to_owned);
-    let kind = kind.and_then(named).unwrap_or_else(|| "bird".to_owned());
-    let an = if kind.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("I have {an} {kind}.")
+fn bird(protocol: &Protocol, findings: &Findings) -> Phrase {
+    let asked = protocol.kind_question();
+    let said = findings.answer(About::Bird, asked.id.as_str()).map(|said| &said.statement.answer);
+    match said.filter(|answer| **answer != Answer::CannotTell).map(|answer| answers::of(asked, answer)) {
+        None => phrase::bird(),
+        Some(Text::Quoted(kind)) => {
+            // What stands in brackets explains the answer to whoever gives it.
+            let kind = kind.split(" (").next().unwrap_or(&kind);
+            let sound = kind.starts_with(['a', 'e', 'i', 'o', 'u']);
+            if sound { phrase::an_kind(Text::quoted(kind)) } else { phrase::a_kind(Text::quoted(kind)) }
+        }
+        Some(kind) => phrase::a_kind(kind),
+    }
 }
 
 /// What she weighs where she was weighed; one unit is enough for the ear.
-fn weighed(verdict: &Exact) -> Option<String> {
+fn weighed(verdict: &Exact) -> Option<Text> {
     let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low))?;
-    Some(format!("Weighed {}.", weighed.split(" (").next()?))
+    Some(phrase::weighed(Text::typed(weighed.split(" (").next()?)).into())
 }
 
 /// What is not known of the bird and her wounds tell: what happened, or when.
@@ -185,7 +192,7 @@ pub(super) fn told_by_wounds(
     findings: &Findings,
     verdict: &Exact,
     question: &str,
-) -> Option<String> {
+) -> Option<Text> {
     Found::of(protocol, findings, verdict).story_of_wounds(protocol.question(question)?)
 }
 

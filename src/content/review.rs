@@ -14,12 +14,12 @@ pub use choice::BIRDS;
 pub use deadly::{Deadly, Soon, deadly, soon};
 pub use rule::{content as content_of_rule, id as id_of_rule};
 
-use super::booklet::{Ask, Begins, Booklet, Chapter, Leaf};
-use super::document::{Item, Section, Tone, short};
-use crate::content::old::caution_text;
+use super::booklet::{Ask, Begins, Booklet, Chapter, Leaf, PageLabels};
+use super::document::{Item, Section, Tone, caution_text, short};
+use crate::phrase::{Text, booklet, review as phrase, terms};
 use crate::practice::Script;
 use crate::protocol::Protocol;
-use crate::protocol::texts::Country;
+use crate::words::Reader;
 use form::Verdict;
 use kept::Kept;
 
@@ -29,11 +29,11 @@ pub struct Entry {
     /// Its key in a form: `bird:NAME` or `rule:NAME`.
     pub id: String,
     /// What it is, in a line.
-    pub title: String,
-    /// A fingerprint of all it says: a form holds as long as this stays the same.
+    pub title: Text,
+    /// A fingerprint of all it says, in whatever language it is read: a form holds as long as this stays the same.
     pub content: String,
     /// As it is printed.
-    pub leaf: Leaf,
+    pub leaf: Leaf<Text>,
 }
 
 /// The rules of one degree that are about one step of the examination.
@@ -42,7 +42,7 @@ pub struct Group {
     /// How soon they kill.
     pub soon: Soon,
     /// What they are about.
-    pub about: String,
+    pub about: Text,
     /// The rules.
     pub rules: Vec<Entry>,
 }
@@ -74,8 +74,9 @@ impl Packet {
             (1..).zip(&chosen).map(|(number, of)| bird::entry(protocol, of, number, &marks, &mut told)).collect();
         let mut rules: Vec<Group> = Vec::new();
         for (number, of) in (1..).zip(&deadly) {
-            let about = protocol.steps.get(of.step).map_or_else(String::new, |step| {
-                format!("{} ({})", step.name, if step.hands_on { "in the hand" } else { "hands off" })
+            let about = protocol.steps.get(of.step).map_or_else(Text::default, |step| {
+                let hands = if step.hands_on { phrase::in_the_hand() } else { phrase::hands_off() };
+                terms::cite(Text::quoted(&step.name), hands).into()
             });
             let entry = rule::entry(protocol, of, format!("R{number}"), &mut told);
             match rules.last_mut().filter(|group| group.soon == of.soon && group.about == about) {
@@ -93,11 +94,11 @@ impl Packet {
     }
 
     /// The packet as a booklet; beside each item what forms say of it.
-    pub fn booklet(&self, kept: &Kept, country: &Country) -> Booklet {
+    pub fn booklet(&self, kept: &Kept, reader: Reader) -> Booklet<Text> {
         let leaf = |entry: &Entry| beside(entry, &self.version, kept);
         let birds = Chapter {
             id: "birds".into(),
-            heading: format!("{} BIRDS, THE GRAVEST FIRST", self.birds.len()),
+            heading: phrase::heading_birds(self.birds.len()).into(),
             intro: Vec::new(),
             leaves: self.birds.iter().map(leaf).collect(),
             begins: Begins::EachOnAPage,
@@ -107,62 +108,60 @@ impl Packet {
             let first = soon.replace(group.soon) != Some(group.soon);
             Chapter {
                 id: format!("rules-{}", at + 1),
-                heading: format!("{}: {}", cover::heading(group.soon), group.about.to_uppercase()),
-                intro: if first { vec![cover::why(group.soon).to_owned()] } else { Vec::new() },
+                heading: terms::named(cover::heading(group.soon), Text::capitals(group.about.clone())).into(),
+                intro: if first { vec![cover::why(group.soon).into()] } else { Vec::new() },
                 leaves: group.rules.iter().map(leaf).collect(),
                 begins: if first { Begins::OnAPage } else { Begins::Below },
             }
         });
-        let mut chapters: Vec<Chapter> = [birds].into_iter().chain(rules).collect();
+        let mut chapters: Vec<Chapter<Text>> = [birds].into_iter().chain(rules).collect();
         chapters.push(cover::missing());
         let mut booklet = Booklet {
-            title: "Coopside: a packet for an avian vet".to_owned(),
-            made: format!("Protocol {} ({})", self.version, short(&self.fingerprint)),
-            caution: caution_text(country),
+            title: phrase::title().into(),
+            made: phrase::made(Text::typed(&self.version), Text::typed(short(&self.fingerprint))).into(),
+            caution: caution_text(reader.country),
             chapters,
+            labels: PageLabels::every(),
         };
-        let first = cover::cover(self, booklet.words(), kept);
+        let first = cover::cover(self, reader.booklet(&booklet).words(), kept);
         booklet.chapters.insert(0, first);
         booklet
     }
 }
 
 /// An item's leaf with what forms say of it below.
-fn beside(entry: &Entry, version: &str, kept: &Kept) -> Leaf {
+fn beside(entry: &Entry, version: &str, kept: &Kept) -> Leaf<Text> {
     let mut leaf = entry.leaf.clone();
     let said = kept.of(version, &entry.id, &entry.content);
     if !said.is_empty() {
         let items = said.into_iter().map(Item::plain).collect();
-        leaf.sections.push(Section { heading: String::new(), tone: Tone::Plain, items });
+        leaf.sections.push(Section { heading: Text::default(), tone: Tone::Plain, items });
     }
     leaf
 }
 
 /// What forms say of rules, as they stand now; nothing where none says anything.
-pub fn said_of_rules(protocol: &Protocol, kept: &Kept) -> Option<Section> {
+pub fn said_of_rules(protocol: &Protocol, kept: &Kept) -> Option<Section<Text>> {
     let item = |rule: &crate::protocol::rule::Rule| {
         let id = id_of_rule(rule);
         if !kept.names(&id) {
             return None;
         }
         let more = kept.of(&protocol.version, &id, &content_of_rule(protocol, rule));
-        (!more.is_empty()).then(|| Item { lead: format!("{}: {}", rule.id, rule.reason), more, ..Item::default() })
+        let lead = terms::named(Text::typed(rule.id.as_str()), Text::quoted(&rule.reason));
+        (!more.is_empty()).then(|| Item { lead: lead.into(), more, ..Item::default() })
     };
-    let mut items: Vec<Item> = protocol.rules.iter().filter_map(item).collect();
+    let mut items: Vec<Item<Text>> = protocol.rules.iter().filter_map(item).collect();
     if items.is_empty() {
         return None;
     }
-    items.insert(0, Item::plain(NO_REVIEW));
-    Some(Section { heading: "WHAT FORMS SAY OF RULES".to_owned(), tone: Tone::Plain, items })
+    items.insert(0, Item::plain(phrase::no_review()));
+    Some(Section { heading: phrase::heading_forms().into(), tone: Tone::Plain, items })
 }
 
-/// What a form is not.
-pub const NO_REVIEW: &str =
-    "A form is what somebody sent back. It is no review, and it alters no verdict and no caution.";
-
 /// The choice that stands beside every item.
-fn boxes() -> Ask {
-    Ask::Choice(Verdict::ALL.map(Verdict::words).to_vec())
+fn boxes() -> Ask<Text> {
+    Ask::Choice(Verdict::ALL.map(|verdict| verdict.word().into()).to_vec(), booklet::remark().into())
 }
 
 /// A short fingerprint of texts, each by itself.

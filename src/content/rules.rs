@@ -2,8 +2,8 @@
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
 use super::measuring;
-use super::old::CAUTION;
 use crate::bird::{BUILDS, Kind};
+use crate::phrase::{self, Text};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
@@ -13,6 +13,7 @@ use crate::protocol::source::Source;
 use crate::protocol::strength::{Family, Wanted};
 use crate::protocol::table::At;
 use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
+use crate::words::english;
 use serde_json::{Value, json};
 
 /// The schema's name and version.
@@ -24,7 +25,7 @@ pub fn whole(protocol: &Protocol) -> Value {
     let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
     json!({
         "schema": SCHEMA,
-        "caution": CAUTION,
+        "caution": caution(),
         "reviewed_by_a_veterinarian": false,
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
@@ -60,6 +61,11 @@ pub fn whole(protocol: &Protocol) -> Value {
             "beside": instruction.beside.map(|at| &protocol.ask(at).id),
         })).collect::<Vec<_>>(),
     })
+}
+
+/// The program's own caution, without what a country's law adds.
+fn caution() -> String {
+    english(phrase::document::caution(Text::default())).trim_end().to_owned()
 }
 
 /// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name.

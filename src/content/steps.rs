@@ -1,50 +1,67 @@
 //! The steps of a plan: what is done, part by part, and how, with what is in the house.
 
-use super::document::{Item, Section, Tone, lower_first, section, upper_first};
-use super::{kit, phone};
+use super::document::{Item, Section, Tone, paragraphs, section, slower, wound_place};
+use super::plan::going_on;
+use super::{kit, phone, why};
 use crate::care::way::Chosen;
 use crate::care::{self, Plan, PlanStep};
-use crate::content::old::{paragraphs, slower, wound_place};
 use crate::finding::Findings;
 use crate::judge::{Reason, Target};
+use crate::phrase::{Phrase, Text, steps as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Part, Pressing};
 use crate::protocol::scale::{Authority, Need};
-use crate::protocol::supply::SupplyAt;
+use crate::protocol::supply::{SupplyAt, Way};
 use crate::protocol::texts::Under;
 use crate::prove::Exact;
 
-/// What is done, one section a part.
-pub fn sections(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Vec<Option<Section>> {
-    let first = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
-    let then = if first { "THEN " } else { "" };
-    let wounds = match verdict.wounds {
-        // Where she is hurt elsewhere too, nobody is to take the one for the other.
-        1 => {
-            let place = wound_place(protocol, findings, 0).map_or_else(String::new, |place| format!(" ({place})"));
-            format!("{then}THE WOUND{place}")
-        }
-        _ => format!("{then}HER WOUNDS, ONE BY ONE"),
-    };
-    let part = |part: Part, heading: &str| {
+/// What is done, one section a part; what is read out on the phone among it, in the words it is said in.
+pub fn sections(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Exact,
+    plan: &Plan,
+    say: phone::Say,
+) -> Vec<Option<Section<Text>>> {
+    let part = |part: Part, heading: Phrase| {
         let of_part = plan.steps.iter().filter(|step| step.part(protocol) == part);
         section(heading, Tone::Act, of_part.map(|step| item(protocol, findings, verdict, plan, step)).collect())
     };
     vec![
-        part(Part::First, "DO NOW, IN THIS ORDER"),
-        phone::told(protocol, findings, verdict, plan),
-        part(Part::Wound, &wounds),
+        part(Part::First, phrase::heading_now()),
+        phone::told(protocol, findings, verdict, plan, say),
+        part(Part::Wound, wounds(protocol, findings, verdict, plan)),
         left(protocol, verdict, plan),
         later(protocol, verdict, plan),
-        section("ON THE WAY", Tone::Plain, on_the_way(protocol, verdict, plan)),
-        part(Part::House, "WHERE SHE STAYS"),
-        part(Part::Flock, "THE OTHER BIRDS"),
-        section("IN THE HOUSE", Tone::Plain, in_the_house(protocol, plan)),
+        section(phrase::heading_way(), Tone::Plain, on_the_way(protocol, verdict, plan)),
+        part(Part::House, phrase::heading_stays()),
+        part(Part::Flock, phrase::heading_flock()),
+        section(phrase::heading_house(), Tone::Plain, in_the_house(protocol, plan)),
     ]
 }
 
+/// What stands over what is done for her wounds. Where she is hurt elsewhere too, nobody is to take the one for the other.
+fn wounds(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan) -> Phrase {
+    let then = plan.steps.iter().any(|step| step.part(protocol) == Part::First);
+    let place = wound_place(protocol, findings, 0);
+    match (verdict.wounds, place, then) {
+        (1, Some(place), true) => phrase::heading_then_wound_at(place),
+        (1, Some(place), false) => phrase::heading_wound_at(place),
+        (1, None, true) => phrase::heading_then_wound(),
+        (1, None, false) => phrase::heading_wound(),
+        (_, _, true) => phrase::heading_then_wounds(),
+        (_, _, false) => phrase::heading_wounds(),
+    }
+}
+
 /// One thing to do, and how.
-pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, step: &PlanStep) -> Item {
+pub(super) fn item(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Exact,
+    plan: &Plan,
+    step: &PlanStep,
+) -> Item<Text> {
     let lead = step.say(protocol, verdict, plan);
     match step {
         PlanStep::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),
@@ -52,14 +69,21 @@ pub(super) fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, pl
         PlanStep::Phone(phone) => {
             let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
             let mut item = Item::with(lead, phone.why(), &gravest);
-            item.more.extend(slower(protocol, findings, verdict));
+            item.more.extend(slower(protocol, findings, verdict).map(Text::from));
             item
         }
     }
 }
 
-fn act(protocol: &Protocol, verdict: &Exact, plan: &Plan, lead: String, target: Target, because: &[Reason]) -> Item {
-    let how = verdict.fitting.how(protocol, target).to_owned();
+fn act(
+    protocol: &Protocol,
+    verdict: &Exact,
+    plan: &Plan,
+    lead: Text,
+    target: Target,
+    because: &[Reason],
+) -> Item<Text> {
+    let how = Text::quoted(verdict.fitting.how(protocol, target));
     let Some(Chosen { way, lines, .. }) = plan.ways.get(&target.action) else {
         let mut item = Item::with(lead, how, because);
         item.more.extend(around(protocol, plan, target));
@@ -77,35 +101,35 @@ fn act(protocol: &Protocol, verdict: &Exact, plan: &Plan, lead: String, target: 
     if !way.undone {
         item.more.extend(around(protocol, plan, target));
     }
-    if !way.stop.is_empty() {
-        item.more.push(format!("Stop, and phone, if: {}", lower_first(&way.stop)));
-    }
-    if !way.phone_if.is_empty() {
-        item.more.push(format!("Keep at it, and phone a vet, if: {}", lower_first(&way.phone_if)));
-    }
-    let borrowed = way.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    item.asked.push(format!(
-        "This way rests on: {}{borrowed}.",
-        crate::content::old::cite(protocol, protocol.source_id(way.source).as_str(), way.strength)
-    ));
+    item.more.extend(ended_by(way).map(Text::from));
+    let rests = why::cite(protocol, way.source, way.strength);
+    let borrowed = way.borrowed.as_ref().map(|kind| Text::from(terms::borrowed(Text::quoted(kind))));
+    item.asked.push(phrase::way_rests_on(rests, borrowed.unwrap_or_default()).into());
     item
 }
 
+/// What ends a way, or calls for a vet while it goes on.
+fn ended_by(way: &Way) -> impl Iterator<Item = Phrase> {
+    let stop = (!way.stop.is_empty()).then(|| phrase::stop_if(going_on(&way.stop)));
+    let phone = (!way.phone_if.is_empty()).then(|| phrase::phone_if(going_on(&way.phone_if)));
+    [stop, phone].into_iter().flatten()
+}
+
 /// What shows that it worked, what to do where it cannot be done, and what ends it.
-fn around(protocol: &Protocol, plan: &Plan, target: Target) -> Vec<String> {
+fn around(protocol: &Protocol, plan: &Plan, target: Target) -> Vec<Text> {
     let action = protocol.action(target.action);
-    let worked = action.worked.as_ref().map(|worked| format!("It has worked if: {}", lower_first(&worked.say)));
-    let undoable = (!action.undoable.is_empty()).then(|| action.undoable.clone());
-    let ends = action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet));
+    let worked = action.worked.as_ref().map(|worked| phrase::worked_if(going_on(&worked.say)).into());
+    let undoable = (!action.undoable.is_empty()).then(|| Text::quoted(&action.undoable));
+    let ends = action.ends.as_ref().map(|ends| care::end_of_act(ends, plan.no_vet).into());
     [worked, undoable, ends].into_iter().flatten().collect()
 }
 
 /// What is done once something has been seen: what, and what until then.
-fn later(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section> {
+fn later(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section<Text>> {
     let item = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
-        let opens = action.opens.as_ref().map(|opens| format!("Not before this is seen: {}", lower_first(&opens.say)));
-        let meanwhile = (!action.meanwhile.is_empty()).then(|| action.meanwhile.clone());
+        let opens = action.opens.as_ref().map(|opens| phrase::opens(going_on(&opens.say)).into());
+        let meanwhile = (!action.meanwhile.is_empty()).then(|| Text::quoted(&action.meanwhile));
         Item {
             lead: care::line(protocol, verdict, *target),
             more: opens.into_iter().chain(meanwhile).collect(),
@@ -113,45 +137,41 @@ fn later(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section> {
             ..Item::default()
         }
     };
-    section("LATER", Tone::Plain, plan.later.iter().map(item).collect())
+    section(phrase::heading_later(), Tone::Plain, plan.later.iter().map(item).collect())
 }
 
 /// What is left to the vet who will see her, or waits until the check has shown that none need.
-fn left(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section> {
+fn left(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Option<Section<Text>> {
     let lines = plan.left_to_vet.iter().map(|(target, because)| Item {
         lead: care::line(protocol, verdict, *target),
         why: because.clone(),
         ..Item::default()
     });
-    let settled = verdict.need.low >= Need::WithinHours;
-    let heading = if settled { "LEAVE THIS TO THE VET" } else { "NOT BEFORE THE CHECK IS DONE" };
-    let why = if settled {
-        "Cover, warmth and the drive come first. She will be cleaned and dressed there."
+    let (heading, why) = if verdict.need.low >= Need::WithinHours {
+        (phrase::heading_leave(), phrase::leave())
     } else {
-        "A vet may have to see her first. The check will tell."
+        (phrase::heading_not_yet(), phrase::not_yet())
     };
     let first = (!plan.left_to_vet.is_empty()).then(|| Item::plain(why));
     section(heading, Tone::Plain, first.into_iter().chain(lines).collect())
 }
 
 /// How she travels, where she is to be seen. While she may not be moved, only once somebody has said so.
-fn on_the_way(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item> {
+fn on_the_way(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item<Text>> {
     if !plan.seen {
         return Vec::new();
     }
     let unmoved = verdict.authority.low == Authority::CallNow;
-    let first = unmoved.then(|| Item::plain("Only if you are told to bring her."));
+    let first = unmoved.then(|| Item::plain(phrase::only_if_told()));
     first.into_iter().chain(paragraphs(protocol, verdict, Under::OnTheWay)).collect()
 }
 
 /// What would do better than what is there, and what does not count.
-fn in_the_house(protocol: &Protocol, plan: &Plan) -> Vec<Item> {
-    let name = |at: &SupplyAt| protocol.supply(*at).name.clone();
-    let fetch: Vec<String> = plan.fetch.iter().map(name).collect();
-    let better = (!fetch.is_empty()).then(|| Item::plain(format!("Better with: {}.", fetch.join("; "))));
+fn in_the_house(protocol: &Protocol, plan: &Plan) -> Vec<Item<Text>> {
+    let name = |at: &SupplyAt| Text::quoted(&protocol.supply(*at).name);
+    let better = (!plan.fetch.is_empty()).then(|| phrase::better_with(Text::clauses(plan.fetch.iter().map(name))));
     let of_no_use = plan.of_no_use.iter().filter_map(|(at, standing)| {
-        let supply = protocol.supply(*at);
-        Some(Item::with(upper_first(&supply.name), kit::standing(supply, standing)?, &[]))
+        Some(Item::with(Text::opening(name(at)), kit::standing(protocol.supply(*at), standing)?, &[]))
     });
-    better.into_iter().chain(of_no_use).collect()
+    better.map(Item::plain).into_iter().chain(of_no_use).collect()
 }

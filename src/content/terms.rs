@@ -1,22 +1,9 @@
 //! Words used in many sentences: the rungs of the scales, the grades, how well something is known, a wound by its number.
 
+pub use crate::judge::{advice, need};
 use crate::phrase::{Phrase, Text, terms};
-use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::protocol::source::Strength;
-
-/// How soon a vet is needed, as a bird's keeper reads it; without one in reach how grave it is, since no vet's clock is told of her.
-pub const fn need(rung: Need, no_vet: bool) -> Phrase {
-    match (rung, no_vet) {
-        (Need::None, _) => terms::need_none(),
-        (Need::Home, _) => terms::need_home(),
-        (Need::WithinADay, false) => terms::need_day(),
-        (Need::WithinHours, false) => terms::need_hours(),
-        (Need::Now, false) => terms::need_now(),
-        (Need::WithinADay, true) => terms::need_serious(),
-        (Need::WithinHours, true) => terms::need_grave(),
-        (Need::Now, true) => terms::need_gravest(),
-    }
-}
 
 /// Whether a humane end has come into question.
 pub const fn humane(rung: Humane) -> Phrase {
@@ -25,15 +12,6 @@ pub const fn humane(rung: Humane) -> Phrase {
         Humane::MayComeIntoQuestion => terms::humane_may(),
         Humane::AdvisedUnlessVet => terms::humane_unless(),
         Humane::Advised => terms::humane_advised(),
-    }
-}
-
-/// That a humane end is advised, in one line; nothing while it may only come into question.
-pub const fn advice(rung: Humane) -> Option<Phrase> {
-    match rung {
-        Humane::NotInQuestion | Humane::MayComeIntoQuestion => None,
-        Humane::AdvisedUnlessVet => Some(terms::humane_advice_unless()),
-        Humane::Advised => Some(terms::humane_advice()),
     }
 }
 

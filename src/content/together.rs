@@ -1,7 +1,8 @@
 //! What is said alike of several wounds, said once.
 
-use crate::content::old::list;
+use crate::content::terms;
 use crate::judge::Target;
+use crate::phrase::Text;
 use crate::protocol::rule::ActionAt;
 use crate::prove::Exact;
 
@@ -34,12 +35,7 @@ pub fn together<T, W: PartialEq>(
     joined
 }
 
-/// The wounds a line is about, before it; nothing where it is about all of them, or about the bird.
-pub fn whose(verdict: &Exact, wounds: &[usize]) -> String {
-    if wounds.len() >= verdict.wounds || wounds.is_empty() {
-        return String::new();
-    }
-    let numbers: Vec<String> = wounds.iter().map(|wound| (wound + 1).to_string()).collect();
-    let noun = if numbers.len() == 1 { "Wound" } else { "Wounds" };
-    format!("{noun} {}: ", list(&numbers).trim_end_matches('.'))
+/// A line with the wounds it is about before it; by itself where it is about all of them, or about the bird.
+pub fn of_some(verdict: &Exact, wounds: &[usize], line: impl Into<Text>) -> Text {
+    if wounds.len() >= verdict.wounds { line.into() } else { terms::of_wounds(wounds, line) }
 }

@@ -8,6 +8,7 @@ use crate::exam::Exam;
 use crate::finding::About;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::ledger::{Case, CaseId};
+use crate::phrase::{Text, days as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
@@ -86,7 +87,7 @@ pub struct Waiting {
     /// Her case.
     pub case: CaseId,
     /// Her name, or what bird she is.
-    pub bird: String,
+    pub bird: Text,
     /// When she is to be looked at.
     pub at: DateTime<Utc>,
     /// The next look after it, where its own time has come: that rings, too.
@@ -116,9 +117,9 @@ pub struct Running {
     /// When it began, by which she is known again where its name is not.
     pub begun: DateTime<Utc>,
     /// Her name, or what bird she is.
-    pub bird: String,
+    pub bird: Text,
     /// What goes by the clock.
-    pub what: String,
+    pub what: Text,
     /// When its time is up.
     pub ends_at: DateTime<Utc>,
 }
@@ -175,19 +176,16 @@ pub fn examined(protocol: &Protocol, log: &[Stamped], days: &Days) -> Examined {
     if looked() || through() { Examined::Whole } else { Examined::InPart }
 }
 
-/// What a bird is called of whom neither name nor kind is known.
-pub const NOT_NAMED: &str = "a bird not named";
-
 /// A bird's name; without one, what bird she is.
-pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> String {
+pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> Text {
     if !days.name.is_empty() {
-        return days.name.clone();
+        return Text::typed(&days.name);
     }
     let findings = log::findings(&log::standing(log));
     let kind = findings
         .answer(About::Bird, protocol.kind_question().id.as_str())
         .map(|said| protocol.kind_question().words(&said.statement.answer));
-    kind.unwrap_or_else(|| NOT_NAMED.to_owned())
+    kind.map_or_else(|| phrase::not_named().into(), Text::quoted)
 }
 
 /// Works out what is due of a case. Nothing is due of a case that is closed or out of sight.

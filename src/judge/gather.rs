@@ -4,7 +4,7 @@ use super::actions::{self, Actions};
 use super::fitting::Fitting;
 use super::force::{Force, about, in_force, unanswered};
 use super::verdict::{
-    Advised, Deadline, Forbidden, Held, Level, Levels, Open, Reason, Scored, Verdict, Watched, barred,
+    Advised, Clash, Deadline, Forbidden, Held, Level, Levels, Open, Reason, Scored, Verdict, Watched, barred,
 };
 use super::weigh::Weighed;
 use crate::finding::About;
@@ -231,7 +231,7 @@ fn held(protocol: &Protocol, sheet: &Sheet, weighed: &[Weighed]) -> Vec<Held> {
         .collect()
 }
 
-fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
+fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<Clash> {
     let both = |subject: Subject| {
         let clash = move |exclusion: &&Exclusion| {
             sheet.surely(&exclusion.one, subject) && sheet.surely(&exclusion.other, subject)
@@ -239,12 +239,8 @@ fn clashes(protocol: &Protocol, sheet: &Sheet) -> Vec<String> {
         protocol.exclusions.iter().filter(clash)
     };
     let subjects = std::iter::once(Subject::Bird).chain((0..sheet.wounds()).map(Subject::Wound));
-    let weighed = sheet.misweighed().then(|| {
-        "Her kind and her weight or build do not fit: either may be wrong, so the graver counts. Look at both again."
-            .to_owned()
-    });
-    let said = subjects.flat_map(both).map(|exclusion| exclusion.say.clone());
-    let mut found: Vec<String> = said.chain(weighed).collect();
+    let said = subjects.flat_map(both).map(|exclusion| Clash::Told(exclusion.say.clone()));
+    let mut found: Vec<Clash> = said.chain(sheet.misweighed().then_some(Clash::Misweighed)).collect();
     found.sort();
     found.dedup();
     found

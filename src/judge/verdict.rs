@@ -7,7 +7,7 @@ use crate::protocol::Protocol;
 use crate::protocol::action::Stance;
 use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::{ActionAt, Looks, RuleAt, WatchAt};
-use crate::protocol::scale::{Authority, Humane, NO_VET, Need, Severity, System};
+use crate::protocol::scale::{Authority, Humane, Need, Severity, System};
 use crate::protocol::texts::{ParagraphAt, ScoreAt};
 use crate::sheet::{Idle, Subject};
 use crate::unit::Band;
@@ -69,8 +69,8 @@ pub struct Verdict {
     pub looks_because: Vec<Reason>,
     /// Humane-end rules whose conditions are met and whose exceptions are not all answered.
     pub held: Vec<Held>,
-    /// Pairs of answers that cannot both be true, in words.
-    pub clashes: Vec<String>,
+    /// What of her answers cannot all be true.
+    pub clashes: Vec<Clash>,
     /// What was said and moves nothing, and why.
     pub idle: Vec<(Asked, Idle)>,
     /// What was said and this protocol does not know, in words.
@@ -118,23 +118,13 @@ impl Verdict {
     }
 }
 
-/// The need in the fewest words, for a vet.
-pub fn brief(need: Level<Need>) -> String {
-    in_brief(need, Need::words)
-}
-
-/// The same for her keeper: without a vet in reach how grave it is, and whom to phone.
-pub fn brief_told(need: Level<Need>, no_vet: bool) -> String {
-    let beside = if no_vet && need.low >= Need::WithinADay { format!("; {NO_VET}") } else { String::new() };
-    in_brief(need, Need::told(no_vet)) + &beside
-}
-
-fn in_brief(need: Level<Need>, words: fn(Need) -> &'static str) -> String {
-    if need.low == need.high {
-        words(need.low).to_owned()
-    } else {
-        format!("at least {}, not settled", words(need.low))
-    }
+/// What of her answers cannot all be true.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Clash {
+    /// Two answers, as the protocol says it.
+    Told(String),
+    /// Her kind, and her weight or build.
+    Misweighed,
 }
 
 /// What no line may bring her into, because of what must never be done.

@@ -3,6 +3,7 @@
 
 use super::scenario::{self, Lesson, Scenario, When};
 use crate::finding::{About, Answer, Findings, Statement};
+use crate::judge::Clash;
 use crate::notes::Pairs;
 use crate::protocol::Protocol;
 use crate::protocol::fault::{Fault, Faults, nearest};
@@ -195,7 +196,7 @@ impl ScenarioCheck<'_> {
         turned.say(Statement { about, question: question.as_str().into(), answer }, DateTime::UNIX_EPOCH);
         let verdict = judge_bands(protocol, &turned, DateTime::UNIX_EPOCH);
         for clash in &verdict.clashes {
-            self.fault("turns", question, format!("then her answers clash: {clash}"), None);
+            self.fault("turns", question, format!("then her answers clash: {}", told(clash)), None);
         }
     }
 
@@ -220,7 +221,7 @@ impl ScenarioCheck<'_> {
         let now = DateTime::UNIX_EPOCH;
         let verdict = judge_bands(self.protocol, &script.findings, now);
         for clash in &verdict.clashes {
-            self.fault("answers", "", format!("her answers clash: {clash}"), None);
+            self.fault("answers", "", format!("her answers clash: {}", told(clash)), None);
         }
         if !verdict.clashes.is_empty() {
             return;
@@ -311,4 +312,12 @@ fn twin_misses(scenario: &Scenario, verdict: &Exact, twin: Option<&Exact>) -> Ve
         (twin.humane.low >= verdict.humane.low, "gets a milder rung of humane end without a vet".to_owned()),
     ];
     holds.into_iter().filter(|(holds, _)| !holds).map(|(_, what)| what).collect()
+}
+
+/// What of her answers cannot all be true, for whoever writes her down.
+fn told(clash: &Clash) -> &str {
+    match clash {
+        Clash::Told(said) => said,
+        Clash::Misweighed => "her kind, and her weight or build",
+    }
 }

@@ -24,18 +24,6 @@ pub enum Grade {
 impl Grade {
     /// Every grade, the best first.
     pub const ALL: [Self; 6] = [Self::Paper, Self::Manual, Self::Law, Self::Clinic, Self::Lay, Self::Practice];
-
-    /// The sort of thing in plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Paper => "papers with measurements",
-            Self::Manual => "veterinary manuals, textbooks, talks",
-            Self::Law => "laws and authorities",
-            Self::Clinic => "clinics' own pages",
-            Self::Lay => "lay pages",
-            Self::Practice => "no source",
-        }
-    }
 }
 
 /// How the figure or sign came to us.

@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use crate::care::{self, Plan, PlanStep};
-use crate::content::{document, figures, hazards, phone, unweighed};
+use crate::content::{document, figures, hazards, judgement, phone, unweighed};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target};
 use crate::protocol::Protocol;
@@ -11,6 +11,7 @@ use crate::protocol::rule::Advice;
 use crate::protocol::supply::RoundAt;
 use crate::protocol::texts::{Country, LawOn, Under};
 use crate::prove::{Change, Exact, Scale, Whole, answer_of, explain};
+use crate::words::english;
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -24,7 +25,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
     let never = |(target, because): &(Target, Vec<Reason>)| {
         let action = protocol.action(target.action);
         let told = verdict.fitting.why_not(protocol, *target);
-        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why), "instead": told.map(|(_, instead)| instead), "harm_if_done": action.forbidden.as_ref().map(|told| told.broken), "until": care::until(protocol, &verdict.fitting, *target, because, plan.no_vet), "rules": reasons(because) })
+        json!({ "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why), "instead": told.map(|(_, instead)| instead), "harm_if_done": action.forbidden.as_ref().map(|told| told.broken), "until": care::until(protocol, &verdict.fitting, *target, because, plan.no_vet).map(english), "rules": reasons(because) })
     };
     let explained = explain(protocol, findings, verdict);
     let later = plan.later.iter().map(|(target, because)| {
@@ -70,7 +71,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
         "left_to_vet": plan.left_to_vet.iter().map(|(target, because)| json!({
             "id": protocol.action(target.action).id, "wound": wound(*target), "rules": reasons(because),
         })).collect::<Vec<_>>(),
-        "on_the_phone": plan.phoned.then(|| phone::script(protocol, findings, verdict)),
+        "on_the_phone": plan.phoned.then(|| crate::words::english(phone::script(protocol, findings, verdict, &|text| crate::words::english(text.clone())))),
         "eggs_and_meat_withheld": plan.withheld.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "better_with": plan.fetch.iter().map(|at| &protocol.supply(*at).id).collect::<Vec<_>>(),
         "watch_for": plan.watch.iter().map(|(sign, because)| {
@@ -97,7 +98,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
             "ask": held.ask.iter().map(|asked| asked_json(protocol, *asked)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "sources": sources(protocol, verdict),
-        "clashes": verdict.clashes,
+        "clashes": verdict.clashes.iter().map(|clash| english(judgement::clash(clash))).collect::<Vec<_>>(),
         "not_understood": verdict.not_understood,
     });
     let idle = unweighed::json(protocol, findings, verdict, |asked| asked_json(protocol, asked));
@@ -134,7 +135,7 @@ fn texts(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> impl Iterator<Ite
 fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, step: &PlanStep) -> Value {
     let reasons = |reasons: &[Reason]| reasons.iter().map(|r| protocol.rule(r.rule).id.to_string()).collect::<Vec<_>>();
     match step {
-        PlanStep::Phone(phone) => json!({ "phone": phone, "say": phone.say(), "how": phone.why() }),
+        PlanStep::Phone(phone) => json!({ "phone": phone, "say": english(phone.say()), "how": english(phone.why()) }),
         PlanStep::Act(target, because) => {
             let action = protocol.action(target.action);
             let chosen = plan.ways.get(&target.action);
@@ -144,8 +145,8 @@ fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, step: &PlanStep) -> V
                 "id": action.id, "wound": wound(*target), "verb": action.verb, "place": action.place, "means": action.means,
                 "say": way.and_then(|way| way.say.as_deref()).unwrap_or_else(|| verdict.fitting.say(protocol, *target)), "how": verdict.fitting.how(protocol, *target), "part": part(action.part), "rules": reasons(because),
                 "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": action.undoable,
-                "ends": action.ends.as_ref().map(|ends| ends.say_of_act(plan.no_vet)), "harm_if_left_out": action.left_out,
-                "with_what_is_there": chosen.filter(|_| !beside).map(|chosen| &chosen.lines), "timer_s": way.and_then(|way| way.timer_s),
+                "ends": action.ends.as_ref().map(|ends| english(care::end_of_act(ends, plan.no_vet))), "harm_if_left_out": action.left_out,
+                "with_what_is_there": chosen.filter(|_| !beside).map(|chosen| chosen.lines.iter().cloned().map(english).collect::<Vec<_>>()), "timer_s": way.and_then(|way| way.timer_s),
                 "stop_and_phone": way.map(|way| &way.stop).filter(|stop| !stop.is_empty()),
                 "go_on_and_phone_if": way.map(|way| &way.phone_if).filter(|sign| !sign.is_empty()),
                 "way_source": way.map(|way| protocol.source_id(way.source)), "way_strength": way.map(|way| way.strength),

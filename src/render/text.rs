@@ -22,6 +22,7 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &P
         format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, document::short(&protocol.fingerprint));
     let told = judgement::sections(protocol, judged_bird, reader.country);
     let plan_parts = plan_of::sections(protocol, findings, verdict, plan, reader);
+    let plan_parts: Vec<Section> = reader.sections(plan_parts);
     let is = |section: &Section<Text>, id: Phrase| section.heading == Text::from(id);
     let say = |section: &Section<Text>| reader.section(section);
     let caution = |section: &Section| section.tone == Tone::Caution;
@@ -44,8 +45,8 @@ pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &P
     let all = [verdict_parts.as_slice(), &plan_parts].concat();
     let last = document::glossary(protocol, &all).into_iter().chain(document::caution(reader.country));
     let hers = hazards::hers(protocol, findings, verdict);
-    for part in hers.into_iter().chain(last.map(|part| say(&part))) {
-        section(&mut out, &part, none);
+    for part in hers.into_iter().chain(last) {
+        section(&mut out, &say(&part), none);
     }
     out
 }
@@ -55,7 +56,7 @@ pub fn plan(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Pl
     let judged = judgement::sections(protocol, Judged { findings, verdict, explained: None }, reader.country);
     let judged = judged.iter().filter(|section| section.heading == Text::from(heading::verdict()));
     let mut told: Vec<Section> = judged.map(|section| reader.section(section)).collect();
-    told.extend(plan_of::sections(protocol, findings, verdict, plan, reader));
+    told.extend(reader.sections(plan_of::sections(protocol, findings, verdict, plan, reader)));
     // What is no part of a plan, but must not be lost where nothing else is read.
     let last = told.len().saturating_sub(1);
     told.splice(last..last, unweighed::in_short(protocol, findings, verdict).map(|section| reader.section(&section)));

@@ -7,6 +7,7 @@ use super::pane::{self, document, footer, header, instruction, named, question, 
 use super::theme::Theme;
 use super::wrap::wrapped;
 use crate::exam::Place;
+use crate::phrase::{Phrase, Text, keys, page as phrase};
 use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -46,11 +47,11 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
             buffer.set_line(areas.between.x, y, &Line::from(Span::styled("│", theme.frame())), 1);
         }
         let beside = summary::column(model, theme, usize::from(areas.summary.width));
-        let named = |action, what: &str| named::key(model, action).map(|key| format!("{key} {what}"));
-        let keys: Vec<String> =
-            [named(Action::Verdict, "verdict"), named(Action::Plan, "plan")].into_iter().flatten().collect();
-        let more = if keys.is_empty() { "more below".to_owned() } else { format!("more: {}", keys.join(", ")) };
-        let more = Line::from(Span::styled(more, theme.aside()));
+        let named = |action, what: Phrase| named::key(model, action).map(|key| Text::row([key, what.into()]));
+        let keys = [named(Action::Verdict, keys::hint_verdict()), named(Action::Plan, keys::hint_plan())];
+        let keys: Vec<Text> = keys.into_iter().flatten().collect();
+        let more = if keys.is_empty() { phrase::more_below() } else { phrase::more_keys(Text::list(keys)) };
+        let more = Line::from(Span::styled(model.say(more), theme.aside()));
         pane::paint(&beside, 0, areas.summary, &more, buffer);
     }
     if is_reading(model) { read(model, theme, areas.body, buffer) } else { ask(model, theme, areas.body, buffer) }
@@ -59,7 +60,11 @@ pub fn render(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> O
 /// A rule; in practice a double one that says so.
 fn across(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let width = usize::from(area.width);
-    let rule = if model.practice.is_some() { format!("{:═^width$}", " PRACTICE ") } else { "─".repeat(width) };
+    let rule = if model.practice.is_some() {
+        format!("{:═^width$}", format!(" {} ", model.say(phrase::practice())))
+    } else {
+        "─".repeat(width)
+    };
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(rule, theme.frame())), area.width);
 }
 
@@ -81,8 +86,8 @@ fn ask(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<P
         None => 0,
     };
     let down = [Action::Down, Action::Across(Toward::Down)].into_iter().find_map(|action| named::key(model, action));
-    let more = down.map_or_else(|| "more lines below".to_owned(), |key| format!("{key}: more lines below"));
-    let more = Line::from(Span::styled(more, theme.aside()));
+    let more = down.map_or_else(phrase::more_lines, phrase::more_lines_key);
+    let more = Line::from(Span::styled(model.say(more), theme.aside()));
     pane::paint(&lines, scroll.min(over), area, &more, buffer)
 }
 
@@ -90,14 +95,15 @@ fn read(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) -> Option<
     let width = usize::from(area.width);
     let lines = document::build(model, theme, width);
     // What the last key came to stands under the page, and takes its rows from it.
-    let told = model.notice.as_ref().map_or_else(Vec::new, |notice| wrapped(notice, width, "", theme.never()));
+    let told = model.notice.as_ref().map(|notice| model.reader().say(notice));
+    let told = told.map_or_else(Vec::new, |told| wrapped(&told, width, "", theme.never()));
     let under = u16::try_from(told.len()).unwrap_or(u16::MAX).min(area.height.saturating_sub(1));
     let (area, foot) = (Rect { height: area.height - under, ..area }, area.bottom() - under);
     for (line, y) in told.iter().zip(foot..foot + under) {
         buffer.set_line(area.x, y, line, area.width);
     }
     let most = lines.lines.len().saturating_sub(usize::from(area.height));
-    let more = Line::from(Span::styled("n: more below", theme.heading()));
+    let more = Line::from(Span::styled(model.say(phrase::next_below()), theme.heading()));
     let cursor = pane::paint(&lines, model.scroll.min(most), area, &more, buffer);
     cursor.or(Some(Position { x: area.x, y: area.y }))
 }

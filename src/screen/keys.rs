@@ -1,5 +1,8 @@
 //! The one key table: behaviour, footer, help and the key page are all read from it.
 
+use crate::phrase::{Phrase, Text, keys as told};
+use crate::words::{self, Words};
+use crate::zone::Zone;
 use std::fmt::Write;
 
 /// A key as this program knows it; the shell translates the terminal's own.
@@ -31,20 +34,20 @@ pub enum Key {
 
 impl Key {
     /// The key in print.
-    pub fn show(self) -> String {
+    pub fn show(self) -> Text {
         match self {
-            Self::Char(' ') => "space".into(),
-            Self::Char(c) => c.to_string(),
-            Self::Enter => "enter".into(),
-            Self::Backspace => "backspace".into(),
-            Self::Escape => "esc".into(),
-            Self::Up => "up".into(),
-            Self::Down => "down".into(),
-            Self::Left => "left".into(),
-            Self::Right => "right".into(),
-            Self::PageUp => "page up".into(),
-            Self::PageDown => "page down".into(),
-            Self::Control(c) => format!("ctrl-{c}"),
+            Self::Char(' ') => told::space().into(),
+            Self::Char(c) => Text::typed(String::from(c)),
+            Self::Enter => told::enter().into(),
+            Self::Backspace => told::backspace().into(),
+            Self::Escape => told::escape().into(),
+            Self::Up => told::up().into(),
+            Self::Down => told::down().into(),
+            Self::Left => told::left().into(),
+            Self::Right => told::right().into(),
+            Self::PageUp => told::page_up().into(),
+            Self::PageDown => told::page_down().into(),
+            Self::Control(c) => told::control(Text::typed(String::from(c))).into(),
         }
     }
 }
@@ -120,28 +123,28 @@ impl Context {
     ];
 
     /// Its name on the key page.
-    pub const fn name(self) -> &'static str {
+    pub const fn name(self) -> Phrase {
         match self {
-            Self::List => "A list of signs",
-            Self::Ask => "A question",
-            Self::Body => "Where is it? with her drawn",
-            Self::Wounds => "Any wound?",
-            Self::Typing => "Typing",
-            Self::Adding => "Adding up blood",
-            Self::Tapping => "Counting and timing",
-            Self::Instruction => "An instruction",
-            Self::Verdict => "Verdict",
-            Self::Plan => "Plan",
-            Self::Map => "The steps",
-            Self::Why => "Why",
-            Self::Countries => "The countries",
-            Self::Sums => "The sums",
-            Self::House => "In the house",
-            Self::Birds => "The birds",
-            Self::Look => "A look, in practice",
-            Self::Practice => "Practice",
-            Self::Page => "A page to read",
-            Self::Help => "Help",
+            Self::List => told::where_list(),
+            Self::Ask => told::where_ask(),
+            Self::Body => told::where_body(),
+            Self::Wounds => told::where_wounds(),
+            Self::Typing => told::where_typing(),
+            Self::Adding => told::where_adding(),
+            Self::Tapping => told::where_tapping(),
+            Self::Instruction => told::where_instruction(),
+            Self::Verdict => told::where_verdict(),
+            Self::Plan => told::where_plan(),
+            Self::Map => told::where_map(),
+            Self::Why => told::where_why(),
+            Self::Countries => told::where_countries(),
+            Self::Sums => told::where_sums(),
+            Self::House => told::where_house(),
+            Self::Birds => told::where_birds(),
+            Self::Look => told::where_look(),
+            Self::Practice => told::where_practice(),
+            Self::Page => told::where_page(),
+            Self::Help => told::where_help(),
         }
     }
 }
@@ -266,26 +269,35 @@ pub enum Show {
 pub struct Binding {
     /// What happens.
     pub action: Action,
-    /// The keys, the first being the one that is shown.
+    /// The keys, the first being the one that is shown where none is handier.
     pub keys: &'static [Key],
     /// Where they work.
     pub contexts: &'static [Context],
-    /// The key as the footer shows it.
-    pub label: &'static str,
     /// What it does, in at most ten columns.
-    pub hint: &'static str,
+    pub hint: fn() -> Phrase,
     /// What it does, in one sentence.
-    pub about: &'static str,
+    pub about: fn() -> Phrase,
     /// Where it is shown.
     pub show: Show,
 }
 
 impl Binding {
-    /// All its keys in print.
-    pub fn shown_keys(&self) -> String {
+    /// The key as the footer shows it.
+    pub fn label(&self) -> Text {
         match self.action {
-            Action::Answer => self.label.to_owned(),
-            _ => self.keys.iter().map(|key| key.show()).collect::<Vec<_>>().join(", "),
+            Action::Answer => told::figures().into(),
+            Action::Over => told::figures_over().into(),
+            // A keyboard without the key of its own has this one.
+            Action::PageDown => Char(' ').show(),
+            _ => self.keys.first().map_or_else(Text::default, |key| key.show()),
+        }
+    }
+
+    /// All its keys in print.
+    pub fn shown_keys(&self) -> Text {
+        match self.action {
+            Action::Answer => self.label(),
+            _ => Text::list(self.keys.iter().map(|key| key.show())),
         }
     }
 }
@@ -302,64 +314,64 @@ const DIGITS: &[Key] =
 /// The table. Each row is needed once; nothing else in the program names a key.
 #[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
-    Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], label: "enter", hint: "done", about: "Goes on with the check; what you are doing, keep doing.", show: Show::Always },
-    Binding { action: Action::Beside, keys: &[Char('o')], contexts: &[Instruction], label: "o", hint: "where?", about: "Asks where on her it bleeds; the clock runs on, and the answer leads back here.", show: Show::Always },
-    Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], label: "enter", hint: "take it", about: "Takes what was typed, as it was read.", show: Show::Always },
-    Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], label: "space", hint: "tap", about: "A breath; the first tap starts the time. For the vein: let go, and full again.", show: Show::Always },
-    Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], label: "enter", hint: "take it", about: "Takes what was counted or timed; while it runs, a tap like any other.", show: Show::Always },
-    Binding { action: Action::Over, keys: &[Char('1'), Char('2'), Char('3')], contexts: &[Tapping], label: "1-3", hint: "15/30/60 s", about: "Before the first tap: counts over 15, 30 or 60 seconds.", show: Show::Footer },
-    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], label: "enter", hint: "choose", about: "Chooses the line the cursor stands on.", show: Show::Help },
-    Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction, Look], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
-    Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], label: "b", hint: "back", about: "Takes back the last answer.", show: Show::Always },
-    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], label: "b", hint: "back", about: "Goes back to where you were; at the end, to the last question.", show: Show::Always },
-    Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], label: "esc", hint: "back", about: "Leaves the typing; nothing is taken.", show: Show::Always },
-    Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], label: "backspace", hint: "erase", about: "Erases the last letter.", show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "e", hint: "emergency", about: "Opens the danger signs at any moment: bleeding, breath, fit, no response, bone or gut.", show: Show::Always },
-    Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], label: "d", hint: "do", about: "In practice: opens what you could do to her now, for good or ill.", show: Show::Always },
-    Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], label: "v", hint: "my verdict", about: "In practice: gives your own verdict, before the program shows its own.", show: Show::Always },
-    Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], label: "a", hint: "5 min on", about: "In practice: lets five minutes pass.", show: Show::Footer },
-    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], label: "d", hint: "plan", about: "Shows the whole plan so far: do, never, by when.", show: Show::Footer },
-    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], label: "a", hint: "clock", about: "Starts the clock of the step the cursor stands on, or of the first that has one; again: ends it.", show: Show::Footer },
-    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], label: "a", hint: "end clock", about: "Ends the clock of a step, its time up or not.", show: Show::Footer },
-    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds, Look], label: "s", hint: "skip", about: "Leaves this open and goes on. What is open is never counted as fine.", show: Show::Footer },
-    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds, Look], label: "p", hint: "rest her", about: "Puts the bird down to rest, with a timer.", show: Show::Footer },
-    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], label: "v", hint: "verdict", about: "Shows the verdict so far.", show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], label: "n", hint: "more", about: "Shows the next lines.", show: Show::Footer },
-    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], label: "w", hint: "why", about: "Tells why, with both labels and the source.", show: Show::Footer },
-    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Look, Verdict, Plan], label: "m", hint: "steps", about: "Shows the steps; any answer can be looked at and changed.", show: Show::Footer },
-    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "l", hint: "law", about: "Sets your country, and shows what its law limits.", show: Show::Footer },
-    Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], label: "r", hint: "rests on", about: "Shows every source, how well it is known, and what is borrowed.", show: Show::Footer },
-    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "c", hint: "sums", about: "Opens every sum by itself: blood, breaths, recipes, fluids, warmth and more.", show: Show::Footer },
-    Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Footer },
-    Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Body, Wounds], label: "i", hint: "in house", about: "Says what is in the house, so that the plan uses it; checks a label; shows the kit.", show: Show::Help },
-    Binding { action: Action::Contacts, keys: &[Char('y')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "y", hint: "whom", about: "Writes down whom you call: vet, emergency vet, animal-health authority; once, for every bird.", show: Show::Help },
-    Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], label: "d", hint: "its date", about: "Types until when it counts, of the line the cursor stands on or that was put in last.", show: Show::Footer },
-    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Verdict, Plan], label: "s", hint: "hand over", about: "Shows the sheet for a vet, a volunteer or the next shift.", show: Show::Footer },
-    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Page], label: "s", hint: "write it", about: "On the handover sheet: writes it to a file that prints on one page.", show: Show::Footer },
-    Binding { action: Action::Names, keys: &[Char('y')], contexts: &[Page], label: "y", hint: "names", about: "On the handover sheet: tells who keeps her and whom they call, or leaves it out again.", show: Show::Footer },
-    Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], label: "o", hint: "on her", about: "Shows her drawn, with her wounds, and where no liquid may go in.", show: Show::Help },
-    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], label: "t", hint: "telling", about: "Turns to the open question that would settle most now; the rest is asked after it.", show: Show::Help },
-    Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], label: "g", hint: "go on", about: "Goes on with the bird you left, exactly there.", show: Show::Footer },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Verdict, Plan], label: "f", hint: "her case", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Always },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[List], label: "f", hint: "birds", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Footer },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Ask, Body, Wounds], label: "f", hint: "her case", about: "Opens her case: look again, her days, a vet's word, how it ended; before the first answer, all birds.", show: Show::Help },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Birds], label: "f", hint: "all birds", about: "From her case: opens the list of all birds; there, line 1 begins a new one.", show: Show::Always },
-    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "up", hint: "up", about: "Moves up.", show: Show::Help },
-    Binding { action: Action::Across(Toward::Up), keys: &[Up, Char('k')], contexts: &[Body], label: "up", hint: "over her", about: "Moves over the drawing, upwards.", show: Show::Footer },
-    Binding { action: Action::Across(Toward::Down), keys: &[Down, Char('j')], contexts: &[Body], label: "down", hint: "down", about: "Moves over the drawing, downwards.", show: Show::Help },
-    Binding { action: Action::Across(Toward::Left), keys: &[Left], contexts: &[Body], label: "left", hint: "left", about: "Moves over the drawing, to the left.", show: Show::Help },
-    Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], label: "right", hint: "right", about: "Moves over the drawing, to the right.", show: Show::Help },
-    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], label: "down", hint: "down", about: "Moves down.", show: Show::Help },
-    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], label: "page up", hint: "page up", about: "A page back.", show: Show::Help },
-    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], label: "space", hint: "page", about: "A page on.", show: Show::Help },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Look, Practice, Adding], label: "1-9", hint: "answer", about: "Answers with the line of that number.", show: Show::Footer },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Birds], label: "1-9", hint: "answer", about: "Takes the line of that number; in the list, the bird who bears it. After several figures enter opens her.", show: Show::Footer },
-    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Instruction], label: "1-9", hint: "steps", about: "The numbers are steps to take, in order; nothing is chosen here.", show: Show::Help },
-    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], label: "0", hint: "can't tell", about: "You looked and cannot tell: counted as the worst you could not rule out.", show: Show::Footer },
-    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "h", hint: "help", about: "Shows how to look, and every key that works here.", show: Show::Always },
-    Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, label: "ctrl-z", hint: "aside", about: "Steps aside for the shell; `fg` brings it back.", show: Show::Help },
-    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], label: "x", hint: "leave", about: "Leaves. Everything is kept; the next start offers to go on here.", show: Show::Always },
-    Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], label: "ctrl-c", hint: "leave", about: "Leaves. Everything is kept.", show: Show::Help },
+    Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], hint: told::hint_done, about: told::does_go_on, show: Show::Always },
+    Binding { action: Action::Beside, keys: &[Char('o')], contexts: &[Instruction], hint: told::hint_where, about: told::does_beside, show: Show::Always },
+    Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], hint: told::hint_take_it, about: told::does_accept_typing, show: Show::Always },
+    Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], hint: told::hint_tap, about: told::does_tap, show: Show::Always },
+    Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], hint: told::hint_take_it, about: told::does_accept_tapping, show: Show::Always },
+    Binding { action: Action::Over, keys: &[Char('1'), Char('2'), Char('3')], contexts: &[Tapping], hint: told::hint_over, about: told::does_over, show: Show::Footer },
+    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], hint: told::hint_choose, about: told::does_choose, show: Show::Help },
+    Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction, Look], hint: told::hint_back, about: told::does_back, show: Show::Always },
+    Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], hint: told::hint_back, about: told::does_back, show: Show::Always },
+    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], hint: told::hint_back, about: told::does_close_verdict, show: Show::Always },
+    Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], hint: told::hint_back, about: told::does_close_typing, show: Show::Always },
+    Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase, show: Show::Footer },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
+    Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], hint: told::hint_do, about: told::does_do, show: Show::Always },
+    Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], hint: told::hint_my_verdict, about: told::does_judge, show: Show::Always },
+    Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], hint: told::hint_later, about: told::does_later, show: Show::Footer },
+    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], hint: told::hint_plan, about: told::does_plan, show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], hint: told::hint_clock, about: told::does_clock_plan, show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], hint: told::hint_end_clock, about: told::does_clock_list, show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_skip, about: told::does_skip, show: Show::Footer },
+    Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_rest_her, about: told::does_hands, show: Show::Footer },
+    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], hint: told::hint_verdict, about: told::does_verdict, show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_more, about: told::does_more, show: Show::Footer },
+    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], hint: told::hint_why, about: told::does_why, show: Show::Footer },
+    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Look, Verdict, Plan], hint: told::hint_steps, about: told::does_map, show: Show::Footer },
+    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_law, about: told::does_law, show: Show::Footer },
+    Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], hint: told::hint_rests_on, about: told::does_basis, show: Show::Footer },
+    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_sums, about: told::does_sums, show: Show::Footer },
+    Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], hint: told::hint_in_house, about: told::does_house, show: Show::Footer },
+    Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Body, Wounds], hint: told::hint_in_house, about: told::does_house, show: Show::Help },
+    Binding { action: Action::Contacts, keys: &[Char('y')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_whom, about: told::does_contacts, show: Show::Help },
+    Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], hint: told::hint_its_date, about: told::does_date, show: Show::Footer },
+    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Verdict, Plan], hint: told::hint_hand_over, about: told::does_hand_over_verdict, show: Show::Footer },
+    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Page], hint: told::hint_write_it, about: told::does_hand_over_page, show: Show::Footer },
+    Binding { action: Action::Names, keys: &[Char('y')], contexts: &[Page], hint: told::hint_names, about: told::does_names, show: Show::Footer },
+    Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_on_her, about: told::does_on_her, show: Show::Help },
+    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], hint: told::hint_telling, about: told::does_telling, show: Show::Help },
+    Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], hint: told::hint_go_on, about: told::does_resume, show: Show::Footer },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Verdict, Plan], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Always },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[List], hint: told::hint_birds, about: told::does_birds_verdict, show: Show::Footer },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Ask, Body, Wounds], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Help },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Birds], hint: told::hint_all_birds, about: told::does_birds_birds, show: Show::Always },
+    Binding { action: Action::Up, keys: &[Up, Char('k')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_up, about: told::does_up, show: Show::Help },
+    Binding { action: Action::Across(Toward::Up), keys: &[Up, Char('k')], contexts: &[Body], hint: told::hint_over_her, about: told::does_across_up, show: Show::Footer },
+    Binding { action: Action::Across(Toward::Down), keys: &[Down, Char('j')], contexts: &[Body], hint: told::hint_down, about: told::does_across_down, show: Show::Help },
+    Binding { action: Action::Across(Toward::Left), keys: &[Left], contexts: &[Body], hint: told::hint_left, about: told::does_across_left, show: Show::Help },
+    Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], hint: told::hint_right, about: told::does_across_right, show: Show::Help },
+    Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_down, about: told::does_down, show: Show::Help },
+    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page_up, about: told::does_page_up, show: Show::Help },
+    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page, about: told::does_page_down, show: Show::Help },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Look, Practice, Adding], hint: told::hint_answer, about: told::does_answer_list, show: Show::Footer },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Birds], hint: told::hint_answer, about: told::does_answer_birds, show: Show::Footer },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Instruction], hint: told::hint_steps, about: told::does_answer_instruction, show: Show::Help },
+    Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_cannot_tell, about: told::does_cannot_tell, show: Show::Footer },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_help, about: told::does_help, show: Show::Always },
+    Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, hint: told::hint_aside, about: told::does_suspend, show: Show::Help },
+    Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_leave, about: told::does_leave_list, show: Show::Always },
+    Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], hint: told::hint_leave, about: told::does_leave_typing, show: Show::Help },
 ];
 
 /// What a key does in a context, and which of its keys was pressed (from 0).
@@ -381,14 +393,14 @@ pub fn of(context: Context) -> impl Iterator<Item = &'static Binding> {
 }
 
 /// The key page: every context with its keys, as plain text.
-pub fn page() -> String {
+pub fn page(words: &Words) -> String {
+    let say = |text: &Text| words::say(words, Zone::UTC, text);
     let mut out = String::new();
     for context in Context::ALL {
-        out.push_str(context.name());
-        out.push('\n');
+        let _ = writeln!(out, "{}", say(&context.name().into()));
         for binding in of(context) {
-            let keys = binding.shown_keys();
-            let _ = writeln!(out, "  {keys:<24} {}", binding.about);
+            let keys = say(&binding.shown_keys());
+            let _ = writeln!(out, "  {keys:<24} {}", say(&(binding.about)().into()));
         }
         out.push('\n');
     }

@@ -12,7 +12,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
-use crate::content::document::Judged;
+use crate::content::document::{Judged, caution_text};
 use crate::content::sheet::{Sheet, SheetCase, sheet};
 use crate::days::Days;
 use crate::days::due::{Due, Running, Waits, due};
@@ -21,6 +21,7 @@ use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
+use crate::phrase::{Text, notice};
 use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
@@ -28,7 +29,7 @@ use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, Whole, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
-use crate::words::Reader;
+use crate::words::{Reader, Words};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
@@ -63,7 +64,7 @@ pub struct Keeping {
     /// When the last one reached the disk.
     pub last: Option<DateTime<Utc>>,
     /// What the disk said, while it refuses.
-    pub refusal: Option<String>,
+    pub refusal: Option<Text>,
 }
 
 /// Everything the screen shows.
@@ -126,7 +127,7 @@ pub struct Model<'p> {
     /// The supply whose strength or date is told now, or was put in last.
     pub told_of: Option<SupplyAt>,
     /// A sentence about the last key, until the next.
-    pub notice: Option<String>,
+    pub notice: Option<Text>,
     /// How keeping goes.
     pub keeping: Keeping,
     /// The case that was left and that the start screen offers to go on with.
@@ -141,6 +142,8 @@ pub struct Model<'p> {
     pub ticked: DateTime<Utc>,
     /// The zone whose clock times are shown.
     pub zone: Zone,
+    /// The catalogue all of it is said by.
+    pub words: &'static Words,
     /// The size of the screen: columns, rows.
     pub size: (u16, u16),
 }
@@ -189,6 +192,7 @@ impl<'p> Model<'p> {
             since: now,
             ticked: now,
             zone,
+            words: Words::english(),
             size: (80, 24),
         }
     }
@@ -338,8 +342,7 @@ impl<'p> Model<'p> {
             Setting::Country => {
                 self.country = self.protocol.country(kept);
                 if *self.country.id.as_str() != **kept {
-                    let what = format!("The country `{kept}` that was set is not known any more; set it again: l.");
-                    self.notice = Some(what);
+                    self.notice = Some(notice::country_unknown(Text::typed(kept)).into());
                 }
             }
             Setting::Cupboard => {
@@ -364,17 +367,22 @@ impl<'p> Model<'p> {
             practice: self.practice.is_some() || self.flock.practice,
             keeper: self.tells_keeper.then_some(&self.contacts),
         };
-        sheet(self.protocol, told, self.reader(), self.now)
+        self.reader().sheet(&sheet(self.protocol, told, self.reader(), self.now))
     }
 
     /// For whom documents are written.
     pub fn reader(&self) -> Reader<'p> {
-        Reader::english(self.zone, self.country)
+        Reader { zone: self.zone, country: self.country, words: self.words }
+    }
+
+    /// A text as it is read.
+    pub fn say(&self, text: impl Into<Text>) -> String {
+        self.reader().say(&text.into())
     }
 
     /// The caution, with what it says of the law.
-    pub fn caution(&self) -> String {
-        crate::content::old::caution_text(self.country)
+    pub fn caution(&self) -> Text {
+        caution_text(self.country)
     }
 
     /// Whether a clock runs for the bird that lies open.

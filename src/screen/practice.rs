@@ -2,6 +2,7 @@
 
 use crate::content::lessons;
 use crate::finding::log::Stamped;
+use crate::phrase::{Phrase, Text, lesson as phrase};
 use crate::practice::{Course, Debrief, Mark, Pair, Script, Shows, Trial};
 use crate::protocol::question::{Asked, ListAt, Step};
 use crate::protocol::table::At;
@@ -55,9 +56,9 @@ impl Practice {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Shown {
     /// "You are told", "You see", "You find".
-    pub how: &'static str,
+    pub how: Phrase,
     /// What.
-    pub what: String,
+    pub what: Text,
 }
 
 /// The practice bird as she stands.
@@ -70,13 +71,13 @@ pub fn course<'m>(model: &'m Model) -> Option<(&'m Trial, Course<'m>)> {
 pub fn shown(model: &Model, asked: Asked) -> Option<Shown> {
     let (trial, course) = course(model)?;
     let what = trial.shows(model.protocol, &course, asked);
-    let what = what.map_or_else(|| "Nothing that can be told.".into(), |shows| said(model, asked, &shows));
+    let what = what.map_or_else(|| phrase::not_told().into(), |shows| said(model, asked, &shows));
     Some(Shown { how: how(model, asked), what })
 }
 
-/// What is seen, as it is read.
-fn said(model: &Model, asked: Asked, shows: &Shows) -> String {
-    model.reader().say(&lessons::shows(model.protocol.ask(asked.question), shows))
+/// What is seen there.
+fn said(model: &Model, asked: Asked, shows: &Shows) -> Text {
+    lessons::shows(model.protocol.ask(asked.question), shows)
 }
 
 /// What is seen of all the signs of a list.
@@ -90,7 +91,7 @@ pub fn shown_of_list(model: &Model, list: ListAt) -> Option<Vec<Shown>> {
     };
     let signs: Vec<Asked> = model.exam.signs(list).into_iter().filter(is_there).collect();
     if signs.is_empty() {
-        return Some(vec![Shown { how: "You see", what: "Nothing of the kind.".into() }]);
+        return Some(vec![Shown { how: phrase::you_see(), what: phrase::nothing_of_the_kind().into() }]);
     }
     let told = |asked: &Asked| {
         let what = trial.shows(model.protocol, &course, *asked)?;
@@ -104,19 +105,19 @@ pub fn shown_of_wounds(model: &Model) -> Option<Shown> {
     let (_, course) = course(model)?;
     let (found, there) = (model.exam.findings.wounds(), course.truth.wounds());
     let what = match (found < there, found) {
-        (true, 0) => "Under the feathers there is something.",
-        (true, _) => "There is another one.",
-        (false, 0) => "Skin whole from neck to tail, as far as you can part the feathers.",
-        (false, _) => "No other.",
+        (true, 0) => phrase::something(),
+        (true, _) => phrase::another(),
+        (false, 0) => phrase::skin_whole(),
+        (false, _) => phrase::no_other(),
     };
-    Some(Shown { how: "You find", what: what.into() })
+    Some(Shown { how: phrase::you_find(), what: what.into() })
 }
 
-fn how(model: &Model, asked: Asked) -> &'static str {
+fn how(model: &Model, asked: Asked) -> Phrase {
     let at = model.protocol.ask(asked.question).step;
     match model.protocol.steps.of(at) {
-        step if step.hands_on => "You find",
-        _ if model.protocol.roles.told_steps.contains(&at) => "You are told",
-        _ => "You see",
+        step if step.hands_on => phrase::you_find(),
+        _ if model.protocol.roles.told_steps.contains(&at) => phrase::you_are_told(),
+        _ => phrase::you_see(),
     }
 }

@@ -7,15 +7,17 @@ use super::draft::Draft;
 use super::model::{Face, Model, Overlay};
 use super::update::{Doing, Practising};
 use crate::care::cupboard::Standing;
+use crate::content::{answers, document};
 use crate::exam::{Place, Progress};
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
-use crate::protocol::question::{Asked, ListAt, Step};
+use crate::phrase::{Phrase, Text, rows as phrase, terms};
+use crate::protocol::question::{Asked, Choice, ListAt, Step};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::protocol::table::At;
 use crate::protocol::texts::Country;
 use crate::prove::{Bearing, bearing};
-use crate::reckon::{SUMS, Takes};
+use crate::reckon::{SUMS, Sum, Takes};
 use crate::typed::write_strength;
 
 /// How many rows one page holds: as many as there are digits.
@@ -27,7 +29,7 @@ pub use birds::TOOLS;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row {
     /// What it says.
-    pub label: String,
+    pub label: Text,
     /// Whether it is what stands now.
     pub marked: bool,
     /// Whether it can no longer change how soon; words say so too.
@@ -123,7 +125,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
                     .map(|(at, label)| row(label, false, Meaning::Pick(at)))
                     .collect(),
                 Some(Draft::Taps(_) | Draft::Vein(_)) => Vec::new(),
-                None => answers(model, *asked),
+                None => asked_rows(model, *asked),
             },
             Place::List(list) => signs(model, *list),
             Place::Wounds => wounds(model),
@@ -142,11 +144,11 @@ pub fn pages(model: &Model) -> usize {
     rows(model).len().div_ceil(PAGE).max(1)
 }
 
-fn row(label: impl Into<String>, marked: bool, meaning: Meaning) -> Row {
+fn row(label: impl Into<Text>, marked: bool, meaning: Meaning) -> Row {
     Row { label: label.into(), marked, faint: false, key: None, meaning }
 }
 
-fn answers(model: &Model, asked: Asked) -> Vec<Row> {
+fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
     let question = model.protocol.ask(asked.question);
     let standing = model.exam.said_now(asked);
     let before = model.exam.last_time(asked);
@@ -155,26 +157,23 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
         question.asks_after.and_then(|of| model.exam.findings.answer(About::Bird, model.protocol.ask(of).id.as_str()));
     let in_general = in_general.map(|said| &said.statement.answer);
     let kind = model.exam.kind();
-    let measured = match (standing, last) {
+    let measure = |label: Phrase, meaning| match (standing, last) {
         (Some(answer @ (Answer::Amount(_) | Answer::Figure(_))), _) => {
-            Some(format!(" (now {})", question.words(answer)))
+            row(phrase::now(label, answers::of(question, answer)), true, meaning)
         }
         (_, Some(answer @ (Answer::Amount(_) | Answer::Figure(_)))) => {
-            Some(format!(" (last time {})", question.words(answer)))
+            row(phrase::last_time_was(label, answers::of(question, answer)), false, meaning)
         }
-        _ => None,
+        _ => row(label, false, meaning),
     };
-    let measure = |label: &str, meaning| {
-        let stands = matches!(standing, Some(Answer::Amount(_) | Answer::Figure(_)));
-        row(format!("{label}{}", measured.clone().unwrap_or_default()), stands, meaning)
-    };
-    let choice = |choice: &crate::protocol::question::Choice| {
+    let choice = |choice: &Choice| {
         let answer = Answer::Choice(choice.id.clone());
         let told_of_her = in_general == Some(&answer);
+        let says = Text::quoted(&choice.say);
         let label = match before.filter(|said| said.statement.answer == answer) {
-            Some(said) => format!("{} (last time, {})", choice.say, model.zone.clock(said.at)),
-            None if told_of_her => format!("{} (as told of her)", choice.say),
-            None => choice.say.clone(),
+            Some(said) => phrase::last_time_at(says, Text::clock(said.at)).into(),
+            None if told_of_her => phrase::as_told(says).into(),
+            None => says,
         };
         row(label, standing == Some(&answer), Meaning::Answer(asked, answer))
     };
@@ -182,41 +181,38 @@ fn answers(model: &Model, asked: Asked) -> Vec<Row> {
     let choices = offered.map(|(_, offered)| choice(offered));
     if question.is_weight() {
         // A weighing is better than any look at her build.
-        return std::iter::once(measure("type her weight", Meaning::Type)).chain(choices).collect();
+        return std::iter::once(measure(phrase::type_weight(), Meaning::Type)).chain(choices).collect();
     }
     // A bird on paper cannot be counted or measured.
     let figure = question.figure().filter(|_| !in_trial(model)).map(|of| match of {
-        FigureOf::Wound => measure("measured: type length x width", Meaning::Type),
-        FigureOf::Blood => measure("add it up: drops, swabs, pools", Meaning::Enter(of)),
-        FigureOf::Breaths => measure("count them: tap a key", Meaning::Enter(of)),
-        FigureOf::Refill => measure("time it: tap a key", Meaning::Enter(of)),
+        FigureOf::Wound => measure(phrase::type_lines(), Meaning::Type),
+        FigureOf::Blood => measure(phrase::add_up(), Meaning::Enter(of)),
+        FigureOf::Breaths => measure(phrase::count(), Meaning::Enter(of)),
+        FigureOf::Refill => measure(phrase::time(), Meaning::Enter(of)),
     });
     choices.chain(figure).collect()
 }
 
 /// Every sum.
 fn sums() -> Vec<Row> {
-    SUMS.iter()
-        .enumerate()
-        .map(|(at, sum)| {
-            row(format!("{}: {}", sum.name(), crate::words::english((sum.about)())), false, Meaning::Sum(at))
-        })
-        .collect()
+    let told = |sum: &Sum| terms::named(Text::typed(sum.name()), (sum.about)());
+    SUMS.iter().enumerate().map(|(at, sum)| row(told(sum), false, Meaning::Sum(at))).collect()
 }
 
 /// The values of the open sum, and its answer in full once there is one.
 fn values(model: &Model) -> Vec<Row> {
     let Some(sum) = model.sum() else { return Vec::new() };
     let of = |(at, takes): (usize, &Takes)| {
+        let (name, what) = (Text::typed(takes.name), (takes.what)());
         if let Some(value) = model.values.get(at).filter(|value| !value.is_empty()) {
-            row(format!("{}: {value}", takes.name), true, Meaning::Value(at))
+            row(terms::named(name, Text::typed(value)), true, Meaning::Value(at))
         } else {
-            let may = if takes.needed { "" } else { "may be left out: " };
-            row(format!("{}: ({may}{})", takes.name, crate::words::english((takes.what)())), false, Meaning::Value(at))
+            let told = if takes.needed { phrase::value(name, what) } else { phrase::value_may_lack(name, what) };
+            row(told, false, Meaning::Value(at))
         }
     };
     let values = sum.takes.iter().enumerate().map(of);
-    let full = matches!(model.answer(), Some(Ok(_))).then(|| row("formula, sources, cautions", false, Meaning::InFull));
+    let full = matches!(model.answer(), Some(Ok(_))).then(|| row(phrase::in_full(), false, Meaning::InFull));
     values.chain(full).collect()
 }
 
@@ -231,48 +227,42 @@ fn signs(model: &Model, list: ListAt) -> Vec<Row> {
         let found = worst.is_some() && standing == worst.as_ref();
         let before = model.exam.last_time(asked).is_some_and(|said| worst.as_ref() == Some(&said.statement.answer));
         seen_before |= before;
-        let label = sign.choices.last().map_or_else(|| sign.topic.clone(), |last| last.say.clone());
-        let label = if before { format!("{label} (last time)") } else { label };
+        let label = Text::quoted(sign.choices.last().map_or(&sign.topic, |last| &last.say));
+        let label = if before { phrase::last_time(label).into() } else { label };
         rows.push(row(label, found, Meaning::Sign(asked)));
     }
     let any = rows.iter().any(|row| row.marked);
     rows.push(match (all_answered, any) {
-        (true, _) => row("no change: go on", false, Meaning::LeaveList),
-        (false, true) => row("nothing else of these", false, Meaning::NoneOfTheRest(list)),
-        (false, false) if seen_before => row("none of these now", false, Meaning::NoneOfTheRest(list)),
-        (false, false) => row("none of these", false, Meaning::NoneOfTheRest(list)),
+        (true, _) => row(phrase::no_change(), false, Meaning::LeaveList),
+        (false, true) => row(phrase::nothing_else(), false, Meaning::NoneOfTheRest(list)),
+        (false, false) if seen_before => row(phrase::none_now(), false, Meaning::NoneOfTheRest(list)),
+        (false, false) => row(phrase::none(), false, Meaning::NoneOfTheRest(list)),
     });
     // What was there last time is not gone because nobody looked: both can be said in one key. It stands last, so that the key
     // for "none" is the same at every look.
     if seen_before && !all_answered {
-        rows.push(row("all as last time", false, Meaning::AsLastTime(list)));
+        rows.push(row(phrase::as_last_time(), false, Meaning::AsLastTime(list)));
     }
     rows
 }
 
 fn wounds(model: &Model) -> Vec<Row> {
-    let found = model.exam.findings.wounds();
+    let none = model.exam.findings.wounds() == 0;
     if model.exam.spares_her() {
         // Who only looks has not looked her over: what shows is told, the rest stays open.
-        let shows = if found == 0 { "yes, a wound shows" } else { "yes, another one shows" };
-        return vec![
-            row(shows, false, Meaning::FoundWound),
-            row("none shows: leave it open", false, Meaning::LeaveWounds),
-        ];
+        let shows = if none { phrase::wound_shows() } else { phrase::another_shows() };
+        return vec![row(shows, false, Meaning::FoundWound), row(phrase::none_shows(), false, Meaning::LeaveWounds)];
     }
-    vec![
-        row(if found == 0 { "yes, there is a wound" } else { "yes, another one" }, false, Meaning::FoundWound),
-        row(
-            if found == 0 { "no wound, all looked over" } else { "no more, all looked over" },
-            false,
-            Meaning::LookedOver,
-        ),
-    ]
+    let (found, over) =
+        if none { (phrase::wound(), phrase::no_wound()) } else { (phrase::another(), phrase::no_more()) };
+    vec![row(found, false, Meaning::FoundWound), row(over, false, Meaning::LookedOver)]
 }
 
 fn countries(model: &Model) -> Vec<Row> {
-    let of =
-        |country: &Country| row(&country.name, country.id == model.country.id, Meaning::Country(country.id.clone()));
+    let of = |country: &Country| {
+        let name = Text::quoted(&country.name);
+        row(name, country.id == model.country.id, Meaning::Country(country.id.clone()))
+    };
     model.protocol.countries.iter().map(of).collect()
 }
 
@@ -281,22 +271,23 @@ fn house(model: &Model) -> Vec<Row> {
     let today = model.now.date_naive();
     let of = |(at, supply): (SupplyAt, &Supply)| {
         let there = match model.cupboard.standing(supply, today) {
-            Standing::Missing => "not here".to_owned(),
-            Standing::Ready => "here".to_owned(),
-            Standing::Past => "past its date".to_owned(),
-            Standing::StrengthUntold => "here, how strong?".to_owned(),
-            Standing::TooWeak => "too weak".to_owned(),
-            Standing::Refused(_) => "not this one".to_owned(),
+            Standing::Missing => phrase::not_here(),
+            Standing::Ready => phrase::here(),
+            Standing::Past => phrase::past_its_date(),
+            Standing::StrengthUntold => phrase::how_strong(),
+            Standing::TooWeak => phrase::too_weak(),
+            Standing::Refused(_) => phrase::not_this_one(),
         };
         let strength = model.cupboard.kept(supply).and_then(|kept| kept.strength);
-        let strength = strength.map(|strength| format!(", {}", write_strength(strength))).unwrap_or_default();
+        let strength = strength.map(|strength| Text::typed(write_strength(strength)));
+        let told = Text::list([there.into()].into_iter().chain(strength));
         let marked = model.cupboard.kept(supply).is_some();
-        row(format!("{}: {there}{strength}", supply.name), marked, Meaning::Supply(at))
+        row(terms::named(Text::quoted(&supply.name), told), marked, Meaning::Supply(at))
     };
     let pages = [
-        row("check a product's label", false, Meaning::Label),
-        row("what to have in the house, and why", false, Meaning::Kit),
-        row("whom to call: your numbers", model.contacts.all().next().is_some(), Meaning::Contacts),
+        row(phrase::check_label(), false, Meaning::Label),
+        row(phrase::kit(), false, Meaning::Kit),
+        row(phrase::contacts(), model.contacts.all().next().is_some(), Meaning::Contacts),
     ];
     pages.into_iter().chain(model.protocol.supplies_enumerated().map(of)).collect()
 }
@@ -307,12 +298,13 @@ fn steps(model: &Model) -> Vec<Row> {
     steps
         .map(|((at, step), progress)| {
             let state = match progress {
-                Progress::Ahead => "still to come",
-                Progress::Here => "here",
-                Progress::Done => "done",
-                Progress::LeftOpen => "left open",
+                Progress::Ahead => phrase::step_ahead(),
+                Progress::Here => phrase::step_here(),
+                Progress::Done => phrase::step_done(),
+                Progress::LeftOpen => phrase::step_open(),
             };
-            row(format!("{}: {state}", step.name), progress == Progress::Here, Meaning::Step(at))
+            let told = terms::named(Text::quoted(&step.name), state);
+            row(told, progress == Progress::Here, Meaning::Step(at))
         })
         .chain(in_trial(model).then(practice::enough))
         .collect()
@@ -320,23 +312,23 @@ fn steps(model: &Model) -> Vec<Row> {
 
 fn questions(model: &Model, step: At<Step>) -> Vec<Row> {
     let holds_wounds = model.protocol.questions.iter().any(|question| question.wound && question.step == step);
-    let again = holds_wounds.then(|| row("look for wounds again", false, Meaning::GoToWounds));
+    let again = holds_wounds.then(|| row(phrase::wounds_again(), false, Meaning::GoToWounds));
     let told = |asked: &Asked| model.protocol.ask(asked.question).worked_out.is_none();
     let asked = model.exam.questions_of(step).filter(told).map(|asked| {
         let answer = model.exam.standing(asked);
         let bearing = || bearing(model.protocol, &model.exam.findings, &model.verdict, asked);
         let (said, faint) = match answer {
-            Some(answer) => (model.protocol.ask(asked.question).words(answer), false),
+            Some(answer) => (answers::of(model.protocol.ask(asked.question), answer), false),
             // In practice nothing is told beforehand of what weighs.
-            None if model.practice.is_some() => ("not asked".into(), false),
+            None if model.practice.is_some() => (phrase::not_asked().into(), false),
             None => match bearing() {
-                Bearing::Outcome => ("not asked".into(), false),
-                Bearing::Care => ("not asked; changes what to do".into(), true),
-                Bearing::Nothing => ("not asked; can change nothing".into(), true),
+                Bearing::Outcome => (phrase::not_asked().into(), false),
+                Bearing::Care => (phrase::changes_care().into(), true),
+                Bearing::Nothing => (phrase::changes_nothing().into(), true),
             },
         };
-        let topic = crate::content::old::topic(model.protocol, asked);
-        Row { faint, ..row(format!("{topic}: {said}"), answer.is_some(), Meaning::GoTo(asked)) }
+        let told = terms::named(document::topic(model.protocol, asked), said);
+        Row { faint, ..row(told, answer.is_some(), Meaning::GoTo(asked)) }
     });
     again.into_iter().chain(asked).collect()
 }

@@ -24,6 +24,7 @@ use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot, Stamped, standing};
 use crate::judge::{Held, Reason, Standing};
+use crate::phrase::{Phrase, Text, birds as of_birds, lesson, notice};
 use crate::protocol::scale::Authority;
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
@@ -103,12 +104,12 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let looks = birds::looks_due(model);
     let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock];
     let crossed = |due: &DateTime<Utc>| before < *due && *due <= model.now;
-    let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| format!("LOOK NOW: {bird}"));
+    let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| of_birds::title_look(Text::typed(bird)));
     let left = model.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
     // What is done by the clock this minute goes before a look.
     let title = left.map(timing::rings).or(look);
     let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
-    let effects = title.map(Effect::Title).into_iter();
+    let effects = title.map(|title| Effect::Title(title.into())).into_iter();
     effects.chain((rings || counted).then_some(Effect::Bell)).collect()
 }
 
@@ -135,12 +136,12 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         model.flock.typed.clear();
     }
     if named::is_closed_to(model, action) {
-        model.notice = Some("Her case is closed. f, then 8, opens it again.".into());
+        model.notice = Some(of_birds::is_closed().into());
         return Vec::new();
     }
     match action {
         Action::Answer if model.context() == Context::Instruction => {
-            model.notice = Some("These are steps to take, in order. Enter goes on.".into());
+            model.notice = Some(notice::steps_in_order().into());
             Vec::new()
         }
         Action::Answer if model.overlays.last() == Some(&Overlay::Flock) => birds::by_number(model, which),
@@ -149,7 +150,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             if let Some(row) = model.cursor {
                 return choose(model, row);
             }
-            model.notice = Some("Press the number of a line, or move to it first.".into());
+            model.notice = Some(notice::number_first().into());
             Vec::new()
         }
         Action::CannotTell => cannot_tell(model),
@@ -236,7 +237,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     model.look_afresh();
     model.notice = match handled {
         Some(Entry::PickedUp) => Some(taken_up(model).into()),
-        Some(Entry::PutDown) => Some("You can set her down now.".into()),
+        Some(Entry::PutDown) => Some(notice::set_her_down().into()),
         _ => None,
     };
     if model.practice.is_some() {
@@ -298,12 +299,8 @@ fn grave_question(model: &Model) -> Option<Entry> {
 }
 
 /// How she is taken in the hand.
-fn taken_up(model: &Model) -> &'static str {
-    if model.exam.fits_a_fist() {
-        "Take her in a loose fist now, head out, breast free. The time is counted."
-    } else {
-        "Take her in the hand now, breast free, a hurt wing as it lies. The time is counted."
-    }
+fn taken_up(model: &Model) -> Phrase {
+    if model.exam.fits_a_fist() { notice::take_in_fist() } else { notice::take_in_hand() }
 }
 
 /// The clock of the hand starts with the first look that needs it, and stops with the last.
@@ -325,7 +322,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     let rows = rows::page(model);
     let count = rows.len();
     let Some(row) = rows.into_iter().nth(at) else {
-        model.notice = (count > 0).then(|| format!("There is no line {}.", at + 1));
+        model.notice = (count > 0).then(|| notice::no_line(at + 1).into());
         return Vec::new();
     };
     match row.meaning {
@@ -336,7 +333,7 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             let calls_up = entries.iter().any(|entry| matches!(entry, Entry::Began(_)));
             let effects = record(model, entries);
             if early && !calls_up && model.notice.is_none() {
-                model.notice = Some("Its time was not up: keep on until it is, and go on here.".into());
+                model.notice = Some(notice::time_not_up().into());
             }
             effects
         }
@@ -436,7 +433,7 @@ fn let_her_rest(model: &mut Model) -> Vec<Effect> {
 
 fn open(model: &mut Model, face: Face) -> Vec<Effect> {
     if model.practice.is_some() {
-        model.notice = Some("In practice your own verdict comes first: put this aside with enter, then v.".into());
+        model.notice = Some(lesson::verdict_first().into());
         return Vec::new();
     }
     model.face = face;
@@ -465,7 +462,7 @@ fn why(model: &mut Model) -> Vec<Effect> {
         return if let (Some(at), Some(Ok(_))) = (at, model.answer()) {
             overlay(model, Overlay::Page(Page::Answer(at)))
         } else {
-            model.notice = Some("There is no answer yet to tell the why of.".into());
+            model.notice = Some(notice::no_answer_yet().into());
             Vec::new()
         };
     }
@@ -475,7 +472,7 @@ fn why(model: &mut Model) -> Vec<Effect> {
 
 fn found_wound(model: &mut Model) -> Vec<Effect> {
     if model.exam.findings.wounds() >= MOST_WOUNDS {
-        model.notice = Some("That is as many wounds as one bird is told to have.".into());
+        model.notice = Some(notice::most_wounds().into());
         return Vec::new();
     }
     record(model, vec![Entry::FoundWound])

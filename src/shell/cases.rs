@@ -124,24 +124,24 @@ impl CaseCommands {
         let verdict = days.sittings.last().map(|last| judged(self.protocol(), &case.log, last, &cupboard).0);
         let verdict = verdict.unwrap_or_else(|| judge_bands(self.protocol(), &Findings::default(), now));
         let need = state(self.protocol(), &case.log, &days, &verdict);
-        let bird = Text::opening(Text::typed(bird(self.protocol(), &case.log, &days)));
+        let bird = Text::opening(bird(self.protocol(), &case.log, &days));
         let told = content::days::sections(
             self.protocol(),
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
-            reader,
+            reader.country,
         );
-        let text = render::text::sections(&told);
+        let text = render::text::sections(&reader.sections(told));
         let marks = ledger.marks(&case.id)?;
         let kept = marks.iter().map(|mark| named(&mark.version, &mark.fingerprint));
         let kept = kept.reduce(phrase::then_protocol).unwrap_or_else(|| named("", ""));
         let by = named(&self.protocol().version, &self.protocol().fingerprint);
-        let head = phrase::case(bird, Text::typed(need), Text::typed(case.id.as_str()), by, kept);
+        let head = phrase::case(bird, need, Text::typed(case.id.as_str()), by, kept);
         write(&format!("{}\n\n{text}", reader.phrase(&head)))
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
     pub fn reminders(&self, to: Option<&Path>) -> Result<()> {
-        let (caution, now) = (self.caution()?, Utc::now());
+        let (reader, caution, now) = (self.reader()?, self.caution()?, Utc::now());
         let Some(mut ledger) = self.ledger()? else {
             return Err(Refusal::NoInput(phrase::no_ledger().into()).into());
         };
@@ -160,7 +160,7 @@ impl CaseCommands {
                 Err(error) => return Err(error.into()),
             };
             let days = Days::of(&case.log);
-            let bird = bird(self.protocol(), &case.log, &days);
+            let bird = reader.say(&bird(self.protocol(), &case.log, &days));
             let due = due(self.protocol(), &case.log, &days, &cupboard, now);
             reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, &caution, now)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);

@@ -6,6 +6,7 @@ use crate::days::cover::{clock, cover};
 use crate::finding::log::{Entry, Stamped};
 use crate::ledger::{CaseId, Event, EventId, Kept, Ledger, LedgerError, Mark};
 use crate::protocol::Protocol;
+use crate::words::english;
 use chrono::{DateTime, Utc};
 
 /// A clock that a person ended.
@@ -41,7 +42,7 @@ pub fn end(
     log.push(stamped.clone());
     let (case, seq, zone_min) = (ended.case.clone(), events.len() as u64, ended.zone_min);
     let event = Event { id: EventId::new(), case, seq, stamped, zone_min };
-    let cover = cover(protocol, &log, &covers::cupboard(ledger)?, ended.at);
+    let cover = cover(protocol, &log, &covers::cupboard(ledger)?, ended.at, &english);
     match ledger.append(&event, mark, &cover) {
         // Whoever wrote there first has her in hand.
         Err(LedgerError::Clash) => Ok(None),

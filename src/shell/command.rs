@@ -136,11 +136,13 @@ pub fn sources(options: &Options, hazards: bool) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     if hazards {
-        return write(&render::text::sections(&content::hazards::whole(protocol, reader.country)));
+        let told = content::hazards::whole(protocol, reader.country);
+        return write(&render::text::sections(&reader.sections(told)));
     }
     let facts = crate::shipped::facts()?;
     let forms = content::review::said_of_rules(protocol, &super::review::kept(&options.folder()?)?);
-    write(&render::text::sections(&content::basis::whole(protocol, reader.country, &facts, forms)))
+    let told = content::basis::whole(protocol, reader.country, &facts, forms);
+    write(&render::text::sections(&reader.sections(told)))
 }
 
 /// Does one sum, or tells all there are.
@@ -190,7 +192,7 @@ fn sums() -> String {
 
 /// Prints the key page.
 pub fn keys() -> Result<()> {
-    write(&crate::screen::keys::page())
+    write(&crate::screen::keys::page(crate::words::Words::english()))
 }
 
 /// A file's text; standard input for `-`.

@@ -4,7 +4,9 @@ use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::days::due::{self, Running, Waiting, Waits};
 use crate::ledger::{Anew, Cover, Covered, Ledger, LedgerError, Setting};
+use crate::phrase::{Text, days as phrase};
 use crate::protocol::Protocol;
+use crate::words::english;
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many covers are made anew at a time.
@@ -34,9 +36,11 @@ pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) 
     for covered in doubted {
         let Covered { id, events, cover: before, .. } = covered;
         made.push(match ledger.load(id.clone()) {
-            Ok(case) => {
-                Anew { case: id, events: case.log.len() as u64, cover: cover(protocol, &case.log, &cupboard, now) }
-            }
+            Ok(case) => Anew {
+                case: id,
+                events: case.log.len() as u64,
+                cover: cover(protocol, &case.log, &cupboard, now, &english),
+            },
             // One case that cannot be read hides no other; what its cover said of her stays.
             Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => {
                 Anew { case: id, events, cover: Cover { need: unread(&before.need), ..before } }
@@ -91,12 +95,13 @@ pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Resu
 fn running(covered: Covered) -> Option<Running> {
     let Covered { id, begun, mut cover, .. } = covered;
     let clock = cover.clock.take()?;
-    Some(Running { case: Some(id), begun, bird: bird(cover), what: clock.what, ends_at: clock.ends_at })
+    Some(Running { case: Some(id), begun, bird: bird(cover), what: Text::typed(clock.what), ends_at: clock.ends_at })
 }
 
 /// What a bird is called, by her cover.
-fn bird(cover: Cover) -> String {
-    [cover.name, cover.kind].into_iter().find(|words| !words.is_empty()).unwrap_or_else(|| due::NOT_NAMED.to_owned())
+fn bird(cover: Cover) -> Text {
+    let told = [cover.name, cover.kind].into_iter().find(|words| !words.is_empty());
+    told.map_or_else(|| phrase::not_named().into(), Text::typed)
 }
 
 /// A bird that waits, as her cover tells of her.

@@ -17,7 +17,7 @@ use crate::phrase::{Text, command as phrase};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
-use crate::words::{Words, say};
+use crate::words::{Words, english, say};
 use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
@@ -54,6 +54,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol));
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
+    model.words = words;
     if let Some(id) = &options.country {
         model.choose_country(known_country(&protocol, id)?);
     } else if let Some(id) = kept {
@@ -96,8 +97,9 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
         why: None,
     });
     let lost = left.count;
+    let caution = model.say(model.caution());
     let rescued =
-        if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &model.caution(), Utc::now()) } else { None };
+        if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &caution, Utc::now()) } else { None };
     farewell(words, &model, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
     ended.map_err(unset(phrase::screen_failed))?;
@@ -127,8 +129,8 @@ fn fall() -> ! {
 fn farewell(words: &Words, model: &Model, left: &LeftOver, rescued: Option<&Path>) {
     let lost = left.count;
     let told = if lost > 0 {
-        let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
-        let why = why.map_or_else(|| phrase::no_answer().into(), Text::typed);
+        let why = left.why.clone().map(Text::typed).or_else(|| model.keeping.refusal.clone());
+        let why = why.unwrap_or_else(|| phrase::no_answer().into());
         match rescued {
             Some(file) => phrase::set_aside(lost, why, path(file)),
             None => phrase::lost(lost, why),
@@ -195,12 +197,12 @@ impl Sitting<'_> {
                         self.unkept.pop_front();
                         Input::Kept(at)
                     }
-                    Report::NotKept(why) => Input::NotKept(why),
+                    Report::NotKept(why) => Input::NotKept(Text::typed(why)),
                     Report::Parted(theirs, ours) => self.part(theirs, &ours),
                     Report::Listed(cases, all) => Input::Listed(cases, all),
                     Report::Opened(case) => Input::Opened(case),
                     Report::Waiting(waiting) => Input::Waiting(waiting),
-                    Report::Refused(why) => Input::Refused(why),
+                    Report::Refused(why) => Input::Refused(Text::typed(why)),
                 };
                 self.take(input)?;
                 stale = true;
@@ -245,7 +247,7 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now);
+                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now, &english);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;
@@ -275,17 +277,17 @@ impl Sitting<'_> {
                 self.writer.end_clock(Ended { case, ends_at, at, zone_min });
                 Ok(())
             }
-            Effect::Title(title) => Borrowed::title(&title),
+            Effect::Title(title) => Borrowed::title(&self.model.say(title)),
             Effect::WriteSheet(sheet) => {
-                self.model.notice = Some(match handover::put_by(&self.folder, &sheet, self.model.now) {
+                self.model.notice = Some(Text::typed(match handover::put_by(&self.folder, &sheet, self.model.now) {
                     Ok(path) => format!("Written: {}. It prints on one page.", path.display()),
                     Err(error) => format!("{error:#}"),
-                });
+                }));
                 Ok(())
             }
             Effect::KeepMark(mark) => {
                 if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
-                    self.model.notice = Some(format!("This go could not be kept: {error}"));
+                    self.model.notice = Some(Text::typed(format!("This go could not be kept: {error}")));
                 }
                 Ok(())
             }

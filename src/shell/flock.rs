@@ -11,6 +11,7 @@ use crate::ledger::{self, CaseId, Event, EventId, Filter, Ledger, Mark, Setting}
 use crate::phrase::cases as phrase;
 use crate::practice::flock;
 use crate::protocol::Protocol;
+use crate::words::english;
 use anyhow::{Result, anyhow};
 use chrono::{DateTime, Utc};
 use std::path::Path;
@@ -63,7 +64,7 @@ fn keep(ledger: &mut Ledger, protocol: &Protocol, mark: &Mark, log: &[Stamped], 
     let case = CaseId::new();
     for (seq, stamped) in (0..).zip(log) {
         let event = Event { id: EventId::new(), case: case.clone(), seq, stamped: stamped.clone(), zone_min: 0 };
-        ledger.append(&event, mark, &cover(protocol, log, &Cupboard::default(), now))?;
+        ledger.append(&event, mark, &cover(protocol, log, &Cupboard::default(), now, &english))?;
     }
     Ok(())
 }

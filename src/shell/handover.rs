@@ -86,13 +86,13 @@ pub fn handover(options: &Options, asked: &HandoverArguments) -> Result<()> {
     let form = form(asked)?;
     let bytes = if asked.cards {
         let told: Vec<SheetCase> = birds.iter().map(|bird| bird.told(None)).collect();
-        cards_in(form, &card::cards(protocol, &told, reader))?
+        cards_in(form, &reader.cards(&card::cards(protocol, &told, reader)))?
     } else {
         let [bird] = birds.as_slice() else {
             return Err(Refusal::Usage(phrase::one_bird().into()).into());
         };
         let keeper = asked.with_keeper.then(|| kept_contacts(&folder)).transpose()?;
-        let sheet = sheet(protocol, bird.told(keeper.as_ref()), reader, now);
+        let sheet = reader.sheet(&sheet(protocol, bird.told(keeper.as_ref()), reader, now));
         sheet_in(form, &sheet)?
     };
     match &asked.output {

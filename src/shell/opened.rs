@@ -5,6 +5,7 @@ use crate::days::cover::cover;
 use crate::finding::log::Stamped;
 use crate::ledger::{CaseId, Event, EventId, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::protocol::Protocol;
+use crate::words::english;
 use chrono::{DateTime, Utc};
 
 /// What is held.
@@ -91,7 +92,7 @@ impl Held {
         let mut parted = Vec::new();
         for case in self.cases.iter_mut().filter(|case| case.written) {
             let log: Vec<Stamped> = case.events.iter().map(|kept| kept.event.stamped.clone()).collect();
-            let cover = cover(protocol, &log, &cupboard, now);
+            let cover = cover(protocol, &log, &cupboard, now, &english);
             let all = |events: &[Kept], ledger: &mut Ledger| {
                 events.iter().try_for_each(|Kept { event, mark }| ledger.append(event, mark, &cover))
             };

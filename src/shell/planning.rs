@@ -131,7 +131,7 @@ pub fn kit(options: &Options, with: Option<&str>, as_json: bool) -> Result<()> {
         let told = kit::json(protocol, country, &cupboard, today);
         return write_json(&told);
     }
-    let told = kit::sections(protocol, country, &cupboard, today);
+    let told = reader.sections(kit::sections(protocol, country, &cupboard, today));
     let names = Text::list(protocol.supplies.iter().map(|supply| Text::typed(supply.id.as_str())));
     write(&format!("{}\n{}\n", text::sections(&told), reader.phrase(&phrase::names_with(names))))
 }

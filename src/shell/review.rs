@@ -5,11 +5,11 @@ use super::exit::Refusal;
 use super::handover::{place, unset};
 use super::options::Options;
 use crate::content::document::{Item, Section, Tone, caution, section};
+use crate::content::review::Packet;
 use crate::content::review::form::{self, Form, LONGEST};
 use crate::content::review::kept::{Kept, MOST, Taken, signed};
-use crate::content::review::{NO_REVIEW, Packet};
 use crate::ledger::{self, Ledger, Setting};
-use crate::phrase::{Phrase, Text, command, lessons as phrase, terms};
+use crate::phrase::{Phrase, Text, command, lessons as phrase, review, terms};
 use crate::practice::{self, Script};
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
@@ -60,7 +60,6 @@ enum Written {
 pub fn review(options: &Options, asked: &ReviewArguments) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
-    let country = reader.country;
     let folder = options.folder()?;
     let packet = Packet::of(protocol, &birds(protocol));
     if let Some(file) = &asked.read {
@@ -68,7 +67,7 @@ pub fn review(options: &Options, asked: &ReviewArguments) -> Result<()> {
     }
     let written = written(asked)?;
     let kept = if asked.blank { Kept::default() } else { kept(&folder)? };
-    let bytes = in_form(written, &packet, &kept, country)?;
+    let bytes = in_form(written, &packet, &kept, reader)?;
     match &asked.output {
         Some(to) => {
             place(to, &bytes, asked.over)?;
@@ -101,8 +100,8 @@ fn written(asked: &ReviewArguments) -> Result<Written> {
     }
 }
 
-fn in_form(form: Written, packet: &Packet, kept: &Kept, country: &Country) -> Result<Vec<u8>> {
-    let booklet = || packet.booklet(kept, country);
+fn in_form(form: Written, packet: &Packet, kept: &Kept, reader: Reader) -> Result<Vec<u8>> {
+    let booklet = || reader.booklet(&packet.booklet(kept, reader));
     Ok(match form {
         Written::Txt => booklet_text(&booklet()).into_bytes(),
         Written::Md => booklet_markdown(&booklet()).into_bytes(),
@@ -167,13 +166,12 @@ fn listed(packet: &Packet, form: &Form, first: Phrase, country: &Country) -> Vec
     for filled in &form.items {
         let Some(entry) = packet.entries().find(|entry| entry.id == filled.id) else { continue };
         let more = kept.of(&packet.version, &entry.id, &entry.content);
-        let more: Vec<Text> = more.into_iter().map(Text::typed).collect();
-        let lead = terms::named(Text::typed(&entry.id), Text::typed(&entry.title)).into();
+        let lead = terms::named(Text::typed(&entry.id), entry.title.clone()).into();
         let to = if more.is_empty() { &mut lost } else { &mut stands };
         to.push(Item { lead, more, ..Item::default() });
     }
-    let head = [first.into(), phrase::form_of(Text::typed(signed(form))).into(), Text::typed(NO_REVIEW)];
-    let missing = kept.missing(&packet.version).into_iter().map(|told| Item::plain(Text::typed(told)));
+    let head: [Text; 3] = [first.into(), phrase::form_of(signed(form)).into(), review::no_review().into()];
+    let missing = kept.missing(&packet.version).into_iter().map(Item::plain);
     [
         section(phrase::taken_in(), Tone::Plain, head.into_iter().map(Item::plain).collect()),
         section(phrase::told_beside(), Tone::Plain, stands),

@@ -65,12 +65,8 @@ fn kept() -> Kept {
 fn made() -> Sheet {
     let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
     let Kept { log, days, findings, verdict, plan, due } = &*KEPT;
-    sheet(
-        &PROTOCOL,
-        SheetCase { log, days, findings, verdict, plan, due, keeper: None, practice: false },
-        reader,
-        now(),
-    )
+    let told = SheetCase { log, days, findings, verdict, plan, due, keeper: None, practice: false };
+    reader.sheet(&sheet(&PROTOCOL, told, reader, now()))
 }
 
 fn main() {

@@ -13,16 +13,34 @@ pub mod rolled;
 pub mod walk;
 
 use chrono::{DateTime, Utc};
+use coopside::content::phone::{self, Shift};
 use coopside::finding::figure::{Count, Figure, FigureOf, Lines, Spilt};
 use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::phrase::Text;
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Question;
+use coopside::prove::Exact;
 use coopside::unit::{Micrometres, TenthsOfSecond};
 use proptest::prelude::*;
 use std::sync::LazyLock;
 
 pub static PROTOCOL: LazyLock<Protocol> =
     LazyLock::new(|| Protocol::shipped().unwrap_or_else(|faults| panic!("\n{faults}")));
+
+/// A text as it is read in the language the program ships with.
+pub fn read_out(text: &Text) -> String {
+    coopside::words::english(text.clone())
+}
+
+/// What is read out on the phone.
+pub fn call(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> String {
+    read_out(&phone::script(protocol, findings, verdict, &read_out))
+}
+
+/// What is read out to the next shift.
+pub fn told_to_shift(protocol: &Protocol, shift: Shift) -> String {
+    read_out(&phone::shift(protocol, shift, &read_out))
+}
 
 /// What was said of one subject: for each question nothing, an answer by its position, or "cannot tell".
 pub type Column = Vec<Said>;

@@ -122,6 +122,15 @@ impl Walk {
         }
     }
 
+    /// What was asked for, each title as it is read; anything else as the effect it is.
+    pub fn titles(&self) -> Vec<String> {
+        let told = |effect: &Effect| match effect {
+            Effect::Title(title) => self.model.reader().say(title),
+            other => format!("{other:?}"),
+        };
+        self.asked_for.iter().map(told).collect()
+    }
+
     pub fn wait(&mut self, seconds: i64) -> &mut Self {
         self.model.now += TimeDelta::seconds(seconds);
         self.take(Input::Tick);

@@ -11,6 +11,7 @@ use coopside::finding::{About, Findings};
 use coopside::judge::Verdict;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::unit::Band;
+use coopside::words::english;
 use coopside::{judge, prove};
 
 /// The log of an examination that was broken off: the wounds found first, then question by question.
@@ -51,8 +52,8 @@ fn of_half_finished_birds_the_list_says_what_the_sheet_says() {
         let days = Days::of(&log);
         let findings = log::findings(&log::standing(&log));
         let sheet = prove::judge(&PROTOCOL, &findings, now());
-        let list = cover(&PROTOCOL, &log, &cupboard, now());
-        assert_eq!(list.need, state(&PROTOCOL, &log, &days, &sheet), "bird {seed}: the list and the sheet");
+        let list = cover(&PROTOCOL, &log, &cupboard, now(), &english);
+        assert_eq!(list.need, english(state(&PROTOCOL, &log, &days, &sheet)), "bird {seed}: the list and the sheet");
         assert_eq!(scales(&prove::judge_bands(&PROTOCOL, &findings, now())), scales(&sheet), "bird {seed}: the bands");
         for sitting in &days.sittings {
             let (case, _) = judged(&PROTOCOL, &log, sitting, &cupboard);

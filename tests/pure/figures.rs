@@ -10,10 +10,13 @@ use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Severity, System};
 use coopside::prove::{Exact, judge_bands};
 use coopside::render::text;
+use coopside::words::Reader;
+use coopside::zone::Zone;
 use proptest::prelude::*;
 
 fn told(verdict: &Exact) -> String {
-    let sections: Vec<_> = figures::told(&PROTOCOL, verdict).into_iter().collect();
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
+    let sections = reader.sections(figures::told(&PROTOCOL, verdict));
     text::sections(&sections).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

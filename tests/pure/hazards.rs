@@ -16,6 +16,8 @@ use coopside::protocol::hazard::{self, Back, Control, Controls, Hazard, Shown};
 use coopside::protocol::substance::Ruling;
 use coopside::protocol::{File, Protocol};
 use coopside::prove::{Exact, judge_bands};
+use coopside::words::Reader;
+use coopside::zone::Zone;
 use coopside::{practice, shipped};
 use std::collections::BTreeSet;
 use std::{fs, panic, path::Path, thread};
@@ -289,7 +291,9 @@ fn every_row_is_read_in_short_sentences() {
 #[test]
 fn the_list_tells_both_harms_and_bears_the_caution() {
     let country = PROTOCOL.no_country();
-    let whole = words(&coopside::render::text::sections(&told::whole(&PROTOCOL, country)));
+    let whole = words(&coopside::render::text::sections(
+        &Reader::english(Zone::UTC, country).sections(told::whole(&PROTOCOL, country)),
+    ));
     assert!(whole.contains("no vet has reviewed it"), "{whole}");
     for row in hazards() {
         for part in [&row.hazard, &row.doing, &row.not_doing] {

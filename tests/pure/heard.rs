@@ -6,7 +6,7 @@ use crate::common::{PROTOCOL, now};
 use coopside::care;
 use coopside::care::cupboard::Cupboard;
 use coopside::content::document::Judged;
-use coopside::content::{judgement, phone};
+use coopside::content::judgement;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
@@ -127,7 +127,8 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             let said = told(&findings, &verdict).to_lowercase().contains(&choice.say.to_lowercase());
             assert_eq!(idle, said, "{id}: {}", told(&findings, &verdict));
             let place = u8::try_from(nth).unwrap_or(u8::MAX);
-            let aloud = phone::script(&PROTOCOL, &findings, &verdict) != phone::script(&PROTOCOL, &fine, &first);
+            let aloud =
+                crate::common::call(&PROTOCOL, &findings, &verdict) != crate::common::call(&PROTOCOL, &fine, &first);
             let with_another = question.adds_to.map(|other| PROTOCOL.ask(other));
             let with_another = with_another
                 .is_some_and(|_| coopside::content::old::known(&PROTOCOL, &findings, about(at), question).is_some());

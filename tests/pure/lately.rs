@@ -108,7 +108,8 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
             .iter()
             .find(|(target, _)| PROTOCOL.action(target.action).id == *"by_mouth")
             .unwrap_or_else(|| panic!("nothing by mouth"));
-        care::until(&PROTOCOL, &verdict.fitting, *target, because, plan.no_vet).unwrap_or_default()
+        let end = care::until(&PROTOCOL, &verdict.fitting, *target, because, plan.no_vet);
+        end.map(coopside::words::english).unwrap_or_default()
     };
     let string = end(&[(0, About::Bird, "string", "yes")]);
     assert!(

@@ -109,7 +109,7 @@ fn solid(text: &str) -> String {
 }
 
 fn page(country: &Country) -> String {
-    solid(&text::sections(&law::page(country)))
+    solid(&text::sections(&Reader::english(Zone::UTC, country).sections(law::page(country))))
 }
 
 /// The page of a country tells every law and every gap under its heading, and what holds there.

@@ -128,7 +128,7 @@ proptest! {
     ) {
         let findings = with_twins(&bird.possible(), twins).findings();
         let verdict = judge_bands(&PROTOCOL, &findings, now());
-        let call = phone::script(&PROTOCOL, &findings, &verdict);
+        let call = crate::common::call(&PROTOCOL, &findings, &verdict);
         prop_assert!(call.split_whitespace().count() <= phone::MOST_WORDS, "{}", call);
         if let Some(gravest) = gravest(&verdict) {
             prop_assert!(holds(&call, &findings, gravest), "{}: {}", PROTOCOL.rule(gravest.rule).id, call);
@@ -159,7 +159,7 @@ fn urgent(verdict: &Exact) -> impl Iterator<Item = &Reason> {
 fn call(text: &str) -> String {
     let read = coopside::notes::read(&PROTOCOL, "call", text, now());
     let findings = read.unwrap_or_else(|faults| panic!("{faults}"));
-    phone::script(&PROTOCOL, &findings, &judge_bands(&PROTOCOL, &findings, now()))
+    crate::common::call(&PROTOCOL, &findings, &judge_bands(&PROTOCOL, &findings, now()))
 }
 
 /// What could be lost on the way to the phone, each once: foul told as dirt, what shows that she bleeds inside, a story that only her

@@ -10,6 +10,7 @@ use coopside::care::{Phone, Plan, PlanStep, plan};
 use coopside::content::phone;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::Target;
+use coopside::phrase::Text;
 use coopside::practice;
 use coopside::protocol::action::Home;
 use coopside::protocol::question::Reach;
@@ -17,7 +18,7 @@ use coopside::protocol::rule::ActionAt;
 use coopside::protocol::scale::Need;
 use coopside::prove::{Whole, judge, judge_bands};
 use coopside::render::text;
-use coopside::words::Reader;
+use coopside::words::{Reader, english};
 use coopside::zone::Zone;
 use std::collections::BTreeSet;
 use std::{fs, thread};
@@ -139,7 +140,8 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         assert!(done.contains(act), "a way for {} that is not done", id(*act));
         let way = PROTOCOL.way(chosen.way);
         assert!(way.needs.iter().all(|need| cupboard.standing(PROTOCOL.supply(*need), today) == Standing::Ready));
-        assert!(chosen.lines.iter().all(|line| !line.contains('{') && !line.is_empty()), "{:?}", chosen.lines);
+        let lines: Vec<String> = chosen.lines.iter().cloned().map(english).collect();
+        assert!(lines.iter().all(|line| !line.contains('{') && !line.is_empty()), "{lines:?}");
         needed.extend(PROTOCOL.ways_to(*act).flat_map(|(_, way)| way.needs.clone()));
     }
     assert!(plan.fetch.iter().chain(plan.of_no_use.iter().map(|(at, _)| at)).all(|at| needed.contains(at)));
@@ -156,7 +158,7 @@ fn hold_to(known: &Findings, cupboard: &Cupboard) {
         let on_the_way = targets.iter().any(|target| home(target) == Home::OnTheWay);
         assert!(plan.left_to_vet.is_empty() && (phoned || !on_the_way));
     }
-    let script = phone::script(&PROTOCOL, known, &verdict);
+    let script = crate::common::call(&PROTOCOL, known, &verdict);
     assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");
     assert!(plan.phoned || verdict.need.high < Need::WithinHours, "a grave doubt and nothing to say on the phone");
     for at in &plan.withheld {
@@ -188,7 +190,8 @@ fn the_stock_in_the_house_is_thinned_to_the_published_strength() {
     let line = |list: &str| {
         let (_, _, plan) = planned("dirty_leg_scrape_rinsed", true, list);
         let at = PROTOCOL.actions_enumerated().find(|(_, action)| action.id == *"clean_weak").map(|(at, _)| at);
-        at.and_then(|at| plan.ways.get(&at).map(|chosen| chosen.lines[0].clone())).unwrap_or_default()
+        let first = at.and_then(|at| plan.ways.get(&at).map(|chosen| chosen.lines[0].clone()));
+        first.map(english).unwrap_or_default()
     };
     assert!(line("povidone_iodine 10 %").starts_with("5 mL of it,"), "{}", line("povidone_iodine 10 %"));
     assert!(line("chlorhexidine 2 %").starts_with("12.5 mL of it,"));
@@ -266,14 +269,14 @@ fn eggs_are_withheld_for_what_is_used_and_for_nothing_else() {
 #[test]
 fn the_phone_script_says_the_bird_the_story_and_the_gravest_first() {
     let (known, verdict, _) = planned("trap_hole_flank", true, "");
-    let script = phone::script(&PROTOCOL, &known, &verdict);
+    let script = crate::common::call(&PROTOCOL, &known, &verdict);
     assert!(script.starts_with("I have a ") && script.contains("What happened:"), "{script}");
     let (gravest, story) = (script.find("hole; air, bubbles or froth"), script.find("What happened"));
     assert!(gravest.is_some() && gravest < story && script.contains("no vet, says: vet"), "{script}");
     assert!(script.ends_with("until then?"));
     // Of a bird of which nothing is known it says so.
     let nobody = judge_bands(&PROTOCOL, &Findings::default(), now());
-    let script = phone::script(&PROTOCOL, &Findings::default(), &nobody);
+    let script = crate::common::call(&PROTOCOL, &Findings::default(), &nobody);
     assert!(script.contains("I have a bird.") && script.contains("What happened: not known."), "{script}");
 }
 
@@ -323,7 +326,7 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
     let now = chrono::DateTime::UNIX_EPOCH;
     let known = coopside::notes::read(&PROTOCOL, "two", text, now).unwrap_or_else(|faults| panic!("{faults}"));
     let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
-    let script = phone::script(&PROTOCOL, &known, &verdict);
+    let script = crate::common::call(&PROTOCOL, &known, &verdict);
     assert!(
         script.contains("under a wing, or flank, hole") && script.contains("Posture: fluffed up, hunched, still."),
         "{script}"
@@ -339,10 +342,9 @@ fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
         let known = coopside::notes::read(&PROTOCOL, "told", text, now).unwrap_or_else(|faults| panic!("{faults}"));
         let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
-        let look = "none";
-        let shift =
-            phone::Shift { bird: "Fig, hen", verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
-        (phone::script(&PROTOCOL, &known, &verdict), phone::shift(&PROTOCOL, shift))
+        let (bird, look) = (&Text::typed("Fig, hen"), &Text::typed("none"));
+        let shift = phone::Shift { bird, verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
+        (crate::common::call(&PROTOCOL, &known, &verdict), crate::common::told_to_shift(&PROTOCOL, shift))
     };
     let story = r#""kind": "hen", "happened": "accident", "when": "h1", "reach": "day""#;
     let (call, _) = told(&format!(r#"(answers: {{{story}, "bleeding_hard": "yes", "bleeding_now": "slower"}})"#));
@@ -412,6 +414,7 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                     verdict.never.iter().filter(|never| PROTOCOL.action(never.target.action).id == *"by_mouth");
                 for never in banned {
                     let end = coopside::care::until(&PROTOCOL, &verdict.fitting, never.target, &never.because, true);
+                    let end = end.map(english);
                     // A hole in the crop is closed days later, and birds with one are usually bright: WikiVet, crop fistula.
                     let crop = leak == "food" && ["neck", "breast", "head"].contains(&place.id.as_str());
                     let ends =

@@ -22,7 +22,7 @@ use coopside::words::Reader;
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
 use coopside::content::sheet::{self, SheetCase};
-use coopside::content::{basis, debrief, hazards, judgement, kit, phone, rules, sum};
+use coopside::content::{basis, debrief, hazards, judgement, kit, rules, sum};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
@@ -124,7 +124,7 @@ fn of_bird(world: &World, findings: &Findings) -> Telling {
         practice: false,
     };
     let judged = Judged { findings, verdict: &verdict, explained: Some(&explained) };
-    let page = sheet::sheet(protocol, told, reader, now());
+    let page = reader.sheet(&sheet::sheet(protocol, told, reader, now()));
     let hazards = hazards::among(&world.hazards, protocol, findings, &verdict);
     vec![
         ("verdict".into(), text::sections(&reader.sections(judgement::sections(protocol, judged, reader.country)))),
@@ -132,7 +132,7 @@ fn of_bird(world: &World, findings: &Findings) -> Telling {
         ("exact bands".into(), bands(protocol, findings)),
         ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader.country))),
         ("hazards".into(), shown(&hazards::json(hazards))),
-        ("phone".into(), phone::script(protocol, findings, &verdict)),
+        ("phone".into(), crate::common::call(protocol, findings, &verdict)),
         ("sheet".into(), render::sheet::text(&page)),
         ("sheet as JSON".into(), without_hazards(render::sheet::json(&page))),
         ("due".into(), format!("{due:?}")),
@@ -315,11 +315,11 @@ fn all_else_is_told_the_same() {
         let (protocol, reader) = (&world.protocol, world.reader());
         let mut told = vec![
             ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
-            ("sources".to_owned(), text::sections(&basis::whole(protocol, reader.country, &[], None))),
+            ("sources".to_owned(), text::sections(&reader.sections(basis::whole(protocol, reader.country, &[], None)))),
             ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
             ("labels".to_owned(), of_label(world, None)),
         ];
-        let booklet = Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader.country);
+        let booklet = reader.booklet(&Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader));
         told.push(("packet".to_owned(), render::sheet::booklet_text(&booklet)));
         for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country)))
         {

@@ -3,8 +3,9 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
-use crate::common::PROTOCOL;
+use crate::common::{PROTOCOL, read_out};
 use chrono::{DateTime, NaiveDate};
+use coopside::content::booklet::Booklet;
 use coopside::content::condition;
 use coopside::content::old::CAUTION;
 use coopside::content::review::form::{self, Form, LONGEST, REMARK, Verdict};
@@ -17,6 +18,8 @@ use coopside::protocol::Protocol;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
+use coopside::words::{Reader, english};
+use coopside::zone::Zone;
 use serde_json::Value;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -123,11 +126,22 @@ fn every_rule_that_can_kill_stands_in_it_once_with_its_source_and_strength() {
     assert!(PACKET.rules.iter().map(|group| group.soon).is_sorted());
 }
 
+fn reader(protocol: &Protocol) -> Reader<'_> {
+    Reader::english(Zone::UTC, protocol.country("unset"))
+}
+
+/// A packet as it is read, with what forms say.
+fn booklet(packet: &Packet, kept: &Kept) -> Booklet {
+    let reader = reader(&PROTOCOL);
+    reader.booklet(&packet.booklet(kept, reader))
+}
+
 fn words_of(entry: &Entry) -> String {
-    let items = entry.leaf.sections.iter().flat_map(|section| &section.items);
+    let leaf = reader(&PROTOCOL).leaf(&entry.leaf);
+    let items = leaf.sections.iter().flat_map(|section| &section.items);
     let lines = items.flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
     let lines: Vec<&str> = lines.map(String::as_str).collect();
-    format!("{}\n{}\n{}", entry.leaf.title(), entry.leaf.rung, lines.join("\n"))
+    format!("{}\n{}\n{}", leaf.title(), leaf.rung, lines.join("\n"))
 }
 
 /// Where a line sends its reader to another leaf, that leaf tells it in full.
@@ -151,7 +165,7 @@ fn every_mark_in_brackets_names_a_leaf_that_stands_before() {
 /// minute for a decision: both common practice, no source.
 #[test]
 fn an_evening_is_enough() {
-    let booklet = PACKET.booklet(&Kept::default(), PROTOCOL.country("unset"));
+    let booklet = booklet(&PACKET, &Kept::default());
     let first = |soon: &Soon| *soon != Soon::Hours;
     let later = PACKET.rules.iter().filter(|group| !first(&group.soon)).map(|group| group.rules.len()).sum::<usize>();
     let mut gravest = booklet.clone();
@@ -179,7 +193,7 @@ fn an_evening_is_enough() {
 #[test]
 fn a_condition_tells_every_question_it_reads() {
     for rule in &PROTOCOL.rules {
-        let told = condition::words(&PROTOCOL, &rule.when);
+        let told = english(condition::words(&PROTOCOL, &rule.when));
         for at in rule.when.questions() {
             let question = PROTOCOL.ask(at);
             let named = told.contains(&question.topic);
@@ -238,23 +252,24 @@ fn a_form_comes_back_as_it_was_filled_in() {
     let (bird, rule) = two();
     let text = filled(&PACKET, &[(bird, "Change", "say \"now\"\n first"), (rule, "Agree", "")]);
     let form = taken(&PACKET, &text);
-    assert_eq!(signed(&form), format!("avian vet, 2026-05-01, protocol {}", PROTOCOL.version));
+    assert_eq!(english(signed(&form)), format!("avian vet, 2026-05-01, protocol {}", PROTOCOL.version));
     let marks: Vec<_> = form.items.iter().map(|item| (item.id.as_str(), item.verdict, item.remark.as_str())).collect();
     assert_eq!(marks, [(bird, Some(Verdict::Change), "say \"now\" first"), (rule, Some(Verdict::Agree), "")]);
     let kept = kept(&[&form]);
     assert_eq!(kept.forms(), std::slice::from_ref(&form));
     let version = &PROTOCOL.version;
+    let of = |id: &str, content: &str| kept.of(version, id, content).iter().map(read_out).collect::<Vec<_>>();
     assert_eq!(
-        kept.of(version, bird, &content(&PACKET, bird)),
+        of(bird, &content(&PACKET, bird)),
         [format!("A form says: change (avian vet, 2026-05-01, protocol {version}): say \"now\" first")]
     );
     assert_eq!(
-        kept.of(version, rule, &content(&PACKET, rule)),
+        of(rule, &content(&PACKET, rule)),
         [format!("A form says: agree (avian vet, 2026-05-01, protocol {version})")]
     );
     // What was left blank says nothing.
     let blank = PACKET.birds.get(1).unwrap_or_else(|| panic!("one bird"));
-    assert_eq!(kept.of(version, &blank.id, &blank.content), Vec::<String>::new());
+    assert_eq!(of(&blank.id, &blank.content), Vec::<String>::new());
 }
 
 #[test]
@@ -333,7 +348,7 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
     // The packet of the changed protocol does not show it either.
     let (id, text) = (ids.first().copied().unwrap_or(""), |protocol: &Protocol| {
         let packet = Packet::of(protocol, &[]);
-        let booklet = packet.booklet(&kept, protocol.country("unset"));
+        let booklet = booklet(&packet, &kept);
         booklet.leaves().find(|leaf| Some(leaf.id.as_str()) == ids.first().copied()).map(|leaf| format!("{leaf:?}"))
     });
     assert!(text(&PROTOCOL).is_some_and(|text| text.contains("A form says: agree")), "{id}");
@@ -406,7 +421,7 @@ fn hostile_letters_reach_no_reader() {
         for filled in &mut form.items {
             filled.remark = format!("<img src=x>{letter}]0;");
         }
-        let booklet = PACKET.booklet(&kept(&[&form]), PROTOCOL.country("unset"));
+        let booklet = booklet(&PACKET, &kept(&[&form]));
         let html = booklet_html(&booklet).unwrap_or_else(|error| panic!("{error}"));
         for text in [booklet_text(&booklet), booklet_markdown(&booklet), html.clone()] {
             assert!(text.contains("A form says"), "{text}");
@@ -422,8 +437,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
     let (bird, rule) = two();
     let text = filled(&PACKET, &[(bird, "Agree", "all is well"), (rule, "Agree", "reviewed and approved")]);
     let kept = kept(&[&taken(&PACKET, &text)]);
-    let country = PROTOCOL.country("unset");
-    let (without, with) = (PACKET.booklet(&Kept::default(), country), PACKET.booklet(&kept, country));
+    let (without, with) = (booklet(&PACKET, &Kept::default()), booklet(&PACKET, &kept));
     assert!(with.caution.starts_with(CAUTION));
     assert_eq!(with.caution, without.caution);
     let count =
@@ -438,7 +452,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
         assert!(!one.contains("A form says:") && other.contains("A form says: agree"));
     }
     let section = said_of_rules(&PROTOCOL, &kept).unwrap_or_else(|| panic!("nothing is told"));
-    assert!(format!("{section:?}").contains("It is no review"));
+    assert!(format!("{:?}", reader(&PROTOCOL).section(&section)).contains("It is no review"));
     let blank = form::blank(&PACKET);
     assert!(blank.contains("role: \"\",") && blank.contains("date: \"\","), "{blank}");
     assert_eq!(blank.matches("verdict: None,").count(), PACKET.entries().count(), "every item stands open");
@@ -448,8 +462,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
 fn the_same_packet_is_the_same_to_the_byte() {
     let pdf = || {
         let packet = Packet::of(&PROTOCOL, &SCRIPTS);
-        booklet_pdf(&packet.booklet(&Kept::default(), PROTOCOL.country("unset")))
-            .unwrap_or_else(|error| panic!("{error}"))
+        booklet_pdf(&booklet(&packet, &Kept::default())).unwrap_or_else(|error| panic!("{error}"))
     };
     let one = pdf();
     assert!(one.starts_with(b"%PDF-"));

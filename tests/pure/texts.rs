@@ -5,7 +5,15 @@
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
 use coopside::protocol::action::End;
+use coopside::words::english;
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+/// What is said of each phone call, and why.
+static PHONES: LazyLock<Vec<(Phone, [String; 2])>> = LazyLock::new(|| {
+    let phones = [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToday, Phone::VetToBeSafe];
+    phones.into_iter().map(|phone| (phone, [phone.say(), phone.why()].map(english))).collect()
+});
 
 /// A text, and where it stands.
 type Text<'a> = (String, &'a str);
@@ -64,9 +72,9 @@ fn instructed() -> Vec<Text<'static>> {
             texts.push((format!("action {}, until", action.id), until.as_str()));
         }
     }
-    for phone in [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToday, Phone::VetToBeSafe] {
-        texts.push((format!("{phone:?}"), phone.say()));
-        texts.push((format!("{phone:?}, why"), phone.why()));
+    for (phone, [say, why]) in PHONES.iter() {
+        texts.push((format!("{phone:?}"), say.as_str()));
+        texts.push((format!("{phone:?}, why"), why.as_str()));
     }
     for way in &PROTOCOL.ways {
         let place = format!("way to {}", PROTOCOL.action(way.act).id);

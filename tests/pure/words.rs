@@ -243,8 +243,9 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
 #[test]
 fn nobody_named_has_endorsed_this_and_it_is_said_once() {
     let facts = shipped::facts().unwrap_or_else(|faults| panic!("\n{faults}"));
-    let told = in_one_line(&coopside::render::text::sections(&basis::whole(&PROTOCOL, no_country(), &facts, None)))
-        .to_lowercase();
+    let reader = Reader::english(Zone::UTC, no_country());
+    let told = reader.sections(basis::whole(&PROTOCOL, no_country(), &facts, None));
+    let told = in_one_line(&coopside::render::text::sections(&told)).to_lowercase();
     assert_eq!(told.matches("endorsed").count(), 1);
     assert!(told.contains("nobody named there has endorsed or reviewed this."));
     let readme = files().into_iter().find(|(path, _)| path.ends_with("README.md"));

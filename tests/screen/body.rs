@@ -125,7 +125,10 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
     on(&mut known, "wing", "left");
     let zone = zone(&known, "wing");
     let wing = PROTOCOL.regions.iter().find(|region| region.place == *"wing");
-    assert!(wing.is_some_and(|wing| told(wing, &zone).contains("Wound 1 (left).")), "{zone:?}");
+    assert!(
+        wing.is_some_and(|wing| coopside::words::english(told(wing, &zone)).contains("Wound 1 (left).")),
+        "{zone:?}"
+    );
 }
 
 /// Which leg it is, is asked where a leg is known to be hurt, and told with it; of a leg nobody could judge it is not asked.

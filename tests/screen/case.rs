@@ -6,17 +6,18 @@ use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use chrono::TimeDelta;
 use coopside::care::cupboard::Cupboard;
-use coopside::content::sheet::{SheetCase, card, sheet};
+use coopside::content::sheet::{PartId, SheetCase, card, sheet};
 use coopside::days::cover::cover;
 use coopside::days::due::{Due, Waiting, Waits, due};
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Covered, State};
+use coopside::phrase::Text;
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
-use coopside::screen::{Effect, Input, rows};
+use coopside::screen::{Input, rows};
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {
@@ -65,7 +66,7 @@ fn named(mut walk: Walk, name: &str) -> Walk {
 fn lines(walk: &Walk) -> Vec<String> {
     let rows = rows::rows(&walk.model);
     assert_eq!(rows.len(), rows::PAGE, "one page, so that a key is one line");
-    rows.into_iter().map(|row| row.label).collect()
+    rows.into_iter().map(|row| walk.model.say(row.label)).collect()
 }
 
 #[test]
@@ -208,7 +209,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -255,10 +256,11 @@ fn her_death_is_the_first_thing_told_on_paper() {
     let made = walk.model.sheet();
     let (plain, told) = (text(&made), json(&made).to_string());
     assert!(plain.starts_with("HANDOVER: Saffron, hen, DIED"), "{plain}");
-    assert_eq!(made.parts.first().map(|part| part.id), Some("ended"));
+    assert_eq!(made.parts.first().map(|part| part.id), Some(PartId::Ended));
     // How the need went over the days is history; no line of it calls a vet.
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
-    let cards = card::cards(&PROTOCOL, &[of(&walk)], walk.model.reader());
+    let reader = walk.model.reader();
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[of(&walk)], reader));
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
     for form in [cards_text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
         assert!(form.to_lowercase().contains("died, ") && !calls_a_vet(&form), "{form}");
@@ -267,7 +269,9 @@ fn her_death_is_the_first_thing_told_on_paper() {
     // Somebody else has her: how soon she needs a vet still counts, after that.
     let mut walk = named(gasping(), "Tansy");
     walk.press("f54<enter>");
-    let plain = text(&sheet(&PROTOCOL, SheetCase { due: &Due::default(), ..of(&walk) }, walk.model.reader(), now()));
+    let reader = walk.model.reader();
+    let told = SheetCase { due: &Due::default(), ..of(&walk) };
+    let plain = text(&reader.sheet(&sheet(&PROTOCOL, told, reader, now())));
     assert!(plain.starts_with("HANDOVER: Tansy, hen, MOVED ON") && calls_a_vet(&plain), "{plain}");
 }
 
@@ -286,7 +290,7 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now);
+    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english);
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
@@ -373,7 +377,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     let mut walk = Walk::new();
     let bird = |name: &str, minutes: i64| Waiting {
         case: CaseId::new(),
-        bird: name.into(),
+        bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
         missed: 0,
@@ -388,9 +392,9 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
     assert!(start.contains("Pepper: not examined to the end, since"), "{start}");
     assert!(start.contains("and 13332 more birds wait"), "{start}");
     walk.wait(601);
-    assert_eq!(walk.asked_for, [Effect::Title("LOOK NOW: Tansy".into())]);
+    assert_eq!(walk.titles(), ["LOOK NOW: Tansy"]);
     walk.wait(600);
-    assert_eq!(walk.asked_for.last(), Some(&Effect::Title("LOOK NOW: Dill".into())), "the look after a missed one");
+    assert_eq!(walk.titles().last().map(String::as_str), Some("LOOK NOW: Dill"), "the look after a missed one");
 }
 
 #[test]
@@ -405,7 +409,7 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     walk.wait(299);
     assert!(walk.asked_for.is_empty());
     walk.wait(2);
-    assert!(matches!(walk.asked_for.as_slice(), [Effect::Title(title)] if title.starts_with("TIME IS UP: Saffron")));
+    assert!(matches!(walk.titles().as_slice(), [title] if title.starts_with("TIME IS UP: Saffron")));
     let told = words(&walk.frame(60, 24));
     assert!(told.contains("Time is up for Saffron"), "{told}");
     // Back with her, it is her own clock again, once.
@@ -430,7 +434,8 @@ fn every_line_of_her_case_and_of_the_signs_of_death_shows_on_a_phone() {
         let rows = rows::rows(&walk.model);
         let frame = walk.frame(40, 20);
         for (key, row) in (1..).zip(&rows) {
-            let head: String = row.label.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+            let head: String =
+                walk.model.say(row.label.clone()).split_whitespace().take(3).collect::<Vec<_>>().join(" ");
             let has_key = |line: &str| line.trim_start_matches([' ', '*', '>']).starts_with(&format!("{key}"));
             assert!(frame.lines().any(|line| has_key(line) && line.contains(&head)), "{key} {head}: {frame}");
         }

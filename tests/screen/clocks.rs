@@ -10,8 +10,10 @@ use coopside::days::due::{Running, Waits};
 use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId};
+use coopside::phrase::Text;
 use coopside::screen::model::{Face, Overlay, Page};
 use coopside::screen::{Effect, Input};
+use coopside::words::english;
 
 fn words(frame: &str) -> String {
     frame.split_whitespace().collect::<Vec<_>>().join(" ")
@@ -21,8 +23,8 @@ fn running(bird: &str, case: &CaseId, ends_in: i64) -> Running {
     Running {
         case: Some(case.clone()),
         begun: now() - TimeDelta::hours(1),
-        bird: bird.into(),
-        what: "press".into(),
+        bird: Text::typed(bird),
+        what: Text::typed("press"),
         ends_at: now() + TimeDelta::seconds(ends_in),
     }
 }
@@ -52,7 +54,7 @@ fn a_clock_kept_for_another_bird_shows_rings_by_name_and_ends_in_her_own_log() {
     walk.wait(59);
     assert!(walk.asked_for.is_empty());
     walk.wait(2);
-    assert_eq!(walk.asked_for, [Effect::Title("TIME IS UP: Saffron, press".into())]);
+    assert_eq!(walk.titles(), ["TIME IS UP: Saffron, press"]);
     let told = words(&walk.frame(60, 24));
     assert!(told.contains("Time is up for Saffron") && told.contains("a ends it"), "{told}");
     // Told again of it, it rings no second time.
@@ -139,7 +141,7 @@ fn what_ran_out_while_nobody_was_here_is_told_once_by_name() {
     // One that ran out since the start, before it was told of, rings at once.
     let mut walk = Walk::new();
     walk.wait(20).take(waits(vec![running("saffron", &saffron, 10)]));
-    assert_eq!(walk.asked_for, [Effect::Title("TIME IS UP: Saffron, press".into())]);
+    assert_eq!(walk.titles(), ["TIME IS UP: Saffron, press"]);
 }
 
 /// Her clock is her own again once she lies open, whichever way she was opened; another window's clock of her is no second one.
@@ -182,6 +184,6 @@ fn a_cover_tells_the_clock_that_runs_until_it_is_ended() {
     assert_eq!(card(vec![(9, Entry::ClockEnded), (10, Entry::Began("press".into()))]), at(310));
     // A card that comes up ends the clock of its step, not its own.
     assert_eq!(own(vec![(0, press(600)), (5, Entry::Began("press".into())), (5, Entry::ClockEnded)]), at(305));
-    let cover = cover(&PROTOCOL, &log(vec![(0, press(300))]), &Cupboard::default(), now());
+    let cover = cover(&PROTOCOL, &log(vec![(0, press(300))]), &Cupboard::default(), now(), &english);
     assert_eq!(cover.clock.map(|clock| (clock.what, Some(clock.ends_at))), Some(("press".to_owned(), at(300))));
 }

@@ -282,7 +282,7 @@ fn a_look_rings_and_is_put_on_the_title() {
     walk.take(Input::Tick);
     walk.asked_for.clear();
     walk.wait(10);
-    assert_eq!(walk.asked_for, [Effect::Title("LOOK NOW: hen".into())]);
+    assert_eq!(walk.titles(), ["LOOK NOW: hen"]);
     walk.asked_for.clear();
     assert!(walk.wait(1).asked_for.is_empty(), "once");
 }

@@ -141,7 +141,8 @@ fn a_mentor_reads_the_question_and_what_to_tell() {
 fn a_card_passed_over_starts_no_clock() {
     let mut walk = with_bird("bleeding_hard");
     let row = |walk: &Walk, says: &str| {
-        let at = screen::rows::rows(&walk.model).iter().position(|row| row.label.contains(says));
+        let at =
+            screen::rows::rows(&walk.model).iter().position(|row| walk.model.reader().say(&row.label).contains(says));
         (at.unwrap_or_else(|| panic!("no row {says}")) + 1).to_string()
     };
     walk.press("1 1");

@@ -6,6 +6,7 @@ use chrono::TimeDelta;
 use coopside::days::due::Running;
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
+use coopside::phrase::Text;
 use coopside::screen::keys::Context;
 use coopside::screen::model::Overlay;
 use coopside::screen::{Input, Theme};
@@ -42,13 +43,13 @@ impl State {
             walk.model.flock.clocks.push(Running {
                 case: None,
                 begun: first.at,
-                bird: "Tansy".into(),
-                what: "press".into(),
+                bird: Text::typed("Tansy"),
+                what: Text::typed("press"),
                 ends_at,
             });
         }
         if self.refused {
-            walk.take(Input::NotKept("the disk is full".into()));
+            walk.take(Input::NotKept(Text::typed("the disk is full")));
         }
         walk.press(self.then);
         walk
@@ -246,7 +247,10 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
                 after.press(key);
                 held.insert(*says);
                 if !is_true(&before, &after) {
-                    wrong.insert(format!("{says}: {state:?}\n  {}", before.model.notice.clone().unwrap_or_default()));
+                    wrong.insert(format!(
+                        "{says}: {state:?}\n  {}",
+                        before.model.say(before.model.notice.clone().unwrap_or_default())
+                    ));
                 }
             }
             for named in named(&words) {

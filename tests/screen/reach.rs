@@ -12,10 +12,12 @@ use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{CaseId, Covered};
+use coopside::phrase::Text;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
 use coopside::screen::Input;
 use coopside::screen::model::{Face, Overlay, Page};
+use coopside::words::english;
 use proptest::prelude::*;
 
 /// A frame's words, wherever its lines end.
@@ -91,7 +93,7 @@ fn covered(walk: &Walk) -> Covered {
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english),
         fingerprint: String::new(),
         tag: 1,
     }
@@ -99,7 +101,7 @@ fn covered(walk: &Walk) -> Covered {
 
 /// Everything her keeper reads of her, line by line.
 fn read(walk: &mut Walk) -> Vec<String> {
-    let mut read = vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()).need];
+    let mut read = vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need];
     for face in [Face::Exam, Face::Verdict, Face::Plan] {
         // The plan itself holds the call to a vet: it is read below, without that.
         let bare = (face != Face::Plan).then_some(None);
@@ -122,7 +124,13 @@ fn read(walk: &mut Walk) -> Vec<String> {
     let judged = Judged { explained: model.explained.as_ref(), ..model.judged() };
     read.extend(lines(model.reader().sections(judgement::sections(&PROTOCOL, judged, model.reader().country))));
     let findings = &model.exam.findings;
-    read.extend(lines(plan::sections(&PROTOCOL, findings, &model.verdict, &model.plan, model.reader())));
+    read.extend(lines(model.reader().sections(plan::sections(
+        &PROTOCOL,
+        findings,
+        &model.verdict,
+        &model.plan,
+        model.reader(),
+    ))));
     read.extend(
         model
             .verdict
@@ -131,13 +139,18 @@ fn read(walk: &mut Walk) -> Vec<String> {
             .map(|reason| coopside::content::old::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
     );
     read.extend(
-        coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(walk)], model.reader()))
-            .lines()
-            .map(str::to_owned),
+        coopside::render::sheet::cards_text(&model.reader().cards(&card::cards(
+            &PROTOCOL,
+            &[told(walk)],
+            model.reader(),
+        )))
+        .lines()
+        .map(str::to_owned),
     );
     let (verdict, plan) = (&model.verdict, &model.plan);
-    let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
-    read.push(phone::shift(&PROTOCOL, shift));
+    let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
+    let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
+    read.push(crate::common::told_to_shift(&PROTOCOL, shift));
     read
 }
 
@@ -150,7 +163,7 @@ fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     // How grave it is stands there all the same, and whom to phone.
     let need = walk.model.verdict.need.low;
     if need >= Need::WithinADay {
-        let told = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now()).need;
+        let told = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need;
         prop_assert!(told.contains(need.gravity()) && told.contains("phone any for advice"), "{}", told);
         walk.model.face = Face::Exam;
         let band = words(&walk.frame(40, 20)).to_lowercase();
@@ -163,13 +176,16 @@ fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError>
     let mut walk = lies_open(bird, reach);
     let advice = walk.model.verdict.humane.low.advice();
     prop_assert_eq!(advice.is_some(), walk.model.verdict.humane.low >= Humane::AdvisedUnlessVet);
-    let script = phone::script(&PROTOCOL, &walk.model.exam.findings, &walk.model.verdict);
+    let script = crate::common::call(&PROTOCOL, &walk.model.exam.findings, &walk.model.verdict);
     prop_assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{}", script);
     let (verdict, plan, findings) = (&walk.model.verdict, &walk.model.plan, &walk.model.exam.findings);
-    let shift = phone::Shift { bird: "Saffron", verdict, plan, findings, vet: None, look: "now" };
-    let shift = phone::shift(&PROTOCOL, shift);
+    let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
+    let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
+    let shift = crate::common::told_to_shift(&PROTOCOL, shift);
     prop_assert!(shift.split_whitespace().count() <= phone::MOST_WORDS, "{}", shift);
-    let cards = coopside::render::sheet::cards_text(&card::cards(&PROTOCOL, &[told(&walk)], walk.model.reader()));
+    let reader = walk.model.reader();
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[told(&walk)], reader));
+    let cards = coopside::render::sheet::cards_text(&cards);
     let (list, case) = list_and_case(&mut walk);
     let all = [script, shift, words(&cards), words(&list), words(&case)];
     for said in &all {

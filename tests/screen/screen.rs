@@ -8,6 +8,7 @@ use coopside::exam::{Hands, Place, Progress};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Setting};
+use coopside::phrase::Text;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::Telling;
@@ -574,7 +575,7 @@ fn the_bird_that_was_left_is_offered_and_goes_on_exactly_there() {
 fn a_failing_disk_is_told_and_holds_nothing_back() {
     let mut walk = Walk::new();
     walk.press("6");
-    walk.take(Input::NotKept("the disk is full; free some room, it will be tried again".into()));
+    walk.take(Input::NotKept(Text::typed("the disk is full; free some room, it will be tried again")));
     let frame = walk.frame(60, 24);
     assert!(frame.contains("NOT KEPT: the disk is full"), "{frame}");
     assert_eq!(walk.press("e1").asked(), "instruction press");

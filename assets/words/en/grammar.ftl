@@ -67,3 +67,6 @@ grammar-day-alone = { $weekday } { $date } { $month }
 # $month (text): the month, whole
 # $time (text): the time of day
 grammar-far = { $date } { $month }, { $time }
+# $day (text): the day of the month, in two digits
+# $month (text): the month, short
+grammar-day-of-month = { $day } { $month }

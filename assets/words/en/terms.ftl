@@ -17,6 +17,7 @@ terms-humane-unless = advised unless a vet can act in time
 terms-humane-advised = advised
 terms-humane-advice-unless = a humane end is advised unless a vet can act in time
 terms-humane-advice = a humane end is advised
+terms-talk = Talk to a vet or a trained, lawful person.
 
 terms-authority-none = no call
 terms-authority-ask = ask the animal-health authority

@@ -70,3 +70,4 @@ verdict-not-asked = not asked
 verdict-asked-only = Asked only where other answers call for it, and they do not: { $topics }
 verdict-asked-only-do = Is it so? Look at those again. Tell the vet of it.
 verdict-nothing-made = It changes nothing here. Tell the vet of it.
+verdict-misweighed = Her kind and her weight or build do not fit: either may be wrong, so the graver counts. Look at both again.

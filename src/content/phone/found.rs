@@ -1,10 +1,11 @@
 //! What of a bird is said aloud: the finding behind each reason, a sign in a few words, a wound with what is worst of it.
 
 use super::is_stale;
-use crate::content::document::upper_first;
+use crate::content::answers;
 use crate::content::figures::hurt_ago;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{Reason, Standing};
+use crate::phrase::{Text, phone as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
 use crate::protocol::question::{Asked, Question};
@@ -24,7 +25,7 @@ pub enum Finding {
     /// A wound.
     Wound(usize),
     /// The rule's own words: several signs together, or a sum.
-    Words(String),
+    Words(Text),
 }
 
 /// A bird as she was found, and what was made of it.
@@ -65,7 +66,7 @@ impl<'a> Found<'a> {
         let of_reach = rule.when.questions().contains(&self.protocol.roles.reach);
         let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
-            parts.insert(0, Finding::Words(rule.reason.clone()));
+            parts.insert(0, Finding::Words(Text::quoted(&rule.reason)));
         }
         parts
     }
@@ -77,11 +78,10 @@ impl<'a> Found<'a> {
     }
 
     /// What could not be told and holds a rule in force.
-    fn unclear(&self, reason: &Reason) -> String {
-        crate::content::old::untold(self.protocol, &self.sheet, [reason]).map_or_else(
-            || format!("Not ruled out. {}", self.protocol.rule(reason.rule).reason),
-            |untold| format!("Could not be told: {untold}"),
-        )
+    fn unclear(&self, reason: &Reason) -> Text {
+        let says = || Text::quoted(&self.protocol.rule(reason.rule).reason);
+        let untold = answers::untold(self.protocol, &self.sheet, [reason]);
+        untold.map_or_else(|| phrase::not_ruled_out(says()), phrase::untold).into()
     }
 
     /// The answers that meet a condition, each once, by what they are told as.
@@ -149,15 +149,17 @@ impl<'a> Found<'a> {
     }
 
     /// An answer about the bird in a few words, with what became of it since.
-    pub fn sign(&self, at: QuestionAt) -> Option<String> {
+    pub fn sign(&self, at: QuestionAt) -> Option<Text> {
         let question = self.protocol.ask(at);
-        let words = crate::content::old::known(self.protocol, self.findings, About::Bird, question)?;
+        let words = answers::known(self.protocol, self.findings, About::Bird, question)?;
         if says_itself(question) && matches!(self.cell(Asked::of_bird(at)), Some(Cell::Given(_))) {
-            let since =
-                since(self.protocol, self.findings, question).map_or_else(String::new, |since| format!(": {since}"));
-            return Some(format!("{}{since}.", upper_first(&words)));
+            let words = Text::opening(words);
+            let since = since(self.protocol, self.findings, question);
+            let told =
+                since.map_or_else(|| terms::ended(words.clone()), |since| terms::named_ended(words.clone(), since));
+            return Some(told.into());
         }
-        Some(format!("{}: {words}.", upper_first(&question.topic)))
+        Some(terms::named_ended(topic_of(question), words).into())
     }
 
     /// Signs that are not as they should be and that no reason tells, the worst first.
@@ -177,31 +179,31 @@ impl<'a> Found<'a> {
     }
 
     /// One of what is said of every bird. Where it is not known of her, her wounds may tell it.
-    pub fn story(&self, at: QuestionAt) -> String {
+    pub fn story(&self, at: QuestionAt) -> Text {
         let question = self.protocol.ask(at);
         let asked = Asked::of_bird(at);
         // "Less than an hour ago" is said of the moment it was told; days later the clock has gone on.
         let stale = is_stale(self.protocol, self.findings, asked, self.verdict.judged_at);
-        let since = self.verdict.figures.hurt.filter(|_| stale).map(hurt_ago);
-        let of_bird = since.or_else(|| crate::content::old::known(self.protocol, self.findings, About::Bird, question));
-        let words = of_bird.or_else(|| self.story_of_wounds(question)).unwrap_or_else(|| "not known".to_owned());
-        format!("{}: {words}.", upper_first(&question.topic))
+        let since = self.verdict.figures.hurt.filter(|_| stale).map(|hurt| Text::from(hurt_ago(hurt)));
+        let of_bird = since.or_else(|| answers::known(self.protocol, self.findings, About::Bird, question));
+        let words = of_bird.or_else(|| self.story_of_wounds(question)).unwrap_or_else(|| phrase::not_known().into());
+        terms::named_ended(topic_of(question), words).into()
     }
 
     /// The same as her wounds tell it, the worst first.
-    pub fn story_of_wounds(&self, question: &Question) -> Option<String> {
+    pub fn story_of_wounds(&self, question: &Question) -> Option<Text> {
         let of = self.protocol.question_at(question.id.as_str())?;
         let (at, asks) = self.protocol.enumerated().find(|(_, other)| other.asks_after == Some(of))?;
-        let mut told: Vec<String> = Vec::new();
+        let mut told: Vec<Text> = Vec::new();
         for number in self.wounds_worst_first() {
             let about = About::Wound(number);
             let stale = is_stale(self.protocol, self.findings, Asked { about, question: at }, self.verdict.judged_at);
-            let since = stale.then(|| hurt_ago(self.sheet.time_since(about.into()).band));
-            let words = since.or_else(|| crate::content::old::known(self.protocol, self.findings, about, asks));
+            let since = stale.then(|| Text::from(hurt_ago(self.sheet.time_since(about.into()).band)));
+            let words = since.or_else(|| answers::known(self.protocol, self.findings, about, asks));
             told.extend(words.filter(|words| !told.contains(words)));
         }
         told.truncate(STORIES);
-        (!told.is_empty()).then(|| told.join("; "))
+        (!told.is_empty()).then(|| Text::clauses(told))
     }
 
     /// Whether a wound by itself brings a need of at least this.
@@ -266,7 +268,7 @@ impl<'a> Found<'a> {
         }
         let words = |of: Vec<QuestionAt>| {
             of.into_iter()
-                .filter_map(|at| crate::content::old::known(self.protocol, self.findings, about, self.protocol.ask(at)))
+                .filter_map(|at| answers::known(self.protocol, self.findings, about, self.protocol.ask(at)))
                 .collect()
         };
         Wounds { numbers: vec![number], is: words(is), more: words(more), never_without }
@@ -308,23 +310,23 @@ pub struct Wounds {
     /// Which they are, counted from 0.
     pub numbers: Vec<usize>,
     /// Where and what: always told.
-    is: Vec<String>,
+    is: Vec<Text>,
     /// What is worse of it first.
-    more: Vec<String>,
+    more: Vec<Text>,
     /// So many of them make the gravest of it.
     never_without: usize,
 }
 
 impl Wounds {
     /// In words, with at most so many of the features that are not as they should be.
-    pub fn say(&self, features: usize) -> String {
+    pub fn say(&self, features: usize) -> Text {
         // What it is and each feature may hold commas of its own.
-        let is = (!self.is.is_empty()).then(|| self.is.join(", "));
-        let told: Vec<String> = is.into_iter().chain(self.more.iter().take(features).cloned()).collect();
-        let told = if told.is_empty() { "nothing known of it.".to_owned() } else { format!("{}.", told.join("; ")) };
+        let is = (!self.is.is_empty()).then(|| Text::list(self.is.clone()));
+        let told: Vec<Text> = is.into_iter().chain(self.more.iter().take(features).cloned()).collect();
+        let told = if told.is_empty() { phrase::nothing_known().into() } else { Text::clauses(told) };
         match self.numbers.len() {
-            1 => format!("Wound: {told}"),
-            many => format!("{many} wounds alike: {told}"),
+            1 => phrase::wound(told).into(),
+            many => phrase::wounds_alike(many, told).into(),
         }
     }
 
@@ -337,6 +339,11 @@ impl Wounds {
     pub fn most(&self) -> usize {
         self.more.len()
     }
+}
+
+/// A question's topic, as a line begins with it.
+fn topic_of(question: &Question) -> Text {
+    Text::opening(Text::quoted(&question.topic))
 }
 
 /// Whether an answer is long enough to be known again in other words: "pale" alone is said of much.
@@ -370,9 +377,9 @@ pub fn measures(rule: &Rule) -> Vec<Discriminant<Threshold>> {
 }
 
 /// What has become of a sign since, where its instruction asks for that and it was told.
-pub fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<String> {
+pub fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> Option<Text> {
     let after = asked_after(protocol, findings, question)?;
-    crate::content::old::known(protocol, findings, About::Bird, protocol.ask(after))
+    answers::known(protocol, findings, About::Bird, protocol.ask(after))
 }
 
 /// A sign that is there or not says itself, and what became of it is said with it.

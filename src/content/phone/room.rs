@@ -1,57 +1,72 @@
 //! What finds room in a call: the gravest always, the rest as far as the words go, and each wound told or counted.
 
+use super::Say;
 use super::found::{Finding, Found, Wounds, measures};
 use crate::judge::Reason;
+use crate::phrase::{Text, phone as phrase};
 use crate::protocol::cond::Threshold;
 use crate::protocol::scale::Need;
 use std::collections::VecDeque;
 use std::mem::Discriminant;
 
-/// How many words a person reads.
-pub fn words(said: &[String]) -> usize {
-    said.iter().flat_map(|text| text.split_whitespace()).count()
-}
-
 /// What was said so far, and how many words are left.
-pub struct Room {
+pub struct Room<'s> {
+    say: Say<'s>,
     left: usize,
-    said: Vec<String>,
+    told: Vec<Text>,
+    /// The same as it is heard.
+    heard: Vec<String>,
+    ends: Vec<Text>,
 }
 
-impl Room {
-    /// So much room after what was said already.
-    pub const fn with(left: usize, said: Vec<String>) -> Self {
-        Self { left, said }
+impl<'s> Room<'s> {
+    /// So many words, of which some are said already and some are kept for the end.
+    pub fn of(most: usize, begins: Vec<Text>, ends: Vec<Text>, say: Say<'s>) -> Self {
+        let heard = begins.iter().map(say).collect();
+        let room = Self { say, left: most, told: begins, heard, ends };
+        let kept = room.words(&room.told) + room.words(&room.ends);
+        Self { left: most.saturating_sub(kept), ..room }
+    }
+
+    /// How many words are read of these.
+    fn words(&self, texts: &[Text]) -> usize {
+        texts.iter().map(|text| (self.say)(text).split_whitespace().count()).sum()
+    }
+
+    /// Whether the very same words were said already.
+    fn has(&self, told: &Text) -> bool {
+        self.heard.contains(&(self.say)(told))
     }
 
     /// Says something once, where it finds room.
-    pub fn take(&mut self, told: String) -> bool {
-        if self.said.contains(&told) {
+    pub fn take(&mut self, told: Text) -> bool {
+        if self.has(&told) {
             return true;
         }
-        let Some(left) = self.left.checked_sub(words(std::slice::from_ref(&told))) else { return false };
-        self.left = left;
-        self.said.push(told);
-        true
+        let fits = self.words(std::slice::from_ref(&told)) <= self.left;
+        if fits {
+            self.take_again(told);
+        }
+        fits
     }
 
     /// Says something that was held against the room already, even if the same words were said of another wound.
-    fn take_again(&mut self, told: String) {
-        self.left = self.left.saturating_sub(words(std::slice::from_ref(&told)));
-        self.said.push(told);
+    fn take_again(&mut self, told: Text) {
+        self.left = self.left.saturating_sub(self.words(std::slice::from_ref(&told)));
+        self.heard.push((self.say)(&told));
+        self.told.push(told);
     }
 
     /// All that was said, with what is said at the end.
-    pub fn end(mut self, ends: impl IntoIterator<Item = String>) -> String {
-        self.said.extend(ends);
-        self.said.join(" ")
+    pub fn end(self) -> Text {
+        Text::row(self.told.into_iter().chain(self.ends))
     }
 }
 
 /// A call as it is put together.
 pub struct Call<'c, 'a> {
     found: &'c Found<'a>,
-    room: Room,
+    room: Room<'c>,
     /// Wounds not told yet, the worst first.
     wounds: VecDeque<Wounds>,
     /// Room kept to count them.
@@ -64,19 +79,15 @@ pub struct Call<'c, 'a> {
     more: bool,
 }
 
-/// Words kept free to say that there is more.
-const MORE: &str = "There is more: ask.";
-
-/// Words kept free to count the wounds that find no room: "And 3 more wounds."
-const COUNTING: usize = 4;
-
 impl<'c, 'a> Call<'c, 'a> {
     /// Nothing of her said yet. While a wound is untold, room is kept to count it.
-    pub fn of(found: &'c Found<'a>, mut room: Room) -> Self {
+    pub fn of(found: &'c Found<'a>, mut room: Room<'c>) -> Self {
         let wounds: VecDeque<Wounds> = found.wounds().into();
-        let kept = if wounds.is_empty() { 0 } else { COUNTING.min(room.left) };
+        // The words that would count those that find no room.
+        let counting = [phrase::and_more_wounds(found.findings.wounds()).into()];
+        let kept = if wounds.is_empty() { 0 } else { room.words(&counting).min(room.left) };
         room.left -= kept;
-        let kept_for_more = words(&[MORE.to_owned()]).min(room.left);
+        let kept_for_more = room.words(&[phrase::more().into()]).min(room.left);
         room.left -= kept_for_more;
         Self { found, room, wounds, kept, kept_for_more, sums: Vec::new(), more: false }
     }
@@ -88,7 +99,7 @@ impl<'c, 'a> Call<'c, 'a> {
         let brings = |reason: &&Reason| !reason.is_doubt() && self.found.protocol.rule(reason.rule).need >= need;
         let seen = self.found.reasons().find(brings);
         let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
-        let story: Vec<String> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
+        let story: Vec<Text> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
         let behind = self.found.behind(gravest);
         // Of a humane end alone a rule says what becomes of such a bird: the signs say more to a vet, who makes that out.
         let of_end = self.found.protocol.rule(gravest.rule).need.is_none();
@@ -98,7 +109,7 @@ impl<'c, 'a> Call<'c, 'a> {
             match finding {
                 Finding::Words(_) if signs_tell => {}
                 // What happened finds its room beside a wound told at length.
-                Finding::Wound(number) => told |= self.wound(number, words(&story)),
+                Finding::Wound(number) => told |= self.wound(number, self.room.words(&story)),
                 finding if signs_tell || !told => told |= self.say(finding),
                 Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {}
             }
@@ -178,13 +189,9 @@ impl<'c, 'a> Call<'c, 'a> {
         self.room.left += std::mem::take(&mut self.kept);
         let untold: usize = self.wounds.iter().map(|wounds| wounds.numbers.len()).sum();
         if untold > 0 {
-            let wounds = if untold == 1 { "wound" } else { "wounds" };
             let told = untold < self.found.findings.wounds();
-            self.room.take(if told {
-                format!("And {untold} more {wounds}.")
-            } else {
-                format!("Besides, {untold} {wounds}.")
-            });
+            let rest = if told { phrase::and_more_wounds(untold) } else { phrase::besides_wounds(untold) };
+            self.room.take(rest.into());
         }
     }
 
@@ -203,20 +210,20 @@ impl<'c, 'a> Call<'c, 'a> {
     /// That there is more, where something that needs a vet within hours found no room.
     pub fn rest(&mut self) {
         if self.more {
-            self.room.take_again(MORE.to_owned());
+            self.room.take_again(phrase::more().into());
         }
     }
 
     /// Something else, where all wounds and all that is urgent were told and it finds room.
-    pub fn take(&mut self, told: Option<String>) {
+    pub fn take(&mut self, told: Option<Text>) {
         if let Some(told) = told.filter(|_| self.wounds.is_empty() && !self.more) {
             self.room.take(told);
         }
     }
 
     /// The whole call.
-    pub fn end(self, ends: impl IntoIterator<Item = String>) -> String {
-        self.room.end(ends)
+    pub fn end(self) -> Text {
+        self.room.end()
     }
 
     /// Whether the signs behind a reason say more in fewer words than its rule makes of them. Of a sum they say nothing.
@@ -249,7 +256,7 @@ impl<'c, 'a> Call<'c, 'a> {
         self.untold(number, |call, wounds| {
             let told = wounds.say(wounds.fewest());
             // The same words of another wound would pass for that one: it is counted at the end.
-            !call.room.said.contains(&told) && call.room.take(told)
+            !call.room.has(&told) && call.room.take(told)
         });
     }
 
@@ -277,7 +284,7 @@ impl<'c, 'a> Call<'c, 'a> {
     fn tell(&mut self, wounds: &Wounds, beside: usize) -> bool {
         let mut features = wounds.fewest()..=wounds.most();
         let fits = |features: &usize| {
-            let needed = words(std::slice::from_ref(&wounds.say(*features))) + beside;
+            let needed = self.room.words(&[wounds.say(*features)]) + beside;
             needed <= self.room.left
         };
         let Some(most) = features.rfind(fits) else { return false };

@@ -8,16 +8,18 @@ use super::{Entry, boxes, fingerprint};
 use crate::care::cupboard::Cupboard;
 use crate::care::{self, Plan, PlanStep};
 use crate::content::booklet::Leaf;
-use crate::content::document::{Item, Section, Tone, section, upper_first};
-use crate::content::{phone, plan, steps};
+use crate::content::document::{Item, Section, Tone, section};
+use crate::content::{answers, phone, plan, steps, terms, why};
 use crate::finding::About;
 use crate::judge::Reason;
+use crate::phrase::{Text, review as phrase, terms as words, verdict, why as because};
 use crate::practice::Script;
 use crate::protocol::Protocol;
 use crate::protocol::action::Part;
 use crate::protocol::rule::Rule;
-use crate::protocol::scale::{Authority, Humane, TALK};
+use crate::protocol::scale::{Authority, Humane};
 use crate::prove::{self, Exact};
+use crate::words::english;
 use chrono::DateTime;
 use std::collections::BTreeMap;
 
@@ -35,17 +37,17 @@ pub fn entry(protocol: &Protocol, chosen: &Chosen, number: usize, rules: &Marks,
     let content = fingerprint(&[&script_text(script), &text_of(&full)]);
     let sections = full.into_iter().map(|section| told.once(&mark, section)).collect();
     let why =
-        if chosen.adds.is_empty() { "acts and bans that no other shows".to_owned() } else { chosen.adds.join(", ") };
-    let heading = format!("{} ({})", upper_first(&page.kind()), script.name.replace('_', " "));
+        if chosen.adds.is_empty() { phrase::chosen_for_acts().into() } else { Text::list(chosen.adds.iter().cloned()) };
+    let heading = Text::from(words::cite(Text::opening(page.kind()), Text::typed(script.name.replace('_', " "))));
     let id = format!("bird:{}", script.name);
     let title = heading.clone();
     let leaf = Leaf { id: id.clone(), mark, heading, rung: page.rung(), sections, ask: Some(boxes()) };
-    Entry { id, title, content, leaf: with_why(leaf, &why) }
+    Entry { id, title, content, leaf: with_why(leaf, why) }
 }
 
-fn with_why(mut leaf: Leaf, why: &str) -> Leaf {
-    let chosen = Item::plain(format!("Chosen for: {why}."));
-    leaf.sections.push(Section { heading: String::new(), tone: Tone::Plain, items: vec![chosen] });
+fn with_why(mut leaf: Leaf<Text>, why: Text) -> Leaf<Text> {
+    let chosen = Item::plain(phrase::chosen_for(why));
+    leaf.sections.push(Section { heading: Text::default(), tone: Tone::Plain, items: vec![chosen] });
     leaf
 }
 
@@ -62,12 +64,13 @@ fn script_text(script: &Script) -> String {
     )
 }
 
-fn text_of(sections: &[Section]) -> String {
+/// What decides whether a form still holds: all that is told, in the language the program ships with.
+fn text_of(sections: &[Section<Text>]) -> String {
     let lines = sections.iter().flat_map(|section| {
         let items = section.items.iter().flat_map(|item| std::iter::once(&item.lead).chain(&item.more));
         std::iter::once(&section.heading).chain(items)
     });
-    lines.map(String::as_str).collect::<Vec<_>>().join("\n")
+    lines.cloned().map(english).collect::<Vec<_>>().join("\n")
 }
 
 struct BirdPage<'a> {
@@ -78,81 +81,84 @@ struct BirdPage<'a> {
 }
 
 impl BirdPage<'_> {
-    fn kind(&self) -> String {
+    fn kind(&self) -> Text {
         let asked = self.protocol.kind_question();
-        let kind = crate::content::old::known(self.protocol, &self.script.findings, About::Bird, asked);
-        kind.unwrap_or_else(|| "bird, kind not told".to_owned())
+        let kind = answers::known(self.protocol, &self.script.findings, About::Bird, asked);
+        kind.unwrap_or_else(|| phrase::kind_not_told().into())
     }
 
     /// Where she stands, in one line that stays in view.
-    fn rung(&self) -> String {
+    fn rung(&self) -> Text {
         let (humane, authority) = (self.verdict.humane, self.verdict.authority);
-        let end = (humane.low > Humane::NotInQuestion).then(|| format!("humane end {}", humane.low.words()));
-        let call = (authority.low > Authority::None).then(|| authority.low.words().to_owned());
-        let no_vet = self.verdict.no_vet().then(|| "no vet in reach".to_owned());
-        let need = crate::judge::brief(self.verdict.need).to_uppercase();
-        [Some(need), end, call, no_vet].into_iter().flatten().collect::<Vec<_>>().join(" · ")
+        let end = (humane.low > Humane::NotInQuestion).then(|| because::humane(terms::humane(humane.low)).into());
+        let call = (authority.low > Authority::None).then(|| terms::authority(authority.low).into());
+        let no_vet = self.verdict.no_vet().then(|| phrase::no_vet().into());
+        let need = Text::capitals(crate::judge::brief(self.verdict.need));
+        rule::beside([Some(need), end, call, no_vet].into_iter().flatten()).unwrap_or_default()
     }
 
-    fn sections(&self, rules: &Marks) -> Vec<Section> {
+    fn sections(&self, rules: &Marks) -> Vec<Section<Text>> {
         let first = [Part::First];
         let then = [Part::Wound, Part::House, Part::Flock];
-        let script = phone::script(self.protocol, &self.script.findings, self.verdict);
+        // What finds room in the call is part of what a form is about, whatever language it is read in.
+        let say = |text: &Text| english(text.clone());
+        let script = phone::script(self.protocol, &self.script.findings, self.verdict, &say);
         [
-            section("", Tone::Plain, self.story()),
-            section("IT TELLS HER KEEPER", Tone::Grave, self.scales()),
-            section("DO NOW, IN THIS ORDER", Tone::Act, self.steps(&first)),
-            section("THEN", Tone::Act, self.steps(&then)),
-            section("NEVER", Tone::Never, self.nevers()),
-            section("ON THE PHONE", Tone::Plain, vec![Item::plain(script)]),
-            section("BECAUSE", Tone::Plain, self.reasons(rules)),
+            section(Text::default(), Tone::Plain, self.story()),
+            section(phrase::heading_tells(), Tone::Grave, self.scales()),
+            section(phrase::heading_now(), Tone::Act, self.steps(&first)),
+            section(phrase::heading_then(), Tone::Act, self.steps(&then)),
+            section(phrase::heading_never(), Tone::Never, self.nevers()),
+            section(phrase::heading_phone(), Tone::Plain, vec![Item::plain(script)]),
+            section(phrase::heading_because(), Tone::Plain, self.reasons(rules)),
         ]
         .into_iter()
         .flatten()
         .collect()
     }
 
-    fn story(&self) -> Vec<Item> {
-        let wounds = self.script.scenario.wounds.iter().enumerate();
-        let wounds = wounds.map(|(number, pairs)| (format!("Wound {}", number + 1), About::Wound(number), pairs));
-        let all = [("Found".to_owned(), About::Bird, &self.script.scenario.answers)].into_iter().chain(wounds);
-        let found = all.map(|(name, about, pairs)| Item::plain(format!("{name}: {}.", self.found(about, &pairs.0))));
-        let rest = match (self.script.scenario.well_otherwise, self.script.scenario.looked_over) {
-            (true, true) => "All else that was asked: as in a sound bird. Looked over to the end.",
-            (true, false) => "All else that was asked: as in a sound bird. Not looked over to the end.",
-            (false, true) => "Nothing else was asked yet. Looked over to the end.",
-            (false, false) => "Nothing else was asked yet.",
+    fn story(&self) -> Vec<Item<Text>> {
+        let scenario = &self.script.scenario;
+        let wounds = scenario.wounds.iter().enumerate();
+        let wounds = wounds.map(|(number, pairs)| (words::wound(number + 1), About::Wound(number), pairs));
+        let all = [(phrase::found(), About::Bird, &scenario.answers)].into_iter().chain(wounds);
+        let found = all.map(|(name, about, pairs)| Item::plain(words::named_ended(name, self.found(about, &pairs.0))));
+        let rest = match (scenario.well_otherwise, scenario.looked_over) {
+            (true, true) => phrase::rest_sound(),
+            (true, false) => phrase::rest_sound_not_over(),
+            (false, true) => phrase::rest_not_asked_over(),
+            (false, false) => phrase::rest_not_asked(),
         };
-        [Item::plain(&self.script.scenario.story)].into_iter().chain(found).chain([Item::plain(rest)]).collect()
+        [Item::plain(Text::quoted(&scenario.story))].into_iter().chain(found).chain([Item::plain(rest)]).collect()
     }
 
     /// What was said, in the words of the questions.
-    fn found(&self, about: About, pairs: &[(String, String)]) -> String {
+    fn found(&self, about: About, pairs: &[(String, String)]) -> Text {
         let told = pairs.iter().filter_map(|(id, _)| {
             let at = self.protocol.question_at(id)?;
             let question = self.protocol.ask(at);
             if at == self.protocol.roles.kind.question || question.adds_to.is_some() {
                 return None;
             }
-            let words = crate::content::old::known(self.protocol, &self.script.findings, about, question);
-            let words = words.unwrap_or_else(|| "cannot be told".to_owned());
-            Some(if words == question.topic { words } else { format!("{}: {words}", question.topic) })
+            let told = answers::known(self.protocol, &self.script.findings, about, question);
+            let told = told.unwrap_or_else(|| phrase::cannot_be_told().into());
+            let topic = Text::quoted(&question.topic);
+            Some(if told == topic { told } else { words::named(topic, told).into() })
         });
-        told.collect::<Vec<_>>().join("; ")
+        Text::clauses(told)
     }
 
-    fn scales(&self) -> Vec<Item> {
-        let no_vet = self.verdict.no_vet();
-        let need = format!("Need: {}.", crate::judge::brief_told(self.verdict.need, no_vet));
+    fn scales(&self) -> Vec<Item<Text>> {
+        let need = crate::judge::brief_told(self.verdict.need, self.verdict.no_vet());
         let humane = self.verdict.humane.low;
-        let talk = if humane.is_advised() { format!(" {TALK}") } else { String::new() };
-        let humane = format!("Humane end: {}.{talk}", humane.words());
-        let authority = format!("Animal-health authority: {}.", self.verdict.authority.low.words());
-        [need, humane, authority].into_iter().map(Item::plain).collect()
+        let talk = humane.is_advised().then(words::talk);
+        let end = Text::row([words::ended(verdict::humane(terms::humane(humane)))].into_iter().chain(talk));
+        let authority = words::ended(verdict::authority(terms::authority(self.verdict.authority.low)));
+        [words::ended(verdict::need(need)).into(), end, authority.into()].into_iter().map(Item::plain).collect()
     }
 
     /// What is done. After the first minutes only what kills within hours where it is left out is told in full.
-    fn steps(&self, parts: &[Part]) -> Vec<Item> {
+    fn steps(&self, parts: &[Part]) -> Vec<Item<Text>> {
         let of_parts = self.plan.steps.iter().filter(|step| parts.contains(&step.part(self.protocol)));
         let item = |step: &PlanStep| {
             let item = steps::item(self.protocol, &self.script.findings, self.verdict, self.plan, step);
@@ -169,18 +175,19 @@ impl BirdPage<'_> {
     }
 
     /// What is never done; in full where doing it kills within hours.
-    fn nevers(&self) -> Vec<Item> {
+    fn nevers(&self) -> Vec<Item<Text>> {
         let deadly = self.plan.never_once().filter(|ban| broken(self.protocol, *ban).is_some());
-        let deadly: Vec<String> = deadly.map(|ban| never(self.protocol, ban)).collect();
+        let deadly: Vec<String> = deadly.map(|ban| english(never(self.protocol, ban))).collect();
         let nevers = plan::nevers(self.protocol, self.verdict, self.plan).into_iter();
-        let short = |item: Item| {
-            if deadly.iter().any(|ban| item.lead.ends_with(ban)) { item } else { Item::plain(item.lead) }
+        let short = |item: Item<Text>| {
+            let lead = english(item.lead.clone());
+            if deadly.iter().any(|ban| lead.ends_with(ban)) { item } else { Item::plain(item.lead) }
         };
         nevers.map(short).collect()
     }
 
     /// The rules that bring her to where she stands, each with what it rests on; the others by their marks.
-    fn reasons(&self, rules: &Marks) -> Vec<Item> {
+    fn reasons(&self, rules: &Marks) -> Vec<Item<Text>> {
         let all = &self.verdict.reasons;
         let first = |at: usize, reason: &Reason| !all.iter().take(at).any(|before| before.rule == reason.rule);
         let once = all.iter().enumerate().filter(|(at, reason)| first(*at, reason)).map(|(_, reason)| *reason);
@@ -189,14 +196,14 @@ impl BirdPage<'_> {
         let mark = |reason: &Reason| rules.get(self.protocol.rule(reason.rule).id.as_str());
         let item = |reason: &Reason| {
             let of: Vec<Reason> = all.iter().filter(|other| other.rule == reason.rule).copied().collect();
-            let mark = mark(reason).map_or_else(String::new, |mark| format!("{mark} "));
-            let lead = format!("{mark}{}", crate::content::old::headline_of(self.protocol, *reason, &of));
-            let leads = upper_first(&crate::content::old::consequence(self.protocol, *reason, false));
+            let headline = why::headline_of(self.protocol, *reason, &of);
+            let lead = Text::row(mark(reason).map(Text::typed).into_iter().chain([headline]));
+            let leads = words::ended(Text::opening(why::consequence(self.protocol, *reason, false)));
             let rests = rule::rests(self.protocol, self.protocol.rule(reason.rule));
-            Item::with(lead, format!("{leads}. {rests}"), &[])
+            Item::with(lead, Text::row([leads.into(), rests]), &[])
         };
-        let marks: Vec<&str> = others.iter().filter_map(|reason| mark(reason).map(String::as_str)).collect();
-        let also = (!marks.is_empty()).then(|| Item::plain(format!("Also in force: {}.", marks.join(", "))));
+        let marks: Vec<Text> = others.iter().filter_map(|reason| mark(reason).map(Text::typed)).collect();
+        let also = (!marks.is_empty()).then(|| Item::plain(phrase::also(Text::list(marks))));
         bring.iter().map(item).chain(also).collect()
     }
 

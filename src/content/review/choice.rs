@@ -2,7 +2,9 @@
 
 use super::deadly::{broken, left_out};
 use crate::bird::Kind;
+use crate::content::terms;
 use crate::finding::About;
+use crate::phrase::{Phrase, review as phrase, why};
 use crate::practice::Script;
 use crate::protocol::Protocol;
 use crate::protocol::question::Reach;
@@ -31,7 +33,7 @@ pub struct Chosen<'s> {
     /// Where she stands.
     pub rungs: Rungs,
     /// What she adds, in words.
-    pub adds: Vec<String>,
+    pub adds: Vec<Phrase>,
 }
 
 /// What a bird shows.
@@ -41,7 +43,7 @@ enum Shows {
     Humane(Humane),
     Authority(Authority),
     Together(Rungs),
-    Kind(String),
+    Kind(Option<Kind>),
     Reach(Option<Reach>),
     Wounds(bool),
     Does(ActionAt),
@@ -61,22 +63,37 @@ impl Shows {
     }
 
     /// In words, for who asks why this bird; nothing for what her page shows anyway.
-    fn words(&self) -> Option<String> {
+    fn words(&self) -> Option<Phrase> {
         match self {
-            Self::Need(need) => Some(need.words().to_owned()),
-            Self::Humane(humane) => Some(format!("humane end {}", humane.words())),
-            Self::Authority(authority) => Some(authority.words().to_owned()),
-            Self::Kind(kind) => Some(kind.clone()),
-            Self::Reach(Some(Reach::Nobody)) => Some("no vet in reach".to_owned()),
-            Self::Reach(Some(Reach::Now)) => Some("a vet in reach at once".to_owned()),
-            Self::Reach(Some(Reach::Hours)) => Some("a vet within hours".to_owned()),
-            Self::Reach(Some(Reach::Day)) => Some("a vet within a day".to_owned()),
-            Self::Reach(None) => Some("reach of a vet not told".to_owned()),
-            Self::Wounds(true) => Some("a wound".to_owned()),
-            Self::Wounds(false) => Some("no wound".to_owned()),
-            Self::Together(_) => Some("these rungs together".to_owned()),
+            Self::Need(need) => Some(terms::need(*need, false)),
+            Self::Humane(humane) => Some(why::humane(terms::humane(*humane))),
+            Self::Authority(authority) => Some(terms::authority(*authority)),
+            Self::Kind(kind) => Some(kind.map_or_else(phrase::unknown_kind, name)),
+            Self::Reach(Some(Reach::Nobody)) => Some(phrase::no_vet()),
+            Self::Reach(Some(Reach::Now)) => Some(phrase::vet_now()),
+            Self::Reach(Some(Reach::Hours)) => Some(phrase::vet_hours()),
+            Self::Reach(Some(Reach::Day)) => Some(phrase::vet_day()),
+            Self::Reach(None) => Some(phrase::reach_not_told()),
+            Self::Wounds(true) => Some(phrase::a_wound()),
+            Self::Wounds(false) => Some(phrase::no_wound()),
+            Self::Together(_) => Some(phrase::rungs_together()),
             Self::Does(_) | Self::Never(_) => None,
         }
+    }
+}
+
+/// A kind of bird by its name.
+const fn name(kind: Kind) -> Phrase {
+    match kind {
+        Kind::Hen => phrase::hen(),
+        Kind::Cock => phrase::cock(),
+        Kind::Bantam => phrase::bantam(),
+        Kind::Chick => phrase::chick(),
+        Kind::Duck => phrase::duck(),
+        Kind::Goose => phrase::goose(),
+        Kind::Turkey => phrase::turkey(),
+        Kind::Quail => phrase::quail(),
+        Kind::GuineaFowl => phrase::guinea_fowl(),
     }
 }
 
@@ -119,13 +136,12 @@ fn shows(protocol: &Protocol, script: &Script, verdict: &Exact) -> BTreeSet<Show
     let rungs @ (need, humane, authority) = rungs(verdict);
     let kind = script.findings.answer(About::Bird, protocol.kind_question().id.as_str());
     let kind = kind.and_then(|said| protocol.kind_of(&said.statement.answer));
-    let kind = kind.map_or("kind not told", Kind::id);
     let scales = [
         Shows::Need(need),
         Shows::Humane(humane),
         Shows::Authority(authority),
         Shows::Together(rungs),
-        Shows::Kind(kind.replace('_', " ")),
+        Shows::Kind(kind),
         Shows::Reach(verdict.reach),
         Shows::Wounds(verdict.wounds > 0),
     ];

@@ -5,6 +5,7 @@ use super::kept::Kept;
 use super::{Packet, form};
 use crate::content::booklet::{Ask, Begins, Chapter, Leaf};
 use crate::content::document::{Item, Section, Tone, section};
+use crate::phrase::{Phrase, Text, review as phrase};
 
 /// How many words a minute a reader of dense text manages: common practice, no source.
 const WORDS_A_MINUTE: usize = 200;
@@ -12,111 +13,110 @@ const WORDS_A_MINUTE: usize = 200;
 const DECISION_S: usize = 20;
 
 /// The first leaf, for so many words to read.
-pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter {
-    let (birds, rules) = (packet.birds.len(), packet.entries().count() - packet.birds.len());
-    let minutes = words / WORDS_A_MINUTE;
-    let deciding = (birds + rules) * DECISION_S / 60;
-    let version = &packet.version;
-    let what = [
-        "Coopside is a program for keepers. It leads them through a check of a hurt hen, duck, goose, turkey, quail or guinea fowl, judges how bad it is and says what to do.".to_owned(),
-        "No vet has reviewed any of it, and nobody has signed this packet. You are asked to judge it.".to_owned(),
-        format!("It holds {birds} invented or published birds, chosen so that between them they show every rung of the three scales, and all {rules} rules of which a bird can die if they are wrong."),
-        format!("Left out are {} rules that by that measure kill nobody within hours.", packet.others),
-        format!("To read: about {minutes} minutes at {WORDS_A_MINUTE} words a minute. To decide: about {deciding} minutes more."),
-    ];
-    let scales = [
-        "How soon, mildest first: none, care at home, vet within a day, vet within hours, vet at once.",
-        "No vet in reach: the keeper says that no vet can see her within a day. Then the last three rungs are told as serious, grave and gravest.",
-        "Humane end: not in question, may come into question, advised unless a vet can act in time, advised.",
-        "Animal-health authority: no call, ask, call now.",
-    ];
-    let how = [
-        "The gravest stands first: birds, then rules that speak of an end, then the deadliest. Stop whenever you like: what you marked counts, and a blank says nothing.",
-        "Agree: let it stand as it is. Change: right in the main, and you say what is wrong. Reject: nobody should be told this.",
-        "Judge what a lay person is told, alone with the bird: the order, the words, what is left out.",
-        "B1 is a bird, R1 a rule. (B2) behind a line: it stands in full there. Capitals join the parts of a condition: AND, OR, NOT.",
-        "[minutes] or [hours]: so soon it kills or maims, left out or, where it is forbidden, done.",
-        "A finding was read in the source, read second-hand, is from memory, or common practice. Its advice is the source's own, or our inference. \"Borrowed\" names the birds or beasts a figure comes from.",
-        "A keeper who cannot tell is held to the worst for need and for bans. That alone advises no treatment and no humane end.",
-        "Where rules disagree a ban wins over an act, and the gravest rung over all others.",
-    ];
-    let back = [
-        "By pen: fill in role and date, sign if you wish, and give all marked pages back to whoever gave you this.".to_owned(),
-        "It asks for no opinion on any one bird in your care, and whatever you mark, no keeper is told that a vet stands behind it.".to_owned(),
-        "On a screen: mark the boxes of the HTML, and print it. Whoever has the program copies your marks into the form that `coopside review --form ron` writes, and `coopside review --read FILE` takes it in.".to_owned(),
-    ];
-    let does = [
-        format!("A form is told beside its items as \"a form says\", with role, date and protocol {version}."),
-        "It holds for that version only, and is lost when its item changes.".to_owned(),
-        "It alters no verdict and no caution: the program goes on saying that no vet has reviewed it.".to_owned(),
-        "The program keeps a role and no name, on the machine where the form is read. Nothing is sent anywhere."
-            .to_owned(),
-    ];
-    let missing = kept.missing(version);
+pub fn cover(packet: &Packet, words: usize, kept: &Kept) -> Chapter<Text> {
+    let missing = kept.missing(&packet.version).into_iter().map(Item::plain).collect();
     let sections = [
-        section("WHAT THIS IS", Tone::Plain, what.map(Item::plain).to_vec()),
-        section("THE THREE SCALES", Tone::Plain, scales.map(Item::plain).to_vec()),
-        section("HOW TO FILL IT IN", Tone::Plain, how.map(Item::plain).to_vec()),
-        section("HOW TO SEND IT BACK", Tone::Plain, back.map(Item::plain).to_vec()),
-        section("WHAT A FORM DOES, AND DOES NOT", Tone::Plain, does.map(Item::plain).to_vec()),
-        section("FORMS SAY IS MISSING", Tone::Plain, missing.into_iter().map(Item::plain).collect()),
+        told(phrase::heading_what(), what(packet, words)),
+        told(phrase::heading_scales(), scales()),
+        told(phrase::heading_how(), how()),
+        told(phrase::heading_back(), back()),
+        told(phrase::heading_does(), does(&packet.version)),
+        section(phrase::heading_missing(), Tone::Plain, missing),
     ];
+    let blanks = [phrase::role(), phrase::date(), phrase::signature()].map(Text::from);
     Chapter {
         id: "first".into(),
-        heading: "READ THIS FIRST".into(),
+        heading: phrase::first().into(),
         intro: Vec::new(),
         leaves: vec![Leaf {
             id: "signed".into(),
             mark: String::new(),
-            heading: "For an avian vet with an evening to spare".into(),
-            rung: "not signed by anybody yet".into(),
+            heading: phrase::for_a_vet().into(),
+            rung: phrase::not_signed().into(),
             sections: sections.into_iter().flatten().collect(),
-            ask: Some(Ask::Blanks(vec!["Role (no name)", "Date", "Signature, if you wish"])),
+            ask: Some(Ask::Blanks(blanks.to_vec())),
         }],
         begins: Begins::OnAPage,
     }
 }
 
+fn told(heading: impl Into<Text>, lines: impl IntoIterator<Item = Phrase>) -> Option<Section<Text>> {
+    section(heading, Tone::Plain, lines.into_iter().map(Item::plain).collect())
+}
+
+fn what(packet: &Packet, words: usize) -> [Phrase; 5] {
+    let (birds, rules) = (packet.birds.len(), packet.entries().count() - packet.birds.len());
+    let deciding = (birds + rules) * DECISION_S / 60;
+    [
+        phrase::what_program(),
+        phrase::what_asked(),
+        phrase::what_holds(birds, rules),
+        phrase::what_left_out(packet.others),
+        phrase::what_time(words / WORDS_A_MINUTE, WORDS_A_MINUTE, deciding),
+    ]
+}
+
+const fn scales() -> [Phrase; 4] {
+    [phrase::scale_need(), phrase::scale_no_vet(), phrase::scale_humane(), phrase::scale_authority()]
+}
+
+const fn how() -> [Phrase; 8] {
+    [
+        phrase::how_order(),
+        phrase::how_marks(),
+        phrase::how_judge(),
+        phrase::how_names(),
+        phrase::how_soon(),
+        phrase::how_known(),
+        phrase::how_doubt(),
+        phrase::how_disagree(),
+    ]
+}
+
+const fn back() -> [Phrase; 3] {
+    [phrase::back_pen(), phrase::back_opinion(), phrase::back_screen()]
+}
+
+fn does(version: &str) -> [Phrase; 4] {
+    [phrase::does_tell(Text::typed(version)), phrase::does_hold(), phrase::does_alter(), phrase::does_keep()]
+}
+
+/// How many lines there are to write on what is missing.
+const MISSING_LINES: u8 = 4;
+
 /// The last leaf: what should stand in the packet and does not.
-pub fn missing() -> Chapter {
-    let text = "A sign that kills and is not asked for, an act that saves and is not told, a kind of bird it is wrong for: write it here.";
-    let sections = vec![Section { heading: String::new(), tone: Tone::Plain, items: vec![Item::plain(text)] }];
+pub fn missing() -> Chapter<Text> {
+    let blanks = (1..=MISSING_LINES).map(|number| phrase::missing_line(number).into());
     Chapter {
         id: "last".into(),
-        heading: "LAST".into(),
+        heading: phrase::last().into(),
         intro: Vec::new(),
         leaves: vec![Leaf {
             id: form::MISSING.into(),
             mark: String::new(),
-            heading: "What is missing?".into(),
-            rung: String::new(),
-            sections,
-            ask: Some(Ask::Blanks(vec!["Missing 1", "Missing 2", "Missing 3", "Missing 4"])),
+            heading: phrase::missing().into(),
+            rung: Text::default(),
+            sections: told(Text::default(), [phrase::missing_what()]).into_iter().collect(),
+            ask: Some(Ask::Blanks(blanks.collect())),
         }],
         begins: Begins::Below,
     }
 }
 
 /// The heading over a part of the rules.
-pub const fn heading(soon: Soon) -> &'static str {
+pub const fn heading(soon: Soon) -> Phrase {
     match soon {
-        Soon::End => "RULES THAT SPEAK OF A HUMANE END",
-        Soon::Minutes => "THE DEADLIEST RULES",
-        Soon::Hours => "RULES DEADLY WITHIN HOURS",
+        Soon::End => phrase::heading_end(),
+        Soon::Minutes => phrase::heading_minutes(),
+        Soon::Hours => phrase::heading_hours(),
     }
 }
 
 /// Why rules stand in a part of the packet.
-pub const fn why(soon: Soon) -> &'static str {
+pub const fn why(soon: Soon) -> Phrase {
     match soon {
-        Soon::End => {
-            "Here because each brings a humane end into question, or advises it. Of each part the firmest stands first."
-        }
-        Soon::Minutes => {
-            "Here because each says \"vet at once\", or advises or forbids what kills or maims within minutes."
-        }
-        Soon::Hours => {
-            "Here because each advises or forbids what kills or maims within hours, or calls the animal-health authority at once."
-        }
+        Soon::End => phrase::why_end(),
+        Soon::Minutes => phrase::why_minutes(),
+        Soon::Hours => phrase::why_hours(),
     }
 }

@@ -3,8 +3,10 @@
 
 use super::{Entry, Packet};
 use crate::finding::doubt::unseen;
+use crate::phrase::{Phrase, review as phrase};
 use crate::protocol::fault::{Fault, Faults, nearest};
 use crate::protocol::notation;
+use crate::words::english;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
@@ -37,11 +39,11 @@ impl Verdict {
     pub const ALL: [Self; 3] = [Self::Agree, Self::Change, Self::Reject];
 
     /// In a word.
-    pub const fn words(self) -> &'static str {
+    pub const fn word(self) -> Phrase {
         match self {
-            Self::Agree => "agree",
-            Self::Change => "change",
-            Self::Reject => "reject",
+            Self::Agree => phrase::agree(),
+            Self::Change => phrase::change(),
+            Self::Reject => phrase::reject(),
         }
     }
 }
@@ -88,22 +90,18 @@ impl Filled {
     }
 }
 
-/// The packet as a form to be filled in.
+/// The packet as a form to be filled in: in English, as its fields and marks are, which the program reads back.
 pub fn blank(packet: &Packet) -> String {
-    let mut out = String::from(
-        "// What a vet marked in the packet, to be copied from the paper. Read it back with: coopside review --read FILE\n\
-         // It alters no verdict and no caution. A role is enough; leave names out.\n(\n",
-    );
+    let mut out = format!("// {}\n// {}\n(\n", english(phrase::form_copied()), english(phrase::form_alters()));
     let _ = writeln!(out, "    schema: \"{SCHEMA}\",");
     let _ = writeln!(out, "    protocol: {:?},", packet.version);
-    out.push_str("    role: \"\",                             // for example \"avian vet\"\n");
-    out.push_str("    date: \"\",                             // the day of signing, for example \"2026-05-01\"\n");
-    out.push_str("    missing: \"\",                          // what should stand in the packet and does not\n");
-    out.push_str(
-        "    // In place of None write Agree, Change or Reject; None stays where nothing was marked.\n    items: [\n",
-    );
+    let fields = [("role", phrase::form_role()), ("date", phrase::form_date()), ("missing", phrase::form_missing())];
+    for (field, says) in fields {
+        let _ = writeln!(out, "    {:<37} // {}", format!("{field}: \"\","), english(says));
+    }
+    let _ = writeln!(out, "    // {}\n    items: [", english(phrase::form_marks()));
     for Entry { id, title, content, leaf } in packet.entries() {
-        let _ = writeln!(out, "        // {}: {title}", leaf.mark);
+        let _ = writeln!(out, "        // {}: {}", leaf.mark, english(title.clone()));
         let _ = writeln!(out, "        (id: {id:?}, content: {content:?}, verdict: None, remark: \"\"),");
     }
     out.push_str("    ],\n)\n");

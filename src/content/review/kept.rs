@@ -3,6 +3,7 @@
 
 use super::form::{Filled, Form};
 use crate::finding::doubt::unseen;
+use crate::phrase::{Phrase, Text, review as phrase};
 
 /// At most this many forms are kept.
 pub const MOST: usize = 100;
@@ -61,32 +62,35 @@ impl Kept {
     }
 
     /// What forms say of an item as it stands: a line each.
-    pub fn of(&self, version: &str, id: &str, content: &str) -> Vec<String> {
+    pub fn of(&self, version: &str, id: &str, content: &str) -> Vec<Text> {
         let holds = |filled: &&Filled| filled.id == id && filled.content == content;
         let of = self.0.iter().filter(|form| form.protocol == version);
-        of.filter_map(|form| Some(said(form, form.items.iter().find(holds)?))).collect()
+        of.filter_map(|form| Some(said(form, form.items.iter().find(holds)?).into())).collect()
     }
 
     /// What forms for a version say is missing.
-    pub fn missing(&self, version: &str) -> Vec<String> {
+    pub fn missing(&self, version: &str) -> Vec<Text> {
         let of = self.0.iter().filter(|form| form.protocol == version && !form.missing.is_empty());
-        of.map(|form| format!("A form says is missing ({}): {}", signed(form), shown(&form.missing))).collect()
+        of.map(|form| phrase::form_misses(signed(form), shown(&form.missing)).into()).collect()
     }
 }
 
 /// What a form says of an item, in a line.
-fn said(form: &Form, filled: &Filled) -> String {
-    let verdict = filled.verdict.map_or("nothing marked", super::form::Verdict::words);
-    let remark = if filled.remark.is_empty() { String::new() } else { format!(": {}", shown(&filled.remark)) };
-    format!("A form says: {verdict} ({}){remark}", signed(form))
+fn said(form: &Form, filled: &Filled) -> Phrase {
+    let verdict = filled.verdict.map_or_else(phrase::nothing_marked, super::form::Verdict::word);
+    if filled.remark.is_empty() {
+        phrase::form_says(verdict, signed(form))
+    } else {
+        phrase::form_says_more(verdict, signed(form), shown(&filled.remark))
+    }
 }
 
 /// Who filled a form in, when, and for what.
-pub fn signed(form: &Form) -> String {
-    format!("{}, {}, protocol {}", shown(&form.role), shown(&form.date), shown(&form.protocol))
+pub fn signed(form: &Form) -> Phrase {
+    phrase::signed(shown(&form.role), shown(&form.date), shown(&form.protocol))
 }
 
 /// A text of a form without what would not show: what was kept could have been written by another hand since.
-fn shown(text: &str) -> String {
-    text.chars().filter(|letter| !unseen(*letter)).collect()
+fn shown(text: &str) -> Text {
+    Text::typed(text.chars().filter(|letter| !unseen(*letter)).collect::<String>())
 }

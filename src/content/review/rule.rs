@@ -4,12 +4,13 @@ use super::deadly::{Deadly, Soon, broken, left_out};
 use super::repeated::Printed;
 use super::{Entry, boxes, fingerprint};
 use crate::content::booklet::Leaf;
-use crate::content::document::{Item, Section, Tone, lower_first, upper_first};
-use crate::content::{condition, rules};
+use crate::content::document::{Item, Section, Tone};
+use crate::content::{condition, rules, terms, why};
+use crate::phrase::{Text, review as phrase, terms as words, why as because};
 use crate::protocol::Protocol;
-use crate::protocol::action::Harm;
+use crate::protocol::action::{Action, Harm};
 use crate::protocol::rule::{ActionAt, Advice, Rule};
-use std::fmt::Write as _;
+use crate::words::english;
 
 /// The rule's key in a form.
 pub fn id(rule: &Rule) -> String {
@@ -19,129 +20,176 @@ pub fn id(rule: &Rule) -> String {
 /// What tells this rule, as it stands, from any other: its condition, all it says, every word of what it advises and forbids, and
 /// what both rest on.
 pub fn content(protocol: &Protocol, rule: &Rule) -> String {
-    fingerprint(&[&rules::rule_whole(protocol, rule).to_string(), &lines(protocol, rule).join("\n")])
+    let lines: Vec<String> = lines(protocol, rule).into_iter().map(english).collect();
+    fingerprint(&[&rules::rule_whole(protocol, rule).to_string(), &lines.join("\n")])
 }
 
 /// A rule's leaf.
 pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, told: &mut Printed) -> Entry {
     let rule = deadly.rule;
-    let heading = rule.reason.clone();
-    let mut items: Vec<Item> = lines(protocol, rule).into_iter().map(Item::plain).collect();
+    let heading = Text::quoted(&rule.reason);
+    let mut items: Vec<Item<Text>> = lines(protocol, rule).into_iter().map(Item::plain).collect();
     items.extend(acts(protocol, rule, &mark, told));
     items.push(Item::plain(rests(protocol, rule)));
-    let sections = vec![Section { heading: String::new(), tone: Tone::Plain, items }];
+    let sections = vec![Section { heading: Text::default(), tone: Tone::Plain, items }];
     let (id, title) = (id(rule), heading.clone());
     let leaf = Leaf { id: id.clone(), mark, heading, rung: rung(rule, deadly.soon), sections, ask: Some(boxes()) };
     Entry { id, title, content: content(protocol, rule), leaf }
 }
 
 /// What it says on the scales, or that it kills by what it advises and forbids.
-fn rung(rule: &Rule, soon: Soon) -> String {
+fn rung(rule: &Rule, soon: Soon) -> Text {
     let parts = [
-        rule.need.map(|need| need.words().to_uppercase()),
-        rule.humane.map(|rung| format!("humane end {}", rung.words())),
-        rule.authority.map(|rung| rung.words().to_owned()),
+        rule.need.map(|need| Text::capitals(terms::need(need, false))),
+        rule.humane.map(|rung| because::humane(terms::humane(rung)).into()),
+        rule.authority.map(|rung| terms::authority(rung).into()),
     ];
-    let told = parts.into_iter().flatten().collect::<Vec<_>>().join(" · ");
-    let alone = match soon {
-        Soon::End | Soon::Minutes => "advice only; counts within minutes",
-        Soon::Hours => "advice only; counts within hours",
+    let alone = || match soon {
+        Soon::End | Soon::Minutes => phrase::within_minutes().into(),
+        Soon::Hours => phrase::within_hours().into(),
     };
-    if told.is_empty() { alone.to_owned() } else { told }
+    beside(parts.into_iter().flatten()).unwrap_or_else(alone)
+}
+
+/// What stands in one line that stays in view.
+pub(super) fn beside(parts: impl IntoIterator<Item = Text>) -> Option<Text> {
+    parts.into_iter().reduce(|one, other| phrase::beside(one, other).into())
 }
 
 /// When it holds, and what must be done by when.
-fn lines(protocol: &Protocol, rule: &Rule) -> Vec<String> {
-    let of = if rule.per_wound { "When a wound is so: " } else { "When: " };
-    let mut lines = vec![format!("{of}{}.", condition::words(protocol, &rule.when))];
-    let unless: Vec<String> = rule.unless.iter().map(|cond| condition::words(protocol, cond)).collect();
-    if !unless.is_empty() {
-        lines.push(format!("Not where: {}.", unless.join("; or ")));
-    }
-    lines.extend(rule.by.as_ref().map(|by| format!("By {} h after the injury: {}.", by.hours, by.what)));
-    lines
+fn lines(protocol: &Protocol, rule: &Rule) -> Vec<Text> {
+    let when = condition::words(protocol, &rule.when);
+    let when = if rule.per_wound { phrase::when_wound(when) } else { phrase::when(when) };
+    let unless = rule.unless.iter().map(|cond| condition::words(protocol, cond));
+    let unless = unless.reduce(|one, other| phrase::or(one, other).into()).map(phrase::unless);
+    let by = rule.by.as_ref().map(|by| phrase::by(by.hours, Text::quoted(&by.what)));
+    [when].into_iter().chain(unless).chain(by).map(Text::from).collect()
 }
 
 /// What it advises and forbids, each with how soon it kills; in full where no leaf before told it.
-fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec<Item> {
+fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec<Item<Text>> {
     let act = |at: &ActionAt| {
         let action = protocol.action(*at);
-        let ends = action.ends.as_ref().map(|ends| ends.say_of_act(false));
-        let more = [action.how.clone()].into_iter().chain(ends).collect();
-        RuleLine { lead: action.say.clone(), told_as: action.say.clone(), soon: left_out(protocol, *at), more }
+        let ends = action.ends.as_ref().map(|ends| Text::quoted(ends.say_of_act(false)));
+        let more = [Text::quoted(&action.how)].into_iter().chain(ends).collect();
+        RuleLine { action, of: LineOf::Act, soon: left_out(protocol, *at), more }
     };
     let ban = |at: &ActionAt| {
         let action = protocol.action(*at);
-        let more = action
-            .forbidden
-            .as_ref()
-            .map(|ban| [format!("{} Instead: {}", ban.why, lower_first(&ban.instead)), ban.until.say(false)].into());
-        let lead = never(protocol, *at);
-        RuleLine { told_as: lead.clone(), lead, soon: broken(protocol, *at), more: more.unwrap_or_default() }
+        let more = action.forbidden.as_ref().map(|ban| {
+            let instead = Text::going_on(Text::quoted(&ban.instead));
+            vec![phrase::instead(Text::quoted(&ban.why), instead).into(), Text::quoted(ban.until.say(false))]
+        });
+        RuleLine { action, of: LineOf::Ban, soon: broken(protocol, *at), more: more.unwrap_or_default() }
     };
     let acts: Vec<RuleLine> = rule.acts.iter().map(act).collect();
     let bans: Vec<RuleLine> = rule.never.iter().map(ban).collect();
-    [("Do", acts), ("", bans)].into_iter().flat_map(|(name, lines)| listed(name, lines, mark, told)).collect()
+    listed(acts, LineOf::Act, mark, told).into_iter().chain(listed(bans, LineOf::Ban, mark, told)).collect()
 }
 
 /// A ban in one line.
-pub(super) fn never(protocol: &Protocol, ban: ActionAt) -> String {
-    format!("Never: {}", lower_first(protocol.action(ban).never()))
+pub(super) fn never(protocol: &Protocol, ban: ActionAt) -> Text {
+    LineOf::Ban.line(protocol.action(ban).never())
+}
+
+/// What a line is of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum LineOf {
+    Act,
+    Ban,
+}
+
+impl LineOf {
+    /// The action in the protocol's words.
+    fn says(self, action: &Action) -> &str {
+        match self {
+            Self::Act => &action.say,
+            Self::Ban => action.never(),
+        }
+    }
+
+    /// The same as a line. A ban says at each that it is one.
+    fn line(self, says: &str) -> Text {
+        match self {
+            Self::Act => Text::quoted(says),
+            Self::Ban => phrase::never(Text::going_on(Text::quoted(says))).into(),
+        }
+    }
+
+    /// Lines under their name, where they have one.
+    fn named(self, lines: Text) -> Text {
+        match self {
+            Self::Act => phrase::to_do(lines).into(),
+            Self::Ban => lines,
+        }
+    }
 }
 
 /// An act or a ban of a rule.
-struct RuleLine {
-    lead: String,
-    /// The line under which a bird's leaf told it.
-    told_as: String,
+struct RuleLine<'p> {
+    action: &'p Action,
+    of: LineOf,
     /// How soon it kills, where that is within hours.
     soon: Option<Harm>,
-    more: Vec<String>,
+    more: Vec<Text>,
+}
+
+impl RuleLine<'_> {
+    /// The line with how soon it kills and where it stands in full; one that ends in a question keeps its sign where marks follow.
+    fn marked(&self, place: Option<&str>) -> Text {
+        let bare = self.of.says(self.action).trim_end_matches('.');
+        let line = match self.soon {
+            Some(Harm::Minutes) => phrase::kills_minutes(self.of.line(bare)).into(),
+            Some(Harm::Hours) => phrase::kills_hours(self.of.line(bare)).into(),
+            Some(Harm::Days | Harm::Slight) | None if place.is_some() => self.of.line(bare),
+            Some(Harm::Days | Harm::Slight) | None => self.of.line(bare.trim_end_matches('?')),
+        };
+        let line = match place {
+            Some(place) => words::cite(line, Text::typed(place)).into(),
+            None => line,
+        };
+        words::ended(line).into()
+    }
+
+    fn kills(&self) -> bool {
+        match self.soon {
+            Some(Harm::Minutes | Harm::Hours) => true,
+            Some(Harm::Days | Harm::Slight) | None => false,
+        }
+    }
 }
 
 /// Those told before in one line; each of the others in full, where it can kill.
-fn listed(name: &str, lines: Vec<RuleLine>, mark: &str, told: &mut Printed) -> Vec<Item> {
-    let mut before = String::new();
+fn listed(lines: Vec<RuleLine>, of: LineOf, mark: &str, told: &mut Printed) -> Vec<Item<Text>> {
+    let mut before: Vec<Text> = Vec::new();
     let mut items = Vec::new();
-    for RuleLine { lead, told_as, soon, more } in lines {
-        let soon = match soon {
-            Some(Harm::Minutes) => " [minutes]",
-            Some(Harm::Hours) => " [hours]",
-            Some(Harm::Days | Harm::Slight) | None => "",
-        };
-        let bare = lead.trim_end_matches('.');
+    for line in lines {
+        // The line under which a bird's leaf told it.
+        let told_as = of.line(of.says(line.action));
         match told.of(&told_as) {
-            None if !soon.is_empty() => {
+            None if line.kills() => {
                 told.note(mark, &told_as);
-                let name = if name.is_empty() { String::new() } else { format!("{name}: ") };
-                items.push(Item::plain(format!("{name}{}. {}", marked(bare, soon), more.join(" "))));
+                let first = line.marked(None);
+                let whole = [first].into_iter().chain(line.more);
+                items.push(Item::plain(of.named(Text::row(whole))));
             }
-            place => {
-                let place = place.map_or_else(String::new, |place| format!(" ({place})"));
-                let _ = write!(before, " {}.", marked(bare, &format!("{soon}{place}")));
-            }
+            place => before.push(line.marked(place)),
         }
     }
     if !before.is_empty() {
-        let name = if name.is_empty() { String::new() } else { format!("{name}:") };
-        items.insert(0, Item::plain(format!("{name}{before}").trim().to_owned()));
+        items.insert(0, Item::plain(of.named(Text::row(before))));
     }
     items
 }
 
-/// A line with marks behind it; one that ends in a question keeps its sign.
-fn marked(bare: &str, marks: &str) -> String {
-    if marks.is_empty() { bare.trim_end_matches('?').to_owned() } else { format!("{bare}{marks}") }
-}
-
 /// Both labels in one line.
-pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> String {
-    let finding = crate::content::old::cite(protocol, protocol.source_id(rule.source).as_str(), rule.strength);
+pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> Text {
+    let finding = because::finding(Text::opening(why::cite(protocol, rule.source, rule.strength)));
     let advice = match &rule.advice {
-        Advice::Says(source) if *source == rule.source => "the source's own".to_owned(),
-        Advice::Says(source) => protocol.sources.of(*source).cite.clone(),
-        Advice::Ours => "our inference".to_owned(),
+        Advice::Says(source) if *source == rule.source => phrase::advice_own(),
+        Advice::Says(source) => phrase::advice(Text::quoted(&protocol.sources.of(*source).cite)),
+        Advice::Ours => phrase::advice_ours(),
     };
-    let borrowed = rule.borrowed.as_ref().map(|kind| format!(" Borrowed from {kind}.")).unwrap_or_default();
-    format!("Finding: {}. Advice: {advice}.{borrowed}", upper_first(&finding))
+    let borrowed = rule.borrowed.as_ref().map(|kind| phrase::borrowed(Text::quoted(kind)));
+    Text::row([finding, advice].into_iter().chain(borrowed))
 }

@@ -41,7 +41,7 @@ pub struct Dot {
 
 impl Curve {
     /// Lays a plot out.
-    pub fn of(plot: &Plot) -> Self {
+    pub fn of<T>(plot: &Plot<T>) -> Self {
         let least = plot.points.iter().map(|point| point.low).chain(plot.floor).min().unwrap_or(0);
         let most = plot.points.iter().map(|point| point.high).chain(plot.floor).max().unwrap_or(0);
         let end = plot.points.last().map_or(0, |point| point.minute);

@@ -1,23 +1,25 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
-use super::{Drawing, Part, Row, Sheet, Table, card, course};
+use super::{Drawing, Part, PartId, Row, Sheet, SheetLabels, Table, brief, card, course};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
-use crate::content::days::{self, day};
-use crate::content::document::{short, upper_first};
-use crate::content::old::{caution_text, topic};
+use crate::content::document::{caution_text, short, topic};
+use crate::content::figures::{self, Which, hurt_ago, weight_told};
+use crate::content::particulars;
 use crate::content::plan::due_line;
-use crate::content::{chart, figures, hazards, phone};
+use crate::content::{answers, chart, days, hazards, judgement, phone, terms, unweighed, why};
 use crate::days::due::Due;
-use crate::days::{Days, known};
+use crate::days::{Days, known, outcome};
 use crate::finding::log::{self, Entry, Stamped};
 use crate::finding::particular::Particular;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
+use crate::judge::figures::Figures;
+use crate::phrase::{Phrase, Text, sheet as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::cond::QuestionAt;
-use crate::protocol::question::Asked;
-use crate::protocol::scale::{Authority, Humane, Need};
+use crate::protocol::question::{Asked, Question};
+use crate::protocol::scale::{Authority, Need};
 use crate::prove::Whole;
 use crate::sheet::{Idle, Sheet as Laid, Truth};
 use crate::words::Reader;
@@ -54,7 +56,7 @@ pub struct SheetCase<'a> {
 }
 
 /// The sheet for a case at a moment.
-pub fn sheet(protocol: &Protocol, told: SheetCase, reader: Reader, now: DateTime<Utc>) -> Sheet {
+pub fn sheet(protocol: &Protocol, told: SheetCase, reader: Reader, now: DateTime<Utc>) -> Sheet<Text> {
     let desk = SheetWriter { protocol, told, reader };
     let over = told.days.over().is_some();
     let first = [desk.age_and_time(), desk.mechanism(), desk.injuries(), desk.signs()];
@@ -66,21 +68,19 @@ pub fn sheet(protocol: &Protocol, told: SheetCase, reader: Reader, now: DateTime
         desk.recommendation(),
         desk.not_known(),
     ];
-    let at = reader.zone.local(now).format("%Y-%m-%d %H:%M");
+    let bird = bird(protocol, told);
+    let short_bird = brief(&reader.say(&bird), &reader.phrase(&phrase::cut_here()));
+    let (version, print) = (Text::typed(&protocol.version), Text::typed(short(&protocol.fingerprint)));
+    let say = |text: &Text| reader.say(text);
     Sheet {
-        bird: bird(protocol, told),
-        made: format!("{at}, Coopside, protocol {} ({})", protocol.version, short(&protocol.fingerprint)),
-        script: if over { desk.told_ended() } else { phone::script(protocol, told.findings, told.verdict) },
+        made: phrase::made(Text::date(now), version, print).into(),
+        script: if over { desk.told_ended() } else { phone::script(protocol, told.findings, told.verdict, &say) },
         shift: if over { desk.told_ended() } else { desk.shift() },
-        parts: desk
-            .end()
-            .into_iter()
-            .chain(first)
-            .chain(course::part(protocol, told, reader.zone))
-            .chain(then)
-            .collect(),
+        parts: desk.end().into_iter().chain(first).chain(course::part(protocol, told)).chain(then).collect(),
         hazards: hazards::of_bird(protocol, told.findings, told.verdict).collect(),
         caution: caution_text(reader.country),
+        labels: SheetLabels::of(&Text::typed(short_bird)),
+        bird,
     }
 }
 
@@ -91,71 +91,78 @@ struct SheetWriter<'a> {
 }
 
 /// The bird in a few words: her name, and what bird she is.
-pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> String {
-    let kind = crate::content::old::known(protocol, told.findings, About::Bird, protocol.kind_question());
-    let kind = kind.unwrap_or_else(|| "bird, kind not told".into());
-    let name = &told.days.name;
-    let bird = if name.is_empty() { upper_first(&kind) } else { format!("{name}, {kind}") };
-    let ended =
-        told.days.end.as_ref().map_or_else(String::new, |end| format!(", {}", end.outcome.words().to_uppercase()));
-    let bird = bird + &ended;
-    if told.practice { format!("PRACTICE, no real bird: {bird}") } else { bird }
+pub(super) fn bird(protocol: &Protocol, told: SheetCase) -> Text {
+    let kind = answers::known(protocol, told.findings, About::Bird, protocol.kind_question());
+    let kind = kind.unwrap_or_else(|| phrase::kind_not_told().into());
+    let name = Text::typed(&told.days.name);
+    let bird = if name.is_empty() { Text::opening(kind) } else { Text::list([name, kind]) };
+    let ended = told.days.end.as_ref().map(|end| Text::capitals(outcome(end.outcome)));
+    let bird = Text::list([bird].into_iter().chain(ended));
+    if told.practice { phrase::practice(bird).into() } else { bird }
 }
 
-fn known_answer(protocol: &Protocol, findings: &Findings, about: About, question: &str) -> Option<String> {
-    crate::content::old::known(protocol, findings, about, protocol.question(question)?)
-}
-
-fn row(name: impl Into<String>, told: impl Into<String>) -> Row {
+/// A line under a name.
+fn row(name: impl Into<Text>, told: impl Into<Text>) -> Row<Text> {
     Row { name: name.into(), told: told.into() }
 }
 
+/// A line that stands for itself.
+fn line(told: impl Into<Text>) -> Row<Text> {
+    row(Text::default(), told)
+}
+
+/// A question's topic, as a line's name.
+fn name(question: &Question) -> Text {
+    Text::opening(Text::quoted(&question.topic))
+}
+
 /// A part; one of which nothing is known says so.
-fn part(id: &'static str, heading: &'static str, mut rows: Vec<Row>) -> Part {
+fn part(id: PartId, mut rows: Vec<Row<Text>>) -> Part<Text> {
     if rows.is_empty() {
-        rows.push(row("", "Not known."));
+        rows.push(line(phrase::unknown()));
     }
-    Part { id, heading, rows, table: None, drawing: None, plots: Vec::new() }
+    Part { id, heading: id.heading().into(), rows, table: None, drawing: None, plots: Vec::new() }
 }
 
 impl SheetWriter<'_> {
-    fn shift(&self) -> String {
+    fn shift(&self) -> Text {
         let SheetCase { verdict, plan, due, .. } = self.told;
-        let look = card::look(due, self.reader);
+        let look = card::look(due);
         let intake = self.noted(Particular::Intake).into_iter().next();
-        let number = intake.map_or_else(String::new, |row| format!(", number {}", row.told));
-        let bird = format!("{}{number}", bird(self.protocol, self.told));
+        let bird = bird(self.protocol, self.told);
+        let bird = match intake {
+            Some(number) => phrase::numbered(bird, number.told).into(),
+            None => bird,
+        };
         let (findings, vet) = (self.told.findings, self.told.days.heard.last().map(|heard| heard.said.as_str()));
-        phone::shift(self.protocol, phone::Shift { bird: &bird, verdict, plan, findings, vet, look: &look })
+        let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet, look: &look };
+        phone::shift(self.protocol, shift, &|text| self.reader.say(text))
     }
 
     /// How her case ended, before all else.
-    fn end(&self) -> Option<Part> {
+    fn end(&self) -> Option<Part<Text>> {
         let end = self.told.days.end.as_ref()?;
-        let mut rows = vec![row("", upper_first(&card::ended(end, self.reader)))];
-        rows.extend((!end.proved.is_empty()).then(|| row("What it proved", end.proved.clone())));
+        let mut rows = vec![line(Text::opening(card::ended(end)))];
+        rows.extend((!end.proved.is_empty()).then(|| row(phrase::proved(), Text::typed(&end.proved))));
         if end.outcome.is_over() {
-            rows.extend(days::catching(self.told.verdict).map(|told| row("The other birds", told)));
+            let others = days::catching(self.told.verdict);
+            rows.extend(others.map(|told| row(phrase::other_birds(), told)));
         } else {
-            rows.push(row("", "What follows is as it stood then."));
+            rows.push(line(phrase::as_it_stood()));
         }
-        Some(part("ended", "HOW IT ENDED", rows))
+        Some(part(PartId::Ended, rows))
     }
 
     /// What is read out of a bird whose case is over.
-    fn told_ended(&self) -> String {
-        let ended = self.told.days.end.as_ref().map(|end| upper_first(&card::ended(end, self.reader)));
-        let others = days::catching(self.told.verdict).map_or_else(String::new, |told| format!(" {told}"));
-        format!(
-            "This is {}. {}. Nothing more is due of her.{others}",
-            bird(self.protocol, self.told),
-            ended.unwrap_or_default()
-        )
+    fn told_ended(&self) -> Text {
+        let ended = self.told.days.end.as_ref().map(|end| Text::opening(card::ended(end)));
+        let told = phrase::told_ended(bird(self.protocol, self.told), ended.unwrap_or_default());
+        Text::row([told.into()].into_iter().chain(days::catching(self.told.verdict).map(Text::from)))
     }
 
     /// An answer in words, where it is known.
-    fn answer(&self, about: About, question: &str) -> Option<String> {
-        known_answer(self.protocol, self.told.findings, about, question)
+    fn answer(&self, about: About, question: &Question) -> Option<Text> {
+        answers::known(self.protocol, self.told.findings, about, question)
     }
 
     /// Whether an answer tells how long ago something was, and is an hour old itself.
@@ -165,234 +172,223 @@ impl SheetWriter<'_> {
         phone::is_stale(self.protocol, self.told.findings, asked, self.told.verdict.judged_at)
     }
 
-    fn answered(&self, at: QuestionAt) -> Option<Row> {
+    fn answered(&self, at: QuestionAt) -> Option<Row<Text>> {
         let question = self.protocol.ask(at);
-        let told = crate::content::old::known(self.protocol, self.told.findings, About::Bird, question)?;
-        Some(row(upper_first(&question.topic), told))
+        Some(row(name(question), self.answer(About::Bird, question)?))
     }
 
     /// An answer about the bird or, where that is not known, what her wounds tell.
-    fn story(&self, at: QuestionAt) -> Option<Row> {
+    fn story(&self, at: QuestionAt) -> Option<Row<Text>> {
         let question = self.protocol.ask(at);
         let by_wounds = || {
             let SheetCase { findings, verdict, .. } = self.told;
             let told = phone::told_by_wounds(self.protocol, findings, verdict, question.id.as_str())?;
-            Some(row(upper_first(&question.topic), format!("by her wounds: {told}")))
+            Some(row(name(question), phrase::by_wounds(told)))
         };
         self.answered(at).or_else(by_wounds)
     }
 
     /// What was written down of one thing.
-    fn noted(&self, what: Particular) -> Vec<Row> {
+    fn noted(&self, what: Particular) -> Vec<Row<Text>> {
         let hidden = what.is_private() && self.told.keeper.is_none();
         let of = self.told.days.noted.iter().filter(|noted| noted.what == what && !hidden);
         let told = |noted: &crate::days::Noted| {
+            let said = Text::typed(&noted.said);
             // When each dose was given is part of what was given.
-            let at = if what.adds_up() { format!("{}: ", day(self.reader.zone, noted.at)) } else { String::new() };
-            row(upper_first(what.words()), format!("{at}{}", noted.said))
+            let told = if what.adds_up() { words::named(Text::day(noted.at), said).into() } else { said };
+            row(Text::opening(particulars::name(what)), told)
         };
         of.map(told).collect()
     }
 
-    fn all_noted(&self, of: &[Particular]) -> Vec<Row> {
+    fn all_noted(&self, of: &[Particular]) -> Vec<Row<Text>> {
         of.iter().flat_map(|what| self.noted(*what)).collect()
     }
 
-    fn age_and_time(&self) -> Part {
+    fn age_and_time(&self) -> Part<Text> {
         use Particular::{Age, Breed, Intake, Keeper, Laying, Sex};
         let mut rows = self.all_noted(&[Intake]);
         rows.extend(self.answered(self.protocol.roles.kind.question));
         rows.extend(self.all_noted(&[Breed, Age, Sex, Laying]));
-        rows.extend(self.figure("Weight"));
+        let Figures { weight, hurt, .. } = &self.told.verdict.figures;
+        let weight = weight.as_ref().map(|weight| row(phrase::weight(), words::ended(weight_told(weight))));
+        rows.extend(weight);
         let asked = self.protocol.roles.when;
         let stale = self.is_stale(About::Bird, self.protocol.ask(asked).id.as_str());
-        let when = if stale { self.figure("Hurt") } else { self.story(asked) };
+        let ago = || hurt.map(|hurt| row(phrase::hurt(), words::ended(hurt_ago(hurt))));
+        let when = if stale { ago() } else { self.story(asked) };
         rows.extend(when);
         rows.extend(self.all_noted(&[Keeper]));
-        part("age_and_time", "AGE AND TIME", rows)
+        part(PartId::AgeAndTime, rows)
     }
 
-    /// A figure of the verdict, by the name its line begins with.
-    fn figure(&self, name: &str) -> Option<Row> {
-        let items = figures::told(self.protocol, self.told.verdict)?.items;
-        let line = items.into_iter().find(|item| item.lead.starts_with(&format!("{name}:")))?.lead;
-        let (name, told) = line.split_once(": ")?;
-        Some(row(name, told))
-    }
-
-    fn mechanism(&self) -> Part {
-        let mut rows: Vec<Row> = self.story(self.protocol.roles.happened).into_iter().collect();
+    fn mechanism(&self) -> Part<Text> {
+        let mut rows: Vec<Row<Text>> = self.story(self.protocol.roles.happened).into_iter().collect();
         rows.extend(self.noted(Particular::Witness));
-        part("mechanism", "MECHANISM", rows)
+        part(PartId::Mechanism, rows)
     }
 
-    fn injuries(&self) -> Part {
+    fn injuries(&self) -> Part<Text> {
         let wound = |number: usize| {
             let about = About::Wound(number);
             let asked = self.protocol.enumerated().filter(|(_, question)| question.wound && question.adds_to.is_none());
             let told = asked.filter_map(|(_, question)| {
-                let words = self.answer(about, question.id.as_str())?;
+                let told = words::named(Text::quoted(&question.topic), self.answer(about, question)?);
                 let said = self.told.findings.answer(about, question.id.as_str()).map(|said| said.at);
                 let said = said.filter(|_| self.is_stale(about, question.id.as_str()));
-                let when = said.map_or_else(String::new, |at| format!(" (told {})", day(self.reader.zone, at)));
-                Some(format!("{}: {words}{when}", question.topic))
+                Some(match said {
+                    Some(at) => phrase::told_at(told, Text::day(at)),
+                    None => told,
+                })
             });
-            row(format!("Wound {}", number + 1), told.collect::<Vec<_>>().join("; "))
+            row(words::wound(number + 1), Text::clauses(told))
         };
         let wounds = self.told.findings.wounds();
-        let mut rows: Vec<Row> = (0..wounds).map(wound).collect();
+        let mut rows: Vec<Row<Text>> = (0..wounds).map(wound).collect();
         if wounds == 0 {
             let over = self.told.findings.looked_over();
-            rows.push(row(
-                "",
-                if over {
-                    "No wound; looked over from neck to tail."
-                } else {
-                    "No wound told of yet: she was not looked over to the end."
-                },
-            ));
+            rows.push(line(if over { phrase::no_wound() } else { phrase::no_wound_yet() }));
         }
         let (drawn, drawing) = (wounds > 0).then(|| self.drawing()).unzip();
-        let legend = |drawn| row("Drawn", format!("{drawn}. (1) is a wound; ! means that no liquid goes in there"));
-        rows.extend(drawn.map(legend));
-        Part { drawing, ..part("injuries", "INJURIES", rows) }
+        rows.extend(drawn.map(|seen| row(phrase::drawn(), phrase::legend(seen))));
+        Part { drawing, ..part(PartId::Injuries, rows) }
     }
 
     /// The bird with her wounds, and from where she is seen.
-    fn drawing(&self) -> (String, Drawing) {
+    fn drawing(&self) -> (Text, Drawing<Text>) {
         let zones = chart::zones(self.protocol, self.told.findings);
         let views: Vec<_> = (0..self.protocol.views.len()).map(|at| chart::read(self.protocol, at, &zones)).collect();
-        let names: Vec<&str> = views.iter().map(|(name, _)| name.as_str()).collect();
-        let seen = names.join(", and ");
+        let names = views.iter().map(|(name, _)| Text::quoted(name));
+        let seen = names.reduce(|one, other| phrase::views(one, other).into()).unwrap_or_default();
         let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
-        let words: Vec<String> = wounds.map(|(region, zone)| chart::told(region, zone)).collect();
-        let lines = views.into_iter().flat_map(|(_, lines)| lines).collect();
-        let words = format!("The bird {seen}. {}", words.join(" "));
-        (seen, Drawing { lines, words })
+        let wounds = Text::row(wounds.map(|(region, zone)| Text::from(chart::told(region, zone))));
+        let words = phrase::drawing(seen.clone(), wounds).into();
+        (seen, Drawing { lines: views.into_iter().flat_map(|(_, lines)| lines).collect(), words })
     }
 
     /// Every sign that is more than fine, as it was at first and as it is.
-    fn signs(&self) -> Part {
+    fn signs(&self) -> Part<Text> {
         let days = self.told.days;
         let first = days.sittings.first().map(|first| known(self.told.log, first));
         let several = days.sittings.len() > 1;
         let mut rows = Vec::new();
         for (at, question) in self.protocol.enumerated().filter(|(at, _)| self.protocol.is_sign(*at)) {
-            let words = |findings: &Findings| {
+            let stands = |findings: &Findings| {
                 let said = findings.answer(About::Bird, question.id.as_str())?;
                 let fine = question.first_answer();
-                let told = crate::content::old::known(self.protocol, findings, About::Bird, question);
-                let told = told.unwrap_or_else(|| question.words(&said.statement.answer));
-                let since = phone::since(self.protocol, findings, question);
-                let told = [told].into_iter().chain(since).collect::<Vec<_>>().join(": ");
+                let told = answers::known(self.protocol, findings, About::Bird, question);
+                let told = told.unwrap_or_else(|| answers::of(question, &said.statement.answer));
+                let told = match phone::since(self.protocol, findings, question) {
+                    Some(since) => words::named(told, since).into(),
+                    None => told,
+                };
                 Some((told, Some(&said.statement.answer) == fine.as_ref(), said.at))
             };
-            let now = words(self.told.findings);
-            let before = first.as_ref().filter(|_| several).and_then(words);
-            let grave = |told: &Option<(String, bool, DateTime<Utc>)>| told.as_ref().is_some_and(|(_, fine, _)| !fine);
+            let now = stands(self.told.findings);
+            let before = first.as_ref().filter(|_| several).and_then(stands);
+            let grave = |told: &Option<(Text, bool, DateTime<Utc>)>| told.as_ref().is_some_and(|(_, fine, _)| !fine);
             let Some((told, _, since)) = now.clone() else { continue };
             if !grave(&now) && !grave(&before) {
                 continue;
             }
-            let mut cells = vec![upper_first(&topic(self.protocol, Asked::of_bird(at)))];
+            let mut cells = vec![Text::opening(topic(self.protocol, Asked::of_bird(at)))];
             if several {
-                cells.push(before.map_or_else(|| "not asked".into(), |(told, ..)| told));
+                cells.push(before.map_or_else(|| phrase::not_asked().into(), |(told, ..)| told));
             }
-            cells.extend([told, day(self.reader.zone, since)]);
+            cells.extend([told, Text::day(since)]);
             rows.push(cells);
         }
         let more = rows.len().saturating_sub(SIGNS);
         rows.truncate(SIGNS);
-        let first = several.then_some("At first");
-        let head = ["Sign"].into_iter().chain(first).chain(["Now", "Seen"]).map(str::to_owned).collect();
-        let table = Table { caption: "Signs that are not as they should be".into(), head, rows };
+        let first = several.then(phrase::at_first);
+        let head = [phrase::sign()].into_iter().chain(first).chain([phrase::now(), phrase::seen()]);
+        let head = head.map(Text::from).collect();
+        let table = Table { caption: phrase::signs_caption().into(), head, rows };
         let mut lines = Vec::new();
         if table.rows.is_empty() {
-            lines.push(row("", "Nothing found of what was asked."));
+            lines.push(line(phrase::nothing_found()));
         }
         if more > 0 {
-            lines.push(row("", format!("And {more} more: in the JSON of the verdict.")));
+            lines.push(line(phrase::more_signs(more)));
         }
         if table.rows.is_empty() {
-            return part("signs", "SIGNS", lines);
+            return part(PartId::Signs, lines);
         }
-        Part { rows: lines, table: Some(table), ..part("signs", "SIGNS", Vec::new()) }
+        Part { rows: lines, table: Some(table), ..part(PartId::Signs, Vec::new()) }
     }
 
-    fn treatment(&self) -> Part {
+    fn treatment(&self) -> Part<Text> {
         use Particular::{Done, EggsWithheld, Given, NotDone};
-        let zone = self.reader.zone;
         let standing = log::standing(self.told.log);
-        let mut rows: Vec<Row> = Vec::new();
+        let mut rows: Vec<Row<Text>> = Vec::new();
         for (place, stamped) in standing.iter().enumerate() {
             match &stamped.entry {
                 Entry::Began(id) => {
                     let Some(instruction) = self.protocol.instructions.named(id.as_str()) else { continue };
-                    let title = instruction.title.to_lowercase();
+                    let title = Text::quoted(instruction.title.to_lowercase());
                     let ended = |later: &&&Stamped| later.at >= stamped.at && later.entry == Entry::Ended(id.clone());
                     let ended = standing.iter().find(ended).map(|later| (later.at - stamped.at).num_seconds());
-                    let ended = ended.map_or_else(String::new, |s| format!("; shown for {} min {} s", s / 60, s % 60));
-                    rows.push(row("Told to", format!("{}: {title}{ended}", day(zone, stamped.at))));
+                    let told = match ended {
+                        Some(seconds) => phrase::shown_for(title, clock(seconds)).into(),
+                        None => title,
+                    };
+                    rows.push(row(phrase::told_to(), words::named(Text::day(stamped.at), told)));
                 }
                 Entry::Timed { action, seconds } => {
                     let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
-                    let what = verb.map_or_else(|| action.to_string(), Clone::clone);
+                    let what = verb.map_or_else(|| Text::typed(action.to_string()), Text::quoted);
                     let ran = ran(stamped, i64::from(*seconds), standing.get(place + 1..).unwrap_or_default());
-                    rows.push(row("Timed", format!("{}: {what} {ran}", day(zone, stamped.at))));
+                    let told = words::named(Text::day(stamped.at), Text::row([what, ran.into()]));
+                    rows.push(row(phrase::timed(), told));
                 }
                 _ => {}
             }
         }
         rows.extend(self.all_noted(&[Given, Done, NotDone, EggsWithheld]));
-        rows.extend(
-            self.told
-                .days
-                .heard
-                .iter()
-                .map(|heard| row("A vet said", format!("{}: {}", day(zone, heard.at), heard.said))),
-        );
+        let heard = self.told.days.heard.iter();
+        let said = heard.map(|heard| words::named(Text::day(heard.at), Text::typed(&heard.said)));
+        rows.extend(said.map(|said| row(phrase::vet_said(), said)));
         let left = self
             .told
             .plan
             .left_to_vet
             .iter()
             .take(if self.told.days.over().is_some() { 0 } else { STEPS })
-            .map(|(target, _)| row("Left to the vet", self.protocol.action(target.action).say.clone()));
+            .map(|(target, _)| row(phrase::left_to_vet(), Text::quoted(&self.protocol.action(target.action).say)));
         rows.extend(left);
         if rows.is_empty() {
-            rows.push(row("", "Nothing written down of what was done or given."));
+            rows.push(line(phrase::nothing_done()));
         }
-        part("treatment", "TREATMENT", rows)
+        part(PartId::Treatment, rows)
     }
 
-    fn situation(&self) -> Part {
+    fn situation(&self) -> Part<Text> {
         let verdict = self.told.verdict;
         let clocks = [
-            row("Need", crate::content::old::band(verdict.need, Need::words)),
-            row("Humane end", crate::content::old::band(verdict.humane, Humane::words)),
+            row(phrase::need(), judgement::band(verdict.need, |need| terms::need(need, false))),
+            row(phrase::humane(), judgement::band(verdict.humane, terms::humane)),
         ];
         // No vet's clock runs for a bird whose case is over; an authority's may.
         let clocks = clocks.into_iter().filter(|_| self.told.days.over().is_none());
-        let authority =
-            [row("Animal-health authority", crate::content::old::band(verdict.authority, Authority::words))];
-        let mut rows: Vec<Row> = clocks.chain(authority).collect();
+        let authority = [row(phrase::authority(), judgement::band(verdict.authority, terms::authority))];
+        let mut rows: Vec<Row<Text>> = clocks.chain(authority).collect();
         if verdict.authority.low >= Authority::Ask {
-            rows.push(row("", "It may be catching: say so before she comes through the door."));
+            rows.push(line(phrase::catching()));
         }
         rows.extend(self.answered(self.protocol.roles.reach));
         let calls = self.told.keeper.into_iter().flat_map(Contacts::all);
-        rows.extend(calls.map(|(whom, said)| row(upper_first(whom.words()), said)));
-        part("situation", "SITUATION", rows)
+        rows.extend(calls.map(|(whom, said)| row(Text::opening(Text::typed(whom.words())), Text::typed(said))));
+        part(PartId::Situation, rows)
     }
 
-    fn background(&self) -> Part {
+    fn background(&self) -> Part<Text> {
         use Particular::{Flock, Vaccines};
         let mut rows = self.all_noted(&[Flock, Vaccines]);
         rows.extend(self.protocol.roles.background.iter().filter_map(|at| self.answered(*at)));
-        part("background", "BACKGROUND", rows)
+        part(PartId::Background, rows)
     }
 
-    fn assessment(&self) -> Part {
+    fn assessment(&self) -> Part<Text> {
         let moves = |reason: &&Reason| {
             let rule = self.protocol.rule(reason.rule);
             rule.need.is_some_and(|need| need > Need::Home) || rule.humane.is_some() || rule.authority.is_some()
@@ -401,44 +397,44 @@ impl SheetWriter<'_> {
         // What is said of several wounds is said once, with their numbers.
         let first = |(at, reason): &(usize, &&Reason)| !all.iter().take(*at).any(|before| before.rule == reason.rule);
         let told = |reason: &Reason| {
-            let labels = crate::content::old::labels(self.protocol, *reason).join(" ");
             let of: Vec<Reason> = all.iter().copied().filter(|other| other.rule == reason.rule).copied().collect();
-            row("", format!("{} {labels}", upper_first(&crate::content::old::headline_of(self.protocol, *reason, &of))))
+            let headline = Text::opening(why::headline_of(self.protocol, *reason, &of));
+            line(Text::row([headline].into_iter().chain(why::labels(self.protocol, *reason))))
         };
         let reasons = all.iter().enumerate().filter(first).take(REASONS);
-        let mut rows: Vec<Row> = reasons.map(|(_, reason)| told(reason)).collect();
-        let figures = figures::told(self.protocol, self.told.verdict);
-        let lines = figures.into_iter().flat_map(|section| section.items).map(|item| item.lead);
-        rows.extend(
-            lines.filter(|line| !line.starts_with("Weight:") && !line.starts_with("Hurt:")).map(|line| row("", line)),
-        );
-        rows.push(row("", "A keeper's guide judged this, no vet. It tells no odds."));
-        part("assessment", "ASSESSMENT", rows)
+        let mut rows: Vec<Row<Text>> = reasons.map(|(_, reason)| told(reason)).collect();
+        let figures = figures::each(self.protocol, self.told.verdict).into_iter();
+        // What she weighs and when she was hurt stands with age and time.
+        let apart = |which: &Which| matches!(which, Which::Weight | Which::Hurt);
+        rows.extend(figures.filter(|(which, _)| !apart(which)).map(|(_, item)| line(item.lead)));
+        rows.push(line(phrase::judged_by()));
+        part(PartId::Assessment, rows)
     }
 
-    fn recommendation(&self) -> Part {
+    fn recommendation(&self) -> Part<Text> {
         use Particular::{Photos, Wants};
         if self.told.days.over().is_some() {
-            let mut rows = vec![row("", "Nothing more: her case is closed.")];
+            let mut rows = vec![line(phrase::closed())];
             rows.extend(self.all_noted(&[Wants, Photos]));
-            return part("recommendation", "RECOMMENDATION", rows);
+            return part(PartId::Recommendation, rows);
         }
         let (verdict, plan) = (self.told.verdict, self.told.plan);
-        let steps = plan.steps.iter().take(STEPS).map(|step| row("Until then", step.say(self.protocol, verdict, plan)));
+        let steps = plan.steps.iter().take(STEPS).map(|step| step.say(self.protocol, verdict, plan));
+        let steps = steps.map(|step| row(phrase::until_then(), step));
         let never = plan.never_once().take(STEPS);
-        let never = never.map(|action| row("Never", self.protocol.action(action).never().to_owned()));
-        let due = plan.due.iter().map(|due| row("", due_line(due, self.reader.zone)));
-        let mut rows: Vec<Row> = due.chain(steps).chain(never).collect();
+        let never = never.map(|action| row(phrase::never(), Text::quoted(self.protocol.action(action).never())));
+        let due = plan.due.iter().map(|due| line(due_line(due)));
+        let mut rows: Vec<Row<Text>> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));
-        part("recommendation", "RECOMMENDATION", rows)
+        part(PartId::Recommendation, rows)
     }
 
     /// What nobody asked, could tell, or wrote down: an unknown is told, too.
-    fn not_known(&self) -> Part {
+    fn not_known(&self) -> Part<Text> {
         let laid = Laid::lay(self.protocol, self.told.findings, self.told.verdict.judged_at);
         let applies = |asked: Asked| laid.applies(asked.about.into(), asked.question) != Truth::No;
         let unclear = self.told.findings.said().iter().filter(|said| said.statement.answer == Answer::CannotTell);
-        let unclear: Vec<String> = unclear
+        let unclear: Vec<Text> = unclear
             .filter_map(|said| {
                 let question = self.protocol.question_at(said.statement.question.as_str())?;
                 let asked = Asked { about: said.statement.about, question };
@@ -446,37 +442,43 @@ impl SheetWriter<'_> {
                 (stands.statement.answer == Answer::CannotTell && applies(asked)).then(|| topic(self.protocol, asked))
             })
             .collect();
-        let open: Vec<String> = self.told.verdict.open.iter().map(|asked| topic(self.protocol, *asked)).collect();
+        let open: Vec<Text> = self.told.verdict.open.iter().map(|asked| topic(self.protocol, *asked)).collect();
         let missing = Particular::ALL.into_iter().filter(|what| !what.is_private());
         let missing = missing.filter(|what| !self.told.days.noted.iter().any(|noted| noted.what == *what));
-        let missing: Vec<String> = missing.map(|what| what.words().to_owned()).collect();
-        let listed = |name: &str, of: Vec<String>| {
+        let missing: Vec<Text> = missing.map(|what| particulars::name(what).into()).collect();
+        let listed = |name: Phrase, of: Vec<Text>| {
             let more = of.len().saturating_sub(UNKNOWN);
-            let shown = of.into_iter().take(UNKNOWN).collect::<Vec<_>>().join(", ");
-            let and = if more > 0 { format!(", and {more} more") } else { String::new() };
-            (!shown.is_empty()).then(|| row(name, format!("{shown}{and}")))
+            let shown = Text::list(of.into_iter().take(UNKNOWN));
+            let told = if more > 0 { phrase::and_more(shown.clone(), more).into() } else { shown.clone() };
+            (!shown.is_empty()).then(|| row(name, told))
         };
-        let rows =
-            [listed("Could not be told", unclear), listed("Not asked", open), listed("Not written down", missing)];
+        let rows = [
+            listed(phrase::could_not_be_told(), unclear),
+            listed(phrase::not_asked_of_her(), open),
+            listed(phrase::not_written_down(), missing),
+        ];
         let strange = self.told.verdict.not_understood.iter();
-        let strange =
-            strange.map(|said| row("Not understood by this protocol, and counted as cannot tell", said.clone()));
+        let strange = strange.map(|said| row(phrase::not_understood(), Text::typed(said)));
         let idle = self.told.verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked);
-        let idle = idle.map(|(asked, _)| {
-            row("Told, but not weighed", crate::content::old::line(self.protocol, self.told.findings, *asked))
-        });
-        let rows: Vec<Row> = strange.chain(idle).chain(rows.into_iter().flatten()).collect();
-        let none = || vec![row("", "Everything that was asked is known.")];
-        part("not_known", "NOT KNOWN", if rows.is_empty() { none() } else { rows })
+        let idle = idle
+            .map(|(asked, _)| row(phrase::not_weighed(), unweighed::line(self.protocol, self.told.findings, *asked)));
+        let rows: Vec<Row<Text>> = strange.chain(idle).chain(rows.into_iter().flatten()).collect();
+        let none = || vec![line(phrase::all_known())];
+        part(PartId::NotKnown, if rows.is_empty() { none() } else { rows })
     }
 }
 
+/// A length of time by the clock. Seconds.
+fn clock(seconds: i64) -> Phrase {
+    let seconds = u64::try_from(seconds).unwrap_or_default();
+    phrase::clock(seconds / 60, seconds % 60)
+}
+
 /// How long the clock of a step ran: until it was ended or another began, and no longer than it was set to.
-fn ran(began: &Stamped, seconds: i64, after: &[&Stamped]) -> String {
+fn ran(began: &Stamped, seconds: i64, after: &[&Stamped]) -> Phrase {
     let ends = |later: &&&Stamped| matches!(later.entry, Entry::ClockEnded | Entry::Timed { .. });
-    let clock = |seconds: i64| format!("{} min {} s", seconds / 60, seconds % 60);
     after.iter().find(ends).map_or_else(
-        || format!("A clock of {}, not ended.", clock(seconds)),
-        |later| format!("For {} of {}.", clock((later.at - began.at).num_seconds().clamp(0, seconds)), clock(seconds)),
+        || phrase::not_ended(clock(seconds)),
+        |later| phrase::ran(clock((later.at - began.at).num_seconds().clamp(0, seconds)), clock(seconds)),
     )
 }

@@ -14,7 +14,7 @@ pub const CARDS: &str = "coopside.cards/1";
 /// Cage cards.
 pub fn cards(cards: &Cards) -> Value {
     let card = |card: &Card| {
-        let Card { name, intake, need, ended, act, never, look } = card;
+        let Card { name, intake, need, ended, act, never, look, .. } = card;
         let need = if need.is_empty() { ended } else { need };
         json!({ "name": name, "intake": intake, "need": need, "ended": ended, "do_now": act, "never": never, "next_look": look })
     };
@@ -37,7 +37,7 @@ pub fn json(sheet: &Sheet) -> Value {
     };
     let part = |part: &Part| {
         json!({
-            "id": part.id,
+            "id": part.id.key(),
             "heading": part.heading,
             "rows": part.rows.iter().map(|row| json!({ "name": row.name, "told": row.told })).collect::<Vec<_>>(),
             "table": part.table.as_ref().map(|table| json!({

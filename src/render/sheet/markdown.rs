@@ -2,18 +2,20 @@
 
 use crate::content::booklet::{Ask, Booklet, Leaf};
 use crate::content::document::{Item, Section, Tone};
-use crate::content::sheet::card::{Card, Cards};
-use crate::content::sheet::{PHONE, SHIFT, Sheet, brief};
+use crate::content::sheet::card::{Card, CardLabels, Cards};
+use crate::content::sheet::{Sheet, SheetLabels};
 use std::fmt::Write;
 
 /// The whole sheet.
 pub fn markdown(sheet: &Sheet) -> String {
-    let mut out = format!("# Handover: {}\n\n{}\n", plain(&sheet.bird), plain(&sheet.made));
-    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+    let SheetLabels { title, phone, shift, caution, .. } = &sheet.labels;
+    let plain = |text: &str| whole(&sheet.brief(text));
+    let mut out = format!("# {}\n\n{}\n", whole(title), plain(&sheet.made));
+    for (heading, said) in [(phone, &sheet.script), (shift, &sheet.shift)] {
         let _ = write!(out, "\n## {}\n\n{}\n", sentence(heading), plain(said));
     }
     for part in &sheet.parts {
-        let _ = write!(out, "\n## {}\n\n", sentence(part.heading));
+        let _ = write!(out, "\n## {}\n\n", sentence(&part.heading));
         for row in &part.rows {
             let _ = match row.name.as_str() {
                 "" => writeln!(out, "- {}", plain(&row.told)),
@@ -34,26 +36,27 @@ pub fn markdown(sheet: &Sheet) -> String {
             let _ = write!(out, "\n{}\n\n```text\n{}\n```\n", plain(&drawing.words), drawing.lines.join("\n"));
         }
     }
-    let _ = write!(out, "\n> **Caution.** {}\n", plain(&sheet.caution));
+    let _ = write!(out, "\n> **{caution}** {}\n", plain(&sheet.caution));
     out
 }
 
 /// Cage cards, one after another.
 pub fn cards(cards: &Cards) -> String {
-    let mut out = format!("# Cage cards\n\n> **Caution.** {}\n", plain(&cards.caution));
+    let plain = |text: &str| whole(&cards.brief(text));
+    let CardLabels { cards: all, do_now, never, next_look, caution, .. } = &cards.labels;
+    let mut out = format!("# {all}\n\n> **{caution}** {}\n", plain(&cards.caution));
     for card in &cards.cards {
-        let Card { name, intake, act, never, look, .. } = card;
-        let number = if intake.is_empty() { String::new() } else { format!(", number {}", plain(intake)) };
-        let _ = write!(out, "\n## {}{number}\n\n", plain(name));
-        for (lead, told) in card.first() {
-            let _ = writeln!(out, "- **{}:** {}", sentence(lead), plain(told));
+        let Card { numbered, act, never: bans, look, .. } = card;
+        let _ = write!(out, "\n## {}\n\n", whole(numbered));
+        for (label, told) in cards.first(card) {
+            let _ = writeln!(out, "- **{label}:** {}", plain(told));
         }
-        for (lead, lines) in [("Do now", act), ("Never", never)] {
+        for (label, lines) in [(do_now, act), (never, bans)] {
             for line in lines {
-                let _ = writeln!(out, "- **{lead}:** {}", plain(line));
+                let _ = writeln!(out, "- **{label}:** {}", plain(line));
             }
         }
-        let _ = writeln!(out, "- **Next look:** {}", plain(look));
+        let _ = writeln!(out, "- **{next_look}:** {}", plain(look));
     }
     out
 }
@@ -61,7 +64,8 @@ pub fn cards(cards: &Cards) -> String {
 /// A booklet; what is asked stands below each leaf.
 pub fn booklet(booklet: &Booklet) -> String {
     let (title, made, caution) = (whole(&booklet.title), whole(&booklet.made), whole(&booklet.caution));
-    let mut out = format!("# {title}\n\n{made}\n\n> **Caution.** {caution}\n");
+    let label = &booklet.labels.caution;
+    let mut out = format!("# {title}\n\n{made}\n\n> **{label}** {caution}\n");
     for chapter in &booklet.chapters {
         let _ = write!(out, "\n## {}\n", whole(&sentence(&chapter.heading)));
         for line in &chapter.intro {
@@ -71,7 +75,7 @@ pub fn booklet(booklet: &Booklet) -> String {
             leaf_lines(&mut out, leaf);
         }
     }
-    let _ = write!(out, "\n> **Caution.** {caution}\n");
+    let _ = write!(out, "\n> **{label}** {caution}\n");
     out
 }
 
@@ -101,11 +105,6 @@ fn sentence(heading: &str) -> String {
 }
 
 /// A text none of whose letters mean anything to a reader of Markdown, or of the HTML some readers let through.
-fn plain(text: &str) -> String {
-    whole(&brief(text))
-}
-
-/// The same, however long it is.
 fn whole(text: &str) -> String {
     let mut out = String::new();
     for letter in text.chars() {

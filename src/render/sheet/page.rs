@@ -1,10 +1,10 @@
 //! The sheet as one HTML file that stands by itself: nothing is loaded, nothing is run, everything typed is escaped.
 
 use crate::content::booklet::{Ask, Begins, Booklet};
-use crate::content::document::Tone;
+use crate::content::document::{Tone, lower_first};
 use crate::content::sheet::card::Cards;
 use crate::content::sheet::curve::{self, Curve};
-use crate::content::sheet::{Drawing, MOST_LETTERS, Part, Plot, Sheet, brief};
+use crate::content::sheet::{Drawing, MOST_LETTERS, Part, Plot, Sheet};
 use askama::Template;
 
 #[derive(Template)]
@@ -48,22 +48,12 @@ impl HtmlPage<'_> {
 
     const WIDE: u32 = curve::WIDE;
     const HIGH: u32 = curve::HIGH;
-
-    fn brief(text: &str) -> String {
-        brief(text)
-    }
 }
 
 #[derive(Template)]
 #[template(path = "cards.html", config = "assets/templates/askama.toml")]
 struct CardsPage<'a> {
     cards: &'a Cards,
-}
-
-impl CardsPage<'_> {
-    fn brief(text: &str) -> String {
-        brief(text)
-    }
 }
 
 /// Cage cards, several on a page, to be cut apart.
@@ -85,6 +75,12 @@ impl BookletPage<'_> {
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "templates pass by reference")]
     fn is_ordered(tone: &Tone) -> bool {
         *tone == Tone::Act
+    }
+
+    /// The page's number at its foot, as a style sheet counts it.
+    fn counted(booklet: &Booklet) -> String {
+        let counted = booklet.labels.numbered("\" counter(page) \"", "\" counter(pages) \"");
+        format!("\"{}\"", lower_first(&counted)).trim_end_matches(" \"\"").to_owned()
     }
 
     /// A key that may name a part of a page.

@@ -7,7 +7,7 @@ mod pen;
 pub use booklet::booklet;
 pub use cards::cards;
 
-use crate::content::sheet::{PHONE, Row, SHIFT, Sheet, brief};
+use crate::content::sheet::{Row, Sheet, SheetLabels};
 use krilla::Document;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
@@ -48,7 +48,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let lines = set(size);
     let columns = columns(&lines, room);
     let title = lines.first();
-    let mut document = begun(format!("Handover: {}", brief(&sheet.bird)));
+    let mut document = begun(sheet.labels.title.clone());
     let mut told = Tags::default();
     // One page; a story too long even for the smallest letters goes on over leaf, for a cut one would look whole.
     for (leaf, pair) in columns.chunks(2).enumerate() {
@@ -119,23 +119,25 @@ fn columns(lines: &[Line], room: f32) -> Vec<&[Line]> {
 /// Everything on the sheet as lines of one size.
 fn lines(sheet: &Sheet, face: &Face, size: f32, width: f32) -> Vec<Line> {
     let mut pen = Pen { face, size, width, lines: Vec::new() };
-    pen.title(&format!("Handover: {}", brief(&sheet.bird)), size * 1.5);
+    let SheetLabels { title, phone, shift, caution_heading, .. } = &sheet.labels;
+    pen.title(title, size * 1.5);
     pen.set(&sheet.made, size * 0.9, 0.0, 0.0);
-    pen.set(&format!("CAUTION. {}", sheet.caution), size, 0.0, size * 0.3);
-    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+    pen.set(&format!("{caution_heading}. {}", sheet.caution), size, 0.0, size * 0.3);
+    for (heading, said) in [(phone, &sheet.script), (shift, &sheet.shift)] {
         pen.heading(heading);
         pen.set(said, size, 0.0, 0.0);
     }
     for part in &sheet.parts {
-        pen.heading(part.heading);
+        pen.heading(&part.heading);
         for Row { name, told } in &part.rows {
-            let line = if name.is_empty() { brief(told) } else { format!("{name}: {}", brief(told)) };
+            let told = sheet.brief(told);
+            let line = if name.is_empty() { told } else { format!("{name}: {told}") };
             pen.item(&line);
         }
         if let Some(table) = &part.table {
             for row in &table.rows {
                 let cells = table.head.iter().skip(1).zip(row.iter().skip(1));
-                let cells = cells.map(|(head, cell)| format!("{}: {}", head.to_lowercase(), brief(cell)));
+                let cells = cells.map(|(head, cell)| format!("{}: {}", head.to_lowercase(), sheet.brief(cell)));
                 let name = row.first().map(String::as_str).unwrap_or_default();
                 pen.item(&format!("{name}: {}", cells.collect::<Vec<_>>().join("; ")));
             }

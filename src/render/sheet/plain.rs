@@ -2,28 +2,29 @@
 
 use crate::content::booklet::{Booklet, Leaf};
 use crate::content::document::{Item, Section, Tone};
-use crate::content::sheet::card::Cards;
-use crate::content::sheet::{PHONE, SHIFT, Sheet, brief};
+use crate::content::sheet::card::{CardLabels, Cards};
+use crate::content::sheet::{Sheet, SheetLabels};
 use crate::render::text::COLUMNS;
 use std::fmt::Write;
 
 /// The whole sheet, at most 72 columns wide.
 pub fn text(sheet: &Sheet) -> String {
-    let mut out = format!("HANDOVER: {}\n{}\n", brief(&sheet.bird), sheet.made);
-    for (heading, said) in [(PHONE, &sheet.script), (SHIFT, &sheet.shift)] {
+    let SheetLabels { heading, phone, shift, .. } = &sheet.labels;
+    let mut out = format!("{heading}\n{}\n", sheet.made);
+    for (heading, said) in [(phone, &sheet.script), (shift, &sheet.shift)] {
         let _ = writeln!(out, "\n{heading}");
         fill(&mut out, said, "  ");
     }
     for part in &sheet.parts {
         let _ = writeln!(out, "\n{}", part.heading);
         for row in &part.rows {
-            let line =
-                if row.name.is_empty() { brief(&row.told) } else { format!("{}: {}", row.name, brief(&row.told)) };
+            let told = sheet.brief(&row.told);
+            let line = if row.name.is_empty() { told } else { format!("{}: {told}", row.name) };
             fill(&mut out, &line, "  - ");
         }
         for row in part.table.iter().flat_map(|table| &table.rows) {
             let head = part.table.iter().flat_map(|table| table.head.iter().skip(1).map(|head| head.to_lowercase()));
-            let cells = head.zip(row.iter().skip(1)).map(|(head, cell)| format!("{head}: {}", brief(cell)));
+            let cells = head.zip(row.iter().skip(1)).map(|(head, cell)| format!("{head}: {}", sheet.brief(cell)));
             let name = row.first().map(String::as_str).unwrap_or_default();
             fill(&mut out, &format!("{name}: {}", cells.collect::<Vec<_>>().join("; ")), "  - ");
         }
@@ -38,7 +39,7 @@ pub fn text(sheet: &Sheet) -> String {
 
 /// Adds a text in lines no wider than the page.
 pub(super) fn fill(out: &mut String, line: &str, first: &str) {
-    let rest = " ".repeat(first.len());
+    let rest = " ".repeat(first.chars().count());
     let options = textwrap::Options::new(COLUMNS).initial_indent(first).subsequent_indent(&rest);
     for line in textwrap::wrap(line, options) {
         let _ = writeln!(out, "{}", line.trim_end());
@@ -51,17 +52,19 @@ pub fn cards(cards: &Cards) -> String {
     for card in &cards.cards {
         let rule = "-".repeat(COLUMNS);
         let _ = writeln!(out, "{rule}");
-        fill(&mut out, &brief(&card.title()), "");
-        for (lead, told) in card.first() {
-            fill(&mut out, &told.to_uppercase(), &format!("{lead}: "));
+        let before = |label: &str| format!("{}: ", label.to_uppercase());
+        let CardLabels { do_now, never, next_look, .. } = &cards.labels;
+        fill(&mut out, &cards.brief(&card.title), "");
+        for (label, told) in cards.first(card) {
+            fill(&mut out, &told.to_uppercase(), &before(label));
         }
         for act in &card.act {
-            fill(&mut out, act, "DO NOW: ");
+            fill(&mut out, act, &before(do_now));
         }
-        for never in &card.never {
-            fill(&mut out, never, "NEVER: ");
+        for ban in &card.never {
+            fill(&mut out, ban, &before(never));
         }
-        fill(&mut out, &card.look, "NEXT LOOK: ");
+        fill(&mut out, &card.look, &before(next_look));
         fill(&mut out, &cards.caution, "! ");
         let _ = writeln!(out, "{rule}\n");
     }

@@ -1,8 +1,10 @@
 //! Blood added up: what is picked, step by step, and what each row stands for.
 
+use crate::content::seen;
 use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt, WIDEST_POOL};
+use crate::phrase::{Phrase, Text, entering as phrase};
 use crate::typed::{self, TypedError, weight};
-use crate::unit::{Microlitres, Micrometres};
+use crate::unit::{Grams, Microlitres, Micrometres};
 
 /// What was seen so far, and what is being picked now.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,7 +46,7 @@ pub enum Number {
     /// The weight of a cloth, wet.
     Wet,
     /// The same, dry.
-    Dry(crate::unit::Grams),
+    Dry(Grams),
     /// Drops in a quarter of a minute.
     Rate,
     /// For so many minutes at this rate.
@@ -63,12 +65,12 @@ pub enum Taken {
 }
 
 /// Spoons and cups, as they are found in a kitchen.
-const MEASURES: [(&str, Microlitres); 5] = [
-    ("teaspoon, 5 mL", Microlitres(5_000)),
-    ("tablespoon, 15 mL", Microlitres(15_000)),
-    ("egg cup, 40 mL", Microlitres(40_000)),
-    ("half a cup, 120 mL", Microlitres(120_000)),
-    ("cup, 240 mL", Microlitres(240_000)),
+const MEASURES: [(fn() -> Phrase, Microlitres); 5] = [
+    (phrase::teaspoon, Microlitres(5_000)),
+    (phrase::tablespoon, Microlitres(15_000)),
+    (phrase::egg_cup, Microlitres(40_000)),
+    (phrase::half_cup, Microlitres(120_000)),
+    (phrase::cup, Microlitres(240_000)),
 ];
 /// Over how many seconds drops are counted.
 pub const RATE_S: u32 = 15;
@@ -89,49 +91,45 @@ impl Spill {
     }
 
     /// What is asked, and a word on how to look.
-    pub fn words(&self) -> (&'static str, &'static str) {
+    pub fn words(&self) -> (Phrase, Option<Phrase>) {
         match self.pick {
-            Pick::What if self.seen.is_empty() => {
-                ("What blood do you see?", "One thing after the other. Leave cloths where they are.")
-            }
-            Pick::What => ("What other blood do you see?", ""),
-            Pick::Sort => ("Which pad or cloth?", "The nearest in size."),
-            Pick::Full(_) => ("How red is it?", "By eye. Leave a cloth that presses where it is."),
-            Pick::Pads(..) | Pick::Measures(_) => ("How many of them?", ""),
-            Pick::Ground => ("What does it lie on?", ""),
-            Pick::Width(..) => {
-                ("How wide is the pool?", "Beside a coin and a hand. A long pool: take its middle width.")
-            }
-            Pick::Measure => ("Which spoon or cup would it fill?", ""),
-            Pick::Typed(number) => (number.words(), ""),
+            Pick::What if self.seen.is_empty() => (phrase::blood(), Some(phrase::blood_look())),
+            Pick::What => (phrase::other_blood(), None),
+            Pick::Sort => (phrase::sort(), Some(phrase::sort_look())),
+            Pick::Full(_) => (phrase::full(), Some(phrase::full_look())),
+            Pick::Pads(..) | Pick::Measures(_) => (phrase::how_many(), None),
+            Pick::Ground => (phrase::ground(), None),
+            Pick::Width(..) => (phrase::width(), Some(phrase::width_look())),
+            Pick::Measure => (phrase::measure(), None),
+            Pick::Typed(number) => (number.words(), None),
         }
     }
 
     /// The rows to choose from.
-    pub fn rows(&self) -> Vec<String> {
-        let counts = || (1..=9).map(|count| count.to_string()).collect();
+    pub fn rows(&self) -> Vec<Text> {
+        let said = |phrases: &[Phrase]| phrases.iter().cloned().map(Text::from).collect();
         match self.pick {
             Pick::What => {
                 let what = [
-                    "drops",
-                    "pads, swabs or cloths",
-                    "a pool on the floor",
-                    "spoons or cups full",
-                    "a cloth, weighed wet and dry",
-                    "it drips on, or did for a while",
+                    phrase::by_drops(),
+                    phrase::by_pads(),
+                    phrase::by_pool(),
+                    phrase::by_measures(),
+                    phrase::by_weight(),
+                    phrase::by_rate(),
                 ];
-                let done = (!self.seen.is_empty()).then_some("that is all");
-                what.into_iter().chain(done).map(str::to_owned).collect()
+                let done = (!self.seen.is_empty()).then(phrase::all);
+                what.into_iter().chain(done).map(Text::from).collect()
             }
-            Pick::Sort => PADS.iter().map(|(_, pad)| pad.words().to_owned()).collect(),
-            Pick::Full(_) => FULLNESS.iter().map(|(_, full)| full.words().to_owned()).collect(),
-            Pick::Pads(..) | Pick::Measures(_) => counts(),
-            Pick::Ground => [Floor::Smooth, Floor::Soil].iter().map(|floor| floor.words().to_owned()).collect(),
+            Pick::Sort => PADS.iter().map(|(_, pad)| seen::pad(*pad).into()).collect(),
+            Pick::Full(_) => FULLNESS.iter().map(|(_, full)| seen::full(*full).into()).collect(),
+            Pick::Pads(..) | Pick::Measures(_) => (1..=9).map(|count: u8| Text::typed(count.to_string())).collect(),
+            Pick::Ground => [Floor::Smooth, Floor::Soil].iter().map(|floor| seen::floor(*floor).into()).collect(),
             Pick::Width(_, width) => {
-                let take = format!("take it: {} cm", width.0 / CENTIMETRE);
-                ["narrower", "wider", "much wider"].into_iter().map(str::to_owned).chain([take]).collect()
+                let take = phrase::take_width(width.0 / CENTIMETRE);
+                said(&[phrase::narrower(), phrase::wider(), phrase::much_wider(), take])
             }
-            Pick::Measure => MEASURES.iter().map(|(words, _)| (*words).to_owned()).collect(),
+            Pick::Measure => MEASURES.iter().map(|(words, _)| words().into()).collect(),
             Pick::Typed(_) => Vec::new(),
         }
     }
@@ -184,23 +182,24 @@ impl Spill {
     /// Takes a typed number.
     ///
     /// # Errors
-    /// Where it cannot be read; nothing changes then.
-    pub fn take(&mut self, text: &str) -> Result<Taken, TypedError> {
+    /// Where it cannot be read, what is wrong with it; nothing changes then.
+    pub fn take(&mut self, text: &str) -> Result<Taken, Text> {
         let Pick::Typed(number) = self.pick else { return Ok(Taken::Picking) };
         let next = |pick: Number| Pick::Typed(pick);
         match number {
-            Number::Drops => self.add(Spilt::Drops(some(text, "12")?)),
-            Number::Wet => self.pick = next(Number::Dry(weight::mass(text)?)),
+            Number::Drops => self.add(Spilt::Drops(some(text, number)?)),
+            Number::Wet => self.pick = next(Number::Dry(mass(text)?)),
             Number::Dry(wet) => {
-                let dry = weight::mass(text)?;
+                let dry = mass(text)?;
                 if dry > wet {
-                    return Err(TypedError::new(text, "is heavier dry than it was wet", "5 g"));
+                    let (typed, example) = (Text::typed(text), Text::typed(number.example()));
+                    return Err(phrase::heavier_dry(typed, example).into());
                 }
                 self.add(Spilt::Weighed { wet, dry });
             }
-            Number::Rate => self.pick = next(Number::Minutes(some(text, "10")?)),
+            Number::Rate => self.pick = next(Number::Minutes(some(text, number)?)),
             Number::Minutes(drops) => {
-                self.add(Spilt::Dripping { drops, seconds: RATE_S, minutes: some(text, "5")? });
+                self.add(Spilt::Dripping { drops, seconds: RATE_S, minutes: some(text, number)? });
             }
         }
         Ok(if matches!(self.pick, Pick::Typed(_)) { Taken::Typing } else { Taken::Picking })
@@ -227,13 +226,13 @@ impl Spill {
 
 impl Number {
     /// What is asked.
-    pub const fn words(self) -> &'static str {
+    pub const fn words(self) -> Phrase {
         match self {
-            Self::Drops => "How many drops?",
-            Self::Wet => "What does the cloth weigh, wet?",
-            Self::Dry(_) => "What does such a cloth weigh, dry?",
-            Self::Rate => "How many drops in 15 seconds?",
-            Self::Minutes(_) => "For how many minutes so far?",
+            Self::Drops => phrase::drops(),
+            Self::Wet => phrase::wet(),
+            Self::Dry(_) => phrase::dry(),
+            Self::Rate => phrase::rate(),
+            Self::Minutes(_) => phrase::minutes(),
         }
     }
 
@@ -249,9 +248,19 @@ impl Number {
     }
 }
 
-fn some(text: &str, example: &str) -> Result<u32, TypedError> {
-    let count = typed::count(text)?;
-    if count == 0 { Err(TypedError::new(text, "must be one or more", example)) } else { Ok(count) }
+fn some(text: &str, number: Number) -> Result<u32, Text> {
+    match typed::count(text).map_err(unread)? {
+        0 => Err(phrase::none(Text::typed(text), Text::typed(number.example())).into()),
+        count => Ok(count),
+    }
+}
+
+fn mass(text: &str) -> Result<Grams, Text> {
+    weight::mass(text).map_err(unread)
+}
+
+fn unread(error: TypedError) -> Text {
+    Text::typed(error.to_string())
 }
 
 /// A pool some centimetres wider, between one and the widest.

@@ -1,121 +1,101 @@
 //! What stands over the birds that are kept, over one bird's case, and over what is written into it.
 
-use crate::content::days::{day, due_line};
-use crate::content::document::upper_first;
+use super::calls;
+use crate::content::days::due_line;
+use crate::content::particulars;
+use crate::content::terms::advice;
 use crate::days::{cover, due};
 use crate::finding::log::Outcome;
-use crate::protocol::scale::TALK;
+use crate::phrase::{Phrase, Text, birds as phrase, lesson, question, terms};
 use crate::screen::model::{Model, Overlay};
 use crate::screen::update::{Closing, Writing, sure_word};
 
 /// What is asked, and what is told beside it.
-pub fn words(model: &Model) -> (String, String) {
+pub fn words(model: &Model) -> (Text, Text) {
     if let Some(writing) = model.writing {
         return match writing {
             Writing::Sure(closing) => sure(model, closing),
             other => asked(other),
         };
     }
-    match model.overlays.last() {
-        Some(Overlay::Particulars) => (
-            "What a vet will ask".into(),
-            "What you write stands on the handover sheet; the last one only if you ask.".into(),
-        ),
-        Some(Overlay::Contacts) => (
-            "Whom do you call?".into(),
-            "Written down once, for every bird. It stays on this machine, and off the sheet.".into(),
-        ),
-        Some(Overlay::Flock) => {
-            let all = model.flock.all;
-            let shown = model.flock.cases.len();
-            let more = if all > shown { format!(" The first {shown} are shown.") } else { String::new() };
-            let birds = if all == 1 { "1 bird.".to_owned() } else { format!("{all} birds.") };
-            ("The birds".into(), format!("{birds}{more} Those due a look come first; each keeps her number."))
-        }
-        Some(Overlay::Outcomes) => {
-            ("How did it end?".into(), "A humane end is told in the plan, and needs a vet.".into())
-        }
-        Some(Overlay::Death) => (
-            "Is she dead? Look twice, some minutes apart.".into(),
-            "Dead: no breath, no blink when the edge of the eye is touched, limp. Stiff is sure. Warm and dry a cold or soaked bird first. Our own rule, no source.".into(),
-        ),
-        Some(Overlay::Parted) => (
-            "Another window went on with this bird. With which do you go on?".into(),
-            "Both are kept, each as a bird of its own. Nothing is lost.".into(),
-        ),
-        _ => {
-            let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
-            let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
-            let state = match &model.days.end {
-                Some(end) if end.outcome.is_over() => {
-                    format!("Closed {}. 8 opens her case again.", day(model.zone, end.at))
-                }
-                Some(end) => {
-                    format!("{} {}. 8 opens her case again.", upper_first(end.outcome.words()), day(model.zone, end.at))
-                }
-                None if model.days.archived => "Put away: no look is called. 8 opens her case again.".into(),
-                None => due_line(&model.due, model.zone).unwrap_or_else(|| "No look is due.".into()),
-            };
-            let talk = talk(model).map_or_else(String::new, |talk| format!("{talk} "));
-            (format!("{bird}: {need}"), talk + &state)
-        }
-    }
+    let (ask, look) = match model.overlays.last() {
+        Some(Overlay::Particulars) => (phrase::particulars(), phrase::particulars_look()),
+        Some(Overlay::Contacts) => (phrase::contacts(), phrase::contacts_look()),
+        Some(Overlay::Flock) => return (phrase::all().into(), all(model)),
+        Some(Overlay::Outcomes) => (phrase::outcomes(), phrase::outcomes_look()),
+        Some(Overlay::Death) => (phrase::death(), phrase::death_look()),
+        Some(Overlay::Parted) => (phrase::parted(), phrase::parted_look()),
+        _ => return of_case(model),
+    };
+    (ask.into(), look.into())
+}
+
+/// How many birds there are, and in which order they stand.
+fn all(model: &Model) -> Text {
+    let (all, shown) = (model.flock.all, model.flock.cases.len());
+    let first = (all > shown).then(|| phrase::first(shown));
+    Text::row([phrase::count(all)].into_iter().chain(first).chain([phrase::order()]))
+}
+
+/// How she stands, and what becomes of her case next.
+fn of_case(model: &Model) -> (Text, Text) {
+    let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
+    let state = match &model.days.end {
+        Some(end) if end.outcome.is_over() => phrase::closed_at(Text::day(end.at)).into(),
+        Some(end) => phrase::ended_at(Text::opening(Text::typed(end.outcome.words())), Text::day(end.at)).into(),
+        None if model.days.archived => phrase::no_look_called().into(),
+        None => due_line(&model.due).unwrap_or_else(|| phrase::no_look_due().into()),
+    };
+    (terms::named(bird(model), need).into(), Text::row(talk(model).map(Text::from).into_iter().chain([state])))
 }
 
 /// Whom to talk to, where a humane end is advised for her and her case is not over.
-fn talk(model: &Model) -> Option<&'static str> {
-    model.verdict.humane.low.advice().filter(|_| model.days.over().is_none()).map(|_| TALK)
+fn talk(model: &Model) -> Option<Phrase> {
+    advice(model.verdict.humane.low).filter(|_| model.days.over().is_none()).map(|_| phrase::talk())
+}
+
+/// The bird that lies open, as a sentence begins.
+fn bird(model: &Model) -> Text {
+    Text::opening(due::bird(model.protocol, &model.log, &model.days))
 }
 
 /// What is asked before a case is closed or put away.
-fn sure(model: &Model, closing: Closing) -> (String, String) {
-    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
-    let ask = match closing {
-        Closing::Ended(Outcome::HumaneEnd) => format!("{bird}: her life was ended?"),
-        Closing::Ended(_) => format!("{bird}: she died?"),
-        Closing::Away => format!("{bird}: put her case away?"),
+fn sure(model: &Model, closing: Closing) -> (Text, Text) {
+    let (bird, word) = (bird(model), Text::typed(sure_word(model, closing)));
+    let (ask, look) = match closing {
+        Closing::Ended(Outcome::HumaneEnd) => (phrase::sure_ended(bird), phrase::sure_closes(word)),
+        Closing::Ended(_) => (phrase::sure_died(bird), phrase::sure_closes(word)),
+        Closing::Away => (phrase::sure_away(bird), phrase::sure_puts_away(word)),
     };
-    let then = match closing {
-        Closing::Ended(_) => "closes her case. No look is called after it.",
-        Closing::Away => "puts it out of sight. No look is called after it.",
-    };
-    (ask, format!("Type {} and press enter: it {then} Esc goes back.", sure_word(model, closing)))
+    (ask.into(), look.into())
 }
 
 /// What is asked where something is written.
-pub fn asked(writing: Writing) -> (String, String) {
+pub fn asked(writing: Writing) -> (Text, Text) {
+    let of = |what: Text| question::of(Text::opening(what)).into();
     let (ask, look) = match writing {
-        Writing::Noted(what) => return (format!("{}?", upper_first(what.words())), what.ask().to_owned()),
-        Writing::Contact(whom) => {
-            let look = "Name and number, as you dial it. Nothing typed takes it out.";
-            return (format!("{}?", upper_first(whom.words())), look.to_owned());
-        }
-        Writing::Name => ("What is she called?", "A name, a ring or a leg band."),
-        Writing::VetSaid => (
-            "What did the vet say?",
-            "Drug, amount, how often; when eggs and meat are free again. Nothing typed takes the last word back.",
-        ),
+        Writing::Noted(what) => return (of(particulars::name(what).into()), particulars::ask(what).into()),
+        Writing::Contact(whom) => return (of(calls::name(whom).into()), phrase::contact_look().into()),
+        Writing::Name => (phrase::name(), phrase::name_look()),
+        Writing::VetSaid => (phrase::vet_said(), phrase::vet_said_look()),
         // Asked with the bird before one: see above.
-        Writing::Sure(_) => ("Type her name.", ""),
-        Writing::Proved(_) => ("What proved right or wrong?", "For the next bird. Enter alone leaves it out."),
-        Writing::Novice => ("Who practises?", "A name for the marks; they stay on this machine."),
-        Writing::Letters => ("Which birds?", "Letters of the name, the kind, or how soon. Enter alone shows all."),
+        Writing::Sure(_) => return (phrase::type_name().into(), Text::default()),
+        Writing::Proved(_) => (phrase::proved(), phrase::proved_look()),
+        Writing::Novice => (lesson::novice(), lesson::novice_look()),
+        Writing::Letters => (phrase::letters(), phrase::letters_look()),
     };
-    (ask.to_owned(), look.to_owned())
+    (ask.into(), look.into())
 }
 
 /// The birds that wait for a look, for the start: each with what was missed.
-pub fn waiting(model: &Model) -> Vec<String> {
+pub fn waiting(model: &Model) -> Vec<Text> {
     let due = model.flock.waiting.birds.iter().filter(|waiting| waiting.at <= model.now);
     due.map(|waiting| {
-        let missed = match waiting.missed {
-            0 => String::new(),
-            1 => ", 1 look missed".to_owned(),
-            more => format!(", {more} looks missed"),
-        };
-        let at = day(model.zone, waiting.at);
-        let what = if waiting.unexamined { "not examined to the end, since" } else { "look due since" };
-        format!("{}: {what} {at}{missed}", upper_first(&waiting.bird))
+        let at = Text::day(waiting.at);
+        let since = if waiting.unexamined { phrase::unexamined_since(at) } else { phrase::due_since(at) };
+        let missed = (waiting.missed > 0).then(|| phrase::looks_missed(waiting.missed));
+        let told = Text::list([since].into_iter().chain(missed));
+        terms::named(Text::opening(waiting.bird.clone()), told).into()
     })
     .collect()
 }

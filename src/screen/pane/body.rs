@@ -3,6 +3,7 @@
 use crate::content::chart::{self, Piece, Zone};
 use crate::exam::Place;
 use crate::finding::Answer;
+use crate::phrase::drawing;
 use crate::protocol::body::{Region, Spot};
 use crate::screen::areas::Areas;
 use crate::screen::keys::Toward;
@@ -63,8 +64,8 @@ pub fn beside(model: &Model, theme: Theme, width: usize, lines: &mut Vec<Line<'s
         line.spans.extend(pieces.iter().map(|piece| span(piece, &zones, at, theme)));
     }
     let words = match at.and_then(|at| Some((model.protocol.regions.get(at)?, zones.get(at)?))) {
-        Some((region, zone)) => chart::told(region, zone),
-        None => "Arrows move over her, enter chooses. ! means: no liquid goes in here.".to_owned(),
+        Some((region, zone)) => model.say(chart::told(region, zone)),
+        None => model.say(drawing::arrows()),
     };
     lines.extend(wrapped(&words, width, "", theme.aside()));
 }

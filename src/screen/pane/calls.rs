@@ -1,7 +1,8 @@
 //! Whom to call, with the keeper's own numbers, where the verdict or an instruction asks for it.
 
 use crate::care::contacts::needed;
-use crate::content::document::{Item, Section, Tone, section, upper_first};
+use crate::content::document::{Item, Section, Tone, section};
+use crate::phrase::{Phrase, Text, birds as phrase, terms};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
@@ -17,9 +18,9 @@ pub fn into_verdict(model: &Model, sections: &mut Vec<Section>) {
     if let Some(known) = told(model, &needed) {
         sections.insert(1.min(sections.len()), known);
     } else {
-        let none = Item::plain("Nobody is written down yet. y: write it once, for every bird.");
+        let none = section(phrase::whom_to_call(), Tone::Plain, vec![Item::plain(phrase::nobody_written())]);
         let under = 2.min(sections.len());
-        sections.splice(under..under, section(HEADING, Tone::Plain, vec![none]));
+        sections.splice(under..under, none.map(|none| model.reader().section(&none)));
     }
 }
 
@@ -36,10 +37,9 @@ fn in_practice(model: &Model) -> bool {
 }
 
 fn told(model: &Model, needed: &[Whom]) -> Option<Section> {
-    section(HEADING, Tone::Plain, known(model, needed).into_iter().map(Item::plain).collect())
+    let known = known(model, needed).into_iter().map(Item::plain).collect();
+    section(phrase::whom_to_call(), Tone::Plain, known).map(|told| model.reader().section(&told))
 }
-
-const HEADING: &str = "WHOM TO CALL";
 
 /// The numbers an instruction asks for, as far as they are written down.
 pub fn numbers(model: &Model, phones: Option<Whom>, theme: Theme, width: usize) -> Vec<Line<'static>> {
@@ -48,12 +48,25 @@ pub fn numbers(model: &Model, phones: Option<Whom>, theme: Theme, width: usize) 
         Some(Whom::Authority) => &[Whom::Authority],
         None => &[],
     };
-    known(model, whom).iter().flat_map(|line| wrapped(line, width, "   ", theme.plain())).collect()
+    let lines = known(model, whom).into_iter().map(|line| model.say(line));
+    lines.flat_map(|line| wrapped(&line, width, "   ", theme.plain())).collect()
 }
 
-fn known(model: &Model, whom: &[Whom]) -> Vec<String> {
-    let told = |whom: &Whom| Some(format!("{}: {}", upper_first(whom.words()), whole(model.contacts.of(*whom)?)));
+fn known(model: &Model, whom: &[Whom]) -> Vec<Phrase> {
+    let told = |whom: &Whom| {
+        let said = Text::typed(whole(model.contacts.of(*whom)?));
+        Some(terms::named(Text::opening(name(*whom)), said))
+    };
     whom.iter().filter_map(told).collect()
+}
+
+/// Whom to call, by what they are.
+pub const fn name(whom: Whom) -> Phrase {
+    match whom {
+        Whom::Vet => phrase::vet(),
+        Whom::EmergencyVet => phrase::emergency_vet(),
+        Whom::Authority => phrase::authority(),
+    }
 }
 
 /// A line in which no number is parted at the end of a row: a blank between digits holds them together.

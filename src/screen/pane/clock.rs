@@ -1,6 +1,7 @@
 //! The clock key: what it does at this moment, and the lines that say so.
 
 use super::{document, header, instruction, named};
+use crate::phrase::{Phrase, Text, clock as phrase, keys};
 use crate::protocol::rule::ActionAt;
 use crate::screen::keys::{Action, Context};
 use crate::screen::model::Model;
@@ -51,42 +52,39 @@ fn press_at(model: &Model, at_cursor: bool, step: Option<(ActionAt, u16)>) -> Pr
 }
 
 /// What the clock key says of itself in the footer.
-pub fn hint(model: &Model) -> &'static str {
+pub fn hint(model: &Model) -> Phrase {
     match press(model) {
-        Press::End | Press::EndLeft(_) => "end clock",
-        Press::Start(..) | Press::Runs | Press::Nothing => "clock",
+        Press::End | Press::EndLeft(_) => keys::hint_end_clock(),
+        Press::Start(..) | Press::Runs | Press::Nothing => keys::hint_clock(),
     }
 }
 
 /// What is said beside a step that goes by the clock: the time left where its clock runs, and what the key does to it.
-pub fn beside(model: &Model, now: Press, here: bool, (action, seconds): (ActionAt, u16)) -> String {
+pub fn beside(model: &Model, now: Press, here: bool, (action, seconds): (ActionAt, u16)) -> Text {
     let key = named::key(model, Action::Clock).filter(|_| model.context_undrawn() == Context::Plan);
-    let names = |may: bool, words: &dyn Fn(&str) -> String| match key {
-        Some(key) if may => words(key),
-        _ => String::new(),
-    };
     let id = &model.protocol.action(action).id;
     if let Some(timer) = model.timer().filter(|timer| timer.action == *id) {
-        let ends = names(now == Press::End, &|key| format!(" {key} ends it."));
-        return format!("{}{ends}", told(timer.left(model.now)));
+        let ends = key.filter(|_| now == Press::End).map(phrase::key_ends);
+        return Text::row([told(timer.left(model.now))].into_iter().chain(ends));
     }
     if let (Some(left), true) = (instruction::time_left(model), instruction::timed(model) == Some(action)) {
-        return format!("{} It runs already.", told(left));
+        return Text::row([told(left), phrase::beside_runs()]);
     }
     let moved = press_at(model, true, Some((action, seconds))) == Press::Start(action, seconds);
     let starts = if here && now == Press::Start(action, seconds) {
-        names(true, &|key| format!(" Press {key}."))
+        key.map(phrase::key_starts)
     } else {
-        names(moved, &|key| format!(" Move here, then {key}."))
+        key.filter(|_| moved).map(phrase::key_moves)
     };
-    format!("By the clock: {} min.{starts}", seconds / 60)
+    Text::row([phrase::beside(seconds / 60)].into_iter().chain(starts))
 }
 
 /// The time left on a clock that runs.
-fn told(left: TimeDelta) -> String {
-    if left > TimeDelta::zero() {
-        format!("By the clock: {}:{:02} to go.", left.num_minutes(), left.num_seconds() % 60)
-    } else {
-        "By the clock: its time is up.".to_owned()
-    }
+fn told(left: TimeDelta) -> Phrase {
+    if left > TimeDelta::zero() { phrase::beside_to_go(minutes(left.num_seconds())) } else { phrase::beside_up() }
+}
+
+/// Minutes and seconds, from seconds: `9:05`.
+pub fn minutes(seconds: i64) -> Text {
+    Text::typed(format!("{}:{:02}", seconds / 60, seconds % 60))
 }

@@ -1,10 +1,11 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
 use super::{Lines, calls, clock, plot, question};
-use crate::content::document::{Item, Judged, Section, Tone};
-use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum};
+use crate::content::document::{Item, Judged, Section, Tone, glossary};
+use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
 use crate::exam::Place;
 use crate::judge::Reason;
+use crate::phrase::{Phrase, Text, page as phrase, terms};
 use crate::protocol::rule::ActionAt;
 use crate::screen::areas::Areas;
 use crate::screen::keys;
@@ -49,11 +50,12 @@ pub fn scroll_to_cursor(model: &Model) -> usize {
 fn sections(model: &Model) -> Vec<Section> {
     match model.overlays.last() {
         None => face_sections(model),
-        Some(Overlay::Page(Page::Law)) => law::page(model.country),
+        Some(Overlay::Page(Page::Law)) => model.reader().sections(law::page(model.country)),
         Some(Overlay::Page(Page::Basis)) => {
             let hers = hazards::hers(model.protocol, &model.exam.findings, &model.verdict);
+            let hers = hers.map(|section| model.reader().section(&section));
             // After what all of it rests on in short, and before each source.
-            let mut all = basis::sections(model.protocol, model.country).into_iter();
+            let mut all = model.reader().sections(basis::sections(model.protocol, model.country)).into_iter();
             all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
@@ -61,13 +63,16 @@ fn sections(model: &Model) -> Vec<Section> {
             _ => Vec::new(),
         },
         Some(Overlay::Page(Page::Kit)) => {
-            kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive())
+            let told = kit::sections(model.protocol, model.country, &model.cupboard, model.now.date_naive());
+            model.reader().sections(told)
         }
         Some(Overlay::Page(Page::Label)) => {
             let told = label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty());
             model.reader().sections(told)
         }
-        Some(Overlay::Page(Page::Body)) => chart::sections(model.protocol, model.country, &model.exam.findings),
+        Some(Overlay::Page(Page::Body)) => {
+            model.reader().sections(chart::sections(model.protocol, model.country, &model.exam.findings))
+        }
         Some(
             Overlay::Help
             | Overlay::Why(_)
@@ -89,7 +94,9 @@ fn sections(model: &Model) -> Vec<Section> {
         ) => Vec::new(),
         Some(Overlay::Page(Page::Handover)) => content::sheet::sections(&model.sheet()),
         Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(model, *page),
-        Some(Overlay::Page(Page::Days)) => days::sections(model.protocol, told(model), model.reader()),
+        Some(Overlay::Page(Page::Days)) => {
+            model.reader().sections(days::sections(model.protocol, told(model), model.country))
+        }
     }
 }
 
@@ -116,7 +123,7 @@ fn told<'a>(model: &'a Model) -> days::CaseDays<'a> {
 
 /// A document with the words in it explained before the caution.
 fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
-    let words = crate::content::old::glossary(model.protocol, &sections);
+    let words = glossary(model.protocol, &sections).map(|words| model.reader().section(&words));
     let before_caution = sections.len().saturating_sub(1);
     sections.splice(before_caution..before_caution, words);
     sections
@@ -125,32 +132,33 @@ fn with_words(model: &Model, mut sections: Vec<Section>) -> Vec<Section> {
 /// The sections of the verdict or the plan, whatever lies on top.
 fn face_sections(model: &Model) -> Vec<Section> {
     if model.shown() != Face::Exam
-        && let Some(ended) = days::ended(&model.days, &model.verdict, model.reader())
+        && let Some(ended) = days::ended(&model.days, &model.verdict, model.country)
     {
-        return ended;
+        return model.reader().sections(ended);
     }
     match model.shown() {
         Face::Verdict => {
             let mut told = model.reader().sections(judgement::sections(model.protocol, model.judged(), model.country));
             // What has changed comes right after what it comes to.
-            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(1.min(told.len()), since);
+            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days) {
+                told.insert(1.min(told.len()), model.reader().section(&since));
             }
-            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(1.min(told.len()), vet);
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
+                told.insert(1.min(told.len()), model.reader().section(&vet));
             }
             calls::into_verdict(model, &mut told);
-            told.splice(0..0, days::moved_on(&model.days, model.zone));
+            told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
         Face::Plan => {
             let Judged { findings, verdict, .. } = model.judged();
-            let mut told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
+            let told = plan::sections(model.protocol, findings, verdict, &model.plan, model.reader());
+            let mut told = model.reader().sections(told);
             calls::into_plan(model, &mut told);
-            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days, model.zone) {
-                told.insert(0, vet);
+            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
+                told.insert(0, model.reader().section(&vet));
             }
-            told.splice(0..0, days::moved_on(&model.days, model.zone));
+            told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
         Face::Exam => Vec::new(),
@@ -185,7 +193,7 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             }
             let before = lines.lines.len();
             let here = model.cursor.or(first) == Some(at);
-            let timed = item.timed.map(|timed| clock::beside(model, press, here, timed));
+            let timed = item.timed.map(|timed| model.say(clock::beside(model, press, here, timed)));
             let item = ItemLine { number, item, timed, focused: model.cursor == Some(at) };
             item_lines(theme, width, section.tone, item, &mut lines);
             let need = at == 0 && model.days.end.is_none();
@@ -247,29 +255,29 @@ fn why_lines(model: &Model, theme: Theme, width: usize, line: Option<usize>) -> 
     let mut lines = Lines::default();
     lines.cursor_here();
     let Because { title, told, reasons } = asked_about(model, line);
-    lines.add(wrapped(&title, width, "", theme.heading()));
+    lines.add(wrapped(&model.say(title), width, "", theme.heading()));
     for told in told {
         lines.add(wrapped(&told, width, "- ", theme.plain()));
     }
     for reason in &reasons {
         lines.gap();
-        lines.add(wrapped(&crate::content::old::headline(model.protocol, *reason), width, "- ", theme.question()));
-        let leads_to = crate::content::old::consequence(model.protocol, *reason, model.verdict.no_vet());
+        lines.add(wrapped(&model.say(why::headline(model.protocol, *reason)), width, "- ", theme.question()));
+        let leads_to = why::consequence(model.protocol, *reason, model.verdict.no_vet());
         if !leads_to.is_empty() {
-            lines.add(wrapped(&format!("Leads to: {leads_to}."), width, "  ", theme.plain()));
+            lines.add(wrapped(&model.say(phrase::leads_to(leads_to)), width, "  ", theme.plain()));
         }
-        for label in crate::content::old::labels(model.protocol, *reason) {
-            lines.add(wrapped(&label, width, "  ", theme.aside()));
+        for label in why::labels(model.protocol, *reason) {
+            lines.add(wrapped(&model.say(label), width, "  ", theme.aside()));
         }
     }
     lines.gap();
-    lines.add(wrapped(&model.caution(), width, "! ", theme.aside()));
+    lines.add(wrapped(&model.say(model.caution()), width, "! ", theme.aside()));
     lines
 }
 
 /// What was asked about: its title, what is told of it by itself, and the rules behind it.
 struct Because {
-    title: String,
+    title: Phrase,
     told: Vec<String>,
     reasons: Vec<Reason>,
 }
@@ -278,12 +286,12 @@ fn asked_about(model: &Model, line: Option<usize>) -> Because {
     let item = line.and_then(|line| face_sections(model).into_iter().flat_map(|section| section.items).nth(line));
     match item {
         Some(item) if !item.why.is_empty() || !item.asked.is_empty() => {
-            Because { title: format!("WHY: {}", item.lead), told: item.asked, reasons: item.why }
+            Because { title: phrase::why(Text::typed(item.lead)), told: item.asked, reasons: item.why }
         }
         _ if model.verdict.reasons.is_empty() => {
-            Because { title: "WHY: nothing has been found yet.".into(), told: Vec::new(), reasons: Vec::new() }
+            Because { title: phrase::why_nothing(), told: Vec::new(), reasons: Vec::new() }
         }
-        _ => Because { title: "WHY, gravest first".into(), told: Vec::new(), reasons: model.verdict.reasons.clone() },
+        _ => Because { title: phrase::why_all(), told: Vec::new(), reasons: model.verdict.reasons.clone() },
     }
 }
 
@@ -294,41 +302,34 @@ fn help(model: &Model, theme: Theme, width: usize) -> Lines {
     let mut below = model.clone();
     below.overlays.pop();
     let (ask, look) = question::words(&below);
+    let (ask, look) = (model.say(ask), model.say(look));
     if !ask.is_empty() && below.shown() == Face::Exam {
         lines.add(wrapped(&ask, width, "", theme.question()));
         lines.add(wrapped(&look, width, "", theme.plain()));
         if let Place::List(list) = &below.exam.place {
             let kind = model.exam.kind();
             for sign in below.exam.signs(*list).into_iter().map(|asked| model.protocol.ask(asked.question)) {
-                lines.add(wrapped(&format!("{}: {}", sign.topic, sign.look_at(kind)), width, "- ", theme.plain()));
+                let told = terms::named(Text::quoted(&sign.topic), Text::quoted(sign.look_at(kind)));
+                lines.add(wrapped(&model.say(told), width, "- ", theme.plain()));
             }
         }
         for words in question::terms(&below, &ask, &look) {
-            lines.add(wrapped(&words, width, "", theme.aside()));
+            lines.add(wrapped(&model.say(words), width, "", theme.aside()));
         }
         lines.gap();
     }
-    lines.add(wrapped(&format!("KEYS: {}", below.context().name()), width, "", theme.heading()));
+    lines.add(wrapped(&model.say(phrase::keys(below.context().name())), width, "", theme.heading()));
     for binding in keys::of(below.context()) {
-        let keys = binding.shown_keys();
-        lines.add(wrapped(binding.about, width, &format!("{keys:<19} "), theme.plain()));
+        let keys = model.say(binding.shown_keys());
+        lines.add(wrapped(&model.say((binding.about)()), width, &format!("{keys:<19} "), theme.plain()));
     }
     lines.gap();
-    lines.add(wrapped("MARKS", width, "", theme.heading()));
-    let needs = if model.verdict.no_vet() {
-        "! serious, !! grave, !!! gravest; no vet: phone any"
-    } else {
-        "! vet within a day, !! within hours, !!! now"
-    };
-    for mark in [
-        "+ care at home, ? the same so far and not settled",
-        needs,
-        "[head] where we are, +head done, ?head left open",
-        "* your answer so far, > the line you stand on",
-    ] {
-        lines.add(wrapped(mark, width, "", theme.plain()));
+    lines.add(wrapped(&model.say(phrase::marks()), width, "", theme.heading()));
+    let needs = if model.verdict.no_vet() { phrase::marks_no_vet() } else { phrase::marks_need() };
+    for mark in [phrase::marks_calm(), needs, phrase::marks_steps(), phrase::marks_rows()] {
+        lines.add(wrapped(&model.say(mark), width, "", theme.plain()));
     }
     lines.gap();
-    lines.add(wrapped(&model.caution(), width, "! ", theme.aside()));
+    lines.add(wrapped(&model.say(model.caution()), width, "! ", theme.aside()));
     lines
 }

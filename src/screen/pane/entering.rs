@@ -3,6 +3,7 @@
 use super::{Lines, picture, question};
 use crate::content::figures;
 use crate::finding::figure::{FULLNESS, Spilt};
+use crate::phrase::{Phrase, Text, entering as phrase, question as of_question, terms};
 use crate::protocol::cond::Measure;
 use crate::screen::draft::{Draft, OVER, Pick, Spill, Taps, Vein};
 use crate::screen::model::Model;
@@ -20,7 +21,7 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option
         Draft::Vein(vein) => timing(model, theme, (width, height), *vein, &mut lines),
     }
     if let Some(notice) = &model.notice {
-        let told = wrapped(notice, width, "", theme.never());
+        let told = wrapped(&model.reader().say(notice), width, "", theme.never());
         match draft {
             Draft::Spill(_) => {
                 lines.gap();
@@ -38,14 +39,14 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option
 
 fn spilling(model: &Model, theme: Theme, (width, height): (usize, usize), spill: &Spill, lines: &mut Lines) {
     let (ask, look) = spill.words();
-    lines.add(wrapped(ask, width, "", theme.question()));
+    lines.add(wrapped(&model.say(ask), width, "", theme.question()));
     let rows = spill.rows().len();
     // What was seen, what it comes to, and the rows must show; how to look and the picture take the room that is left.
     let left = height.saturating_sub(rows + 4 + spill.seen.len().min(3));
     // A pool is told by its picture before it is by words.
     let pictured = matches!(spill.pick, Pick::Width(..)) && left < 10;
-    if !look.is_empty() && left > 2 && !pictured {
-        lines.add(wrapped(look, width, "", theme.aside()));
+    if let Some(look) = look.filter(|_| left > 2 && !pictured) {
+        lines.add(wrapped(&model.say(look), width, "", theme.aside()));
     }
     match spill.pick {
         Pick::Full(_) if left > 7 && width >= 54 => {
@@ -54,13 +55,14 @@ fn spilling(model: &Model, theme: Theme, (width, height): (usize, usize), spill:
         }
         Pick::Width(_, pool) => {
             let room = height.saturating_sub(lines.lines.len() + rows + 3);
-            lines.add(picture::pool(theme, pool, width, room));
+            lines.add(picture::pool(model, theme, pool, (width, room)));
         }
         _ => lines.gap(),
     }
     if let Pick::Typed(number) = spill.pick {
         question::typing_line(model, theme, width, lines);
-        lines.add(wrapped(&format!("for example {}", number.example()), width, "", theme.aside()));
+        let example = of_question::for_example(Text::typed(number.example()));
+        lines.add(wrapped(&model.say(example), width, "", theme.aside()));
     } else if matches!(spill.pick, Pick::Full(_)) {
         full_rows(model, theme, width, lines);
     } else {
@@ -87,77 +89,81 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
     let shown = seen.iter().rev().take(3).rev();
     let hidden = seen.len().saturating_sub(3);
     if hidden > 0 {
-        lines.add(wrapped(&format!("{hidden} before, and"), width, "  ", theme.aside()));
+        lines.add(wrapped(&model.say(phrase::before(hidden)), width, "  ", theme.aside()));
     }
     for one in shown {
-        lines.add(wrapped(&one.words(), width, "+ ", theme.plain()));
+        lines.add(wrapped(&model.say(crate::content::seen::spilt(*one)), width, "+ ", theme.plain()));
     }
     if let Some(blood) = &model.verdict.figures.blood {
         let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));
-        let first = if sizing { "with this = " } else { "= " };
-        lines.add(wrapped(&figures::blood_line(blood), width, first, theme.urgent()));
+        let first = if sizing { format!("{} = ", model.say(phrase::with_this())) } else { "= ".to_owned() };
+        lines.add(wrapped(&model.say(figures::blood_line(blood)), width, &first, theme.urgent()));
     }
 }
 
 fn tapping(model: &Model, theme: Theme, (width, height): (usize, usize), taps: &Taps, lines: &mut Lines) {
+    let say = |told: Phrase| model.say(told);
     let (ask, look) = question::words(model);
-    lines.add(wrapped(&ask, width, "", theme.question()));
+    lines.add(wrapped(&model.say(ask), width, "", theme.question()));
     if height > 14 {
-        lines.add(wrapped(&look, width, "", theme.aside()));
+        lines.add(wrapped(&model.say(look), width, "", theme.aside()));
     }
     lines.gap();
     lines.cursor_here();
     if let Some((_, breaths)) = taps.running {
         lines.add(picture::digits(&breaths.to_string(), theme.question(), width, 4));
         let left = taps.left(model.now).unwrap_or(0);
-        lines.add(wrapped(&format!("{left} s to go. Space at every breath."), width, "", theme.heading()));
+        lines.add(wrapped(&say(phrase::to_go(left)), width, "", theme.heading()));
     } else {
         if let Some(last) = taps.counts.last() {
             lines.add(picture::digits(&last.breaths.to_string(), theme.question(), width, 4));
         }
-        let how = format!("Space as one breath begins: then {} s run.", taps.over);
-        lines.add(wrapped(&how, width, "", theme.heading()));
-        let keys = (1..).zip(OVER).map(|(key, over)| format!("{key}: {over} s")).collect::<Vec<_>>().join(", ");
-        lines.add(wrapped(&keys, width, "", theme.aside()));
+        lines.add(wrapped(&say(phrase::begin(taps.over)), width, "", theme.heading()));
+        let key = |(key, over): (u8, u32)| terms::named(Text::typed(key.to_string()), phrase::seconds(over));
+        let keys = Text::list((1..).zip(OVER).map(key));
+        lines.add(wrapped(&model.say(keys), width, "", theme.aside()));
         if taps.ended.is_some_and(|(_, none)| none) {
-            lines.add(wrapped("No breath tapped. Is she alive? Look again now.", width, "! ", theme.urgent()));
+            lines.add(wrapped(&say(phrase::no_breath()), width, "! ", theme.urgent()));
         }
     }
-    for (number, count) in (1..).zip(&taps.counts) {
-        let held = if count.held { ", in the hand" } else { "" };
-        let line = format!("count {number}: {} in {} s{held}", count.breaths, count.seconds);
-        lines.add(wrapped(&line, width, "", theme.plain()));
+    for (number, count) in (1_u32..).zip(&taps.counts) {
+        let told = if count.held {
+            phrase::count_held(number, count.breaths, count.seconds)
+        } else {
+            phrase::count(number, count.breaths, count.seconds)
+        };
+        lines.add(wrapped(&say(told), width, "", theme.plain()));
     }
     if let Some(breaths) = &model.verdict.figures.breaths {
-        lines.add(wrapped(&figures::breaths_line(breaths), width, "= ", theme.question()));
+        lines.add(wrapped(&model.reader().say(&figures::breaths_line(breaths)), width, "= ", theme.question()));
         if breaths.held {
-            lines.add(wrapped("In the hand it says little: let her rest.", width, "! ", theme.urgent()));
+            lines.add(wrapped(&say(phrase::held()), width, "! ", theme.urgent()));
         }
         if taps.running.is_none() {
-            lines.add(wrapped("Count once more to be surer; enter takes it.", width, "", theme.aside()));
+            lines.add(wrapped(&say(phrase::once_more()), width, "", theme.aside()));
         }
     }
 }
 
 fn timing(model: &Model, theme: Theme, (width, _): (usize, usize), vein: Vein, lines: &mut Lines) {
     let (ask, look) = question::words(model);
-    lines.add(wrapped(&ask, width, "", theme.question()));
-    lines.add(wrapped(&look, width, "", theme.aside()));
+    lines.add(wrapped(&model.say(ask), width, "", theme.question()));
+    lines.add(wrapped(&model.say(look), width, "", theme.aside()));
     lines.gap();
     lines.cursor_here();
     match (vein.since, vein.took) {
         (Some(since), _) => {
             let gone = (model.now - since).num_seconds().max(0);
             lines.add(picture::digits(&gone.to_string(), theme.question(), width, 4));
-            lines.add(wrapped("Space when it is full again.", width, "", theme.heading()));
+            lines.add(wrapped(&model.say(phrase::vein_full()), width, "", theme.heading()));
         }
         (None, Some(took)) => {
             let seconds = format!("{}.{}", took.0 / 10, took.0 % 10);
             lines.add(picture::digits(&seconds, theme.question(), width, 4));
             lines.add([Line::from(Span::styled(meaning(model, took.0), theme.question()))]);
-            lines.add(wrapped("Enter takes it; space begins again.", width, "", theme.heading()));
+            lines.add(wrapped(&model.say(phrase::vein_took()), width, "", theme.heading()));
         }
-        (None, None) => lines.add(wrapped("Space as you let go of the vein.", width, "", theme.heading())),
+        (None, None) => lines.add(wrapped(&model.say(phrase::vein()), width, "", theme.heading())),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The keys that work now, drawn from the key table.
 
+use crate::phrase::Text;
 use crate::screen::keys::{self, Action, Binding, Context, Show};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::pane::clock::{self, Press};
@@ -36,8 +37,8 @@ pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
 fn set(model: &Model, shown: &[&Binding], width: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     for binding in shown {
-        let hint = if binding.action == Action::Clock { clock::hint(model) } else { binding.hint };
-        let hint = format!("{} {hint}", binding.label);
+        let hint = if binding.action == Action::Clock { clock::hint(model) } else { (binding.hint)() };
+        let hint = model.say(Text::row([binding.label(), hint.into()]));
         let Some(line) = lines.last_mut() else { break };
         if line.is_empty() {
             line.push_str(&hint);

@@ -2,9 +2,11 @@
 
 use super::clock::{self, Press};
 use super::{instruction, named};
+use crate::content::answers;
 use crate::days::due::Running;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
+use crate::phrase::{Phrase, Text, clock as of_clock, header as phrase, terms};
 use crate::protocol::action::Action;
 use crate::screen::keys::{Action as Key, Context};
 use crate::screen::model::Model;
@@ -24,14 +26,15 @@ const MOST: usize = 3;
 /// Draws the header in one line; those below, where there are any, warn.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let width = usize::from(area.width);
-    let bird = bird(model, width);
+    let bird = model.say(bird(model, width));
     let right = right(model, width.saturating_sub(bird.chars().count() + 2));
     let left = cut(&bird, width.saturating_sub(right.chars().count() + 2));
     buffer.set_line(area.x, area.y, &Line::from(Span::styled(left, theme.question())), area.width);
     let style = if held_too_long(model) { theme.urgent() } else { theme.aside() };
     let x = area.right().saturating_sub(u16::try_from(right.chars().count()).unwrap_or(0));
     buffer.set_line(x.max(area.x), area.y, &Line::from(Span::styled(cut(&right, width), style)), area.width);
-    let warnings = warning(model).map_or_else(Vec::new, |warning| wrapped(&warning, width, "", theme.urgent()));
+    let warning = warning(model).map(|warning| model.say(warning));
+    let warnings = warning.map_or_else(Vec::new, |warning| wrapped(&warning, width, "", theme.urgent()));
     for (line, y) in warnings.iter().take(MOST).zip(area.y + 1..area.bottom()) {
         buffer.set_line(area.x, y, line, area.width);
     }
@@ -40,7 +43,8 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 /// How many lines the header takes: one, and those of the warning.
 pub fn height(model: &Model, width: u16) -> u16 {
     let plain = Theme { colour: false };
-    let lines = warning(model).map_or(0, |warning| wrapped(&warning, usize::from(width), "", plain.urgent()).len());
+    let warning = warning(model).map(|warning| model.say(warning));
+    let lines = warning.map_or(0, |warning| wrapped(&warning, usize::from(width), "", plain.urgent()).len());
     1 + u16::try_from(lines.min(MOST)).unwrap_or(0)
 }
 
@@ -49,21 +53,21 @@ pub fn height(model: &Model, width: u16) -> u16 {
 fn right(model: &Model, room: usize) -> String {
     // On a phone there is room for one clock only, and that of the hand is the one that hurts.
     let with_her = with_her(model).filter(|_| room >= ROOM_FOR_BOTH / 2 || hand(model).is_none());
-    let clocks =
-        [with_her, clock(model), hand(model), of_another(model), look(model)].into_iter().flatten().collect::<Vec<_>>();
+    let clocks = [with_her, clock(model), hand(model), of_another(model), look(model)].into_iter().flatten();
+    let clocks: Vec<String> = clocks.map(|told| model.say(told)).collect();
     let joined = |parts: &[String]| parts.join(" · ");
-    let all = joined(&clocks.iter().cloned().chain(kept(model)).collect::<Vec<_>>());
+    let kept = kept(model).map(|told| model.say(told));
+    let all = joined(&clocks.iter().cloned().chain(kept).collect::<Vec<_>>());
     let gives_way = model.keeping.refusal.is_none() && all.chars().count() > room && !clocks.is_empty();
     if gives_way { joined(&clocks) } else { all }
 }
 
 /// What has to be said above everything, if anything.
-pub fn warning(model: &Model) -> Option<String> {
+pub fn warning(model: &Model) -> Option<Text> {
     match &model.keeping.refusal {
-        Some(why) => Some(format!("NOT KEPT: {why}")),
+        Some(why) => Some(phrase::not_kept_why(why.clone()).into()),
         None if held_too_long(model) => {
-            let rest = named::key(model, Key::Hands).map(|key| format!(": {key}"));
-            Some(format!("Held long enough. Let her rest{}", rest.unwrap_or_default()))
+            Some(named::key(model, Key::Hands).map_or_else(phrase::held_long, phrase::held_long_key).into())
         }
         None => time_is_up(model).or_else(|| time_is_up_elsewhere(model)),
     }
@@ -75,79 +79,83 @@ pub fn tells_of_clocks(model: &Model) -> bool {
 }
 
 /// The key that ends such a clock, where it does so now.
-fn ends(model: &Model, press: Press) -> String {
-    let key = named::key(model, Key::Clock).filter(|_| clock::press(model) == press);
-    key.map_or_else(String::new, |key| format!(" {key} ends it."))
+fn ends(model: &Model, press: Press) -> Option<Phrase> {
+    named::key(model, Key::Clock).filter(|_| clock::press(model) == press).map(of_clock::key_ends)
 }
 
+/// The program's name, the same in every language.
+const PROGRAM: &str = "Coopside";
+
 /// The kind of bird, before it is known the program's name; both where there is room.
-fn bird(model: &Model, width: usize) -> String {
+fn bird(model: &Model, width: usize) -> Text {
     let asked = model.protocol.kind_question();
     let kind = model.exam.findings.answer(About::Bird, asked.id.as_str());
-    let words = kind.map(|said| asked.words(&said.statement.answer));
+    let kind = kind.map(|said| answers::of(asked, &said.statement.answer));
     let scripted = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
     let name = scripted.map_or(model.days.name.as_str(), |trial| trial.script.bird());
-    let name = Some(name).filter(|name| !name.is_empty());
+    let name = Some(name).filter(|name| !name.is_empty()).map(Text::typed);
     // How it ended is told wherever she is named.
-    let ended = model.days.end.as_ref().map_or_else(String::new, |end| format!(", {}", end.outcome.words()));
-    let bird = match (name, words) {
-        (None, None) => "Coopside".to_owned(),
-        (Some(name), _) if width < ROOM_FOR_BOTH => name.to_owned(),
-        (None, Some(kind)) if width < ROOM_FOR_BOTH => kind,
-        (None, Some(kind)) => format!("Coopside: {kind}"),
-        (Some(name), None) => format!("Coopside: {name}"),
-        (Some(name), Some(kind)) => format!("Coopside: {name}, {kind}"),
+    let ended = model.days.end.as_ref().map(|end| Text::typed(end.outcome.words()));
+    let program = |bird: Text| terms::named(Text::typed(PROGRAM), bird).into();
+    let bird = match (name, kind) {
+        (None, None) => Text::typed(PROGRAM),
+        (Some(bird), _) | (None, Some(bird)) if width < ROOM_FOR_BOTH => bird,
+        (None, Some(bird)) | (Some(bird), None) => program(bird),
+        (Some(name), Some(kind)) => program(Text::list([name, kind])),
     };
-    let bird = bird + &ended;
-    if model.flock.practice || model.practice.is_some() { format!("PRACTICE {bird}") } else { bird }
+    let bird = Text::list([bird].into_iter().chain(ended));
+    if model.flock.practice || model.practice.is_some() { phrase::practice(bird).into() } else { bird }
 }
 
 /// The clock of the step that is being timed; that of an instruction only where the instruction itself does not show it.
-fn clock(model: &Model) -> Option<String> {
+fn clock(model: &Model) -> Option<Text> {
     let (what, left) = match model.timer() {
-        Some(timer) => (step(model, &timer)?.verb.clone(), timer.left(model.now)),
+        Some(timer) => (Text::quoted(&step(model, &timer)?.verb), timer.left(model.now)),
         None if model.context() == Context::Instruction => return None,
         // In practice what to do at once, and for how long, is the novice's to know.
         None if model.practice.is_some() => return None,
         None => (on_the_card(model), instruction::time_left(model)?),
     };
     Some(if left > TimeDelta::zero() {
-        format!("{what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
+        Text::row([what, clock::minutes(left.num_seconds())])
     } else {
-        format!("{what}: TIME IS UP")
+        phrase::is_up(what).into()
     })
 }
 
 /// What goes by the clock of the instruction that another page covers.
-fn on_the_card(model: &Model) -> String {
-    instruction::timed(model).map_or_else(|| "time".to_owned(), |act| model.protocol.action(act).verb.clone())
+fn on_the_card(model: &Model) -> Text {
+    let act = instruction::timed(model);
+    act.map_or_else(|| phrase::time().into(), |act| Text::quoted(&model.protocol.action(act).verb))
 }
 
-fn time_is_up(model: &Model) -> Option<String> {
+fn time_is_up(model: &Model) -> Option<Text> {
     let timer = model.timer()?;
     let up = timer.left(model.now) <= TimeDelta::zero();
     // No order to go on: what comes next stands in the plan.
     let verb = &step(model, &timer)?.verb;
-    up.then(|| format!("Time is up: the {verb} clock has run out.{}", ends(model, Press::End)))
+    let told = || Text::row([phrase::ran_out(Text::quoted(verb))].into_iter().chain(ends(model, Press::End)));
+    up.then(told)
 }
 
 /// The clock of a bird that was left for another one, the first to ring.
-fn of_another(model: &Model) -> Option<String> {
+fn of_another(model: &Model) -> Option<Text> {
     let clock = model.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
     let Running { bird, what, ends_at, .. } = clock;
     let left = *ends_at - model.now;
+    let bird = bird.clone();
     Some(if left > TimeDelta::zero() {
-        format!("{bird}: {what} {}:{:02}", left.num_minutes(), left.num_seconds() % 60)
+        terms::named(bird, Text::row([what.clone(), clock::minutes(left.num_seconds())])).into()
     } else {
-        format!("{bird}: TIME IS UP")
+        phrase::is_up(bird).into()
     })
 }
 
-fn time_is_up_elsewhere(model: &Model) -> Option<String> {
+fn time_is_up_elsewhere(model: &Model) -> Option<Text> {
     let (at, Running { bird, what, .. }) = up_elsewhere(model)?;
-    let finds = named::key(model, Key::Birds).map_or_else(String::new, |key| format!(" {key} finds her."));
-    let ends = ends(model, Press::EndLeft(at));
-    Some(format!("Time is up for {bird}: the {what} clock has run out.{finds}{ends}"))
+    let told = phrase::ran_out_for(bird.clone(), what.clone());
+    let finds = named::key(model, Key::Birds).map(phrase::finds_her);
+    Some(Text::row([told].into_iter().chain(finds).chain(ends(model, Press::EndLeft(at)))))
 }
 
 /// The clock of another bird whose time is up, the first of them, by its place among the clocks.
@@ -161,37 +169,37 @@ fn step<'p>(model: &Model<'p>, timer: &Timer) -> Option<&'p Action> {
 }
 
 /// The countdown to the next look, within the last hour before it; not while she is examined.
-fn look(model: &Model) -> Option<String> {
+fn look(model: &Model) -> Option<Text> {
     if model.exam.place != Place::Done {
         return None;
     }
     let left = model.due.next()?.at - model.now;
     match left.num_seconds() {
-        ..=0 => Some(named::key(model, Key::Birds).map_or_else(|| "LOOK NOW".into(), |key| format!("LOOK NOW: {key}"))),
-        seconds @ 1..3600 => Some(format!("look in {} min", (seconds + 59) / 60)),
+        ..=0 => Some(named::key(model, Key::Birds).map_or_else(phrase::look_now, phrase::look_now_key).into()),
+        seconds @ 1..3600 => Some(phrase::look_in(((seconds + 59) / 60).unsigned_abs()).into()),
         _ => None,
     }
 }
 
 /// How long the novice has been with the practice bird.
-fn with_her(model: &Model) -> Option<String> {
+fn with_her(model: &Model) -> Option<Text> {
     let trial = model.practice.as_ref()?.on()?;
-    Some(format!("{} min with her", (model.now - trial.began).num_minutes()))
+    Some(phrase::with_her((model.now - trial.began).num_minutes().max(0).unsigned_abs()).into())
 }
 
-fn hand(model: &Model) -> Option<String> {
+fn hand(model: &Model) -> Option<Text> {
     let held = model.hands().held_for(model.now)?;
-    Some(format!("in the hand {}:{:02}", held.num_minutes(), held.num_seconds() % 60))
+    Some(phrase::in_hand(clock::minutes(held.num_seconds())).into())
 }
 
-fn kept(model: &Model) -> Option<String> {
+fn kept(model: &Model) -> Option<Phrase> {
     let keeping = &model.keeping;
     if keeping.refusal.is_some() {
-        Some("NOT KEPT".into())
+        Some(phrase::not_kept())
     } else if keeping.waiting > 0 {
-        Some("saving".into())
+        Some(phrase::saving())
     } else {
-        keeping.last.map(|at| format!("saved {}", model.zone.local(at).format("%H:%M:%S")))
+        keeping.last.map(|at| phrase::saved(Text::second(at)))
     }
 }
 

@@ -1,10 +1,10 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
-use super::{Lines, calls};
-use crate::content::document::lower_first;
+use super::{Lines, calls, clock};
 use crate::exam;
 use crate::finding::About;
 use crate::judge::Target;
+use crate::phrase::{Text, clock as phrase};
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
@@ -65,8 +65,8 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(calls::numbers(model, instruction.phones, theme, width));
     lines.gap();
     for action in &instruction.never {
-        let action = model.protocol.action(*action);
-        lines.add(wrapped(&format!("Never: {}", lower_first(action.never())), width, "x  ", theme.never()));
+        let never = phrase::never(Text::going_on(Text::quoted(model.protocol.action(*action).never())));
+        lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         lines.gap();
@@ -74,7 +74,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     }
     if let Some(notice) = &model.notice {
         lines.gap();
-        lines.add(wrapped(notice, width, "", theme.aside()));
+        lines.add(wrapped(&model.reader().say(notice), width, "", theme.aside()));
     }
     lines
 }
@@ -97,12 +97,9 @@ fn told<'m>(model: &'m Model, target: Target) -> (&'m str, &'m str) {
 }
 
 fn timer(model: &Model, theme: Theme, width: usize) -> Vec<Line<'static>> {
-    match time_left(model) {
-        None => Vec::new(),
-        Some(left) if left > TimeDelta::zero() => {
-            let text = format!("{}:{:02} to go", left.num_minutes(), left.num_seconds() % 60);
-            wrapped(&text, width, "", theme.heading())
-        }
-        Some(_) => wrapped("Time is up.", width, "", theme.heading()),
-    }
+    let told = time_left(model).map(|left| match left {
+        left if left > TimeDelta::zero() => phrase::to_go(clock::minutes(left.num_seconds())),
+        _ => phrase::up(),
+    });
+    told.map_or_else(Vec::new, |told| wrapped(&model.say(told), width, "", theme.heading()))
 }

@@ -1,6 +1,8 @@
 //! Pictures drawn with characters: how full a pad is, a pool beside a coin and a hand, and big digits.
 
 use crate::finding::figure::Fullness;
+use crate::phrase::{Text, drawing};
+use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::unit::Micrometres;
 use font8x8::legacy::BASIC_LEGACY;
@@ -42,7 +44,12 @@ const HAND: (f64, f64) = (18.0, 8.0);
 const GAP: f64 = 2.0;
 
 /// A pool to scale beside a coin and a hand, in so many columns and rows, with a line of words under it.
-pub fn pool(theme: Theme, pool_width: Micrometres, columns: usize, rows: usize) -> Vec<Line<'static>> {
+pub fn pool(
+    model: &Model,
+    theme: Theme,
+    pool_width: Micrometres,
+    (columns, rows): (usize, usize),
+) -> Vec<Line<'static>> {
     let (columns, rows) = (u16::try_from(columns).unwrap_or(80), u16::try_from(rows.saturating_sub(1)).unwrap_or(8));
     if columns < 24 || rows < 4 {
         return Vec::new();
@@ -64,8 +71,9 @@ pub fn pool(theme: Theme, pool_width: Micrometres, columns: usize, rows: usize) 
     let mut buffer = Buffer::empty(area);
     canvas.render(area, &mut buffer);
     let mut lines = lines_of(&buffer);
-    let words = format!("coin {COIN} cm, hand 18 cm, pool {pool:.0} cm");
-    lines.push(Line::from(Span::styled(words, theme.aside())));
+    let [coin, hand, pool] =
+        [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
+    lines.push(Line::from(Span::styled(model.say(drawing::pool(coin, hand, pool)), theme.aside())));
     lines
 }
 

@@ -1,8 +1,9 @@
 //! Her weights and a wound's sizes over days, drawn; the same figures stand as a table under the drawing.
 
-use crate::content::days::{WEIGHT, WOUND};
+use crate::content::days::{heading_of_weights, heading_of_wound};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
+use crate::phrase::{Phrase, Text, drawing as phrase};
 use crate::screen::model::Model;
 use crate::screen::wrap::wrapped;
 use crate::unit::Grams;
@@ -24,15 +25,16 @@ pub fn under(model: &Model, heading: &str, width: usize) -> Vec<Line<'static>> {
     if width < NARROWEST {
         return Vec::new();
     }
-    if heading == WEIGHT {
-        return weights(&course::weights(model.protocol, &model.log), width);
+    let is = |phrase| model.say(phrase) == heading;
+    if is(heading_of_weights()) {
+        return weights(model, &course::weights(model.protocol, &model.log), width);
     }
-    let wound = heading.strip_prefix(WOUND).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
-    wound.map_or_else(Vec::new, |wound| sizes(&course::sizes(model.protocol, &model.log, wound), width))
+    let wound = (0..model.exam.findings.wounds()).find(|wound| is(heading_of_wound(*wound)));
+    wound.map_or_else(Vec::new, |wound| sizes(model, &course::sizes(model.protocol, &model.log, wound), width))
 }
 
 /// Her weights, with the line below which a loss is more than noise, and the slope.
-fn weights(weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
+fn weights(model: &Model, weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
     let points = over_days(weights, |weight| f64::from(weight.0));
     let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return Vec::new() };
     let Some(best) = weights.iter().map(|weighing| weighing.value).max().filter(|_| points.len() > 1) else {
@@ -50,11 +52,11 @@ fn weights(weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
         dataset('.', GraphType::Line, &line),
         dataset('o', GraphType::Scatter, &points),
     ];
-    drawn(&sets, &[&points, &band, &line], width, "g", "o weighed; . slope; below - it is more than noise")
+    drawn(model, &sets, &[&points, &band, &line], width, ("g", phrase::weights()))
 }
 
 /// A wound's area, with what a ruler can tell.
-fn sizes(sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
+fn sizes(model: &Model, sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
     if sizes.len() < 2 {
         return Vec::new();
     }
@@ -66,7 +68,7 @@ fn sizes(sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
         dataset('.', GraphType::Line, &low),
         dataset('o', GraphType::Scatter, &area),
     ];
-    drawn(&sets, &[&area, &low, &high], width, "mm2", "o area; between - and . by what a ruler can tell")
+    drawn(model, &sets, &[&area, &low, &high], width, ("mm2", phrase::sizes()))
 }
 
 fn over_days<T: Copy>(measured: &[Measured<T>], value: impl Fn(T) -> f64) -> Vec<(f64, f64)> {
@@ -93,7 +95,14 @@ fn dataset(mark: char, graph: GraphType, data: &[(f64, f64)]) -> Dataset<'_> {
     Dataset::default().marker(Marker::Custom(mark)).graph_type(graph).data(data)
 }
 
-fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str, marks: &str) -> Vec<Line<'static>> {
+/// Draws it, with the unit of what is drawn and what its marks mean.
+fn drawn(
+    model: &Model,
+    sets: &[Dataset],
+    points: &[&[(f64, f64)]],
+    width: u16,
+    (unit, marks): (&str, Phrase),
+) -> Vec<Line<'static>> {
     let all = || points.iter().flat_map(|points| points.iter());
     let ends = |of: &dyn Fn(&(f64, f64)) -> f64| {
         let least = all().map(of).fold(f64::INFINITY, f64::min);
@@ -102,10 +111,12 @@ fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str, mar
     };
     let (x, y) = (ends(&|point| point.0), ends(&|point| point.1));
     let room = (y.1 - y.0) * 0.05;
-    let label = |value: f64, unit: &str| Span::raw(format!("{value:.0} {unit}"));
+    let whole = |value: f64| Text::typed(format!("{value:.0}"));
+    let days = [phrase::first_day(whole(x.0)), phrase::last_day(whole(x.1))];
+    let label = |value: f64| Span::raw(format!("{value:.0} {unit}"));
     let chart = Chart::new(sets.to_vec())
-        .x_axis(Axis::default().bounds([x.0, x.1]).labels([label(x.0, "d"), label(x.1, "days")]))
-        .y_axis(Axis::default().bounds([y.0 - room, y.1 + room]).labels([label(y.0, unit), label(y.1, unit)]))
+        .x_axis(Axis::default().bounds([x.0, x.1]).labels(days.map(|day| Span::raw(model.say(day)))))
+        .y_axis(Axis::default().bounds([y.0 - room, y.1 + room]).labels([label(y.0), label(y.1)]))
         .legend_position(None);
     let area = Rect::new(0, 0, width, HEIGHT);
     let mut buffer = Buffer::empty(area);
@@ -113,5 +124,5 @@ fn drawn(sets: &[Dataset], points: &[&[(f64, f64)]], width: u16, unit: &str, mar
     let row =
         |y: u16| (0..width).filter_map(|x| buffer.cell((x, y))).map(ratatui::buffer::Cell::symbol).collect::<String>();
     let drawing = (0..HEIGHT).map(|y| Line::from(row(y).trim_end().to_owned()));
-    drawing.chain(wrapped(marks, usize::from(width), "", Style::new())).collect()
+    drawing.chain(wrapped(&model.say(marks), usize::from(width), "", Style::new())).collect()
 }

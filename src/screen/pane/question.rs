@@ -1,12 +1,12 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
 use super::{Lines, birds, body, entering, named, sums};
-use crate::content::days::day;
-use crate::content::document::upper_first;
-use crate::content::old::wound_name;
+use crate::content::answers;
+use crate::content::document::wound_name;
 use crate::exam::Place;
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
+use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of};
 use crate::protocol::question::SignList;
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
@@ -17,6 +17,7 @@ use crate::screen::rows;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr;
 
 /// The question as lines. Where they do not fit, the caution and the meaning of words give way first, then how to look: all
 /// of it stands in help as well.
@@ -50,10 +51,11 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&named::without_skip(model, &model.protocol.spare_say), width, "! ", theme.urgent()));
     }
     let (ask, look) = words(model);
-    let look = named::without_skip(model, &look);
+    let (ask, look) = (model.say(ask), named::without_skip(model, &model.say(look)));
     lines.add(wrapped(&ask, width, "", theme.question()));
     if model.practice.is_some() {
-        lines.add(shown(model).iter().flat_map(|told| wrapped(told, width, "", theme.heading())));
+        let shown = shown(model).into_iter().map(|told| model.say(told));
+        lines.add(shown.flat_map(|told| wrapped(&told, width, "", theme.heading())));
     }
     if with_look && !look.is_empty() {
         lines.add(wrapped(&look, width, "", theme.aside()));
@@ -61,14 +63,14 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     let lists = matches!(model.overlays.last(), Some(Overlay::Lessons | Overlay::Map(_)));
     if with_all && !lists {
         for words in terms(model, &ask, &look) {
-            lines.add(wrapped(&words, width, "", theme.aside()));
+            lines.add(wrapped(&model.say(words), width, "", theme.aside()));
         }
     }
     if room != Room::Tight {
         lines.gap();
     }
     if let Some(before) = last_time(model) {
-        lines.add(wrapped(&before, width, "", theme.aside()));
+        lines.add(wrapped(&model.say(before), width, "", theme.aside()));
         lines.gap();
     }
     if model.typed.is_some() {
@@ -82,15 +84,15 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     }
     before_the_first_answer(model, theme, width, room, &mut lines);
     if let Some(words) = no_longer_weighs(model) {
-        lines.add(wrapped(words, width, "    ", theme.aside()));
+        lines.add(wrapped(&model.say(words), width, "    ", theme.aside()));
     }
     if let Some(notice) = &model.notice {
         lines.gap();
-        lines.add(wrapped(notice, width, "", theme.never()));
+        lines.add(wrapped(&model.reader().say(notice), width, "", theme.never()));
     }
     if model.log.is_empty() && model.overlays.is_empty() && with_all {
         lines.gap();
-        lines.add(wrapped(&model.caution(), width, "", theme.aside()));
+        lines.add(wrapped(&model.say(model.caution()), width, "", theme.aside()));
     }
     lines
 }
@@ -104,16 +106,15 @@ fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room
         lines.gap();
     }
     if model.offers_to_resume() {
-        lines.add(wrapped(&resume_line(model), width, " g  ", theme.heading()));
+        lines.add(wrapped(&model.say(resume_line(model)), width, " g  ", theme.heading()));
     }
     let due = birds::waiting(model);
     for (at, bird) in due.iter().take(WAITING).enumerate() {
-        lines.add(wrapped(bird, width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
+        lines.add(wrapped(&model.reader().say(bird), width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
     }
     let more = due.len().saturating_sub(WAITING) + model.flock.waiting.more_overdue;
     if more > 0 {
-        let words = if more == 1 { "and 1 more bird waits".to_owned() } else { format!("and {more} more birds wait") };
-        lines.add(wrapped(&words, width, "    ", theme.urgent()));
+        lines.add(wrapped(&model.say(phrase::more_birds(more)), width, "    ", theme.urgent()));
     }
 }
 
@@ -121,37 +122,34 @@ fn before_the_first_answer(model: &Model, theme: Theme, width: usize, room: Room
 const WAITING: usize = 3;
 
 /// What was answered last time, at a later look, where that answer does not stand among the lines.
-fn last_time(model: &Model) -> Option<String> {
+fn last_time(model: &Model) -> Option<Phrase> {
     let Place::Ask(asked) = model.exam.place else { return None };
     let said = model.exam.last_time(asked).filter(|_| model.overlays.is_empty())?;
     let question = model.protocol.ask(asked.question);
     if matches!(&said.statement.answer, Answer::Choice(id) if question.choice_at(id.as_str()).is_some()) {
         return None;
     }
-    let words = question.words(&said.statement.answer);
-    Some(format!("Last time, {}: {words}", day(model.zone, said.at)))
+    Some(phrase::last_time(Text::day(said.at), answers::of(question, &said.statement.answer)))
 }
 
 /// What is asked and how to look, for the place or the overlay that shows.
-pub fn words(model: &Model) -> (String, String) {
+pub fn words(model: &Model) -> (Text, Text) {
     match model.overlays.last() {
         Some(Overlay::Map(None)) if model.practice.is_some() => return story(model),
         Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return in_practice(model),
         Some(Overlay::Map(None)) => {
-            return ("The steps".into(), "Choose one to see and change its answers.".into());
+            return (phrase::steps().into(), phrase::steps_look().into());
         }
         Some(Overlay::Map(Some(step))) => {
             let name = &model.protocol.steps.of(*step).name;
-            return (format!("Step: {name}"), "Choose an answer to change it.".into());
+            return (phrase::step(Text::quoted(name)).into(), phrase::step_look().into());
         }
-        Some(Overlay::Countries) => {
-            return ("Whose law holds?".into(), "Not set? Then the strictest rule of all these holds.".into());
-        }
+        Some(Overlay::Countries) => return (phrase::law().into(), phrase::law_look().into()),
         Some(Overlay::House) => {
             let supply = model.told_of.filter(|_| model.typed.is_some()).map(|at| model.protocol.supply(at));
             return match supply {
-                Some(supply) => (format!("{}?", upper_first(&supply.name)), told_of(supply)),
-                None => ("What is in the house?".into(), "A number puts it in, or takes it out.".into()),
+                Some(supply) => (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into()),
+                None => (phrase::house().into(), phrase::house_look().into()),
             };
         }
         Some(
@@ -163,40 +161,30 @@ pub fn words(model: &Model) -> (String, String) {
             | Overlay::Particulars
             | Overlay::Contacts,
         ) => return birds::words(model),
-        Some(Overlay::Page(Page::Label)) => {
-            let look = "As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.";
-            return ("What is in the product?".into(), look.into());
-        }
+        Some(Overlay::Page(Page::Label)) => return (phrase::label().into(), phrase::label_look().into()),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Sums(_) | Overlay::Page(_)) | None => {}
     }
     match &model.exam.place {
         Place::Ask(asked) => {
             let question = model.protocol.ask(asked.question);
             let kind = model.exam.kind();
+            let asks = Text::quoted(question.ask_of(kind));
             let ask = match asked.about {
-                About::Bird => question.ask_of(kind).to_owned(),
+                About::Bird => asks,
                 About::Wound(number) => {
-                    let wound = wound_name(model.protocol, &model.exam.findings, number);
-                    format!("{wound}: {}", question.ask_of(kind))
+                    words_of::named(wound_name(model.protocol, &model.exam.findings, number), asks).into()
                 }
             };
-            (ask, question.look_at(kind).to_owned())
+            (ask, Text::quoted(question.look_at(kind)))
         }
         Place::List(list) => {
             let SignList { ask, look, .. } = model.protocol.sign_list(*list);
-            (ask.clone(), look.clone())
+            (Text::quoted(ask), Text::quoted(look))
         }
         Place::Wounds => {
-            let ask = if model.exam.findings.wounds() == 0 {
-                "Is there a wound anywhere?"
-            } else {
-                "Is there another wound?"
-            };
-            let look = if model.exam.spares_her() {
-                "Only what shows by itself. Touch nothing."
-            } else {
-                "Part the feathers from neck to tail, under sound wings, the thighs. Bites hide there."
-            };
+            let none = model.exam.findings.wounds() == 0;
+            let ask = if none { phrase::wound() } else { phrase::another_wound() };
+            let look = if model.exam.spares_her() { phrase::wound_spared() } else { phrase::wound_look() };
             (ask.into(), look.into())
         }
         Place::Instruction(..) | Place::Done => Default::default(),
@@ -204,37 +192,34 @@ pub fn words(model: &Model) -> (String, String) {
 }
 
 /// What one is told on coming to her, above the steps to choose from.
-fn story(model: &Model) -> (String, String) {
+fn story(model: &Model) -> (Text, Text) {
     let trial = model.practice.as_ref().and_then(|practice| practice.trial.as_ref());
-    let told = trial.map(|trial| trial.script.opens().to_owned()).unwrap_or_default();
-    let ask = if model.log.is_empty() { "What do you look at first?" } else { "What do you look at next?" };
+    let told = trial.map_or_else(Text::default, |trial| Text::quoted(trial.script.opens()));
+    let ask = if model.log.is_empty() { lesson::first() } else { lesson::next() };
     (ask.into(), told)
 }
 
 /// What stands over the lists of practice.
-fn in_practice(model: &Model) -> (String, String) {
+fn in_practice(model: &Model) -> (Text, Text) {
     if let Some(writing) = model.writing {
         return birds::asked(writing);
     }
     let given = model.practice.as_ref().and_then(|practice| practice.trial.as_ref()).map(|trial| trial.given);
     let (ask, look) = match (model.overlays.last(), given) {
-        (Some(Overlay::Deeds), _) => ("What do you do?", "Choose all you would do now, in order. Some of these harm."),
-        (Some(Overlay::HandOver), _) => ("Is this look over?", "What is left open counts as not answered."),
+        (Some(Overlay::Deeds), _) => (lesson::deeds(), lesson::deeds_look()),
+        (Some(Overlay::HandOver), _) => (lesson::look_over(), lesson::look_over_look()),
         (Some(Overlay::Judging), Some(given)) => match (given.need, given.humane) {
-            (None, _) => ("Your verdict: how soon does she need a vet?", "Your own, before the program shows its own."),
-            (Some(_), None) => ("Has a humane end come into question?", "By what you saw, and by who can be reached."),
-            (Some(_), Some(_)) => ("Does an animal-health authority have to hear of it?", "Think of the others, too."),
+            (None, _) => (lesson::need(), lesson::need_look()),
+            (Some(_), None) => (lesson::humane(), lesson::humane_look()),
+            (Some(_), Some(_)) => (lesson::authority(), lesson::authority_look()),
         },
-        _ => (
-            "Practice: which bird?",
-            "None of these can be hurt, and nothing here touches your own birds. The first lines set up; n shows more.",
-        ),
+        _ => (lesson::which(), lesson::which_look()),
     };
     (ask.into(), look.into())
 }
 
 /// What the practice bird shows here, as it is told; where a mentor reads aloud, with the sentence to say.
-fn shown(model: &Model) -> Vec<String> {
+fn shown(model: &Model) -> Vec<Phrase> {
     if !model.overlays.is_empty() {
         return Vec::new();
     }
@@ -245,36 +230,38 @@ fn shown(model: &Model) -> Vec<String> {
         Place::Instruction(..) | Place::Done => Vec::new(),
     };
     let aloud = model.practice.as_ref().is_some_and(|practice| practice.aloud);
-    let tell = if aloud { "TELL: " } else { "" };
-    let line = |Shown { how, what }: &Shown| format!("{tell}{how}: {what}");
+    let line = |Shown { how, what }: Shown| {
+        let told = words_of::named(how, what);
+        if aloud { lesson::tell(told) } else { told }
+    };
     let say = aloud.then(|| {
-        let answers: Vec<String> = rows::rows(model).into_iter().map(|row| row.label).collect();
-        format!("SAY: {} {}?", words(model).0, answers.join(", or "))
+        let answers = rows::rows(model).into_iter().map(|row| row.label);
+        let answers = answers.reduce(|before, next| lesson::or(before, next).into());
+        lesson::say(words(model).0, answers.unwrap_or_default())
     });
-    say.into_iter().chain(told.iter().map(line)).collect()
+    say.into_iter().chain(told.into_iter().map(line)).collect()
 }
 
 /// What is asked of a supply that is put in the house.
-fn told_of(supply: &Supply) -> String {
-    let what = match (supply.thin_to.is_some(), supply.dated) {
-        (true, true) => "How strong, and until when? For example `10 % until 2027-03`.",
-        (true, false) => "How strong? For example `10 %`.",
-        (false, _) => "Until when does it count? For example `2027-03`. Enter alone if it bears no date.",
-    };
-    what.to_owned()
+const fn told_of(supply: &Supply) -> Phrase {
+    match (supply.thin_to.is_some(), supply.dated) {
+        (true, true) => phrase::strength_and_date(),
+        (true, false) => phrase::strength(),
+        (false, _) => phrase::date(),
+    }
 }
 
 /// The words in question and answers that a keeper may not know, each with what it means.
-pub fn terms(model: &Model, ask: &str, look: &str) -> Vec<String> {
-    let rows = rows::rows(model);
-    let texts = [ask, look].into_iter().chain(rows.iter().map(|row| row.label.as_str()));
-    model.protocol.terms_in(texts).into_iter().map(|term| format!("{}: {}", term.term, term.means)).collect()
+pub fn terms(model: &Model, ask: &str, look: &str) -> Vec<Phrase> {
+    let rows: Vec<String> = rows::rows(model).into_iter().map(|row| model.say(row.label)).collect();
+    let texts = [ask, look].into_iter().chain(rows.iter().map(String::as_str));
+    let told = model.protocol.terms_in(texts).into_iter();
+    told.map(|term| words_of::named(Text::quoted(&term.term), Text::quoted(&term.means))).collect()
 }
 
-fn resume_line(model: &Model) -> String {
+fn resume_line(model: &Model) -> Phrase {
     let last = model.left.as_ref().and_then(|left| left.log.last());
-    let at = last.map_or_else(String::new, |stamped| model.zone.local(stamped.at).format(" %a %H:%M").to_string());
-    format!("go on with the bird you left{at}")
+    last.map_or_else(phrase::resume, |stamped| phrase::resume_since(Text::clock(stamped.at)))
 }
 
 /// The rows to choose from, with their keys.
@@ -305,17 +292,19 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
             (false, false) => ' ',
         };
         let key = row.key.clone().unwrap_or_else(|| (at + 1).to_string());
-        lines.add(wrapped(&row.label, width, &format!("{mark}{key:<widest$}  "), style));
+        lines.add(wrapped(&model.reader().say(&row.label), width, &format!("{mark}{key:<widest$}  "), style));
     }
     let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
     let looks = model.context() == Context::Look;
     if model.context() == Context::Wounds || (looks && model.exam.place == Place::Wounds) {
-        lines.add(wrapped("cannot look now: leave it open", width, " 0  ", theme.plain()));
+        lines.add(wrapped(&model.say(phrase::cannot_look()), width, " 0  ", theme.plain()));
     }
-    let more = (rows::pages(model) > 1).then(|| format!("more (page {} of {})", model.page + 1, rows::pages(model)));
+    let pages = rows::pages(model);
+    let more = (pages > 1).then(|| model.say(phrase::more(model.page + 1, pages)));
     let in_look = looks && matches!(model.exam.place, Place::Ask(_) | Place::List(_));
     let asks = in_look || matches!(model.context(), Context::Ask | Context::Body | Context::List);
     let cannot_tell = (asks && !all_told).then(|| cannot_tell(model));
+    let cannot_tell = cannot_tell.map(|(mark, label)| (mark, model.say(label)));
     let line = |label: &str, first: &str| wrapped(label, width, first, theme.plain());
     match (cannot_tell, more) {
         // Where there is no room both keys share a line: neither may fall off the screen.
@@ -324,7 +313,7 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
         }
         (cannot_tell, more) => {
             if let Some((mark, label)) = cannot_tell {
-                lines.add(line(label, &format!("{mark}0  ")));
+                lines.add(line(&label, &format!("{mark}0  ")));
             }
             if let Some(more) = more {
                 lines.add(line(&more, " n  "));
@@ -334,10 +323,10 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
 }
 
 /// The mark before "cannot tell", and what it says here.
-fn cannot_tell(model: &Model) -> (char, &'static str) {
-    let Place::Ask(asked) = &model.exam.place else { return (' ', "cannot tell") };
-    let label =
-        if model.protocol.ask(asked.question).is_weight() { "cannot tell: go by her kind" } else { "cannot tell" };
+fn cannot_tell(model: &Model) -> (char, Phrase) {
+    let Place::Ask(asked) = &model.exam.place else { return (' ', words_of::cannot_tell()) };
+    let by_kind = model.protocol.ask(asked.question).is_weight();
+    let label = if by_kind { phrase::by_her_kind() } else { words_of::cannot_tell() };
     let marked = model.exam.said_now(*asked) == Some(&Answer::CannotTell);
     (if marked { '*' } else { ' ' }, label)
 }
@@ -353,38 +342,39 @@ fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     let typed = model.typed.clone().unwrap_or_default();
     let example = question.figure().map_or("950 g, 1.9 kg, 4 lb 6 oz", FigureOf::example);
     let read = match model.read(question, &typed) {
-        Ok(answer) => format!("read as {}; enter takes it", question.words(&answer)),
-        Err(_) => format!("for example {example}"),
+        Ok(answer) => phrase::read_as(answers::of(question, &answer)),
+        Err(_) => phrase::for_example(Text::typed(example)),
     };
-    lines.add(wrapped(&read, width, "", theme.aside()));
+    lines.add(wrapped(&model.say(read), width, "", theme.aside()));
 }
 
 /// That the question asked can no longer change the outcome, where that is so; it may then be skipped in one key.
-fn no_longer_weighs(model: &Model) -> Option<&'static str> {
+fn no_longer_weighs(model: &Model) -> Option<Phrase> {
     let Place::Ask(asked) = model.exam.place else { return None };
     let hidden = !model.overlays.is_empty() || model.practice.is_some() || model.typed.is_some();
     if hidden || model.exam.standing(asked).is_some() {
         return None;
     }
     if model.protocol.ask(asked.question).adds_to.is_some() {
-        return Some("s skips: this is only told to the vet");
+        return Some(phrase::skip_vet_only());
     }
     match bearing(model.protocol, &model.exam.findings, &model.verdict, asked) {
         Bearing::Outcome => None,
-        Bearing::Care => Some("s skips: this changes what to do, no longer how soon"),
-        Bearing::Nothing => Some("s skips: this can change nothing any more"),
+        Bearing::Care => Some(phrase::skip_care()),
+        Bearing::Nothing => Some(phrase::skip_nothing()),
     }
 }
 
 /// The line that is being typed.
 pub fn typing_line(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     // Of a long line its end shows: that is where the next letter goes.
-    let room = width.saturating_sub("TYPING  _".len());
+    let typing = format!("{}  ", model.say(phrase::typing()));
+    let room = width.saturating_sub(typing.width() + 1);
     let typed = model.typed.clone().unwrap_or_default();
     let typed: String = typed.chars().skip(typed.chars().count().saturating_sub(room)).collect();
     lines.cursor_here();
     lines.add([Line::from(vec![
-        Span::styled("TYPING  ", theme.heading()),
+        Span::styled(typing, theme.heading()),
         Span::styled(format!("{typed}_"), theme.question()),
     ])]);
 }

@@ -1,5 +1,6 @@
 //! What a screen too small to work on says.
 
+use crate::phrase::page as phrase;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
@@ -16,12 +17,10 @@ pub fn is_too_small(area: Rect) -> bool {
 
 /// Says so, and first of all what to do for the bird.
 pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let first = model.plan.steps.first().map(|step| step.say(model.protocol, &model.verdict, &model.plan));
+    let first =
+        model.plan.steps.first().map(|step| model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
     let (columns, rows) = LEAST;
-    let text = format!(
-        "Make this window larger: it is {} by {}, and {columns} by {rows} is needed. What you said is kept. x leaves.",
-        area.width, area.height
-    );
+    let text = model.say(phrase::too_small(area.width, area.height, columns, rows));
     let width = usize::from(area.width);
     let lines = first.into_iter().chain([text]).flat_map(|text| wrapped(&text, width, "", theme.plain()));
     for (line, y) in lines.zip(area.y..area.bottom()) {

@@ -2,12 +2,14 @@
 
 use super::{Lines, named};
 use crate::care::{Phone, PlanStep, never_line};
-use crate::content::document::upper_first;
-use crate::content::figures;
-use crate::content::old::topic;
+use crate::content::document::topic;
+use crate::content::terms::need as need_of;
+use crate::content::{figures, why};
 use crate::exam::Place;
+use crate::judge::Target;
 use crate::judge::figures::Figures;
-use crate::protocol::scale::{Authority, Humane, NO_VET, Need};
+use crate::phrase::{Phrase, Text, summary as phrase, terms};
+use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
 use crate::reckon::{percent, span};
 use crate::screen::keys::Action;
@@ -27,71 +29,74 @@ const NEVER: usize = 3;
 /// The summary beside the question.
 pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     let mut lines = Lines::default();
-    let add = |lines: &mut Lines, text: &str, first: &str, style| {
-        lines.add(wrapped(text, width, first, style));
+    let add = |lines: &mut Lines, text: Text, first: &str, style| {
+        lines.add(wrapped(&model.say(text), width, first, style));
     };
-    add(&mut lines, "SO FAR", "", theme.heading());
+    let heading = |lines: &mut Lines, text: Phrase| {
+        lines.gap();
+        add(lines, text.into(), "", theme.heading());
+    };
+    heading(&mut lines, phrase::so_far());
     let need = model.verdict.need;
-    add(&mut lines, &need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
+    add(&mut lines, need_words(model), &format!("{} ", need_mark(need)), theme.need(need));
     for alarm in alarms(model) {
-        add(&mut lines, alarm, "! ", theme.urgent());
+        add(&mut lines, alarm.into(), "! ", theme.urgent());
     }
-    let could = could_change(model);
-    if !could.is_empty() {
-        add(&mut lines, &could, "", theme.aside());
-    }
-    if let Some(telling) = telling(model) {
-        add(&mut lines, &telling, "", theme.aside());
+    for told in [could_change(model), telling(model)].into_iter().flatten() {
+        add(&mut lines, told.into(), "", theme.aside());
     }
     if now(model).next().is_some() {
-        lines.gap();
-        add(&mut lines, "DO NOW", "", theme.heading());
+        heading(&mut lines, phrase::do_now());
         for (number, step) in (1..).zip(now(model).take(DO_NOW)) {
-            add(
-                &mut lines,
-                &step.say(model.protocol, &model.verdict, &model.plan),
-                &format!("{number} "),
-                theme.question(),
-            );
+            add(&mut lines, step_text(model, step), &format!("{number} "), theme.question());
         }
         let more = now(model).count().saturating_sub(DO_NOW);
         if more > 0 {
-            let plan = named::key(model, Action::Plan).map_or_else(String::new, |key| format!(": {key}"));
-            add(&mut lines, &format!("and {more} more{plan}"), "  ", theme.aside());
+            let key = named::key(model, Action::Plan);
+            let told = key.map_or_else(|| phrase::more(more), |key| phrase::more_key(more, key));
+            add(&mut lines, told.into(), "  ", theme.aside());
         }
     }
     let figures = figure_lines(model);
     if !figures.is_empty() {
-        lines.gap();
-        add(&mut lines, "FIGURES", "", theme.heading());
+        heading(&mut lines, phrase::figures());
         for (name, figure) in figures {
-            add(&mut lines, &figure, &format!("{name}: "), theme.plain());
+            add(&mut lines, figure, &format!("{} ", model.say(terms::follows(name))), theme.plain());
         }
     }
     if !model.plan.never.is_empty() {
-        lines.gap();
-        add(&mut lines, "NEVER", "", theme.heading());
+        heading(&mut lines, phrase::never_heading());
         for (target, _) in model.plan.never.iter().take(NEVER) {
-            add(&mut lines, &never_line(model.protocol, &model.verdict, *target), "x ", theme.never());
+            add(&mut lines, never_text(model, *target), "x ", theme.never());
         }
     }
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
-        lines.gap();
-        add(&mut lines, "WHY", "", theme.heading());
-        add(&mut lines, &crate::content::old::headline(model.protocol, *reason), "", theme.plain());
+        heading(&mut lines, phrase::why());
+        add(&mut lines, why::headline(model.protocol, *reason).into(), "", theme.plain());
     }
     lines
 }
 
+/// A step of the plan as it is told.
+fn step_text(model: &Model, step: &PlanStep) -> Text {
+    step.say(model.protocol, &model.verdict, &model.plan)
+}
+
+/// What is never done, as it is told.
+fn never_text(model: &Model, target: Target) -> Text {
+    never_line(model.protocol, &model.verdict, target)
+}
+
 /// The figures in a line each, the gravest sort first; of blood only "press" while she bleeds.
-fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
+fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
-    let share = |band: Band<Permille>| format!("{}%", span(band, percent, "").value);
+    let share = |band: Band<Permille>| Text::typed(format!("{}%", span(band, percent, "").value));
+    let blood_told = |blood| Text::from(figures::blood_told(model.protocol, &model.verdict, blood));
     [
-        blood.as_ref().map(|blood| ("blood", figures::blood_told(model.protocol, &model.verdict, blood))),
-        breaths.as_ref().map(|breaths| ("breaths", figures::breaths_line(breaths))),
-        dryness.as_ref().map(|dry| ("dry", format!("lacks {} of her weight", share(dry.share)))),
-        skin.as_ref().map(|skin| ("open skin", share(skin.share))),
+        blood.as_ref().map(|blood| (phrase::blood(), blood_told(blood))),
+        breaths.as_ref().map(|breaths| (phrase::breaths(), figures::breaths_line(breaths))),
+        dryness.as_ref().map(|dry| (phrase::dry(), phrase::lacks(share(dry.share)).into())),
+        skin.as_ref().map(|skin| (phrase::skin(), share(skin.share))),
     ]
     .into_iter()
     .flatten()
@@ -102,18 +107,15 @@ fn figure_lines(model: &Model) -> Vec<(&'static str, String)> {
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
     let need = model.verdict.need;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
+    let line = |told: Phrase, style| Line::from(Span::styled(cut(&model.say(told), width), style));
     if let Some(step) = now(model).next() {
-        let text = format!("DO: {}", step.say(model.protocol, &model.verdict, &model.plan));
-        lines.push(Line::from(Span::styled(cut(&text, width), theme.question())));
+        lines.push(line(phrase::act(step_text(model, step)), theme.question()));
     }
-    let alarm = |text: &str| Line::from(Span::styled(cut(&format!("! {text}"), width), theme.urgent()));
+    let alarm = |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
     // only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm);
-    let then = phone_after(model).map(|step| {
-        let text = format!("THEN: {}", step.say(model.protocol, &model.verdict, &model.plan));
-        Line::from(Span::styled(cut(&text, width), theme.question()))
-    });
+    let then = phone_after(model).map(|step| line(phrase::then(step_text(model, step)), theme.question()));
     if model.verdict.authority.low == Authority::CallNow {
         lines.extend(authority.into_iter().chain(then));
     } else {
@@ -121,8 +123,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
     }
     lines.extend(grave_line(model).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
-        let text = format!("NEVER: {}", never_line(model.protocol, &model.verdict, *target));
-        lines.push(Line::from(Span::styled(cut(&text, width), theme.never())));
+        lines.push(line(phrase::never(never_text(model, *target)), theme.never()));
     }
     lines.truncate(height);
     lines
@@ -130,16 +131,14 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
 
 /// The need and, where there is room, how much could still change it.
 fn band_line(model: &Model, width: usize) -> String {
-    let mut need = format!("{} {}", need_mark(model.verdict.need), need_words(model));
+    let marked = |told: Text| format!("{} {}", need_mark(model.verdict.need), model.say(told));
+    let mut need = marked(need_words(model));
     if need.chars().count() > width && calls_any(model) {
-        let low = model.verdict.need.low.gravity();
-        need = format!("{} {} at least. No vet: phone any.", need_mark(model.verdict.need), upper_first(low));
+        need = marked(phrase::need_no_vet(Text::opening(need_of(model.verdict.need.low, true))).into());
     }
-    let could = could_change(model);
-    if could.is_empty() || need.chars().count() + could.chars().count() + 3 > width {
-        need
-    } else {
-        format!("{need} · {could}")
+    match could_change(model).map(|could| model.say(could)) {
+        Some(could) if need.chars().count() + could.chars().count() + 3 <= width => format!("{need} · {could}"),
+        _ => need,
     }
 }
 
@@ -154,24 +153,24 @@ pub fn phone_after<'m>(model: &'m Model) -> Option<&'m PlanStep> {
 }
 
 /// The need as it stands: with its band while it is open; without a vet in reach how grave it is, and whom to phone.
-fn need_words(model: &Model) -> String {
+fn need_words(model: &Model) -> Text {
     let level = model.verdict.need;
-    let told = Need::told(model.verdict.no_vet())(level.low);
-    let words = upper_first(told);
-    let needs = if level.low == level.high {
-        format!("{words}.")
+    let told = need_of(level.low, model.verdict.no_vet());
+    let is_settled = level.low == level.high;
+    let needs: Text = if is_settled {
+        Text::opening(told)
     } else if level.low == Need::None {
-        format!("{words} so far")
+        phrase::need_so_far(Text::opening(told)).into()
     } else if level.low < Need::WithinHours && level.high >= Need::WithinHours {
         // Beside "phone a vet, to be safe" a calm word on its own would be heard as the answer.
-        format!("Not settled: at least {told}")
+        phrase::need_not_settled(told).into()
     } else {
-        format!("{words}, at least")
+        phrase::need_at_least(Text::opening(told)).into()
     };
     if calls_any(model) {
-        return format!("{}. {}.", needs.trim_end_matches('.'), upper_first(NO_VET));
+        return Text::row([terms::ended(needs), terms::ended(Text::opening(terms::no_vet()))]);
     }
-    needs
+    if is_settled { terms::ended(needs).into() } else { needs }
 }
 
 /// Whether she needs a vet and none can be reached: whoever else can be phoned is told in the need's own line.
@@ -180,66 +179,67 @@ fn calls_any(model: &Model) -> bool {
 }
 
 /// What has to be said beside the need; also whether there is any.
-pub fn alarms(model: &Model) -> impl Iterator<Item = &'static str> {
+pub fn alarms(model: &Model) -> impl Iterator<Item = Phrase> {
     [authority_line(model.verdict.authority.low), grave_line(model)].into_iter().flatten()
 }
 
 /// The line on a humane end, or that one hangs on this answer.
-fn grave_line(model: &Model) -> Option<&'static str> {
-    let held = (!model.verdict.held.is_empty()).then_some("This answer weighs most of all");
-    humane_line(model.verdict.humane.low).or(held)
+fn grave_line(model: &Model) -> Option<Phrase> {
+    let held = || (!model.verdict.held.is_empty()).then(phrase::humane_held);
+    humane_line(model.verdict.humane.low).or_else(held)
 }
 
 /// The question that would settle most, unless it is the one that stands here.
-fn telling(model: &Model) -> Option<String> {
+fn telling(model: &Model) -> Option<Phrase> {
     let urgent = matches!(&model.exam.place, Place::List(list) if *list == model.protocol.roles.danger_signs);
     let telling = model.telling.filter(|telling| !urgent && !model.stands_at(*telling))?;
     let topic = match telling {
         Telling::Question(asked) => topic(model.protocol, asked),
-        Telling::Wounds => "the look-over for wounds".to_owned(),
+        Telling::Wounds => phrase::look_over().into(),
     };
-    let key = named::key(model, Action::Telling).map_or_else(String::new, |key| format!(" ({key})"));
-    Some(format!("Most telling now: {topic}{key}"))
+    Some(match named::key(model, Action::Telling) {
+        Some(key) => phrase::telling_key(topic, key),
+        None => phrase::telling(topic),
+    })
 }
 
-fn could_change(model: &Model) -> String {
+/// How much could still change it; nothing where the look is over.
+fn could_change(model: &Model) -> Option<Phrase> {
     if model.verdict.open.is_empty() && !model.verdict.open_wounds {
         return match (&model.exam.place, model.exam.is_look()) {
-            (Place::Done, _) => String::new(),
+            (Place::Done, _) => None,
             // What is asked again is asked because it may have changed.
-            (_, true) => "what is asked now can change this".into(),
-            (_, false) => "No answer can change this now".into(),
+            (_, true) => Some(phrase::look_can_change()),
+            (_, false) => Some(phrase::no_change()),
         };
     }
     if model.verdict.need.low == Need::Now {
-        return "Enough to act on. The rest can wait.".into();
+        return Some(phrase::enough());
     }
     match (model.verdict.open.len(), model.verdict.open_wounds) {
-        (0, false) => String::new(),
-        (0, true) => "a wound could still change this".into(),
-        (MANY.., _) => "many answers could change this".into(),
-        (1, false) => "1 question could change this".into(),
-        (count, false) => format!("{count} questions could change this"),
-        (1, true) => "1 question or a wound could change this".into(),
-        (count, true) => format!("{count} questions or a wound could change this"),
+        (0, false) => None,
+        (0, true) => Some(phrase::wound_could_change()),
+        (MANY.., _) => Some(phrase::many_could_change()),
+        (count, false) => Some(phrase::could_change(count)),
+        (count, true) => Some(phrase::could_change_or_wound(count)),
     }
 }
 
 /// The line on a humane end in the summary, if there is one to show.
-const fn humane_line(humane: Humane) -> Option<&'static str> {
+const fn humane_line(humane: Humane) -> Option<Phrase> {
     match humane {
         Humane::NotInQuestion => None,
-        Humane::MayComeIntoQuestion => Some("Humane end may come into question"),
-        Humane::AdvisedUnlessVet => Some("Humane end advised unless a vet can act"),
-        Humane::Advised => Some("Humane end advised: phone"),
+        Humane::MayComeIntoQuestion => Some(phrase::humane_may()),
+        Humane::AdvisedUnlessVet => Some(phrase::humane_unless()),
+        Humane::Advised => Some(phrase::humane_advised()),
     }
 }
 
 /// The line on an authority call in the summary, if there is one to show.
-const fn authority_line(authority: Authority) -> Option<&'static str> {
+const fn authority_line(authority: Authority) -> Option<Phrase> {
     match authority {
         Authority::None => None,
-        Authority::Ask => Some("May be catching: gloves, ask authority"),
-        Authority::CallNow => Some("Call the authority now; move no bird"),
+        Authority::Ask => Some(phrase::authority_ask()),
+        Authority::CallNow => Some(phrase::authority_call()),
     }
 }

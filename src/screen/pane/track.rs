@@ -1,6 +1,7 @@
 //! Where we are, head to tail.
 
 use crate::exam::Progress;
+use crate::phrase::{Text, header as phrase};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use ratatui::buffer::Buffer;
@@ -28,9 +29,10 @@ pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
 /// "head, step 4 of 12".
 fn short(model: &Model, theme: Theme) -> Line<'static> {
     let count = model.protocol.steps.len();
-    let text = model.exam.step().map(|at| (at, model.protocol.steps.of(at))).map_or_else(
-        || format!("{count} steps"),
-        |(at, step)| format!("{}, step {} of {count}", step.name, at.nth() + 1),
-    );
-    Line::from(Span::styled(text, theme.aside()))
+    let told = model
+        .exam
+        .step()
+        .map(|at| (at, model.protocol.steps.of(at)))
+        .map_or_else(|| phrase::steps(count), |(at, step)| phrase::step(Text::quoted(&step.name), at.nth() + 1, count));
+    Line::from(Span::styled(model.say(told), theme.aside()))
 }

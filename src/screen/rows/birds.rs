@@ -1,15 +1,16 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
 use super::{Meaning, Row, row};
-use crate::content::days::day;
-use crate::content::document::upper_first;
+use crate::content::particulars;
 use crate::days::due::Fate;
 use crate::exam::Place;
 use crate::finding::log::Outcome;
 use crate::finding::particular::Particular;
 use crate::ledger::{Covered, State};
+use crate::phrase::{Phrase, Text, birds as phrase, terms};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
+use crate::screen::pane::calls;
 use crate::screen::update::{DeathSeen, Doing, Writing};
 
 /// What can be done with this bird's case. Each line has its own key, whatever can be done with it now: what cannot stands there
@@ -18,28 +19,28 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
     let over = model.days.over().is_some();
     let away = model.days.archived || model.days.end.is_some();
     let named = match model.days.name.as_str() {
-        "" => "give her a name".to_owned(),
-        name => format!("her name: {name}"),
+        "" => phrase::give_name(),
+        name => phrase::her_name(Text::typed(name)),
     };
     let ended = match &model.days.end {
-        Some(end) => format!("how it ended: {}", end.outcome.words()),
-        None => "how it ended".to_owned(),
+        Some(end) => phrase::ended_so(Text::typed(end.outcome.words())),
+        None => phrase::ended(),
     };
     let begun = model.days.looking() || is_unfinished(model);
     let again = match (over, begun) {
-        (true, _) => not_now("begin a new look: not now, her case is closed"),
-        (false, true) => row("begin a new look instead", false, doing(Doing::Look)),
-        (false, false) => not_now("begin a new look: 1 does, nothing was left open"),
+        (true, _) => not_now(phrase::no_new_look()),
+        (false, true) => row(phrase::new_look(), false, doing(Doing::Look)),
+        (false, false) => not_now(phrase::nothing_open()),
     };
     vec![
-        if over { not_now("see to her: not now, her case is closed") } else { see_to_her(model) },
-        row("her days: looks, weights, wounds", false, doing(Doing::Days)),
-        row("write down what a vet said", false, doing(Doing::Write(Writing::VetSaid))),
+        if over { not_now(phrase::not_seen_to()) } else { see_to_her(model) },
+        row(phrase::her_days(), false, doing(Doing::Days)),
+        row(phrase::write_vet_said(), false, doing(Doing::Write(Writing::VetSaid))),
         row(named, false, doing(Doing::Write(Writing::Name))),
         row(ended, model.days.end.is_some(), doing(Doing::End)),
-        row("hand her over: the sheet", false, doing(Doing::HandOver)),
-        row("what a vet will ask", !model.days.noted.is_empty(), doing(Doing::Particulars)),
-        row(if away { "open the case again" } else { "put her case away" }, false, doing(Doing::PutAway)),
+        row(phrase::hand_over(), false, doing(Doing::HandOver)),
+        row(phrase::vet_asks(), !model.days.noted.is_empty(), doing(Doing::Particulars)),
+        row(if away { phrase::open_again() } else { phrase::put_away() }, false, doing(Doing::PutAway)),
         again,
     ]
 }
@@ -53,25 +54,26 @@ fn is_unfinished(model: &Model) -> bool {
 fn see_to_her(model: &Model) -> Row {
     let due = model.due.with(Fate::DueNow).next().is_some();
     match (model.days.looking(), is_unfinished(model), due) {
-        (true, ..) => row("go on with the look", false, doing(Doing::GoOn)),
-        (false, true, _) => row("go on with the examination", model.due.examine.is_some(), doing(Doing::GoOn)),
-        (false, false, true) => row("look at her now: it is due", true, doing(Doing::Look)),
-        (false, false, false) => row("look at her again now", false, doing(Doing::Look)),
+        (true, ..) => row(phrase::go_on_looking(), false, doing(Doing::GoOn)),
+        (false, true, _) => row(phrase::go_on_examining(), model.due.examine.is_some(), doing(Doing::GoOn)),
+        (false, false, true) => row(phrase::look_is_due(), true, doing(Doing::Look)),
+        (false, false, false) => row(phrase::look_again(), false, doing(Doing::Look)),
     }
 }
 
 /// A line that takes no key now, and says why.
-fn not_now(label: &str) -> Row {
+fn not_now(label: Phrase) -> Row {
     Row { faint: true, ..row(label, false, doing(Doing::NotNow)) }
 }
 
 /// What a vet will ask that no look at her answers, with what was written down.
 pub(super) fn particulars(model: &Model) -> Vec<Row> {
     let of = |what: Particular| {
-        let said: Vec<&str> =
-            model.days.noted.iter().filter(|noted| noted.what == what).map(|noted| noted.said.as_str()).collect();
-        let told = if said.is_empty() { "not written down".to_owned() } else { said.join("; ") };
-        row(format!("{}: {told}", what.words()), !said.is_empty(), doing(Doing::Write(Writing::Noted(what))))
+        let noted = model.days.noted.iter().filter(|noted| noted.what == what);
+        let said: Vec<Text> = noted.map(|noted| Text::typed(&noted.said)).collect();
+        let is_written = !said.is_empty();
+        let told = if is_written { Text::Clauses(said) } else { phrase::not_written().into() };
+        row(terms::named(particulars::name(what), told), is_written, doing(Doing::Write(Writing::Noted(what))))
     };
     Particular::ALL.into_iter().map(of).collect()
 }
@@ -80,8 +82,8 @@ pub(super) fn particulars(model: &Model) -> Vec<Row> {
 pub(super) fn contacts(model: &Model) -> Vec<Row> {
     let of = |whom: Whom| {
         let said = model.contacts.of(whom);
-        let label = format!("{}: {}", whom.words(), said.unwrap_or("not written down"));
-        row(label, said.is_some(), doing(Doing::Write(Writing::Contact(whom))))
+        let told = said.map_or_else(|| phrase::not_written().into(), Text::typed);
+        row(terms::named(calls::name(whom), told), said.is_some(), doing(Doing::Write(Writing::Contact(whom))))
     };
     Whom::ALL.into_iter().map(of).collect()
 }
@@ -106,12 +108,12 @@ fn number(tag: u32) -> Option<String> {
 pub(super) fn flock(model: &Model) -> Vec<Row> {
     let filter = &model.flock.filter;
     let letters = match filter.text.as_str() {
-        "" => "find by letters".to_owned(),
-        text => format!("find by letters: {text}"),
+        "" => phrase::find(),
+        text => phrase::find_by(Text::typed(text)),
     };
-    let closed = if filter.closed { "closed ones too: shown" } else { "closed ones too" };
+    let closed = if filter.closed { phrase::closed_shown() } else { phrase::closed_too() };
     let tools: [Row; TOOLS] = [
-        row("a new bird", false, doing(Doing::NewBird)),
+        row(phrase::new_bird(), false, doing(Doing::NewBird)),
         row(letters, !filter.text.is_empty(), doing(Doing::Write(Writing::Letters))),
         row(closed, filter.closed, doing(Doing::ShowClosed)),
     ];
@@ -131,36 +133,37 @@ fn doing(what: Doing) -> Meaning {
 }
 
 /// A case in one line.
-fn line(model: &Model, case: &Covered) -> String {
+fn line(model: &Model, case: &Covered) -> Phrase {
     let cover = &case.cover;
     let bird = match (cover.name.as_str(), cover.kind.as_str()) {
-        ("", "") => format!("not told, {}", day(model.zone, case.begun)),
-        ("", kind) => format!("{kind}, {}", day(model.zone, case.begun)),
-        (name, "") => name.to_owned(),
-        (name, kind) => format!("{name}, {kind}"),
+        ("", "") => phrase::not_told(Text::day(case.begun)).into(),
+        ("", kind) => Text::list([Text::typed(kind), Text::day(case.begun)]),
+        (name, "") => Text::typed(name),
+        (name, kind) => Text::list([Text::typed(name), Text::typed(kind)]),
     };
     let waits = model.flock.waiting.birds.iter().find(|waiting| waiting.case == case.id);
-    let missed = match waits.map_or(0, |waiting| waiting.missed) {
-        0 => String::new(),
-        missed => format!(", {missed} missed"),
-    };
-    let due = match cover.due {
-        Some(due) if due <= model.now => format!("LOOK NOW, due {}{missed}; ", day(model.zone, due)),
-        Some(due) => format!("look {}; ", day(model.zone, due)),
-        None => String::new(),
-    };
+    let missed = waits.map_or(0, |waiting| waiting.missed);
+    let due = cover.due.map(|due| match missed {
+        _ if due > model.now => phrase::look(Text::day(due)),
+        0 => phrase::look_now(Text::day(due)),
+        missed => phrase::look_now_missed(Text::day(due), missed),
+    });
+    let due = due.map(Text::from);
+    let need = Text::typed(&cover.need);
     // How it ended is the first thing told; what it ended is told once.
     match (cover.archived, cover.state) {
-        (_, State::Closed(outcome)) if outcome.is_over() => format!("{bird}: {}", outcome.words()),
-        (_, ended @ State::Closed(_)) => format!("{bird}: {}; then: {}", ended.words(), cover.need),
-        (true, State::Open) => format!("{bird}: put away; {due}{}", cover.need),
-        (false, State::Open) => format!("{bird}: {due}{}", cover.need),
+        (_, State::Closed(outcome)) if outcome.is_over() => terms::named(bird, Text::typed(outcome.words())),
+        (_, State::Closed(outcome)) => phrase::closed_then(bird, Text::typed(outcome.words()), need),
+        (true, State::Open) => {
+            terms::named(bird, Text::clauses([phrase::is_away().into()].into_iter().chain(due).chain([need])))
+        }
+        (false, State::Open) => terms::named(bird, Text::clauses(due.into_iter().chain([need]))),
     }
 }
 
 /// The ways a case can end.
 pub(super) fn outcomes() -> Vec<Row> {
-    let of = |outcome: Outcome| row(upper_first(outcome.words()), false, doing(Doing::Close(outcome)));
+    let of = |outcome: Outcome| row(Text::opening(Text::typed(outcome.words())), false, doing(Doing::Close(outcome)));
     Outcome::ALL.into_iter().map(of).collect()
 }
 
@@ -170,11 +173,11 @@ pub(super) fn outcomes() -> Vec<Row> {
 /// second look; stiffness is sure; a cold or soaked bird is warmed before anybody says so.
 pub(super) fn death() -> Vec<Row> {
     let signs = [
-        ("stiff all over: she is dead", DeathSeen::Stiff),
-        ("no breath, no blink, limp: seen at two looks", DeathSeen::Twice),
-        ("the same, but seen once only", DeathSeen::Once),
-        ("she is cold or soaked, and not stiff", DeathSeen::Cold),
-        ("one of these is not so, or I cannot tell", DeathSeen::Doubt),
+        (phrase::stiff(), DeathSeen::Stiff),
+        (phrase::seen_twice(), DeathSeen::Twice),
+        (phrase::seen_once(), DeathSeen::Once),
+        (phrase::cold(), DeathSeen::Cold),
+        (phrase::doubt(), DeathSeen::Doubt),
     ];
     signs.into_iter().map(|(label, seen)| row(label, false, doing(Doing::Death(seen)))).collect()
 }
@@ -182,7 +185,7 @@ pub(super) fn death() -> Vec<Row> {
 /// Two windows went on with one bird.
 pub(super) fn parted(model: &Model) -> Vec<Row> {
     let theirs = model.flock.parted.iter();
-    let own = row("with what was said here, as a bird of its own", false, doing(Doing::Keep));
-    let other = theirs.map(|id| row("with what the other window kept", false, doing(Doing::Open(id.clone()))));
+    let own = row(phrase::with_ours(), false, doing(Doing::Keep));
+    let other = theirs.map(|id| row(phrase::with_theirs(), false, doing(Doing::Open(id.clone()))));
     std::iter::once(own).chain(other).collect()
 }

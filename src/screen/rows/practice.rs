@@ -1,8 +1,10 @@
 //! The rows of practice: the lessons, what can be done to the bird, and the scales of a verdict of one's own.
 
 use super::{Meaning, Row, row};
-use crate::content::document::upper_first;
+use crate::content::lessons::grade;
+use crate::content::{answers, terms};
 use crate::finding::About;
+use crate::phrase::{Phrase, Text, lesson as phrase};
 use crate::practice::{Script, due};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -20,18 +22,18 @@ fn practising(what: Practising) -> Meaning {
 pub(super) fn lessons(model: &Model) -> Vec<Row> {
     let Some(practice) = &model.practice else { return Vec::new() };
     let who = match practice.novice.as_str() {
-        "" => "who practises?".to_owned(),
-        name => format!("who practises: {name}"),
+        "" => phrase::who(),
+        name => phrase::who_is(Text::typed(name)),
     };
-    let aloud = if practice.aloud { "a mentor reads aloud: on" } else { "a mentor reads aloud: off" };
+    let aloud = if practice.aloud { phrase::aloud_on() } else { phrase::aloud_off() };
     let mut rows = vec![
         row(who, false, practising(Practising::Who)),
         row(aloud, practice.aloud, practising(Practising::Aloud)),
-        row("a bird drawn by chance", false, practising(Practising::Drawn)),
-        row("two of you, one real bird", false, practising(Practising::Pair)),
+        row(phrase::drawn(), false, practising(Practising::Drawn)),
+        row(phrase::pair(), false, practising(Practising::Pair)),
     ];
     if !practice.marks.is_empty() {
-        rows.push(row("how it goes: the whole group", false, practising(Practising::Group)));
+        rows.push(row(phrase::group(), false, practising(Practising::Group)));
     }
     let ranks = ranks(model, practice);
     let mut order: Vec<(usize, &Arc<Script>)> = practice.lessons.iter().enumerate().collect();
@@ -39,19 +41,16 @@ pub(super) fn lessons(model: &Model) -> Vec<Row> {
     rows.extend(order.into_iter().filter_map(|(at, script)| {
         let lesson = script.lesson()?;
         let rank = match ranks.get(script.name.as_str()) {
-            Some(Rank::Due) => ", due again",
-            Some(Rank::Later) => ", done",
-            Some(Rank::New) | None => "",
+            Some(Rank::Due) => Some(phrase::due_again()),
+            Some(Rank::Later) => Some(phrase::done()),
+            Some(Rank::New) | None => None,
         };
         let asked = model.protocol.kind_question();
         let kind = script.findings.answer(About::Bird, asked.id.as_str());
-        let kind = kind.map(|said| asked.words(&said.statement.answer));
-        let label = format!(
-            "{}, {} ({}{rank})",
-            lesson.name,
-            kind.unwrap_or_default(),
-            crate::words::english(crate::content::lessons::grade(lesson.level))
-        );
+        let kind = kind.map_or_else(Text::default, |said| answers::of(asked, &said.statement.answer));
+        let level = Text::from(grade(lesson.level));
+        let level = Text::list([level].into_iter().chain(rank.map(Text::from)));
+        let label = phrase::lesson(Text::quoted(&lesson.name), kind, level);
         Some(row(label, false, practising(Practising::Lesson(at))))
     }));
     rows
@@ -79,20 +78,22 @@ pub(super) fn deeds(model: &Model) -> Vec<Row> {
         trial.deeds.iter().any(|deed| deed.action == *id)
     };
     let offered = trial.offered(model.protocol);
-    let rows =
-        offered.into_iter().map(|at| row(&model.protocol.action(at).say, done(at), practising(Practising::Do(at))));
-    rows.chain([row("nothing more: go on looking", false, practising(Practising::GoOn))]).collect()
+    let say = |at: ActionAt| Text::quoted(&model.protocol.action(at).say);
+    let rows = offered.into_iter().map(|at| row(say(at), done(at), practising(Practising::Do(at))));
+    rows.chain([row(phrase::nothing_more(), false, practising(Practising::GoOn))]).collect()
 }
 
 /// The rungs of the scale that is asked for next.
 pub(super) fn judging(model: &Model) -> Vec<Row> {
     let Some(trial) = model.practice.as_ref().and_then(|practice| practice.trial.as_ref()) else { return Vec::new() };
-    let rung = |words: &str, what| row(upper_first(words), false, practising(what));
+    let rung = |words: Phrase, what| row(Text::opening(words), false, practising(what));
     match (trial.given.need, trial.given.humane) {
-        (None, _) => Need::ALL.into_iter().map(|need| rung(need.words(), Practising::Need(need))).collect(),
-        (Some(_), None) => Humane::ALL.into_iter().map(|end| rung(end.words(), Practising::Humane(end))).collect(),
+        (None, _) => Need::ALL.into_iter().map(|need| rung(terms::need(need, false), Practising::Need(need))).collect(),
+        (Some(_), None) => {
+            Humane::ALL.into_iter().map(|end| rung(terms::humane(end), Practising::Humane(end))).collect()
+        }
         (Some(_), Some(_)) => {
-            Authority::ALL.into_iter().map(|call| rung(call.words(), Practising::Authority(call))).collect()
+            Authority::ALL.into_iter().map(|call| rung(terms::authority(call), Practising::Authority(call))).collect()
         }
     }
 }
@@ -100,11 +101,11 @@ pub(super) fn judging(model: &Model) -> Vec<Row> {
 /// Ends one of the two examinations of a pair.
 pub(super) fn hand_over(model: &Model) -> Vec<Row> {
     let first = model.practice.as_ref().and_then(|practice| practice.pair.as_ref()).is_some_and(|p| p.first.is_none());
-    let label = if first { "done: now the mentor looks" } else { "done: compare" };
+    let label = if first { phrase::now_the_mentor() } else { phrase::compare() };
     vec![row(label, false, practising(Practising::HandOver))]
 }
 
 /// The row below the steps that gives a verdict.
 pub(super) fn enough() -> Row {
-    row("I have seen enough: my verdict", false, practising(Practising::Judge))
+    row(phrase::enough(), false, practising(Practising::Judge))
 }

@@ -5,6 +5,7 @@ use super::entering::{close_draft, keep_draft};
 use super::{Effect, end_instruction, record, timing};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
+use crate::phrase::{birds, notice};
 use crate::screen::draft::{Draft, Pick};
 use crate::screen::model::{Face, Model, Overlay, Page};
 
@@ -38,12 +39,12 @@ pub(super) fn back(model: &mut Model) -> Vec<Effect> {
         // These the program called up itself: there is no answer to take back.
         Place::Instruction(at, _) if model.protocol.roles.is_called_by_itself(at) => end_instruction(model),
         _ if model.log.is_empty() => {
-            model.notice = Some("This is the beginning.".into());
+            model.notice = Some(notice::beginning().into());
             Vec::new()
         }
         // What was true at an earlier look is not taken back at a later one.
         _ if matches!(model.log.last(), Some(Stamped { entry: Entry::LookBegan(_), .. })) => {
-            model.notice = Some("This is the beginning of this look.".into());
+            model.notice = Some(notice::look_beginning().into());
             Vec::new()
         }
         _ => match exam::put_aside(model.protocol, &model.log) {
@@ -71,7 +72,7 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
         return close_draft(model);
     }
     if model.overlays == [Overlay::Lessons] {
-        model.notice = Some("This is the beginning of practice; x leaves.".into());
+        model.notice = Some(notice::practice_beginning().into());
         return Vec::new();
     }
     let closed = model.overlays.pop();
@@ -103,7 +104,7 @@ pub(super) fn close(model: &mut Model) -> Vec<Effect> {
 /// Opens the danger signs, whatever shows.
 pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     if model.practice.as_ref().is_some_and(|practice| practice.on().is_none() && practice.pair.is_none()) {
-        model.notice = Some("No bird is being looked at. For a real one: leave with x, then start coopside.".into());
+        model.notice = Some(notice::no_bird().into());
         return Vec::new();
     }
     let left = left(model);
@@ -113,15 +114,15 @@ pub(super) fn emergency(model: &mut Model) -> Vec<Effect> {
     let mut effects = keep_draft(model);
     // Whoever asks for the danger signs has a living bird before them, whatever was written down.
     let reopened = super::birds::closed_as(model);
-    let open = reopened.map(|_| Entry::Reopened);
+    let open = reopened.as_ref().map(|_| Entry::Reopened);
     let danger_signs = model.protocol.sign_list(model.protocol.roles.danger_signs).id.clone();
     effects.extend(record(model, open.into_iter().chain(ended).chain([Entry::Opened(danger_signs)]).collect()));
     // No clock runs for what was put aside: what was left of it is said.
     if left > 0 && model.notice.is_none() && model.practice.is_none() {
         model.notice = Some(still_to_go(model, left, false));
     }
-    if let Some(words) = reopened {
-        model.notice = Some(format!("Her case was closed ({words}). It is open again."));
+    if let Some(how) = reopened {
+        model.notice = Some(birds::was_closed(how).into());
     }
     effects
 }

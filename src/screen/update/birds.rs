@@ -6,6 +6,7 @@ use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
 use crate::ledger::{Case, CaseId, Covered};
+use crate::phrase::{Phrase, Text, birds as phrase};
 use crate::protocol::whom::Whom;
 use crate::screen::change::Change;
 use crate::screen::model::{Face, Model, Overlay, Page};
@@ -44,11 +45,11 @@ pub enum Closing {
 
 impl Closing {
     /// The word that is typed for a bird without a name.
-    pub const fn word(self) -> &'static str {
+    pub const fn word(self) -> Phrase {
         match self {
-            Self::Ended(Outcome::HumaneEnd) => "ended",
-            Self::Ended(_) => "died",
-            Self::Away => "away",
+            Self::Ended(Outcome::HumaneEnd) => phrase::word_ended(),
+            Self::Ended(_) => phrase::word_died(),
+            Self::Away => phrase::word_away(),
         }
     }
 }
@@ -166,17 +167,17 @@ pub(super) fn by_number(model: &mut Model, which: usize) -> Vec<Effect> {
             Meaning::Case(Doing::Open(id)) if typed.len() == 1 => vec![Effect::Open(id)],
             _ => {
                 (model.page, model.cursor) = (place / PAGE, Some(place % PAGE));
-                model.notice = Some(format!("Number {typed}. Enter opens her case."));
+                model.notice = Some(phrase::number_opens(Text::typed(typed)).into());
                 Vec::new()
             }
         };
     }
     let begins = |row: &rows::Row| row.key.as_ref().is_some_and(|key| key.starts_with(&typed));
     if rows.iter().any(begins) {
-        model.notice = Some(format!("Number {typed}...: type the rest of it."));
+        model.notice = Some(phrase::number_goes_on(Text::typed(&typed)).into());
         model.flock.typed = typed;
     } else {
-        model.notice = Some(format!("No bird here bears the number {typed}."));
+        model.notice = Some(phrase::number_none(Text::typed(typed)).into());
         model.flock.typed.clear();
     }
     Vec::new()
@@ -224,9 +225,9 @@ pub(super) fn become_bird(model: &mut Model, case: Option<CaseId>, log: Vec<Stam
 }
 
 /// How her case was closed, or that it was put away; nothing where it is open.
-pub(super) fn closed_as(model: &Model) -> Option<&'static str> {
-    let ended = model.days.end.as_ref().map(|end| end.outcome.words());
-    ended.or(model.days.archived.then_some("put away"))
+pub(super) fn closed_as(model: &Model) -> Option<Text> {
+    let ended = model.days.end.as_ref().map(|end| Text::typed(end.outcome.words()));
+    ended.or_else(|| model.days.archived.then(|| phrase::is_away().into()))
 }
 
 /// Begins a look: what it asks is worked out now, and written with it.
@@ -302,7 +303,7 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
 /// What has to be typed before this is done: her name, or a word that is shown.
 pub fn sure_word(model: &Model, closing: Closing) -> String {
     let name = model.days.name.trim();
-    if name.is_empty() { closing.word().to_owned() } else { name.to_owned() }
+    if name.is_empty() { model.say(closing.word()) } else { name.to_owned() }
 }
 
 /// Takes her name as it was typed; another one closes nothing.
@@ -311,7 +312,7 @@ fn sure(model: &mut Model, closing: Closing, typed: &str) -> Vec<Effect> {
     let word = sure_word(model, closing);
     if plain(typed) != plain(&word) {
         model.typed = Some(String::new());
-        model.notice = Some(format!("That is not `{word}`. Nothing was changed. Type it, or esc goes back."));
+        model.notice = Some(phrase::not_the_word(Text::typed(word)).into());
         return Vec::new();
     }
     match closing {
@@ -356,9 +357,9 @@ fn death(model: &mut Model, seen: DeathSeen) -> Vec<Effect> {
         DeathSeen::Stiff | DeathSeen::Twice => {
             return write(model, Writing::Sure(Closing::Ended(Outcome::Died)));
         }
-        DeathSeen::Once => "Nothing was closed. Leave her warm and quiet; look again in 5 minutes.",
-        DeathSeen::Cold => "Nothing was closed. Dry and warm her first; then look again. Cold birds can look dead.",
-        DeathSeen::Doubt => "Nothing was closed. Count her as alive: e opens the danger signs.",
+        DeathSeen::Once => phrase::dead_once(),
+        DeathSeen::Cold => phrase::dead_cold(),
+        DeathSeen::Doubt => phrase::dead_doubt(),
     };
     model.overlays.retain(|overlay| !matches!(overlay, Overlay::Outcomes | Overlay::Death));
     model.look_afresh();
@@ -376,11 +377,7 @@ pub(super) fn sheet(model: &mut Model) -> Vec<Effect> {
 pub(super) fn tell_keeper(model: &mut Model) -> Vec<Effect> {
     if model.overlays.last() == Some(&Overlay::Page(Page::Handover)) {
         model.tells_keeper = !model.tells_keeper;
-        let what = if model.tells_keeper {
-            "Your own name and numbers stand on this sheet now."
-        } else {
-            "Nobody's name stands on this sheet."
-        };
+        let what = if model.tells_keeper { phrase::keeper_told() } else { phrase::keeper_not_told() };
         model.notice = Some(what.into());
     }
     Vec::new()
@@ -423,7 +420,7 @@ pub(super) fn looks_due(model: &Model) -> Vec<(DateTime<Utc>, String)> {
     let others = waiting.flat_map(|waiting| {
         [Some(waiting.at), waiting.next].into_iter().flatten().map(|at| (at, waiting.bird.clone()))
     });
-    own.into_iter().chain(others).collect()
+    own.into_iter().chain(others).map(|(at, bird)| (at, model.reader().say(&bird))).collect()
 }
 
 /// Does what a row of a case, or of the list of all, stands for.
@@ -442,7 +439,7 @@ pub(super) fn act(model: &mut Model, doing: Doing) -> Vec<Effect> {
         Doing::Close(outcome) => close(model, outcome),
         Doing::Death(seen) => death(model, seen),
         Doing::NotNow => {
-            model.notice = Some("That line takes no key now: it says why.".into());
+            model.notice = Some(phrase::no_key_now().into());
             Vec::new()
         }
         Doing::PutAway => put_away(model),

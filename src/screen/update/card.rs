@@ -4,6 +4,7 @@ use super::{Effect, record, timing};
 use crate::exam::{self, Place};
 use crate::finding::Id;
 use crate::finding::log::Entry;
+use crate::phrase::{Text, clock, notice};
 use crate::protocol::rule::{ActionAt, InstructionAt};
 use crate::screen::model::Model;
 use crate::screen::pane::{self, named};
@@ -24,7 +25,7 @@ pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let effects = record(model, entries.collect());
     if model.notice.is_none() {
         model.notice = match (undone, left > 0) {
-            (Some(act), _) => Some(format!("Not done yet: {}", model.protocol.action(act).say)),
+            (Some(act), _) => Some(clock::not_done(Text::quoted(&model.protocol.action(act).say)).into()),
             (None, true) => Some(still_to_go(model, left, runs_on)),
             (None, false) => None,
         };
@@ -38,12 +39,12 @@ pub(super) fn left(model: &Model) -> i64 {
 }
 
 /// What an instruction put aside before its time leaves to do.
-pub(super) fn still_to_go(model: &Model, left: i64, runs_on: bool) -> String {
-    let clock = if runs_on { " Its clock runs on, above." } else { "" };
+pub(super) fn still_to_go(model: &Model, left: i64, runs_on: bool) -> Text {
     let put_aside = exam::put_aside(model.protocol, &model.log).is_some();
     let back = named::back(model).filter(|_| put_aside);
-    let back = back.map_or_else(String::new, |key| format!(" {key} goes back to it."));
-    format!("{}:{:02} were still to go: keep on with it.{clock}{back}", left / 60, left % 60)
+    let left = clock::still_to_go(pane::clock::minutes(left));
+    let runs_on = runs_on.then(clock::runs_on);
+    Text::row([left].into_iter().chain(runs_on).chain(back.map(clock::goes_back)))
 }
 
 /// What the instruction tells to do and nobody does. Who examines a bird does it; with a bird on paper it is done where it was
@@ -63,7 +64,7 @@ fn undone(model: &Model, at: InstructionAt, since: DateTime<Utc>) -> Option<Acti
 /// Asks what one key asks while the instruction runs; its clock runs on.
 pub(super) fn ask_beside(model: &mut Model) -> Vec<Effect> {
     let Some(asked) = model.exam.asks_beside() else {
-        model.notice = Some("Nothing more is asked here.".into());
+        model.notice = Some(notice::nothing_asked().into());
         return Vec::new();
     };
     let spot = model.exam.spot(asked);

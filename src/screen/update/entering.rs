@@ -5,6 +5,7 @@ use crate::care::label::LINE_END;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
+use crate::phrase::{Phrase, Text, notice};
 use crate::reckon::Sum;
 use crate::screen::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
 use crate::screen::keys::Context;
@@ -30,7 +31,7 @@ pub(super) fn typed(model: &mut Model, letter: char) {
     if typed.chars().count() < most {
         typed.push(letter);
     } else {
-        model.notice = Some(format!("The line is full: it takes {most} letters."));
+        model.notice = Some(notice::line_full(most).into());
     }
 }
 
@@ -46,7 +47,7 @@ pub(super) fn pasted(model: &mut Model, text: &str) -> Vec<Effect> {
         let room = most.saturating_sub(typed.chars().count());
         typed.extend(letters.clone().take(room));
         if letters.count() > room {
-            model.notice = Some("That is longer than the line takes; the rest was left out.".into());
+            model.notice = Some(notice::too_long().into());
         }
     }
     if before != model.entered() {
@@ -76,7 +77,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         match spill.take(&typed) {
             Ok(Taken::Typing) => model.typed = Some(String::new()),
             Ok(Taken::Picking | Taken::Done) => model.typed = None,
-            Err(error) => model.notice = Some(error.to_string()),
+            Err(wrong) => model.notice = Some(wrong),
         }
         return Vec::new();
     }
@@ -84,7 +85,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     match model.read(model.protocol.ask(asked.question), &typed) {
         Ok(answer) => {
             if let Answer::Amount(grams) = answer
-                && let Some(doubt) = implausible(model, Grams(grams))
+                && let Some(doubt) = implausible(model, Grams(grams)).map(Text::from)
                 && model.notice.as_ref() != Some(&doubt)
             {
                 model.notice = Some(doubt);
@@ -95,7 +96,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
             record(model, entries)
         }
         Err(error) => {
-            model.notice = Some(error.to_string());
+            model.notice = Some(Text::typed(error.to_string()));
             Vec::new()
         }
     }
@@ -113,7 +114,7 @@ fn take_value(model: &mut Model, sum: &Sum, typed: String) -> Vec<Effect> {
             }
             model.typed = None;
         }
-        Err(wrong) => model.notice = Some(crate::words::english(wrong.told())),
+        Err(wrong) => model.notice = Some(wrong.told()),
     }
     Vec::new()
 }
@@ -175,8 +176,7 @@ pub(super) fn jumped(model: &mut Model) -> Vec<Effect> {
         Some(Draft::Spill(_)) | None => false,
     };
     if dropped {
-        let what = "The clock jumped, or the machine slept. This count is thrown away: begin it again.";
-        model.notice = Some(what.into());
+        model.notice = Some(notice::clock_jumped().into());
     }
     Vec::new()
 }
@@ -231,10 +231,8 @@ pub(super) fn close_draft(model: &mut Model) -> Vec<Effect> {
 }
 
 /// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
-fn implausible(model: &Model, grams: Grams) -> Option<String> {
+fn implausible(model: &Model, grams: Grams) -> Option<Phrase> {
     let band = model.exam.kind()?.weight();
-    (grams < band.low || grams > band.high).then(|| {
-        let (low, high) = (weight::show(band.low), weight::show(band.high));
-        format!("Her kind weighs {low} to {high}. If it is right all the same, press enter again.")
-    })
+    (grams < band.low || grams > band.high)
+        .then(|| notice::weight_odd(Text::typed(weight::show(band.low)), Text::typed(weight::show(band.high))))
 }

@@ -2,6 +2,7 @@
 
 use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
+use crate::phrase::{Text, notice};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::screen::change::Change;
 use crate::screen::model::{Model, Overlay, Page};
@@ -18,7 +19,7 @@ pub(super) fn turn(model: &mut Model, at: SupplyAt) -> Vec<Effect> {
         if supply.thin_to.is_some() {
             model.typed = Some(String::new());
         } else if supply.dated {
-            model.notice = Some(format!("Put in: {}. Does it bear a date? d types it.", supply.name));
+            model.notice = Some(notice::put_in(Text::quoted(&supply.name)).into());
         }
     }
     changed(model, at)
@@ -33,8 +34,8 @@ pub(super) fn date(model: &mut Model) -> Vec<Effect> {
     let supply = model.told_of.map(|at| model.protocol.supply(at));
     match supply.filter(|supply| model.cupboard.kept(supply).is_some()) {
         Some(supply) if supply.dated || supply.thin_to.is_some() => model.typed = Some(String::new()),
-        Some(supply) => model.notice = Some(format!("No date is needed for {}.", supply.name)),
-        None => model.notice = Some("First put it in: the number of its line.".into()),
+        Some(supply) => model.notice = Some(notice::no_date(Text::quoted(&supply.name)).into()),
+        None => model.notice = Some(notice::put_in_first().into()),
     }
     Vec::new()
 }
@@ -55,7 +56,7 @@ pub(super) fn take_told(model: &mut Model, typed: &str) -> Vec<Effect> {
     changed(model, at)
 }
 
-fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, String> {
+fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, Text> {
     let typed = typed.trim();
     if typed.is_empty() {
         return Ok(None);
@@ -63,7 +64,7 @@ fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, Str
     // A date alone is a date.
     let date = typed.len() >= 7 && typed.chars().nth(4) == Some('-');
     let line = if date { format!("{} until {typed}", supply.id) } else { format!("{} {typed}", supply.id) };
-    let read = Cupboard::read(model.protocol, &line).map_err(|error| error.to_string())?;
+    let read = Cupboard::read(model.protocol, &line).map_err(|error| Text::typed(error.to_string()))?;
     // What was not typed now stays as it was told before.
     let before = model.cupboard.kept(supply).unwrap_or_default();
     let both = |kept: Kept| Kept { strength: kept.strength.or(before.strength), until: kept.until.or(before.until) };
@@ -87,7 +88,7 @@ pub(super) fn label(model: &mut Model) -> Vec<Effect> {
 /// Takes the label that was typed.
 pub(super) fn take_label(model: &mut Model, typed: String) -> Vec<Effect> {
     if typed.trim().is_empty() {
-        model.notice = Some("Copy the ingredients from the label, parted by commas.".into());
+        model.notice = Some(notice::copy_label().into());
         return Vec::new();
     }
     model.typed = None;

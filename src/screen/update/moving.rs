@@ -3,6 +3,7 @@
 use super::{Effect, record};
 use crate::exam::Place;
 use crate::finding::log::Entry;
+use crate::phrase::notice;
 use crate::prove::Telling;
 use crate::screen::keys::{Context, Toward};
 use crate::screen::model::{Face, Model};
@@ -65,16 +66,16 @@ pub(super) fn page_height(model: &Model) -> isize {
 /// Turns to the question that would settle most; never before the danger signs are done with.
 pub(super) fn turn_to_telling(model: &mut Model) -> Vec<Effect> {
     if matches!(&model.exam.place, Place::List(list) if *list == model.protocol.roles.danger_signs) {
-        model.notice = Some("First these five signs.".into());
+        model.notice = Some(notice::signs_first().into());
         return Vec::new();
     }
     let entry = match model.telling {
         None => {
-            model.notice = Some("No question that may be asked here can change this.".into());
+            model.notice = Some(notice::nothing_settles().into());
             return Vec::new();
         }
         Some(telling) if model.stands_at(telling) && model.face == Face::Exam => {
-            model.notice = Some("This is it: nothing else settles more.".into());
+            model.notice = Some(notice::this_settles().into());
             return Vec::new();
         }
         Some(Telling::Wounds) => Entry::Went(model.exam.wounds_spot()),

@@ -4,6 +4,7 @@ use super::birds::Writing;
 use super::{Effect, end_instruction, overlay, record};
 use crate::exam::Place;
 use crate::finding::log::{self, Entry, Stamped};
+use crate::phrase::{Text, lesson as phrase};
 use crate::practice::{Deed, Given, Mark, Script, Trial, Wanted, compare, debrief, draw};
 use crate::protocol::question::Step;
 use crate::protocol::rule::ActionAt;
@@ -104,7 +105,7 @@ fn drawn(model: &mut Model) -> Vec<Effect> {
     match draw(model.protocol, seed, Wanted::default()) {
         Ok(script) => begin(model, Arc::new(script)),
         Err(error) => {
-            model.notice = Some(error.to_string());
+            model.notice = Some(Text::typed(error.to_string()));
             Vec::new()
         }
     }
@@ -116,7 +117,7 @@ fn pair(model: &mut Model) -> Vec<Effect> {
     if let Some(practice) = &mut model.practice {
         (practice.trial, practice.debrief, practice.pair) = (None, None, Some(Pairing::default()));
     }
-    model.notice = Some("The novice first. What she needs at once is shown all the same: do it.".into());
+    model.notice = Some(phrase::novice_first().into());
     Vec::new()
 }
 
@@ -125,7 +126,7 @@ pub(super) fn open_deeds(model: &mut Model) -> Vec<Effect> {
     if model.practice.as_ref().is_some_and(|practice| practice.on().is_some()) {
         return overlay(model, Overlay::Deeds);
     }
-    model.notice = Some("She is a real bird: do what she needs, then go on.".into());
+    model.notice = Some(phrase::real_bird().into());
     Vec::new()
 }
 
@@ -138,9 +139,9 @@ fn deed(model: &mut Model, action: ActionAt) -> Vec<Effect> {
         trial.deeds.push(Deed { at: now, action: act.id.clone() });
     }
     let seen = newly(model, before);
-    let done = format!("Done: {}", crate::content::document::lower_first(&act.say));
+    let done = phrase::deed_done(Text::going_on(Text::quoted(&act.say))).into();
     model.look_afresh();
-    model.notice = Some([done].into_iter().chain(seen).collect::<Vec<_>>().join(" "));
+    model.notice = Some(Text::row([done].into_iter().chain(seen)));
     Vec::new()
 }
 
@@ -150,9 +151,9 @@ fn turned(model: &Model) -> usize {
 }
 
 /// What is seen of the changes that came since.
-fn newly(model: &Model, before: usize) -> Vec<String> {
+fn newly(model: &Model, before: usize) -> Vec<Text> {
     crate::screen::practice::course(model).map_or_else(Vec::new, |(_, course)| {
-        course.turned.iter().skip(before).map(|(_, turn)| turn.shows.clone()).collect()
+        course.turned.iter().skip(before).map(|(_, turn)| Text::quoted(&turn.shows)).collect()
     })
 }
 
@@ -176,8 +177,8 @@ pub(super) fn later(model: &mut Model) -> Vec<Effect> {
     model.now += skip;
     model.ticked = model.now;
     let seen = newly(model, before);
-    let seen = if seen.is_empty() { vec!["Nothing new to see from here.".to_owned()] } else { seen };
-    model.notice = Some(format!("Five minutes later. {}", seen.join(" ")));
+    let seen = if seen.is_empty() { vec![phrase::nothing_new().into()] } else { seen };
+    model.notice = Some(Text::row([phrase::later().into()].into_iter().chain(seen)));
     Vec::new()
 }
 
@@ -221,7 +222,7 @@ fn hand_over(model: &mut Model) -> Vec<Effect> {
     }
     pairing.first = Some(log);
     afresh(model);
-    model.notice = Some("Now the mentor, without looking at what was said.".into());
+    model.notice = Some(phrase::mentor_now().into());
     Vec::new()
 }
 

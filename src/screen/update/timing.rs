@@ -1,10 +1,10 @@
 //! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
 use super::{Effect, record};
-use crate::content::document::upper_first;
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
 use crate::finding::log::Entry;
+use crate::phrase::{Phrase, Text, clock as phrase};
 use crate::protocol::rule::ActionAt;
 use crate::screen::model::Model;
 use crate::screen::pane::clock::{self, Press};
@@ -20,17 +20,15 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
             return model.flock.clocks.get(at).cloned().map_or_else(Vec::new, |up| end_left(model, up));
         }
         Press::Runs => {
-            model.notice = Some("Its clock runs already.".into());
+            model.notice = Some(phrase::runs().into());
             return Vec::new();
         }
         Press::Nothing => {
-            model.notice = Some("Nothing here goes by the clock.".into());
+            model.notice = Some(phrase::nothing().into());
             return Vec::new();
         }
-        Press::Start(action, seconds) => {
-            (started(model, action, seconds), "The clock runs, above. It rings when the time is up; a ends it.")
-        }
-        Press::End => (Entry::ClockEnded, "The clock is ended."),
+        Press::Start(action, seconds) => (started(model, action, seconds), phrase::started()),
+        Press::End => (Entry::ClockEnded, phrase::ended()),
     };
     let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
     let effects = record(model, vec![entry]);
@@ -42,7 +40,7 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
 /// Ends the clock of another bird, here and in her own log.
 fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
     model.flock.clocks.retain(|clock| *clock != up);
-    model.notice = Some(format!("The {} clock of {} is ended.", up.what, up.bird));
+    model.notice = Some(phrase::ended_of(up.what.clone(), up.bird.clone()).into());
     let ends = up.case.clone().map(|case| Effect::EndClock(case, up.ends_at));
     model.flock.done_with.push(up);
     ends.into_iter().collect()
@@ -52,7 +50,7 @@ fn end_left(model: &mut Model, up: Running) -> Vec<Effect> {
 pub(super) fn left(model: &Model) -> Option<Running> {
     let begun = model.log.first().filter(|_| model.practice.is_none())?.at;
     let clock = cover::clock(model.protocol, &model.log, &model.days)?;
-    let bird = upper_first(&due::bird(model.protocol, &model.log, &model.days));
+    let bird = Text::opening(due::bird(model.protocol, &model.log, &model.days));
     Some(Running { case: model.case.clone(), begun, bird, what: clock.what, ends_at: clock.ends_at })
 }
 
@@ -63,8 +61,8 @@ pub(super) fn own_again(model: &mut Model) {
 }
 
 /// What stands on the window's title when the clock of another bird rings.
-pub(super) fn rings(clock: &Running) -> String {
-    format!("TIME IS UP: {}, {}", clock.bird, clock.what)
+pub(super) fn rings(clock: &Running) -> Phrase {
+    phrase::title(clock.bird.clone(), clock.what.clone())
 }
 
 /// Takes the birds that wait, and the clocks that run for others. One that ran out before the start is told once, by name; one
@@ -74,7 +72,7 @@ pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
     let (gone, told): (Vec<Running>, Vec<Running>) = std::mem::take(&mut waits.clocks)
         .into_iter()
         .filter(|clock| !model.is_own(clock) && !done(clock))
-        .map(|clock| Running { bird: upper_first(&clock.bird), ..clock })
+        .map(|clock| Running { bird: Text::opening(clock.bird), ..clock })
         .partition(|clock| clock.ends_at <= model.since);
     model.flock.waiting = waits;
     // Being told of does not end it: whoever opens her sees that its time is up.
@@ -86,7 +84,7 @@ pub(super) fn heard(model: &mut Model, mut waits: Waits) -> Vec<Effect> {
     let unkept = model.keeping.waiting > 0;
     model.flock.clocks.retain(|clock| unkept && told.iter().all(|told| !told.is_of(clock.case.as_ref(), clock.begun)));
     model.flock.clocks.extend(told);
-    up.into_iter().flat_map(|title| [Effect::Title(title), Effect::Bell]).collect()
+    up.into_iter().flat_map(|title| [Effect::Title(title.into()), Effect::Bell]).collect()
 }
 
 /// Says which clocks ran out before the start.
@@ -94,13 +92,12 @@ fn tell_gone_by(model: &mut Model, gone: &[Running]) {
     if gone.is_empty() {
         return;
     }
-    let line = |clock: &Running| {
-        format!("The {} clock of {} ran out at {}.", clock.what, clock.bird, model.zone.clock(clock.ends_at))
-    };
-    let mut told: Vec<String> = gone.iter().take(GONE_BY).map(line).collect();
+    let line =
+        |clock: &Running| phrase::ran_out(clock.what.clone(), clock.bird.clone(), Text::clock(clock.ends_at)).into();
+    let told = gone.iter().take(GONE_BY).map(line);
     let more = gone.len().saturating_sub(GONE_BY);
-    told.extend((more > 0).then(|| format!("And {more} more.")));
-    model.notice = Some(model.notice.take().into_iter().chain(told).collect::<Vec<_>>().join(" "));
+    let more = (more > 0).then(|| phrase::more(more).into());
+    model.notice = Some(Text::row(model.notice.take().into_iter().chain(told).chain(more)));
 }
 
 /// That the clock of an action starts.

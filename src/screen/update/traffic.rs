@@ -4,6 +4,7 @@ use crate::content::sheet::Sheet;
 use crate::days::due::Waits;
 use crate::finding::log::Stamped;
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
+use crate::phrase::Text;
 use crate::practice::Mark;
 use crate::screen::change::Change;
 use crate::screen::keys::Key;
@@ -33,7 +34,7 @@ pub enum Input {
     /// A case was found that can be gone on with.
     Left(Case),
     /// The disk refuses.
-    NotKept(String),
+    NotKept(Text),
     /// Another window went on with this bird, too; what it kept stands in this case, ours in one of its own.
     Parted(CaseId),
     /// The cases that were asked for, and how many there are in all.
@@ -43,7 +44,7 @@ pub enum Input {
     /// The birds that are due a look now or soon.
     Waiting(Waits),
     /// What was asked for could not be had.
-    Refused(String),
+    Refused(Text),
 }
 
 /// What the shell has to do.
@@ -62,7 +63,7 @@ pub enum Effect {
     /// End the clock of another bird, the one that is up at this moment, in her own log.
     EndClock(CaseId, DateTime<Utc>),
     /// Put this on the window's title.
-    Title(String),
+    Title(Text),
     /// Keep a change of a setting.
     Change(Change),
     /// Keep the mark of a practice go.

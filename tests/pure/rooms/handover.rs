@@ -52,8 +52,11 @@ mod calendar {
 }
 
 mod days {
-    use coopside::content::days::moved;
     use coopside::unit::Band;
+
+    fn moved(advance: Band<f64>) -> String {
+        coopside::words::english(coopside::content::days::moved(advance))
+    }
 
     #[test]
     fn an_edge_that_went_out_is_said_to_have() {

@@ -40,7 +40,9 @@ pub fn booklet(booklet: &Booklet) -> Result<Vec<u8>, PdfError> {
     for (number, page) in (1..).zip(&pages) {
         let mut sheet = document.start_page_with(a4()?);
         let mut surface = sheet.surface();
-        let foot = format!("Page {number} of {}. {} {}.", pages.len(), booklet.caution, booklet.made);
+        let number: usize = number;
+        let at = booklet.labels.numbered(&number.to_string(), &pages.len().to_string());
+        let foot = format!("{at}. {} {}.", booklet.caution, booklet.made);
         around(&mut surface, &letters, &face, &page.head, &foot);
         for block in &page.blocks {
             write(&mut surface, &mut told, &letters, block);
@@ -99,7 +101,7 @@ fn pages(booklet: &Booklet, face: &Face) -> Vec<PdfPage> {
         if at == 0 {
             pen.title(&booklet.title, SIZE * 1.8);
             pen.set(&booklet.made, SIZE, 0.0, 0.0);
-            pen.set(&format!("CAUTION. {}", booklet.caution), SIZE * 1.1, 0.0, SIZE * 0.4);
+            pen.set(&format!("{}. {}", booklet.labels.caution_heading, booklet.caution), SIZE * 1.1, 0.0, SIZE * 0.4);
         }
         pen.heading(&chapter.heading);
         for line in &chapter.intro {
@@ -202,7 +204,7 @@ fn list(pen: &mut Pen, Section { heading, tone, items }: &Section) {
 fn asked(leaf: &Leaf, ask: &Ask, face: &Face, beside: f32) -> Signature {
     let mut pen = Pen { face, size: SIZE, width: ASK - 2.0 * INSIDE, lines: Vec::new() };
     match ask {
-        Ask::Choice(of) => {
+        Ask::Choice(of, _) => {
             let boxes: Vec<String> = of.iter().map(|word| format!("{BOX} {word}")).collect();
             pen.set(&format!("{}   {}", leaf.mark, boxes.join("   ")), SIZE, 0.0, 0.0);
             let high = beside.max(height(&pen.lines) + ROOM + 2.0 * INSIDE);

@@ -2,8 +2,7 @@
 
 use super::pen::{Letters, Line, Pen, Tags, face};
 use super::{GAP, MARGIN, PAGE, PdfError, a4, begun, ended};
-use crate::content::sheet::brief;
-use crate::content::sheet::card::{Card, Cards};
+use crate::content::sheet::card::{Card, CardLabels, Cards};
 use krilla::geom::{PathBuilder, Rect};
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
@@ -21,8 +20,8 @@ const INSIDE: f32 = 8.0;
 pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let wide = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
-    let set: Vec<Vec<Line>> = cards.cards.iter().map(|card| lines(card, &cards.caution, &face, wide)).collect();
-    let (mut document, mut told) = (begun("Cage cards".into()), Tags::default());
+    let set: Vec<Vec<Line>> = cards.cards.iter().map(|card| lines(card, cards, &face, wide)).collect();
+    let (mut document, mut told) = (begun(cards.labels.cards.clone()), Tags::default());
     let mut pairs = set.chunks(2).peekable();
     while pairs.peek().is_some() {
         let mut page = document.start_page_with(a4()?);
@@ -53,23 +52,24 @@ fn height(pair: &[Vec<Line>]) -> f32 {
     pair.iter().map(of).fold(0.0, f32::max)
 }
 
-fn lines(card: &Card, caution: &str, face: &Face, wide: f32) -> Vec<Line> {
+fn lines(card: &Card, cards: &Cards, face: &Face, wide: f32) -> Vec<Line> {
+    let CardLabels { do_now, never, next_look, caution_heading, .. } = &cards.labels;
     let mut pen = Pen { face, size: SIZE, width: wide - 2.0 * INSIDE, lines: Vec::new() };
-    pen.title(&brief(&card.title()), SIZE * 1.4);
-    for (lead, told) in card.first() {
-        pen.set(&format!("{lead}: {}", told.to_uppercase()), SIZE * 1.1, 0.0, SIZE * 0.3);
+    pen.title(&cards.brief(&card.title), SIZE * 1.4);
+    for (label, told) in cards.first(card) {
+        pen.set(&format!("{}: {}", label.to_uppercase(), told.to_uppercase()), SIZE * 1.1, 0.0, SIZE * 0.3);
     }
-    for (heading, said) in [("DO NOW", &card.act), ("NEVER", &card.never)] {
+    for (heading, said) in [(do_now, &card.act), (never, &card.never)] {
         if !said.is_empty() {
-            pen.heading(heading);
+            pen.heading(&heading.to_uppercase());
             for line in said {
                 pen.item(line);
             }
         }
     }
-    pen.heading("NEXT LOOK");
+    pen.heading(&next_look.to_uppercase());
     pen.set(&card.look, SIZE, 0.0, 0.0);
-    pen.set(&format!("CAUTION. {caution}"), SIZE * 0.7, 0.0, SIZE * 0.6);
+    pen.set(&format!("{caution_heading}. {}", cards.caution), SIZE * 0.7, 0.0, SIZE * 0.6);
     pen.lines
 }
 

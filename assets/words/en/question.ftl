@@ -1,0 +1,49 @@
+### What is asked: what stands over the lines to choose from, and between them.
+
+question-steps = The steps
+question-steps-look = Choose one to see and change its answers.
+# $name (text): the step
+question-step = Step: { $name }
+question-step-look = Choose an answer to change it.
+question-law = Whose law holds?
+question-law-look = Not set? Then the strictest rule of all these holds.
+# $what (text): what is asked about
+question-of = { $what }?
+question-house = What is in the house?
+question-house-look = A number puts it in, or takes it out.
+question-strength-and-date = How strong, and until when? For example `10 % until 2027-03`.
+question-strength = How strong? For example `10 %`.
+question-date = Until when does it count? For example `2027-03`. Enter alone if it bears no date.
+question-label = What is in the product?
+question-label-look = As printed, parted by commas. A word nobody knows means: ask a vet or pharmacist.
+question-wound = Is there a wound anywhere?
+question-another-wound = Is there another wound?
+question-wound-look = Part the feathers from neck to tail, under sound wings, the thighs. Bites hide there.
+question-wound-spared = Only what shows by itself. Touch nothing.
+
+# $at (text): a moment
+# $answer (text): what was answered then
+question-last-time = Last time, { $at }: { $answer }
+# $count (number): how many birds more are due a look
+question-more-birds = { $count ->
+    [one] and { $count } more bird waits
+   *[other] and { $count } more birds wait
+}
+question-resume = go on with the bird you left
+# $at (text): when she was left
+question-resume-since = go on with the bird you left { $at }
+question-cannot-look = cannot look now: leave it open
+question-by-her-kind = cannot tell: go by her kind
+# $page (number): the page that shows
+# $pages (number): how many there are
+question-more = more (page { $page } of { $pages })
+question-typing = TYPING
+# $answer (text): what was typed, as it is understood
+question-read-as = read as { $answer }; enter takes it
+# $example (text): something that would be taken
+question-for-example = for example { $example }
+question-skip-vet-only = s skips: this is only told to the vet
+question-skip-care = s skips: this changes what to do, no longer how soon
+question-skip-nothing = s skips: this can change nothing any more
+
+question-sum = Which sum?

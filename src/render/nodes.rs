@@ -1,0 +1,87 @@
+//! A document as JSON: every line with the phrase it is, what that takes, and how it is said; the rules behind it by name.
+
+use crate::content::document::{Item, Section, Tone};
+use crate::phrase::{Phrase, Taken, Text, Told};
+use crate::protocol::Protocol;
+use crate::words::Reader;
+use chrono::{DateTime, SecondsFormat, Utc};
+use serde_json::{Map, Value, json};
+
+/// The schema of a document.
+pub const SCHEMA: &str = "coopside.document/1";
+
+/// A moment as every JSON of ours tells it: RFC 3339, in UTC, to the second.
+pub fn moment(at: DateTime<Utc>) -> String {
+    at.to_rfc3339_opts(SecondsFormat::Secs, true)
+}
+
+/// A document whole: which it is, what stands on everything that leaves the program, and its sections.
+pub fn document(protocol: &Protocol, of: &str, sections: &[Section<Text>], reader: Reader) -> Value {
+    json!({
+        "schema": SCHEMA,
+        "document": of,
+        "caution": reader.say(&crate::content::document::caution_text(reader.country)),
+        "country": reader.country.id,
+        "reviewed_by_a_veterinarian": false,
+        "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
+        "sections": sections.iter().map(|part| section(protocol, part, reader)).collect::<Vec<_>>(),
+    })
+}
+
+fn section(protocol: &Protocol, part: &Section<Text>, reader: Reader) -> Value {
+    let tone = match part.tone {
+        Tone::Plain => "plain",
+        Tone::Act => "act",
+        Tone::Never => "never",
+        Tone::Grave => "humane_end",
+        Tone::Caution => "caution",
+    };
+    json!({
+        "heading": text(&part.heading, reader),
+        "tone": tone,
+        "lines": part.items.iter().map(|line| item(protocol, line, reader)).collect::<Vec<_>>(),
+    })
+}
+
+fn item(protocol: &Protocol, line: &Item<Text>, reader: Reader) -> Value {
+    let each = |texts: &[Text]| texts.iter().map(|it| text(it, reader)).collect::<Vec<_>>();
+    let rules = line.why.iter().map(|reason| protocol.rule(reason.rule).id.to_string());
+    json!({
+        "line": text(&line.lead, reader),
+        "more": each(&line.more),
+        "asked": each(&line.asked),
+        "rules": rules.collect::<Vec<_>>(),
+        "timer_s": line.timed.map(|(_, seconds)| seconds),
+    })
+}
+
+/// A text as it is said; where it is a phrase, which one, and what it takes.
+pub fn text(it: &Text, reader: Reader) -> Value {
+    let said = reader.say(it);
+    match within(it) {
+        Text::Phrase(phrase) => json!({ "say": said, "phrase": phrase.id(), "takes": takes(phrase, reader) }),
+        Text::Moment(at, Told::Clock | Told::Day | Told::Date | Told::Far) => {
+            json!({ "say": said, "at": moment(*at) })
+        }
+        _ => json!({ "say": said }),
+    }
+}
+
+/// What is said, without how its first letter is written.
+fn within(it: &Text) -> &Text {
+    match it {
+        Text::Opening(of) | Text::GoingOn(of) | Text::Capitals(of) => within(of),
+        other => other,
+    }
+}
+
+fn takes(phrase: &Phrase, reader: Reader) -> Value {
+    let each = phrase.takes().iter().map(|(name, taken)| {
+        let value = match taken {
+            Taken::Number(count) => json!(count),
+            Taken::Text(it) => text(it, reader),
+        };
+        ((*name).to_owned(), value)
+    });
+    Value::Object(each.collect::<Map<String, Value>>())
+}
