@@ -184,16 +184,6 @@ impl Until {
     pub fn only_a_vet(because: &str) -> Self {
         Self { vet: true, alone: End::Lives { because: because.to_owned() } }
     }
-
-    /// The end of a ban in words. Where no vet can be reached, nothing is said of one.
-    pub fn say(&self, no_vet: bool) -> String {
-        match (&self.alone, self.vet && !no_vet) {
-            (End::Test { say, .. }, false) => format!("Until: {say}"),
-            (End::Test { say, .. }, true) => format!("Until a vet says so. If none can be had: {say}"),
-            (End::Lives { because }, false) => format!("It stays forbidden: {because}"),
-            (End::Lives { because }, true) => format!("Until a vet says so. At home it stays forbidden: {because}"),
-        }
-    }
 }
 
 /// A state that decides how warm the air should be.
