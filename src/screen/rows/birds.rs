@@ -1,6 +1,7 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
 use super::{Meaning, Row, row};
+use crate::days;
 use crate::days::due::Fate;
 use crate::exam::Place;
 use crate::finding::log::Outcome;
@@ -22,7 +23,7 @@ pub(super) fn case(model: &Model) -> Vec<Row> {
         name => phrase::her_name(Text::typed(name)),
     };
     let ended = match &model.days.end {
-        Some(end) => phrase::ended_so(Text::typed(end.outcome.words())),
+        Some(end) => phrase::ended_so(days::outcome(end.outcome)),
         None => phrase::ended(),
     };
     let begun = model.days.looking() || is_unfinished(model);
@@ -151,8 +152,8 @@ fn line(model: &Model, case: &Covered) -> Phrase {
     let need = Text::typed(&cover.need);
     // How it ended is the first thing told; what it ended is told once.
     match (cover.archived, cover.state) {
-        (_, State::Closed(outcome)) if outcome.is_over() => terms::named(bird, Text::typed(outcome.words())),
-        (_, State::Closed(outcome)) => phrase::closed_then(bird, Text::typed(outcome.words()), need),
+        (_, State::Closed(outcome)) if outcome.is_over() => terms::named(bird, days::outcome(outcome)),
+        (_, State::Closed(outcome)) => phrase::closed_then(bird, days::outcome(outcome), need),
         (true, State::Open) => {
             terms::named(bird, Text::clauses([phrase::is_away().into()].into_iter().chain(due).chain([need])))
         }
@@ -162,7 +163,7 @@ fn line(model: &Model, case: &Covered) -> Phrase {
 
 /// The ways a case can end.
 pub(super) fn outcomes() -> Vec<Row> {
-    let of = |outcome: Outcome| row(Text::opening(Text::typed(outcome.words())), false, doing(Doing::Close(outcome)));
+    let of = |outcome: Outcome| row(Text::opening(days::outcome(outcome)), false, doing(Doing::Close(outcome)));
     Outcome::ALL.into_iter().map(of).collect()
 }
 

@@ -1,7 +1,7 @@
 //! The birds that are kept: the list of them, one bird's case, and what is written into it.
 
 use super::{Effect, choose, overlay, record, timing};
-use crate::days::{again, due};
+use crate::days::{self, again, due};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
@@ -226,7 +226,7 @@ pub(super) fn become_bird(model: &mut Model, case: Option<CaseId>, log: Vec<Stam
 
 /// How her case was closed, or that it was put away; nothing where it is open.
 pub(super) fn closed_as(model: &Model) -> Option<Text> {
-    let ended = model.days.end.as_ref().map(|end| Text::typed(end.outcome.words()));
+    let ended = model.days.end.as_ref().map(|end| days::outcome(end.outcome).into());
     ended.or_else(|| model.days.archived.then(|| phrase::is_away().into()))
 }
 
