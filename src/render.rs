@@ -2,5 +2,6 @@
 
 pub mod calendar;
 pub mod json;
+pub mod nodes;
 pub mod sheet;
 pub mod text;

@@ -46,6 +46,9 @@ struct Arguments {
     /// A club's or clinic's own protocol in place of the shipped one: a folder. It must load and prove before it judges anything.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_PROTOCOL", global = true)]
     protocol: Option<PathBuf>,
+    /// Print it as JSON, for another program; each schema stands in the field `schema`.
+    #[arg(long, global = true)]
+    json: bool,
     /// A translation in place of English: a folder named by its language, as `coopside words new` makes one. It must be whole.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_WORDS", global = true)]
     words: Option<PathBuf>,
@@ -62,9 +65,6 @@ enum Command {
     Judge {
         /// The notes, for example `(answers: {"kind": "hen", "eyelid": "white"})`.
         file: PathBuf,
-        /// Print all of it as JSON (schema `coopside.verdict/1`), with rule ids.
-        #[arg(long)]
-        json: bool,
         /// Judge as if it were this moment, for example `2026-05-01T14:00:00Z`.
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
@@ -73,9 +73,6 @@ enum Command {
     Plan {
         /// The notes, as for `judge`.
         file: PathBuf,
-        /// Print it as JSON (schema `coopside.plan/1`).
-        #[arg(long)]
-        json: bool,
         /// What is in the house, for example `gauze; povidone_iodine 10 %`; else what was kept on screen.
         #[arg(long, value_name = "LIST")]
         with: Option<String>,
@@ -90,9 +87,6 @@ enum Command {
         /// What is in the house; else what was kept on screen.
         #[arg(long, value_name = "LIST")]
         with: Option<String>,
-        /// Print it as JSON (schema `coopside.kit/1`).
-        #[arg(long)]
-        json: bool,
     },
     /// Write down whom you call about a bird, once; without a name given, print it.
     Contacts(planning::Calls),
@@ -106,9 +100,6 @@ enum Command {
         /// Cases put out of sight too.
         #[arg(long)]
         archived: bool,
-        /// Print them as JSON (schema `coopside.cases/1`).
-        #[arg(long)]
-        json: bool,
     },
     /// Tell one case: what is due, need and weights over time, what a vet said, how it ended.
     Case {
@@ -116,11 +107,7 @@ enum Command {
         name: String,
     },
     /// List the cases that are due a look, the longest overdue first.
-    Due {
-        /// Print them as JSON (schema `coopside.cases/1`).
-        #[arg(long)]
-        json: bool,
-    },
+    Due,
     /// Write the looks of the next two weeks as a calendar (iCalendar); told again, it replaces, and cancels what is no longer due.
     Reminders {
         /// Where to; standard output where nothing is said. A file that is no calendar of ours is not written over.
@@ -165,9 +152,6 @@ enum Command {
         what: Option<String>,
         /// Its values, as `name=value`.
         values: Vec<String>,
-        /// Print it as JSON (schema `coopside.reckon/1`).
-        #[arg(long)]
-        json: bool,
     },
     /// Print every source, how well it is known, what is borrowed, and what was left out on purpose.
     Sources {
@@ -179,16 +163,9 @@ enum Command {
     Prove {
         /// A folder of protocol files, held against the shipped one as well; the shipped protocol where none is given.
         folder: Option<PathBuf>,
-        /// Print it as JSON (schema `coopside.proof/1`).
-        #[arg(long)]
-        json: bool,
     },
     /// Print what the protocol holds; with `--json` all of it (schema `coopside.protocol/1`), for a program that judges by itself.
-    Protocol {
-        /// Print the whole checked protocol as JSON.
-        #[arg(long)]
-        json: bool,
-    },
+    Protocol,
     /// Print every key and where it works.
     Keys,
     /// Check a protocol: every fault at once, with file and line.
@@ -219,8 +196,8 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
-    let Arguments { data, country, protocol, words, break_down, command } = Arguments::parse();
-    let options = Options { protocol, data, country, words, ..Options::default() };
+    let Arguments { data, country, protocol, words, json, break_down, command } = Arguments::parse();
+    let options = Options { protocol, data, country, words, json, ..Options::default() };
     let done = match command {
         Some(command) => run(command, &options),
         None => examine::examine(&options, break_down, None),
@@ -235,29 +212,29 @@ fn run(command: Command, options: &Options) -> anyhow::Result<ExitCode> {
         Command::Handover(asked) => handover::handover(options, &asked),
         Command::Review(asked) => review::review(options, &asked),
         Command::Scenario { what } => scenario::run(options, &what),
-        Command::Judge { file, json, at } => command::judge(options, &file, json, at),
-        Command::Plan { file, json, with, at } => planning::plan(options, &file, json, at, with.as_deref()),
+        Command::Judge { file, at } => command::judge(options, &file, at),
+        Command::Plan { file, with, at } => planning::plan(options, &file, at, with.as_deref()),
         Command::Label(product) => planning::label(options, &product),
         Command::Contacts(calls) => planning::contacts(options, &calls),
-        Command::Kit { with, json } => planning::kit(options, with.as_deref(), json),
-        Command::Cases { letters, closed, archived, json } => {
+        Command::Kit { with } => planning::kit(options, with.as_deref()),
+        Command::Cases { letters, closed, archived } => {
             let filter = Filter { text: letters.unwrap_or_default(), closed, archived };
-            CaseCommands::at(options)?.cases(&filter, json)
+            CaseCommands::at(options)?.cases(&filter)
         }
         Command::Case { name } => CaseCommands::at(options)?.case(&name),
-        Command::Due { json } => CaseCommands::at(options)?.due(json),
+        Command::Due => CaseCommands::at(options)?.due(),
         Command::Reminders { output } => CaseCommands::at(options)?.reminders(output.as_deref()),
         Command::Backup => CaseCommands::at(options)?.backup(),
         Command::Restore { file } => CaseCommands::at(options)?.restore(file.as_deref()),
         Command::Export { name, output } => CaseCommands::at(options)?.export(name.as_deref(), output.as_deref()),
         Command::Import { file } => CaseCommands::at(options)?.import(&file),
-        Command::Reckon { what, values, json } => command::reckon(options, what.as_deref(), &values, json),
+        Command::Reckon { what, values } => command::reckon(options, what.as_deref(), &values),
         Command::Sources { hazards } => command::sources(options, hazards),
-        Command::Check { folder } => command::check(folder.as_deref().or(own)),
-        Command::Format { folder, check } => layout::format(&folder, check),
-        Command::Prove { folder, json } => prove::prove(folder.as_deref().or(own), json),
-        Command::Protocol { json } => command::protocol_told(options, json),
-        Command::Keys => command::keys(),
+        Command::Check { folder } => command::check(options, folder.as_deref().or(own)),
+        Command::Format { folder, check } => layout::format(options, &folder, check),
+        Command::Prove { folder } => prove::prove(folder.as_deref().or(own), options.json),
+        Command::Protocol => command::protocol_told(options),
+        Command::Keys => command::keys(options),
         Command::Words { what } => words::run(options, &what),
     };
     done.map(|()| ExitCode::SUCCESS)

@@ -18,8 +18,8 @@ pub enum State {
 }
 
 impl State {
-    /// The word in the file.
-    const fn word(self) -> &'static str {
+    /// The word in the file, and in JSON.
+    pub const fn word(self) -> &'static str {
         match self {
             Self::Open => "open",
             Self::Closed(Outcome::Recovered) => "recovered",

@@ -1,7 +1,7 @@
 //! A document as JSON: every line with the phrase it is, what that takes, and how it is said; the rules behind it by name.
 
 use crate::content::document::{Item, Section, Tone};
-use crate::phrase::{Phrase, Taken, Text, Told};
+use crate::phrase::{Phrase, Taken, Text};
 use crate::protocol::Protocol;
 use crate::words::Reader;
 use chrono::{DateTime, SecondsFormat, Utc};
@@ -24,11 +24,11 @@ pub fn document(protocol: &Protocol, of: &str, sections: &[Section<Text>], reade
         "country": reader.country.id,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
-        "sections": sections.iter().map(|part| section(protocol, part, reader)).collect::<Vec<_>>(),
+        "sections": sections.iter().map(|part| section(protocol, part, &|it| reader.say(it))).collect::<Vec<_>>(),
     })
 }
 
-fn section(protocol: &Protocol, part: &Section<Text>, reader: Reader) -> Value {
+fn section(protocol: &Protocol, part: &Section<Text>, say: &dyn Fn(&Text) -> String) -> Value {
     let tone = match part.tone {
         Tone::Plain => "plain",
         Tone::Act => "act",
@@ -37,17 +37,17 @@ fn section(protocol: &Protocol, part: &Section<Text>, reader: Reader) -> Value {
         Tone::Caution => "caution",
     };
     json!({
-        "heading": text(&part.heading, reader),
+        "heading": text(&part.heading, say),
         "tone": tone,
-        "lines": part.items.iter().map(|line| item(protocol, line, reader)).collect::<Vec<_>>(),
+        "lines": part.items.iter().map(|line| item(protocol, line, say)).collect::<Vec<_>>(),
     })
 }
 
-fn item(protocol: &Protocol, line: &Item<Text>, reader: Reader) -> Value {
-    let each = |texts: &[Text]| texts.iter().map(|it| text(it, reader)).collect::<Vec<_>>();
+fn item(protocol: &Protocol, line: &Item<Text>, say: &dyn Fn(&Text) -> String) -> Value {
+    let each = |texts: &[Text]| texts.iter().map(|it| text(it, say)).collect::<Vec<_>>();
     let rules = line.why.iter().map(|reason| protocol.rule(reason.rule).id.to_string());
     json!({
-        "line": text(&line.lead, reader),
+        "line": text(&line.lead, say),
         "more": each(&line.more),
         "asked": each(&line.asked),
         "rules": rules.collect::<Vec<_>>(),
@@ -55,12 +55,20 @@ fn item(protocol: &Protocol, line: &Item<Text>, reader: Reader) -> Value {
     })
 }
 
+/// The schema of what a command did.
+pub const DONE: &str = "coopside.done/1";
+
+/// What a command did, a line each.
+pub fn done(lines: &[Text], say: &dyn Fn(&Text) -> String) -> Value {
+    json!({ "schema": DONE, "done": lines.iter().map(|line| text(line, say)).collect::<Vec<_>>() })
+}
+
 /// A text as it is said; where it is a phrase, which one, and what it takes.
-pub fn text(it: &Text, reader: Reader) -> Value {
-    let said = reader.say(it);
+pub fn text(it: &Text, say: &dyn Fn(&Text) -> String) -> Value {
+    let said = say(it);
     match within(it) {
-        Text::Phrase(phrase) => json!({ "say": said, "phrase": phrase.id(), "takes": takes(phrase, reader) }),
-        Text::Moment(at, Told::Clock | Told::Day | Told::Date | Told::Far) => {
+        Text::Phrase(phrase) => json!({ "say": said, "phrase": phrase.id(), "takes": takes(phrase, say) }),
+        Text::Moment(at, _) => {
             json!({ "say": said, "at": moment(*at) })
         }
         _ => json!({ "say": said }),
@@ -75,11 +83,11 @@ fn within(it: &Text) -> &Text {
     }
 }
 
-fn takes(phrase: &Phrase, reader: Reader) -> Value {
+fn takes(phrase: &Phrase, say: &dyn Fn(&Text) -> String) -> Value {
     let each = phrase.takes().iter().map(|(name, taken)| {
         let value = match taken {
             Taken::Number(count) => json!(count),
-            Taken::Text(it) => text(it, reader),
+            Taken::Text(it) => text(it, say),
         };
         ((*name).to_owned(), value)
     });

@@ -3,6 +3,7 @@
 use crate::phrase::{Phrase, Text, keys as told};
 use crate::words::{self, Words};
 use crate::zone::Zone;
+use serde_json::{Value, json};
 use std::fmt::Write;
 
 /// A key as this program knows it; the shell translates the terminal's own.
@@ -405,4 +406,19 @@ pub fn page(words: &Words) -> String {
         out.push('\n');
     }
     out
+}
+
+/// The same for another program.
+pub fn json(words: &Words) -> Value {
+    let say = |text: &Text| words::say(words, Zone::UTC, text);
+    let keys = Context::ALL.into_iter().flat_map(|context| {
+        let place = say(&context.name().into());
+        of(context).map(move |binding| {
+            json!({
+                "where": place, "keys": binding.keys.iter().map(|key| key.show()).map(|key| say(&key)).collect::<Vec<_>>(),
+                "does": say(&(binding.about)().into()),
+            })
+        })
+    });
+    json!({ "schema": "coopside.keys/1", "keys": keys.collect::<Vec<_>>() })
 }

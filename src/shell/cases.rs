@@ -7,20 +7,22 @@ use super::handover::place;
 use super::options::{Opened, Options};
 use crate::content;
 use crate::content::days::CaseDays;
-use crate::content::document::caution_text;
+use crate::content::document::{Section, caution_text};
 use crate::days::Days;
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::finding::Findings;
+use crate::judge::Level;
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::phrase::{Phrase, Text, cases as phrase};
 use crate::protocol::Protocol;
+use crate::protocol::scale::Need;
 use crate::prove::judge_bands;
-use crate::render::{self, calendar};
+use crate::render::{self, calendar, nodes};
 use crate::words::Reader;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
-use serde_json::json;
+use serde_json::{Value, json};
 use std::fs::{self, File};
 use std::io::{self, BufReader, BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -64,8 +66,8 @@ impl CaseCommands {
         Ok(reader.say(&caution_text(reader.country)))
     }
 
-    fn tell(&self, phrase: &Phrase) -> Result<()> {
-        write(&(self.reader()?.phrase(phrase) + "\n"))
+    fn tell(&self, phrase: Phrase) -> Result<()> {
+        self.options.done(&[phrase.into()])
     }
 
     /// The ledger, to write where it can be written; none where there is none: a command that only reads makes no file.
@@ -74,7 +76,7 @@ impl CaseCommands {
     }
 
     /// Lists cases, those due first.
-    pub fn cases(&self, filter: &Filter, as_json: bool) -> Result<()> {
+    pub fn cases(&self, filter: &Filter) -> Result<()> {
         let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
@@ -82,11 +84,11 @@ impl CaseCommands {
             cases = ledger.cases(filter, 0, MOST)?;
             all = ledger.count(filter)?;
         }
-        self.list(&List { cases: &cases, all, none: phrase::none() }, as_json, now)
+        self.list(&List { cases: &cases, all, none: phrase::none() }, now)
     }
 
     /// Lists what is due now, the longest overdue first.
-    pub fn due(&self, as_json: bool) -> Result<()> {
+    pub fn due(&self) -> Result<()> {
         let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
@@ -94,15 +96,16 @@ impl CaseCommands {
             cases = ledger.due_before(now, MOST)?;
             all = ledger.count_due(now)?;
         }
-        self.list(&List { cases: &cases, all, none: phrase::none_due() }, as_json, now)
+        self.list(&List { cases: &cases, all, none: phrase::none_due() }, now)
     }
 
-    fn list(&self, List { cases, all, none }: &List, as_json: bool, now: DateTime<Utc>) -> Result<()> {
+    fn list(&self, List { cases, all, none }: &List, now: DateTime<Utc>) -> Result<()> {
         let (reader, caution) = (self.reader()?, self.caution()?);
-        if as_json {
+        if self.options.json {
             let told = json!({
-                "schema": "coopside.cases/1", "caution": caution, "reviewed_by_a_veterinarian": false,
-                "now": now.to_rfc3339(), "count": all, "cases": cases.iter().map(case_json).collect::<Vec<_>>(),
+                "schema": "coopside.cases/2", "caution": caution, "reviewed_by_a_veterinarian": false,
+                "now": nodes::moment(now), "count": all,
+                "cases": cases.iter().map(|case| self.case_json(case)).collect::<Vec<_>>(),
             });
             return write_json(&told);
         }
@@ -130,13 +133,48 @@ impl CaseCommands {
             CaseDays { log: &case.log, days: &days, due: &due, no_vet: verdict.no_vet() },
             reader.country,
         );
-        let text = render::text::sections(&reader.sections(told));
         let marks = ledger.marks(&case.id)?;
         let kept = marks.iter().map(|mark| named(&mark.version, &mark.fingerprint));
         let kept = kept.reduce(phrase::then_protocol).unwrap_or_else(|| named("", ""));
         let by = named(&self.protocol().version, &self.protocol().fingerprint);
         let head = phrase::case(bird, need, Text::typed(case.id.as_str()), by, kept);
-        write(&format!("{}\n\n{text}", reader.phrase(&head)))
+        if self.options.json {
+            return write_json(&self.case_told(&head, &told, &case.id, verdict.need)?);
+        }
+        write(&format!("{}\n\n{}", reader.phrase(&head), render::text::sections(&reader.sections(told))))
+    }
+
+    /// A case of a list as JSON. Her need is judged anew; null where her case cannot be read.
+    fn case_json(&self, case: &Covered) -> Value {
+        let told = |words: &str| if words.is_empty() { Value::Null } else { json!(words) };
+        let need = self.need(case).map(|need| json!({ "at_least": need.low, "at_most": need.high }));
+        json!({
+            "case": case.id.as_str(), "short": case.id.short(), "name": told(&case.cover.name), "kind": told(&case.cover.kind),
+            "need": need, "say": case.cover.need, "due": case.cover.due.map(nodes::moment),
+            "state": case.cover.state.word(), "archived": case.cover.archived,
+            "begun": nodes::moment(case.begun), "last": nodes::moment(case.last), "events": case.events,
+        })
+    }
+
+    /// How soon the bird of a case needs a vet, at least and at most.
+    fn need(&self, case: &Covered) -> Option<Level<Need>> {
+        let ledger = self.ledger().ok()??;
+        let log = ledger.load(case.id.clone()).ok()?.log;
+        let days = Days::of(&log);
+        let cupboard = covers::cupboard(&ledger).ok()?;
+        Some(judged(self.protocol(), &log, days.sittings.last()?, &cupboard).0.need)
+    }
+
+    /// One case as JSON: her page, with her need by its names.
+    fn case_told(&self, head: &Phrase, told: &[Section<Text>], case: &CaseId, need: Level<Need>) -> Result<Value> {
+        let reader = self.reader()?;
+        let mut whole = nodes::document(self.protocol(), "case", told, reader);
+        if let Some(fields) = whole.as_object_mut() {
+            fields.insert("case".to_owned(), json!(case.as_str()));
+            fields.insert("need".to_owned(), json!({ "at_least": need.low, "at_most": need.high }));
+            fields.insert("head".to_owned(), nodes::text(&head.clone().into(), &|text| reader.say(text)));
+        }
+        Ok(whole)
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
@@ -182,7 +220,7 @@ impl CaseCommands {
             other => other?,
         }
         if let Some(to) = to {
-            self.tell(&phrase::reminders(reminders.len(), path(to)))?;
+            self.tell(phrase::reminders(reminders.len(), path(to)))?;
         }
         if unread.is_empty() {
             return Ok(());
@@ -193,9 +231,9 @@ impl CaseCommands {
 
     /// Makes a backup, and says where.
     pub fn backup(&self) -> Result<()> {
-        let Some(ledger) = self.ledger()? else { return self.tell(&phrase::no_ledger_yet()) };
+        let Some(ledger) = self.ledger()? else { return self.tell(phrase::no_ledger_yet()) };
         let backup = ledger.back_up(Utc::now())?;
-        self.tell(&phrase::backup(path(&backup.path), backup.events))
+        self.tell(phrase::backup(path(&backup.path), backup.events))
     }
 
     /// Puts a backup in the ledger's place: the newest good one, or the one named.
@@ -218,7 +256,8 @@ impl CaseCommands {
         let restored = phrase::restored(backup.events, Text::date(backup.at));
         let lacking = (backup.lacking > 0).then(|| phrase::restored_lacking(backup.lacking));
         let aside = aside.iter().map(|kept| phrase::kept_aside(path(kept)));
-        [restored].into_iter().chain(lacking).chain(aside).try_for_each(|line| self.tell(&line))
+        let told: Vec<Text> = [restored].into_iter().chain(lacking).chain(aside).map(Text::from).collect();
+        self.options.done(&told)
     }
 
     /// Writes a case, or all, as JSON lines. A file that is there is not written over.
@@ -243,7 +282,7 @@ impl CaseCommands {
             }
         };
         out.into_inner().map_err(io::IntoInnerError::into_error)?.sync_all()?;
-        self.tell(&phrase::exported(events, path(to)))?;
+        self.tell(phrase::exported(events, path(to)))?;
         told_whole(&ledger, case.as_ref())
     }
 
@@ -261,7 +300,7 @@ impl CaseCommands {
             other => Refusal::Data(phrase::file(path(file), shown(&other)).into()).into(),
         })?;
         covers::renew(&mut ledger, self.protocol(), now)?;
-        self.tell(&phrase::imported(carried.new, carried.known, carried.cases.len()))?;
+        self.tell(phrase::imported(carried.new, carried.known, carried.cases.len()))?;
         Ok(io::stdout().flush()?)
     }
 }
@@ -308,15 +347,6 @@ fn replace_own(file: &Path, text: &str) -> Result<()> {
 /// A protocol by its version and enough of its fingerprint to tell two apart.
 fn named(version: &str, fingerprint: &str) -> Phrase {
     phrase::protocol(Text::typed(version), Text::typed(fingerprint.get(..8).unwrap_or(fingerprint)))
-}
-
-fn case_json(case: &Covered) -> serde_json::Value {
-    json!({
-        "case": case.id.as_str(), "short": case.id.short(), "name": case.cover.name, "kind": case.cover.kind,
-        "need": case.cover.need, "due": case.cover.due.map(|due| due.to_rfc3339()), "state": case.cover.state.words(),
-        "archived": case.cover.archived, "begun": case.begun.to_rfc3339(), "last": case.last.to_rfc3339(),
-        "events": case.events,
-    })
 }
 
 /// A case in one line.

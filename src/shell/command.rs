@@ -4,17 +4,15 @@ use super::exit::Refusal;
 use super::here::here;
 use super::options::Options;
 use crate::care::cupboard::Cupboard;
-use crate::content::old::CAUTION;
 use crate::finding::Findings;
 use crate::finding::doubt::is_moment;
-use crate::phrase::{Phrase, Text, command as phrase};
+use crate::phrase::{Phrase, Text, command as phrase, document};
 use crate::protocol::fault::Faults;
 use crate::protocol::limits::{MOST_BYTES, MOST_FILES};
 use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Whole;
-use crate::words::english;
 use crate::{care, content, notes, prove, reckon, render};
 use anyhow::Result;
 use chrono::{DateTime, Utc};
@@ -25,12 +23,12 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 /// Judges a notes file and prints verdict and plan.
-pub fn judge(options: &Options, file: &Path, json: bool, at: Option<DateTime<Utc>>) -> Result<()> {
+pub fn judge(options: &Options, file: &Path, at: Option<DateTime<Utc>>) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &Cupboard::default());
-    if json {
+    if options.json {
         return write_json(&render::json::verdict(protocol, &findings, &verdict, &plan, reader.country));
     }
     write(&render::text::whole(protocol, &findings, &verdict, &plan, reader))
@@ -63,19 +61,18 @@ pub fn findings(protocol: &Protocol, file: &Path, now: DateTime<Utc>) -> Result<
 }
 
 /// Checks a protocol and prints what it holds, or every fault.
-pub fn check(folder: Option<&Path>) -> Result<()> {
+pub fn check(options: &Options, folder: Option<&Path>) -> Result<()> {
     let protocol = protocol(folder)?;
-    tell(&counts(&protocol))
+    options.done(&[counts(&protocol).into()])
 }
 
 /// Prints what the protocol holds, or all of it.
-pub fn protocol_told(options: &Options, json: bool) -> Result<()> {
+pub fn protocol_told(options: &Options) -> Result<()> {
     let protocol = options.open()?.protocol;
-    if json {
+    if options.json {
         return write_json(&content::rules::whole(&protocol));
     }
-    tell(&counts(&protocol))?;
-    write(&format!("{CAUTION}\n"))
+    options.done(&[counts(&protocol).into(), document::own_caution().into()])
 }
 
 fn counts(protocol: &Protocol) -> Phrase {
@@ -137,16 +134,16 @@ pub fn sources(options: &Options, hazards: bool) -> Result<()> {
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     if hazards {
         let told = content::hazards::whole(protocol, reader.country);
-        return write(&render::text::sections(&reader.sections(told)));
+        return options.tell(&opened, "hazards", &told);
     }
     let facts = crate::shipped::facts()?;
     let forms = content::review::said_of_rules(protocol, &super::review::kept(&options.folder()?)?);
     let told = content::basis::whole(protocol, reader.country, &facts, forms);
-    write(&render::text::sections(&reader.sections(told)))
+    options.tell(&opened, "sources", &told)
 }
 
 /// Does one sum, or tells all there are.
-pub fn reckon(options: &Options, what: Option<&str>, values: &[String], json: bool) -> Result<()> {
+pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Result<()> {
     let Some(what) = what else {
         return write(&sums());
     };
@@ -163,7 +160,7 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String], json: bo
     let moment = reckon::Moment::of(protocol, Utc::now(), here(), country);
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(shown(&error)))?;
     let caution = crate::content::old::caution_text(country);
-    if json {
+    if options.json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
             "advice": { "source": null, "ours_unreviewed": true },
@@ -191,8 +188,12 @@ fn sums() -> String {
 }
 
 /// Prints the key page.
-pub fn keys() -> Result<()> {
-    write(&crate::screen::keys::page(crate::words::Words::english()))
+pub fn keys(options: &Options) -> Result<()> {
+    let words = options.open()?.words;
+    if options.json {
+        return write_json(&crate::screen::keys::json(words));
+    }
+    write(&crate::screen::keys::page(words))
 }
 
 /// A file's text; standard input for `-`.
@@ -305,11 +306,6 @@ pub fn write(text: &str) -> Result<()> {
         io::ErrorKind::BrokenPipe => error.into(),
         _ => Refusal::Failed(phrase::output_unwritten(shown(&error)).into()).into(),
     })
-}
-
-/// Writes a line to the standard output.
-pub fn tell(line: &Phrase) -> Result<()> {
-    write(&(english(line.clone()) + "\n"))
 }
 
 /// Writes JSON to the standard output.

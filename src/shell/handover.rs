@@ -98,7 +98,7 @@ pub fn handover(options: &Options, asked: &HandoverArguments) -> Result<()> {
     match &asked.output {
         Some(to) => {
             place(to, &bytes, asked.over)?;
-            write(&(reader.phrase(&phrase::written(path(to))) + "\n"))
+            options.done(&[phrase::written(path(to)).into()])
         }
         None => write(&String::from_utf8(bytes).map_err(|_| Refusal::Usage(phrase::pdf_to_screen().into()))?),
     }

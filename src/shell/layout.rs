@@ -1,17 +1,17 @@
 //! Laying out the files of a protocol.
 
-use super::command::{path as place_of, protocol_files, shown, tell, write};
+use super::command::{path as place_of, protocol_files, shown};
 use super::exit::Refusal;
 use super::handover::place;
+use super::options::Options;
 use crate::phrase::{Text, command as phrase};
 use crate::protocol::layout::laid_out;
-use crate::words::english;
 use anyhow::Result;
 use std::fs;
 use std::path::Path;
 
 /// Lays out every file of a folder in its place; or only tells which would change, and that as a fault.
-pub fn format(folder: &Path, only_check: bool) -> Result<()> {
+pub fn format(options: &Options, folder: &Path, only_check: bool) -> Result<()> {
     let mut changed = Vec::new();
     for file in protocol_files(folder)? {
         let path = folder.join(&file.name);
@@ -25,7 +25,7 @@ pub fn format(folder: &Path, only_check: bool) -> Result<()> {
     for (path, laid) in &changed {
         if let (false, Err(error)) = (only_check, put(path, laid)) {
             // What is done already is told before what could not be.
-            tell_lines(told)?;
+            options.done(&told)?;
             return Err(error);
         }
         told.push(if only_check { place_of(path) } else { phrase::laid_out(place_of(path)).into() });
@@ -34,11 +34,7 @@ pub fn format(folder: &Path, only_check: bool) -> Result<()> {
         let what = phrase::laid_out_differently(place_of(folder), Text::lines(told));
         return Err(Refusal::Data(what.into()).into());
     }
-    if told.is_empty() { tell(&phrase::all_laid_out()) } else { tell_lines(told) }
-}
-
-fn tell_lines(lines: Vec<Text>) -> Result<()> {
-    lines.into_iter().try_for_each(|line| write(&(english(line) + "\n")))
+    if told.is_empty() { options.done(&[phrase::all_laid_out().into()]) } else { options.done(&told) }
 }
 
 /// Puts a file in its place with the rights it had; a link keeps leading to the file it leads to.

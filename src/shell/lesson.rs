@@ -3,7 +3,7 @@
 use super::command::{self, shown, write, write_json};
 use super::exit::Refusal;
 use super::handover::unset;
-use super::options::Options;
+use super::options::{Opened, Options};
 use super::{examine, flock};
 use crate::content::document::Section;
 use crate::content::{debrief, group, pair};
@@ -18,6 +18,7 @@ use crate::words::Reader;
 use anyhow::{Result, anyhow};
 use chrono::Utc;
 use clap::Args;
+use serde_json::json;
 use std::fmt::Write as _;
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write as _};
@@ -61,11 +62,8 @@ pub struct PractiseArguments {
     /// Compare two files of notes on one bird: the novice's, then the mentor's.
     #[arg(long, num_args = 2, value_names = ["NOVICE", "MENTOR"], conflicts_with_all = ["name", "seed", "list", "score", "group"])]
     pair: Option<Vec<PathBuf>>,
-    /// Print marks or the group as JSON (schemas `coopside.group/1`, `coopside.marks/1`).
-    #[arg(long)]
-    json: bool,
     /// Print marks as values parted by commas.
-    #[arg(long, conflicts_with = "json")]
+    #[arg(long)]
     csv: bool,
     /// Open the practice flock instead: four invented birds over twelve days, in a ledger of their own.
     #[arg(long, conflicts_with_all = ["name", "seed", "list", "score", "group", "pair"])]
@@ -84,7 +82,13 @@ pub fn practise(options: &Options, asked: PractiseArguments) -> Result<ExitCode>
     let marks = Marks { file: folder.join(MARKS) };
     if asked.list || asked.group || asked.score.is_some() || asked.pair.is_some() {
         let opened = options.open()?;
-        let desk = LessonPrinter { protocol: &opened.protocol, reader: options.reader(&opened)?, marks };
+        let desk = LessonPrinter {
+            options,
+            opened: &opened,
+            protocol: &opened.protocol,
+            reader: options.reader(&opened)?,
+            marks,
+        };
         return desk.tell(&asked).map(|()| ExitCode::SUCCESS);
     }
     examine::examine(options, false, Some(Lessons { asked }))
@@ -96,11 +100,11 @@ pub struct Lessons {
 }
 
 /// What the screen begins with: practice, the bird that was named, and where marks are kept.
-type Opened = (Practice, Option<Arc<Script>>, Marks);
+type OnScreen = (Practice, Option<Arc<Script>>, Marks);
 
 impl Lessons {
     /// Reads lessons and marks.
-    pub fn open(self, protocol: &Protocol, folder: &Path) -> Result<Opened> {
+    pub fn open(self, protocol: &Protocol, folder: &Path) -> Result<OnScreen> {
         let asked = self.asked;
         let lessons = lessons(protocol).map_err(|faults| anyhow!("{faults}"))?.into_iter().map(Arc::new).collect();
         let first = match (&asked.name, asked.seed) {
@@ -178,7 +182,18 @@ impl Marks {
     }
 }
 
+/// A lesson's level, as JSON names it.
+const fn level(level: Grade) -> &'static str {
+    match level {
+        Grade::First => "first",
+        Grade::Second => "second",
+        Grade::Third => "third",
+    }
+}
+
 struct LessonPrinter<'p> {
+    options: &'p Options,
+    opened: &'p Opened,
     protocol: &'p Protocol,
     reader: Reader<'p>,
     marks: Marks,
@@ -190,13 +205,19 @@ impl LessonPrinter<'_> {
             (Some(file), _) => self.score(file, asked),
             (None, Some(files)) => self.pair(files),
             (None, None) if asked.group => self.group(&self.marks.read()?, asked),
-            (None, None) => write(&self.list()?),
+            (None, None) => self.list(),
         }
     }
 
-    fn list(&self) -> Result<String> {
+    fn list(&self) -> Result<()> {
         let mut out = String::new();
         let lessons = lessons(self.protocol).map_err(|faults| anyhow!("{faults}"))?;
+        if self.options.json {
+            let told = lessons.iter().filter_map(|script| Some((script, script.lesson()?))).map(|(script, lesson)| {
+                json!({ "bird": script.name, "name": lesson.name, "level": level(lesson.level), "trains": lesson.trains })
+            });
+            return write_json(&json!({ "schema": "coopside.lessons/1", "lessons": told.collect::<Vec<_>>() }));
+        }
         for level in Grade::ALL {
             let _ = writeln!(out, "{}", level.words().to_uppercase());
             for script in &lessons {
@@ -205,7 +226,7 @@ impl LessonPrinter<'_> {
                 }
             }
         }
-        Ok(out)
+        write(&out)
     }
 
     fn score(&self, file: &Path, asked: &PractiseArguments) -> Result<()> {
@@ -217,7 +238,7 @@ impl LessonPrinter<'_> {
         if asked.keep {
             marks.iter().try_for_each(|mark| self.marks.keep(mark)).map_err(unset(phrase::unkept))?;
         }
-        if asked.json || asked.csv {
+        if self.options.json || asked.csv {
             return self.group(&marks, asked);
         }
         let mut out = String::new();
@@ -235,7 +256,7 @@ impl LessonPrinter<'_> {
             return write(&group::csv(marks).map_err(unset(phrase::no_table))?);
         }
         let now = Utc::now();
-        if asked.json {
+        if self.options.json {
             let mut value = group::json(self.protocol, marks, now, self.reader);
             if let Some(object) = value.as_object_mut() {
                 object.insert("marks".into(), serde_json::to_value(marks)?);

@@ -1,14 +1,16 @@
 //! The options every command takes, and what follows from them: the protocol, its words, the country, the folder.
 
-use super::command::{country_of, texts_in};
+use super::command::{country_of, texts_in, write, write_json};
 use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
+use crate::content::document::Section;
 use crate::phrase::{Text, command as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::texts::Country;
-use crate::words::{Reader, Words, translation};
+use crate::render::{nodes, text};
+use crate::words::{Reader, Words, say, translation};
 use anyhow::Result;
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
@@ -24,6 +26,8 @@ pub struct Options {
     pub country: Option<String>,
     /// A translation.
     pub words: Option<PathBuf>,
+    /// Whether it is told as JSON.
+    pub json: bool,
     /// The catalogue, once the protocol was opened.
     pub said_in: OnceCell<&'static Words>,
 }
@@ -49,6 +53,25 @@ impl Options {
         // Where it is opened twice, it is opened from the same folder.
         let _ = self.said_in.set(words);
         Ok(Opened { protocol, words })
+    }
+
+    /// Tells a document: as JSON where that is asked for.
+    pub fn tell(&self, opened: &Opened, of: &str, sections: &[Section<Text>]) -> Result<()> {
+        let reader = self.reader(opened)?;
+        if self.json {
+            return write_json(&nodes::document(&opened.protocol, of, sections, reader));
+        }
+        let said: Vec<Section> = sections.iter().map(|section| reader.section(section)).collect();
+        write(&text::sections(&said))
+    }
+
+    /// Tells what was done, a line each: as JSON where that is asked for.
+    pub fn done(&self, lines: &[Text]) -> Result<()> {
+        let said = |line: &Text| say(self.words(), here(), line);
+        if self.json {
+            return write_json(&nodes::done(lines, &said));
+        }
+        write(&lines.iter().map(|line| said(line) + "\n").collect::<String>())
     }
 
     /// The words a failure is told in: English where it came before the translation was read.

@@ -24,19 +24,13 @@ use clap::Args;
 use std::path::{Path, PathBuf};
 
 /// Prints the plan for a bird in a file of notes.
-pub fn plan(
-    options: &Options,
-    file: &Path,
-    as_json: bool,
-    at: Option<DateTime<Utc>>,
-    with: Option<&str>,
-) -> Result<()> {
+pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, with: Option<&str>) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let cupboard = cupboard(protocol, options, with)?;
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &cupboard);
-    if as_json {
+    if options.json {
         let whole = json::verdict(protocol, &findings, &verdict, &plan, reader.country);
         return write_json(&json::plan(&whole));
     }
@@ -63,9 +57,6 @@ pub struct Product {
     /// The bird the vet gave it for, by her name.
     #[arg(long = "for", value_name = "BIRD")]
     whom: Option<String>,
-    /// Print it as JSON (schema `coopside.label/1`).
-    #[arg(long)]
-    json: bool,
 }
 
 impl Product {
@@ -105,7 +96,7 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
     let (ingredients, behind) = care::label::on_behind(protocol, ingredients);
     let on = product.on.as_deref().map(|told| use_of(protocol, told)).transpose()?.or(behind);
     let ruled = care::label::rule(protocol, ingredients, Held { country, given: &given, on, before });
-    if product.json {
+    if options.json {
         return write_json(&label::json(protocol, country, &ruled));
     }
     write(&text::sections(&label::sections(protocol, country, &ruled, before.is_some())))
@@ -120,13 +111,13 @@ fn use_of(protocol: &Protocol, told: &str) -> Result<UseAt> {
 }
 
 /// Prints what to have in the house, and what is there.
-pub fn kit(options: &Options, with: Option<&str>, as_json: bool) -> Result<()> {
+pub fn kit(options: &Options, with: Option<&str>) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let country = reader.country;
     let cupboard = cupboard(protocol, options, with)?;
     let today = Utc::now().date_naive();
-    if as_json {
+    if options.json {
         let told = kit::json(protocol, country, &cupboard, today);
         return write_json(&told);
     }
@@ -166,11 +157,11 @@ pub fn contacts(options: &Options, calls: &Calls) -> Result<()> {
     let contacts = kept_contacts(&folder)?;
     let line = |whom: Whom| {
         let called = contacts.of(whom).map_or_else(|| phrase::not_written_down().into(), Text::typed);
-        reader.phrase(&terms::named(Text::opening(Text::quoted(whom.words())), called)) + "\n"
+        terms::named(Text::opening(Text::quoted(whom.words())), called).into()
     };
-    let lines: String = Whom::ALL.into_iter().map(line).collect();
-    let here = reader.phrase(&phrase::on_this_machine());
-    write(&format!("{lines}{here}\n\n{}\n", reader.say(&caution_text(reader.country))))
+    let mut lines: Vec<Text> = Whom::ALL.into_iter().map(line).collect();
+    lines.extend([phrase::on_this_machine().into(), Text::default(), caution_text(reader.country)]);
+    options.done(&lines)
 }
 
 /// Whom to call, as the ledger keeps it; a command that only reads makes no ledger.

@@ -71,7 +71,7 @@ pub fn review(options: &Options, asked: &ReviewArguments) -> Result<()> {
     match &asked.output {
         Some(to) => {
             place(to, &bytes, asked.over)?;
-            write(&(reader.phrase(&command::written(path(to))) + "\n"))
+            options.done(&[command::written(path(to)).into()])
         }
         None => write(&String::from_utf8(bytes).map_err(|_| Refusal::Usage(command::pdf_to_screen().into()))?),
     }

@@ -1,6 +1,6 @@
 //! Making scripted birds: checking them, and a skeleton to begin with.
 
-use super::command::{made, path, read, shown, tell, write};
+use super::command::{made, path, read, shown, write};
 use super::exit::Refusal;
 use super::options::Options;
 use crate::phrase::{Text, command, lessons as phrase};
@@ -39,7 +39,7 @@ pub fn run(options: &Options, what: &What) -> Result<()> {
             let mut out = made(file)?;
             let lost = |error| Refusal::Failed(command::unwritten(path(file), shown(&error)).into());
             out.write_all(SKELETON.as_bytes()).map_err(lost)?;
-            tell(&phrase::written(path(file)))
+            options.done(&[phrase::written(path(file)).into()])
         }
         What::Check { files } => check(options, files),
     }
@@ -54,7 +54,7 @@ fn check(options: &Options, files: &[PathBuf]) -> Result<()> {
         match practice::check(&protocol, &name, &file_shown, &text) {
             Ok(script) => {
                 let told = if script.lesson().is_some() { phrase::is_lesson } else { phrase::is_bird };
-                good.push(told(Text::typed(file_shown)));
+                good.push(told(Text::typed(file_shown)).into());
             }
             Err(found) => {
                 count += found.0.len();
@@ -62,7 +62,7 @@ fn check(options: &Options, files: &[PathBuf]) -> Result<()> {
             }
         }
     }
-    good.iter().try_for_each(tell)?;
+    options.done(&good)?;
     if count == 0 {
         return Ok(());
     }

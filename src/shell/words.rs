@@ -1,6 +1,6 @@
 //! Translations from the command line: the files one begins with, and whether one is whole.
 
-use super::command::{made, path, shown, tell};
+use super::command::{made, path, shown};
 use super::exit::Refusal;
 use super::options::Options;
 use crate::phrase::command as phrase;
@@ -39,11 +39,11 @@ pub fn run(options: &Options, what: &What) -> Result<()> {
                 let lost = |error| Refusal::Failed(phrase::unwritten(path(&to), shown(&error)).into());
                 made(&to)?.write_all(file.text.as_bytes()).map_err(lost)?;
             }
-            tell(&phrase::words_begun(files.len(), path(folder)))
+            options.done(&[phrase::words_begun(files.len(), path(folder)).into()])
         }
         What::Check { folder } => {
             Options { words: Some(folder.clone()), ..options.clone() }.open()?;
-            tell(&phrase::words_whole(path(folder)))
+            options.done(&[phrase::words_whole(path(folder)).into()])
         }
     }
 }

@@ -22,6 +22,7 @@ mod phone;
 mod plans;
 mod practice;
 mod protocol;
+mod pseudo;
 mod reckon;
 mod renamed;
 mod review;

@@ -17,7 +17,7 @@ use coopside::days::Days;
 use coopside::days::due::due;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Findings, Id};
-use coopside::words::Reader;
+use coopside::words::{Reader, Words};
 
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
@@ -38,11 +38,12 @@ use ratatui::layout::Rect;
 use serde_json::Value;
 use std::sync::{Arc, LazyLock};
 
-/// A protocol, and all that goes by its names.
-struct World {
-    protocol: Protocol,
+/// A protocol, all that goes by its names, and the words it is told in.
+pub(super) struct World {
+    pub(super) protocol: Protocol,
     hazards: Vec<Hazard>,
-    scripts: Vec<Script>,
+    pub(super) scripts: Vec<Script>,
+    pub(super) words: &'static Words,
 }
 
 static SHIPPED: LazyLock<World> =
@@ -63,7 +64,7 @@ static RENAMED: LazyLock<World> = LazyLock::new(|| {
 });
 
 impl World {
-    fn of(files: &[File], hazards: &File, birds: &[File]) -> Self {
+    pub(super) fn of(files: &[File], hazards: &File, birds: &[File]) -> Self {
         let protocol = Protocol::load(files).unwrap_or_else(|faults| panic!("\n{faults}"));
         let names: Vec<&str> = birds.iter().map(|bird| bird.name.as_str()).collect();
         let hazards = hazard::load(hazards, &protocol, &names).unwrap_or_else(|faults| panic!("\n{faults}"));
@@ -71,16 +72,16 @@ impl World {
             check(&protocol, &bird.name, &bird.name, &bird.text).unwrap_or_else(|faults| panic!("\n{faults}"))
         };
         let scripts = birds.iter().map(read).collect();
-        Self { protocol, hazards, scripts }
+        Self { protocol, hazards, scripts, words: Words::english() }
     }
 
-    fn reader(&self) -> Reader<'_> {
-        Reader::english(Zone::UTC, self.protocol.no_country())
+    pub(super) fn reader(&self) -> Reader<'_> {
+        Reader { zone: Zone::UTC, country: self.protocol.no_country(), words: self.words }
     }
 }
 
 /// What is told, by what tells it.
-type Telling = Vec<(String, String)>;
+pub(super) type Telling = Vec<(String, String)>;
 
 fn shown(value: &Value) -> String {
     serde_json::to_string_pretty(value).unwrap_or_else(|error| panic!("{error}"))
@@ -104,7 +105,7 @@ fn log_of(findings: &Findings) -> Vec<Stamped> {
 }
 
 /// All that is told of a bird.
-fn of_bird(world: &World, findings: &Findings) -> Telling {
+pub(super) fn of_bird(world: &World, findings: &Findings) -> Telling {
     let (protocol, reader) = (&world.protocol, world.reader());
     let verdict = prove::judge(protocol, findings, now());
     let explained = prove::explain(protocol, findings, &verdict);
@@ -164,7 +165,7 @@ fn of_label(world: &World, before: Option<Before>) -> String {
 }
 
 /// A go at a bird by somebody who sees everything and does nothing: the debrief, and the mark.
-fn of_go(world: &World, script: &Script) -> Telling {
+pub(super) fn of_go(world: &World, script: &Script) -> Telling {
     let protocol = &world.protocol;
     let (end, log) = (now() + TimeDelta::seconds(10), log_of(&script.findings));
     let mut trial = Trial::begin(Arc::new(script.clone()), "Ann".into(), now());
@@ -181,8 +182,9 @@ fn of_go(world: &World, script: &Script) -> Telling {
 }
 
 /// The frames of a walk: the same keys, one after another; but not the page with the hazards, which go by the shipped names.
-fn of_walk(world: &'static World, seed: u64) -> Telling {
+pub(super) fn of_walk(world: &'static World, seed: u64) -> Telling {
     let mut model = Model::new(&world.protocol, None, now(), Zone::UTC);
+    model.words = world.words;
     let mut rng = fastrand::Rng::with_seed(seed);
     let keys = ['1', '2', '3', '1', '1', 'v', 'd', 'w', 's', 't', 'b', 'e', '0', 'p', 'i'];
     let mut frames = Vec::new();
@@ -301,27 +303,27 @@ fn every_walk_shows_the_same() {
 }
 
 /// The sums, the packet for a vet, the kit, and the protocol itself.
+pub(super) fn all_else(world: &World) -> Telling {
+    let (protocol, reader) = (&world.protocol, world.reader());
+    let mut told = vec![
+        ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
+        ("sources".to_owned(), text::sections(&reader.sections(basis::whole(protocol, reader.country, &[], None)))),
+        ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
+        ("labels".to_owned(), of_label(world, None)),
+    ];
+    let booklet = reader.booklet(&Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader));
+    told.push(("packet".to_owned(), render::sheet::booklet_text(&booklet)));
+    for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country))) {
+        let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
+        let answer = reckon(asked.name(), &values, &Moment::of(protocol, now(), Zone::UTC, country));
+        let answer = answer.unwrap_or_else(|error| panic!("{}: {error}", asked.name()));
+        let page = text::sections(&sum::sections(protocol, country, &answer));
+        told.push((format!("sum {} in {}", asked.name(), country.name), page));
+    }
+    told
+}
+
 #[test]
 fn all_else_is_told_the_same() {
-    let told = |world: &World| {
-        let (protocol, reader) = (&world.protocol, world.reader());
-        let mut told = vec![
-            ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
-            ("sources".to_owned(), text::sections(&reader.sections(basis::whole(protocol, reader.country, &[], None)))),
-            ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
-            ("labels".to_owned(), of_label(world, None)),
-        ];
-        let booklet = reader.booklet(&Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader));
-        told.push(("packet".to_owned(), render::sheet::booklet_text(&booklet)));
-        for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country)))
-        {
-            let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
-            let answer = reckon(asked.name(), &values, &Moment::of(protocol, now(), Zone::UTC, country));
-            let answer = answer.unwrap_or_else(|error| panic!("{}: {error}", asked.name()));
-            let page = text::sections(&sum::sections(protocol, country, &answer));
-            told.push((format!("sum {} in {}", asked.name(), country.name), page));
-        }
-        told
-    };
-    same("all", told(&SHIPPED), told(&RENAMED));
+    same("all", all_else(&SHIPPED), all_else(&RENAMED));
 }

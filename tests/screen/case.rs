@@ -18,6 +18,7 @@ use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text
 use coopside::screen::keys::Context;
 use coopside::screen::model::{Face, Overlay};
 use coopside::screen::{Input, rows};
+use coopside::words::english;
 
 /// A frame's words, wherever its lines end.
 fn words(frame: &str) -> String {
@@ -209,7 +210,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text)),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -290,7 +291,7 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &english);
+    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text));
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 

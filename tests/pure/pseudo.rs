@@ -1,0 +1,75 @@
+//! No sentence escapes the catalogue: in a language whose every letter bears an accent, whatever is read without one was said by the
+//! code itself.
+
+#![expect(clippy::panic, reason = "a failing test panics")]
+
+use crate::common::{PROTOCOL, pseudo};
+use crate::renamed::{self, Telling, World};
+use coopside::shipped;
+use coopside::words::translation;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+/// The shipped world in that language.
+static PSEUDO: LazyLock<World> = LazyLock::new(|| {
+    let mut world = World::of(&shipped::files(), &shipped::hazards_file(), shipped::scenarios());
+    let words = translation::load("de", &pseudo::files(&PROTOCOL), &mut world.protocol);
+    world.words = Box::leak(Box::new(words.unwrap_or_else(|faults| panic!("{faults:#?}"))));
+    world
+});
+
+/// Words that are the same in every language: units, names of works and laws, forms of files, what is typed at a prompt.
+const SAME: &[&str] = &["coopside", "mL", "Coopside"];
+
+/// A word of plain letters of so many or more is a word of English.
+const LONG: usize = 4;
+
+/// The words of English in what is told: the program's own caution, which no translation replaces, left out.
+fn escaped(told: &str) -> Vec<String> {
+    let caution = "Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
+    let whole: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    let whole = whole.replace(caution, "").replace("(Nobody has reviewed this translation.)", "");
+    let words = whole.split(|letter: char| !letter.is_alphabetic());
+    let english = words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word));
+    english.map(str::to_owned).collect()
+}
+
+/// Counts the words of English by where they were told.
+fn count(telling: Telling, found: &mut BTreeMap<String, BTreeMap<String, usize>>) {
+    for (what, told) in telling {
+        for word in escaped(&told) {
+            *found.entry(what.clone()).or_default().entry(word).or_default() += 1;
+        }
+    }
+}
+
+#[test]
+fn no_sentence_of_a_document_escapes() {
+    let mut found = BTreeMap::new();
+    let mut read = 0;
+    for script in PSEUDO.scripts.iter().step_by(7) {
+        let telling = renamed::of_bird(&PSEUDO, &script.findings).into_iter();
+        let prose = telling.filter(|(what, _)| matches!(what.as_str(), "verdict" | "plan" | "phone" | "sheet"));
+        let telling: Telling = prose.chain(renamed::of_go(&PSEUDO, script).into_iter().take(1)).collect();
+        read += telling.iter().map(|(_, told)| told.len()).sum::<usize>();
+        count(telling, &mut found);
+    }
+    let else_told = renamed::all_else(&PSEUDO).into_iter();
+    count(
+        else_told.filter(|(what, _)| !what.contains("JSON") && what != "kit" && what != "labels").collect(),
+        &mut found,
+    );
+    assert!(read > 100_000, "{read}");
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[test]
+fn no_sentence_of_a_screen_escapes() {
+    let mut found = BTreeMap::new();
+    for seed in 0..4 {
+        let walk = renamed::of_walk(&PSEUDO, seed).into_iter();
+        let frames = walk.filter(|(what, _)| !what.ends_with("kept"));
+        count(frames.map(|(_, frame)| ("screen".to_owned(), frame)).collect(), &mut found);
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
