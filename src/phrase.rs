@@ -73,6 +73,8 @@ pub enum Told {
     After(DateTime<Utc>),
     /// The day and the time of day.
     Day,
+    /// The day alone.
+    DayAlone,
     /// The date and the time of day, year and all.
     Date,
     /// The day of the month alone, in a row of values.
@@ -186,6 +188,11 @@ impl Text {
     /// A day with its clock time.
     pub const fn day(at: DateTime<Utc>) -> Self {
         Self::Moment(at, Told::Day)
+    }
+
+    /// A day without its clock time.
+    pub const fn day_alone(at: DateTime<Utc>) -> Self {
+        Self::Moment(at, Told::DayAlone)
     }
 
     /// A day of the month with its clock time.

@@ -26,4 +26,4 @@ pub use pair::{Alike, Compared, Pair, compare};
 pub use scenario::{Expect, Grade, Lesson, Rungs, Scenario, Teaching, Turn, When, read, without_vet};
 pub use schedule::{Card, Due, due};
 pub use shipped_birds::{lessons, shipped};
-pub use trial::{Deed, Given, Trial};
+pub use trial::{Deed, Given, Shows, Trial};

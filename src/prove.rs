@@ -22,7 +22,7 @@ mod scales;
 mod what_if;
 
 pub use clauses::{Bit, Clauses, OutOfBudget, Work};
-pub use comparison::{Comparison, Difference, Loss, MOST_SHOWN, Rungs, Shown, compare};
+pub use comparison::{Comparison, Difference, Differs, Loss, MOST_SHOWN, Pairing, Rungs, Shown, Sort, Sought, compare};
 pub use domain::{answer_of, domain, is_possible};
 pub use envelope::{Envelope, bands, envelope, floors};
 pub use exact::{Exact, Whole};

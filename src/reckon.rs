@@ -8,10 +8,11 @@ pub mod means;
 mod mixing;
 mod wound;
 
-pub use answer::{Answer, AnswerLine, AnswerValue, millilitres, percent, percent_strength, span};
+pub use answer::{Answer, AnswerLine, AnswerValue, Told, between, millilitres, percent, percent_strength, span};
 
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;
+use crate::phrase::{Phrase, Text, sum as told, sum_takes as says};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::protocol::texts::Country;
@@ -46,11 +47,11 @@ pub struct Takes {
     /// Its name.
     pub name: &'static str,
     /// What it is, in few words.
-    pub what: &'static str,
+    pub what: fn() -> Phrase,
     /// Whether the sum cannot be done without it.
     pub needed: bool,
     /// Whether a text can be read as it, whatever the other values are.
-    pub check: fn(&str) -> Result<(), TypedError>,
+    pub check: fn(&str) -> Result<(), Wrong>,
 }
 
 /// A sum that can be asked for.
@@ -58,7 +59,7 @@ pub struct Sum {
     /// Which it is.
     pub of: SumOf,
     /// What it tells.
-    pub about: &'static str,
+    pub about: fn() -> Phrase,
     /// The values it takes, in the order they are asked for.
     pub takes: &'static [Takes],
     /// One way to ask for it.
@@ -66,162 +67,160 @@ pub struct Sum {
     run: fn(&Values, &Moment) -> Result<Answer, ReckonError>,
 }
 
-type Check = fn(&str) -> Result<(), TypedError>;
+type Check = fn(&str) -> Result<(), Wrong>;
 
-const fn need(name: &'static str, what: &'static str, check: Check) -> Takes {
+const fn need(name: &'static str, what: fn() -> Phrase, check: Check) -> Takes {
     Takes { name, what, needed: true, check }
 }
 
-const fn may(name: &'static str, what: &'static str, check: Check) -> Takes {
+const fn may(name: &'static str, what: fn() -> Phrase, check: Check) -> Takes {
     Takes { name, what, needed: false, check }
 }
 
-const WEIGHT: Check = |text| typed::weight::parse(text).map(drop);
-const YES_NO: Check = |text| typed::word(text, &[("yes", ()), ("no", ())]);
-const COUNT: Check = |text| typed::count(text).map(drop);
-const VOLUME: Check = |text| typed::volume(text, Household::Unknown).map(drop);
-const STRENGTH: Check = |text| typed::strength(text).map(drop);
-const LINES: Check = |text| Lines::read(text).map(drop);
+/// Whether a text can be read, whatever it is read as.
+fn checked<T, E: Into<Wrong>>(read: Result<T, E>) -> Result<(), Wrong> {
+    read.map(drop).map_err(Into::into)
+}
+
+const WEIGHT: Check = |text| checked(typed::weight::parse(text));
+const YES_NO: Check = |text| checked(typed::word(text, &[("yes", ()), ("no", ())]));
+const COUNT: Check = |text| checked(typed::count(text));
+const VOLUME: Check = |text| checked(typed::volume(text, Household::Unknown));
+const STRENGTH: Check = |text| checked(typed::strength(text));
+const LINES: Check = |text| checked(Lines::read(text));
 const CLOCK: Check = wound::is_clock;
 
-const KIND: Takes = may("kind", "hen, cock, bantam, chick, duck, goose, turkey, quail, guinea_fowl", body::is_kind);
+const KIND: Takes = may("kind", says::kind, body::is_kind);
 
 /// Every sum, in the order they are told.
 pub const SUMS: &[Sum] = &[
     Sum {
         of: SumOf::Blood,
-        about: "the share of her blood that is gone",
+        about: says::blood,
         takes: &[
-            need("seen", "drops, pads, pools, weighings, spoons; one after the other with ;", |text| {
-                Figure::read(FigureOf::Blood, text).map(drop)
-            }),
+            need("seen", says::blood_seen, |text| checked(Figure::read(FigureOf::Blood, text))),
             KIND,
-            may("weight", "her weight", WEIGHT),
-            may("build", "her build, where she was not weighed", body::is_build),
-            may("frail", "ill, old or fat: yes or no", YES_NO),
-            may("since", "how long it took", |text| typed::minutes(text).map(drop)),
-            may("cells", "for a vet: packed cells before, in 100", COUNT),
+            may("weight", says::her_weight, WEIGHT),
+            may("build", says::build_not_weighed, body::is_build),
+            may("frail", says::frail, YES_NO),
+            may("since", says::how_long, |text| checked(typed::minutes(text))),
+            may("cells", says::cells, COUNT),
         ],
         example: &[("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")],
         run: body::blood,
     },
     Sum {
         of: SumOf::Breaths,
-        about: "breaths a minute from a count",
+        about: says::breaths,
         takes: &[
-            need("count", "breaths counted; several counts apart with ;", |text| body::counts(text).map(drop)),
-            need("seconds", "in how many seconds", |text| figure::seconds(text).map(drop)),
+            need("count", says::count, |text| checked(body::counts(text))),
+            need("seconds", says::seconds, |text| checked(figure::seconds(text))),
             KIND,
-            may("held", "in the hand meanwhile: yes or no", YES_NO),
-            may("weight", "her weight, for a check of sense", WEIGHT),
-            may("air", "the air, in degrees Celsius", |text| body::air(text).map(drop)),
+            may("held", says::held, YES_NO),
+            may("weight", says::weight_check, WEIGHT),
+            may("air", says::air, |text| checked(body::air(text))),
         ],
         example: &[("count", "15"), ("seconds", "30"), ("kind", "hen")],
         run: body::breaths,
     },
     Sum {
         of: SumOf::Weight,
-        about: "a weight in both systems, or what a kind or build weighs",
-        takes: &[may("weight", "as it was weighed", WEIGHT), KIND, may("build", "her build", body::is_build)],
+        about: says::weight,
+        takes: &[may("weight", says::weighed, WEIGHT), KIND, may("build", says::build, body::is_build)],
         example: &[("weight", "4 lb 6 oz")],
         run: body::weight,
     },
     Sum {
         of: SumOf::Skin,
-        about: "the share of her skin that her wounds take",
+        about: says::skin,
         takes: &[
-            need("weight", "her weight", WEIGHT),
-            need("wounds", "length x width of each, apart with ;", |text| wound::wounds(text).map(drop)),
+            need("weight", says::her_weight, WEIGHT),
+            need("wounds", says::wounds, |text| checked(wound::wounds(text))),
         ],
         example: &[("weight", "2 kg"), ("wounds", "8 x 5 cm")],
         run: wound::skin,
     },
     Sum {
         of: SumOf::Recipe,
-        about: "the true strength of a printed recipe",
-        takes: &[need("recipe", "as it is printed", |text| mixing::printed(text, Household::Unknown).map(drop))],
+        about: says::recipe,
+        takes: &[need("recipe", says::printed, |text| checked(mixing::printed(text, Household::Unknown)))],
         example: &[("recipe", "1 tbsp salt in 600 ml")],
         run: mixing::recipe,
     },
     Sum {
         of: SumOf::Solution,
-        about: "a stock made up to a strength, or thinned one in so many",
+        about: says::solution,
         takes: &[
-            need("stock", "strength of what is in the bottle", STRENGTH),
-            may("target", "strength wanted", STRENGTH),
-            may("make", "how much of it", VOLUME),
-            may("one_in", "or: one part in so many", |text| mixing::parts(text).map(drop)),
-            may("name", "what the bottle says", |_| Ok(())),
+            need("stock", says::stock, STRENGTH),
+            may("target", says::target, STRENGTH),
+            may("make", says::make, VOLUME),
+            may("one_in", says::one_in, |text| checked(mixing::parts(text))),
+            may("name", says::name, |_| Ok(())),
         ],
         example: &[("stock", "10%"), ("target", "0.5%"), ("make", "500ml")],
         run: mixing::solution,
     },
     Sum {
         of: SumOf::Saline,
-        about: "salt water for a wound, by weight",
-        takes: &[need("make", "how much of it", VOLUME)],
+        about: says::saline,
+        takes: &[need("make", says::make, VOLUME)],
         example: &[("make", "500 ml")],
         run: mixing::saline,
     },
     Sum {
         of: SumOf::Salts,
-        about: "rehydration salts, by weight",
-        takes: &[need("make", "how much of it", VOLUME)],
+        about: says::salts,
+        takes: &[need("make", says::make, VOLUME)],
         example: &[("make", "1 l")],
         run: mixing::salts,
     },
     Sum {
         of: SumOf::Fluids,
-        about: "what a dry bird lacks, by both published plans (for a vet or a trained hand)",
+        about: says::fluids,
         takes: &[
-            need("state", "awake, or: cold, limp, fit, breath, head, crop, neck, side", |text| {
-                care::state(text).map(drop)
-            }),
-            need("weight", "her weight", WEIGHT),
-            need("dry", "share of weight she lacks in water", |text| typed::dryness(text).map(drop)),
+            need("state", says::fluids_state, |text| checked(care::state(text))),
+            need("weight", says::her_weight, WEIGHT),
+            need("dry", says::dry, |text| checked(typed::dryness(text))),
             KIND,
-            may("hand", "plain or trained", |text| typed::word(text, &[("trained", ()), ("plain", ())])),
+            may("hand", says::hand, |text| checked(typed::word(text, &[("trained", ()), ("plain", ())]))),
         ],
         example: &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%")],
         run: care::fluids,
     },
     Sum {
         of: SumOf::Warmth,
-        about: "how warm the air should be",
-        takes: &[
-            need("state", "ill, chilled, head, hot or chick", care::is_state),
-            may("week", "a chick's week of life", COUNT),
-        ],
+        about: says::warmth,
+        takes: &[need("state", says::warmth_state, care::is_state), may("week", says::week, COUNT)],
         example: &[("state", "chick"), ("week", "2")],
         run: care::warmth,
     },
     Sum {
         of: SumOf::Trend,
-        about: "what she has lost over some days",
-        takes: &[need("weights", "day=weight, one after the other", |text| body::weighings(text).map(drop))],
+        about: says::trend,
+        takes: &[need("weights", says::weights, |text| checked(body::weighings(text)))],
         example: &[("weights", "0=2100g 1=2050g 2=2040g")],
         run: body::trend,
     },
     Sum {
         of: SumOf::Healing,
-        about: "how far a wound has closed between two looks",
+        about: says::healing,
         takes: &[
-            need("before", "length x width at the first look", LINES),
-            need("after", "length x width at the second", LINES),
-            may("days", "days between them", COUNT),
-            may("since", "days since she was hurt", COUNT),
+            need("before", says::before, LINES),
+            need("after", says::after, LINES),
+            may("days", says::days, COUNT),
+            may("since", says::since, COUNT),
         ],
         example: &[("before", "6 x 4 cm"), ("after", "5 x 3 cm"), ("days", "7")],
         run: wound::healing,
     },
     Sum {
         of: SumOf::Time,
-        about: "the hours since she was hurt, and the clock times that hang on them",
+        about: says::time,
         takes: &[
-            need("from", "the earliest it may have been", CLOCK),
-            may("to", "the latest", CLOCK),
-            may("now", "reckoned for this time", CLOCK),
-            may("zone", "the bird's own zone", wound::is_zone),
+            need("from", says::from, CLOCK),
+            may("to", says::to, CLOCK),
+            may("now", says::now, CLOCK),
+            may("zone", says::zone, wound::is_zone),
         ],
         example: &[
             ("from", "2026-10-24 20:00"),
@@ -255,41 +254,91 @@ impl Sum {
     }
 }
 
+/// Why a text cannot be taken as a value, and one that could.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wrong {
+    /// What was typed.
+    pub text: String,
+    /// What is wrong with it.
+    pub what: Text,
+    /// What would be taken.
+    pub example: Text,
+}
+
+impl Wrong {
+    /// A text that cannot be taken.
+    fn new(text: &str, what: impl Into<Text>, example: impl Into<Text>) -> Self {
+        Self { text: text.to_owned(), what: what.into(), example: example.into() }
+    }
+
+    /// It in words.
+    pub fn told(&self) -> Text {
+        let (what, example) = (self.what.clone(), self.example.clone());
+        if self.text.is_empty() {
+            told::nothing_typed(what, example).into()
+        } else {
+            told::wrong(Text::typed(&self.text), what, example).into()
+        }
+    }
+}
+
+impl From<TypedError> for Wrong {
+    fn from(TypedError { text, what, example }: TypedError) -> Self {
+        Self { text, what: Text::typed(what), example: Text::typed(example) }
+    }
+}
+
 /// Why a sum could not be done; each says what is accepted.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ReckonError {
-    /// There is no such sum.
-    #[error("there is no sum `{0}`; there are {1}")]
+    /// There is no sum of this name; there are these.
     NoSuchSum(String, String),
-    /// A value is missing.
-    #[error("`{0}=` is missing; for example {1}")]
+    /// A value is missing; how the sum is asked for.
     Missing(String, String),
-    /// A value that this sum does not take, or one given twice.
-    #[error("`{0}` is not a value this sum takes once; it takes {1}")]
+    /// A value that this sum does not take, or one given twice; what it takes.
     Unknown(String, String),
     /// A value cannot be read.
-    #[error("{name}: `{}` {}; for example {name}={}", error.text, error.what, error.example)]
     Value {
         /// The value's name.
         name: String,
         /// What is wrong with it.
-        error: TypedError,
+        wrong: Wrong,
     },
-    /// Values that read well do not fit each other.
-    #[error("{0}; for example {1}")]
-    DoNotFit(&'static str, String),
+    /// Values that read well do not fit each other; what would.
+    DoNotFit(Phrase, Text),
     /// A solution cannot be made.
-    #[error(transparent)]
-    Solution(#[from] SolutionError),
-    /// What must not be thinned for a wound.
-    #[error("`{0}` is refused: {1}; use plain salt water (the sum `saline`)")]
-    Refused(String, String),
+    Solution(SolutionError),
+    /// What must not be thinned for a wound, and why.
+    Refused(String, Text),
+}
+
+impl From<SolutionError> for ReckonError {
+    fn from(error: SolutionError) -> Self {
+        Self::Solution(error)
+    }
 }
 
 impl ReckonError {
     /// Whether it is only that a value is still missing.
     pub const fn is_missing(&self) -> bool {
         matches!(self, Self::Missing(..))
+    }
+
+    /// It in words.
+    pub fn told(&self) -> Text {
+        let phrase = match self {
+            Self::NoSuchSum(name, names) => told::no_such(Text::typed(name), Text::typed(names)),
+            Self::Missing(name, example) => told::missing(Text::typed(name), Text::typed(example)),
+            Self::Unknown(name, taking) => told::unknown(Text::typed(name), Text::typed(taking)),
+            Self::Value { name, wrong: Wrong { text, what, example } } => {
+                told::value(Text::typed(name), Text::typed(text), what.clone(), example.clone())
+            }
+            Self::DoNotFit(what, example) => told::do_not_fit(what.clone(), example.clone()),
+            Self::Solution(SolutionError::TooWeak) => told::stock_too_weak(),
+            Self::Solution(SolutionError::Nothing) => told::nothing_to_mix(),
+            Self::Refused(name, why) => told::refused(Text::typed(name), why.clone()),
+        };
+        phrase.into()
     }
 }
 
@@ -306,13 +355,17 @@ impl Values {
     }
 
     /// A value that must be there, read.
-    fn read<T>(&self, name: &str, read: impl Fn(&str) -> Result<T, TypedError>) -> Result<T, ReckonError> {
+    fn read<T, E: Into<Wrong>>(&self, name: &str, read: impl Fn(&str) -> Result<T, E>) -> Result<T, ReckonError> {
         self.may(name, read)?.ok_or_else(|| self.missing(name))
     }
 
     /// A value that may be there, read.
-    fn may<T>(&self, name: &str, read: impl Fn(&str) -> Result<T, TypedError>) -> Result<Option<T>, ReckonError> {
-        let value = |error| ReckonError::Value { name: name.into(), error };
+    fn may<T, E: Into<Wrong>>(
+        &self,
+        name: &str,
+        read: impl Fn(&str) -> Result<T, E>,
+    ) -> Result<Option<T>, ReckonError> {
+        let value = |error: E| ReckonError::Value { name: name.into(), wrong: error.into() };
         self.get(name).map(|text| read(text).map_err(value)).transpose()
     }
 
@@ -321,9 +374,9 @@ impl Values {
     }
 
     /// A value that reads well and still cannot be taken.
-    fn wrong(&self, name: &str, what: String, example: &str) -> ReckonError {
-        let error = TypedError::new(self.get(name).unwrap_or_default(), what, example);
-        ReckonError::Value { name: name.into(), error }
+    fn wrong(&self, name: &str, what: impl Into<Text>, example: impl Into<Text>) -> ReckonError {
+        let wrong = Wrong::new(self.get(name).unwrap_or_default(), what, example);
+        ReckonError::Value { name: name.into(), wrong }
     }
 }
 

@@ -178,6 +178,7 @@ fn moment(zone: Zone, at: DateTime<Utc>, told: Told, say: &dyn Fn(Phrase) -> Str
         Told::After(before) if zone.local(before).date_naive() == at.date_naive() => at.format("%H:%M").to_string(),
         Told::Clock | Told::After(_) => say(grammar::clock(weekday(), typed("%H:%M"))),
         Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), typed("%H:%M"))),
+        Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
         Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), typed("%H:%M"))),
         Told::DayOfMonth => say(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
         Told::Date => at.format("%Y-%m-%d %H:%M").to_string(),

@@ -7,7 +7,7 @@ mod uses;
 
 pub use crate::protocol::known::{By, ReadAs};
 
-pub use given::{EXAMPLE, Given, day};
+pub use given::{EXAMPLE, Given, Missing, day};
 pub use printed::LINE_END;
 pub use uses::{OnUse, behind as on_behind};
 
@@ -66,14 +66,14 @@ pub struct Ruled<'p> {
 /// What is ruled of one part of a label.
 #[derive(Clone, Debug)]
 pub struct Part<'p> {
-    /// As it was printed.
-    pub printed: String,
+    /// As it was printed; nothing where it is the whole of the label.
+    pub printed: Option<String>,
     /// What is ruled of it, for this bird where there is one.
     pub ruling: Ruling,
     /// What it was read as; nothing where it is not known.
     pub read_as: Option<ReadAs<'p>>,
     /// Why it is not for this bird, or for which of her wounds it is.
-    pub because: Option<String>,
+    pub because: Option<Because<'p>>,
     /// Why it is ruled so in this country, in the protocol's words.
     pub say: Option<&'p str>,
     /// The family it is of, where the table of strengths has a word on it.
@@ -82,6 +82,25 @@ pub struct Part<'p> {
     pub strength: Option<(Option<MilligramsPerLitre>, Standing)>,
     /// How it is ruled on each use.
     pub uses: Vec<OnUse<'p>>,
+}
+
+/// Why a part is not for a bird, or for which of her wounds it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Because<'p> {
+    /// There is no such strength as is printed.
+    NoSuchStrength,
+    /// The table of strengths refuses it, in the protocol's words.
+    Refused(&'p str),
+    /// Her verdict forbids it, by this reason.
+    Forbidden(&'p str),
+    /// Her wound is none it may go on.
+    NotHerWound,
+    /// Her plan does not ask for it now.
+    NotPlanned,
+    /// It is for these of her wounds alone, by their places in the order they were found.
+    Only(Vec<usize>),
+    /// A vet's drug that the law of the country bars in birds that give food.
+    Barred,
 }
 
 impl PartialEq for Part<'_> {
@@ -105,7 +124,7 @@ pub fn rule<'p>(protocol: &'p Protocol, printed: &str, held: Held) -> Ruled<'p> 
     let helps = |part: &Part| part.ruling > Ruling::Carrier;
     if !parts.iter().any(helps) {
         // Nothing but water and words: what it is for is not known.
-        parts.push(unknown(protocol, "the whole of it"));
+        parts.push(unknown(protocol, None));
     }
     if held.given.is_whole() {
         for part in &mut parts {
@@ -118,9 +137,9 @@ pub fn rule<'p>(protocol: &'p Protocol, printed: &str, held: Held) -> Ruled<'p> 
     Ruled { ruling, parts, given: held.given.clone(), on: held.on, uses }
 }
 
-fn unknown(protocol: &Protocol, printed: &str) -> Part<'static> {
+fn unknown(protocol: &Protocol, printed: Option<&str>) -> Part<'static> {
     Part {
-        printed: printed.to_owned(),
+        printed: printed.map(str::to_owned),
         ruling: Ruling::Unknown,
         read_as: None,
         because: None,
@@ -142,12 +161,9 @@ fn settle(part: &mut Part, country: &Country) {
         on.ruling = on.ruling.min(Ruling::AsTheVetWrote);
     }
     if part.read_as.is_some_and(|read| read.substance.is_barred_in(country)) {
-        part.because = Some(BARRED.to_owned());
+        part.because = Some(Because::Barred);
     }
 }
-
-/// What is said of a vet's drug that the law of the country bars.
-const BARRED: &str = "The law bars it in birds that give food: ask the vet about that before the first dose.";
 
 /// What is read in one part: every substance in it, and every word nobody knows.
 fn read<'p>(protocol: &'p Protocol, segment: &str, held: Held) -> Vec<Part<'p>> {
@@ -159,7 +175,7 @@ fn read<'p>(protocol: &'p Protocol, segment: &str, held: Held) -> Vec<Part<'p>> 
         match read_as {
             Some(read_as) => found.push(part(protocol, segment, read_as, held)),
             None if rest.first().is_some_and(|word| !protocol.label_words.contains(word)) => {
-                found.push(unknown(protocol, segment));
+                found.push(unknown(protocol, Some(segment)));
             }
             None => {}
         }
@@ -173,12 +189,12 @@ fn part<'p>(protocol: &'p Protocol, segment: &str, read_as: ReadAs<'p>, held: He
     let (general, said) = substance.ruled_in(held.country);
     let family = protocol.family_of(substance);
     let (floor, mut because, strength) = match strength::printed(segment) {
-        Err(_) => (Ruling::Unknown, Some("That strength cannot be: read the label again.".to_owned()), None),
+        Err(_) => (Ruling::Unknown, Some(Because::NoSuchStrength), None),
         Ok(printed) => {
             let refused = family.and_then(|family| family.refuses(printed?));
             let floor = if refused.is_some() { Ruling::NotHere } else { Ruling::Carrier };
             let standing = family.and_then(|family| strength::standing(family, printed));
-            (floor, refused.map(str::to_owned), standing.map(|standing| (printed, standing)))
+            (floor, refused.map(Because::Refused), standing.map(|standing| (printed, standing)))
         }
     };
     let uses = uses::of(protocol, read_as, general, floor);
@@ -192,16 +208,16 @@ fn part<'p>(protocol: &'p Protocol, segment: &str, read_as: ReadAs<'p>, held: He
         }
     }
     let say = Some(on.and_then(|on| on.say).unwrap_or(said));
-    Part { printed: segment.to_owned(), ruling, read_as: Some(read_as), because, say, family, strength, uses }
+    Part { printed: Some(segment.to_owned()), ruling, read_as: Some(read_as), because, say, family, strength, uses }
 }
 
 /// What is ruled for this bird: what her verdict forbids, and what her plan does not ask for, is not for her.
-fn for_her(
-    protocol: &Protocol,
+fn for_her<'p>(
+    protocol: &'p Protocol,
     (substance, ruling): (&Substance, Ruling),
     (uses, named): (&[OnUse], Option<UseAt>),
     before: Before,
-) -> (Ruling, Option<String>) {
+) -> (Ruling, Option<Because<'p>>) {
     let Some(act) = substance.act.filter(|_| matches!(ruling, Ruling::MayBeUsed | Ruling::NotHere)) else {
         return (ruling, None);
     };
@@ -213,27 +229,26 @@ fn for_her(
         return (Ruling::MayBeUsed, where_to(before.verdict, &open));
     }
     if !planned.is_empty() {
-        return (Ruling::NotHere, Some("Her wound is none it may go on.".to_owned()));
+        return (Ruling::NotHere, Some(Because::NotHerWound));
     }
     if ruling == Ruling::NotHere {
         return (Ruling::NotHere, None);
     }
-    let because =
-        forbids(protocol, before.verdict, act).unwrap_or_else(|| "Her plan does not ask for it now.".to_owned());
+    let because = forbids(protocol, before.verdict, act).map_or(Because::NotPlanned, Because::Forbidden);
     (Ruling::NotHere, Some(because))
 }
 
 /// For which of her wounds it is, where that is not all of them.
-fn where_to(verdict: &Exact, planned: &[Target]) -> Option<String> {
-    let wounds: Vec<String> = planned.iter().filter_map(|to| to.wound).map(|wound| (wound + 1).to_string()).collect();
-    (!wounds.is_empty() && wounds.len() < verdict.wounds).then(|| format!("Only for wound {}.", wounds.join(" and ")))
+fn where_to<'p>(verdict: &Exact, planned: &[Target]) -> Option<Because<'p>> {
+    let wounds: Vec<usize> = planned.iter().filter_map(|to| to.wound).collect();
+    (!wounds.is_empty() && wounds.len() < verdict.wounds).then(|| Because::Only(wounds))
 }
 
 /// Why an action is forbidden for her, if it is.
-fn forbids(protocol: &Protocol, verdict: &Exact, act: ActionAt) -> Option<String> {
+fn forbids<'p>(protocol: &'p Protocol, verdict: &Exact, act: ActionAt) -> Option<&'p str> {
     let never = verdict.never.iter().find(|never| {
         let dragged = |at: ActionAt| protocol.rules_out.iter().any(|out| out.never == at && out.drop == act);
         never.target.action == act || dragged(never.target.action)
     })?;
-    Some(protocol.rule(never.because.first()?.rule).reason.clone())
+    Some(&protocol.rule(never.because.first()?.rule).reason)
 }

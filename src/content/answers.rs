@@ -1,6 +1,7 @@
-//! What was said in words: an answer with what another adds to it, "droops, but moves (left)"; a figure without a vet's clock.
+//! What was said in words: an answer with what another adds to it, "droops, but moves (left)".
 
 use super::document::topic;
+use super::seen;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::phrase::{Text, terms};
@@ -35,18 +36,12 @@ pub fn of(question: &Question, answer: &Answer) -> Text {
     match answer {
         Answer::CannotTell => terms::cannot_tell().into(),
         Answer::Amount(grams) => Text::typed(weight::show(Grams(*grams))),
-        Answer::Figure(figure) => Text::typed(figure.words()),
+        Answer::Figure(figure) => seen::figure(figure),
         Answer::Choice(id) => question
             .choice_at(id.as_str())
             .and_then(|at| question.choices.get(usize::from(at)))
             .map_or_else(|| terms::answer_unknown(Text::typed(id.as_str())).into(), |choice| Text::quoted(&choice.say)),
     }
-}
-
-/// What a figure comes to, without the vet's clock it ends on where no vet can be reached: the need tells how grave that is.
-pub fn without_clock(words: &str, no_vet: bool) -> &str {
-    let before = words.split_once(": a vet").filter(|_| no_vet);
-    before.map_or(words, |(figure, _)| figure)
 }
 
 /// At most so many of what could not be told are named at once.

@@ -1,7 +1,8 @@
 //! What came of proving a protocol and of holding it against the shipped one, as text and as data.
 
+use super::differences;
 use super::old::CAUTION;
-use crate::phrase::{Text, compared as phrase};
+use crate::phrase::{Text, compared as phrase, differences as says};
 use crate::protocol::{File, Protocol, place::place};
 use crate::prove::{Comparison, Difference, MOST_SHOWN, Outcome, Report, Rungs, Shown, Witness};
 use crate::words::english;
@@ -28,7 +29,7 @@ pub fn text(shipped: &Protocol, own: &Protocol, found: &Comparison) -> String {
     }
     list(&mut out, &english(phrase::less()), &found.weaker, usize::MAX);
     if !found.undecided.is_empty() {
-        let names = Text::list(found.undecided.iter().map(Text::typed));
+        let names = Text::list(found.undecided.iter().map(differences::sought));
         let _ = writeln!(out, "\n{}", english(phrase::not_decided(names)));
     }
     list(&mut out, &english(phrase::otherwise()), &found.otherwise, MOST_LINES);
@@ -42,7 +43,7 @@ pub fn text(shipped: &Protocol, own: &Protocol, found: &Comparison) -> String {
 
 fn bird(out: &mut String, shipped: &Protocol, shown: &Shown) {
     for (nth, loss) in shown.losses.iter().enumerate() {
-        let _ = writeln!(out, "    {} {}", if nth == 0 { "x" } else { " " }, loss.words(shipped));
+        let _ = writeln!(out, "    {} {}", if nth == 0 { "x" } else { " " }, english(differences::loss(shipped, loss)));
     }
     if !shown.rules.is_empty() {
         let rules = Text::list(shown.rules.iter().map(|id| Text::typed(format!("`{id}`"))));
@@ -53,8 +54,8 @@ fn bird(out: &mut String, shipped: &Protocol, shown: &Shown) {
     if shown.minutes > 0 {
         let _ = writeln!(out, "      {}", english(phrase::judged_after(shown.minutes / 60, shown.minutes % 60)));
     }
-    let _ = writeln!(out, "      shipped: {}", shown.shipped.words());
-    let _ = writeln!(out, "      yours:   {}", shown.own.words());
+    let _ = writeln!(out, "      shipped: {}", english(differences::rungs(shown.shipped)));
+    let _ = writeln!(out, "      yours:   {}", english(differences::rungs(shown.own)));
 }
 
 fn list(out: &mut String, title: &str, all: &[Difference], most: usize) {
@@ -62,7 +63,8 @@ fn list(out: &mut String, title: &str, all: &[Difference], most: usize) {
         let _ = writeln!(out, "\n{title}");
     }
     for Difference { sort, id, what } in all.iter().take(most) {
-        let _ = writeln!(out, "    - {sort} `{id}` {what}");
+        let line = says::line(differences::sort(*sort), Text::typed(id), differences::what(what));
+        let _ = writeln!(out, "    - {}", english(line));
     }
     if all.len() > most {
         let _ = writeln!(out, "    {}", english(phrase::and_more(all.len() - most)));
@@ -103,7 +105,7 @@ fn witness(files: &[File], Witness { what, item, sort, bird, .. }: &Witness) -> 
 
 fn compared(shipped: &Protocol, found: &Comparison) -> Value {
     let differences = |all: &[Difference]| {
-        let all = all.iter().map(|Difference { sort, id, what }| json!({ "sort": sort, "id": id, "what": what }));
+        let all = all.iter().map(|Difference { sort, id, what }| json!({ "sort": sort.id(), "id": id, "what": english(differences::what(what)) }));
         all.collect::<Vec<_>>()
     };
     json!({
@@ -112,7 +114,7 @@ fn compared(shipped: &Protocol, found: &Comparison) -> Value {
         "nothing_milder": found.nothing_milder(),
         "cases": found.cases,
         "ended_early": found.ended_early,
-        "not_decided": found.undecided,
+        "not_decided": found.undecided.iter().map(|sought| english(differences::sought(sought))).collect::<Vec<_>>(),
         "birds": found.shown.iter().map(|shown| one(shipped, shown)).collect::<Vec<_>>(),
         "less_as_data": differences(&found.weaker),
         "otherwise": differences(&found.otherwise),
@@ -120,8 +122,10 @@ fn compared(shipped: &Protocol, found: &Comparison) -> Value {
 }
 
 fn one(shipped: &Protocol, shown: &Shown) -> Value {
-    let losses =
-        shown.losses.iter().map(|loss| json!({ "what": loss.id(), "of": loss.of(), "say": loss.words(shipped) }));
+    let losses = shown
+        .losses
+        .iter()
+        .map(|loss| json!({ "what": loss.id(), "of": loss.of(), "say": english(differences::loss(shipped, loss)) }));
     let rungs = |Rungs { need, humane, authority }: Rungs| json!({ "need": need, "humane_end": humane, "authority_call": authority });
     json!({
         "losses": losses.collect::<Vec<_>>(), "rules": shown.rules, "bird": shown.bird,

@@ -2,7 +2,7 @@
 
 use super::beside::{self, Beside, Of, beside};
 use super::document::{Item, Section, Tone, section};
-use super::{sum, why};
+use super::sum;
 use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin, Weight};
 use crate::measure::warmth::{self, State};
@@ -134,11 +134,7 @@ pub fn blood_line(blood: &Blood) -> Phrase {
 
 /// What a figure rests on, one line each.
 fn rests(protocol: &Protocol, sum: SumOf) -> impl Iterator<Item = Text> {
-    protocol.rests_of(sum).iter().map(|rest| {
-        let borrowed = rest.borrowed.as_ref().map(|kind| words::borrowed(Text::quoted(kind)).into());
-        let from = [Some(why::cite(protocol, rest.source, rest.strength)), borrowed].into_iter().flatten();
-        Text::opening(words::named_ended(Text::quoted(&rest.what), Text::joined(from)))
-    })
+    protocol.rests_of(sum).iter().map(|rest| sum::rests(protocol, rest))
 }
 
 /// The share of blood for summaries, with what else weighs more than what was seen of it.

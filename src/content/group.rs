@@ -1,13 +1,15 @@
 //! What a mentor sees of a group's goes: tables, agreement, what was set too low or too high, what is missed most, what to
 //! practise next.
 
-use super::debrief::PRACTICE;
-use super::document::{Item, Section, Tone, section};
+use super::debrief::practice;
+use super::document::{self, Item, Section, Tone, section};
 use crate::finding::Id;
+use crate::phrase::{Phrase, Text, debrief as practised, group as says};
 use crate::practice::{Due, Kappa, Mark, Share, Table, Triage, Weighing, due, triage};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
-use crate::words::Reader;
+use crate::protocol::texts::Country;
+use crate::words::english;
 use chrono::{DateTime, Utc};
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -73,63 +75,50 @@ impl Goes<'_> {
 }
 
 /// The report as a document.
-pub fn sections(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Reader) -> Vec<Section> {
-    let mut sections: Vec<Section> = Vec::new();
-    let all = goes(protocol, marks);
-    for goes in &all {
-        sections.extend(report(protocol, goes));
-    }
-    sections.extend(section(
-        "WHAT TO PRACTISE NEXT (schedule SM-2, Wozniak 1990)",
-        Tone::Plain,
-        next(marks, now, reader),
-    ));
-    sections.extend(section("HOW TO READ IT", Tone::Plain, HOW.iter().map(|line| Item::plain(*line)).collect()));
-    sections.extend(section("PRACTICE", Tone::Caution, vec![Item::plain(PRACTICE)]));
-    sections.extend(crate::content::old::caution(reader.country));
+pub fn sections(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, country: &Country) -> Vec<Section<Text>> {
+    let mut sections: Vec<Section<Text>> = goes(protocol, marks).iter().filter_map(|of| report(protocol, of)).collect();
+    sections.extend(section(says::heading_next(), Tone::Plain, next(marks, now)));
+    sections.extend(section(says::heading_how(), Tone::Plain, how().map(Item::plain).into()));
+    sections.extend(practice());
+    sections.extend(document::caution(country));
     sections
 }
 
 /// What the figures mean, and where they come from.
-const HOW: [&str; 6] = [
-    "Urgent means: a vet at once, or a humane end advised unless one can act in time.",
-    "Too low has two published meanings: of the urgent, those missed (one minus sensitivity); and of those given as not urgent, those that were (the trauma matrix). Too high likewise. Papers differ; compare like with like.",
-    "The American trauma surgeons' committee aims at 5 in 100 or fewer too low, and accepts 25 to 35 in 100 too high (its matrix; from memory).",
-    "Real services miss that: a Dutch region 21.6 in 100 too low and 30.6 too high; an Alpine one 17.6 and 76.6.",
-    "Kappa counts agreement beyond chance (Cohen 1960, 1968; limits after Fleiss, Cohen and Everitt 1969). It hangs on how many of each there were: look at the table, too. Kappas of different weights cannot be compared (Warrens 2013).",
-    "Limits of shares after Wilson 1927; exact ones after Clopper and Pearson 1934.",
-];
+const fn how() -> [Phrase; 6] {
+    [
+        says::how_urgent(),
+        says::how_too_low(),
+        says::how_aim(),
+        says::how_services(),
+        says::how_kappa(),
+        says::how_limits(),
+    ]
+}
 
-fn report(protocol: &Protocol, goes: &Goes) -> Option<Section> {
+fn report(protocol: &Protocol, goes: &Goes) -> Option<Section<Text>> {
     let name = match goes.novice {
-        None => "ALL GOES".to_owned(),
-        Some("") => "WITHOUT A NAME".to_owned(),
-        Some(name) => name.to_uppercase(),
+        None => says::heading_all().into(),
+        Some("") => says::heading_nameless().into(),
+        Some(name) => Text::capitals(Text::typed(name)),
     };
     let count = goes.marks.len();
     let mut items = Vec::new();
     if goes.other > 0 {
-        let what = format!("{} under another protocol: read, and not mixed in.", goes_counted(goes.other));
-        items.push(Item::plain(what));
+        items.push(Item::plain(says::other(goes.other)));
     }
     if count > 0 {
-        let same = goes.table().same();
-        items.push(Item::plain(format!("{}; the need was right in {same}.", goes_counted(count))));
-        items
-            .push(Item { picture: table(goes), ..Item::plain("Need: rows are the reference, columns what was given") });
+        items.push(Item::plain(says::right(count, goes.table().same())));
+        items.push(Item { picture: table(goes), ..Item::plain(says::table()) });
         items.push(kappas(goes));
         if count < FEW {
-            items.push(Item::plain("So few goes say little; the limits tell how little."));
+            items.push(Item::plain(says::few()));
         }
         items.extend(shares(goes.triage()));
-        items.push(Item::plain(format!("Something that harms was done in {} of {count}.", goes.harmful())));
+        items.push(Item::plain(says::harmful(goes.harmful(), count)));
         items.extend(missed(protocol, goes));
     }
-    section(&name, Tone::Plain, items)
-}
-
-fn goes_counted(count: usize) -> String {
-    if count == 1 { "1 go".into() } else { format!("{count} goes") }
+    section(name, Tone::Plain, items)
 }
 
 /// Below so many goes a figure says little: our own choice.
@@ -152,81 +141,75 @@ fn table(goes: &Goes) -> Vec<String> {
     lines
 }
 
-fn kappas(goes: &Goes) -> Item {
+fn kappas(goes: &Goes) -> Item<Text> {
     let table = goes.table();
-    let told = |name: &str, weighing| match table.kappa(weighing) {
-        Some(kappa) => format!("{name} {}", show(kappa)),
-        None => format!("{name}: not defined for these goes"),
-    };
-    let more = vec![told("linear", Weighing::Linear), told("quadratic", Weighing::Quadratic)];
-    Item { lead: told("Kappa: unweighted", Weighing::Same), more, ..Item::default() }
-}
-
-fn show(kappa: Kappa) -> String {
-    let (low, high) = kappa.limits();
-    format!("{:.2} (95 % {low:.2} to {high:.2})", kappa.value)
-}
-
-fn shares(triage: Triage) -> Vec<Item> {
-    let told = |name: &str, share: Share| match share.value() {
-        Some(value) => {
-            let (low, high) = share.wilson();
-            let (low_exact, high_exact) = share.exact();
-            format!(
-                "{name}: {} of {}, {:.0} % (95 % {:.0} to {:.0}; exact {:.0} to {:.0})",
-                share.hits,
-                share.of,
-                value * 100.0,
-                low * 100.0,
-                high * 100.0,
-                low_exact * 100.0,
-                high_exact * 100.0
-            )
+    let told = |name: Phrase, weighing| -> Text {
+        match table.kappa(weighing) {
+            Some(kappa) => show(name, kappa).into(),
+            None => says::no_kappa(name).into(),
         }
-        None => format!("{name}: nothing to count"),
+    };
+    let more = vec![told(says::linear(), Weighing::Linear), told(says::quadratic(), Weighing::Quadratic)];
+    Item { lead: told(says::unweighted(), Weighing::Same), more, ..Item::default() }
+}
+
+fn show(name: Phrase, kappa: Kappa) -> Phrase {
+    let (low, high) = kappa.limits();
+    let [value, low, high] = [kappa.value, low, high].map(|figure| Text::typed(format!("{figure:.2}")));
+    says::kappa(name, value, low, high)
+}
+
+fn shares(triage: Triage) -> Vec<Item<Text>> {
+    let told = |name: Phrase, share: Share| {
+        let Some(value) = share.value() else { return says::nothing_to_count(name) };
+        let percent = |share: f64| Text::typed(format!("{:.0}", share * 100.0));
+        let ((low, high), (exact_low, exact_high)) = (share.wilson(), share.exact());
+        let [value, low, high, exact_low, exact_high] = [value, low, high, exact_low, exact_high].map(percent);
+        says::share(name, share.hits, share.of, value, says::limits(low, high, exact_low, exact_high))
     };
     vec![
-        Item::plain(told("Urgent birds found (sensitivity)", triage.sensitivity())),
-        Item {
-            more: vec![told("of those given as not urgent", triage.too_low_of_given())],
-            ..Item::plain(told("Too low, of the urgent", triage.too_low_of_urgent()))
-        },
-        Item {
-            more: vec![told("of those given as urgent", triage.too_high_of_given())],
-            ..Item::plain(told("Too high, of those not urgent", triage.too_high_of_mild()))
-        },
+        Item::plain(told(says::sensitivity(), triage.sensitivity())),
+        Item::with(
+            told(says::too_low(), triage.too_low_of_urgent()),
+            told(says::too_low_given(), triage.too_low_of_given()),
+            &[],
+        ),
+        Item::with(
+            told(says::too_high(), triage.too_high_of_mild()),
+            told(says::too_high_given(), triage.too_high_of_given()),
+            &[],
+        ),
     ]
 }
 
-fn missed(protocol: &Protocol, goes: &Goes) -> Option<Item> {
-    let topic = |id: &Id| protocol.question(id.as_str()).map_or_else(|| id.to_string(), |q| q.topic.clone());
-    let most: Vec<String> =
-        goes.missed().into_iter().take(5).map(|(sign, count)| format!("{} ({count})", topic(sign))).collect();
-    (!most.is_empty()).then(|| Item::plain(format!("Missed most: {}", crate::content::old::list(&most))))
+fn missed(protocol: &Protocol, goes: &Goes) -> Option<Item<Text>> {
+    let topic = |id: &Id| {
+        protocol.question(id.as_str()).map_or_else(|| Text::typed(id.to_string()), |known| Text::quoted(&known.topic))
+    };
+    let most = goes.missed().into_iter().take(5).map(|(sign, count)| says::sign(topic(sign), count));
+    let most: Vec<Phrase> = most.collect();
+    (!most.is_empty()).then(|| Item::plain(says::missed_most(Text::list_ended(most))))
 }
 
 /// For each novice the lessons that are due, or the next one.
-fn next(marks: &[Mark], now: DateTime<Utc>, reader: Reader) -> Vec<Item> {
+fn next(marks: &[Mark], now: DateTime<Utc>) -> Vec<Item<Text>> {
     let names: BTreeSet<&str> = marks.iter().map(|mark| mark.novice.as_str()).collect();
     let of = |novice: &str| {
         let due = due(marks, novice);
         let (now_due, later): (Vec<&Due>, Vec<&Due>) = due.iter().partition(|due| due.at <= now);
-        let name = if novice.is_empty() { "without a name" } else { novice };
-        let birds = |due: &[&Due]| due.iter().map(|due| due.bird.replace('_', " ")).collect::<Vec<_>>().join(", ");
-        match (now_due.is_empty(), later.first()) {
-            (false, _) => Item::plain(format!("{name}: now {}.", birds(&now_due))),
-            (true, Some(first)) => {
-                let day = reader.zone.local(first.at).format("%a %-d %b");
-                Item::plain(format!("{name}: nothing now; {} on {day}.", birds(&[first])))
-            }
-            (true, None) => Item::plain(format!("{name}: anything.")),
-        }
+        let name = if novice.is_empty() { says::nameless().into() } else { Text::typed(novice) };
+        let bird = |due: &&Due| Text::typed(due.bird.replace('_', " "));
+        Item::plain(match (now_due.is_empty(), later.first()) {
+            (false, _) => says::next_now(name, Text::list(now_due.iter().map(bird))),
+            (true, Some(first)) => says::next_later(name, bird(first), Text::day_alone(first.at)),
+            (true, None) => says::next_anything(name),
+        })
     };
     names.into_iter().map(of).collect()
 }
 
 /// The report as JSON.
-pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Reader) -> Value {
+pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, country: &Country) -> Value {
     let kappa = |table: &Table, weighing| {
         table.kappa(weighing).map(|kappa| {
             let (low, high) = kappa.limits();
@@ -259,8 +242,8 @@ pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, reader: Rea
     };
     json!({
         "schema": SCHEMA,
-        "caution": crate::content::old::caution_text(reader.country),
-        "practice": PRACTICE,
+        "caution": english(document::caution_text(country)),
+        "practice": english(practised::practice()),
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
         "rungs": Need::ALL,

@@ -1,69 +1,61 @@
 //! A paired examination as a document: where two people agree on one bird, question by question.
 
-use super::document::{Item, Section, Tone, section, upper_first};
-use crate::content::old::topic;
+use super::document::{self, Item, Section, Tone, section, topic};
+use super::{answers, terms};
 use crate::finding::Answer;
+use crate::phrase::{Phrase, Text, pair as says, terms as words};
 use crate::practice::{Alike, Compared, Pair, Rungs3};
 use crate::protocol::Protocol;
-use crate::protocol::scale::{Authority, Humane, Need};
-use crate::words::Reader;
+use crate::protocol::texts::Country;
 
 /// The whole document.
-pub fn sections(protocol: &Protocol, pair: &Pair, reader: Reader) -> Vec<Section> {
+pub fn sections(protocol: &Protocol, pair: &Pair, country: &Country) -> Vec<Section<Text>> {
     let differs = |compared: &&Compared| !matches!(compared.alike, Alike::Same | Alike::OnlyOne);
-    let told = |compared: &Compared| row(protocol, compared);
+    let told = |compared: &Compared| Item::plain(row(protocol, compared));
     let of = |keep: &dyn Fn(&&Compared) -> bool| pair.compared.iter().filter(keep).map(told).collect::<Vec<_>>();
-    let sections = vec![
-        section("BOTH EXAMINATIONS", Tone::Plain, summary(pair)),
-        section("TALK OVER: SEEN DIFFERENTLY", Tone::Plain, of(&differs)),
-        section("ONLY ONE OF YOU ANSWERED", Tone::Plain, of(&|compared| compared.alike == Alike::OnlyOne)),
-        section("THE SAME", Tone::Plain, of(&|compared| compared.alike == Alike::Same)),
-        crate::content::old::caution(reader.country),
+    let sections = [
+        section(says::heading_both(), Tone::Plain, summary(pair)),
+        section(says::heading_differently(), Tone::Plain, of(&differs)),
+        section(says::heading_only_one(), Tone::Plain, of(&|compared| compared.alike == Alike::OnlyOne)),
+        section(says::heading_same(), Tone::Plain, of(&|compared| compared.alike == Alike::Same)),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
 
-fn summary(pair: &Pair) -> Vec<Item> {
+fn summary(pair: &Pair) -> Vec<Item<Text>> {
     let (low, high) = pair.same.wilson();
     let share = pair.same.value().unwrap_or_default();
-    let same = format!(
-        "Alike in {} of {} answers, {:.0} % (95 % {:.0} to {:.0}, Wilson 1927).",
-        pair.same.hits,
-        pair.same.of,
-        share * 100.0,
-        low * 100.0,
-        high * 100.0
-    );
+    let [share, low, high] = [share, low, high].map(|share| Text::typed(format!("{:.0}", share * 100.0)));
     let Rungs3 { need, humane, authority } = pair.one;
-    let scale = |name: &str, one: &str, other: &str| {
-        let lead = if one == other {
-            format!("{name}: both {one}.")
-        } else {
-            format!("{name}: novice {one}; mentor {other}.")
-        };
-        Item::plain(lead)
+    let scale = |name: Phrase, one: Phrase, other: Phrase| {
+        if one == other { says::both(name, one) } else { says::apart(name, one, other) }
     };
-    let mut items = vec![Item::plain(same)];
-    items.push(scale("Need, at least", need.words(), Need::words(pair.other.need)));
-    items.push(scale("Humane end", humane.words(), Humane::words(pair.other.humane)));
-    items.push(scale("Animal-health authority", authority.words(), Authority::words(pair.other.authority)));
-    items.push(Item::plain("For her, the graver of the two counts until you have looked again together."));
-    items
+    let told = [
+        says::alike(pair.same.hits, pair.same.of, share, low, high),
+        scale(says::need(), terms::need(need, false), terms::need(pair.other.need, false)),
+        scale(says::humane(), terms::humane(humane), terms::humane(pair.other.humane)),
+        scale(says::authority(), terms::authority(authority), terms::authority(pair.other.authority)),
+        says::graver_counts(),
+    ];
+    told.into_iter().map(Item::plain).collect()
 }
 
-fn row(protocol: &Protocol, compared: &Compared) -> Item {
+fn row(protocol: &Protocol, compared: &Compared) -> Phrase {
     let question = protocol.ask(compared.asked.question);
-    let words = |answer: &Option<Answer>| answer.as_ref().map_or_else(|| "not answered".into(), |a| question.words(a));
-    let (one, other) = (words(&compared.one), words(&compared.other));
-    let topic = upper_first(&topic(protocol, compared.asked));
-    let how = match compared.alike {
-        Alike::Same => return Item::plain(format!("{topic}: {one}.")),
-        Alike::Milder(1) => "one step milder",
-        Alike::Milder(_) => "much milder",
-        Alike::Graver(1) => "one step graver",
-        Alike::Graver(_) => "much graver",
-        Alike::Other => "otherwise",
-        Alike::OnlyOne => return Item::plain(format!("{topic}: novice {one}; mentor {other}.")),
+    let said = |answer: &Option<Answer>| {
+        answer.as_ref().map_or_else(|| says::not_answered().into(), |answer| answers::of(question, answer))
     };
-    Item::plain(format!("{topic}: novice {one} ({how}); mentor {other}."))
+    let (one, other) = (said(&compared.one), said(&compared.other));
+    let topic = Text::opening(topic(protocol, compared.asked));
+    let how = match compared.alike {
+        Alike::Same => return words::named_ended(topic, one),
+        Alike::Milder(1) => says::one_milder(),
+        Alike::Milder(_) => says::much_milder(),
+        Alike::Graver(1) => says::one_graver(),
+        Alike::Graver(_) => says::much_graver(),
+        Alike::Other => says::otherwise(),
+        Alike::OnlyOne => return says::apart(topic, one, other),
+    };
+    says::differs(topic, one, how, other)
 }

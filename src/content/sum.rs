@@ -1,25 +1,27 @@
 //! A sum's answer as a document: its figures, what to keep in mind, how it was worked out and what it rests on.
 
-use super::document::{Item, Section, Tone, section, upper_first};
+use super::document::{self, Item, Section, Tone, section};
+use super::why;
+use crate::phrase::{Text, sum, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::texts::Country;
-use crate::reckon::Answer;
+use crate::reckon::{Answer, AnswerLine};
+use crate::words::english;
 use serde_json::{Value, json};
 
 /// The answer in full.
-pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section> {
-    let lines =
-        answer.lines.iter().map(|line| Item::plain(format!("{}: {}", upper_first(&line.what), line.told.value)));
-    let rests = answer.rests_on.iter().map(|rest| rests(protocol, rest));
-    let ours = "What it says to do about it: our inference, not reviewed by a vet.";
-    let rests = rests.chain([Item::plain(ours)]);
+pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section<Text>> {
+    let line = |line: &AnswerLine| Item::plain(words::named(Text::opening(line.what.clone()), line.told.value.clone()));
+    let how = words::ended(Text::opening(answer.formula.clone()));
+    let rests = answer.rests_on.iter().map(|rest| Item::plain(rests(protocol, rest)));
+    let rests = rests.chain([Item::plain(sum::ours())]);
     let sections = [
-        section(&answer.title.to_uppercase(), Tone::Plain, lines.collect()),
-        section("KEEP IN MIND", Tone::Plain, answer.notes.iter().map(Item::plain).collect()),
-        section("HOW", Tone::Plain, vec![Item::plain(format!("{}.", upper_first(answer.formula)))]),
-        section("RESTS ON", Tone::Plain, rests.collect()),
-        crate::content::old::caution(country),
+        section(Text::capitals(answer.title.clone()), Tone::Plain, answer.lines.iter().map(line).collect()),
+        section(sum::heading_keep_in_mind(), Tone::Plain, answer.notes.iter().cloned().map(Item::plain).collect()),
+        section(sum::heading_how(), Tone::Plain, vec![Item::plain(how)]),
+        section(sum::heading_rests_on(), Tone::Plain, rests.collect()),
+        document::caution(country),
     ];
     sections.into_iter().flatten().collect()
 }
@@ -35,15 +37,31 @@ pub fn rests_json(protocol: &Protocol, rests: &[Rest]) -> Vec<Value> {
 
 /// An answer, for files that leave the program.
 pub fn json(protocol: &Protocol, answer: &Answer) -> Value {
+    let say = |text: &Text| english(text.clone());
+    let lines = answer.lines.iter().map(|AnswerLine { what, told }| {
+        let mut line = json!({ "what": say(what), "value": say(&told.value) });
+        let figure = [("low", told.low.map(Value::from)), ("high", told.high.map(Value::from))];
+        let unit = ("unit", told.unit.as_ref().map(|unit| Value::from(say(unit))));
+        for (name, value) in figure.into_iter().chain([unit]) {
+            if let (Some(line), Some(value)) = (line.as_object_mut(), value) {
+                line.insert(name.to_owned(), value);
+            }
+        }
+        line
+    });
     json!({
-        "title": answer.title, "lines": answer.lines, "formula": answer.formula,
-        "rests_on": rests_json(protocol, &answer.rests_on), "notes": answer.notes,
+        "title": say(&answer.title), "lines": lines.collect::<Vec<_>>(), "formula": say(&answer.formula),
+        "rests_on": rests_json(protocol, &answer.rests_on), "notes": answer.notes.iter().map(say).collect::<Vec<_>>(),
     })
 }
 
 /// One thing a sum rests on: what is taken, from whom, how well known, and whose figure it is.
-pub fn rests(protocol: &Protocol, rest: &Rest) -> Item {
-    let borrowed = rest.borrowed.as_ref().map(|kind| format!("; borrowed from {kind}")).unwrap_or_default();
-    let source = crate::content::old::cite(protocol, protocol.source_id(rest.source).as_str(), rest.strength);
-    Item::plain(format!("{}: {source}{borrowed}.", upper_first(&rest.what)))
+pub fn rests(protocol: &Protocol, rest: &Rest) -> Text {
+    let source = why::cite(protocol, rest.source, rest.strength);
+    sum::rests(Text::opening(Text::quoted(&rest.what)), source, borrowed(rest.borrowed.as_deref())).into()
+}
+
+/// Whose figure it is, as it goes on after a source; nothing where it is the bird's own.
+pub fn borrowed(kind: Option<&str>) -> Text {
+    kind.map_or_else(Text::default, |kind| words::borrowed(Text::quoted(kind)).into())
 }

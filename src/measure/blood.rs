@@ -213,17 +213,4 @@ impl Line {
             _ => Self::Little,
         }
     }
-
-    /// The line in words; never a licence.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Little => "no line crossed, as far as this tells: watch her; if it still bleeds, press",
-            Self::SixThousandths => "more than 0.6 in 100 of her weight may be gone: a vet within hours",
-            Self::Tenth => "a tenth of her blood may be gone: a vet within hours",
-            Self::Hundredth => "a hundredth of her weight may be gone: a vet at once",
-            Self::Fifth => "a fifth of her blood may be gone; lost fast, that can kill: a vet at once",
-            Self::ThreeTenths => "three tenths of her blood may be gone: a vet at once",
-            Self::Half => "half of her blood may be gone: a vet at once",
-        }
-    }
 }

@@ -81,18 +81,6 @@ pub enum Against {
     Edge,
 }
 
-impl Against {
-    /// In words; never "fine", for a number alone clears no bird.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Slower => "slower than published: look at her again",
-            Self::Within => "as it is published for her kind at rest",
-            Self::Faster => "FASTER than published",
-            Self::Edge => "at the edge: count again",
-        }
-    }
-}
-
 /// How a rate stands to its kind's range.
 pub fn against(rate: Band<TenthsPerMinute>, range: Band<TenthsPerMinute>) -> Against {
     if rate.low > range.high {

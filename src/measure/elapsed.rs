@@ -52,15 +52,6 @@ impl Window {
         }
     }
 
-    /// What it is for.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Closing => "closing a cut: best at once; many vets close none after",
-            Self::Bite => "any bite treated by a vet: at once, at the latest",
-            Self::Nerves => "watch for nerve signs until",
-        }
-    }
-
     /// When it ends: a deadline counts from the earliest moment it may have happened, a watch from the latest.
     pub fn ends(self, hurt: Band<DateTime<Utc>>) -> DateTime<Utc> {
         let from = match self {

@@ -62,20 +62,6 @@ impl Unsafe {
         ("neck", Self::NeckHurt),
         ("side", Self::OnHerSide),
     ];
-
-    /// Why, in everyday words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Cold => "she is cold: her gut stands still; warm her first",
-            Self::Limp => "she is limp or does not respond",
-            Self::Fitting => "she fits",
-            Self::Breathless => "she fights for breath",
-            Self::HeadDown => "she cannot hold her head up or swallow",
-            Self::CropFull => "her crop is full, or it comes up again",
-            Self::NeckHurt => "her head, neck or crop is hurt",
-            Self::OnHerSide => "she lies on her side",
-        }
-    }
 }
 
 /// What a trained hand gives at one time by tube. Unit: microlitres.

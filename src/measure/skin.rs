@@ -50,16 +50,6 @@ impl Line {
             100.. => Self::Ten,
         }
     }
-
-    /// The line in words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Little => "no line crossed; place, depth and cause decide",
-            Self::Two => "two in a hundred of her skin may be open: a vet within a day",
-            Self::Five => "five in a hundred may be open: a vet at once",
-            Self::Ten => "a tenth or more may be open: a vet at once, and a serious talk",
-        }
-    }
 }
 
 /// The share of skin that is open, in thousandths.

@@ -4,15 +4,11 @@
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre, Round, quotient};
 
 /// Why a solution cannot be made.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SolutionError {
     /// The stock is weaker than the target.
-    #[error(
-        "the stock is weaker than what is to be made: take a stronger stock, or make a weaker one; read the bottle's strength again"
-    )]
     TooWeak,
     /// A strength or an amount is nothing.
-    #[error("stock, target and amount must each be more than nothing")]
     Nothing,
 }
 
@@ -119,7 +115,19 @@ pub fn strength_of(micrograms: Band<u64>, water: Band<Microlitres>) -> Result<Ba
     Ok(Band { low: of(micrograms.low, water.high, Round::Down), high: of(micrograms.high, water.low, Round::Up) })
 }
 
-/// The rehydration salts of WHO and UNICEF for a litre, low osmolarity, by weight in milligrams: salt, glucose, potassium
-/// chloride, trisodium citrate dihydrate (read).
-pub const REHYDRATION: [(&str, u64); 4] =
-    [("salt", 2_600), ("glucose", 13_500), ("potassium chloride", 1_500), ("trisodium citrate", 2_900)];
+/// A salt of the drink below.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Salt {
+    /// Sodium chloride.
+    Table,
+    /// Glucose.
+    Glucose,
+    /// Potassium chloride.
+    PotassiumChloride,
+    /// Trisodium citrate dihydrate.
+    TrisodiumCitrate,
+}
+
+/// The rehydration salts of WHO and UNICEF for a litre, low osmolarity, by weight in milligrams (read).
+pub const REHYDRATION: [(Salt, u64); 4] =
+    [(Salt::Table, 2_600), (Salt::Glucose, 13_500), (Salt::PotassiumChloride, 1_500), (Salt::TrisodiumCitrate, 2_900)];

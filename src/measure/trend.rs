@@ -82,16 +82,4 @@ impl Step {
             200.. => Self::Fifth,
         }
     }
-
-    /// What it calls for.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Noise => "within what a full crop or an egg explains",
-            Self::Some => "a little: weigh again tomorrow, the same hour, crop empty",
-            Self::Twentieth => "a twentieth or more: weigh again tomorrow; see that she eats",
-            Self::Tenth => "a tenth or more: a vet within a day",
-            Self::Fifteen => "fifteen in a hundred or more: a vet at once",
-            Self::Fifth => "a fifth or more: a vet at once, and ask plainly how she suffers",
-        }
-    }
 }

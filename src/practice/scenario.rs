@@ -138,15 +138,6 @@ pub enum Grade {
 impl Grade {
     /// Every grade, the easiest first.
     pub const ALL: [Self; 3] = [Self::First, Self::Second, Self::Third];
-
-    /// In plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::First => "first steps",
-            Self::Second => "some practice",
-            Self::Third => "hard",
-        }
-    }
 }
 
 /// A change in the bird.

@@ -12,8 +12,17 @@ use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::Arc;
 
-/// What is seen where nothing is the matter.
-const USUAL: &str = "Nothing out of the ordinary.";
+/// What is seen by who looks where a question points.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Shows {
+    /// Nothing out of the ordinary.
+    Usual,
+    /// What the lesson tells of it.
+    Told(String),
+    /// What the answer says by itself.
+    Answer(Answer),
+}
+
 /// How many actions are offered at most: as many as there are digits, but one.
 const OFFERED: usize = 8;
 
@@ -75,13 +84,13 @@ impl Trial {
     }
 
     /// What is seen by who looks where a question points; none where nobody could say.
-    pub fn shows(&self, protocol: &Protocol, course: &Course, asked: Asked) -> Option<String> {
+    pub fn shows(&self, protocol: &Protocol, course: &Course, asked: Asked) -> Option<Shows> {
         let question = protocol.ask(asked.question);
         if let Some(turned) = course.shows(asked.about, &question.id) {
-            return Some(turned.to_owned());
+            return Some(Shows::Told(turned.to_owned()));
         }
         if let Some(told) = self.script.told_of(asked.about, question.id.as_str()) {
-            return Some(told.to_owned());
+            return Some(Shows::Told(told.to_owned()));
         }
         let answer = &course.truth.answer(asked.about, question.id.as_str())?.statement.answer;
         let finest = question.first_answer();
@@ -89,8 +98,8 @@ impl Trial {
         match answer {
             Answer::CannotTell => None,
             // Which answer that makes is the novice's to find.
-            answer if question.ordered && looked_at && finest.as_ref() == Some(answer) => Some(USUAL.into()),
-            answer => Some(question.words(answer)),
+            answer if question.ordered && looked_at && finest.as_ref() == Some(answer) => Some(Shows::Usual),
+            answer => Some(Shows::Answer(answer.clone())),
         }
     }
 

@@ -9,8 +9,9 @@ mod difference;
 mod effects;
 mod search;
 
-pub use data::Difference;
+pub use data::{Difference, Differs, Pairing, Sort};
 pub use difference::{Loss, Rungs, Shown};
+pub use search::Sought;
 
 use super::clauses::Work;
 use super::gauge::{Marks, thresholds, value};
@@ -39,8 +40,8 @@ pub struct Comparison {
     pub weaker: Vec<Difference>,
     /// What is otherwise, and neither more nor less as far as a program can tell: other words, what is added.
     pub otherwise: Vec<Difference>,
-    /// What could not be decided with the work allowed, in words.
-    pub undecided: Vec<String>,
+    /// What could not be decided with the work allowed.
+    pub undecided: Vec<Sought>,
     /// How many cases were decided.
     pub cases: usize,
     /// Whether the search was ended early because so many birds were found.

@@ -1,11 +1,12 @@
 //! Sums about the whole bird: her weight, her blood, her breath, her weight over days.
 
-use super::answer::{Answer, figure as tenths, millilitres, percent, span};
-use super::{Moment, ReckonError, Values};
+use super::answer::{Answer, between, figure as tenths, millilitres, percent, unit};
+use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::{self, Count, Figure, FigureOf};
 use crate::measure::trend::{self, Weighing};
 use crate::measure::{blood, breath};
+use crate::phrase::{Phrase, Text, sum as units, sum_body as says};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Grams, Microlitres, TenthsPerMinute};
 
@@ -19,21 +20,21 @@ fn read_kind(text: &str) -> Result<Kind, TypedError> {
 }
 
 /// Whether a text names a kind.
-pub fn is_kind(text: &str) -> Result<(), TypedError> {
-    read_kind(text).map(drop)
+pub fn is_kind(text: &str) -> Result<(), Wrong> {
+    checked(read_kind(text))
 }
 
 /// Whether a text names a build of any kind.
-pub fn is_build(text: &str) -> Result<(), TypedError> {
+pub fn is_build(text: &str) -> Result<(), Wrong> {
     let known: Vec<(&str, ())> = BUILDS.iter().map(|build| (build.id, ())).collect();
-    typed::word(text, &known)
+    checked(typed::word(text, &known))
 }
 
 /// Breaths counted once or several times.
-pub fn counts(text: &str) -> Result<Vec<u32>, TypedError> {
+pub fn counts(text: &str) -> Result<Vec<u32>, Wrong> {
     let counts: Vec<u32> =
         text.split([';', ' ']).filter(|one| !one.is_empty()).map(figure::breaths).collect::<Result<_, _>>()?;
-    if counts.is_empty() { Err(TypedError::new(text, "says nothing", "15")) } else { Ok(counts) }
+    if counts.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("15"))) } else { Ok(counts) }
 }
 
 fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonError> {
@@ -49,7 +50,7 @@ pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonEr
         return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("kind"));
     };
     if let Some(Err(what)) = kind.map(|kind| kind.could_weigh(grams)) {
-        return Err(values.wrong("weight", what, "'2 kg'"));
+        return Err(values.wrong("weight", Text::typed(what), Text::typed("'2 kg'")));
     }
     Ok(Band::exactly(grams))
 }
@@ -59,26 +60,21 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let kind = kind(values)?;
     let band = body(values, kind)?;
     let told = if band.low == band.high {
-        weighing::show(band.low)
+        Text::typed(weighing::show(band.low))
     } else {
-        format!("{} to {}", weighing::show(band.low), weighing::show(band.high))
+        says::weights(Text::typed(weighing::show(band.low)), Text::typed(weighing::show(band.high))).into()
     };
-    let answer = Answer::new("weight", "1 lb = 453.59237 g, 1 oz = 28.349523125 g, exact; rounded to the gram")
-        .line("weight", told)
-        .line("in grams", span(band, |grams| grams.0.to_string(), "g"));
+    let answer = Answer::new(says::weight(), says::weight_formula())
+        .line(says::weight(), told)
+        .line(says::in_grams(), between(band, |grams| grams.0.to_string(), unit("g")));
     let by_eye = values.get("weight").is_none();
     let of_kind = BUILDS.iter().filter(|build| by_eye && kind.is_some_and(|kind| build.kinds.contains(&kind)));
     let told = |answer: Answer, build: &Build| {
-        let span = span(build.weight, |grams| grams.0.to_string(), "g");
-        answer.line(format!("{} (build={})", build.say, build.id), span)
+        let span = between(build.weight, |grams| grams.0.to_string(), unit("g"));
+        answer.line(says::of_build(Text::typed(build.say), Text::typed(build.id)), span)
     };
     let answer = of_kind.fold(answer, told);
-    Ok(if by_eye {
-        answer
-            .note("By eye the weight is off by nearly half. A kitchen scale, or a luggage scale with a bag, is better.")
-    } else {
-        answer
-    })
+    Ok(if by_eye { answer.note(says::by_eye()) } else { answer })
 }
 
 /// What was spilt against what she had.
@@ -95,38 +91,32 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let lost = blood::spilt(&seen);
     let gone = blood::share(lost, all);
     let of_weight = blood::share_of_weight(lost, weight);
-    let mut answer =
-        Answer::new("blood", "lost / (weight x blood a kilogram); the most lost of the least blood decides")
-            .line("decides", blood::Line::of(gone.high, of_weight.high).words())
-            .line("gone", span(gone, percent, "% of her blood"))
-            .line("of her weight", span(of_weight, percent, "%"))
-            .line("lost", span(lost, millilitres, "mL"))
-            .line("all her blood", span(all, millilitres, "mL"));
+    let mut answer = Answer::new(says::blood(), says::blood_formula())
+        .line(says::decides(), means::blood(blood::Line::of(gone.high, of_weight.high), false))
+        .line(says::gone(), between(gone, percent, units::of_her_blood()))
+        .line(says::of_her_weight(), between(of_weight, percent, unit("%")))
+        .line(says::spilt(), between(lost, millilitres, unit("mL")))
+        .line(says::all_her_blood(), between(all, millilitres, unit("mL")));
     if frail {
-        answer = answer
-            .note("Counted as 15 % less at the low end, as she may be ill, old or fat; frail=no takes that back.");
+        answer = answer.note(says::frail());
     }
     if let Some(minutes) = values.may("since", typed::minutes)? {
         let an_hour = |share: crate::unit::Permille| tenths(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
-        answer = answer.line("how fast", span(gone, an_hour, "% of her blood an hour"));
+        answer = answer.line(says::how_fast(), between(gone, an_hour, units::of_her_blood_an_hour()));
     }
     let middle = Band {
         low: Microlitres(u64::from(weight.low.0) * blood::middle(kind)),
         high: Microlitres(u64::from(weight.high.0) * blood::middle(kind)),
     };
-    answer = answer.line("by the middle volume", span(blood::share(lost, middle), percent, "% (decides nothing)"));
+    answer = answer.line(says::by_middle(), between(blood::share(lost, middle), percent, units::percent_idle()));
     if let Some(cells) = values.may("cells", typed::count)? {
         if !(5..=70).contains(&cells) {
-            return Err(values.wrong("cells", "is no share of packed cells, 5 to 70 in 100".into(), "30"));
+            return Err(values.wrong("cells", says::no_cells(), Text::typed("30")));
         }
         let after = blood::cells_after(cells * 10, gone);
-        answer =
-            answer.line("packed cells once refilled, for a vet", span(after, |cells| tenths(u64::from(cells), 1), "%"));
+        answer = answer.line(says::cells(), between(after, |cells| tenths(u64::from(cells), 1), unit("%")));
     }
-    Ok(answer
-        .note("Does she still bleed? Press now. No sum says that it may go on.")
-        .note("Eyes miss much: people under-read large pools. Weigh cloths wet and dry where you can.")
-        .note("The common rule of a tenth of body weight gives more blood, so it would say less is gone; the lower figure decides."))
+    Ok(answer.note(says::still_bleeds()).note(says::eyes_miss()).note(says::common_rule()))
 }
 
 /// Breaths a minute.
@@ -140,64 +130,58 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         return Err(values.missing("count"));
     };
     let show = |rate: TenthsPerMinute| tenths(u64::from(rate.0), 1);
-    let mut answer =
-        Answer::new("breaths", "count x 60 / seconds, one breath more or less; several counts: all of them")
-            .line("rate", span(rate, show, "a minute"))
-            .line("outer bound, decides nothing", span(outer, show, "a minute"));
+    let mut answer = Answer::new(says::breaths(), says::breaths_formula())
+        .line(says::rate(), between(rate, show, units::a_minute()))
+        .line(says::outer(), between(outer, show, units::a_minute()));
     let kind = kind(values)?;
     if let Some(kind) = kind {
         answer = answer.line(
-            "her kind at rest",
-            breath::at_rest(kind).map_or_else(
-                || "no range is published that we know of".into(),
-                |band| span(band, show, "a minute, untouched and not hot"),
-            ),
+            says::at_rest(),
+            breath::at_rest(kind)
+                .map_or_else(|| says::no_range().into(), |band| between(band, show, units::a_minute_at_rest())),
         );
         if let Some(band) = breath::at_rest(kind) {
-            answer = answer.line("against it", breath::against(rate, band).words());
+            answer = answer.line(says::against(), means::breaths(breath::against(rate, band)));
         }
     }
     if let Some(grams) = values.may("weight", weighing::parse)? {
-        let by_weight = format!("{} a minute (decides nothing)", show(breath::by_weight(grams)));
-        answer = answer.line("a resting bird of her weight, about", by_weight);
+        let by_weight = says::by_weight_rate(Text::typed(show(breath::by_weight(grams))));
+        answer = answer.line(says::by_weight(), by_weight);
     }
     if rate.high >= breath::HEAT {
-        answer = answer
-            .note("Sixty a minute or more: a hen is past her comfort, by heat or by illness. Shade, and count again.");
+        answer = answer.note(says::heat());
     }
     if held {
-        answer = answer.note("Counted in the hand: it says little. Set her down, wait five minutes, count again.");
+        answer = answer.note(says::in_hand());
     }
     if let Some(air) = values.may("air", air)?
         && air >= 24
     {
-        answer = answer.note(format!("At {air} degrees the air alone quickens a hen: her comfort ends at about 24."));
+        answer = answer.note(says::warm_air(Text::typed(air.to_string())));
     }
-    Ok(answer
-        .note("Held birds breathe faster: parrots twice as fast after 15 minutes. Count before you touch her.")
-        .note("No line is drawn from heart rates: the formula by weight is wrong by a factor of two, either way."))
+    Ok(answer.note(says::held_faster()).note(says::no_heart()))
 }
 
 /// The air about her in whole degrees Celsius.
-pub fn air(text: &str) -> Result<i32, TypedError> {
-    let wrong = || TypedError::new(text, "is no air temperature from -40 to 60 degrees Celsius", "22");
+pub fn air(text: &str) -> Result<i32, Wrong> {
+    let wrong = || Wrong::new(text, says::no_air(), Text::typed("22"));
     let plain = text.trim().trim_end_matches(['c', 'C']).trim_end_matches('°').trim();
     plain.parse().ok().filter(|air| (-40..=60).contains(air)).ok_or_else(wrong)
 }
 
 /// Weighings as `0=2100g 1=2050g`: days since the first, and weight.
-pub fn weighings(text: &str) -> Result<Vec<Weighing>, TypedError> {
-    let wrong = |part: &str, what: &str| TypedError::new(part, what, "'0=2100g 1=2050g'");
+pub fn weighings(text: &str) -> Result<Vec<Weighing>, Wrong> {
+    let wrong = |part: &str, what: Phrase| Wrong::new(part, what, Text::typed("'0=2100g 1=2050g'"));
     let mut weighings: Vec<Weighing> = Vec::new();
     for part in text.split_whitespace() {
-        let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, "is not day=weight"))?;
+        let (day, weight) = part.split_once('=').ok_or_else(|| wrong(part, says::no_day()))?;
         let day = typed::count(day)?;
         if day > 3650 || weighings.last().is_some_and(|before| before.hour >= day * 24) {
-            return Err(wrong(part, "comes before the one it stands after, or is ten years on"));
+            return Err(wrong(part, says::out_of_order()));
         }
         weighings.push(Weighing { hour: day * 24, weight: weighing::parse(weight)? });
     }
-    if weighings.len() < 2 { Err(wrong(text, "holds fewer than two weighings")) } else { Ok(weighings) }
+    if weighings.len() < 2 { Err(wrong(text, says::too_few())) } else { Ok(weighings) }
 }
 
 /// What she has lost over some days.
@@ -208,15 +192,13 @@ pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     };
     let gone_permille = trend::lost_permille(best.weight, last.weight).unwrap_or(0);
     let slope = trend::slope(&weighings).unwrap_or(0.0);
-    let (gone, word) = (tenths(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { "gained" } else { "lost" });
-    let answer = Answer::new(
-        "trend",
-        "median of the slopes between every two weighings (Theil and Sen); loss = (heaviest before - last) / heaviest",
-    )
-    .line("means", trend::Step::of(gone_permille).words())
-    .line(word, format!("{gone} % since day {}, her heaviest", best.hour / 24))
-    .line("a day", format!("{slope:+.0} g"))
-    .note("Weigh at the same hour with an empty crop.");
+    let (gone, word) =
+        (tenths(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { says::gained() } else { says::spilt() });
+    let answer = Answer::new(says::trend(), says::trend_formula())
+        .line(says::means(), means::weight(trend::Step::of(gone_permille), false))
+        .line(word, says::since(Text::typed(gone), Text::typed((best.hour / 24).to_string())))
+        .line(says::a_day(), Text::typed(format!("{slope:+.0} g")))
+        .note(says::same_hour());
     let grown = best.weight.0 >= 1_000;
-    Ok(if grown { answer.note("An egg of 60 g is about 3 % of a hen.") } else { answer })
+    Ok(if grown { answer.note(says::an_egg()) } else { answer })
 }

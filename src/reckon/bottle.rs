@@ -1,14 +1,12 @@
 //! What a bottle's name stands for in the table of strengths, and what a mix of it comes to for a wound.
 
 use super::ReckonError;
-use super::answer::{Answer, figure, percent_strength, span};
+use super::answer::{Answer, between, figure, percent_strength, unit};
+use crate::phrase::{Phrase, Text, sum, sum_bottle as says};
 use crate::protocol::Protocol;
 use crate::protocol::strength::{Against, Family, Wanted};
 use crate::protocol::substance::{Ruling, Substance};
 use crate::unit::{Band, MicrogramsPerLitre, MilligramsPerLitre};
-
-/// The line that tells what a mix means.
-pub const FOR_A_WOUND: &str = "for a wound";
 
 /// What a bottle is, as far as its name tells.
 pub enum Bottle<'p> {
@@ -31,7 +29,10 @@ impl<'p> Bottle<'p> {
         let known = protocol.known_in(name);
         let worst = known.iter().map(|read| read.substance).max_by_key(|substance| substance.ruling);
         if let Some(never) = worst.filter(|substance| substance.ruling == Ruling::Never) {
-            return Err(ReckonError::Refused(name.trim().to_owned(), lower_first(never.say.trim_end_matches('.'))));
+            return Err(ReckonError::Refused(
+                name.trim().to_owned(),
+                Text::going_on(Text::quoted(never.say.trim_end_matches('.'))),
+            ));
         }
         let barred = |substance: &&Substance| {
             substance.ruling >= Ruling::AskFirst
@@ -85,17 +86,19 @@ impl<'p> Bottle<'p> {
                 let refused = stocks.iter().filter(|_| family.thinned).find_map(|stock| family.refuses(*stock));
                 match (refused, family.wanted()) {
                     // However thin it is made, soap and alcohol stay in it.
-                    (Some(why), Some(wanted)) => {
-                        answer.line(FOR_A_WOUND, format!("NOT: {why}")).line("its strength", verdict(wanted, made))
-                    }
-                    (Some(why), None) => answer.line(FOR_A_WOUND, format!("NOT: {why}")),
-                    (None, Some(wanted)) => answer.line(FOR_A_WOUND, verdict(wanted, made)),
-                    (None, None) => answer.line(FOR_A_WOUND, format!("NOT thinned: {}", use_of(family))),
+                    (Some(why), Some(wanted)) => answer
+                        .line(says::for_a_wound(), says::not(Text::quoted(why)))
+                        .line(says::its_strength(), verdict(wanted, made)),
+                    (Some(why), None) => answer.line(says::for_a_wound(), says::not(Text::quoted(why))),
+                    (None, Some(wanted)) => answer.line(says::for_a_wound(), verdict(wanted, made)),
+                    (None, None) => answer.line(says::for_a_wound(), says::not_thinned(use_of(family))),
                 }
             }
-            Self::NotForAWound(substance, _) => answer.line(FOR_A_WOUND, format!("NOT: {}", substance.say)),
-            Self::Unknown => answer.line(FOR_A_WOUND, unchecked(protocol)),
-            Self::Several => answer.line(FOR_A_WOUND, "UNCHECKED: two stocks in one. Never mix them for a wound."),
+            Self::NotForAWound(substance, _) => {
+                answer.line(says::for_a_wound(), says::not(Text::quoted(&substance.say)))
+            }
+            Self::Unknown => answer.line(says::for_a_wound(), unchecked(protocol)),
+            Self::Several => answer.line(says::for_a_wound(), says::two_stocks()),
         };
         match self {
             Self::Unknown => perhaps(protocol, stocks).fold(answer, Answer::note),
@@ -107,12 +110,12 @@ impl<'p> Bottle<'p> {
     pub fn noted(&self, answer: Answer) -> Answer {
         let answer = match self {
             Self::Of(family) | Self::NotForAWound(_, Some(family)) if !family.note.is_empty() => {
-                answer.note(family.note.clone())
+                answer.note(Text::quoted(&family.note))
             }
             Self::Of(_) | Self::NotForAWound(..) | Self::Several => answer,
-            Self::Unknown => answer.note("Never a scrub, a tincture or a teat dip."),
+            Self::Unknown => answer.note(says::never_scrub()),
         };
-        answer.note("Never into a hole, an eye or a wound over an air sac. Ask a vet before any of it.")
+        answer.note(says::never_into())
     }
 }
 
@@ -132,42 +135,41 @@ fn begun<'p>(protocol: &'p Protocol, name: &str) -> Option<&'p Family> {
 }
 
 /// What an unnamed bottle of such a strength may be.
-fn perhaps(protocol: &Protocol, stocks: &[MilligramsPerLitre]) -> impl Iterator<Item = String> {
+fn perhaps(protocol: &Protocol, stocks: &[MilligramsPerLitre]) -> impl Iterator<Item = Text> {
     let others = protocol.families.iter().flat_map(|family| &family.others);
     let of = |at: &MilligramsPerLitre| stocks.contains(at);
-    others.filter(move |(at, _)| of(at)).map(|(_, say)| say.clone()).collect::<Vec<_>>().into_iter()
+    others.filter(move |(at, _)| of(at)).map(|(_, say)| Text::quoted(say)).collect::<Vec<_>>().into_iter()
 }
 
 /// On what a family is put that is not thinned.
-fn use_of(family: &Family) -> &str {
-    family.on.iter().find(|on| on.ruling == Ruling::MayBeUsed).map_or("ask a vet.", |on| &on.say)
+fn use_of(family: &Family) -> Text {
+    let used = family.on.iter().find(|on| on.ruling == Ruling::MayBeUsed);
+    used.map_or_else(|| says::ask_a_vet().into(), |on| Text::quoted(&on.say))
 }
 
 /// What a strength means for a wound.
-fn verdict(wanted: &Wanted, made: Band<MicrogramsPerLitre>) -> String {
+fn verdict(wanted: &Wanted, made: Band<MicrogramsPerLitre>) -> Phrase {
     let published = published(wanted);
+    let [strong, weak] = [&wanted.strong, &wanted.weak].map(Text::quoted);
     match wanted.against(made) {
-        Against::Stronger => format!("STRONGER than the {published} that is published for wounds: {}", wanted.strong),
-        Against::PerhapsStronger => {
-            format!("may be STRONGER than the {published} that is published for wounds: {}", wanted.strong)
-        }
-        Against::Right => format!("as is published: {published}"),
-        Against::PerhapsWeaker => format!("may be {}: published is {published}", wanted.weak),
-        Against::Weaker => format!("{}: published is {published}", wanted.weak),
+        Against::Stronger => says::stronger(published, strong),
+        Against::PerhapsStronger => says::perhaps_stronger(published, strong),
+        Against::Right => says::right(published),
+        Against::PerhapsWeaker => says::perhaps_weaker(weak, published),
+        Against::Weaker => says::weaker(weak, published),
     }
 }
 
 /// What sources print, in percent.
-fn published(wanted: &Wanted) -> String {
-    span(wanted.published, percent_strength, "%").value
+fn published(wanted: &Wanted) -> Text {
+    between(wanted.published, percent_strength, unit("%")).value
 }
 
 /// What is said of a stock nobody named.
-fn unchecked(protocol: &Protocol) -> String {
+fn unchecked(protocol: &Protocol) -> Phrase {
     let thinned = protocol.families.iter().filter(|family| family.thinned);
-    let of = |family: &Family| Some(format!("{} is {}", family.name, published(family.wanted()?)));
-    let told: Vec<String> = thinned.filter_map(of).collect();
-    format!("UNCHECKED: for wounds {}. Nothing else is thinned for a wound.", told.join(", "))
+    let of = |family: &Family| Some(says::family_is(Text::quoted(&family.name), published(family.wanted()?)));
+    says::unchecked(Text::list(thinned.filter_map(of)))
 }
 
 /// How strong salt water is wanted.
@@ -175,30 +177,22 @@ fn unchecked(protocol: &Protocol) -> String {
 /// # Errors
 /// Never with a protocol that has been checked: it tells that.
 pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
-    let lacking = || {
-        let what = "this protocol tells no strength of salt water";
-        ReckonError::DoNotFit(what, "what `coopside check FOLDER` says it lacks".to_owned())
-    };
+    let lacking = || ReckonError::DoNotFit(sum::no_salt_water(), sum::no_salt_water_check().into());
     protocol.families.of(protocol.roles.salt_water).wanted().ok_or_else(lacking)
 }
 
 /// A strength of salt, as it is weighed: "0.9 % (9 g in a litre)".
-pub fn in_a_litre(strength: MilligramsPerLitre) -> String {
-    format!("{} % ({} g in a litre)", percent_strength(strength), figure(strength.0, 3))
+pub fn in_a_litre(strength: MilligramsPerLitre) -> Phrase {
+    says::in_a_litre(Text::typed(percent_strength(strength)), Text::typed(figure(strength.0, 3)))
 }
 
 /// How far a salt water is from what is wanted; salt by the spoon is a wide band.
-pub fn salt_verdict(wanted: &Wanted, strength: Band<MicrogramsPerLitre>) -> String {
+pub fn salt_verdict(wanted: &Wanted, strength: Band<MicrogramsPerLitre>) -> Phrase {
     match wanted.against(strength) {
-        Against::Stronger => format!("TOO STRONG: {}", wanted.strong),
-        Against::Weaker => format!("too weak: {}", wanted.weak),
-        Against::Right => "right".to_owned(),
-        Against::PerhapsStronger => "may be too strong: weigh the salt".to_owned(),
-        Against::PerhapsWeaker => "may be right or weak: weigh the salt".to_owned(),
+        Against::Stronger => says::salt_too_strong(Text::quoted(&wanted.strong)),
+        Against::Weaker => says::salt_too_weak(Text::quoted(&wanted.weak)),
+        Against::Right => says::salt_right(),
+        Against::PerhapsStronger => says::salt_perhaps_strong(),
+        Against::PerhapsWeaker => says::salt_perhaps_weak(),
     }
-}
-
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -1,10 +1,11 @@
 //! Sums about keeping her alive: fluids and warmth.
 
-use super::answer::{Answer, figure, millilitres, span};
-use super::{Moment, ReckonError, Values};
+use super::answer::{Answer, between, figure, in_millilitres, millilitres, unit};
+use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::bird::Kind;
 use crate::measure::fluid::{self, Unsafe};
 use crate::measure::warmth::{self, State};
+use crate::phrase::{Text, sum as units, sum_care as says};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Permille, TenthsOfDegree};
 
@@ -20,44 +21,32 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let grams = values.read("weight", weighing::parse)?;
     let dry = values.read("dry", typed::dryness)?;
     if let Some(why) = values.read("state", state)? {
-        return Ok(Answer::new("fluids", "no sum: nothing may go by mouth")
-            .line("by mouth", "NOTHING")
-            .line("because", why.words())
-            .note("A vet can give fluid under the skin or into a vein. Warm first, then fluid, then food."));
+        return Ok(Answer::new(says::fluids(), says::by_mouth_formula())
+            .line(says::by_mouth(), says::nothing())
+            .line(says::because(), means::mouth(why))
+            .note(says::a_vet_can()));
     }
     let trained =
         values.may("hand", |text| typed::word(text, &[("trained", true), ("plain", false)]))?.unwrap_or(false);
     let water_fowl = matches!(super::body::kind(values)?, Some(Kind::Duck | Kind::Goose));
-    let home = if dry >= TOO_DRY {
-        "nothing: so dry a bird needs a vet at once, who gives it under the skin or into a vein"
-    } else {
-        "a shallow dish beside her, and she drinks by herself: offer, never pour, no drops into her beak"
-    };
-    let mut answer =
-        Answer::new("fluids", "lacking = weight x share dry; then 50 or 48 mL/kg a day").line("at home", home);
+    let home = if dry >= TOO_DRY { says::too_dry() } else { says::dish() };
+    let mut answer = Answer::new(says::fluids(), says::fluids_formula()).line(says::at_home(), home);
     if trained {
         let days = |plan: fluid::DayPlan| {
-            format!("{} mL on day one, {} mL on day two", millilitres(plan.first), millilitres(plan.second))
+            says::days(Text::typed(millilitres(plan.first)), Text::typed(millilitres(plan.second)))
         };
         let [formulary, lafeber] = fluid::plans(grams, dry);
         answer = answer
-            .line("lacking", format!("{} mL", millilitres(fluid::deficit(grams, dry))))
-            .line("one plan", days(formulary))
-            .line("the other plan", days(lafeber))
-            .line("TRAINED HAND, first by tube", span(fluid::first_dose(grams), millilitres, "mL"))
-            .line(
-                "TRAINED HAND, never above",
-                format!("{} mL at one time", millilitres(fluid::ceiling(grams, water_fowl))),
-            )
-            .note("These amounts are FOR A VET OR A TRAINED HAND, by tube or needle, at 38 to 39 degrees.");
+            .line(says::lacking(), in_millilitres(fluid::deficit(grams, dry)))
+            .line(says::one_plan(), days(formulary))
+            .line(says::other_plan(), days(lafeber))
+            .line(says::first_by_tube(), between(fluid::first_dose(grams), millilitres, unit("mL")))
+            .line(says::never_above(), says::at_one_time(Text::typed(millilitres(fluid::ceiling(grams, water_fowl)))))
+            .note(says::for_a_vet());
     } else {
-        answer = answer.line("amounts", "only for a vet or a trained hand: hand=trained");
+        answer = answer.line(says::amounts(), says::only_trained());
     }
-    Ok(answer
-        .note(
-            "Only while she is awake, upright and swallows. Not drunk in an hour: phone a vet. Water stays beside her.",
-        )
-        .note("The two sources disagree; both are shown."))
+    Ok(answer.note(says::only_while()).note(says::sources_disagree()))
 }
 
 /// From here on a bird is not given fluid by a lay hand: in cranes, dull, dry mouth, cool limbs.
@@ -72,8 +61,8 @@ const STATES: &[(&str, State)] = &[
 ];
 
 /// Whether a text names a state that decides the air.
-pub fn is_state(text: &str) -> Result<(), TypedError> {
-    typed::word(text, STATES).map(drop)
+pub fn is_state(text: &str) -> Result<(), Wrong> {
+    checked(typed::word(text, STATES))
 }
 
 /// How warm the air should be, and how it is stepped down.
@@ -84,22 +73,17 @@ pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         state = State::Chick(Some((week, week)));
     }
     let show = |tenths: TenthsOfDegree| figure(u64::try_from(tenths.0).unwrap_or(0), 1);
-    let mut answer =
-        Answer::new("warmth", "chick: 35 - 2.8 x (week - 1), not below 21; others step down 3 degrees a day");
+    let mut answer = Answer::new(says::warmth(), says::warmth_formula());
     answer = match warmth::air(state) {
         Some(band) => answer
-            .line("air", span(band, show, "degrees Celsius on the warm side"))
-            .line("dampness", span(warmth::DAMP, |damp| damp.to_string(), "% of what air can hold")),
-        None => answer.line("air", "no extra heat: room warmth; for a hot bird shade and moving air"),
+            .line(says::air(), between(band, show, units::degrees_warm()))
+            .line(says::dampness(), between(warmth::DAMP, |damp| damp.to_string(), units::of_what_air_holds())),
+        None => answer.line(says::air(), says::no_heat()),
     };
-    answer = answer.line("always", "a cooler side she can go to");
+    answer = answer.line(says::always(), says::cooler_side());
     if let (State::Ill | State::Chilled, Some(band)) = (state, warmth::air(state)) {
         let days = warmth::step_down(band.high);
-        let days: Vec<String> = days.into_iter().map(show).collect();
-        answer = answer.line("once she stands and eats, day by day", days.join(", "));
+        answer = answer.line(says::day_by_day(), Text::list(days.into_iter().map(|warm| Text::typed(show(warm)))));
     }
-    Ok(answer
-        .note("Dry her first. A towel between her and any heat. No water bowl in a box that moves.")
-        .note("To 32 degrees only while someone stays with her; alone in a box no more than 30.")
-        .note("Stop if she pants or holds her wings off."))
+    Ok(answer.note(says::dry_her()).note(says::to_32()).note(says::stop()))
 }

@@ -1,9 +1,10 @@
 //! Sums about what is mixed: a stock made up to a strength, salt water, rehydration salts, and the true strength of a recipe.
 
-use super::answer::{Answer, figure, grams, millilitres, percent_strength, span};
-use super::bottle::{self, Bottle, FOR_A_WOUND};
-use super::{Moment, ReckonError, Values};
-use crate::measure::solution::{self, Mix, Much, Thing};
+use super::answer::{Answer, between, figure, grams, in_millilitres, in_percent, millilitres, percent_strength, unit};
+use super::bottle::{self, Bottle};
+use super::{Moment, ReckonError, Values, Wrong};
+use crate::measure::solution::{self, Mix, Much, Salt, Thing};
+use crate::phrase::{Phrase, Text, sum as units, sum_bottle, sum_mixing as says};
 use crate::typed::{self, Household, TypedError};
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
@@ -17,27 +18,26 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
     let target = values.read("target", typed::strength)?;
     let make = values.read("make", |text| typed::one_volume(text, moment.household))?;
     let mix = solution::dilute(stock, target, make)?;
-    let answer = Answer::new("solution", "stock = amount x target / stock strength; water is the rest");
+    let answer = Answer::new(says::solution(), says::solution_formula());
     let mut answer = bottle
         .held(answer, moment.protocol, &[stock], Band::exactly(target.into()))
-        .line("stock", format!("{} mL", millilitres(mix.stock)))
-        .line("boiled, cooled water", format!("{} mL", millilitres(mix.water)))
-        .line("made", format!("{} mL of {} %", millilitres(make), percent_strength(target)));
+        .line(says::stock(), in_millilitres(mix.stock))
+        .line(says::water(), in_millilitres(mix.water))
+        .line(says::made(), says::made_of(Text::typed(millilitres(make)), Text::typed(percent_strength(target))));
     // A spoon is rounded down, towards the weaker mix; less than one is not spooned.
     if mix.stock.0 >= 5_000 {
-        answer = answer.line("the stock in teaspoons, not more than", format!("{} of 5 mL", spoons(mix.stock)));
+        answer = answer.line(says::teaspoons(), says::of_5_ml(Text::typed(spoons(mix.stock))));
     }
     if mix.stock.0 < 10_000 {
         answer =
-            answer.line("the stock in drops", span(solution::drops(mix.stock), |drops| drops.to_string(), "drops"));
+            answer.line(says::drops(), between(solution::drops(mix.stock), |drops| drops.to_string(), units::drops()));
     }
     if solution::in_two_steps(mix) {
         let ten =
             Mix { stock: Microlitres(mix.stock.0 * 10), water: Microlitres(make.0.saturating_sub(mix.stock.0 * 10)) };
         if ten.stock.0 <= make.0 {
-            let (thin, water) = (millilitres(ten.stock), millilitres(ten.water));
-            answer = answer
-                .line("or in two steps", format!("1 part stock to 9 water; of that {thin} mL and {water} mL water"));
+            let [thin, water] = [ten.stock, ten.water].map(|volume| Text::typed(millilitres(volume)));
+            answer = answer.line(says::two_steps(), says::ten_to_one(thin, water));
         }
     }
     Ok(bottle.noted(answer))
@@ -48,9 +48,9 @@ fn spoons(volume: Microlitres) -> String {
     figure(volume.0 * 4 / 5_000 * 25, 2)
 }
 
-pub fn parts(text: &str) -> Result<u64, TypedError> {
+pub fn parts(text: &str) -> Result<u64, Wrong> {
     let parts = typed::count(text)?;
-    if parts < 2 { Err(TypedError::new(text, "must be two or more", "40")) } else { Ok(u64::from(parts)) }
+    if parts < 2 { Err(Wrong::new(text, says::two_or_more(), Text::typed("40"))) } else { Ok(u64::from(parts)) }
 }
 
 /// Both readings of "one in so many".
@@ -61,17 +61,16 @@ fn one_in(
     moment: &Moment,
 ) -> Result<Answer, ReckonError> {
     let [made_up, added] = solution::one_in(stock, parts);
-    let answer = Answer::new("solution", "made up to N parts: stock / N; added to N parts: stock / (N + 1)");
+    let answer = Answer::new(says::solution(), says::one_in_formula());
     let mut answer = bottle
         .held(answer, moment.protocol, &[stock], Band { low: added, high: made_up })
-        .line(format!("1 part made up to {parts}"), format!("{} %", percent_strength(made_up)))
-        .line(format!("1 part added to {parts}"), format!("{} %", percent_strength(added)));
+        .line(says::made_up_to(Text::typed(parts.to_string())), in_percent(made_up))
+        .line(says::added_to(Text::typed(parts.to_string())), in_percent(added));
     if let Some(make) = values.may("make", |text| typed::one_volume(text, moment.household))? {
-        let stock = Microlitres(make.0 / parts);
-        answer = answer
-            .line("for that much", format!("{} mL of stock, water to {} mL", millilitres(stock), millilitres(make)));
+        let [stock, make] = [Microlitres(make.0 / parts), make].map(|volume| Text::typed(millilitres(volume)));
+        answer = answer.line(says::for_that_much(), says::stock_water_to(stock, make));
     }
-    Ok(bottle.noted(answer.note("\"1 in N\" is used both ways; the stronger reading is the first.")))
+    Ok(bottle.noted(answer.note(says::both_ways())))
 }
 
 /// Salt water by weight.
@@ -81,13 +80,13 @@ pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let milligrams = salt_in(make, wanted.make.0);
     // Level teaspoons, in hundredths: the lighter spoon needs more of them.
     let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
-    Ok(Answer::new("saline", "salt = water x strength; a percent is ten grams a litre")
-        .line("strength", bottle::in_a_litre(wanted.make))
-        .line("salt, weighed", format!("{} g", grams(milligrams)))
-        .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
-        .line("in level teaspoons, about", span(hundredths, |spoons| figure(spoons, 2), "(weigh it)"))
-        .note("Weigh the salt: a spoon is off by up to half.")
-        .note("For wounds only. Never leave it as her drink: 5 g a litre is unacceptable for poultry (Veterinary Toxicology, Table 80.10)."))
+    Ok(Answer::new(says::saline(), says::saline_formula())
+        .line(says::strength(), bottle::in_a_litre(wanted.make))
+        .line(says::salt_weighed(), Text::typed(format!("{} g", grams(milligrams))))
+        .line(says::water(), says::water_to(Text::typed(millilitres(make))))
+        .line(says::level_teaspoons(), between(hundredths, |spoons| figure(spoons, 2), units::weigh_it()))
+        .note(says::weigh_the_salt())
+        .note(says::wounds_only()))
 }
 
 /// Milligrams for so much at so many milligrams a litre, to the nearest.
@@ -96,14 +95,10 @@ fn salt_in(make: Microlitres, a_litre: u64) -> u64 {
 }
 
 /// At least a litre: below it the salts are too light for any scale at hand.
-pub fn litres(text: &str, household: Household) -> Result<Microlitres, TypedError> {
+pub fn litres(text: &str, household: Household) -> Result<Microlitres, Wrong> {
     let make = typed::one_volume(text, household)?;
     if make.0 < 1_000_000 {
-        return Err(TypedError::new(
-            text,
-            "is too little to weigh salts for; make a litre, or use a bought sachet",
-            "1 l",
-        ));
+        return Err(Wrong::new(text, says::too_little(), Text::typed("1 l")));
     }
     Ok(make)
 }
@@ -111,17 +106,27 @@ pub fn litres(text: &str, household: Household) -> Result<Microlitres, TypedErro
 /// Rehydration salts by weight.
 pub fn salts(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let make = values.read("make", |text| litres(text, moment.household))?;
-    let answer = Answer::new("salts", "WHO and UNICEF, low osmolarity: 2.6, 13.5, 1.5 and 2.9 g a litre");
-    let told = |answer: Answer, (name, a_litre): &(&str, u64)| {
-        answer.line(*name, format!("{} g", grams(salt_in(make, *a_litre))))
+    let answer = Answer::new(says::salts(), says::salts_formula());
+    let told = |answer: Answer, (of, a_litre): &(Salt, u64)| {
+        answer.line(salt(*of), Text::typed(format!("{} g", grams(salt_in(make, *a_litre)))))
     };
     Ok(solution::REHYDRATION
         .iter()
         .fold(answer, told)
-        .line("boiled, cooled water", format!("to {} mL", millilitres(make)))
-        .note("It holds 7 g of salts a litre, unfit as the only water of poultry: measured doses for some hours, plain water beside it.")
-        .note("Only for a bird that is awake, upright and swallows. A bought sachet is safer than weighing.")
-        .note("No glucose at hand: table sugar will do for hens, quail, ducks and geese; they can split it."))
+        .line(says::water(), says::water_to(Text::typed(millilitres(make))))
+        .note(says::holds_7_g())
+        .note(says::sachet())
+        .note(says::no_glucose()))
+}
+
+/// A salt of a drink by its name.
+const fn salt(of: Salt) -> Phrase {
+    match of {
+        Salt::Table => says::salt(),
+        Salt::Glucose => says::glucose(),
+        Salt::PotassiumChloride => says::potassium_chloride(),
+        Salt::TrisodiumCitrate => says::trisodium_citrate(),
+    }
 }
 
 /// One part of a printed recipe: how much of what. A spoon that is not the same everywhere is a band.
@@ -161,20 +166,17 @@ impl Part {
     }
 }
 
-/// Recipes that can be read.
-const RECIPES: &str = "'1 tbsp salt in 600 ml', '6 tsp sugar + 1/2 tsp salt in 1 l' or '5 ml of 10 % in 500 ml'";
-
 /// Reads `1 tbsp salt in 600 ml`, `6 tsp sugar + 0.5 tsp salt in 1 quart`, `5 ml of 10 % in 500 ml`.
-pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Microlitres>), TypedError> {
-    let wrong = |what: &str| TypedError::new(text, what, RECIPES);
+pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Microlitres>), Wrong> {
+    let wrong = |what: Phrase| Wrong::new(text, what, says::recipes());
     let lower = text.trim().to_lowercase();
-    let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong("lacks \"in\" and the water"))?;
-    let own = |error: TypedError| error.example_of(RECIPES);
+    let (parts, water) = lower.rsplit_once(" in ").ok_or_else(|| wrong(says::lacks_in()))?;
+    let own = |error: TypedError| Wrong { example: says::recipes().into(), ..Wrong::from(error) };
     let poured = |text: &str| typed::volume(text, household);
     let volume = |Band { low, high }: Band<Microlitres>| Band { low: Much::Volume(low), high: Much::Volume(high) };
     let water = poured(water.trim().trim_end_matches("of water").trim_end_matches("water")).map_err(own)?;
     let parts = parts.replace(" and ", "+").replace(" plus ", "+");
-    let read = |part: &str| -> Result<Part, TypedError> {
+    let read = |part: &str| -> Result<Part, Wrong> {
         let part = part.trim();
         if let Some((much, strength)) = part.split_once(" of ")
             && strength.contains('%')
@@ -188,14 +190,12 @@ pub fn printed(text: &str, household: Household) -> Result<(Vec<Part>, Band<Micr
         } else if part.ends_with("sugar") {
             (Thing::Sugar, "sugar")
         } else {
-            return Err(wrong("names neither salt, sugar nor a stock with its strength"));
+            return Err(wrong(says::names_neither()));
         };
         let amount = part.trim_end_matches(name).trim().trim_end_matches(" of").trim();
         let much = match poured(amount) {
             Ok(amount) => volume(amount),
-            Err(_) => Band::exactly(Much::Weighed(
-                typed::milligrams(amount).map_err(|_| wrong("has an amount that is neither spoons nor grams"))?,
-            )),
+            Err(_) => Band::exactly(Much::Weighed(typed::milligrams(amount).map_err(|_| wrong(says::no_amount()))?)),
         };
         Ok(Part { much, thing, name: String::new() })
     };
@@ -209,33 +209,35 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let (parts, water) = values.read("recipe", |text| printed(text, moment.household))?;
     let room = parts.iter().map(Part::room).fold(0, u64::saturating_add);
     if room >= water.low.0 {
-        return Err(values.wrong("recipe", "has more stock than water".to_owned(), RECIPES));
+        return Err(values.wrong("recipe", says::more_stock(), says::recipes()));
     }
     let all = Band { low: water.low, high: Microlitres(water.high.0.saturating_add(room)) };
     let held = |wanted: fn(&Part) -> bool| -> Option<Band<u64>> {
         let of = parts.iter().filter(|part| wanted(part)).filter_map(Part::micrograms);
         of.reduce(|sum, one| Band { low: sum.low.saturating_add(one.low), high: sum.high.saturating_add(one.high) })
     };
-    let mut answer = Answer::new("recipe", "grams / litres of water; a spoon of salt or sugar has no one weight");
+    let mut answer = Answer::new(says::recipe(), says::recipe_formula());
     let sugar = held(|part| part.thing == Thing::Sugar);
     if let Some(salt) = held(|part| part.thing == Thing::Salt) {
         let strength = solution::strength_of(salt, all)?;
         // What it means comes before the figure it comes from.
         let (what, means) = if sugar.is_none() {
-            (FOR_A_WOUND, bottle::salt_verdict(bottle::salt_water(moment.protocol)?, strength))
+            (sum_bottle::for_a_wound(), bottle::salt_verdict(bottle::salt_water(moment.protocol)?, strength))
         } else {
-            ("as a drink", drink_verdict(strength).to_owned())
+            (says::as_a_drink(), drink_verdict(strength))
         };
-        answer = answer.line(what, means).line("true strength, salt", span(strength, percent_strength, "%"));
+        answer = answer.line(what, means).line(says::true_salt(), between(strength, percent_strength, unit("%")));
         if sugar.is_none() {
             let wanted = bottle::salt_water(moment.protocol)?.make;
             let times = |strength: MicrogramsPerLitre| figure(strength.0 / 100 / wanted.0.max(1), 1);
-            answer =
-                answer.line("wanted", bottle::in_a_litre(wanted)).line("against it", span(strength, times, "times"));
+            answer = answer
+                .line(says::wanted(), bottle::in_a_litre(wanted))
+                .line(says::against(), between(strength, times, units::times()));
         }
     }
     if let Some(sugar) = sugar {
-        answer = answer.line("true strength, sugar", span(solution::strength_of(sugar, all)?, percent_strength, "%"));
+        answer =
+            answer.line(says::true_sugar(), between(solution::strength_of(sugar, all)?, percent_strength, unit("%")));
     }
     if let Some(stock) = held(|part| matches!(part.thing, Thing::Stock(_))) {
         let strength = solution::strength_of(stock, all)?;
@@ -243,24 +245,22 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         let stocks: Vec<_> = parts.iter().filter_map(Part::stock).collect();
         answer = bottle
             .held(answer, moment.protocol, &stocks, strength)
-            .line("true strength, the stock", span(strength, percent_strength, "%"))
-            .note("Made up to that much, or added to it: \"in\" is used both ways, and both are told.");
+            .line(says::true_stock(), between(strength, percent_strength, unit("%")))
+            .note(says::in_both_ways());
         answer = bottle.noted(answer);
     }
     if water.low < water.high {
         let litres = |volume: Microlitres| millilitres(volume);
-        answer = answer.line("the water, by whose measure it is", span(water, litres, "mL"));
+        answer = answer.line(says::whose_measure(), between(water, litres, unit("mL")));
     }
-    Ok(answer
-        .note("Weigh the salt: printed spoon recipes are off by up to three times.")
-        .note("Never leave salt water as her drink: 5 g a litre is unacceptable for poultry."))
+    Ok(answer.note(says::printed_spoons()).note(says::never_a_drink()))
 }
 
 /// How a drink's salt stands to what poultry bear.
-fn drink_verdict(strength: Band<MicrogramsPerLitre>) -> &'static str {
+const fn drink_verdict(strength: Band<MicrogramsPerLitre>) -> Phrase {
     match strength.high.0 {
-        ..3_000_000 => "under 3 g a litre: loosens droppings at most",
-        3_000_000..5_000_000 => "may be 3 to 5 g a litre: poor for poultry; doses only, water beside it",
-        _ => "5 g a litre or more: UNACCEPTABLE as a drink for poultry",
+        ..3_000_000 => says::drink_under_3(),
+        3_000_000..5_000_000 => says::drink_3_to_5(),
+        _ => says::drink_5(),
     }
 }

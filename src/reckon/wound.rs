@@ -1,35 +1,36 @@
 //! Sums about wounds: the skin they take, how they close, and the hours since they were made.
 
-use super::answer::{Answer, figure, millilitres, percent, span};
-use super::{Moment, ReckonError, Values};
+use super::answer::{Answer, between, figure, millilitres, percent, unit};
+use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::typed::{self, TypedError, weight as weighing};
+use crate::phrase::{Text, grammar, sum as units, sum_wound as says};
+use crate::typed::{self, weight as weighing};
 use crate::unit::{Band, Minutes, Reading, SquareMillimetres};
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, NaiveDateTime, NaiveTime, TimeDelta, Utc};
 
 /// Wounds by two lines each, apart with `;`.
-pub fn wounds(text: &str) -> Result<Vec<Lines>, TypedError> {
+pub fn wounds(text: &str) -> Result<Vec<Lines>, Wrong> {
     let wounds: Vec<Lines> =
         text.split(';').filter(|part| !part.trim().is_empty()).map(Lines::read).collect::<Result<_, _>>()?;
-    if wounds.is_empty() { Err(TypedError::new(text, "says nothing", "8 x 5 cm")) } else { Ok(wounds) }
+    if wounds.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("8 x 5 cm"))) } else { Ok(wounds) }
 }
 
 /// Whether a text is a clock time.
-pub fn is_clock(text: &str) -> Result<(), TypedError> {
-    clock(text, Zone::UTC, DateTime::UNIX_EPOCH + TimeDelta::days(20_000)).map(drop)
+pub fn is_clock(text: &str) -> Result<(), Wrong> {
+    checked(clock(text, Zone::UTC, DateTime::UNIX_EPOCH + TimeDelta::days(20_000)))
 }
 
 /// Whether a text names a zone.
-pub fn is_zone(text: &str) -> Result<(), TypedError> {
-    zone(text).map(drop)
+pub fn is_zone(text: &str) -> Result<(), Wrong> {
+    checked(zone(text))
 }
 
-fn zone(text: &str) -> Result<Zone, TypedError> {
-    Zone::named(text).ok_or_else(|| TypedError::new(text, "is no zone we know", "Europe/Dublin"))
+fn zone(text: &str) -> Result<Zone, Wrong> {
+    Zone::named(text).ok_or_else(|| Wrong::new(text, says::no_zone(), Text::typed("Europe/Dublin")))
 }
 
 /// The share of her skin that her wounds take.
@@ -39,72 +40,70 @@ pub fn skin(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let weight = Reading { band: Band::exactly(grams), settled: true };
     let share = skin::open_share(wounds.iter().map(|wound| Some(wound.area_read())), true, weight).band;
     let centimetres = |area: SquareMillimetres| figure(u64::from(area.0).div_ceil(10), 1);
-    let mut answer = Answer::new("skin", "pi/4 x length x width, to 2 mm each / (10 x W^(2/3) cm2, W in grams)")
-        .line("means", skin::Line::of(share.high).words())
-        .line("share of her skin", span(share, percent, "%"));
-    for (number, wound) in (1..).zip(&wounds) {
-        answer = answer.line(format!("wound {number}"), span(wound.area_read(), centimetres, "cm2"));
+    let mut answer = Answer::new(says::skin(), says::skin_formula())
+        .line(says::means(), means::skin(skin::Line::of(share.high)))
+        .line(says::share(), between(share, percent, unit("%")));
+    for (number, wound) in (1u32..).zip(&wounds) {
+        answer = answer.line(says::number(number), between(wound.area_read(), centimetres, unit("cm2")));
     }
     Ok(answer
-        .line(
-            "water lost through it, about",
-            span(skin::moisture_a_day(share, weight.band), millilitres, "mL a day (order of magnitude)"),
-        )
-        .note("Length times width would say 27 in 100 more."))
+        .line(says::water_lost(), between(skin::moisture_a_day(share, weight.band), millilitres, units::a_day_order()))
+        .note(says::more_by_lines()))
 }
 
 /// How a wound closes between two looks.
 pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let (before, after) = (values.read("before", Lines::read)?, values.read("after", Lines::read)?);
-    let days = values.may("days", |text| {
+    let days = values.may("days", |text| -> Result<u32, Wrong> {
         let days = typed::count(text)?;
         let fits = (1..=3650).contains(&days);
-        if fits { Ok(days) } else { Err(TypedError::new(text, "is outside 1 to 3650", "7")) }
+        if fits { Ok(days) } else { Err(Wrong::new(text, says::days_outside(), Text::typed("7"))) }
     })?;
     let since = values.may("since", typed::count)?;
     let closed = healing::closed_read(before, after).unwrap_or(Band::exactly(0.0));
     let come = healing::advance_read(before, after).unwrap_or(Band::exactly(0.0));
-    let mut answer = Answer::new("healing", "area = pi/4 x length x width; edge in = area closed / mean edge")
-        .line("area closed", span(closed, |share| format!("{:.0}", share * 100.0), "%"))
-        .line("edge came in", span(come, |come| format!("{come:.1}"), "mm"))
-        .line("edge of it now", format!("{:.1} cm", after.edge() / 10.0));
+    let mut answer = Answer::new(says::healing(), says::healing_formula())
+        .line(says::area_closed(), between(closed, |share| format!("{:.0}", share * 100.0), unit("%")))
+        .line(says::edge_in(), between(come, |come| format!("{come:.1}"), unit("mm")))
+        .line(says::edge_now(), Text::typed(format!("{:.1} cm", after.edge() / 10.0)));
     if let Some(days) = days {
         let a_day = |come: f64| format!("{:.2}", come / f64::from(days));
         let mid = healing::advance(before, after).unwrap_or(0.0) / f64::from(days);
-        answer = answer.line("a day", span(come, a_day, "mm")).line("a day, as measured", format!("{mid:.2} mm"));
+        answer = answer
+            .line(says::a_day(), between(come, a_day, unit("mm")))
+            .line(says::a_day_measured(), Text::typed(format!("{mid:.2} mm")));
         answer = match healing::closes_in(before, after, days) {
             Some(left) => answer
-                .line("may be closed in", span(left, |days| days.to_string(), "days more"))
-                .note("The forecast takes the edge to go on as it did; wounds slow down and stop. Measure again."),
-            None => answer.line("may be closed in", "not foretold: too few days, or less than a ruler can tell"),
+                .line(says::closed_in(), between(left, |days| days.to_string(), units::days_more()))
+                .note(says::goes_on()),
+            None => answer.line(says::closed_in(), says::not_foretold()),
         };
     }
     if let Some(flag) = since.or(days).and_then(|since| healing::flag(before, after, since)) {
         answer = answer.note(match flag {
-            Flag::GrewAfterDay3 => "It has grown after the third day. A vet, within a day (our inference).",
-            Flag::NotSmallerByDay7 => "Not clearly smaller by the seventh day. A vet, within a day (our inference).",
+            Flag::GrewAfterDay3 => says::grew(),
+            Flag::NotSmallerByDay7 => says::not_smaller(),
         });
     }
     if come.low <= 0.0 && come.high >= 0.0 {
-        answer = answer.note("The change is smaller than the ruler can tell. Measure again in some days.");
+        answer = answer.note(says::ruler());
     }
-    Ok(answer.note("No rate of healing is published for birds."))
+    Ok(answer.note(says::no_rate()))
 }
 
 /// A clock time: `2026-10-24 20:00`, or `20:00` for the last time it was that.
-fn clock(text: &str, zone: Zone, now: DateTime<Utc>) -> Result<Band<DateTime<Utc>>, TypedError> {
+fn clock(text: &str, zone: Zone, now: DateTime<Utc>) -> Result<Band<DateTime<Utc>>, Wrong> {
     let typed = text.trim();
-    let example = "'2026-10-24 20:00' or 20:00";
+    let example = says::clock_times;
     let known = |at: NaiveDateTime| {
         let near = (1990..=2200).contains(&at.year());
         let instants = zone.instants(at).filter(|_| near);
-        instants.ok_or_else(|| TypedError::new(text, "is outside the years 1990 to 2200", example))
+        instants.ok_or_else(|| Wrong::new(text, says::years(), example()))
     };
     if let Ok(at) = NaiveDateTime::parse_from_str(typed, "%Y-%m-%d %H:%M") {
         return known(at);
     }
-    let time =
-        NaiveTime::parse_from_str(typed, "%H:%M").map_err(|_| TypedError::new(text, "is no clock time", example))?;
+    let time = NaiveTime::parse_from_str(typed, "%H:%M").map_err(|_| Wrong::new(text, says::no_clock(), example()))?;
     let today = zone.local(now).date_naive().and_time(time);
     let at = known(today)?;
     if at.low > now { known(today - TimeDelta::days(1)) } else { Ok(at) }
@@ -119,27 +118,30 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let to = values.may("to", |text| clock(text, zone, now))?.unwrap_or(from);
     let hurt = Band { low: from.low, high: to.high };
     if hurt.low > hurt.high {
-        return Err(ReckonError::DoNotFit("`from` comes after `to`", values.example.clone()));
+        return Err(ReckonError::DoNotFit(units::from_after_to(), Text::typed(&values.example)));
     }
     if hurt.low > now {
-        return Err(ReckonError::DoNotFit("`from` is still to come", values.example.clone()));
+        return Err(ReckonError::DoNotFit(units::from_to_come(), Text::typed(&values.example)));
     }
     let hurt = Band { low: hurt.low, high: hurt.high.min(now) };
     let since = elapsed::since(hurt, now);
-    let shown = |at: DateTime<Utc>| zone.local(at).format("%a %Y-%m-%d %H:%M").to_string();
-    let answer =
-        Answer::new("time", "a deadline counts from the earliest moment it may have happened, a watch from the latest")
-            .line("hours since", span(tenths_of_hours(since), |tenths| figure(tenths, 1), "h"))
-            .line("reckoned at", shown(now));
+    // By the bird's own clock, which may be another than the reader's.
+    let shown = |at: DateTime<Utc>| {
+        let local = zone.local(at);
+        says::at(
+            grammar::weekday(local.weekday().number_from_monday()),
+            Text::typed(local.format("%Y-%m-%d %H:%M").to_string()),
+        )
+    };
+    let answer = Answer::new(says::time(), says::time_formula())
+        .line(says::hours_since(), between(tenths_of_hours(since), |tenths| figure(tenths, 1), unit("h")))
+        .line(says::reckoned_at(), shown(now));
     let told = |answer: Answer, window: Window| {
         let ends = window.ends(hurt);
-        let past = if ends <= now { " (past)" } else { "" };
-        answer.line(window.words(), format!("{}{past}", shown(ends)))
+        let told = shown(ends);
+        answer.line(means::window(window), if ends <= now { says::past(told) } else { told })
     };
-    Ok(Window::ALL
-        .into_iter()
-        .fold(answer, told)
-        .note("A past window changes what is done, never how soon a vet is needed."))
+    Ok(Window::ALL.into_iter().fold(answer, told).note(says::past_window()))
 }
 
 /// Minutes as tenths of an hour, rounded outwards.

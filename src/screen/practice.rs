@@ -1,8 +1,9 @@
 //! What the screen holds of practice: the lessons, who takes them, the go that is on, and what came of those before.
 
+use crate::content::lessons;
 use crate::finding::log::Stamped;
 use crate::phrase::{Phrase, Text, lesson as phrase};
-use crate::practice::{Course, Debrief, Mark, Pair, Script, Trial};
+use crate::practice::{Course, Debrief, Mark, Pair, Script, Shows, Trial};
 use crate::protocol::question::{Asked, ListAt, Step};
 use crate::protocol::table::At;
 use crate::screen::model::Model;
@@ -70,7 +71,13 @@ pub fn course<'m>(model: &'m Model) -> Option<(&'m Trial, Course<'m>)> {
 pub fn shown(model: &Model, asked: Asked) -> Option<Shown> {
     let (trial, course) = course(model)?;
     let what = trial.shows(model.protocol, &course, asked);
-    Some(Shown { how: how(model, asked), what: what.map_or_else(|| phrase::not_told().into(), Text::quoted) })
+    let what = what.map_or_else(|| phrase::not_told().into(), |shows| said(model, asked, &shows));
+    Some(Shown { how: how(model, asked), what })
+}
+
+/// What is seen there.
+fn said(model: &Model, asked: Asked, shows: &Shows) -> Text {
+    lessons::shows(model.protocol.ask(asked.question), shows)
 }
 
 /// What is seen of all the signs of a list.
@@ -87,8 +94,8 @@ pub fn shown_of_list(model: &Model, list: ListAt) -> Option<Vec<Shown>> {
         return Some(vec![Shown { how: phrase::you_see(), what: phrase::nothing_of_the_kind().into() }]);
     }
     let told = |asked: &Asked| {
-        let what = Text::quoted(trial.shows(model.protocol, &course, *asked)?);
-        Some(Shown { how: how(model, *asked), what })
+        let what = trial.shows(model.protocol, &course, *asked)?;
+        Some(Shown { how: how(model, *asked), what: said(model, *asked, &what) })
     };
     Some(signs.iter().filter_map(told).collect())
 }

@@ -195,7 +195,7 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
 
 /// Every sum.
 fn sums() -> Vec<Row> {
-    let told = |sum: &Sum| terms::named(Text::typed(sum.name()), Text::typed(sum.about));
+    let told = |sum: &Sum| terms::named(Text::typed(sum.name()), (sum.about)());
     SUMS.iter().enumerate().map(|(at, sum)| row(told(sum), false, Meaning::Sum(at))).collect()
 }
 
@@ -203,7 +203,7 @@ fn sums() -> Vec<Row> {
 fn values(model: &Model) -> Vec<Row> {
     let Some(sum) = model.sum() else { return Vec::new() };
     let of = |(at, takes): (usize, &Takes)| {
-        let (name, what) = (Text::typed(takes.name), Text::typed(takes.what));
+        let (name, what) = (Text::typed(takes.name), (takes.what)());
         if let Some(value) = model.values.get(at).filter(|value| !value.is_empty()) {
             row(terms::named(name, Text::typed(value)), true, Meaning::Value(at))
         } else {

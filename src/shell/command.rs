@@ -13,6 +13,7 @@ use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Whole;
+use crate::words::{self, Words};
 use crate::{care, content, notes, prove, reckon, render};
 use anyhow::Result;
 use chrono::{DateTime, Utc};
@@ -144,10 +145,10 @@ pub fn sources(options: &Options, hazards: bool) -> Result<()> {
 
 /// Does one sum, or tells all there are.
 pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Result<()> {
-    let Some(what) = what else {
-        return write(&sums());
-    };
     let opened = options.open()?;
+    let Some(what) = what else {
+        return if options.json { write_json(&sums_json(opened.words)) } else { write(&sums(opened.words)) };
+    };
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let country = reader.country;
     let pairs: Vec<(String, String)> = values
@@ -158,8 +159,8 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Resul
         })
         .collect::<Result<_, _>>()?;
     let moment = reckon::Moment::of(protocol, Utc::now(), here(), country);
-    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(shown(&error)))?;
-    let caution = crate::content::old::caution_text(country);
+    let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.told()))?;
+    let caution = reader.say(&content::document::caution_text(country));
     if options.json {
         let value = serde_json::json!({
             "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
@@ -169,22 +170,37 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Resul
         return write_json(&value);
     }
     let told = content::sum::sections(protocol, country, &answer);
-    write(&render::text::sections(&told))
+    write(&render::text::sections(&reader.sections(told)))
 }
 
 /// Every sum, what it takes, and an example.
-fn sums() -> String {
+fn sums(words: &Words) -> String {
+    let say = |phrase: Phrase| words::say(words, here(), &phrase.into());
     let told = reckon::SUMS.iter().map(|sum| {
-        let (name, about) = (sum.name(), sum.about);
-        let mut told = format!("\n  {name}: {about}\n");
+        let mut told = format!("\n  {}: {}\n", sum.name(), say((sum.about)()));
         for reckon::Takes { name, what, needed, .. } in sum.takes {
-            let may = if *needed { "" } else { " (may be left out)" };
-            let _ = writeln!(told, "    {name:<8} {what}{may}");
+            let may = if *needed { String::new() } else { format!(" {}", say(phrase::may_be_left_out())) };
+            let _ = writeln!(told, "    {name:<8} {}{may}", say(what()));
         }
-        let _ = writeln!(told, "    for example: coopside reckon {name} {}", sum.example());
+        let example = Text::typed(format!("coopside reckon {} {}", sum.name(), sum.example()));
+        let _ = writeln!(told, "    {}", say(phrase::for_example(example)));
         told
     });
-    std::iter::once("Sums: coopside reckon WHAT name=value ..\n".to_owned()).chain(told).collect()
+    std::iter::once(say(phrase::sums()) + "\n").chain(told).collect()
+}
+
+/// The same for another program.
+fn sums_json(words: &Words) -> serde_json::Value {
+    let say = |phrase: Phrase| words::say(words, here(), &phrase.into());
+    let told = reckon::SUMS.iter().map(|sum| {
+        let takes = sum.takes.iter().map(|takes| {
+            serde_json::json!({ "name": takes.name, "what": say((takes.what)()), "needed": takes.needed })
+        });
+        serde_json::json!({
+            "sum": sum.name(), "about": say((sum.about)()), "takes": takes.collect::<Vec<_>>(), "example": sum.example(),
+        })
+    });
+    serde_json::json!({ "schema": "coopside.sums/1", "sums": told.collect::<Vec<_>>() })
 }
 
 /// Prints the key page.

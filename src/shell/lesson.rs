@@ -5,8 +5,8 @@ use super::exit::Refusal;
 use super::handover::unset;
 use super::options::{Opened, Options};
 use super::{examine, flock};
-use crate::content::document::Section;
-use crate::content::{debrief, group, pair};
+use crate::content::document::{Section, Tone};
+use crate::content::{debrief, group, lessons as lessons_of, pair};
 use crate::phrase::{Text, lessons as phrase};
 use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
@@ -219,7 +219,7 @@ impl LessonPrinter<'_> {
             return write_json(&json!({ "schema": "coopside.lessons/1", "lessons": told.collect::<Vec<_>>() }));
         }
         for level in Grade::ALL {
-            let _ = writeln!(out, "{}", level.words().to_uppercase());
+            let _ = writeln!(out, "{}", self.reader.say(&Text::capitals(lessons_of::grade(level))));
             for script in &lessons {
                 if let Some(lesson) = script.lesson().filter(|lesson| lesson.level == level) {
                     let _ = writeln!(out, "  {:<26} {}: {}", script.name, lesson.name, lesson.trains);
@@ -244,7 +244,12 @@ impl LessonPrinter<'_> {
         let mut out = String::new();
         for Scored { trial, debrief: told, .. } in &scored {
             let _ = writeln!(out, "{}, {} ({})\n", trial.novice, trial.script.bird(), trial.script.name);
-            out += &text::sections(&short(debrief::sections(self.protocol, trial, told, self.reader)));
+            out += &text::sections(&self.reader.sections(short(debrief::sections(
+                self.protocol,
+                trial,
+                told,
+                self.reader.country,
+            ))));
             out.push('\n');
         }
         write(&out)?;
@@ -257,13 +262,14 @@ impl LessonPrinter<'_> {
         }
         let now = Utc::now();
         if self.options.json {
-            let mut value = group::json(self.protocol, marks, now, self.reader);
+            let mut value = group::json(self.protocol, marks, now, self.reader.country);
             if let Some(object) = value.as_object_mut() {
                 object.insert("marks".into(), serde_json::to_value(marks)?);
             }
             return write_json(&value);
         }
-        write(&text::sections(&group::sections(self.protocol, marks, now, self.reader)))
+        let told = group::sections(self.protocol, marks, now, self.reader.country);
+        write(&text::sections(&self.reader.sections(told)))
     }
 
     fn pair(&self, files: &[PathBuf]) -> Result<()> {
@@ -273,12 +279,12 @@ impl LessonPrinter<'_> {
         let now = Utc::now();
         let (one, other) =
             (command::findings(self.protocol, novice, now)?, command::findings(self.protocol, mentor, now)?);
-        let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader);
-        write(&text::sections(&told))
+        let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader.country);
+        write(&text::sections(&self.reader.sections(told)))
     }
 }
 
 /// The sections of one of several debriefs: what stands on all of them is said once, at the end.
-fn short(sections: Vec<Section>) -> Vec<Section> {
-    sections.into_iter().filter(|section| section.heading != "PRACTICE" && section.heading != "CAUTION").collect()
+fn short(sections: Vec<Section<Text>>) -> Vec<Section<Text>> {
+    sections.into_iter().filter(|section| section.tone != Tone::Caution).collect()
 }

@@ -99,7 +99,8 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
     if options.json {
         return write_json(&label::json(protocol, country, &ruled));
     }
-    write(&text::sections(&label::sections(protocol, country, &ruled, before.is_some())))
+    let told = label::sections(protocol, country, &ruled, before.is_some());
+    write(&text::sections(&reader.sections(told)))
 }
 
 /// The use a word tells.

@@ -3,6 +3,7 @@
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, count, now};
+use coopside::content::differences;
 use coopside::finding::{About, Findings};
 use coopside::judge::{Verdict, of_sheet};
 use coopside::protocol::Protocol;
@@ -12,9 +13,10 @@ use coopside::protocol::question::Asked;
 use coopside::protocol::rule::{Advice, Rule};
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::protocol::source::Strength;
-use coopside::prove::{Comparison, Loss, MOST_SHOWN, Scale, Shown, Work, compare};
+use coopside::prove::{Comparison, Loss, MOST_SHOWN, Scale, Shown, Sort, Work, compare};
 use coopside::sheet::{Cell, Sheet};
 use coopside::unit::{Grams, Minutes, Permille, TenthsPerMinute};
+use coopside::words::english;
 
 const ENOUGH: Work = Work(2000);
 
@@ -101,7 +103,8 @@ fn shown_by(what: &str, own: &Protocol, is: impl Fn(&Loss) -> bool) {
 /// A copy spoiled in one place has this told of it as a difference of data.
 fn told_as_data(what: &str, own: &Protocol, sort: &str, words: &str) {
     let found = compared(own);
-    let told = found.weaker.iter().any(|one| one.sort == sort && one.what.contains(words));
+    let told =
+        found.weaker.iter().any(|one| one.sort.id() == sort && english(differences::what(&one.what)).contains(words));
     assert!(told, "{what}: {:#?}", found.weaker);
 }
 
@@ -264,7 +267,8 @@ fn a_conflict_or_a_ruling_out_that_is_gone_is_told() {
     let mut look = |own: &Protocol, drop: &str| {
         let found = compared(own);
         let by_bird = found.shown.iter().any(|one| one.losses.contains(&Loss::MayNotBe(drop.into())));
-        let as_data = found.weaker.iter().any(|one| matches!(one.sort, "conflict" | "ruling-out") && one.id == *drop);
+        let as_data =
+            found.weaker.iter().any(|one| matches!(one.sort, Sort::Conflict | Sort::RulingOut) && one.id == *drop);
         assert!(by_bird || as_data, "`{drop}` is not told: {found:#?}");
         shown += usize::from(by_bird);
         told += 1;

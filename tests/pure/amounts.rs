@@ -8,6 +8,7 @@ use coopside::measure::blood;
 use coopside::reckon::{Answer, AnswerLine, Moment, ReckonError, percent_strength, reckon};
 use coopside::typed::{self, Household, TypedError, weight};
 use coopside::unit::{Band, Grams, MicrogramsPerLitre, Microlitres, Micrometres, MilligramsPerLitre, TenthsOfSecond};
+use coopside::words::english;
 use coopside::zone::Zone;
 use proptest::prelude::*;
 
@@ -175,9 +176,13 @@ fn recipe(recipe: &str, household: Household) -> Result<Answer, ReckonError> {
 
 #[track_caller]
 fn told(answer: &Result<Answer, ReckonError>, what: &str) -> String {
-    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{error}"));
-    let of = |line: &&AnswerLine| line.what == what;
-    answer.lines.iter().find(of).map_or_else(|| panic!("no {what} in {answer:?}"), |line| line.told.value.clone())
+    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{}", english(error.told())));
+    let of = |line: &&AnswerLine| english(line.what.clone()) == what;
+    answer
+        .lines
+        .iter()
+        .find(of)
+        .map_or_else(|| panic!("no {what} in {answer:?}"), |line| english(line.told.value.clone()))
 }
 
 /// Arithmetic: 25 mL of 2 % is 0.5 g; in 2 L made up 0.025 %, added to 2 L 0.5 / 2.025 = 0.0246914 %. In a quart of 946.35 mL
@@ -194,7 +199,7 @@ fn a_strength_is_told_to_three_figures_by_both_readings() {
     // A teaspoon of 4.2 to 6 g in a pint of 568.26 mL: 0.739 to 1.06 % (table of printed recipes: 1.06 by 6 g).
     let salt = recipe("1 tsp salt in 1 pint", Household::Elsewhere);
     assert_eq!(told(&salt, "true strength, salt"), "0.739 to 1.06 %");
-    let error = recipe("1 l of 10 % in 500 ml", Household::Unknown).err().map(|error| error.to_string());
+    let error = recipe("1 l of 10 % in 500 ml", Household::Unknown).err().map(|error| english(error.told()));
     assert!(error.is_some_and(|error| error.contains("more stock than water")));
 }
 

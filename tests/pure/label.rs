@@ -5,11 +5,13 @@
 use crate::common::PROTOCOL;
 use chrono::NaiveDate;
 use coopside::care::cupboard::Cupboard;
-use coopside::care::label::{Before, By, EXAMPLE, Given, Held, Ruled, day, rule};
+use coopside::care::label::{Because, Before, By, EXAMPLE, Given, Held, Missing, Ruled, day, rule};
 use coopside::care::plan;
 use coopside::practice;
 use coopside::protocol::substance::Ruling;
 use coopside::prove::judge_bands;
+use coopside::words::{Reader, english};
+use coopside::zone::Zone;
 use proptest::prelude::*;
 use std::fs;
 
@@ -230,7 +232,7 @@ fn a_vets_drug_that_the_law_of_canada_bars_is_told_of() {
     ] {
         let because = |country| {
             let ruled = ruled_in(country, printed, &given());
-            ruled.parts.iter().any(|part| part.because.as_ref().is_some_and(|said| said.contains("law bars it")))
+            ruled.parts.iter().any(|part| part.because == Some(Because::Barred))
         };
         assert_eq!(because("ca"), barred, "{printed}");
         assert!(because("us") && !because("nz"), "{printed}");
@@ -268,12 +270,12 @@ fn a_vets_drug_for_this_bird_is_as_the_vet_wrote() {
         assert_eq!(found.ruling, ruling, "{printed}: {found:?}");
     }
     let barred = ruled_in("us", "enrofloxacin", &given());
-    assert!(barred.parts.iter().any(|part| part.because.as_ref().is_some_and(|why| why.contains("law bars it"))));
+    assert!(barred.parts.iter().any(|part| part.because == Some(Because::Barred)));
     let text = |printed: &str, given: &Given| {
         let country = PROTOCOL.country("uk");
         let ruled = ruled_in("uk", printed, given);
         let sections = coopside::content::label::sections(&PROTOCOL, country, &ruled, false);
-        coopside::render::text::sections(&sections)
+        coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(sections))
     };
     let told = text("enrofloxacin 10 %", &given());
     assert!(told.contains("AS THE VET WROTE.") && told.contains("Ask about eggs and meat."), "{told}");
@@ -299,8 +301,13 @@ fn a_bottle_of_which_not_all_is_told_is_a_leftover() {
             let (with, without) = (ruled_in("uk", printed, &part), ruled_in("uk", printed, &Given::default()));
             assert_eq!(with.ruling, without.ruling, "{printed}");
             let sections = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("uk"), &with, false);
-            let told = coopside::render::text::sections(&sections);
-            assert!(told.contains("A LEFTOVER") && told.contains(part.missing()[0]), "{told}");
+            let told =
+                coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(sections));
+            assert!(
+                told.contains("A LEFTOVER")
+                    && told.contains(&english(coopside::content::label::missing(part.missing()[0]))),
+                "{told}"
+            );
         }
     }
     let typed = format!("enrofloxacin 10 %, {EXAMPLE}");
@@ -308,7 +315,7 @@ fn a_bottle_of_which_not_all_is_told_is_a_leftover() {
     assert_eq!((ingredients, read), ("enrofloxacin 10 %", given()));
     assert_eq!(Given::behind("velvet: dye", today()), ("velvet: dye", Given::default()));
     let (_, late) = Given::behind("meloxicam | vet: Grey, 2026-05-21, Rue", today());
-    assert_eq!(late.missing(), ["the day it was given"], "a day to come is none");
+    assert_eq!(late.missing(), [Missing::Day], "a day to come is none");
 }
 
 proptest! {
@@ -486,7 +493,7 @@ proptest! {
 fn nothing_is_thinned_out_of_a_bottle_that_holds_worse() {
     let text = |printed: &str| {
         let sections = coopside::content::label::sections(&PROTOCOL, PROTOCOL.no_country(), &ruled(printed), false);
-        coopside::render::text::sections(&sections)
+        coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(sections))
     };
     let alone = text("chlorhexidine 2 %");
     assert!(alone.contains("thin it to"), "{alone}");

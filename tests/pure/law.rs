@@ -167,9 +167,9 @@ fn the_law_of_new_zealand_australia_and_canada_stands_in_plan_label_and_json() {
         assert_eq!(count("law_not_known"), Some(country.gaps.len()));
         assert_eq!(count("law_limits"), Some(country.limits().count()));
 
-        let given = Given::default();
+        let (given, reader) = (Given::default(), Reader::english(Zone::UTC, country));
         let ruled = rule(&PROTOCOL, "fusidic acid 2 %", Held { country, given: &given, before: None, on: None });
-        let told = solid(&text::sections(&label::sections(&PROTOCOL, country, &ruled, false)));
+        let told = solid(&text::sections(&reader.sections(label::sections(&PROTOCOL, country, &ruled, false))));
         let eggs: Vec<_> = country.on(LawOn::EggsAndMeat).map(|law| law.say.as_str()).collect();
         assert!(!eggs.is_empty() && eggs.iter().all(|say| told.contains(&solid(say))), "{told}");
         assert_eq!(told.contains("Notknownhere"), id != "nz", "{told}");

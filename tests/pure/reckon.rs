@@ -7,9 +7,11 @@ use coopside::bird::Kind;
 use coopside::finding::figure::{Count, Figure, Floor, Fullness, Lines, Pad, Spilt};
 use coopside::measure::trend::{self, Step, Weighing};
 use coopside::measure::{blood, breath, solution};
+use coopside::phrase::Text;
 use coopside::reckon::{Answer, Moment, ReckonError, SUMS, reckon};
 use coopside::typed::{self, Household};
 use coopside::unit::{Band, Grams, Microlitres, Micrometres, MilligramsPerLitre};
+use coopside::words::english;
 use coopside::zone::Zone;
 use proptest::prelude::*;
 
@@ -27,9 +29,9 @@ fn moment() -> Moment<'static> {
 
 #[track_caller]
 fn line(answer: &Result<Answer, ReckonError>, what: &str) -> String {
-    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{error}"));
-    let found = answer.lines.iter().find(|line| line.what == what);
-    found.map_or_else(|| panic!("no line {what} in {:?}", answer.lines), |line| line.told.value.clone())
+    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{}", english(error.told())));
+    let found = answer.lines.iter().find(|line| english(line.what.clone()) == what);
+    found.map_or_else(|| panic!("no line {what} in {:?}", answer.lines), |line| english(line.told.value.clone()))
 }
 
 /// Each source beside its check; the results are arithmetic from its figures.
@@ -72,7 +74,7 @@ fn blood_lost_is_judged_by_its_graver_end() {
     let values = [("kind", "hen"), ("weight", "2 kg"), ("seen", "2 thin10 full; pool 10 cm smooth")];
     let answer = sum("blood", &values);
     assert!(line(&answer, "decides").contains("a vet at once"));
-    let notes = answer.map(|answer| answer.notes.join(" ")).unwrap_or_default();
+    let notes = answer.map(|answer| english(Text::row(answer.notes))).unwrap_or_default();
     assert!(notes.contains("Press now"), "{notes}");
 }
 
@@ -111,7 +113,7 @@ fn what_cannot_be_read_is_told_with_what_can() {
         ("breaths", &[("count", "many"), ("seconds", "30")], "is no whole number"),
         ("fluids", &[("state", "awake"), ("weight", "2 kg"), ("dry", "180%")], "is more than a living bird can lack"),
     ] {
-        let error = sum(name, values).err().map(|error| error.to_string()).unwrap_or_default();
+        let error = sum(name, values).err().map(|error| english(error.told())).unwrap_or_default();
         assert!(error.contains(told), "{name} {values:?}: {error}");
     }
 }
@@ -121,9 +123,10 @@ fn every_sum_tells_its_formula_its_sources_and_an_example_that_works() {
     for told in SUMS {
         let values: Vec<_> =
             told.example.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
-        let answer = reckon(told.name(), &values, &moment()).unwrap_or_else(|error| panic!("{}: {error}", told.name()));
+        let answer =
+            reckon(told.name(), &values, &moment()).unwrap_or_else(|error| panic!("{}: {error:?}", told.name()));
         assert!(
-            !answer.lines.is_empty() && !answer.formula.is_empty() && !answer.rests_on.is_empty(),
+            !answer.lines.is_empty() && !english(answer.formula).is_empty() && !answer.rests_on.is_empty(),
             "{}",
             told.name()
         );
@@ -227,7 +230,7 @@ proptest! {
         if let Ok(answer) = reckon(told.name(), &all, &moment()) {
             let crossed = |line: &coopside::reckon::AnswerLine| line.told.low.zip(line.told.high).is_some_and(|(low, high)| low > high);
             prop_assert!(!answer.lines.iter().any(crossed), "{:?}", answer);
-            prop_assert!(answer.lines.iter().all(|line| !line.told.value.contains("NaN") && !line.told.value.contains("inf")), "{:?}", answer);
+            prop_assert!(answer.lines.iter().map(|line| english(line.told.value.clone())).all(|told| !told.contains("NaN") && !told.contains("inf")), "{:?}", answer);
         }
     }
 

@@ -175,7 +175,15 @@ pub(super) fn of_go(world: &World, script: &Script) -> Telling {
     let mark = Mark::of(protocol, &trial, &told);
     let offered: Vec<&Id> = trial.offered(protocol).iter().map(|at| &protocol.action(*at).id).collect();
     vec![
-        ("debrief".into(), text::sections(&debrief::sections(protocol, &trial, &told, world.reader()))),
+        (
+            "debrief".into(),
+            text::sections(&world.reader().sections(debrief::sections(
+                protocol,
+                &trial,
+                &told,
+                world.reader().country,
+            ))),
+        ),
         ("mark".into(), format!("{mark:?}")),
         ("offered".into(), format!("{offered:?}")),
     ]
@@ -316,8 +324,8 @@ pub(super) fn all_else(world: &World) -> Telling {
     for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country))) {
         let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
         let answer = reckon(asked.name(), &values, &Moment::of(protocol, now(), Zone::UTC, country));
-        let answer = answer.unwrap_or_else(|error| panic!("{}: {error}", asked.name()));
-        let page = text::sections(&sum::sections(protocol, country, &answer));
+        let answer = answer.unwrap_or_else(|error| panic!("{}: {error:?}", asked.name()));
+        let page = text::sections(&reader.sections(sum::sections(protocol, country, &answer)));
         told.push((format!("sum {} in {}", asked.name(), country.name), page));
     }
     told

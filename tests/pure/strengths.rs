@@ -9,6 +9,7 @@ use coopside::care::label::strength::{Standing, printed};
 use coopside::care::label::{Before, Given, Held, Ruled, on_behind, rule};
 use coopside::care::{PlanStep, plan};
 use coopside::judge::Target;
+use coopside::phrase::Text;
 use coopside::protocol::Protocol;
 use coopside::protocol::strength::Family;
 use coopside::protocol::substance::Ruling::{self, AskFirst, MayBeUsed, NotHere};
@@ -16,6 +17,7 @@ use coopside::prove::judge_bands;
 use coopside::reckon::{Answer, Moment, ReckonError, reckon};
 use coopside::typed::Household;
 use coopside::unit::{Band, MilligramsPerLitre};
+use coopside::words::{Reader, english};
 use coopside::zone::Zone;
 use coopside::{practice, shipped};
 use proptest::prelude::*;
@@ -35,7 +37,7 @@ fn label(printed: &str, on: Option<&str>) -> Ruled<'static> {
 fn text(printed: &str, on: Option<&str>) -> String {
     let ruled = label(printed, on);
     let told = coopside::content::label::sections(&PROTOCOL, PROTOCOL.country("unset"), &ruled, false);
-    let told = coopside::render::text::sections(&told);
+    let told = coopside::render::text::sections(&Reader::english(Zone::UTC, PROTOCOL.no_country()).sections(told));
     // Where a line breaks means nothing here.
     told.split_whitespace().collect::<Vec<_>>().join(" ")
 }
@@ -47,8 +49,9 @@ fn sum(name: &str, values: &[(&str, &str)]) -> Result<Answer, ReckonError> {
 }
 
 fn line(answer: &Result<Answer, ReckonError>, what: &str) -> String {
-    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{error}"));
-    answer.lines.iter().find(|line| line.what == what).map(|line| line.told.value.clone()).unwrap_or_default()
+    let answer = answer.as_ref().unwrap_or_else(|error| panic!("{}", english(error.told())));
+    let found = answer.lines.iter().find(|line| english(line.what.clone()) == what);
+    found.map(|line| english(line.told.value.clone())).unwrap_or_default()
 }
 
 const USES: [&str; 7] = ["wound", "hole", "burn", "skin", "nail", "feather", "eye"];
@@ -230,7 +233,7 @@ fn sums_and_recipes_rest_on_the_same_table() {
     assert!(told.starts_with("NOT: ") && told.contains("as a rule a scrub with soap: not for wounds"), "{scrub:?}");
     assert_eq!(line(&scrub, "its strength"), "as is published: 0.05 %");
     assert_eq!((line(&scrub, "stock"), line(&scrub, "boiled, cooled water")), ("12.5 mL".into(), "987.5 mL".into()));
-    let notes = scrub.map(|answer| answer.notes.join(" ")).unwrap_or_default();
+    let notes = scrub.map(|answer| english(Text::row(answer.notes))).unwrap_or_default();
     assert!(!notes.to_lowercase().contains("iodine") && notes.contains("Never near eye or ear"), "{notes}");
     for (stock, target, name, told) in [
         ("2%", "0.05%", "Chlorhexidin", "as is published: 0.05 %"),
@@ -255,7 +258,9 @@ fn sums_and_recipes_rest_on_the_same_table() {
     }
     // A bottle nobody named may be the scrub it is as strong as.
     let unnamed = sum("solution", &[("stock", "7.5%"), ("target", "0.1%"), ("make", "1 l")]);
-    assert!(unnamed.is_ok_and(|answer| answer.notes.join(" ").contains("Iodine of 7.5 % is as a rule a scrub")));
+    assert!(
+        unnamed.is_ok_and(|answer| english(Text::row(answer.notes)).contains("Iodine of 7.5 % is as a rule a scrub"))
+    );
     let recipe = |text: &str| sum("recipe", &[("recipe", text)]);
     let strong = recipe("25 ml of 20 % chlorhexidine in 500 ml");
     assert!(line(&strong, "for a wound").starts_with("STRONGER than the 0.05 %"), "{strong:?}");
@@ -266,7 +271,9 @@ fn sums_and_recipes_rest_on_the_same_table() {
     assert!(line(&recipe("5 ml of 10 % in 500 ml"), "for a wound").starts_with("UNCHECKED"));
     let two = "5 ml of 10 % povidone-iodine + 5 ml of 2 % chlorhexidine in 500 ml";
     assert!(line(&recipe(two), "for a wound").contains("two stocks in one"));
-    assert!(recipe("5 ml of 7.5 % iodine scrub in 1 l").is_err_and(|error| error.to_string().contains("is refused")));
+    assert!(
+        recipe("5 ml of 7.5 % iodine scrub in 1 l").is_err_and(|error| english(error.told()).contains("is refused"))
+    );
 }
 
 /// What is never thinned for a wound: soap scrubs, iodine in alcohol, dips; peroxide, bleach, what is made for floors
@@ -294,7 +301,7 @@ fn what_harms_however_thin_is_refused_by_its_name() {
         "creosote",
     ] {
         let found = sum("solution", &[("stock", "7.5%"), ("target", "1%"), ("make", "1 l"), ("name", name)]);
-        assert!(found.is_err_and(|error| error.to_string().contains("is refused")), "{name}");
+        assert!(found.is_err_and(|error| english(error.told()).contains("is refused")), "{name}");
     }
 }
 
@@ -468,7 +475,11 @@ fn fluids_begin_with_her_own_drinking() {
     let told = sum("fluids", &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%")]);
     let home = line(&told, "at home");
     assert!(home.contains("dish") && home.contains("by herself") && home.contains("never pour"), "{home}");
-    let whole = told.map(|answer| format!("{answer:?}")).unwrap_or_default();
+    let whole = told.map(|answer| {
+        let lines = answer.lines.into_iter().flat_map(|line| [line.what, line.told.value]);
+        english(Text::row(lines.chain(answer.notes)))
+    });
+    let whole = whole.unwrap_or_default();
     assert!(!whole.contains("side of the beak") && !whole.contains("swallow each"), "{whole}");
     let trained = sum("fluids", &[("state", "awake"), ("weight", "2 kg"), ("dry", "8%"), ("hand", "trained")]);
     assert!(line(&trained, "TRAINED HAND, first by tube").contains("mL"));

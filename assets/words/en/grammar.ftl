@@ -59,6 +59,10 @@ grammar-clock = { $weekday } { $time }
 # $month (text): the month, short
 # $time (text): the time of day
 grammar-day = { $weekday } { $date } { $month } { $time }
+# $weekday (text): the day of the week
+# $date (text): the day of the month
+# $month (text): the month, short
+grammar-day-alone = { $weekday } { $date } { $month }
 # $date (text): the day of the month
 # $month (text): the month, whole
 # $time (text): the time of day

@@ -14,6 +14,17 @@ pub struct Given {
     pub bird: Option<String>,
 }
 
+/// What must be told of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// Which vet gave it.
+    Vet,
+    /// The day it was given.
+    Day,
+    /// For which bird.
+    Bird,
+}
+
 /// How it is written behind the ingredients, as an example.
 pub const EXAMPLE: &str = "vet: Grey, 2026-05-01, Rue";
 
@@ -29,11 +40,11 @@ impl Given {
     }
 
     /// What is not told.
-    pub fn missing(&self) -> Vec<&'static str> {
+    pub fn missing(&self) -> Vec<Missing> {
         let told = [
-            (self.vet.is_some(), "which vet gave it"),
-            (self.on.is_some(), "the day it was given"),
-            (self.bird.is_some(), "for which bird"),
+            (self.vet.is_some(), Missing::Vet),
+            (self.on.is_some(), Missing::Day),
+            (self.bird.is_some(), Missing::Bird),
         ];
         told.into_iter().filter(|(told, _)| !told).map(|(_, what)| what).collect()
     }

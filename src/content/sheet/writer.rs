@@ -5,6 +5,7 @@ use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::content::document::{caution_text, short, topic};
 use crate::content::figures::{self, Which, hurt_ago, weight_told};
+use crate::content::particulars;
 use crate::content::plan::due_line;
 use crate::content::{answers, chart, days, hazards, judgement, phone, terms, unweighed, why};
 use crate::days::due::Due;
@@ -195,7 +196,7 @@ impl SheetWriter<'_> {
             let said = Text::typed(&noted.said);
             // When each dose was given is part of what was given.
             let told = if what.adds_up() { words::named(Text::day(noted.at), said).into() } else { said };
-            row(Text::opening(Text::typed(what.words())), told)
+            row(Text::opening(particulars::name(what)), told)
         };
         of.map(told).collect()
     }
@@ -444,7 +445,7 @@ impl SheetWriter<'_> {
         let open: Vec<Text> = self.told.verdict.open.iter().map(|asked| topic(self.protocol, *asked)).collect();
         let missing = Particular::ALL.into_iter().filter(|what| !what.is_private());
         let missing = missing.filter(|what| !self.told.days.noted.iter().any(|noted| noted.what == *what));
-        let missing: Vec<Text> = missing.map(|what| Text::typed(what.words())).collect();
+        let missing: Vec<Text> = missing.map(|what| particulars::name(what).into()).collect();
         let listed = |name: Phrase, of: Vec<Text>| {
             let more = of.len().saturating_sub(UNKNOWN);
             let shown = Text::list(of.into_iter().take(UNKNOWN));

@@ -8,19 +8,165 @@ use crate::protocol::action::{Action, ActionAt, End, Forbidden, Part, Until};
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::Question;
 use crate::protocol::rule::{Advice, Conflict, Instruction, Rule, RulesOut};
+use crate::protocol::scale::{Severity, System};
 use crate::protocol::source::Strength;
 use crate::prove::links::Links;
-use crate::prove::scales::Scale;
+use crate::prove::scales::{Rung, Scale};
 
 /// A difference of data.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
     /// Which sort of thing: rule, question, action.
-    pub sort: &'static str,
+    pub sort: Sort,
     /// Its key; empty for what has none.
     pub id: String,
-    /// What differs, in words.
-    pub what: String,
+    /// What differs.
+    pub what: Differs,
+}
+
+/// Which sort of thing differs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sort {
+    /// A question.
+    Question,
+    /// An answer of a question, by the question's key.
+    Answer,
+    /// A rule.
+    Rule,
+    /// An action.
+    Action,
+    /// The ban on an action.
+    Ban,
+    /// A conflict of two actions, by the key of the one that goes.
+    Conflict,
+    /// An action that goes where another is forbidden.
+    RulingOut,
+    /// An instruction.
+    Instruction,
+    /// What is said of every bird.
+    Protocol,
+    /// Answers that rule each other out.
+    Exclusion,
+}
+
+impl Sort {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Question => "question",
+            Self::Answer => "answer",
+            Self::Rule => "rule",
+            Self::Action => "action",
+            Self::Ban => "ban",
+            Self::Conflict => "conflict",
+            Self::RulingOut => "ruling-out",
+            Self::Instruction => "instruction",
+            Self::Protocol => "protocol",
+            Self::Exclusion => "exclusion",
+        }
+    }
+}
+
+/// In what a thing of one's own protocol differs from the shipped one's.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Differs {
+    /// It is not in one's own.
+    Lacking,
+    /// The question is not in one's own: nobody is asked it.
+    NobodyAsked,
+    /// The rule is gone.
+    Gone,
+    /// It is only in one's own.
+    OnlyOwn,
+    /// The exclusion is only in one's own: birds it rules out were not compared.
+    NotCompared,
+    /// The answer of this name is not among one's own.
+    AnswerLacking(Id),
+    /// The answer of this name is only in one's own.
+    AnswerOnlyOwn(Id),
+    /// The same words stand for another answer.
+    AnswerMoved {
+        /// The words.
+        say: String,
+        /// Whose answer they are in one's own.
+        own: Id,
+        /// Whose in the shipped one.
+        shipped: Id,
+    },
+    /// The answer of this name reads otherwise.
+    AnswerReads {
+        /// The answer.
+        answer: Id,
+        /// How one's own reads.
+        own: String,
+        /// How the shipped one reads.
+        shipped: String,
+    },
+    /// Its answers stand in another order.
+    Order,
+    /// Its answers have no order.
+    NoOrder,
+    /// It is asked in other words.
+    AskedOtherwise,
+    /// It leads less far on a scale.
+    LessFar(Scale, Pairing<Rung>),
+    /// It no longer says whose figure it borrows.
+    NotBorrowed(String),
+    /// It claims to be known better than it is.
+    Claims(Pairing<Strength>),
+    /// It gives as advice of this source what is an inference.
+    AdviceOf(Id),
+    /// It no longer keeps the ban on this action until a vet's word.
+    BanNotKept(Id),
+    /// It no longer forbids this action.
+    ForbidsNot(Id),
+    /// It no longer tells to do this action.
+    TellsNotToDo(Id),
+    /// It no longer tells this action.
+    TellsNot(Id),
+    /// It has to be acted on later, or at no set hour.
+    Later,
+    /// It calls this less than so grave.
+    LessGrave(System, Severity),
+    /// It gives its reason in other words.
+    ReasonOtherwise,
+    /// It no longer comes before any phone call.
+    NotAtOnce,
+    /// It stands later in the plan.
+    LaterInPlan,
+    /// It is said to do less harm where it is left out.
+    LeftOut,
+    /// It has no ban any more.
+    NoBan,
+    /// It is told in other words.
+    ToldOtherwise,
+    /// The ban ends otherwise.
+    Ends(Box<Pairing<Until>>),
+    /// It bars less.
+    BarsLess,
+    /// It is said to do less harm where it is broken.
+    Broken,
+    /// It no longer stands back for this action.
+    StandsNotBack(Id),
+    /// It no longer goes where this action is forbidden.
+    GoesNot(Id),
+    /// It no longer says whom to phone.
+    NoPhone,
+    /// It asks nothing once it was carried out.
+    AsksNothing,
+    /// A bird may be held longer. Seconds.
+    Held(Pairing<u32>),
+    /// Eggs and meat are withheld in other words.
+    WithheldOtherwise,
+}
+
+/// The same of both protocols.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pairing<T> {
+    /// Of one's own.
+    pub own: T,
+    /// Of the shipped one.
+    pub shipped: T,
 }
 
 /// Tells every difference of data.
@@ -41,7 +187,7 @@ pub fn shown_by_birds(shipped: &Protocol, found: &mut Comparison) {
     weaker.retain(|difference| {
         let action = shipped.actions.iter().find(|action| action.id == *difference.id);
         let shown = action.is_some_and(|action| lost(&Loss::MayNotBe(action.id.clone())));
-        !(shown && matches!(difference.sort, "conflict" | "ruling-out"))
+        !(shown && matches!(difference.sort, Sort::Conflict | Sort::RulingOut))
     });
 }
 
@@ -52,11 +198,11 @@ struct Comparing<'a> {
 }
 
 impl Comparing<'_> {
-    fn weaker(&mut self, sort: &'static str, id: &str, what: String) {
+    fn weaker(&mut self, sort: Sort, id: &str, what: Differs) {
         self.found.weaker.push(Difference { sort, id: id.to_owned(), what });
     }
 
-    fn otherwise(&mut self, sort: &'static str, id: &str, what: String) {
+    fn otherwise(&mut self, sort: Sort, id: &str, what: Differs) {
         self.found.otherwise.push(Difference { sort, id: id.to_owned(), what });
     }
 
@@ -64,13 +210,13 @@ impl Comparing<'_> {
         let (shipped, own) = (self.shipped, self.own);
         for (at, question) in shipped.enumerated() {
             match links.own(at) {
-                None => self.weaker("question", question.id.as_str(), "is not in yours: nobody is asked it".into()),
+                None => self.weaker(Sort::Question, question.id.as_str(), Differs::NobodyAsked),
                 Some(own_at) => self.answers(links, (at, question), (own_at, own.ask(own_at))),
             }
         }
         for (at, question) in own.enumerated().filter(|(at, _)| links.shipped(*at).is_none()) {
             let _ = at;
-            self.otherwise("question", question.id.as_str(), "is only in yours".into());
+            self.otherwise(Sort::Question, question.id.as_str(), Differs::OnlyOwn);
         }
     }
 
@@ -78,43 +224,33 @@ impl Comparing<'_> {
         let id = there.id.as_str();
         for (answer, choice) in (0u8..).zip(&there.choices) {
             let Some(own) = links.own_answer(own_at, answer) else {
-                self.weaker("answer", id, format!("`{}` is not among the answers of yours", choice.id));
+                self.weaker(Sort::Answer, id, Differs::AnswerLacking(choice.id.clone()));
                 continue;
             };
             let Some(ours) = here.choices.get(usize::from(own)) else { continue };
             if ours.id != choice.id {
-                let what = format!(
-                    "the words \"{}\" are `{}` in yours and `{}` in the shipped one",
-                    choice.say, ours.id, choice.id
-                );
-                self.weaker("answer", id, what);
+                let (say, own, shipped) = (choice.say.clone(), ours.id.clone(), choice.id.clone());
+                let what = Differs::AnswerMoved { say, own, shipped };
+                self.weaker(Sort::Answer, id, what);
             } else if ours.say != choice.say {
-                let what =
-                    format!("`{}` reads \"{}\" in yours, \"{}\" in the shipped one", choice.id, ours.say, choice.say);
-                self.otherwise("answer", id, what);
+                let (answer, own, shipped) = (choice.id.clone(), ours.say.clone(), choice.say.clone());
+                let what = Differs::AnswerReads { answer, own, shipped };
+                self.otherwise(Sort::Answer, id, what);
             }
         }
         for (_, choice) in (0u8..).zip(&here.choices).filter(|(answer, _)| links.answer(own_at, *answer).is_none()) {
-            let what = format!(
-                "the answer `{}` is only in yours: birds it is given for tell the shipped one nothing by it",
-                choice.id
-            );
-            self.otherwise("answer", id, what);
+            self.otherwise(Sort::Answer, id, Differs::AnswerOnlyOwn(choice.id.clone()));
         }
         let places: Vec<Option<u8>> = (0u8..).zip(&here.choices).map(|(own, _)| links.answer(own_at, own)).collect();
         let known: Vec<u8> = places.into_iter().flatten().collect();
         if there.ordered && !known.is_sorted() {
-            self.weaker(
-                "question",
-                id,
-                "its answers stand in another order in yours: what is worse has changed".into(),
-            );
+            self.weaker(Sort::Question, id, Differs::Order);
         }
         if there.ordered && !here.ordered {
-            self.weaker("question", id, "its answers have no order in yours".into());
+            self.weaker(Sort::Question, id, Differs::NoOrder);
         }
         if there.ask != here.ask || there.look != here.look {
-            self.otherwise("question", id, "is asked in other words".into());
+            self.otherwise(Sort::Question, id, Differs::AskedOtherwise);
         }
     }
 
@@ -122,13 +258,13 @@ impl Comparing<'_> {
         for rule in &self.shipped.rules {
             let id = rule.id.as_str();
             match self.own.rules.iter().find(|own| own.id == rule.id) {
-                None => self.weaker("rule", id, "is gone from yours".into()),
+                None => self.weaker(Sort::Rule, id, Differs::Gone),
                 Some(own) => self.rule(rule, own),
             }
         }
         for rule in &self.own.rules {
             if !self.shipped.rules.iter().any(|other| other.id == rule.id) {
-                self.otherwise("rule", rule.id.as_str(), "is only in yours".into());
+                self.otherwise(Sort::Rule, rule.id.as_str(), Differs::OnlyOwn);
             }
         }
     }
@@ -136,31 +272,23 @@ impl Comparing<'_> {
     fn rule(&mut self, there: &Rule, here: &Rule) {
         let id = there.id.as_str();
         for scale in Scale::ALL.into_iter().filter(|scale| scale.of(here) < scale.of(there)) {
-            let [ours, theirs] = [here, there].map(|rule| scale.words(scale.of(rule)));
-            self.weaker("rule", id, format!("leads less far, {}: {ours} instead of {theirs}", scale.name()));
+            let rungs = Pairing { own: scale.of(here), shipped: scale.of(there) };
+            self.weaker(Sort::Rule, id, Differs::LessFar(scale, rungs));
         }
         if let (Some(kind), None) = (&there.borrowed, &here.borrowed) {
-            self.weaker("rule", id, format!("no longer says that its figure is borrowed from {kind}"));
+            self.weaker(Sort::Rule, id, Differs::NotBorrowed(kind.clone()));
         }
         if rank(here.strength) > rank(there.strength) {
-            let what =
-                format!("claims \"{}\"; the shipped one says \"{}\"", here.strength.words(), there.strength.words());
-            self.weaker("rule", id, what);
+            let known = Pairing { own: here.strength, shipped: there.strength };
+            self.weaker(Sort::Rule, id, Differs::Claims(known));
         }
         if let (Advice::Ours, Advice::Says(source)) = (&there.advice, &here.advice) {
-            self.weaker(
-                "rule",
-                id,
-                format!(
-                    "gives as advice of `{}` what the shipped one calls its own inference",
-                    self.own.source_id(*source)
-                ),
-            );
+            self.weaker(Sort::Rule, id, Differs::AdviceOf(self.own.source_id(*source).clone()));
         }
         for (action, _) in &there.stays {
             let key = &self.shipped.action(*action).id;
             if !here.stays.iter().any(|(own, _)| self.own.action(*own).id == *key) {
-                self.weaker("rule", id, format!("no longer keeps the ban on `{key}` until a vet's word"));
+                self.weaker(Sort::Rule, id, Differs::BanNotKept(key.clone()));
             }
         }
         let less = |theirs: &[ActionAt], ours: &[ActionAt]| {
@@ -168,22 +296,22 @@ impl Comparing<'_> {
             gone.filter(|id| !ours.iter().any(|own| self.own.action(*own).id == **id)).cloned().collect::<Vec<Id>>()
         };
         for gone in less(&there.never, &here.never) {
-            self.weaker("rule", id, format!("no longer forbids `{gone}`"));
+            self.weaker(Sort::Rule, id, Differs::ForbidsNot(gone));
         }
         for gone in less(&there.acts, &here.acts) {
-            self.weaker("rule", id, format!("no longer tells to do `{gone}`"));
+            self.weaker(Sort::Rule, id, Differs::TellsNotToDo(gone));
         }
         let by = |rule: &Rule| rule.by.as_ref().map(|by| by.hours);
         if by(there).is_some_and(|hours| by(here).is_none_or(|own| own > hours)) {
-            self.weaker("rule", id, "has to be acted on later, or at no set hour".into());
+            self.weaker(Sort::Rule, id, Differs::Later);
         }
         for (system, grade) in &there.severity {
             if !here.severity.iter().any(|(own, graver)| own == system && graver >= grade) {
-                self.weaker("rule", id, format!("calls {} less than {}", system.words(), grade.words()));
+                self.weaker(Sort::Rule, id, Differs::LessGrave(*system, *grade));
             }
         }
         if there.reason != here.reason {
-            self.otherwise("rule", id, "gives its reason in other words".into());
+            self.otherwise(Sort::Rule, id, Differs::ReasonOtherwise);
         }
     }
 
@@ -191,7 +319,7 @@ impl Comparing<'_> {
         for there in &self.shipped.actions {
             let id = there.id.as_str();
             match self.own.actions.iter().find(|own| own.id == there.id) {
-                None => self.weaker("action", id, "is not in yours".into()),
+                None => self.weaker(Sort::Action, id, Differs::Lacking),
                 Some(here) => self.action(there, here),
             }
         }
@@ -206,35 +334,35 @@ impl Comparing<'_> {
             Part::Flock => 3,
         };
         if there.at_once && !here.at_once {
-            self.weaker("action", id, "no longer comes before any phone call".into());
+            self.weaker(Sort::Action, id, Differs::NotAtOnce);
         }
         if place(here) > place(there) {
-            self.weaker("action", id, "stands later in the plan".into());
+            self.weaker(Sort::Action, id, Differs::LaterInPlan);
         }
         let less = |theirs| here.left_out.is_none_or(|ours| ours as u8 > theirs as u8);
         if there.left_out.is_some_and(less) {
-            self.weaker("action", id, "is said to do less harm where it is left out".into());
+            self.weaker(Sort::Action, id, Differs::LeftOut);
         }
         match (&there.forbidden, &here.forbidden) {
             (Some(theirs), Some(ours)) => self.ban(id, theirs, ours),
-            (Some(_), None) => self.weaker("action", id, "has no ban any more".into()),
+            (Some(_), None) => self.weaker(Sort::Action, id, Differs::NoBan),
             (None, _) => {}
         }
         if there.say != here.say || there.how != here.how {
-            self.otherwise("action", id, "is told in other words".into());
+            self.otherwise(Sort::Action, id, Differs::ToldOtherwise);
         }
     }
 
     fn ban(&mut self, id: &str, there: &Forbidden, here: &Forbidden) {
         if self.ends_sooner(&there.until, &here.until) {
-            let [ours, theirs] = [&here.until, &there.until].map(|until| until.say(false));
-            self.weaker("ban", id, format!("ends otherwise: \"{ours}\" in yours, \"{theirs}\" in the shipped one"));
+            let ends = Pairing { own: here.until.clone(), shipped: there.until.clone() };
+            self.weaker(Sort::Ban, id, Differs::Ends(Box::new(ends)));
         }
         if there.bars.iter().any(|stance| !here.bars.contains(stance)) {
-            self.weaker("ban", id, "bars less than in the shipped one".into());
+            self.weaker(Sort::Ban, id, Differs::BarsLess);
         }
         if (here.broken as u8) > (there.broken as u8) {
-            self.weaker("ban", id, "is said to do less harm where it is broken".into());
+            self.weaker(Sort::Ban, id, Differs::Broken);
         }
     }
 
@@ -257,18 +385,18 @@ impl Comparing<'_> {
         };
         let all = |of: &Protocol| of.conflicts.iter().map(|one| conflict(of, one)).collect::<Vec<_>>();
         for (keep, drop) in gone(all(self.shipped), &all(self.own)) {
-            self.weaker("conflict", drop.as_str(), format!("no longer stands back for `{keep}`"));
+            self.weaker(Sort::Conflict, drop.as_str(), Differs::StandsNotBack(keep));
         }
         let all = |of: &Protocol| of.rules_out.iter().map(|one| out(of, one)).collect::<Vec<_>>();
         for (never, drop) in gone(all(self.shipped), &all(self.own)) {
-            self.weaker("ruling-out", drop.as_str(), format!("no longer goes where `{never}` is forbidden"));
+            self.weaker(Sort::RulingOut, drop.as_str(), Differs::GoesNot(never));
         }
     }
 
     fn instructions(&mut self) {
         for there in &self.shipped.instructions {
             let Some(here) = self.own.instructions.iter().find(|own| own.id == there.id) else {
-                self.weaker("instruction", there.id.as_str(), "is not in yours".into());
+                self.weaker(Sort::Instruction, there.id.as_str(), Differs::Lacking);
                 continue;
             };
             self.instruction(there, here);
@@ -278,17 +406,19 @@ impl Comparing<'_> {
     fn instruction(&mut self, there: &Instruction, here: &Instruction) {
         let id = there.id.as_str();
         let ids = |of: &Protocol, all: &[ActionAt]| all.iter().map(|at| of.action(*at).id.clone()).collect::<Vec<Id>>();
-        for (theirs, ours, verb) in [(&there.acts, &here.acts, "tells"), (&there.never, &here.never, "forbids")] {
+        let lists: [(_, _, fn(Id) -> Differs); 2] =
+            [(&there.acts, &here.acts, Differs::TellsNot), (&there.never, &here.never, Differs::ForbidsNot)];
+        for (theirs, ours, differs) in lists {
             let ours = ids(self.own, ours);
             for gone in ids(self.shipped, theirs).into_iter().filter(|id| !ours.contains(id)) {
-                self.weaker("instruction", id, format!("no longer {verb} `{gone}`"));
+                self.weaker(Sort::Instruction, id, differs(gone));
             }
         }
         if there.phones.is_some() && here.phones.is_none() {
-            self.weaker("instruction", id, "no longer says whom to phone".into());
+            self.weaker(Sort::Instruction, id, Differs::NoPhone);
         }
         if there.then.is_some() && here.then.is_none() {
-            self.weaker("instruction", id, "asks nothing once it was carried out".into());
+            self.weaker(Sort::Instruction, id, Differs::AsksNothing);
         }
     }
 
@@ -296,20 +426,16 @@ impl Comparing<'_> {
     fn whole(&mut self) {
         let (there, here) = (self.shipped, self.own);
         if here.hold_s > there.hold_s {
-            let what = format!("a bird may be held {} s; the shipped one says {} s", here.hold_s, there.hold_s);
-            self.weaker("protocol", "hold_s", what);
+            let held = Pairing { own: here.hold_s, shipped: there.hold_s };
+            self.weaker(Sort::Protocol, "hold_s", Differs::Held(held));
         }
         for exclusion in &here.exclusions {
             if !there.exclusions.iter().any(|other| other.id == exclusion.id) {
-                self.weaker(
-                    "exclusion",
-                    exclusion.id.as_str(),
-                    "is only in yours: birds it rules out were not compared".into(),
-                );
+                self.weaker(Sort::Exclusion, exclusion.id.as_str(), Differs::NotCompared);
             }
         }
         if here.withheld_until != there.withheld_until {
-            self.otherwise("protocol", "withheld_until", "eggs and meat are withheld in other words".into());
+            self.otherwise(Sort::Protocol, "withheld_until", Differs::WithheldOtherwise);
         }
     }
 }

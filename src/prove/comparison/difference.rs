@@ -71,40 +71,6 @@ impl Loss {
             | Self::NotShown(id) => id.to_string(),
         }
     }
-
-    /// In words, one's own protocol spoken of as "yours".
-    pub fn words(&self, shipped: &Protocol) -> String {
-        let action = |id: &Id| shipped.actions.iter().find(|action| action.id == *id);
-        let say = |id: &Id| action(id).map_or_else(String::new, |action| format!(" ({})", action.say));
-        let never = |id: &Id| action(id).map_or_else(String::new, |action| format!(" ({})", action.never()));
-        match self {
-            Self::Lower(scale, there, here) => {
-                format!("{}: {} instead of {}", scale.name(), scale.words(*here), scale.words(*there))
-            }
-            Self::Harsher(there, here) => {
-                let [there, here] = [*there, *here].map(|rung| Scale::Humane.words(rung));
-                format!("humane end: {here}, where the shipped one says {there}")
-            }
-            Self::Ban(id) => format!("does not forbid `{id}`{}", never(id)),
-            Self::MayNotBe(id) => format!("tells to do `{id}`{}, which the shipped one keeps from her", say(id)),
-            Self::Missing(id) => format!("does not tell to do `{id}`{}", say(id)),
-            Self::Watch(id) => {
-                let sign = shipped.watches.iter().find(|watch| watch.id == *id);
-                let sign = sign.map_or_else(String::new, |watch| format!(" ({})", watch.say));
-                format!("does not watch for `{id}`{sign}")
-            }
-            Self::Looks(every, until) => {
-                format!("does not look at her every {every} min until hour {until}, or sooner and as long")
-            }
-            Self::NotAsked(id) => format!("does not ask `{id}`{}", topic(shipped, id)),
-            Self::NotFirst(id) => format!("does not ask `{id}`{} first of all", topic(shipped, id)),
-            Self::NotShown(id) => format!("does not fill the screen with the instruction that `{id}` calls up"),
-        }
-    }
-}
-
-fn topic(protocol: &Protocol, id: &Id) -> String {
-    protocol.question(id.as_str()).map_or_else(String::new, |question| format!(" ({})", question.topic))
 }
 
 /// One bird and what both protocols say of her.
@@ -153,12 +119,6 @@ impl Rungs {
             Scale::Humane => self.humane as Rung,
             Scale::Authority => self.authority as Rung,
         }
-    }
-
-    /// All three in words.
-    pub fn words(self) -> String {
-        let Self { need, humane, authority } = self;
-        format!("{}; humane end: {}; {}", need.words(), humane.words(), authority.words())
     }
 }
 

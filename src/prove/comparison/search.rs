@@ -68,9 +68,32 @@ struct Search<'a, 's, 'p> {
     found: &'a mut Comparison,
 }
 
+/// What a case looks for: something the shipped protocol does and one's own does not, or the other way round.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// That a rule leads as far on a scale.
+    Leads(Scale, Id),
+    /// That a rule of one's own advises a humane end.
+    Advises(Id),
+    /// The ban on an action.
+    Ban(Id),
+    /// An action where it may not be.
+    MayNotBe(Id),
+    /// An action where it has to be.
+    HasToBe(Id),
+    /// A sign that is watched for.
+    Sign(Id),
+    /// Looks every so many minutes until an hour.
+    Looks(u32, u32),
+    /// That a question is asked.
+    Asked(Id),
+    /// What a question calls up.
+    CallsUp(Id),
+}
+
 /// A case: what is looked for, what would show it, and what has to be true of the bird.
 struct Case<'c> {
-    words: String,
+    sought: Sought,
     shows: &'c dyn Fn(&Shown) -> bool,
     assumed: Vec<Bit>,
     /// What is wished for before health.
@@ -115,11 +138,11 @@ impl Search<'_, '_, '_> {
             }
         }
         // The work did not suffice, or the judge tells otherwise than the solver: nothing is claimed.
-        self.found.undecided.push(case.words);
+        self.found.undecided.push(case.sought);
     }
 
-    fn plain(&mut self, words: String, shows: &dyn Fn(&Shown) -> bool, assumed: Vec<Bit>) {
-        self.look(Case { words, shows, assumed, first: Vec::new(), unasked: None });
+    fn plain(&mut self, sought: Sought, shows: &dyn Fn(&Shown) -> bool, assumed: Vec<Bit>) {
+        self.look(Case { sought, shows, assumed, first: Vec::new(), unasked: None });
     }
 
     /// Each shipped rule that moves a scale, gravest rungs first: one's own leads less far while it is in force. And each own
@@ -137,8 +160,7 @@ impl Search<'_, '_, '_> {
                     let (there, here) = (shown.shipped.on(scale), shown.own.on(scale));
                     here < rung && there >= rung && shown.in_force[0].contains(&rule.id)
                 };
-                let words = format!("{} by rule `{}`", scale.name(), rule.id);
-                self.plain(words, &shows, vec![stands, reached.not()]);
+                self.plain(Sought::Leads(scale, rule.id.clone()), &shows, vec![stands, reached.not()]);
             }
         }
         for at in by_rung(own, Scale::Humane) {
@@ -154,7 +176,7 @@ impl Search<'_, '_, '_> {
                     && shown.own.on(Scale::Humane) >= rung
                     && shown.in_force[1].contains(&rule.id)
             };
-            self.plain(format!("humane end by rule `{}` of yours", rule.id), &shows, vec![stands, advised.not()]);
+            self.plain(Sought::Advises(rule.id.clone()), &shows, vec![stands, advised.not()]);
         }
     }
 
@@ -169,15 +191,15 @@ impl Search<'_, '_, '_> {
             let banned = there.forbidden(&mut self.clauses, at);
             let banned_here = self.of_own(own_at, |clauses, at| here.forbidden(clauses, at));
             let loss = Loss::Ban(id.clone());
-            self.plain(format!("the ban on `{id}`"), &shows(&loss), vec![banned, banned_here.not()]);
+            self.plain(Sought::Ban(id.clone()), &shows(&loss), vec![banned, banned_here.not()]);
             let planned_here = self.of_own(own_at, |clauses, at| here.planned(clauses, at));
             let barred = there.barred(&self.first, &mut self.clauses, at);
             let loss = Loss::MayNotBe(id.clone());
-            self.plain(format!("`{id}` where it may not be"), &shows(&loss), vec![planned_here, barred]);
+            self.plain(Sought::MayNotBe(id.clone()), &shows(&loss), vec![planned_here, barred]);
             if harms_left_out(action) {
                 let planned = there.planned(&mut self.clauses, at);
                 let loss = Loss::Missing(id.clone());
-                self.plain(format!("`{id}` where it has to be"), &shows(&loss), vec![planned, planned_here.not()]);
+                self.plain(Sought::HasToBe(id.clone()), &shows(&loss), vec![planned, planned_here.not()]);
             }
         }
     }
@@ -193,7 +215,7 @@ impl Search<'_, '_, '_> {
             let there = watched(&mut self.first, &mut self.clauses, at);
             let here = own_at.map_or(Bit::Known(false), |(at, _)| watched(&mut self.second, &mut self.clauses, at));
             let loss = Loss::Watch(watch.id.clone());
-            self.plain(format!("the sign `{}`", watch.id), &shows(&loss), vec![there, here.not()]);
+            self.plain(Sought::Sign(watch.id.clone()), &shows(&loss), vec![there, here.not()]);
         }
     }
 
@@ -222,8 +244,7 @@ impl Search<'_, '_, '_> {
             let there = self.clauses.any(&there);
             let here = looked_at(&mut self.second, &mut self.clauses, looks);
             let loss = Loss::Looks(every_min, until_h);
-            let words = format!("looks every {every_min} min until hour {until_h}");
-            self.plain(words, &shows(&loss), vec![there, here.not(), no_sooner]);
+            self.plain(Sought::Looks(every_min, until_h), &shows(&loss), vec![there, here.not(), no_sooner]);
         }
     }
 
@@ -241,7 +262,7 @@ impl Search<'_, '_, '_> {
             let about = about(column);
             let unasked = Unasked { shipped: Asked { about, question: at }, own: Asked { about, question: own_at } };
             self.look(Case {
-                words: format!("whether `{}` is asked", question.id),
+                sought: Sought::Asked(question.id.clone()),
                 shows: &shows(&loss),
                 assumed: vec![there, here.not()],
                 first: self.worst(question, column, at),
@@ -289,8 +310,7 @@ impl Search<'_, '_, '_> {
                     losses.push(Loss::NotFirst(question.id.clone()));
                 }
                 for loss in losses {
-                    let words = format!("what `{}` calls up", question.id);
-                    self.plain(words, &shows(&loss), vec![present, applies, bit]);
+                    self.plain(Sought::CallsUp(question.id.clone()), &shows(&loss), vec![present, applies, bit]);
                 }
             }
         }

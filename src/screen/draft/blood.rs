@@ -1,5 +1,6 @@
 //! Blood added up: what is picked, step by step, and what each row stands for.
 
+use crate::content::seen;
 use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt, WIDEST_POOL};
 use crate::phrase::{Phrase, Text, entering as phrase};
 use crate::typed::{self, TypedError, weight};
@@ -120,10 +121,10 @@ impl Spill {
                 let done = (!self.seen.is_empty()).then(phrase::all);
                 what.into_iter().chain(done).map(Text::from).collect()
             }
-            Pick::Sort => PADS.iter().map(|(_, pad)| Text::typed(pad.words())).collect(),
-            Pick::Full(_) => FULLNESS.iter().map(|(_, full)| Text::typed(full.words())).collect(),
+            Pick::Sort => PADS.iter().map(|(_, pad)| seen::pad(*pad).into()).collect(),
+            Pick::Full(_) => FULLNESS.iter().map(|(_, full)| seen::full(*full).into()).collect(),
             Pick::Pads(..) | Pick::Measures(_) => (1..=9).map(|count: u8| Text::typed(count.to_string())).collect(),
-            Pick::Ground => [Floor::Smooth, Floor::Soil].iter().map(|floor| Text::typed(floor.words())).collect(),
+            Pick::Ground => [Floor::Smooth, Floor::Soil].iter().map(|floor| seen::floor(*floor).into()).collect(),
             Pick::Width(_, width) => {
                 let take = phrase::take_width(width.0 / CENTIMETRE);
                 said(&[phrase::narrower(), phrase::wider(), phrase::much_wider(), take])

@@ -2,6 +2,7 @@
 
 use super::calls;
 use crate::content::days::due_line;
+use crate::content::particulars;
 use crate::content::terms::advice;
 use crate::days::{self, cover, due};
 use crate::finding::log::Outcome;
@@ -73,7 +74,7 @@ fn sure(model: &Model, closing: Closing) -> (Text, Text) {
 pub fn asked(writing: Writing) -> (Text, Text) {
     let of = |what: Text| question::of(Text::opening(what)).into();
     let (ask, look) = match writing {
-        Writing::Noted(what) => return (of(Text::typed(what.words())), Text::typed(what.ask())),
+        Writing::Noted(what) => return (of(particulars::name(what).into()), particulars::ask(what).into()),
         Writing::Contact(whom) => return (of(calls::name(whom).into()), phrase::contact_look().into()),
         Writing::Name => (phrase::name(), phrase::name_look()),
         Writing::VetSaid => (phrase::vet_said(), phrase::vet_said_look()),

@@ -59,7 +59,7 @@ fn sections(model: &Model) -> Vec<Section> {
             all.next().into_iter().chain(hers).chain(all).collect()
         }
         Some(Overlay::Page(Page::Answer(_))) => match model.answer() {
-            Some(Ok(answer)) => sum::sections(model.protocol, model.country, &answer),
+            Some(Ok(answer)) => model.reader().sections(sum::sections(model.protocol, model.country, &answer)),
             _ => Vec::new(),
         },
         Some(Overlay::Page(Page::Kit)) => {
@@ -67,7 +67,8 @@ fn sections(model: &Model) -> Vec<Section> {
             model.reader().sections(told)
         }
         Some(Overlay::Page(Page::Label)) => {
-            label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty())
+            let told = label::sections(model.protocol, model.country, &model.ruled(), !model.log.is_empty());
+            model.reader().sections(told)
         }
         Some(Overlay::Page(Page::Body)) => {
             model.reader().sections(chart::sections(model.protocol, model.country, &model.exam.findings))
@@ -103,17 +104,17 @@ fn sections(model: &Model) -> Vec<Section> {
 fn practice(model: &Model, page: Page) -> Vec<Section> {
     let Some(practice) = &model.practice else { return Vec::new() };
     let told = match page {
-        Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.reader())),
+        Page::Group => Some(group::sections(model.protocol, &practice.marks, model.now, model.country)),
         Page::Agreement => {
             let pair = practice.pair.as_ref().and_then(|pairing| pairing.pair.as_ref());
-            pair.map(|pair| content::pair::sections(model.protocol, pair, model.reader()))
+            pair.map(|pair| content::pair::sections(model.protocol, pair, model.country))
         }
         _ => {
             let go = practice.trial.as_ref().zip(practice.debrief.as_ref());
-            go.map(|(trial, told)| debrief::sections(model.protocol, trial, told, model.reader()))
+            go.map(|(trial, told)| debrief::sections(model.protocol, trial, told, model.country))
         }
     };
-    told.unwrap_or_default()
+    model.reader().sections(told.unwrap_or_default())
 }
 
 fn told<'a>(model: &'a Model) -> days::CaseDays<'a> {

@@ -92,7 +92,7 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
         lines.add(wrapped(&model.say(phrase::before(hidden)), width, "  ", theme.aside()));
     }
     for one in shown {
-        lines.add(wrapped(&one.words(), width, "+ ", theme.plain()));
+        lines.add(wrapped(&model.say(crate::content::seen::spilt(*one)), width, "+ ", theme.plain()));
     }
     if let Some(blood) = &model.verdict.figures.blood {
         let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));

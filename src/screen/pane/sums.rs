@@ -16,10 +16,10 @@ pub fn lines(model: &Model, theme: Theme, width: usize, height: usize) -> Option
         question::numbered(model, theme, width, &mut lines);
         return Some(lines);
     };
-    lines.add(wrapped(&model.say(Text::opening(Text::typed(sum.about))), width, "", theme.question()));
+    lines.add(wrapped(&model.say(Text::opening((sum.about)())), width, "", theme.question()));
     if model.typed.is_some() {
         let takes = sum.takes.get(model.field);
-        let what = takes.map_or_else(Text::default, |takes| Text::typed(takes.what));
+        let what = takes.map_or_else(Text::default, |takes| (takes.what)().into());
         lines.add(wrapped(&model.say(what), width, "", theme.aside()));
         question::typing_line(model, theme, width, &mut lines);
         let example = takes.and_then(|takes| sum.example.iter().find(|(name, _)| *name == takes.name));
@@ -50,16 +50,16 @@ fn answer(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         Some(Ok(answer)) => {
             for (at, line) in answer.lines.iter().enumerate() {
                 let style = if at == 0 { theme.urgent() } else { theme.plain() };
-                let told = terms::named(Text::typed(&line.what), Text::typed(&line.told.value));
+                let told = terms::named(line.what.clone(), line.told.value.clone());
                 lines.add(wrapped(&model.say(told), width, "= ", style));
             }
             for note in answer.notes.iter().take(2) {
-                lines.add(wrapped(&model.say(Text::typed(note)), width, "! ", theme.aside()));
+                lines.add(wrapped(&model.say(note.clone()), width, "! ", theme.aside()));
             }
         }
         // What is missing stands in its own row already; while something is typed it may not be complete yet.
         Some(Err(error)) if model.notice.is_none() && !error.is_missing() && model.typed.is_none() => {
-            lines.add(wrapped(&model.say(Text::typed(error.to_string())), width, "", theme.never()));
+            lines.add(wrapped(&model.say(error.told()), width, "", theme.never()));
         }
         Some(Err(_)) | None => {}
     }

@@ -1,6 +1,7 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
 use super::{Meaning, Row, row};
+use crate::content::particulars;
 use crate::days;
 use crate::days::due::Fate;
 use crate::exam::Place;
@@ -73,7 +74,7 @@ pub(super) fn particulars(model: &Model) -> Vec<Row> {
         let said: Vec<Text> = noted.map(|noted| Text::typed(&noted.said)).collect();
         let is_written = !said.is_empty();
         let told = if is_written { Text::Clauses(said) } else { phrase::not_written().into() };
-        row(terms::named(Text::typed(what.words()), told), is_written, doing(Doing::Write(Writing::Noted(what))))
+        row(terms::named(particulars::name(what), told), is_written, doing(Doing::Write(Writing::Noted(what))))
     };
     Particular::ALL.into_iter().map(of).collect()
 }

@@ -1,6 +1,7 @@
 //! The rows of practice: the lessons, what can be done to the bird, and the scales of a verdict of one's own.
 
 use super::{Meaning, Row, row};
+use crate::content::lessons::grade;
 use crate::content::{answers, terms};
 use crate::finding::About;
 use crate::phrase::{Phrase, Text, lesson as phrase};
@@ -47,7 +48,7 @@ pub(super) fn lessons(model: &Model) -> Vec<Row> {
         let asked = model.protocol.kind_question();
         let kind = script.findings.answer(About::Bird, asked.id.as_str());
         let kind = kind.map_or_else(Text::default, |said| answers::of(asked, &said.statement.answer));
-        let level = Text::typed(lesson.level.words());
+        let level = Text::from(grade(lesson.level));
         let level = Text::list([level].into_iter().chain(rank.map(Text::from)));
         let label = phrase::lesson(Text::quoted(&lesson.name), kind, level);
         Some(row(label, false, practising(Practising::Lesson(at))))

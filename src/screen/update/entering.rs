@@ -114,7 +114,7 @@ fn take_value(model: &mut Model, sum: &Sum, typed: String) -> Vec<Effect> {
             }
             model.typed = None;
         }
-        Err(error) => model.notice = Some(Text::typed(error.to_string())),
+        Err(wrong) => model.notice = Some(wrong.told()),
     }
     Vec::new()
 }

@@ -18,13 +18,11 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
     ("src/content/condition.rs", "plain words", &["nothing"]),
     ("src/content/phone/", "plain words", &["wound", "wounds"]),
     ("src/content/phone.rs", "plain words", &["bird"]),
-    ("src/content/label.rs", "fields of JSON, and plain words", &["bird", "not", "whole"]),
-    ("src/content/debrief.rs", "a heading", &["PRACTICE"]),
+    ("src/content/label.rs", "fields of JSON", &["bird", "whole"]),
     (
         "src/content/",
-        "fields of JSON and tables, and a heading",
+        "fields of JSON and tables",
         &[
-            "PRACTICE",
             "air",
             "at_once",
             "authority",
@@ -61,7 +59,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
         ],
     ),
     ("src/ledger/", "what is stored of cases", &["open"]),
-    ("src/measure/", "values of the sums", &["breath", "fit", "head", "limp", "neck", "salt", "side"]),
+    ("src/measure/", "values of the sums", &["breath", "fit", "head", "limp", "neck", "side"]),
     ("src/notes.rs", "fields of notes", &["wounds"]),
     ("src/practice/", "fields of a scripted bird", &["authority", "story", "wounds"]),
     (
@@ -125,17 +123,17 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
     ),
     (
         "src/reckon/",
-        "what the sums take and tell",
+        "what the sums take",
         &[
-            "air", "blood", "chick", "days", "drops", "dry", "head", "held", "ill", "kind", "lost", "no", "now",
-            "plain", "right", "saline", "salt", "skin", "warmth", "weight", "wounds", "yes",
+            "air", "chick", "days", "dry", "head", "held", "ill", "kind", "no", "now", "plain", "salt", "weight",
+            "wounds", "yes",
         ],
     ),
     ("src/screen/keys.rs", "labels and hints of keys", &["back", "down", "left", "more", "right"]),
     ("src/screen/update/", "what the sums take", &["kind", "weight"]),
     ("src/screen/", "plain words", &["blood", "days", "drops", "dry"]),
     ("src/shell/flock.rs", "a setting of the ledger", &["yes"]),
-    ("src/shell/", "arguments, fields of JSON, and a heading", &["PRACTICE", "day", "flock", "hours", "kind", "now"]),
+    ("src/shell/", "arguments, and fields of JSON", &["day", "flock", "hours", "kind", "now"]),
     ("src/typed", "units as they are typed", &["day", "days", "hour", "hours", "second", "tablespoon", "teaspoon"]),
 ];
 
