@@ -4,7 +4,7 @@ use super::calls;
 use crate::content::days::due_line;
 use crate::content::particulars;
 use crate::content::terms::advice;
-use crate::days::{cover, due};
+use crate::days::{self, cover, due};
 use crate::finding::log::Outcome;
 use crate::phrase::{Phrase, Text, birds as phrase, lesson, question, terms};
 use crate::screen::model::{Model, Overlay};
@@ -42,7 +42,7 @@ fn of_case(model: &Model) -> (Text, Text) {
     let need = cover::state(model.protocol, &model.log, &model.days, &model.verdict);
     let state = match &model.days.end {
         Some(end) if end.outcome.is_over() => phrase::closed_at(Text::day(end.at)).into(),
-        Some(end) => phrase::ended_at(Text::opening(Text::typed(end.outcome.words())), Text::day(end.at)).into(),
+        Some(end) => phrase::ended_at(Text::opening(days::outcome(end.outcome)), Text::day(end.at)).into(),
         None if model.days.archived => phrase::no_look_called().into(),
         None => due_line(&model.due).unwrap_or_else(|| phrase::no_look_due().into()),
     };

@@ -3,6 +3,7 @@
 use super::clock::{self, Press};
 use super::{instruction, named};
 use crate::content::answers;
+use crate::days;
 use crate::days::due::Running;
 use crate::exam::{Hands, Place, Timer};
 use crate::finding::About;
@@ -95,7 +96,7 @@ fn bird(model: &Model, width: usize) -> Text {
     let name = scripted.map_or(model.days.name.as_str(), |trial| trial.script.bird());
     let name = Some(name).filter(|name| !name.is_empty()).map(Text::typed);
     // How it ended is told wherever she is named.
-    let ended = model.days.end.as_ref().map(|end| Text::typed(end.outcome.words()));
+    let ended = model.days.end.as_ref().map(|end| Text::from(days::outcome(end.outcome)));
     let program = |bird: Text| terms::named(Text::typed(PROGRAM), bird).into();
     let bird = match (name, kind) {
         (None, None) => Text::typed(PROGRAM),
