@@ -161,7 +161,7 @@ fn every_act_that_keeps_her_in_a_lasting_state_has_an_end() {
 
 fn sections(case: &Case) -> Vec<Section> {
     let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
-    reader.sections(document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader.country))
+    reader.sections(document::sections(&PROTOCOL, &case.known, &case.verdict, &case.plan, reader))
 }
 
 /// Where no vet can be reached, the plan speaks of one only where it says whom to phone, what a law or a source says, or what a vet
