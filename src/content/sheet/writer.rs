@@ -301,7 +301,7 @@ impl SheetWriter<'_> {
         let more = rows.len().saturating_sub(SIGNS);
         rows.truncate(SIGNS);
         let first = several.then(phrase::at_first);
-        let head = [phrase::sign()].into_iter().chain(first).chain([phrase::now(), phrase::seen()]);
+        let head = [phrase::sign()].into_iter().chain(first).chain([phrase::as_of_now(), phrase::seen()]);
         let head = head.map(Text::from).collect();
         let table = Table { caption: phrase::signs_caption().into(), head, rows };
         let mut lines = Vec::new();
