@@ -159,7 +159,7 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
     let kind = model.exam.kind();
     let measure = |label: Phrase, meaning| match (standing, last) {
         (Some(answer @ (Answer::Amount(_) | Answer::Figure(_))), _) => {
-            row(phrase::now(label, answers::of(question, answer)), true, meaning)
+            row(phrase::said_now(label, answers::of(question, answer)), true, meaning)
         }
         (_, Some(answer @ (Answer::Amount(_) | Answer::Figure(_)))) => {
             row(phrase::last_time_was(label, answers::of(question, answer)), false, meaning)

@@ -7,7 +7,7 @@ use crate::common::{PROTOCOL, pseudo};
 use crate::renamed::{self, Telling, World};
 use coopside::shipped;
 use coopside::words::translation;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
 /// The shipped world in that language.
@@ -21,6 +21,14 @@ static PSEUDO: LazyLock<World> = LazyLock::new(|| {
 /// Words that are the same in every language: units, names of works and laws, forms of files, what is typed at a prompt.
 const SAME: &[&str] = &["coopside", "mL", "Coopside"];
 
+/// Words of what stays as it is: works and laws as they are cited, addresses, names that are typed.
+static CITED: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+    let laws = PROTOCOL.countries.iter().flat_map(|country| &country.laws);
+    let cited = PROTOCOL.sources.iter().flat_map(|source| [&source.cite, &source.at]);
+    let cited = cited.chain(laws.flat_map(|law| [&law.law, &law.dated]));
+    cited.flat_map(|text| text.split(|letter: char| !letter.is_alphabetic())).map(str::to_owned).collect()
+});
+
 /// A word of plain letters of so many or more is a word of English.
 const LONG: usize = 4;
 
@@ -30,7 +38,8 @@ fn escaped(told: &str) -> Vec<String> {
     let whole: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
     let whole = whole.replace(caution, "").replace("(Nobody has reviewed this translation.)", "");
     let words = whole.split(|letter: char| !letter.is_alphabetic());
-    let english = words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word));
+    let english =
+        words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word) && !CITED.contains(*word));
     english.map(str::to_owned).collect()
 }
 

@@ -26,7 +26,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "phrase", "protocol", "prove", "unit"]),
     ("reckon", &["bird", "finding", "measure", "phrase", "protocol", "typed", "unit", "zone"]),
     ("phrase", &[]),
-    ("words", &["phrase", "protocol", "shipped", "zone"]),
+    ("words", &["content", "phrase", "protocol", "shipped", "zone"]),
     (
         "content",
         &[
@@ -34,7 +34,7 @@ const ARROWS: &[(&str, &[&str])] = &[
             "sheet", "shipped", "typed", "unit", "words", "zone",
         ],
     ),
-    ("render", &["care", "content", "finding", "judge", "protocol", "prove", "shipped", "words"]),
+    ("render", &["care", "content", "finding", "judge", "phrase", "protocol", "prove", "shipped", "words"]),
     (
         "screen",
         &[
@@ -45,8 +45,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "shell",
         &[
-            "care", "content", "days", "finding", "ledger", "notes", "phrase", "practice", "protocol", "prove",
-            "reckon", "render", "screen", "shipped", "words", "zone",
+            "care", "content", "days", "finding", "judge", "ledger", "notes", "phrase", "practice", "protocol",
+            "prove", "reckon", "render", "screen", "shipped", "words", "zone",
         ],
     ),
     ("shipped", &["protocol"]),

@@ -2,7 +2,7 @@
 
 # $label (text): what the line does
 # $value (text): what stands now
-rows-now = { $label } (now { $value })
+rows-said-now = { $label } (now { $value })
 # $label (text): what the line does
 # $value (text): what stood last time
 rows-last-time-was = { $label } (last time { $value })
