@@ -268,8 +268,7 @@ impl LessonPrinter<'_> {
             }
             return write_json(&value);
         }
-        let told = group::sections(self.protocol, marks, now, self.reader.country);
-        write(&text::sections(&self.reader.sections(told)))
+        self.options.tell(self.opened, "group", &group::sections(self.protocol, marks, now, self.reader.country))
     }
 
     fn pair(&self, files: &[PathBuf]) -> Result<()> {
@@ -280,7 +279,7 @@ impl LessonPrinter<'_> {
         let (one, other) =
             (command::findings(self.protocol, novice, now)?, command::findings(self.protocol, mentor, now)?);
         let told = pair::sections(self.protocol, &compare(self.protocol, &one, &other, now), self.reader.country);
-        write(&text::sections(&self.reader.sections(told)))
+        self.options.tell(self.opened, "pair", &told)
     }
 }
 

@@ -47,9 +47,15 @@ fn every_phrase_is_said_somewhere() {
     assert!(all.len() > 100, "{}", all.len());
     let idle = all.iter().filter(|(file, name)| {
         let function = name.strip_prefix(&format!("{file}-")).unwrap_or(name).replace('-', "_");
-        ![format!("::{function}("), format!("::{function})"), format!("::{function},"), format!("::{function} ")]
-            .iter()
-            .any(|used| code.contains(used.as_str()))
+        ![
+            format!("::{function}("),
+            format!("::{function})"),
+            format!("::{function},"),
+            format!("::{function} "),
+            format!("::{function};"),
+        ]
+        .iter()
+        .any(|used| code.contains(used.as_str()))
     });
     let idle: Vec<&String> = idle.map(|(_, name)| name).collect();
     assert!(idle.is_empty(), "{} phrases are said nowhere: {idle:#?}", idle.len());

@@ -22,7 +22,7 @@ use coopside::words::{Reader, Words};
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
 use coopside::content::sheet::{self, SheetCase};
-use coopside::content::{basis, debrief, hazards, judgement, kit, rules, sum};
+use coopside::content::{basis, debrief, hazards, judgement, kit, phone, rules, sum};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
@@ -133,7 +133,7 @@ pub(super) fn of_bird(world: &World, findings: &Findings) -> Telling {
         ("exact bands".into(), bands(protocol, findings)),
         ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader.country))),
         ("hazards".into(), shown(&hazards::json(hazards))),
-        ("phone".into(), crate::common::call(protocol, findings, &verdict)),
+        ("phone".into(), reader.say(&phone::script(protocol, findings, &verdict, &|text| reader.say(text)))),
         ("sheet".into(), render::sheet::text(&page)),
         ("sheet as JSON".into(), without_hazards(render::sheet::json(&page))),
         ("due".into(), format!("{due:?}")),

@@ -28,6 +28,7 @@ sum-wound-ruler = The change is smaller than the ruler can tell. Measure again i
 sum-wound-no-rate = No rate of healing is published for birds.
 
 sum-wound-years = is outside the years 1990 to 2200
+sum-wound-clock-times = '2026-10-24 20:00' or 20:00
 sum-wound-no-clock = is no clock time
 sum-wound-time = time
 sum-wound-time-formula = a deadline counts from the earliest moment it may have happened, a watch from the latest
