@@ -21,7 +21,6 @@ pub mod label;
 pub mod law;
 pub mod lessons;
 mod measuring;
-pub mod old;
 pub mod pair;
 pub mod particulars;
 pub mod phone;

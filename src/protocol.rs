@@ -14,6 +14,7 @@ mod item;
 pub mod known;
 pub mod layout;
 pub mod limits;
+mod misread;
 pub mod order;
 pub mod place;
 pub mod question;

@@ -1,7 +1,7 @@
 //! What came of proving a protocol and of holding it against the shipped one, as text and as data.
 
 use super::differences;
-use super::old::CAUTION;
+use crate::phrase::document::own_caution;
 use crate::phrase::{Text, compared as phrase, differences as says};
 use crate::protocol::{File, Protocol, place::place};
 use crate::prove::{Comparison, Difference, MOST_SHOWN, Outcome, Report, Rungs, Shown, Witness};
@@ -88,7 +88,7 @@ pub fn data([shipped, own]: [&Protocol; 2], files: &[File], report: &Report, fou
     });
     json!({
         "schema": SCHEMA,
-        "caution": CAUTION,
+        "caution": english(own_caution()),
         "reviewed_by_a_veterinarian": false,
         "version": own.version,
         "fingerprint": own.fingerprint,

@@ -22,6 +22,7 @@ use super::cond::Cond;
 use super::fault::{Fault, Faults, nearest};
 use super::item::{Class, Items, Known};
 use super::limits::LONGEST_TIMER;
+use super::misread::{Lost, Misread};
 use super::question::{ListAt, Question, SignList, Step};
 use super::read::{File, Placed, read};
 use super::source::Source;
@@ -38,15 +39,19 @@ pub fn check(files: &[File]) -> Result<Protocol, Faults> {
 
 /// The same, with a change made to what they say before it is checked.
 pub fn check_changed(files: &[File], change: impl FnOnce(&mut Items)) -> Result<Protocol, Faults> {
-    let (mut items, faults) = read(files);
+    let (mut items, Misread { faults, mut lost }) = read(files);
     change(&mut items);
     let manifest = items.manifest.as_ref().map(|placed| &placed.item);
     let steps = manifest.map_or(&[][..], |manifest| &manifest.steps);
     let lists = manifest.map_or(&[][..], |manifest| &manifest.lists);
     let facts = |placed: &Placed<raw::Source>| (placed.item.id.clone(), SourceFacts::of(&placed.item));
+    if items.manifest.is_none() {
+        // Nobody knows the steps and lists then.
+        lost.everything();
+    }
     let mut desk = Checker {
-        in_part: !faults.is_empty(),
         faults,
+        lost,
         names: Known::of(&items),
         roles: items.roles.as_ref().map(|placed| placed.item.clone()),
         steps: placed(steps).map(|(at, step)| (step.id.clone(), at)).collect(),
@@ -80,8 +85,8 @@ fn fingerprint(files: &[File]) -> String {
 /// Where the checking is done: the faults found so far and the names that are known.
 struct Checker {
     faults: Vec<Fault>,
-    /// Some item could not be read, so a name that is not known may be one of those.
-    in_part: bool,
+    /// What could not be read, so a name that is not known may be one of those.
+    lost: Lost,
     names: Known,
     /// The roles, as they are told.
     roles: Option<raw::Roles>,
@@ -193,10 +198,11 @@ impl Checker {
     fn is_named(&mut self, items: &Items) -> bool {
         self.all_unique(items);
         // Without the roles nobody knows what a source that is none, or an answer to a sign, is called.
-        if items.roles.is_none() && items.manifest.is_some() && !self.in_part {
+        let missing = items.roles.is_none() && items.manifest.is_some() && !self.lost.some;
+        if missing {
             self.faults.push(roles::no_roles());
         }
-        self.in_part || self.faults.is_empty()
+        !missing
     }
 
     /// The states of a bird the protocol itself names, each by its condition.
@@ -247,20 +253,25 @@ impl Checker {
             let what = "the caution is the program's own and stands on all it says; delete this line".to_owned();
             self.faults.push(manifest.fault("protocol, field caution".into(), "caution:", what));
         }
-        for (field, text) in
-            [("spare_say", &item.spare_say), ("each_look", &item.each_look), ("withheld_until", &item.withheld_until)]
-        {
-            self.words(manifest, "protocol", field, text);
+        self.words(manifest, "protocol", "withheld_until", &item.withheld_until);
+        for (field, text) in [("spare_say", &item.spare_say), ("each_look", &item.each_look)] {
+            self.instructs(manifest, "protocol", field, text);
         }
     }
 
     /// No two items of a class share a name, and no watch sign has a rule's: both stand in one list of what a bird is judged by.
     fn all_unique(&mut self, items: &Items) {
-        self.faults.extend(items.twice());
+        let Misread { faults, lost } = items.twice();
+        self.faults.extend(faults);
+        self.lost.names.extend(lost.names);
         for placed in &items.watches {
             let id = &placed.item.id;
             if let Some(rule) = items.rules.iter().find(|rule| rule.item.id == *id) {
-                let what = format!("a rule in {}, line {}, has this name too", rule.file, rule.line_of(id));
+                let what = format!(
+                    "a rule in {}, line {}, has this `id` too; give one of the two another",
+                    rule.file,
+                    rule.line_of(id)
+                );
                 self.faults.push(placed.fault(format!("watch sign `{id}`"), id, what));
             }
         }
@@ -269,8 +280,8 @@ impl Checker {
     /// Lists are told, and the signs on them are about the bird and run from fine to worst.
     fn lists(&mut self, manifest: &Placed<raw::Manifest>, items: &Items) {
         for list in &manifest.item.lists {
-            self.words(manifest, &format!("list `{}`", list.id), "ask", &list.ask);
-            self.words(manifest, &format!("list `{}`", list.id), "look", &list.look);
+            self.asks_with(manifest, &format!("list `{}`", list.id), "ask", &list.ask);
+            self.instructs(manifest, &format!("list `{}`", list.id), "look", &list.look);
         }
         for placed in &items.questions {
             let Some(list) = &placed.item.list else {
@@ -336,7 +347,7 @@ impl Checker {
         name: &str,
         nearest: Option<String>,
     ) {
-        if self.in_part {
+        if self.lost.may_hold(name) {
             // One unreadable action would otherwise bring a fault for every rule that names it.
             return;
         }

@@ -5,6 +5,7 @@ mod check;
 
 use super::action::Pressing;
 use super::fault::Faults;
+use super::misread::{Loses, Misread};
 use super::read::{File, Placed, place};
 use super::scale::{Authority, Humane, Need};
 use super::source::Strength;
@@ -257,7 +258,7 @@ fn rows(file: &File) -> Result<Vec<Placed<Hazard>>, Faults> {
         let line = error.span.start.line;
         Faults(vec![super::fault::Fault { file: file.name.clone(), line, item: String::new(), what, nearest: None }])
     })?;
-    let (mut rows, mut faults) = (Vec::new(), Vec::new());
-    place(file, &outer.hazards, &mut rows, &mut faults);
-    if faults.is_empty() { Ok(rows) } else { Err(Faults(faults)) }
+    let (mut rows, mut misread) = (Vec::new(), Misread::default());
+    place(file, &outer.hazards, &mut rows, Loses::Nothing, &mut misread);
+    if misread.faults.is_empty() { Ok(rows) } else { Err(Faults(misread.faults)) }
 }

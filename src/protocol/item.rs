@@ -4,7 +4,7 @@
 use super::action::Action;
 use super::body::{Region, View};
 use super::cond::Cond;
-use super::fault::Fault;
+use super::misread::{Loses, Misread};
 use super::question::Question;
 use super::raw;
 use super::read::{File, Placed, place};
@@ -60,18 +60,18 @@ macro_rules! classes {
 
         impl Items {
             /// Takes in what one file holds; what cannot be read is told.
-            pub(super) fn take(&mut self, file: &File, outer: &Outer, faults: &mut Vec<Fault>) {
-                single(file, outer.protocol, &mut self.manifest, faults);
-                single(file, outer.roles, &mut self.roles, faults);
-                $(place(file, &outer.$field, &mut self.$field, faults);)*
-                $(place(file, &outer.$bare, &mut self.$bare, faults);)*
+            pub(super) fn take(&mut self, file: &File, outer: &Outer, misread: &mut Misread) {
+                single(file, outer.protocol, &mut self.manifest, misread);
+                single(file, outer.roles, &mut self.roles, misread);
+                $(place(file, &outer.$field, &mut self.$field, Loses::Name(stringify!($key)), misread);)*
+                $(place(file, &outer.$bare, &mut self.$bare, Loses::Nothing, misread);)*
             }
 
             /// Every name that stands twice in its class, or is none.
-            pub(super) fn twice(&self) -> Vec<Fault> {
-                let mut faults = Vec::new();
-                $(unique($word, &self.$field, |item| &item.$key, &mut faults);)*
-                faults
+            pub(super) fn twice(&self) -> Misread {
+                let mut misread = Misread::default();
+                $(unique([$word, stringify!($key)], &self.$field, |item| &item.$key, &mut misread);)*
+                misread
             }
         }
 
@@ -133,35 +133,45 @@ fn single<T: DeserializeOwned>(
     file: &File,
     found: Option<&RawValue>,
     into: &mut Option<Placed<T>>,
-    faults: &mut Vec<Fault>,
+    misread: &mut Misread,
 ) {
     let mut read = Vec::new();
-    place(file, found.as_slice(), &mut read, faults);
+    place(file, found.as_slice(), &mut read, Loses::Everything, misread);
     match (read.pop(), &into) {
         (Some(second), Some(first)) => {
             let what = format!("a protocol has one of these, and it stands in {} already", first.file);
-            faults.push(second.fault(String::new(), "", what));
+            misread.faults.push(second.fault(String::new(), "", what));
         }
         (Some(only), None) => *into = Some(only),
         (None, _) => {}
     }
 }
 
+/// Of two items with one name the first bears it: so no name points further down than its author meant.
 fn positions<R, T>(items: &[Placed<R>], name: impl Fn(&R) -> &String) -> Names<T> {
-    table::placed(items).map(|(at, placed)| (name(&placed.item).clone(), at)).collect()
+    let mut names = Names::new();
+    for (at, placed) in table::placed(items) {
+        names.entry(name(&placed.item).clone()).or_insert(at);
+    }
+    names
 }
 
-fn unique<T>(class: &str, items: &[Placed<T>], name: impl Fn(&T) -> &String, faults: &mut Vec<Fault>) {
+fn unique<T>([class, key]: [&str; 2], items: &[Placed<T>], name: impl Fn(&T) -> &String, misread: &mut Misread) {
     let mut seen = BTreeMap::new();
     for placed in items {
         let name = name(&placed.item);
         if let Some(before) = seen.insert(name, placed) {
-            let what = format!("this name is taken in {}, line {}", before.file, before.line_of(name));
-            faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+            let what = format!(
+                "this `{key}` is taken in {}, line {}; give one of the two another",
+                before.file,
+                before.line_of(name)
+            );
+            misread.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+            misread.lost.names.insert(name.clone());
         }
         if !is_name(name) {
-            let what = "a name is made of letters, digits and `_`".to_owned();
-            faults.push(placed.fault(format!("{class} `{name}`"), name, what));
+            let what = format!("expected as `{key}` letters, digits and `_` alone, such as `torn_spur`");
+            misread.faults.push(placed.fault(format!("{class} `{name}`"), name, what));
         }
     }
 }

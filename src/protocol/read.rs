@@ -3,6 +3,7 @@
 use super::fault::Fault;
 use super::item::{Items, Outer};
 use super::limits::{MOST_BYTES, MOST_IN_ONE, MOST_ITEMS};
+use super::misread::{Loses, Misread, name_in, no_file, told};
 use ron::value::RawValue;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -57,38 +58,37 @@ pub fn notation() -> ron::Options {
 }
 
 /// Reads every file, going on after each faulty item so that all faults are found at once.
-pub fn read(files: &[File]) -> (Items, Vec<Fault>) {
-    let (mut items, mut faults) = (Items::default(), Vec::new());
+pub fn read(files: &[File]) -> (Items, Misread) {
+    let (mut items, mut misread) = (Items::default(), Misread::default());
     let bytes: usize = files.iter().map(|file| file.text.len()).sum();
     if bytes > MOST_BYTES {
         let largest = files.iter().max_by_key(|file| file.text.len()).map_or("", |file| &file.name);
         let what = format!(
             "the files hold {bytes} bytes together, most of them here; a protocol holds at most {MOST_BYTES}: take out what no rule needs"
         );
-        faults.push(Fault { file: largest.into(), line: 0, item: String::new(), what, nearest: None });
-        return (items, faults);
+        misread.faults.push(Fault { file: largest.into(), line: 0, item: String::new(), what, nearest: None });
+        misread.lost.everything();
+        return (items, misread);
     }
     for file in files {
         match notation().from_str::<Outer>(&file.text) {
-            Ok(outer) => items.take(file, &outer, &mut faults),
-            Err(error) => faults.push(Fault {
-                file: file.name.clone(),
-                line: error.span.end.line,
-                item: String::new(),
-                what: format!("this is not a protocol file: {}", error.code),
-                nearest: None,
-            }),
+            Ok(outer) => items.take(file, &outer, &mut misread),
+            Err(error) => {
+                misread.faults.push(no_file(file, &error));
+                misread.lost.everything();
+            }
         }
     }
-    (items, faults)
+    (items, misread)
 }
 
-/// Reads items one by one, each with its place; what cannot be read is told with its line.
+/// Reads items one by one, each with its place; what cannot be read is told with its line, and what it loses is kept.
 pub fn place<T: DeserializeOwned>(
     file: &File,
     found: &[&RawValue],
     into: &mut Vec<Placed<T>>,
-    faults: &mut Vec<Fault>,
+    loses: Loses,
+    misread: &mut Misread,
 ) {
     // Counted on from item to item: counted anew for each, a long file would take the square of its length.
     let (mut counted, mut lines) = (0, 1);
@@ -102,31 +102,32 @@ pub fn place<T: DeserializeOwned>(
         counted = if between.is_some() { offset + lead } else { counted };
         let line = lines;
         let text = text.trim_start();
-        let mut too_large = |what: String| {
-            faults.push(Fault { file: file.name.clone(), line, item: name_in(text), what, nearest: None });
+        let key = if let Loses::Name(key) = loses { key } else { "id" };
+        let item = || name_in(text, key).map_or_else(String::new, |name| format!("`{name}`"));
+        let mut too_large = |what: String, loses: Loses| {
+            misread.faults.push(Fault { file: file.name.clone(), line, item: item(), what, nearest: None });
+            misread.lost.item(text, loses);
         };
         if into.len() == MOST_ITEMS {
-            too_large(format!(
-                "this is one more than the {MOST_ITEMS} of its sort a protocol holds at most: join some"
-            ));
+            let what =
+                format!("this is one more than the {MOST_ITEMS} of its sort a protocol holds at most: join some");
+            too_large(what, Loses::Everything);
             break;
         }
         if text.len() > MOST_IN_ONE {
-            too_large(format!(
-                "this item holds {} bytes; one holds at most {MOST_IN_ONE}: make it several",
-                text.len()
-            ));
+            let what =
+                format!("this item holds {} bytes; one holds at most {MOST_IN_ONE}: make it several", text.len());
+            too_large(what, loses);
             continue;
         }
         match notation().from_str::<T>(&in_lines(text)) {
             Ok(item) => into.push(Placed { item, file: file.name.clone(), line, text: text.to_owned() }),
-            Err(error) => faults.push(Fault {
-                file: file.name.clone(),
-                line: line + error.span.start.line - 1,
-                item: name_in(text),
-                what: told(&error.code),
-                nearest: None,
-            }),
+            Err(error) => {
+                let (what, nearest) = told(&error.code, text);
+                let line = line + error.span.start.line - 1;
+                misread.faults.push(Fault { file: file.name.clone(), line, item: item(), what, nearest });
+                misread.lost.item(text, loses);
+            }
         }
     }
 }
@@ -185,30 +186,4 @@ pub fn quoted(text: &str, mark: char) -> Option<usize> {
         }
     }
     None
-}
-
-/// Fields as they were spelled before version 0.7 of the protocol, and how what they said is written now.
-const OLD: [(&str, &str); 2] = [
-    ("finding", "`source: \"..\"`, and `strength: ..` only where it is known otherwise than the source says of itself"),
-    ("advice", "`says: \"..\"` with the source that itself recommends it, and nothing where that is our inference"),
-];
-
-/// What is wrong with an item, in words; of an old spelling, the new one too.
-fn told(error: &ron::Error) -> String {
-    let old = match error {
-        ron::Error::NoSuchStructField { found, .. } => OLD.iter().find(|(name, _)| name == found),
-        _ => None,
-    };
-    match (old, error) {
-        (Some((name, now)), _) => format!("`{name}` is the old spelling; write {now}"),
-        (None, ron::Error::MissingStructField { field, .. }) => {
-            format!("no `{field}`; expected one in every such item")
-        }
-        (None, error) => error.to_string(),
-    }
-}
-
-/// The `id` an unreadable item gives itself, so that its fault can be found by name.
-fn name_in(text: &str) -> String {
-    text.split_once("id:").and_then(|(_, rest)| rest.split('"').nth(1)).map_or_else(String::new, |id| format!("`{id}`"))
 }

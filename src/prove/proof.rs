@@ -176,6 +176,7 @@ impl Claim {
             Self::ExceptionsAsked => rules::exceptions_are_asked(desk, found),
             Self::NeverHasInstead => {
                 actions::every_never_has_an_instead(desk, found);
+                actions::every_action_is_used(desk, found);
                 Ok(())
             }
         }

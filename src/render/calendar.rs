@@ -1,8 +1,10 @@
 //! Looks as an iCalendar file (RFC 5545): names that stay the same, changes that replace, and what is no longer due cancelled.
 
 use crate::care::timetable::Look;
-use crate::content::old::list;
+use crate::content::document::caution_text;
+use crate::phrase::{Text, calendar as phrase};
 use crate::protocol::Protocol;
+use crate::words::Reader;
 use chrono::{DateTime, DurationRound, TimeDelta, Utc};
 use icalendar::{Alarm, Calendar, Component, Event, EventLike, EventStatus, Property};
 use serde::{Deserialize, Serialize};
@@ -44,28 +46,27 @@ pub struct EventBefore {
 pub type Memory = BTreeMap<String, EventBefore>;
 
 /// The reminder of a look. It says what bird and when, and not how ill she is: calendars are seen by others.
-pub fn reminder(protocol: &Protocol, case: &str, bird: &str, look: &Look, caution: &str) -> Reminder {
-    let mut what = Vec::new();
-    if look.signs {
-        what.push("all signs".to_owned());
-    }
-    what.extend(look.rounds.iter().map(|round| protocol.round(*round).topic.clone()));
+pub fn reminder(protocol: &Protocol, case: &str, bird: &Text, look: &Look, reader: Reader) -> Reminder {
+    let signs = look.signs.then(|| phrase::all_signs().into());
+    let rounds = look.rounds.iter().map(|round| Text::quoted(&protocol.round(*round).topic));
+    let what = Text::list_ended(signs.into_iter().chain(rounds));
+    let caution = caution_text(reader.country);
     Reminder {
         uid: format!("{case}-{}@coopside", look.at.format("%Y%m%dT%H%MZ")),
         at: look.at,
-        summary: format!("Look at {bird}"),
-        description: format!("Look for: {}\nIn Coopside: f, then her name.\n{caution}", list(&what)),
+        summary: reader.phrase(&phrase::look(bird.clone())),
+        description: reader.phrase(&phrase::look_for(what, caution)),
     }
 }
 
 /// The reminder of a bird that was not examined to the end: that is due at once, so its alarm rings as soon as it is read.
-pub fn examination(case: &str, bird: &str, caution: &str, now: DateTime<Utc>) -> Reminder {
+pub fn examination(case: &str, bird: &Text, now: DateTime<Utc>, reader: Reader) -> Reminder {
     let soon = now + BEFORE + TimeDelta::minutes(1);
     Reminder {
         uid: format!("{case}-examination@coopside"),
         at: soon.duration_trunc(TimeDelta::minutes(1)).unwrap_or(soon),
-        summary: format!("Examine {bird}: not examined to the end"),
-        description: format!("In Coopside: f, then her name.\n{caution}"),
+        summary: reader.phrase(&phrase::examine(bird.clone())),
+        description: reader.phrase(&phrase::how(caution_text(reader.country))),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The verdict and its plan as JSON under a versioned schema name; within a version fields are only ever added.
 
 use crate::care::{self, Plan, PlanStep};
-use crate::content::{document, figures, hazards, judgement, phone, unweighed};
+use crate::content::{document, figures, hazards, judgement, phone, unweighed, why};
 use crate::finding::{About, Findings};
 use crate::judge::{Level, Reason, Target};
 use crate::protocol::Protocol;
@@ -36,7 +36,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
     });
     let mut whole = json!({
         "schema": SCHEMA,
-        "caution": crate::content::old::caution_text(country),
+        "caution": english(document::caution_text(country)),
         "country": country.id,
         "reviewed_by_a_veterinarian": false,
         "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
@@ -266,7 +266,7 @@ fn reason(protocol: &Protocol, reason: Reason) -> Value {
             Advice::Says(source) => json!({ "source": protocol.source_id(*source) }),
             Advice::Ours => json!({ "source": null, "ours_unreviewed": true }),
         },
-        "labels": crate::content::old::labels(protocol, reason),
+        "labels": why::labels(protocol, reason).into_iter().map(english).collect::<Vec<_>>(),
     })
 }
 

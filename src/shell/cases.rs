@@ -179,7 +179,7 @@ impl CaseCommands {
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
     pub fn reminders(&self, to: Option<&Path>) -> Result<()> {
-        let (reader, caution, now) = (self.reader()?, self.caution()?, Utc::now());
+        let (reader, now) = (self.reader()?, Utc::now());
         let Some(mut ledger) = self.ledger()? else {
             return Err(Refusal::NoInput(phrase::no_ledger().into()).into());
         };
@@ -198,12 +198,12 @@ impl CaseCommands {
                 Err(error) => return Err(error.into()),
             };
             let days = Days::of(&case.log);
-            let bird = reader.say(&bird(self.protocol(), &case.log, &days));
+            let bird = bird(self.protocol(), &case.log, &days);
             let due = due(self.protocol(), &case.log, &days, &cupboard, now);
-            reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, &caution, now)));
+            reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, now, reader)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);
             reminders
-                .extend(ahead.map(|look| calendar::reminder(self.protocol(), case.id.as_str(), &bird, look, &caution)));
+                .extend(ahead.map(|look| calendar::reminder(self.protocol(), case.id.as_str(), &bird, look, reader)));
         }
         // A memory that cannot be read is none: the calendar is told all of it again.
         let before =

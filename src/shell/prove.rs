@@ -3,10 +3,11 @@
 use super::command::{load, protocol_text, shipped, shown, write};
 use super::exit::Refusal;
 use crate::content::compared;
-use crate::content::old::CAUTION;
+use crate::phrase::document::own_caution;
 use crate::protocol::place::place;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
+use crate::words::english;
 use anyhow::Result;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -91,7 +92,7 @@ fn report(files: &[File], protocol: &Protocol, beside: &str) -> (String, Report)
         out,
         "\nin {:.2} s. A proof shows that a protocol holds together; whether its advice is right only a vet can say.\n{}",
         took.as_secs_f64(),
-        CAUTION
+        english(own_caution())
     );
     (out, report)
 }

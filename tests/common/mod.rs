@@ -32,6 +32,14 @@ pub fn read_out(text: &Text) -> String {
     coopside::words::english(text.clone())
 }
 
+/// The program's own caution, which no protocol and no translation replaces.
+pub const CAUTION: &str = "Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet come first.";
+
+/// The caution with what it says of a country's law.
+pub fn caution_text(country: &coopside::protocol::texts::Country) -> String {
+    read_out(&coopside::content::document::caution_text(country))
+}
+
 /// What is read out on the phone.
 pub fn call(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> String {
     read_out(&phone::script(protocol, findings, verdict, &read_out))

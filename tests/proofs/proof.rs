@@ -411,6 +411,31 @@ fn a_never_without_an_instead_is_caught() {
     all_caught(Claim::NeverHasInstead, spoiled);
 }
 
+/// An action nobody is told of is noted; the shipped protocol has none.
+#[test]
+fn an_action_nothing_advises_or_forbids_is_noted() {
+    let notes = |protocol: &Protocol| match prove_one(protocol, Claim::NeverHasInstead, ENOUGH).outcome {
+        Outcome::Noted(notes) => notes,
+        Outcome::Proven => Vec::new(),
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(notes(&PROTOCOL), Vec::<String>::new());
+    let at = (*PROTOCOL.rules).iter().find_map(|rule| rule.acts.first().copied());
+    let at = at.unwrap_or_else(|| panic!("no rule advises anything"));
+    let spoiled = spoil(|protocol| {
+        for rule in protocol.rules.iter_mut() {
+            rule.acts.retain(|act| *act != at);
+            rule.never.retain(|act| *act != at);
+        }
+        for instruction in protocol.instructions.iter_mut() {
+            instruction.acts.retain(|act| *act != at);
+            instruction.never.retain(|act| *act != at);
+        }
+    });
+    let id = &PROTOCOL.action(at).id;
+    assert_eq!(notes(&spoiled), [format!("action `{id}` is neither advised nor forbidden by any rule or instruction")]);
+}
+
 /// Work that does not suffice is said; nothing is claimed.
 #[test]
 fn a_budget_that_runs_out_is_told() {

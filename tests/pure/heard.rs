@@ -130,8 +130,9 @@ fn of_every_answer_something_is_made_or_it_is_said_that_nothing_is() {
             let aloud =
                 crate::common::call(&PROTOCOL, &findings, &verdict) != crate::common::call(&PROTOCOL, &fine, &first);
             let with_another = question.adds_to.map(|other| PROTOCOL.ask(other));
-            let with_another = with_another
-                .is_some_and(|_| coopside::content::old::known(&PROTOCOL, &findings, about(at), question).is_some());
+            let with_another = with_another.is_some_and(|_| {
+                coopside::content::answers::known(&PROTOCOL, &findings, about(at), question).is_some()
+            });
             let in_figures = verdict.figures != first.figures;
             let scored = verdict.scores != first.scores;
             // A build tells her weight, which every share is reckoned against; a reach, which vets are phoned.

@@ -3,12 +3,12 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use crate::common::caution_text;
 use crate::common::{PROTOCOL, now};
 use crate::protocol::refused;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{Given, Held, rule};
 use coopside::care::plan;
-use coopside::content::old::caution_text;
 use coopside::content::{label, law};
 use coopside::practice;
 use coopside::protocol::source::Strength;

@@ -1,11 +1,11 @@
 //! How a protocol is written: conditions in words, texts over several lines, and a layout that changes nothing but blanks.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::common::{PROTOCOL, now};
 use crate::protocol::refused;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::judge::judge;
+use coopside::judge::{Target, judge};
 use coopside::protocol::layout::{WIDEST, laid_out};
 use coopside::protocol::scale::Need;
 use coopside::protocol::{File, Protocol};
@@ -114,7 +114,7 @@ fn a_named_condition_is_its_own_words() {
     assert_eq!(last(&named), last(&spelled));
     let own = |text: &str| with(&format!("(conditions: [{text}])")).err().unwrap_or_default();
     assert!(own("(id: \"fitting\", when: \"gasping\")").contains("`fitting` is a question too"));
-    assert!(own("(id: \"calm\", when: \"gasping\")").contains("this name is taken in conditions.ron"));
+    assert!(own("(id: \"calm\", when: \"gasping\")").contains("this `id` is taken in conditions.ron"));
     let ahead = "(id: \"first\", when: \"second\"), (id: \"second\", when: \"fitting\")";
     assert!(own(ahead).contains("condition `second` stands further down"), "{}", own(ahead));
     assert!(own("(id: \"round\", when: \"round\")").contains("condition `round` stands further down"));
@@ -125,7 +125,7 @@ fn a_named_condition_is_its_own_words() {
 fn a_yes_no_question_needs_its_words_alone() {
     let question = |form: &str| {
         with(&format!(
-            "(questions: [(id: \"limps_more\", step: \"legs\", topic: \"limping\", ask: \"Does she limp more?\", look: \"Watch her walk.\", form: {form})])"
+            "(questions: [(id: \"limps_more\", step: \"weight\", topic: \"limping\", ask: \"Does she limp more?\", look: \"Watch her walk.\", form: {form})])"
         ))
     };
     let protocol =
@@ -269,15 +269,26 @@ fn the_worked_example_loads_and_decides() {
     let path = format!("{}/DEVELOPERS.md", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let blocks: Vec<&str> = text.split("```ron\n").skip(1).filter_map(|rest| rest.split("```").next()).collect();
-    let [question, rules] = blocks.as_slice() else { panic!("{} examples", blocks.len()) };
+    let [question, actions, rules] = blocks.as_slice() else { panic!("{} examples", blocks.len()) };
     let mut files = shipped::files();
-    for (name, text) in [("questions/more.ron", question), ("rules/more.ron", rules)] {
+    // The question stands with those of its step: as a file of its own it would be read too late.
+    let legs = files.iter().position(|file| file.name == "questions/hands.ron");
+    let legs = legs.unwrap_or_else(|| panic!("no hands"));
+    let own = [("questions/more.ron", question), ("more_actions.ron", actions), ("rules/more.ron", rules)];
+    for (name, text) in own {
         let laid = laid_out(text).unwrap_or_else(|error| panic!("{error}"));
         assert!(laid == **text, "{name} is laid out so:\n{laid}");
-        files.push(File { name: name.to_owned(), text: (*text).to_owned() });
+        if name != "questions/more.ron" {
+            files.push(File { name: name.to_owned(), text: (*text).to_owned() });
+        }
     }
+    let items = question.trim().strip_prefix("(questions: [").and_then(|text| text.strip_suffix("])"));
+    let items = items.unwrap_or_else(|| panic!("{question}"));
+    let last_leg = files[legs].text.rfind("step: \"legs\"").unwrap_or_else(|| panic!("no legs"));
+    let before = files[legs].text[..last_leg].rfind("(id:").unwrap_or_else(|| panic!("no question"));
+    files[legs].text.insert_str(before, items);
     let protocol = Protocol::load(&files).unwrap_or_else(|faults| panic!("\n{faults}"));
-    let need = |signs: &[(&str, &str)]| {
+    let judged = |signs: &[(&str, &str)]| {
         let mut findings = Findings::default();
         let well = protocol.questions.iter().filter(|question| !question.wound && question.ordered);
         let fine =
@@ -288,11 +299,20 @@ fn the_worked_example_loads_and_decides() {
             findings.say(Statement { about: About::Bird, question: question.as_str().into(), answer }, now());
         }
         findings.look_over();
-        let verdict = judge(&protocol, &findings, now());
-        verdict.need.low
+        judge(&protocol, &findings, now())
     };
+    let need = |signs: &[(&str, &str)]| judged(signs).need.low;
     let (torn, pale) = (("spur_torn", "yes"), ("comb", "paler"));
     assert_eq!(need(&[torn]), Need::WithinADay);
     assert_eq!(need(&[torn, pale]), Need::WithinHours);
     assert!(need(&[pale]) < Need::WithinHours && need(&[]) < Need::WithinADay);
+    // One action is advised, the other forbidden until her spur sits fast or a vet has spoken.
+    let id = |target: &Target| protocol.action(target.action).id.to_string();
+    let verdict = judged(&[torn]);
+    assert!(verdict.acts.iter().any(|advised| id(&advised.target) == "soft_floor"));
+    let ban = verdict.never.iter().find(|ban| id(&ban.target) == "pull_spur").unwrap_or_else(|| panic!("no ban"));
+    let forbidden = protocol.action(ban.target.action).forbidden.as_ref().unwrap_or_else(|| panic!("no end"));
+    assert!(forbidden.until.say(true).contains("No spur is loose any more."), "{}", forbidden.until.say(true));
+    let well = judged(&[]);
+    assert!(!well.never.iter().any(|ban| id(&ban.target) == "pull_spur"));
 }

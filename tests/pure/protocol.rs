@@ -2,10 +2,12 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
+use crate::common::CAUTION;
+use crate::common::caution_text;
 use crate::common::{PROTOCOL, now, spliced};
-use coopside::content::old::CAUTION;
-use coopside::content::old::{caution_text, slower};
+use coopside::content::document::slower;
 use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_INSTRUCTED};
 use coopside::protocol::order::FILES;
 use coopside::protocol::source::Strength;
 use coopside::protocol::{File, Protocol, ready};
@@ -172,6 +174,149 @@ fn every_fault_is_reported_at_once() {
     assert!(count > 5, "only {count} faults");
 }
 
+/// Reading, doubled names, lengths of texts and names that are not known: none hides the others, and none is told twice.
+#[test]
+fn five_mistakes_of_five_sorts_are_told_together() {
+    let spoiled = [
+        (
+            "actions.ron",
+            "say: \"Set her down upright, breast free.\"",
+            "say: \"Set her down upright now and then keep both hands off.\"",
+        ),
+        ("rules/urgent.ron", "when: \"alert >= voice\"", "when: \"alert >= voice and fitting or gasping\""),
+        ("rules/urgent.ron", "\"eyelid >= paler\", need", "\"eyeld >= paler\", need"),
+        ("rules/wounds.ron", "skin_open >= 10 %", "skin_open >= 10 % and bleeds >= ozes"),
+        ("strengths.ron", "(id: \"starch\", name", "(id: \"styptic\", name"),
+        ("strengths.ron", "(source: \"sanchez_cells\"", "(source: \"sanchez_cell\""),
+    ];
+    let mut files = shipped::files();
+    for (name, from, to) in spoiled {
+        let file = files.iter_mut().find(|file| file.name == name).unwrap_or_else(|| panic!("no file {name}"));
+        file.text = spliced(&file.text, from, to).unwrap_or_else(|| panic!("{name} does not hold {from}"));
+    }
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    for told in [
+        "at most 8",
+        "expected brackets round what belongs together",
+        "question `eyeld` is not known; did you mean `eyelid`?",
+        "has no answer `ozes`",
+        "this `id` is taken in strengths.ron",
+        "source `sanchez_cell` is not known; did you mean `sanchez_cells`?",
+    ] {
+        assert!(faults.contains(told), "expected {told:?} among\n{faults}");
+    }
+    assert_eq!(faults.lines().filter(|line| !line.contains("action `put_down`: field `say`")).count(), 5, "{faults}");
+}
+
+/// A name that stands in what cannot be read, or stands twice, brings no fault wherever it is used; every other name does.
+#[test]
+fn what_cannot_be_read_hides_its_own_name_alone() {
+    let mut files = shipped::files();
+    for file in &mut files {
+        match file.name.as_str() {
+            "actions.ron" => {
+                let text = spliced(&file.text, "(id: \"pluck\", verb", "(id: \"pluck\", vreb");
+                file.text = text.unwrap_or_else(|| panic!("nobody plucks"));
+            }
+            "rules/urgent.ron" => file.text = file.text.replacen("\"press\"", "\"pres\"", 1),
+            _ => {}
+        }
+    }
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    assert!(faults.contains("no field is called `vreb` here; there are id, verb,"), "{faults}");
+    assert!(faults.contains("did you mean `verb`?"), "{faults}");
+    assert!(faults.contains("action `pres` is not known; did you mean `press`?"), "{faults}");
+    assert_eq!(faults.lines().count(), 2, "{faults}");
+    // Two questions of one name: which is meant nobody knows, so nothing is said of what reads them.
+    let twice = "(questions: [(id: \"comb\", step: \"weight\", topic: \"comb\", ask: \"Is it cold?\", look: \"Feel it.\", form: YesNo(say: \"it is cold\"))])";
+    let mut files = shipped::files();
+    files.push(File { name: "questions/more.ron".into(), text: twice.into() });
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    assert!(faults.contains("question `comb`: this `id` is taken in questions/"), "{faults}");
+    assert!(faults.contains("give one of the two another"), "{faults}");
+    assert_eq!(faults.lines().count(), 1, "{faults}");
+}
+
+/// What nobody could read in a fright is refused, and the fault quotes it.
+#[test]
+fn texts_longer_than_one_reads_in_a_fright_are_refused() {
+    let question = |ask: &str, look: &str, say: &str| {
+        let text = format!(
+            "(questions: [(id: \"extra\", step: \"weight\", topic: \"extra\", ask: \"{ask}\", look: \"{look}\", form: YesNo(say: \"{say}\"))])"
+        );
+        let mut files = shipped::files();
+        files.push(File { name: "questions/more.ron".into(), text });
+        Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string())
+    };
+    let words = |count: usize| vec!["word"; count].join(" ");
+    let fits = [words(MOST_ASKED), words(MOST_INSTRUCTED), words(MOST_ANSWERED)];
+    assert_eq!(question(&fits[0], &format!("{0}. {0}: {0}.", fits[1]), &fits[2]), "");
+    let told = question(&words(MOST_ASKED + 1), &words(MOST_INSTRUCTED + 1), &words(MOST_ANSWERED + 1));
+    for expected in [
+        "field `ask` has 13 words; a question asks with at most 12",
+        "has 13 words; one that instructs has at most 12: make it two",
+        "has 8 words; an answer has at most 7",
+    ] {
+        assert!(told.contains(expected), "expected {expected:?} among\n{told}");
+    }
+}
+
+/// Questions are asked in the order they stand in: one that stands below a later step would be asked too late.
+#[test]
+fn a_question_below_a_later_step_is_refused() {
+    let text = "(questions: [(id: \"extra\", step: \"legs\", topic: \"extra\", ask: \"Is it so?\", look: \"Look.\", form: YesNo(say: \"it is so\"))])";
+    let own = File { name: "questions/more.ron".into(), text: text.into() };
+    let mut files = shipped::files();
+    files.push(own.clone());
+    let told = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    assert!(
+        told.starts_with("questions/more.ron:1: question `extra`, field step: step `legs` comes before step `weight`"),
+        "{told}"
+    );
+    assert!(told.contains("expected among the questions of its step"), "{told}");
+    files.pop();
+    let at = files.iter().position(|file| file.name == "questions/wounds.ron").unwrap_or_else(|| panic!("no wounds"));
+    files.insert(at, File { text: own.text.replace("legs", "vent"), ..own });
+    assert!(Protocol::load(&files).is_ok());
+}
+
+/// What is wrong is told in words of the files: the field, what may stand there, and the place where a file breaks off.
+#[test]
+fn faults_speak_of_fields_and_places() {
+    refused(
+        "rules/urgent.ron",
+        "need: Now, severity: [(Blood, Grave)]",
+        "need: WithinHour, severity: [(Blood, Grave)]",
+        "field `need`: `WithinHour` is not known; there are None, Home, WithinADay, WithinHours, Now; did you mean `WithinHours`?",
+    );
+    refused(
+        "rules/urgent.ron",
+        "need: Now, severity: [(Blood, Grave)]",
+        "need: Now, severity: [(Blood, Grav)]",
+        "field `severity`: `Grav` is not known",
+    );
+    refused("rules/body.ron", "says: \"fawc\"", "says: \"fwac\"", "field says: source `fwac` is not known");
+    let line = line_of("rules/urgent.ron", "need: Now, severity: [(Blood, Grave)]");
+    refused(
+        "rules/urgent.ron",
+        "need: Now, severity: [(Blood, Grave)]",
+        "need: Now severity: [(Blood, Grave)]",
+        &format!("rules/urgent.ron:{line}: this cannot be read, column "),
+    );
+    refused(
+        "rules/urgent.ron",
+        "need: Now, severity: [(Blood, Grave)]",
+        "need: Now severity: [(Blood, Grave)]",
+        "at `severity: [(Blood, Grave)]",
+    );
+    refused(
+        "actions.ron",
+        ", until: Lives(because: \"It mats feathers and holds heat.\")",
+        "",
+        "no `until`; expected what ends the ban: `Test(when: .., say: ..)`, `Vet(or: ..)`",
+    );
+}
+
 #[test]
 fn a_rule_without_a_source_is_common_practice_and_says_no_more_of_itself() {
     let bare = |more: &str| format!("{more}reason: \"It goes on: nobody can");
@@ -244,7 +389,7 @@ fn shapes_and_units_are_checked() {
         "actions.ron",
         "say: \"Set her down upright, breast free.\"",
         "say: \"Set her down upright now and then keep both hands off.\"",
-        "at most eight",
+        "at most 8",
     );
     refused(
         "actions.ron",
@@ -699,7 +844,7 @@ fn the_table_of_strengths_is_checked() {
         "answer `ey` is not known; did you mean `eye`?",
     );
     refused(of, "told_by: [(\"place\", [\"eye\"])]", "told_by: [(\"alert\", [\"voice\"])]", "is not asked of a wound");
-    refused(of, "(id: \"starch\", name", "(id: \"styptic\", name", "this name is taken");
+    refused(of, "(id: \"starch\", name", "(id: \"styptic\", name", "this `id` is taken in strengths.ron");
 }
 
 #[test]

@@ -3,11 +3,11 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use crate::common::CAUTION;
 use crate::common::{PROTOCOL, read_out};
 use chrono::{DateTime, NaiveDate};
 use coopside::content::booklet::Booklet;
 use coopside::content::condition;
-use coopside::content::old::CAUTION;
 use coopside::content::review::form::{self, Form, LONGEST, REMARK, Verdict};
 use coopside::content::review::kept::{Kept, MOST, Taken, signed};
 use coopside::content::review::{BIRDS, Entry, Packet, Soon, said_of_rules};

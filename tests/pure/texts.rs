@@ -5,6 +5,7 @@
 use crate::common::PROTOCOL;
 use coopside::care::Phone;
 use coopside::protocol::action::End;
+use coopside::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_INSTRUCTED};
 use coopside::words::english;
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -123,7 +124,7 @@ fn no_bottle_is_laid_and_left() {
 
 /// What a person is told about the bird.
 fn told() -> Vec<Text<'static>> {
-    let mut texts = vec![("caution".to_owned(), coopside::content::old::CAUTION)];
+    let mut texts = vec![("caution".to_owned(), crate::common::CAUTION)];
     for rule in &PROTOCOL.rules {
         texts.push((format!("rule {}, reason", rule.id), rule.reason.as_str()));
         if let Some(by) = &rule.by {
@@ -187,19 +188,19 @@ fn at_most(most: usize, texts: &[Text]) {
 #[test]
 fn questions_have_at_most_twelve_words() {
     for (place, text) in asked() {
-        assert!(words(text) <= 12, "{place}: {text}");
+        assert!(words(text) <= MOST_ASKED, "{place}: {text}");
     }
 }
 
 #[test]
 fn answers_have_at_most_seven_words() {
-    let long: Vec<_> = answers().into_iter().filter(|(_, text)| words(text) > 7).collect();
+    let long: Vec<_> = answers().into_iter().filter(|(_, text)| words(text) > MOST_ANSWERED).collect();
     assert!(long.is_empty(), "{} too long: {long:#?}", long.len());
 }
 
 #[test]
 fn no_sentence_that_instructs_has_more_than_twelve_words() {
-    at_most(12, &instructed());
+    at_most(MOST_INSTRUCTED, &instructed());
 }
 
 /// Automated Readability Index: Smith and Senter 1967, AMRL-TR-66-220. It counts letters instead of syllables, so it can be worked out exactly.

@@ -6,7 +6,7 @@
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, now};
 use coopside::content::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones};
-use coopside::content::old::wound_name;
+use coopside::content::document;
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::screen::keys::{Context, Key, Toward};
@@ -33,6 +33,15 @@ fn zone(known: &Findings, place: &str) -> Zone {
 
 /// Source: where air sacs lie in birds (the pigeon atlas cited in the protocol): neck base, armpit, flank, belly, upper wing.
 /// Common practice, no source: nothing is put into crop, eye or vent.
+/// A wound by its name, as it is read.
+fn wound_name(
+    protocol: &coopside::protocol::Protocol,
+    findings: &coopside::finding::Findings,
+    number: usize,
+) -> String {
+    coopside::words::english(document::wound_name(protocol, findings, number))
+}
+
 #[test]
 fn a_danger_stays_one_until_the_wound_is_known_to_be_skin_only() {
     for place in ["eye", "neck", "breast", "back", "under_wing", "wing", "belly", "vent"] {

@@ -131,13 +131,9 @@ fn read(walk: &mut Walk) -> Vec<String> {
         &model.plan,
         model.reader(),
     ))));
-    read.extend(
-        model
-            .verdict
-            .reasons
-            .iter()
-            .map(|reason| coopside::content::old::consequence(&PROTOCOL, *reason, model.verdict.no_vet())),
-    );
+    read.extend(model.verdict.reasons.iter().map(|reason| {
+        coopside::words::english(coopside::content::why::consequence(&PROTOCOL, *reason, model.verdict.no_vet()))
+    }));
     read.extend(
         coopside::render::sheet::cards_text(&model.reader().cards(&card::cards(
             &PROTOCOL,

@@ -34,6 +34,14 @@ lessons-faults = { $count ->
    *[other] { $count } faults:
 }
     { $faults }
+# $count (number): how many faults
+# $faults (text): a line each
+lessons-faults-of-shipped = { $count ->
+    [one] { $count } fault:
+   *[other] { $count } faults:
+}
+    { $faults }
+    Held against the shipped protocol. For one of your own: coopside scenario check --protocol FOLDER FILE
 # $file (text): a file
 lessons-written = Written: { $file }. Check it with: coopside scenario check { $file }
 # $ending (text): how the file's name ends

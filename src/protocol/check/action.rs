@@ -30,12 +30,15 @@ impl Checker {
         for (field, text) in [("verb", &raw.verb), ("place", &raw.place), ("say", &raw.say)] {
             self.words(placed, &item, field, text);
         }
-        if !raw.how.is_empty() || raw.forbidden.is_none() {
-            self.words(placed, &item, "how", &raw.how);
-        }
-        let more = [("means", &raw.means), ("meanwhile", &raw.meanwhile), ("undoable", &raw.undoable)];
+        let more = [("means", &raw.means), ("meanwhile", &raw.meanwhile)];
         for (field, text) in more.into_iter().filter(|(_, text)| !text.is_empty()) {
             self.words(placed, &item, field, text);
+        }
+        if !raw.how.is_empty() || raw.forbidden.is_none() {
+            self.instructs(placed, &item, "how", &raw.how);
+        }
+        if !raw.undoable.is_empty() {
+            self.instructs(placed, &item, "undoable", &raw.undoable);
         }
         self.fits_a_phone(placed, &item, "say", &raw.say);
         let source = self.known_source(placed, &item, raw.source.as_deref());
@@ -93,7 +96,7 @@ impl Checker {
                 "how soon it kills or maims if it is left out: Minutes, Hours, Days or Slight",
             ),
             (
-                advised && lasts && action.ends.is_none() && !comes_again(),
+                advised && lasts && action.ends.is_none() && !self.lost.some && !comes_again(),
                 "ends",
                 "what ends it, or a round in which it comes again: it is a state that lasts",
             ),
@@ -124,7 +127,7 @@ impl Checker {
         let source = source.map(|source| self.known_source(act.placed, act.item, Some(&source)));
         self.words(act.placed, act.item, "fits", &say);
         if !how.is_empty() {
-            self.words(act.placed, act.item, "fits", &how);
+            self.instructs(act.placed, act.item, "fits", &how);
         }
         self.fits_a_phone(act.placed, act.item, "fits", &say);
         if pressing.is_some() != act.placed.item.presses {
@@ -162,8 +165,8 @@ impl Checker {
         if let Some(say) = &say {
             self.words(act.placed, act.item, "say", say);
         }
-        self.words(act.placed, act.item, "why", &why);
-        self.words(act.placed, act.item, "instead", &instead);
+        self.instructs(act.placed, act.item, "why", &why);
+        self.instructs(act.placed, act.item, "instead", &instead);
         self.bars(act, &bars);
         let until = self.until(act, "until", until);
         let fits = fits.into_iter().map(|fit| self.ban_fit(act, fit)).collect::<Vec<_>>();
@@ -193,6 +196,10 @@ impl Checker {
 
     /// Whatever brings her into a state that a ban bars goes with it.
     fn bars(&mut self, act: Act, bars: &[Stance]) {
+        if self.lost.some {
+            // What drops it may be what could not be read.
+            return;
+        }
         let ban = &act.placed.item.id;
         let goes = |other: &raw::Action| {
             other.id == *ban
@@ -218,15 +225,24 @@ impl Checker {
         }
     }
 
+    /// What is told of an end: of a ban, in short sentences.
+    fn end_says(&mut self, act: Act, field: &str, text: &str) {
+        if field == "until" {
+            self.instructs(act.placed, act.item, field, text);
+        } else {
+            self.words(act.placed, act.item, field, text);
+        }
+    }
+
     /// An end that holds where no vet can be reached.
     fn end(&mut self, act: Act, field: &'static str, end: raw::Until) -> Option<End> {
         match end {
             raw::Until::Test { when, say } => {
-                self.words(act.placed, act.item, field, &say);
+                self.end_says(act, field, &say);
                 Some(End::Test { when: self.question_named(act, field, &when)?, say })
             }
             raw::Until::Lives { because } => {
-                self.words(act.placed, act.item, field, &because);
+                self.end_says(act, field, &because);
                 Some(End::Lives { because })
             }
             raw::Until::Vet { .. } => {
@@ -235,19 +251,6 @@ impl Checker {
                 self.faults.push(act.placed.fault(format!("{}, field {field}", act.item), field, what));
                 None
             }
-        }
-    }
-
-    /// A line of "do now" has at most eight words, and is not cut on a phone.
-    pub(super) fn fits_a_phone<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, say: &str) {
-        let count = say.split_whitespace().count();
-        if count > 8 {
-            let what = format!("field `{field}` has {count} words; a line of \"do now\" has at most eight");
-            self.faults.push(placed.fault(item.to_owned(), say, what));
-        }
-        if say.chars().count() > 36 {
-            let what = format!("field `{field}` is longer than 36 characters; it would be cut on a phone");
-            self.faults.push(placed.fault(item.to_owned(), say, what));
         }
     }
 }

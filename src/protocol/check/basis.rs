@@ -30,7 +30,12 @@ impl Checker {
     /// The source of this name; without a name, common practice.
     pub(super) fn known_source<T>(&mut self, placed: &Placed<T>, item: &str, name: Option<&str>) -> At<Source> {
         let practice = self.practice();
-        self.known::<Source, T>(placed, item, "source", name.unwrap_or(&practice)).unwrap_or(At::new(0))
+        self.source_in(placed, item, "source", name.unwrap_or(&practice))
+    }
+
+    /// The source a field names.
+    pub(super) fn source_in<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, name: &str) -> At<Source> {
+        self.known::<Source, T>(placed, item, field, name).unwrap_or(At::new(0))
     }
 
     /// What the roles name as the source of what has none.

@@ -23,7 +23,7 @@ impl Checker {
             }
             let stray =
                 lines.iter().flat_map(|line| line.chars()).find(|c| c.is_ascii_uppercase() && !letters.contains(c));
-            if let (Some(stray), false) = (stray, self.in_part) {
+            if let (Some(stray), false) = (stray, self.lost.some) {
                 let what = format!("`{stray}` marks no region; a capital letter in a picture is the letter of one");
                 self.faults.push(placed.fault(item.clone(), "lines", what));
             }
@@ -41,7 +41,7 @@ impl Checker {
         let Some(question) = place.and_then(|at| questions.get(at.nth())) else { return Vec::new() };
         let regions =
             items.regions.iter().filter_map(|placed| self.region(placed, items, question)).collect::<Vec<_>>();
-        for place in question.choices.iter().filter(|_| !self.in_part) {
+        for place in question.choices.iter().filter(|_| !self.lost.some) {
             let marked = items.regions.iter().filter(|placed| place.id == *placed.item.place).count();
             if let (0, Some(view)) = (marked, items.views.first()) {
                 let what = format!("no region for `{}`: every answer to `{}` needs one", place.id, question.id);
@@ -59,7 +59,7 @@ impl Checker {
             self.words(placed, &item, "danger", danger);
         }
         let spots = spots(items, letter);
-        if spots.is_empty() && !self.in_part {
+        if spots.is_empty() && !self.lost.some {
             let what = format!("its letter `{letter}` stands in no picture");
             self.faults.push(placed.fault(item.clone(), "letter", what));
         }

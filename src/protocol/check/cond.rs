@@ -79,6 +79,7 @@ impl Checker {
             raw::Cond::AtLeast(question, answer) => {
                 if let Some(placed) = self.question_item(question, items)
                     && !placed.item.form.is_ordered()
+                    && !self.lost.names.contains(question)
                 {
                     let what = format!("`>=` needs an ordered question, and `{question}` has no order; write `=`");
                     self.complain(of, question, what);
@@ -132,6 +133,10 @@ impl Checker {
             };
             return known.clone();
         }
+        // Of a question that stands twice nobody knows which is meant.
+        if self.lost.names.contains(name) {
+            return None;
+        }
         let Some(placed) = self.question_item(name, items) else {
             let known = self.names.questions.keys().chain(self.names.conditions.keys());
             let near = nearest(name, known.map(String::as_str));
@@ -167,6 +172,9 @@ impl Checker {
         items: &Items,
         takes: impl Fn(usize, usize) -> bool,
     ) -> Option<Cond> {
+        if self.lost.names.contains(question) {
+            return None;
+        }
         let Some(placed) = self.question_item(question, items) else {
             let near = nearest(question, self.names.questions.keys().map(String::as_str));
             self.unknown(of.placed, of.item, of.field, "question", question, near);
@@ -232,7 +240,7 @@ impl Checker {
             self.complain(of, measure.id(), what);
         }
         let feeds = fed_by(measure);
-        if !items.questions.iter().any(|placed| placed.item.gives == Some(feeds)) {
+        if !self.lost.some && !items.questions.iter().any(|placed| placed.item.gives == Some(feeds)) {
             let what = format!("no question gives {feeds:?}, so nothing is ever known of {}", measure.id());
             self.complain(of, measure.id(), what);
         }

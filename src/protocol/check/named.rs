@@ -23,7 +23,10 @@ impl Checker {
     pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
         let raw = placed.item.clone();
         let item = format!("instruction `{}`", raw.id);
-        self.words(placed, &item, "title", &raw.title);
+        self.instructs(placed, &item, "title", &raw.title);
+        if !raw.after.is_empty() {
+            self.instructs(placed, &item, "after", &raw.after);
+        }
         let then = raw.then.as_deref().and_then(|then| self.known(placed, &item, "then", then));
         let again = raw.again.as_deref().and_then(|again| self.known(placed, &item, "again", again));
         let beside = raw.beside.as_deref().and_then(|beside| self.known(placed, &item, "beside", beside));

@@ -35,7 +35,7 @@ impl Checker {
         let question = place.and_then(|at| questions.get(at.nth()));
         let Some((at, question)) = place.zip(question) else { return };
         // Where some item could not be read, a region may be one of those.
-        let in_part = self.in_part;
+        let in_part = self.lost.some;
         for action in actions.iter().filter(|action| action.presses && !in_part) {
             let Some(placed) = items.actions.iter().find(|placed| action.id == *placed.item.id) else { continue };
             for region in regions {

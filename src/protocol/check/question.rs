@@ -6,7 +6,7 @@ use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::{Cond, Measure};
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
-use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Wording};
+use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Step, Wording};
 use crate::protocol::raw::{self, Form};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::Exclusion;
@@ -23,15 +23,41 @@ impl Checker {
         for (at, placed) in items.questions.iter().enumerate() {
             self.applicability(placed, at, &questions);
         }
+        self.step_by_step(items);
         questions
+    }
+
+    /// Questions are asked in the order they stand in: none stands below one of a later step.
+    fn step_by_step(&mut self, items: &Items) {
+        let twice = |id: &String| self.lost.names.contains(id);
+        let mut faults = Vec::new();
+        let mut last: Option<(At<Step>, &Placed<raw::Question>)> = None;
+        for placed in items.questions.iter().filter(|placed| !twice(&placed.item.id)) {
+            let Some(at) = self.steps.get(&placed.item.step).copied() else { continue };
+            match last {
+                Some((step, above)) if at < step => {
+                    let raw::Question { id, step, .. } = &placed.item;
+                    let above_file = &above.file;
+                    let what = format!(
+                        "step `{step}` comes before step `{}` of `{}`, which stands above it in {above_file}, line {}: it would be asked too late; expected among the questions of its step. A new file is read after those of the shipped protocol",
+                        above.item.step,
+                        above.item.id,
+                        above.line_of(&above.item.id)
+                    );
+                    faults.push(placed.fault(format!("question `{id}`, field step"), step, what));
+                }
+                Some(_) | None => last = Some((at, placed)),
+            }
+        }
+        self.faults.extend(faults);
     }
 
     fn question(&mut self, placed: &Placed<raw::Question>, items: &Items) -> Question {
         let raw = placed.item.clone();
         let item = format!("question `{}`", raw.id);
-        for (field, text) in [("topic", &raw.topic), ("ask", &raw.ask), ("look", &raw.look)] {
-            self.words(placed, &item, field, text);
-        }
+        self.words(placed, &item, "topic", &raw.topic);
+        self.asks_with(placed, &item, "ask", &raw.ask);
+        self.instructs(placed, &item, "look", &raw.look);
         let source = self.known_source(placed, &item, raw.source.as_deref());
         let asks_after = raw.asks_after.as_deref().and_then(|of| self.known(placed, &item, "asks_after", of));
         let adds_to = raw.adds_to.as_deref().and_then(|to| self.known(placed, &item, "adds_to", to));
@@ -154,8 +180,11 @@ impl Checker {
     fn wordings(&mut self, placed: &Placed<raw::Question>, item: &str, raw: &[raw::Wording]) -> Vec<Wording> {
         let mut wordings = Vec::with_capacity(raw.len());
         for wording in raw {
-            for text in wording.ask.iter().chain(&wording.look) {
-                self.words(placed, item, "for_kinds", text);
+            if let Some(ask) = &wording.ask {
+                self.asks_with(placed, item, "for_kinds", ask);
+            }
+            if let Some(look) = &wording.look {
+                self.instructs(placed, item, "for_kinds", look);
             }
             let kinds = self.kinds_named(placed, item, &wording.kinds);
             let listed = placed.item.list.is_some() && wording.ask.is_some();
@@ -179,7 +208,7 @@ impl Checker {
         let mut choices: Vec<Choice> = Vec::with_capacity(answers.len());
         let shares = shares(&answers, placed.item.form.is_ordered());
         for (answer, often) in answers.into_iter().zip(shares) {
-            self.words(placed, item, "say", &answer.say);
+            self.answers_with(placed, item, &answer.say);
             if choices.iter().any(|before| before.id == *answer.id) {
                 let what = format!("answer `{}` stands twice", answer.id);
                 self.faults.push(placed.fault(item.to_owned(), &answer.id, what));

@@ -29,7 +29,7 @@ impl Checker {
     /// The roles, where every name in them is known and fits. Each that does not is told.
     pub(super) fn roles(&mut self, items: &Items, questions: &[Question]) -> Option<Roles> {
         let Some(placed) = &items.roles else {
-            if !self.in_part {
+            if !self.lost.some {
                 self.faults.push(no_roles());
             }
             return None;

@@ -24,7 +24,7 @@ impl Checker {
         self.words(placed, &item, "reason", &raw.reason);
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let advice = match &raw.says {
-            Some(source) => Advice::Says(self.known_source(placed, &item, Some(source))),
+            Some(source) => Advice::Says(self.source_in(placed, &item, "says", source)),
             None => Advice::Ours,
         };
         self.weight_of_evidence(placed, &item, &basis);
@@ -152,7 +152,10 @@ impl Checker {
 
     /// Whoever is told never to do a thing must be told why and what instead; whoever is told to do it, how.
     fn told_how(&mut self, placed: &Placed<raw::Rule>, item: &str, items: &Items) {
-        let find = |name: &String| items.actions.iter().find(|action| action.item.id == *name);
+        let twice = self.lost.names.clone();
+        let find = |name: &String| {
+            items.actions.iter().find(|action| action.item.id == *name).filter(|_| !twice.contains(name))
+        };
         for name in &placed.item.never {
             if find(name).is_some_and(|action| action.item.forbidden.is_none()) {
                 let what = format!("action `{name}` is forbidden here but has no `forbidden: (why: .., instead: ..)`");

@@ -66,10 +66,10 @@ impl Checker {
         self.words(placed, &item, "name", &raw.name);
         self.made_of(placed, &item, items);
         if let Some((_, because)) = &raw.at_most {
-            self.words(placed, &item, "at_most", because);
+            self.instructs(placed, &item, "at_most", because);
         }
         if !raw.note.is_empty() {
-            self.words(placed, &item, "note", &raw.note);
+            self.instructs(placed, &item, "note", &raw.note);
         }
         self.other_bottles(placed, &item);
         if raw.rests.is_empty() {
@@ -124,7 +124,7 @@ impl Checker {
     fn other_bottles(&mut self, placed: &Placed<raw::Family>, item: &str) {
         let raw = &placed.item;
         for other in &raw.others {
-            self.words(placed, item, "others", &other.say);
+            self.instructs(placed, item, "others", &other.say);
         }
         let wanted = raw.on.iter().find_map(|on| on.wanted.as_ref());
         let Some(raw::Wanted { right: (_, most), .. }) = wanted else {
@@ -148,7 +148,7 @@ impl Checker {
             for name in on.on.iter().filter(|name| !known().any(|known| known == name.as_str())) {
                 self.unknown(placed, item, "on", "use", name, nearest(name, known()));
             }
-            self.words(placed, item, "say", &on.say);
+            self.instructs(placed, item, "say", &on.say);
             if matches!(on.ruling, Ruling::Unknown | Ruling::AsTheVetWrote | Ruling::Carrier) {
                 let what = "a use is ruled MayBeUsed, AskFirst, NotHere or Never".to_owned();
                 self.faults.push(placed.fault(item.to_owned(), "ruling", what));

@@ -33,9 +33,8 @@ impl Checker {
     fn substance(&mut self, placed: &Placed<raw::Substance>) -> Option<Substance> {
         let raw = placed.item.clone();
         let item = format!("substance `{}`", raw.id);
-        for (field, text) in [("name", &raw.name), ("say", &raw.say)] {
-            self.words(placed, &item, field, text);
-        }
+        self.words(placed, &item, "name", &raw.name);
+        self.instructs(placed, &item, "say", &raw.say);
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         if matches!(raw.ruling, Ruling::Unknown | Ruling::AsTheVetWrote) {
             let what = "what is not listed is unknown, and what a vet wrote is told by the person; a substance that is listed needs a ruling of its own".to_owned();

@@ -35,7 +35,7 @@ impl Checker {
     }
 
     fn untold(&mut self, items: &Items, sum: SumOf) {
-        let Some(manifest) = items.manifest.as_ref().filter(|_| !self.in_part) else { return };
+        let Some(manifest) = items.manifest.as_ref().filter(|_| !self.lost.some) else { return };
         let what = format!(
             "nothing tells what the sum `{0}` rests on; expected (sum: \"{0}\", rests: [..]) under `sums`",
             sum.id()

@@ -21,9 +21,8 @@ impl Checker {
     pub(super) fn supply(&mut self, placed: &Placed<raw::Supply>, items: &Items) -> Supply {
         let raw::Supply { id, name, why, dated, withholds, source } = placed.item.clone();
         let item = format!("supply `{id}`");
-        for (field, text) in [("name", &name), ("why", &why)] {
-            self.words(placed, &item, field, text);
-        }
+        self.words(placed, &item, "name", &name);
+        self.instructs(placed, &item, "why", &why);
         let source = self.known_source(placed, &item, source.as_deref());
         let family = family_of_supply(items, &id);
         let others =
@@ -44,7 +43,9 @@ impl Checker {
 
     /// Every action that has ways ends with one that needs nothing: nobody is left without.
     pub(super) fn ways(&mut self, items: &Items) -> Vec<Way> {
-        for placed in &items.ways {
+        // What could not be read may be the last way of its action.
+        let known = !self.lost.some;
+        for placed in items.ways.iter().filter(|_| known) {
             let of_action = |other: &&Placed<raw::Way>| other.item.act == placed.item.act;
             let (item, act) = (format!("way to `{}`", placed.item.act), &placed.item.act);
             let last = items.ways.iter().rfind(of_action);
@@ -68,8 +69,13 @@ impl Checker {
     fn way(&mut self, placed: &Placed<raw::Way>, items: &Items) -> Option<Way> {
         let raw = placed.item.clone();
         let item = format!("way to `{}`", raw.act);
-        for line in raw.lines.iter().chain([&raw.stop, &raw.phone_if].into_iter().filter(|sign| !sign.is_empty())) {
-            self.words(placed, &item, "lines", line);
+        for line in &raw.lines {
+            self.instructs(placed, &item, "lines", line);
+        }
+        for (field, sign) in
+            [("stop", &raw.stop), ("phone_if", &raw.phone_if)].into_iter().filter(|(_, sign)| !sign.is_empty())
+        {
+            self.instructs(placed, &item, field, sign);
         }
         for line in raw.picture.iter().filter(|line| !line.is_empty()) {
             self.words(placed, &item, "picture", line);
@@ -88,7 +94,7 @@ impl Checker {
         }
         let needs: Vec<_> = raw.needs.iter().map(|name| self.known(placed, &item, "needs", name)).collect();
         let stock = |name: &String| family_of_supply(items, name).and_then(thinned_to).is_some();
-        if !self.in_part && raw.lines.iter().any(|line| line.contains(MIX)) && !raw.needs.iter().any(stock) {
+        if !self.lost.some && raw.lines.iter().any(|line| line.contains(MIX)) && !raw.needs.iter().any(stock) {
             let what = format!(
                 "`{MIX}` stands for an amount of stock, and none of what this needs is thinned by the table of strengths"
             );
@@ -114,8 +120,9 @@ impl Checker {
     pub(super) fn round(&mut self, placed: &Placed<raw::Round>) -> Option<Round> {
         let raw = placed.item.clone();
         let item = format!("round `{}`", raw.id);
-        for (field, text) in [("topic", &raw.topic), ("say", &raw.say), ("stop", &raw.stop)] {
-            self.words(placed, &item, field, text);
+        self.words(placed, &item, "topic", &raw.topic);
+        for (field, text) in [("say", &raw.say), ("stop", &raw.stop)] {
+            self.instructs(placed, &item, field, text);
         }
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let comes = raw.every_min > 0

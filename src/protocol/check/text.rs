@@ -1,6 +1,8 @@
-//! Texts that go on screen: never empty, and made only of glyphs every terminal shows one column wide.
+//! Texts that go on screen: never empty, made only of glyphs every terminal shows one column wide, and no longer than one reads
+//! who is frightened.
 
 use super::Checker;
+use crate::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_INSTRUCTED, MOST_SAID, WIDEST_SAID};
 use crate::protocol::read::Placed;
 use unicode_width::UnicodeWidthChar;
 
@@ -22,6 +24,61 @@ impl Checker {
         };
         self.faults.push(placed.fault(item.to_owned(), text, what));
     }
+
+    /// What a question asks with.
+    pub(super) fn asks_with<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, text: &str) {
+        self.words(placed, item, field, text);
+        let count = counted(text);
+        if count > MOST_ASKED {
+            let what = format!("field `{field}` has {count} words; a question asks with at most {MOST_ASKED}");
+            self.faults.push(placed.fault(item.to_owned(), text, what));
+        }
+    }
+
+    /// What an answer says.
+    pub(super) fn answers_with<T>(&mut self, placed: &Placed<T>, item: &str, text: &str) {
+        self.words(placed, item, "say", text);
+        let count = counted(text);
+        if count > MOST_ANSWERED {
+            let what = format!("the answer \"{text}\" has {count} words; an answer has at most {MOST_ANSWERED}");
+            self.faults.push(placed.fault(item.to_owned(), text, what));
+        }
+    }
+
+    /// What tells to do, to look at or to leave something.
+    pub(super) fn instructs<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, text: &str) {
+        self.words(placed, item, field, text);
+        for sentence in sentences(text).filter(|sentence| counted(sentence) > MOST_INSTRUCTED) {
+            let what = format!(
+                "field `{field}`: the sentence \"{sentence}\" has {} words; one that instructs has at most {MOST_INSTRUCTED}: make it two",
+                counted(sentence)
+            );
+            self.faults.push(placed.fault(item.to_owned(), text, what));
+        }
+    }
+
+    /// A line of "do now" is not cut on a phone.
+    pub(super) fn fits_a_phone<T>(&mut self, placed: &Placed<T>, item: &str, field: &str, say: &str) {
+        let count = say.split_whitespace().count();
+        if count > MOST_SAID {
+            let what = format!("field `{field}` has {count} words; a line of \"do now\" has at most {MOST_SAID}");
+            self.faults.push(placed.fault(item.to_owned(), say, what));
+        }
+        if say.chars().count() > WIDEST_SAID {
+            let what = format!("field `{field}` is longer than {WIDEST_SAID} characters; it would be cut on a phone");
+            self.faults.push(placed.fault(item.to_owned(), say, what));
+        }
+    }
+}
+
+/// A text cut into sentences; a colon ends one too, for what follows it is read by itself.
+fn sentences(text: &str) -> impl Iterator<Item = &str> {
+    text.split(['.', '?', '!', ':', ';']).map(str::trim)
+}
+
+/// How many words a text has: a dash between blanks is none.
+fn counted(text: &str) -> usize {
+    text.split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count()
 }
 
 /// Whether a text says in so many words that a vet stands behind it. Put otherwise it is not found out.

@@ -110,7 +110,7 @@ impl Checker {
             })
             .collect();
         for system in System::ALL {
-            if !self.in_part && grades.iter().filter(|grades| grades.system == system).count() != 1 {
+            if !self.lost.some && grades.iter().filter(|grades| grades.system == system).count() != 1 {
                 let what = format!("the grades of {system:?} must be told once");
                 if let Some(manifest) = &items.manifest {
                     self.faults.push(manifest.fault("grades".into(), "protocol", what));

@@ -7,6 +7,7 @@ use crate::protocol::rule::{Conflict, InstructionAt};
 use crate::prove::clauses::{Bit, Clauses};
 use crate::prove::form::{BIRD, Form};
 use crate::sheet::Cell;
+use std::collections::BTreeSet;
 
 /// Conflicts can be settled, nothing is told and forbidden in one breath, no two acts contradict each other, and every
 /// instruction leaves something to do.
@@ -169,5 +170,18 @@ pub fn every_never_has_an_instead(desk: &Prover, found: &mut Found) {
             let what = format!("`{}` is forbidden, and nothing is told instead", action.id);
             found.refuted.push(Witness::in_item(Sort::Action, &action.id, what));
         }
+    }
+}
+
+/// An action that no rule and no instruction advises or forbids is told to nobody: mostly a name was forgotten.
+pub fn every_action_is_used(desk: &Prover, found: &mut Found) {
+    let protocol = desk.protocol;
+    let of_rules = protocol.rules.iter().flat_map(|rule| rule.acts.iter().chain(&rule.never));
+    let used: BTreeSet<ActionAt> = of_rules
+        .chain(protocol.instructions.iter().flat_map(|one| one.acts.iter().chain(&one.never)))
+        .copied()
+        .collect();
+    for (_, action) in protocol.actions_enumerated().filter(|(at, _)| !used.contains(at)) {
+        found.noted.push(format!("action `{}` is neither advised nor forbidden by any rule or instruction", action.id));
     }
 }

@@ -62,6 +62,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
     ("src/measure/", "values of the sums", &["breath", "fit", "head", "limp", "neck", "side"]),
     ("src/notes.rs", "fields of notes", &["wounds"]),
     ("src/practice/", "fields of a scripted bird", &["authority", "story", "wounds"]),
+    ("src/protocol/misread.rs", "fields of RON", &["broken", "until"]),
     (
         "src/protocol/check/action.rs",
         "fields of the protocol's files, and the verb of an action that presses",
