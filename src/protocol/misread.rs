@@ -93,13 +93,13 @@ const WANTED: [(&str, &str); 2] = [
 /// What is wrong with an item, in words, and the nearest name; of an old spelling, the new one too.
 pub fn told(error: &ron::Error, text: &str) -> (String, Option<String>) {
     match error {
-        ron::Error::NoSuchStructField { expected, found, .. } => match OLD.iter().find(|(name, _)| name == found) {
-            Some((name, now)) => (format!("`{name}` is the old spelling; write {now}"), None),
-            None => {
-                let what = format!("no field is called `{found}` here; there are {}", expected.join(", "));
-                (what, nearest(found, expected.iter().copied()))
+        ron::Error::NoSuchStructField { expected, found, .. } => {
+            if let Some((name, now)) = OLD.iter().find(|(name, _)| name == found) {
+                return (format!("`{name}` is the old spelling; write {now}"), None);
             }
-        },
+            let what = format!("no field is called `{found}` here; there are {}", expected.join(", "));
+            (what, nearest(found, expected.iter().copied()))
+        }
         ron::Error::NoSuchEnumVariant { expected, found, .. } => {
             // What leaves the program is spelled in small letters, and read back so: here one spelling is enough.
             let begins_large = |name: &&str| name.starts_with(|letter: char| letter.is_ascii_uppercase());
