@@ -312,7 +312,12 @@ fn the_worked_example_loads_and_decides() {
     assert!(verdict.acts.iter().any(|advised| id(&advised.target) == "soft_floor"));
     let ban = verdict.never.iter().find(|ban| id(&ban.target) == "pull_spur").unwrap_or_else(|| panic!("no ban"));
     let forbidden = protocol.action(ban.target.action).forbidden.as_ref().unwrap_or_else(|| panic!("no end"));
-    assert!(forbidden.until.say(true).contains("No spur is loose any more."), "{}", forbidden.until.say(true));
+    assert!(
+        coopside::words::english(coopside::care::end_of_ban(&forbidden.until, true))
+            .contains("No spur is loose any more."),
+        "{}",
+        coopside::words::english(coopside::care::end_of_ban(&forbidden.until, true))
+    );
     let well = judged(&[]);
     assert!(!well.never.iter().any(|ban| id(&ban.target) == "pull_spur"));
 }
