@@ -16,6 +16,7 @@ pub mod figures;
 pub mod group;
 pub mod hazards;
 pub mod judgement;
+pub mod kept;
 pub mod kit;
 pub mod label;
 pub mod law;

@@ -55,7 +55,7 @@ pub struct Carried {
 #[derive(Debug, thiserror::Error)]
 pub enum CarryError {
     /// A line is not what it must be.
-    #[error("line {line}: {what}; nothing was taken in")]
+    #[error("{self:?}")]
     Line {
         /// Its number, from 1.
         line: u64,
@@ -63,7 +63,7 @@ pub enum CarryError {
         what: String,
     },
     /// The file ends early or goes on too long.
-    #[error("the file tells of {told} events and holds {found}: it is not whole; nothing was taken in")]
+    #[error("{self:?}")]
     NotWhole {
         /// How many its first line tells of.
         told: u64,
@@ -71,9 +71,7 @@ pub enum CarryError {
         found: u64,
     },
     /// The ledger has gone on differently.
-    #[error(
-        "line {line}: case {case} has gone on differently in this ledger; import it into one of its own with --data; nothing was taken in"
-    )]
+    #[error("{self:?}")]
     Differs {
         /// Its number, from 1.
         line: u64,

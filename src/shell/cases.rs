@@ -8,6 +8,7 @@ use super::options::{Opened, Options};
 use crate::content;
 use crate::content::days::CaseDays;
 use crate::content::document::{Section, caution_text};
+use crate::content::kept::{carried, fault};
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::days::{self, Days};
@@ -192,7 +193,7 @@ impl CaseCommands {
                 Ok(case) => case,
                 // One case that cannot be read takes nobody else's reminders away.
                 Err(error @ (LedgerError::Unreadable { .. } | LedgerError::NotWhole(_))) => {
-                    unread.push(error.to_string());
+                    unread.push(fault(&error));
                     continue;
                 }
                 Err(error) => return Err(error.into()),
@@ -225,7 +226,7 @@ impl CaseCommands {
         if unread.is_empty() {
             return Ok(());
         }
-        let unread = Text::clauses(unread.into_iter().map(Text::typed));
+        let unread = Text::clauses(unread);
         Err(Refusal::Data(phrase::not_in_calendar(unread).into()).into())
     }
 
@@ -297,7 +298,7 @@ impl CaseCommands {
         }
         let carried = ledger.carry_in(&mut from).map_err(|error| match error {
             CarryError::Ledger(error) => anyhow::Error::from(error),
-            other => Refusal::Data(phrase::file(path(file), shown(&other)).into()).into(),
+            other => Refusal::Data(phrase::file(path(file), carried(&other)).into()).into(),
         })?;
         covers::renew(&mut ledger, self.protocol(), now)?;
         self.tell(phrase::imported(carried.new, carried.known, carried.cases.len()))?;

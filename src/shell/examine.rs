@@ -1,7 +1,7 @@
 //! The examination on the whole screen: read, update, carry out, draw.
 
 use super::clocks::Ended;
-use super::command::{known_country, path};
+use super::command::{known_country, path, shown};
 use super::exit::Refusal;
 use super::handover::unset;
 use super::here::here;
@@ -10,10 +10,10 @@ use super::options::{Opened, Options};
 use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, LeftOver, Report};
-use super::{flock, handover, press, set_aside};
+use super::{exit, flock, handover, press, set_aside};
 use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
-use crate::phrase::{Text, command as phrase};
+use crate::phrase::{command as phrase, ledger as kept};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
@@ -129,7 +129,7 @@ fn fall() -> ! {
 fn farewell(words: &Words, model: &Model, left: &LeftOver, rescued: Option<&Path>) {
     let lost = left.count;
     let told = if lost > 0 {
-        let why = left.why.clone().map(Text::typed).or_else(|| model.keeping.refusal.clone());
+        let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
         let why = why.unwrap_or_else(|| phrase::no_answer().into());
         match rescued {
             Some(file) => phrase::set_aside(lost, why, path(file)),
@@ -197,12 +197,12 @@ impl Sitting<'_> {
                         self.unkept.pop_front();
                         Input::Kept(at)
                     }
-                    Report::NotKept(why) => Input::NotKept(Text::typed(why)),
+                    Report::NotKept(why) => Input::NotKept(why),
                     Report::Parted(theirs, ours) => self.part(theirs, &ours),
                     Report::Listed(cases, all) => Input::Listed(cases, all),
                     Report::Opened(case) => Input::Opened(case),
                     Report::Waiting(waiting) => Input::Waiting(waiting),
-                    Report::Refused(why) => Input::Refused(Text::typed(why)),
+                    Report::Refused(why) => Input::Refused(why),
                 };
                 self.take(input)?;
                 stale = true;
@@ -279,15 +279,15 @@ impl Sitting<'_> {
             }
             Effect::Title(title) => Borrowed::title(&self.model.say(title)),
             Effect::WriteSheet(sheet) => {
-                self.model.notice = Some(Text::typed(match handover::put_by(&self.folder, &sheet, self.model.now) {
-                    Ok(path) => format!("Written: {}. It prints on one page.", path.display()),
-                    Err(error) => format!("{error:#}"),
-                }));
+                self.model.notice = Some(match handover::put_by(&self.folder, &sheet, self.model.now) {
+                    Ok(to) => kept::sheet_written(path(&to)).into(),
+                    Err(error) => exit::told(&error),
+                });
                 Ok(())
             }
             Effect::KeepMark(mark) => {
                 if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
-                    self.model.notice = Some(Text::typed(format!("This go could not be kept: {error}")));
+                    self.model.notice = Some(kept::go_unkept(shown(&error)).into());
                 }
                 Ok(())
             }

@@ -1,6 +1,7 @@
 //! How a run ends: the exit code, and one clear message on standard error.
 
 use super::here::here;
+use crate::content::kept::fault;
 use crate::finding::doubt::unseen;
 use crate::ledger::LedgerError;
 use crate::phrase::Text;
@@ -48,6 +49,17 @@ impl Refusal {
     }
 }
 
+/// A failure as a text: what was refused, what the ledger or a file that was to be taken in answers, or what the system said.
+pub fn told(error: &anyhow::Error) -> Text {
+    if let Some(refusal) = error.downcast_ref::<Refusal>() {
+        return refusal.text().clone();
+    }
+    match error.downcast_ref::<LedgerError>() {
+        Some(error) => fault(error).into(),
+        None => Text::typed(format!("{error:#}")),
+    }
+}
+
 /// Reports a failure, in the words that were chosen, and gives the exit code. A reader that closed the pipe early is no failure.
 pub fn code(done: anyhow::Result<ExitCode>, words: &Words) -> ExitCode {
     let error = match done {
@@ -60,7 +72,7 @@ pub fn code(done: anyhow::Result<ExitCode>, words: &Words) -> ExitCode {
     }
     // A closed standard error leaves nobody to tell.
     let refusal = error.downcast_ref::<Refusal>();
-    let told = refusal.map_or_else(|| format!("{error:#}"), |refusal| say(words, here(), refusal.text()));
+    let told = say(words, here(), &told(&error));
     let _ = writeln!(io::stderr().lock(), "coopside: {}", shown(&told));
     let refusal = refusal.map(Refusal::code);
     ExitCode::from(refusal.or_else(|| error.downcast_ref().map(of_ledger)).unwrap_or(74))

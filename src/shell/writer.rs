@@ -3,10 +3,13 @@
 use super::clocks::{self, Ended};
 use super::covers;
 use super::opened::Held;
+use crate::content::kept::fault;
 use crate::days::due::Waits;
 use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
+use crate::phrase::{Text, ledger as phrase};
 use crate::protocol::Protocol;
 use crate::screen::Change;
+use crate::words::english;
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -22,7 +25,6 @@ const AGAIN: Duration = Duration::from_secs(2);
 const AFRESH: Duration = Duration::from_mins(1);
 
 /// What is said once a ledger that was lost under this window stands again.
-const AGAIN_THERE: &str = "The ledger was deleted, moved or cut short. What was said here is written again. Other birds may be missing: leave, then `coopside restore`.";
 
 /// How many cases a list holds.
 const MOST: usize = 100;
@@ -56,7 +58,7 @@ pub enum Report {
     /// One event is on disk.
     Kept(DateTime<Utc>),
     /// The disk refuses; the events wait.
-    NotKept(String),
+    NotKept(Text),
     /// Another window went on with the bird, in the first case; from here on this one is kept in the second.
     Parted(CaseId, CaseId),
     /// The cases that were asked for, and how many there are.
@@ -66,7 +68,7 @@ pub enum Report {
     /// The birds that wait for a look.
     Waiting(Waits),
     /// What was asked for could not be had.
-    Refused(String),
+    Refused(Text),
 }
 
 /// The writer's desk, seen from outside.
@@ -86,7 +88,7 @@ pub struct LeftOver {
     /// The events of the cases they belong to, whole as far as they are held here.
     pub events: Vec<Event>,
     /// What the disk said.
-    pub why: Option<String>,
+    pub why: Option<Text>,
 }
 
 impl LedgerWriter {
@@ -163,7 +165,7 @@ struct WriterThread {
     /// Whether the ledger was lost under it: once it is open again, what is held is written again.
     gone: bool,
     /// What the disk said last.
-    why: Option<String>,
+    why: Option<Text>,
     /// When the birds that wait were told of last.
     told_at: Instant,
     /// Whether some covers may still be another protocol's.
@@ -216,7 +218,7 @@ impl WriterThread {
             // Nothing was said here that could be lost; that the ledger is gone is told all the same.
             Some(Err(error)) => {
                 (self.gone, self.ledger) = (true, None);
-                self.tell(Report::Refused(error.to_string()));
+                self.tell(Report::Refused(fault(&error).into()));
             }
             Some(Ok(())) | None => {}
         }
@@ -288,10 +290,10 @@ impl WriterThread {
                         self.tell(Report::Left(case));
                     }),
                     // What was said before cannot be shown; what is said now can be kept.
-                    Err(error) => self.tell(Report::Refused(error.to_string())),
+                    Err(error) => self.tell(Report::Refused(fault(&error).into())),
                 }
             }
-            Err(error) => self.tell(Report::NotKept(error.to_string())),
+            Err(error) => self.tell(Report::NotKept(fault(&error).into())),
         }
         self.tell_who_waits();
         // A backup that fails is no reason to refuse what is told now; it is tried again at the next start.
@@ -331,7 +333,7 @@ impl WriterThread {
                 up(&mut Ledger::read(&self.folder)?, &protocol)
             }
             (Err(error), _) => Err(error),
-            (Ok(()), None) => Err(LedgerError::Disk("the ledger is not open".into())),
+            (Ok(()), None) => Err(LedgerError::Disk(english(phrase::not_open()))),
         }
     }
 
@@ -345,15 +347,14 @@ impl WriterThread {
                 self.tell(Report::Listed(cases, all));
                 self.tell(Report::Waiting(waiting));
             }
-            Err(error) => self.tell(Report::Refused(error.to_string())),
+            Err(error) => self.tell(Report::Refused(fault(&error).into())),
         }
     }
 
     fn open(&mut self, id: &CaseId, waiting: &mut VecDeque<(Event, Cover)>) {
         // What was said of any bird comes first, so that the case is whole; from here on its own name stands for it again.
         if self.keep_all(waiting) {
-            let what = "what was said is not on disk yet; another bird can be opened once it is";
-            return self.tell(Report::Refused(what.into()));
+            return self.tell(Report::Refused(phrase::not_on_disk().into()));
         }
         self.parted = None;
         match self.look_up(|ledger, _| ledger.events(id)) {
@@ -362,7 +363,7 @@ impl WriterThread {
                 self.tell(Report::Opened(case));
                 self.tell_who_waits();
             }
-            Err(error) => self.tell(Report::Refused(error.to_string())),
+            Err(error) => self.tell(Report::Refused(fault(&error).into())),
         }
     }
 
@@ -374,7 +375,7 @@ impl WriterThread {
         let protocol = Arc::clone(&self.protocol);
         match self.ledger().and_then(|(ledger, mark)| clocks::end(ledger, &protocol, mark, ended)) {
             Ok(events) => events.into_iter().for_each(|events| self.held.read(&ended.case, events)),
-            Err(error) => self.tell(Report::Refused(error.to_string())),
+            Err(error) => self.tell(Report::Refused(fault(&error).into())),
         }
     }
 
@@ -427,8 +428,8 @@ impl WriterThread {
     fn refused(&mut self, error: &LedgerError) {
         self.gone |= matches!(error, LedgerError::Gone { .. });
         self.ledger = None;
-        self.why = Some(error.to_string());
-        self.tell(Report::NotKept(error.to_string()));
+        self.why = Some(fault(error).into());
+        self.tell(Report::NotKept(fault(error).into()));
     }
 
     fn keep(&mut self, event: &Event, cover: &Cover) -> Result<(), LedgerError> {
@@ -477,14 +478,14 @@ impl WriterThread {
                 }
                 self.gone = false;
                 if self.held.wrote() {
-                    let _ = self.outbox.send(Report::Refused(AGAIN_THERE.to_owned()));
+                    let _ = self.outbox.send(Report::Refused(phrase::written_again().into()));
                 }
             }
             self.ledger = Some(ledger);
         }
         match &mut self.ledger {
             Some(ledger) => Ok((ledger, &self.mark)),
-            None => Err(LedgerError::Disk("the ledger is not open".into())),
+            None => Err(LedgerError::Disk(english(phrase::not_open()))),
         }
     }
 }

@@ -30,8 +30,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "content",
         &[
-            "bird", "care", "days", "finding", "judge", "measure", "phrase", "practice", "protocol", "prove", "reckon",
-            "sheet", "shipped", "typed", "unit", "words", "zone",
+            "bird", "care", "days", "finding", "judge", "ledger", "measure", "phrase", "practice", "protocol", "prove",
+            "reckon", "sheet", "shipped", "typed", "unit", "words", "zone",
         ],
     ),
     ("render", &["care", "content", "finding", "judge", "phrase", "protocol", "prove", "shipped", "words"]),
