@@ -15,6 +15,7 @@ use chrono::{DateTime, Datelike, Utc};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::LazyLock;
 use unic_langid::LanguageIdentifier;
@@ -32,6 +33,8 @@ pub struct Words {
     bundle: FluentBundle<FluentResource>,
     /// Whether it is a translation, which nobody has reviewed.
     translated: bool,
+    /// What stands in for texts that ship beside the protocol.
+    beside: BTreeMap<String, String>,
 }
 
 impl fmt::Debug for Words {
@@ -56,7 +59,7 @@ impl Words {
             // A name that stands twice keeps its first meaning; the build refuses it.
             let _ = bundle.add_resource(resource);
         }
-        Self { bundle, translated: false }
+        Self { bundle, translated: false, beside: BTreeMap::new() }
     }
 
     /// The same catalogue with every text of it changed: so that a test sees which texts do not come from it.
@@ -155,7 +158,8 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
     };
     match text {
         Text::Phrase(it) => words.phrase(it, &say),
-        Text::Quoted(said) | Text::Typed(said) => said.clone(),
+        Text::Quoted(said) => words.beside.get(said).unwrap_or(said).clone(),
+        Text::Typed(said) => said.clone(),
         Text::Moment(at, told) => moment(zone, *at, *told, &phrase),
         Text::Row(of) => joined(of, grammar::row),
         Text::List(of) => joined(of, grammar::list),

@@ -238,3 +238,27 @@ pub(super) fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, n
         }
     }
 }
+
+impl Lesson {
+    /// Every text it tells, with a name of its own within the lesson.
+    pub fn each_text(&self, each: &mut dyn FnMut(&str, &String)) {
+        let Self { name, opens, trains, truth, shows, shows_wounds, turns, teaches, .. } = self;
+        for (field, text) in [("name", name), ("opens", opens), ("trains", trains), ("truth", truth)] {
+            each(field, text);
+        }
+        for (question, text) in &shows.0 {
+            each(&format!("shows-{question}"), text);
+        }
+        for (wound, shows) in (1..).zip(shows_wounds) {
+            for (question, text) in &shows.0 {
+                each(&format!("shows-{wound}-{question}"), text);
+            }
+        }
+        for (number, turn) in (1..).zip(turns) {
+            each(&format!("turn-{number}"), &turn.shows);
+        }
+        for (number, taught) in (1..).zip(teaches) {
+            each(&format!("teaches-{number}"), &taught.say);
+        }
+    }
+}

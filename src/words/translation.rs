@@ -5,6 +5,7 @@
 //! the program's own caution stands in English beside its own.
 
 use super::Words;
+use crate::practice::lessons;
 use crate::protocol::fault::nearest;
 use crate::protocol::{File, Protocol};
 use crate::shipped;
@@ -18,6 +19,9 @@ use unic_langid::LanguageIdentifier;
 
 /// The file that holds the texts of the protocol.
 const PROTOCOL: &str = "protocol";
+/// The files that hold what can go wrong, and what scripted birds say and show.
+const HAZARDS: &str = "hazards";
+const LESSONS: &str = "lessons-told";
 /// The phrase in it that says which protocol it was made for.
 const MADE_FOR: &str = "protocol-fingerprint";
 
@@ -60,16 +64,19 @@ pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<W
         return Err(vec![fault("", "", what)]);
     };
     let mut faults = Vec::new();
-    let (of_protocol, of_words): (Vec<&File>, Vec<&File>) = files.iter().partition(|file| file.name == PROTOCOL);
+    let (of_protocol, others): (Vec<&File>, Vec<&File>) = files.iter().partition(|file| file.name == PROTOCOL);
+    let is_beside = |file: &&File| [HAZARDS, LESSONS].contains(&file.name.as_str());
+    let (of_beside, of_words): (Vec<&File>, Vec<&File>) = others.into_iter().partition(is_beside);
     let said = phrases(of_words.iter().copied(), &mut faults);
     let shipped = shipped::words();
     compare(&phrases(shipped.iter(), &mut Vec::new()), &said, &mut faults);
     let texts = phrases(of_protocol.into_iter(), &mut faults);
+    let beside = stand_in(protocol, &of_beside, &mut faults);
     lay_over(protocol, texts, &mut faults);
     if !faults.is_empty() {
         return Err(faults);
     }
-    Ok(Words { translated: true, ..Words::of(identifier, of_words.into_iter().map(|file| file.text.clone())) })
+    Ok(Words { translated: true, beside, ..Words::of(identifier, of_words.into_iter().map(|file| file.text.clone())) })
 }
 
 /// Every phrase of some files by its name.
@@ -120,6 +127,64 @@ fn compare(shipped: &BTreeMap<String, Said>, said: &BTreeMap<String, Said>, faul
         let what = format!("the catalogue has no such phrase{near}");
         faults.push(WordsFault { file: theirs.file.clone(), phrase: phrase.clone(), what });
     }
+}
+
+/// What stands in for the texts that ship beside the protocol: what can go wrong, and scripted birds. They are known by their words.
+fn stand_in(protocol: &Protocol, files: &[&File], faults: &mut Vec<WordsFault>) -> BTreeMap<String, String> {
+    let mut said = phrases(files.iter().copied(), faults);
+    let mut beside = BTreeMap::new();
+    for Shipped { file, name, text } in shipped_texts(protocol) {
+        match said.remove(&name).and_then(|said| said.text) {
+            Some(told) => {
+                beside.insert(text, told);
+            }
+            None => {
+                let what = format!("it is missing, or takes something; `{text}` ships with the program");
+                faults.push(WordsFault { file: file.to_owned(), phrase: name, what });
+            }
+        }
+    }
+    faults.extend(said.into_iter().map(|(phrase, said)| WordsFault {
+        file: said.file,
+        phrase,
+        what: "the program ships no such text".to_owned(),
+    }));
+    beside
+}
+
+/// A text that ships beside the protocol, with the name a translation knows it by.
+struct Shipped {
+    file: &'static str,
+    name: String,
+    text: String,
+}
+
+/// All of them: the hazards, then the lessons. A protocol that does not know a lesson's names has none of it.
+fn shipped_texts(protocol: &Protocol) -> Vec<Shipped> {
+    let mut texts = Vec::new();
+    for hazard in shipped::hazards() {
+        let of = |field: &str, text: &String| Shipped {
+            file: HAZARDS,
+            name: format!("hazard-{}-{field}", hazard.id),
+            text: text.clone(),
+        };
+        texts.extend([of("is", &hazard.hazard), of("doing", &hazard.doing), of("not-doing", &hazard.not_doing)]);
+    }
+    for script in lessons(protocol).unwrap_or_default() {
+        let mut each = |field: &str, text: &String| {
+            if !text.is_empty() {
+                texts.push(Shipped {
+                    file: LESSONS,
+                    name: format!("lesson-{}-{field}", script.name),
+                    text: text.clone(),
+                });
+            }
+        };
+        if let Some(lesson) = script.lesson() {
+            lesson.each_text(&mut each);
+        }
+    }
+    texts
 }
 
 /// Puts the texts of a translation in the place of a protocol's own.
@@ -187,6 +252,11 @@ pub fn begun(protocol: &Protocol) -> Vec<File> {
     let mut text = format!("{MADE_FOR} = {}\n", protocol.fingerprint);
     protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(told)));
     files.push(File { name: PROTOCOL.to_owned(), text });
+    for of in [HAZARDS, LESSONS] {
+        let texts = shipped_texts(protocol).into_iter().filter(|shipped| shipped.file == of);
+        let text = texts.map(|shipped| format!("{} = {}\n", shipped.name, value(&shipped.text))).collect();
+        files.push(File { name: of.to_owned(), text });
+    }
     files
 }
 

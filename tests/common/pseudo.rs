@@ -2,7 +2,7 @@
 //! times as long. What is read without accents did not come from the catalogue; what is cut shows where room is short.
 
 use coopside::protocol::{File, Protocol};
-use coopside::shipped;
+use coopside::words::translation::begun;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement, Resource};
 use fluent_syntax::{parser, serializer};
 
@@ -67,17 +67,15 @@ fn within(of: Expression<String>) -> Expression<String> {
     }
 }
 
-/// A text as a value of a file of the catalogue: whatever begins a line or a placeable stands in quotation marks.
-fn value(text: &str) -> String {
-    let quoted = |text: &str| text.replace('\\', "\\\\").replace('"', "\\\"");
-    format!("{{ \"{}\" }}", quoted(text))
-}
-
-/// The whole translation: every file of the catalogue, and the texts of a protocol.
+/// The whole translation: what one begins with, every text of it in that language.
 pub fn files(protocol: &Protocol) -> Vec<File> {
-    let mut files: Vec<File> = shipped::words().iter().map(file).collect();
-    let mut text = format!("protocol-fingerprint = {}\n", protocol.fingerprint);
-    protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(&said(told))));
-    files.push(File { name: "protocol".to_owned(), text });
-    files
+    begun(protocol)
+        .iter()
+        .map(|begun| {
+            let mut whole = file(begun);
+            // Which protocol it was made for is no text.
+            whole.text = whole.text.replace(&said(&protocol.fingerprint), &protocol.fingerprint);
+            whole
+        })
+        .collect()
 }
