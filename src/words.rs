@@ -86,7 +86,8 @@ impl Words {
         let said = self.bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned();
         // A translation can put nothing in the place of the caution, only beside it.
         if self.translated && phrase.id() == document::CAUTION {
-            return format!("{said} {} {UNREVIEWED}", Self::english().phrase(phrase, say));
+            let own = Self::english().phrase(phrase, say);
+            return if said == own { format!("{own} {UNREVIEWED}") } else { format!("{said} {own} {UNREVIEWED}") };
         }
         said
     }

@@ -240,10 +240,10 @@ pub(super) fn fill_in_the_finest(protocol: &Protocol, findings: &mut Findings, n
 }
 
 impl Lesson {
-    /// Every text it tells, with a name of its own within the lesson.
+    /// Every text it tells, with a name of its own within the lesson. Her name is hers in every language.
     pub fn each_text(&self, each: &mut dyn FnMut(&str, &String)) {
-        let Self { name, opens, trains, truth, shows, shows_wounds, turns, teaches, .. } = self;
-        for (field, text) in [("name", name), ("opens", opens), ("trains", trains), ("truth", truth)] {
+        let Self { opens, trains, truth, shows, shows_wounds, turns, teaches, .. } = self;
+        for (field, text) in [("opens", opens), ("trains", trains), ("truth", truth)] {
             each(field, text);
         }
         for (question, text) in &shows.0 {

@@ -119,10 +119,11 @@ impl Protocol {
             walk.one(&format!("instruction-{}-title", instruction.id), &mut instruction.title);
             walk.one(&format!("instruction-{}-after", instruction.id), &mut instruction.after);
         }
-        for (number, Way { say, lines, stop, phone_if, borrowed, .. }) in (1..).zip(self.ways.iter_mut()) {
+        for (number, Way { say, lines, picture, stop, phone_if, borrowed, .. }) in (1..).zip(self.ways.iter_mut()) {
             let of = format!("way-{number}");
             walk.some(&format!("{of}-say"), say);
             walk.all(&format!("{of}-line"), lines);
+            walk.all(&format!("{of}-picture"), picture);
             walk.one(&format!("{of}-stop"), stop);
             walk.one(&format!("{of}-phone-if"), phone_if);
             walk.some(&format!("{of}-borrowed"), borrowed);

@@ -1,6 +1,6 @@
 //! Translations from the command line: the files one begins with, and whether one is whole.
 
-use super::command::{made, path, shown};
+use super::command::{made, path, shown, texts_in};
 use super::exit::Refusal;
 use super::options::Options;
 use crate::phrase::command as phrase;
@@ -32,6 +32,9 @@ pub fn run(options: &Options, what: &What) -> Result<()> {
         What::New { folder } => {
             let protocol = options.open()?.protocol;
             let unmade = |error| Refusal::Failed(phrase::folder_unmade(path(folder), shown(&error)).into());
+            if folder.exists() {
+                return Err(Refusal::Usage(phrase::words_there(path(folder)).into()).into());
+            }
             fs::create_dir(folder).map_err(unmade)?;
             let files = translation::begun(&protocol);
             for file in &files {
@@ -43,7 +46,9 @@ pub fn run(options: &Options, what: &What) -> Result<()> {
         }
         What::Check { folder } => {
             Options { words: Some(folder.clone()), ..options.clone() }.open()?;
-            options.done(&[phrase::words_whole(path(folder)).into()])
+            let protocol = options.open()?.protocol;
+            let (same, all) = translation::untranslated(&texts_in(folder, "ftl")?, &protocol);
+            options.done(&[phrase::words_whole(path(folder), same, all).into()])
         }
     }
 }

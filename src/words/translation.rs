@@ -5,7 +5,7 @@
 //! the program's own caution stands in English beside its own.
 
 use super::Words;
-use crate::practice::lessons;
+use crate::practice::{self, Script};
 use crate::protocol::fault::nearest;
 use crate::protocol::{File, Protocol};
 use crate::shipped;
@@ -21,7 +21,7 @@ use unic_langid::LanguageIdentifier;
 const PROTOCOL: &str = "protocol";
 /// The files that hold what can go wrong, and what scripted birds say and show.
 const HAZARDS: &str = "hazards";
-const LESSONS: &str = "lessons-told";
+const BIRDS: &str = "scripted-birds";
 /// The phrase in it that says which protocol it was made for.
 const MADE_FOR: &str = "protocol-fingerprint";
 
@@ -38,9 +38,10 @@ pub struct WordsFault {
 
 impl fmt::Display for WordsFault {
     fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
-        match self.phrase.as_str() {
-            "" => write!(out, "{}.ftl: {}", self.file, self.what),
-            phrase => write!(out, "{}.ftl, {phrase}: {}", self.file, self.what),
+        match (self.file.as_str(), self.phrase.as_str()) {
+            ("", _) => write!(out, "{}", self.what),
+            (_, "") => write!(out, "{}.ftl: {}", self.file, self.what),
+            (file, phrase) => write!(out, "{file}.ftl, {phrase}: {}", self.what),
         }
     }
 }
@@ -50,6 +51,8 @@ struct Said {
     file: String,
     takes: BTreeSet<String>,
     text: Option<String>,
+    /// All of it, as the file has it.
+    whole: String,
 }
 
 /// Lays a translation over the shipped catalogue and a protocol.
@@ -65,7 +68,7 @@ pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<W
     };
     let mut faults = Vec::new();
     let (of_protocol, others): (Vec<&File>, Vec<&File>) = files.iter().partition(|file| file.name == PROTOCOL);
-    let is_beside = |file: &&File| [HAZARDS, LESSONS].contains(&file.name.as_str());
+    let is_beside = |file: &&File| [HAZARDS, BIRDS].contains(&file.name.as_str());
     let (of_beside, of_words): (Vec<&File>, Vec<&File>) = others.into_iter().partition(is_beside);
     let said = phrases(of_words.iter().copied(), &mut faults);
     let shipped = shipped::words();
@@ -95,7 +98,8 @@ fn phrases<'f>(files: impl Iterator<Item = &'f File>, faults: &mut Vec<WordsFaul
             let Some(value) = message.value else { continue };
             let mut takes = BTreeSet::new();
             takes_in(&value, &mut takes);
-            let said = Said { file: name.clone(), takes, text: plain(&value) };
+            let text = plain(&value);
+            let said = Said { file: name.clone(), takes, text, whole: format!("{value:?}") };
             if let Some(before) = found.insert(message.id.name.to_owned(), said) {
                 let what = format!("it stands in {}.ftl as well; once was expected", before.file);
                 faults.push(WordsFault { file: name.clone(), phrase: message.id.name.to_owned(), what });
@@ -159,7 +163,7 @@ struct Shipped {
     text: String,
 }
 
-/// All of them: the hazards, then the lessons. A protocol that does not know a lesson's names has none of it.
+/// All of them: the hazards, then the scripted birds.
 fn shipped_texts(protocol: &Protocol) -> Vec<Shipped> {
     let mut texts = Vec::new();
     for hazard in shipped::hazards() {
@@ -170,16 +174,16 @@ fn shipped_texts(protocol: &Protocol) -> Vec<Shipped> {
         };
         texts.extend([of("is", &hazard.hazard), of("doing", &hazard.doing), of("not-doing", &hazard.not_doing)]);
     }
-    for script in lessons(protocol).unwrap_or_default() {
+    for (bird, text) in practice::shipped() {
+        // One of whom this protocol does not know all names is no bird of it.
+        let Ok(script) = Script::read(protocol, bird, bird, text) else { continue };
         let mut each = |field: &str, text: &String| {
             if !text.is_empty() {
-                texts.push(Shipped {
-                    file: LESSONS,
-                    name: format!("lesson-{}-{field}", script.name),
-                    text: text.clone(),
-                });
+                let name = format!("bird-{bird}-{field}");
+                texts.push(Shipped { file: BIRDS, name, text: text.clone() });
             }
         };
+        each("story", &script.scenario.story);
         if let Some(lesson) = script.lesson() {
             lesson.each_text(&mut each);
         }
@@ -192,7 +196,10 @@ fn lay_over(protocol: &mut Protocol, mut texts: BTreeMap<String, Said>, faults: 
     let fault = |phrase: &str, what: String| WordsFault { file: PROTOCOL.to_owned(), phrase: phrase.to_owned(), what };
     let made_for = texts.remove(MADE_FOR).and_then(|said| said.text);
     if made_for.as_deref() != Some(protocol.fingerprint.as_str()) {
-        let what = format!("it was made for another protocol; `{}` was expected", protocol.fingerprint);
+        let what = format!(
+            "it was made for another protocol; hold its texts against this one's, then write `{}` here",
+            protocol.fingerprint
+        );
         faults.push(fault(MADE_FOR, what));
     }
     protocol.each_text(&mut |name, text| match texts.remove(name).map(|said| said.text) {
@@ -246,13 +253,23 @@ fn plain(pattern: &Pattern<&str>) -> Option<String> {
     parts.collect()
 }
 
+/// How many of its texts say the same as the English ones, and how many there are in all.
+pub fn untranslated(files: &[File], protocol: &Protocol) -> (usize, usize) {
+    let said = phrases(files.iter(), &mut Vec::new());
+    let english = begun(protocol);
+    let english = phrases(english.iter(), &mut Vec::new());
+    let same = english.iter().filter(|(phrase, own)| said.get(*phrase).is_some_and(|theirs| theirs.whole == own.whole));
+    let same = same.filter(|(phrase, _)| *phrase != MADE_FOR).count();
+    (same, english.len().saturating_sub(1))
+}
+
 /// The files a translation begins with: the catalogue as it ships, and the texts of a protocol by their names, all in English.
 pub fn begun(protocol: &Protocol) -> Vec<File> {
     let mut files = shipped::words();
     let mut text = format!("{MADE_FOR} = {}\n", protocol.fingerprint);
     protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(told)));
     files.push(File { name: PROTOCOL.to_owned(), text });
-    for of in [HAZARDS, LESSONS] {
+    for of in [HAZARDS, BIRDS] {
         let texts = shipped_texts(protocol).into_iter().filter(|shipped| shipped.file == of);
         let text = texts.map(|shipped| format!("{} = {}\n", shipped.name, value(&shipped.text))).collect();
         files.push(File { name: of.to_owned(), text });

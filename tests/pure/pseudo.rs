@@ -8,7 +8,7 @@ use crate::renamed::{self, Telling, World};
 use coopside::protocol::Protocol;
 use coopside::shipped;
 use coopside::words::translation;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
 /// The shipped world in that language.
@@ -34,6 +34,12 @@ fn accent_what_is_never_translated(protocol: &mut Protocol) {
 /// Words that are the same in every language: units, names of works and laws, forms of files, what is typed at a prompt.
 const SAME: &[&str] = &["coopside", "mL", "Coopside"];
 
+/// What the birds of the stories are called.
+static NAMES: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+    let named = shipped::scenarios().iter().filter_map(|file| file.text.split_once("name: \""));
+    named.filter_map(|(_, rest)| Some(rest.split_once('"')?.0.to_owned())).collect()
+});
+
 /// A word of plain letters of so many or more is a word of English.
 const LONG: usize = 4;
 
@@ -43,7 +49,8 @@ fn escaped(told: &str) -> Vec<String> {
     let whole: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
     let whole = whole.replace(caution, "").replace("(Nobody has reviewed this translation.)", "");
     let words = whole.split(|letter: char| !letter.is_alphabetic());
-    let english = words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word));
+    let english =
+        words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word) && !NAMES.contains(*word));
     english.map(str::to_owned).collect()
 }
 

@@ -26,12 +26,12 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "phrase", "protocol", "prove", "unit"]),
     ("reckon", &["bird", "finding", "measure", "phrase", "protocol", "typed", "unit", "zone"]),
     ("phrase", &[]),
-    ("words", &["content", "phrase", "protocol", "shipped", "zone"]),
+    ("words", &["content", "phrase", "practice", "protocol", "shipped", "zone"]),
     (
         "content",
         &[
             "bird", "care", "days", "finding", "judge", "ledger", "measure", "phrase", "practice", "protocol", "prove",
-            "reckon", "sheet", "shipped", "typed", "unit", "words", "zone",
+            "reckon", "sheet", "shipped", "typed", "unit", "words",
         ],
     ),
     ("render", &["care", "content", "finding", "judge", "phrase", "protocol", "prove", "shipped", "words"]),

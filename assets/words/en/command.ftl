@@ -140,4 +140,12 @@ command-all-laid-out = every file is laid out already
 # $folder (text): where they are
 command-words-begun = { $files } files in { $folder }. Translate what follows each `=`, then: coopside words check { $folder }
 # $folder (text): where it is
-command-words-whole = { $folder } is whole. Nobody has reviewed it: that is told wherever it is used.
+# $same (number): how many texts are as in English
+# $all (number): how many there are
+command-words-whole = { $same ->
+    [0] { $folder } is whole: { $all } texts, none of them as in English.
+    [one] { $folder } has every text; { $same } of { $all } is still as in English.
+   *[other] { $folder } has every text; { $same } of { $all } are still as in English.
+} Nobody has reviewed it: that is told wherever it is used.
+# $folder (text): a folder
+command-words-there = { $folder } is there already and was left as it is; name another folder, or translate what is in it

@@ -62,6 +62,14 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
     ("src/measure/", "values of the sums", &["breath", "fit", "head", "limp", "neck", "side"]),
     ("src/notes.rs", "fields of notes", &["wounds"]),
     ("src/practice/", "fields of a scripted bird", &["authority", "story", "wounds"]),
+    (
+        "src/render/",
+        "fields of JSON",
+        &["bird", "flock", "head", "intake", "more", "pain", "place", "plain", "scale", "until", "what", "wound"],
+    ),
+    ("src/shell/", "fields of JSON", &["bird", "head", "level", "second", "what"]),
+    ("src/words/translation.rs", "plain words", &["nothing"]),
+    ("src/protocol/wording.rs", "fields of an act", &["place"]),
     ("src/protocol/misread.rs", "fields of RON", &["broken", "until"]),
     (
         "src/protocol/check/action.rs",
