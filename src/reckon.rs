@@ -302,7 +302,7 @@ pub enum ReckonError {
         /// The value's name.
         name: String,
         /// What is wrong with it.
-        wrong: Wrong,
+        wrong: Box<Wrong>,
     },
     /// Values that read well do not fit each other; what would.
     DoNotFit(Phrase, Text),
@@ -330,7 +330,8 @@ impl ReckonError {
             Self::NoSuchSum(name, names) => told::no_such(Text::typed(name), Text::typed(names)),
             Self::Missing(name, example) => told::missing(Text::typed(name), Text::typed(example)),
             Self::Unknown(name, taking) => told::unknown(Text::typed(name), Text::typed(taking)),
-            Self::Value { name, wrong: Wrong { text, what, example } } => {
+            Self::Value { name, wrong } => {
+                let Wrong { text, what, example } = wrong.as_ref();
                 told::value(Text::typed(name), Text::typed(text), what.clone(), example.clone())
             }
             Self::DoNotFit(what, example) => told::do_not_fit(what.clone(), example.clone()),
@@ -365,7 +366,7 @@ impl Values {
         name: &str,
         read: impl Fn(&str) -> Result<T, E>,
     ) -> Result<Option<T>, ReckonError> {
-        let value = |error: E| ReckonError::Value { name: name.into(), wrong: error.into() };
+        let value = |error: E| ReckonError::Value { name: name.into(), wrong: Box::new(error.into()) };
         self.get(name).map(|text| read(text).map_err(value)).transpose()
     }
 
@@ -376,7 +377,7 @@ impl Values {
     /// A value that reads well and still cannot be taken.
     fn wrong(&self, name: &str, what: impl Into<Text>, example: impl Into<Text>) -> ReckonError {
         let wrong = Wrong::new(self.get(name).unwrap_or_default(), what, example);
-        ReckonError::Value { name: name.into(), wrong }
+        ReckonError::Value { name: name.into(), wrong: Box::new(wrong) }
     }
 }
 

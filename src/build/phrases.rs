@@ -22,13 +22,7 @@ pub fn written(files: &[Catalogue]) -> Result<String, String> {
     let mut faults = Vec::new();
     let mut out = String::new();
     for file in files {
-        let _ = write!(
-            out,
-            "/// The phrases of `{0}.ftl`.\npub mod {1} {{\n    #[allow(unused_imports, reason = \"a file of phrases may take nothing\")]\n    \
-             use super::{{Number, Phrase, Taken, Text}};\n",
-            file.name,
-            snake(&file.name)
-        );
+        let _ = write!(out, "/// The phrases of `{0}.ftl`.\npub mod {1} {{\n", file.name, snake(&file.name));
         match parser::parse(file.text.as_str()) {
             Ok(resource) => messages(&mut out, &mut faults, file, &resource),
             Err((_, errors)) => {
@@ -81,7 +75,7 @@ fn function(
     for (idle, _) in told.iter().filter(|(name, _)| !used.contains(name)) {
         faults.push(format!("{place}: its comment tells of ${idle}, which it does not take"));
     }
-    let takes = told.iter().map(|(name, kind)| format!("{}: impl Into<{}>", snake(name), kind.wanted()));
+    let takes = told.iter().map(|(name, kind)| format!("{}: impl Into<super::{}>", snake(name), kind.wanted()));
     let made = told.iter().map(|(name, kind)| format!("(\"{name}\", {})", kind.made(&snake(name))));
     let (takes, made) = (takes.collect::<Vec<_>>().join(", "), made.collect::<Vec<_>>().join(", "));
     let said = said(value).replace('`', "'");
@@ -95,7 +89,7 @@ fn function(
     );
     let _ = write!(
         out,
-        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> Phrase {{\n        Phrase::of(\"{}\", {vec})\n    }}\n",
+        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(\"{}\", {vec})\n    }}\n",
         snake(name),
         message.id.name
     );
@@ -118,8 +112,8 @@ impl Kind {
 
     fn made(self, name: &str) -> String {
         match self {
-            Self::Number => format!("Taken::Number({name}.into().0)"),
-            Self::Text => format!("Taken::Text({name}.into())"),
+            Self::Number => format!("super::Taken::Number({name}.into().0)"),
+            Self::Text => format!("super::Taken::Text({name}.into())"),
         }
     }
 }

@@ -241,7 +241,7 @@ fn for_her<'p>(
 /// For which of her wounds it is, where that is not all of them.
 fn where_to<'p>(verdict: &Exact, planned: &[Target]) -> Option<Because<'p>> {
     let wounds: Vec<usize> = planned.iter().filter_map(|to| to.wound).collect();
-    (!wounds.is_empty() && wounds.len() < verdict.wounds).then(|| Because::Only(wounds))
+    (!wounds.is_empty() && wounds.len() < verdict.wounds).then_some(Because::Only(wounds))
 }
 
 /// Why an action is forbidden for her, if it is.

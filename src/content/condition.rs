@@ -13,8 +13,8 @@ pub fn words(protocol: &Protocol, cond: &Cond) -> Text {
     match cond {
         Cond::Always => phrase::always().into(),
         Cond::Answer(at, set) => answer(protocol, *at, *set),
-        Cond::All(parts) => joined(protocol, parts, |one, other| phrase::and(one, other)),
-        Cond::Any(parts) => joined(protocol, parts, |one, other| phrase::or(one, other)),
+        Cond::All(parts) => joined(protocol, parts, phrase::and),
+        Cond::Any(parts) => joined(protocol, parts, phrase::or),
         Cond::Not(part) => not(protocol, part),
         Cond::Count(least, parts) => {
             let parts = Text::clauses(parts.iter().map(|part| inner(protocol, part)));

@@ -85,7 +85,7 @@ pub fn loss(shipped: &Protocol, loss: &Loss) -> Phrase {
     match loss {
         Loss::Lower(of, there, here) => says::lower(scale(*of), rung(*of, *here), rung(*of, *there)),
         Loss::Harsher(there, here) => says::harsher(rung(Scale::Humane, *here), rung(Scale::Humane, *there)),
-        Loss::Ban(id) => says::ban_lost(named(id, action(id).map(|action| action.never()))),
+        Loss::Ban(id) => says::ban_lost(named(id, action(id).map(super::super::protocol::action::Action::never))),
         Loss::MayNotBe(id) => says::may_not_be(say(id)),
         Loss::Missing(id) => says::missing(say(id)),
         Loss::Watch(id) => {

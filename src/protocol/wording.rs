@@ -142,7 +142,7 @@ impl Protocol {
         for Supply { id, name, why, others, at_most, .. } in self.supplies.iter_mut() {
             walk.one(&format!("supply-{id}-name"), name);
             walk.one(&format!("supply-{id}-why"), why);
-            walk.bottles(&format!("supply-{id}"), others, at_most.as_mut());
+            walk.bottles(&format!("supply-{id}"), others, at_most);
         }
         for Substance { id, name, say, elsewhere, borrowed, .. } in self.substances.iter_mut() {
             walk.one(&format!("substance-{id}-name"), name);
@@ -166,7 +166,7 @@ impl Protocol {
                     walk.one(&format!("{of}-on-{number}-weak"), &mut wanted.weak);
                 }
             }
-            walk.bottles(&of, others, at_most.as_mut());
+            walk.bottles(&of, others, at_most);
             walk.rests(&of, rests);
         }
         for (number, sum) in (1..).zip(self.sums.iter_mut()) {
@@ -256,7 +256,7 @@ impl Walk<'_, '_> {
     }
 
     /// What is said of other strengths of a thing.
-    fn bottles<S>(&mut self, of: &str, others: &mut [(S, String)], at_most: Option<&mut (S, String)>) {
+    fn bottles<S>(&mut self, of: &str, others: &mut [(S, String)], at_most: &mut Option<(S, String)>) {
         for (number, (_, say)) in (1..).zip(others) {
             self.one(&format!("{of}-other-{number}"), say);
         }

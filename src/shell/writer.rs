@@ -24,8 +24,6 @@ const AGAIN: Duration = Duration::from_secs(2);
 /// How often the birds that wait are looked for again while nothing happens.
 const AFRESH: Duration = Duration::from_mins(1);
 
-/// What is said once a ledger that was lost under this window stands again.
-
 /// How many cases a list holds.
 const MOST: usize = 100;
 

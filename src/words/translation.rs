@@ -20,8 +20,8 @@ use unic_langid::LanguageIdentifier;
 /// The file that holds the texts of the protocol.
 const PROTOCOL: &str = "protocol";
 /// The files that hold what can go wrong, and what scripted birds say and show.
-const HAZARDS: &str = "hazards";
-const BIRDS: &str = "scripted-birds";
+const HAZARDS: &str = "shipped-hazards";
+const BIRDS: &str = "shipped-birds";
 /// The phrase in it that says which protocol it was made for.
 const MADE_FOR: &str = "protocol-fingerprint";
 
@@ -138,14 +138,11 @@ fn stand_in(protocol: &Protocol, files: &[&File], faults: &mut Vec<WordsFault>) 
     let mut said = phrases(files.iter().copied(), faults);
     let mut beside = BTreeMap::new();
     for Shipped { file, name, text } in shipped_texts(protocol) {
-        match said.remove(&name).and_then(|said| said.text) {
-            Some(told) => {
-                beside.insert(text, told);
-            }
-            None => {
-                let what = format!("it is missing, or takes something; `{text}` ships with the program");
-                faults.push(WordsFault { file: file.to_owned(), phrase: name, what });
-            }
+        if let Some(told) = said.remove(&name).and_then(|said| said.text) {
+            beside.insert(text, told);
+        } else {
+            let what = format!("it is missing, or takes something; `{text}` ships with the program");
+            faults.push(WordsFault { file: file.to_owned(), phrase: name, what });
         }
     }
     faults.extend(said.into_iter().map(|(phrase, said)| WordsFault {
@@ -267,11 +264,12 @@ pub fn untranslated(files: &[File], protocol: &Protocol) -> (usize, usize) {
 pub fn begun(protocol: &Protocol) -> Vec<File> {
     let mut files = shipped::words();
     let mut text = format!("{MADE_FOR} = {}\n", protocol.fingerprint);
-    protocol.clone().each_text(&mut |name, told| text += &format!("{name} = {}\n", value(told)));
+    protocol.clone().each_text(&mut |name, told| text.extend([name, " = ", &value(told), "\n"]));
     files.push(File { name: PROTOCOL.to_owned(), text });
     for of in [HAZARDS, BIRDS] {
         let texts = shipped_texts(protocol).into_iter().filter(|shipped| shipped.file == of);
-        let text = texts.map(|shipped| format!("{} = {}\n", shipped.name, value(&shipped.text))).collect();
+        let mut text = String::new();
+        texts.for_each(|shipped| text.extend([&shipped.name, " = ", &value(&shipped.text), "\n"]));
         files.push(File { name: of.to_owned(), text });
     }
     files

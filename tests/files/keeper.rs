@@ -51,7 +51,11 @@ fn the_practice_flock_is_listed_told_and_never_in_the_real_ledger() {
     assert!(out.contains("Clover, duck") && out.contains("recovered") && !out.contains("Saffron"), "{out}");
     let (_, json, _) = coopside(&practice, &["cases", "--closed", "--json"]);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!((json["schema"].as_str(), json["count"].as_u64()), (Some("coopside.cases/1"), Some(4)));
+    assert_eq!((json["schema"].as_str(), json["count"].as_u64()), (Some("coopside.cases/2"), Some(4)));
+    let cases = json["cases"].as_array().cloned().unwrap_or_default();
+    let rungs = ["none", "home", "within_a_day", "within_hours", "now"];
+    let named = |case: &serde_json::Value| case["need"]["at_least"].as_str().is_some_and(|rung| rungs.contains(&rung));
+    assert!(cases.len() == 4 && cases.iter().all(named), "{cases:#?}");
     assert!(json["caution"].as_str().is_some_and(|caution| caution.contains(CAUTION)));
     let (_, out, _) = coopside(&practice, &["case", "saffron"]);
     for part in ["HOW SOON A VET, OVER TIME", "WEIGHT", "SIZE OF WOUND 1", "may close in", "A VET SAID", CAUTION] {

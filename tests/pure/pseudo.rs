@@ -34,10 +34,11 @@ fn accent_what_is_never_translated(protocol: &mut Protocol) {
 /// Words that are the same in every language: units, names of works and laws, forms of files, what is typed at a prompt.
 const SAME: &[&str] = &["coopside", "mL", "Coopside"];
 
-/// What the birds of the stories are called.
+/// What the birds of the stories are called, and the names they are known by in forms and at a prompt.
 static NAMES: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
     let named = shipped::scenarios().iter().filter_map(|file| file.text.split_once("name: \""));
-    named.filter_map(|(_, rest)| Some(rest.split_once('"')?.0.to_owned())).collect()
+    let files = shipped::scenarios().iter().flat_map(|file| file.name.split('_')).map(str::to_owned);
+    named.filter_map(|(_, rest)| Some(rest.split_once('"')?.0.to_owned())).chain(files).collect()
 });
 
 /// A word of plain letters of so many or more is a word of English.
@@ -49,9 +50,15 @@ fn escaped(told: &str) -> Vec<String> {
     let whole: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
     let whole = whole.replace(caution, "").replace("(Nobody has reviewed this translation.)", "");
     let words = whole.split(|letter: char| !letter.is_alphabetic());
-    let english =
-        words.filter(|word| word.len() >= LONG && word.is_ascii() && !SAME.contains(word) && !NAMES.contains(*word));
+    let english = words.filter(|word| {
+        word.len() >= LONG && word.is_ascii() && !SAME.contains(word) && !NAMES.contains(*word) && !typed(word)
+    });
     english.map(str::to_owned).collect()
+}
+
+/// Whether somebody typed a word: the walks press these letters, also where something is written.
+fn typed(word: &str) -> bool {
+    word.chars().all(|letter| "vdwstbepi".contains(letter))
 }
 
 /// Counts the words of English by where they were told.

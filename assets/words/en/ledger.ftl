@@ -34,8 +34,8 @@ ledger-case-of = { $case } ({ $bird })
 ledger-disk = the disk answers: { $answer }; it will be tried again
 # $case (text): the case
 # $seq (text): the entry's place in it
-# $cause (text): what is wrong
-ledger-unreadable = case { $case } cannot be read at event { $seq } ({ $cause }); the others can, and nothing was changed; a backup from before may hold it whole: `coopside restore`
+# $wrong (text): what is wrong
+ledger-unreadable = case { $case } cannot be read at event { $seq } ({ $wrong }); the others can, and nothing was changed; a backup from before may hold it whole: `coopside restore`
 # $line (text): its number, from 1
 # $what (text): what is wrong
 ledger-line = line { $line }: { $what }; nothing was taken in

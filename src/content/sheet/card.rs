@@ -112,7 +112,7 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card<Text> {
         title,
         numbered,
         intake,
-        need: if over { Text::default() } else { Text::from(cover::need(protocol, told.log, told.days, told.verdict)) },
+        need: if over { Text::default() } else { cover::need(protocol, told.log, told.days, told.verdict) },
         ended: told.days.end.as_ref().map(ended).unwrap_or_default(),
         act: if over {
             days::catching(told.verdict).map(Text::from).into_iter().collect()

@@ -261,7 +261,7 @@ impl SheetWriter<'_> {
         let names = views.iter().map(|(name, _)| Text::quoted(name));
         let seen = names.reduce(|one, other| phrase::views(one, other).into()).unwrap_or_default();
         let wounds = self.protocol.regions.iter().zip(&zones).filter(|(_, zone)| !zone.wounds.is_empty());
-        let wounds = Text::row(wounds.map(|(region, zone)| Text::from(chart::told(region, zone))));
+        let wounds = Text::row(wounds.map(|(region, zone)| chart::told(region, zone)));
         let words = phrase::drawing(seen.clone(), wounds).into();
         (seen, Drawing { lines: views.into_iter().flat_map(|(_, lines)| lines).collect(), words })
     }

@@ -49,6 +49,9 @@ pub enum Sort {
     Exclusion,
 }
 
+/// What two instructions list, and what it is where one of ours is missing.
+type Listed<'p> = (&'p Vec<ActionAt>, &'p Vec<ActionAt>, fn(Id) -> Differs);
+
 impl Sort {
     /// Its name in files that leave the program.
     pub const fn id(self) -> &'static str {
@@ -406,7 +409,7 @@ impl Comparing<'_> {
     fn instruction(&mut self, there: &Instruction, here: &Instruction) {
         let id = there.id.as_str();
         let ids = |of: &Protocol, all: &[ActionAt]| all.iter().map(|at| of.action(*at).id.clone()).collect::<Vec<Id>>();
-        let lists: [(_, _, fn(Id) -> Differs); 2] =
+        let lists: [Listed; 2] =
             [(&there.acts, &here.acts, Differs::TellsNot), (&there.never, &here.never, Differs::ForbidsNot)];
         for (theirs, ours, differs) in lists {
             let ours = ids(self.own, ours);

@@ -249,17 +249,17 @@ impl Number {
 }
 
 fn some(text: &str, number: Number) -> Result<u32, Text> {
-    match typed::count(text).map_err(unread)? {
+    match typed::count(text).map_err(|error| unread(&error))? {
         0 => Err(phrase::none(Text::typed(text), Text::typed(number.example())).into()),
         count => Ok(count),
     }
 }
 
 fn mass(text: &str) -> Result<Grams, Text> {
-    weight::mass(text).map_err(unread)
+    weight::mass(text).map_err(|error| unread(&error))
 }
 
-fn unread(error: TypedError) -> Text {
+fn unread(error: &TypedError) -> Text {
     Text::typed(error.to_string())
 }
 

@@ -72,7 +72,7 @@ pub fn column(model: &Model, theme: Theme, width: usize) -> Lines {
     }
     if let Some(reason) = model.verdict.reasons.iter().find(|r| model.protocol.rule(r.rule).need.is_some()) {
         heading(&mut lines, phrase::why());
-        add(&mut lines, why::headline(model.protocol, *reason).into(), "", theme.plain());
+        add(&mut lines, why::headline(model.protocol, *reason), "", theme.plain());
     }
     lines
 }
@@ -91,7 +91,7 @@ fn never_text(model: &Model, target: Target) -> Text {
 fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
     let share = |band: Band<Permille>| Text::typed(format!("{}%", span(band, percent, "").value));
-    let blood_told = |blood| Text::from(figures::blood_told(model.protocol, &model.verdict, blood));
+    let blood_told = |blood| figures::blood_told(model.protocol, &model.verdict, blood);
     [
         blood.as_ref().map(|blood| (phrase::blood(), blood_told(blood))),
         breaths.as_ref().map(|breaths| (phrase::breaths(), figures::breaths_line(breaths))),
