@@ -145,8 +145,10 @@ impl<'a> Reader<'a> {
                 lead.remove(0);
             }
             let mut node = self.node(lead)?;
-            // A comment beside a value goes above it.
-            self.comments(&mut node.lead)?;
+            // A comment beside a value goes above it; outside all brackets there is no comma it could stand before.
+            if close.is_some() {
+                self.comments(&mut node.lead)?;
+            }
             let parted = self.starts(",") || close.is_none_or(|close| self.rest.starts_with(close));
             if !parted {
                 return self.fault("expected a comma or a closing bracket");
