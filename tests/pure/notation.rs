@@ -312,10 +312,10 @@ fn a_second_of_what_there_is_one_of_is_a_fault() {
     assert!(with(&roles.text).is_err_and(|told| told.contains("it stands in roles.ron already")));
 }
 
-/// A comment between two values that stand in no brackets stays where it is once it was laid out.
+/// What stands in no brackets stays where it is once it was laid out: comments between two values, lines left free at the top.
 #[test]
-fn a_comment_outside_all_brackets_stays_where_it_is() {
-    for text in ["a:''\"\"//", "()// one\n\n// two\n()\n// three"] {
+fn what_stands_outside_all_brackets_stays_where_it_is() {
+    for text in ["a:''\"\"//", "\n\na", "\n\n// one", "(\n\n// one\n)", "()// one\n\n// two\n()\n// three"] {
         let laid = laid_out(text).unwrap_or_else(|error| panic!("{error}"));
         assert_eq!(laid_out(&laid), Ok(laid.clone()), "{text:?}");
     }

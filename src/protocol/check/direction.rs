@@ -3,7 +3,7 @@
 use super::Checker;
 use super::cond::Belongs;
 use crate::finding::Id;
-use crate::protocol::cond::{AnswerSet, Cond, Threshold};
+use crate::protocol::cond::{AnswerSet, Cond, Measure, Threshold};
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
 use crate::protocol::raw;
@@ -169,15 +169,16 @@ fn switches(part: &Part, question: &Question) -> String {
 
 /// A measure, as it is written.
 const fn written(threshold: Threshold) -> &'static str {
-    match threshold {
-        Threshold::Weight(_) => "weight",
-        Threshold::TimeSince(_) => "time_since",
-        Threshold::SkinOpen(_) => "skin_open",
-        Threshold::BloodLost(_) => "blood_lost",
-        Threshold::BloodOfWeight(_) => "blood_of_weight",
-        Threshold::BreathRate(_) => "breath_rate",
-        Threshold::Dryness(_) => "dryness",
-    }
+    let measure = match threshold {
+        Threshold::Weight(_) => Measure::Weight,
+        Threshold::TimeSince(_) => Measure::TimeSince,
+        Threshold::SkinOpen(_) => Measure::SkinOpen,
+        Threshold::BloodLost(_) => Measure::BloodLost,
+        Threshold::BloodOfWeight(_) => Measure::BloodOfWeight,
+        Threshold::BreathRate(_) => Measure::BreathRate,
+        Threshold::Dryness(_) => Measure::Dryness,
+    };
+    measure.id()
 }
 
 /// The parts without parts, each with the way it has to go and whether it stands within `some wound`.

@@ -24,9 +24,9 @@ impl Checker {
             let below = || stays.range(at..).next().and_then(|next| questions.get(*next)).map(|(_, next)| *next);
             let (order, other, place, when) = match above {
                 Some((of, above)) if of > *step => {
-                    ("before", Some(above), "above", "too late; a new file is read after those of the shipped protocol")
+                    ("before", Some(above), "over", "too late; a new file is read after those of the shipped protocol")
                 }
-                Some(_) | None => ("after", below(), "below", "too early"),
+                Some(_) | None => ("after", below(), "under", "too early"),
             };
             let Some(other) = other else { continue };
             let raw::Question { id, step, .. } = &placed.item;
