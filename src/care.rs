@@ -208,21 +208,26 @@ pub fn until(
 /// The end of a ban. Where no vet can be reached, nothing is said of one.
 pub fn end_of_ban(until: &Until, no_vet: bool) -> Phrase {
     match (&until.alone, until.vet && !no_vet) {
-        (End::Test { say, .. }, false) => phrase::until(Text::quoted(say)),
-        (End::Test { say, .. }, true) => phrase::until_vet(Text::quoted(say)),
-        (End::Lives { because }, false) => phrase::stays(Text::quoted(because)),
-        (End::Lives { because }, true) => phrase::until_vet_alone(Text::quoted(because)),
+        (End::Test { say, .. }, false) => phrase::until(going_on(say)),
+        (End::Test { say, .. }, true) => phrase::until_vet(going_on(say)),
+        (End::Lives { because }, false) => phrase::stays(going_on(because)),
+        (End::Lives { because }, true) => phrase::until_vet_alone(going_on(because)),
     }
 }
 
 /// The end of what is done for her.
 pub fn end_of_act(until: &Until, no_vet: bool) -> Phrase {
     match (&until.alone, until.vet && !no_vet) {
-        (End::Test { say, .. }, false) => phrase::go_on(Text::quoted(say)),
-        (End::Test { say, .. }, true) => phrase::go_on_vet(Text::quoted(say)),
-        (End::Lives { because }, false) => phrase::goes_on(Text::quoted(because)),
-        (End::Lives { because }, true) => phrase::go_on_vet_alone(Text::quoted(because)),
+        (End::Test { say, .. }, false) => phrase::go_on(going_on(say)),
+        (End::Test { say, .. }, true) => phrase::go_on_vet(going_on(say)),
+        (End::Lives { because }, false) => phrase::goes_on(going_on(because)),
+        (End::Lives { because }, true) => phrase::go_on_vet_alone(going_on(because)),
     }
+}
+
+/// What follows a colon.
+fn going_on(said: &str) -> Text {
+    Text::going_on(Text::quoted(said))
 }
 
 /// Makes the plan for a verdict, with what is in the house.

@@ -4,6 +4,7 @@ mod action;
 mod basis;
 mod body;
 mod cond;
+mod direction;
 mod law;
 mod named;
 mod order;
@@ -11,6 +12,7 @@ mod question;
 mod ring;
 mod roles;
 mod rule;
+mod steps;
 mod strength;
 mod substance;
 mod sum;
@@ -30,6 +32,7 @@ use super::spelling::spelled;
 use super::table::{At, placed};
 use super::{Gravity, Positions, Protocol, raw};
 use basis::SourceFacts;
+use direction::Written;
 use std::collections::BTreeMap;
 
 /// Checks the files of a protocol.
@@ -213,30 +216,25 @@ impl Checker {
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "bleeds_when" };
         let bleeds_when = self.cond(&of, &manifest.item.bleeds_when, items);
         if let Some(cond) = &bleeds_when {
-            self.direction(&of, cond, true, questions);
+            self.direction(&of, Written { raw: &manifest.item.bleeds_when, cond, items }, true, questions);
         }
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "skin_only_when" };
         let skin_only_when = self.cond(&of, &manifest.item.skin_only_when, items);
         let of = cond::Belongs { placed: manifest, item: "protocol", field: "frail_when" };
         let frail_when = self.cond(&of, &manifest.item.frail_when, items);
         if let Some(cond) = &frail_when {
-            self.frailty(&of, manifest, cond, questions);
+            self.frailty(&of, Written { raw: &manifest.item.frail_when, cond, items }, questions);
         }
         [spare_when, spare_in_doubt, bleeds_when, skin_only_when, frail_when]
     }
 
     /// Whether a bird is frail rests on answers, and grows with them.
-    fn frailty(
-        &mut self,
-        of: &cond::Belongs<raw::Manifest>,
-        manifest: &Placed<raw::Manifest>,
-        cond: &Cond,
-        questions: &[Question],
-    ) {
-        self.direction(of, cond, true, questions);
-        if cond.reads_measures() {
+    fn frailty(&mut self, of: &cond::Belongs<raw::Manifest>, written: Written, questions: &[Question]) {
+        self.direction(of, written, true, questions);
+        let parts = self.parts(written, true);
+        if let Some((part, near)) = parts.iter().find_map(|part| Some((part, part.beyond_answers()?))) {
             let what = "whether a bird is frail decides what measures come to, so it may rest on answers only";
-            self.faults.push(manifest.fault("protocol, field frail_when".into(), "frail_when", what.into()));
+            self.complain_of(of, part, near, what.into());
         }
     }
 
@@ -351,7 +349,14 @@ impl Checker {
             // One unreadable action would otherwise bring a fault for every rule that names it.
             return;
         }
-        let fault = placed.fault(format!("{item}, field {field}"), name, format!("{class} `{name}` is not known"));
+        // Nothing is near a source one has to add.
+        let next = if nearest.is_none() && class == Source::WORD {
+            "; expected one of `sources.ron`, or one that is added there; where there is none, leave the field out"
+        } else {
+            ""
+        };
+        let what = format!("{class} `{name}` is not known{next}");
+        let fault = placed.fault(format!("{item}, field {field}"), name, what);
         self.faults.push(Fault { nearest, ..fault });
     }
 }

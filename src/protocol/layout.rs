@@ -131,6 +131,10 @@ impl<'a> Reader<'a> {
         let mut body = Body::default();
         loop {
             let mut lead = self.lead()?;
+            // A line left free parts what stands below it from something above.
+            if body.nodes.is_empty() && lead.first() == Some(&"") {
+                lead.remove(0);
+            }
             if close.is_some_and(|close| self.starts(close)) || (close.is_none() && self.rest.is_empty()) {
                 if lead.last() == Some(&"") {
                     lead.pop();
@@ -141,12 +145,11 @@ impl<'a> Reader<'a> {
             if self.rest.is_empty() {
                 return self.fault("a bracket that is not closed");
             }
-            if body.nodes.is_empty() && lead.first() == Some(&"") && close.is_some() {
-                lead.remove(0);
-            }
             let mut node = self.node(lead)?;
-            // A comment beside a value goes above it.
-            self.comments(&mut node.lead)?;
+            // A comment beside a value goes above it; outside all brackets there is no comma it could stand before.
+            if close.is_some() {
+                self.comments(&mut node.lead)?;
+            }
             let parted = self.starts(",") || close.is_none_or(|close| self.rest.starts_with(close));
             if !parted {
                 return self.fault("expected a comma or a closing bracket");

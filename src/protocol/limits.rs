@@ -36,3 +36,9 @@ pub const MOST_SAID: usize = 8;
 
 /// The most letters it has, blanks among them: what a phone shows without cutting it.
 pub const WIDEST_SAID: usize = 36;
+
+/// The most words a sentence has that tells why a rule moves a scale.
+pub const MOST_REASONED: usize = 18;
+
+/// The most words a topic has: what a question is called in a summary.
+pub const MOST_CALLED: usize = 6;

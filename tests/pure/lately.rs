@@ -113,7 +113,7 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
     };
     let string = end(&[(0, About::Bird, "string", "yes")]);
     assert!(
-        string.starts_with("Until: An hour awake") && string.contains("a little soft food; she gags, none"),
+        string.starts_with("Until: an hour awake") && string.contains("a little soft food; she gags, none"),
         "{string}"
     );
     let crop = end(&[(0, About::Bird, "crop_leaks", "yes")]);
@@ -125,7 +125,7 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
         (0, WOUND, "comes_out", "droppings"),
     ]);
     assert!(
-        gut.starts_with("Until: Half a day, nobody found")
+        gut.starts_with("Until: half a day, nobody found")
             && gut.contains("A day on")
             && gut.ends_with("a little soft food."),
         "{gut}"

@@ -4,8 +4,10 @@
 
 use crate::common::{PROTOCOL, now};
 use crate::protocol::refused;
+use coopside::finding::particular::Particular;
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::{Target, judge};
+use coopside::notes;
 use coopside::protocol::layout::{WIDEST, laid_out};
 use coopside::protocol::scale::Need;
 use coopside::protocol::{File, Protocol};
@@ -77,8 +79,18 @@ fn a_condition_that_cannot_be_read_says_where_and_what_was_expected() {
         ("posture = ", "cannot be read at its end; expected an answer"),
         ("posture > down", "cannot be read at `> down`; expected `and`, `or` or the end"),
         ("fitting and", "expected a question"),
-        ("fitting or gasping and calm", "expected brackets round what belongs together"),
-        ("fitting and gasping or calm", "expected brackets round what belongs together"),
+        (
+            "fitting or gasping and calm",
+            "`or` stands beside `and`; write \"fitting or (gasping and calm)\" or \"(fitting or gasping) and calm\"",
+        ),
+        (
+            "fitting and gasping or calm",
+            "`and` stands beside `or`; write \"(fitting and gasping) or calm\" or \"fitting and (gasping or calm)\"",
+        ),
+        (
+            "2 of (posture >= down, not (fitting or calm) or gasping and keel >= sharp and calm)",
+            "write \"not (fitting or calm) or (gasping and keel >= sharp and calm)\" or \"(not (fitting or calm) or gasping) and keel >= sharp and calm\"",
+        ),
         ("(fitting or gasping", "expected a closing bracket"),
         ("2 of fitting", "expected an opening bracket"),
         ("weight >= 5 stone", "expected a number with its unit: g, h, % or /min"),
@@ -118,6 +130,53 @@ fn a_named_condition_is_its_own_words() {
     let ahead = "(id: \"first\", when: \"second\"), (id: \"second\", when: \"fitting\")";
     assert!(own(ahead).contains("condition `second` stands further down"), "{}", own(ahead));
     assert!(own("(id: \"round\", when: \"round\")").contains("condition `round` stands further down"));
+}
+
+/// What a name brings into an item is told at the name, with the place it is written at; what stands in the item itself, as ever.
+#[test]
+fn a_fault_that_comes_in_by_a_name_says_where_it_is_written() {
+    let line = |of: &str| {
+        let files = shipped::files();
+        let text = files.iter().find(|file| file.name == "conditions.ron").map(|file| file.text.clone());
+        let text = text.unwrap_or_else(|| panic!("no conditions"));
+        1 + text[..text.find(of).unwrap_or_else(|| panic!("{of}"))].matches('\n').count()
+    };
+    let rule = |when: &str, more: &str| {
+        let rule = format!("(rules: [(id: \"extra\",\n    when: \"{when}\",\n    {more}, reason: \"She needs it.\")])");
+        with(&rule).err().unwrap_or_default()
+    };
+    let calm = format!("condition `calm`, which stands in conditions.ron, line {}", line("(id: \"calm\""));
+    let told = rule("comb >= paler and calm", "need: Now");
+    let at = "rules/more.ron:2: rule `extra`, field when: a worse answer to `alert` would switch off this condition";
+    assert!(told.contains(at) && told.contains(&format!("`alert` comes in by {calm}")), "{told}");
+    assert!(told.contains("in place of `calm` write here what counts, with `>=`"), "{told}");
+    // Behind `not` it goes the right way.
+    assert_eq!(rule("comb >= paler and not calm", "need: Now"), "");
+    let told = rule("alert = alert and not calm", "need: Now");
+    assert!(told.contains("worse could look better; write `>=`") && !told.contains("comes in by"), "{told}");
+    // A name within a name: both are told.
+    let own = "(conditions: [(id: \"at_peace\", when: \"calm and fitting = no\")], rules: [(id: \"extra\", when: \"comb >= paler and at_peace\", need: Now, reason: \"She needs it.\")])";
+    let told = with(own).err().unwrap_or_default();
+    assert!(told.contains("`alert` comes in by condition `at_peace`, by way of `calm`, which stands in"), "{told}");
+    assert!(
+        told.contains("`fitting` comes in by condition `at_peace`, which stands in rules/more.ron, line 1"),
+        "{told}"
+    );
+    // In an exception, and where a question applies.
+    let told = rule("fitting", "need: Now, unless: [\"gasping\"]");
+    assert!(told.contains("field unless: ") && told.contains("comes in by condition `gasping`"), "{told}");
+    let asked = |applies: &str| {
+        let question = "topic: \"more\", ask: \"Is it so?\", look: \"Look.\", form: YesNo(say: \"it is so\")";
+        let own = format!("(questions: [(id: \"more\", step: \"weight\", {question}, applies: \"{applies}\")])");
+        with(&own).err().unwrap_or_default()
+    };
+    assert_eq!(asked("gasping"), "");
+    let told = asked("bitten");
+    for expected in ["may rest on answers only", "cannot depend on one about a wound"] {
+        let here = told.lines().find(|line| line.contains(expected));
+        assert!(here.is_none_or(|line| line.contains("comes in by condition `bitten`")), "{told}");
+    }
+    assert!(told.contains("may rest on answers only, not on measures or wounds; `some wound` comes in by"), "{told}");
 }
 
 /// A question asked for one sign needs its words alone.
@@ -253,6 +312,15 @@ fn a_second_of_what_there_is_one_of_is_a_fault() {
     assert!(with(&roles.text).is_err_and(|told| told.contains("it stands in roles.ron already")));
 }
 
+/// What stands in no brackets stays where it is once it was laid out: comments between two values, lines left free at the top.
+#[test]
+fn what_stands_outside_all_brackets_stays_where_it_is() {
+    for text in ["a:''\"\"//", "\n\na", "\n\n// one", "(\n\n// one\n)", "()// one\n\n// two\n()\n// three"] {
+        let laid = laid_out(text).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(laid_out(&laid), Ok(laid.clone()), "{text:?}");
+    }
+}
+
 proptest! {
     /// No text whatever makes it panic, and what it lays out stays as it is.
     #[test]
@@ -263,13 +331,39 @@ proptest! {
     }
 }
 
+/// The notes that stand in DEVELOPERS.md as an example are read, every field of them; and the same as JSON.
+#[test]
+fn the_example_of_notes_is_read() {
+    let path = format!("{}/DEVELOPERS.md", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+    let example = text.split("**Notes**").nth(1).and_then(|rest| rest.split("```ron\n").nth(1));
+    let example = example.and_then(|rest| rest.split("```").next()).unwrap_or_else(|| panic!("no example"));
+    let read =
+        |text: &str| notes::read_whole(&PROTOCOL, "notes", text, now()).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let (findings, beside) = read(example);
+    let said = |about, question: &str| findings.answer(about, question).map(|said| said.statement.answer.clone());
+    assert_eq!(said(About::Bird, "weight"), Some(Answer::Amount(1900)));
+    assert_eq!(said(About::Bird, "eyelid"), Some(Answer::CannotTell));
+    assert!(matches!(said(About::Wound(0), "size"), Some(Answer::Figure(_))) && findings.wounds() == 1);
+    assert!(beside.name.as_deref() == Some("Tansy") && beside.particulars.contains_key(&Particular::Laying));
+    let at = findings.said().first().map(|said| said.at.to_rfc3339());
+    assert_eq!(at.as_deref(), Some("2026-05-01T08:30:00+00:00"));
+    let mut json = example.trim().replacen('(', "{", 1).replace("laying:", "\"laying\":");
+    json.truncate(json.rfind(",\n)").unwrap_or_else(|| panic!("{json}")));
+    for field in ["answers", "wounds", "looked_over", "at", "name", "particulars"] {
+        json = json.replace(&format!("    {field}:"), &format!("    \"{field}\":"));
+    }
+    let (same, _) = read(&format!("{json}\n}}"));
+    assert_eq!(format!("{same:?}"), format!("{findings:?}"));
+}
+
 /// The worked example of DEVELOPERS.md loads as it stands there, is laid out, and decides what it says it decides.
 #[test]
 fn the_worked_example_loads_and_decides() {
     let path = format!("{}/DEVELOPERS.md", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     let blocks: Vec<&str> = text.split("```ron\n").skip(1).filter_map(|rest| rest.split("```").next()).collect();
-    let [question, actions, rules] = blocks.as_slice() else { panic!("{} examples", blocks.len()) };
+    let [question, actions, rules, _] = blocks.as_slice() else { panic!("{} examples", blocks.len()) };
     let mut files = shipped::files();
     // The question stands with those of its step: as a file of its own it would be read too late.
     let legs = files.iter().position(|file| file.name == "questions/hands.ron");
@@ -314,7 +408,7 @@ fn the_worked_example_loads_and_decides() {
     let forbidden = protocol.action(ban.target.action).forbidden.as_ref().unwrap_or_else(|| panic!("no end"));
     assert!(
         coopside::words::english(coopside::care::end_of_ban(&forbidden.until, true))
-            .contains("No spur is loose any more."),
+            .contains("no spur is loose any more."),
         "{}",
         coopside::words::english(coopside::care::end_of_ban(&forbidden.until, true))
     );

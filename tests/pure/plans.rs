@@ -418,7 +418,7 @@ fn what_leaks_from_inside_is_never_home_and_its_bans_wait_for_a_vet() {
                     // A hole in the crop is closed days later, and birds with one are usually bright: WikiVet, crop fistula.
                     let crop = leak == "food" && ["neck", "breast", "head"].contains(&place.id.as_str());
                     let ends =
-                        if crop { "Until: An hour awake, upright, head up" } else { "Until: Half a day, nobody found" };
+                        if crop { "Until: an hour awake, upright, head up" } else { "Until: half a day, nobody found" };
                     assert!(end.is_some_and(|end| end.starts_with(ends)), "{said:?}");
                 }
             }

@@ -284,6 +284,11 @@ fn what_is_wrong_with_a_scenario_is_told_with_line_and_hint() {
     let want = format!("bad.ron:{}: shows, `gate`: there is no such question; did you mean `gait`?", line("\"gait\""));
     assert!(faults.contains(&want), "{faults}");
     assert!(told("\"pick_clot\", \"bathe\"", "\"pick_clod\"").contains("did you mean `pick_clot`?"));
+    // Of a name nobody knows nothing else is said.
+    for field in ["rules", "never", "acts"] {
+        let faults = told("rules: [\"torn_nail\"]", &format!("{field}: [\"torn_nial\"]"));
+        assert_eq!(faults.matches("torn_nial").count(), 1, "{field}: {faults}");
+    }
     assert!(told("source: \"burge_bleed\"", "source: \"burge\"").contains("there is no such source"));
     // A verdict the protocol does not give.
     let faults =

@@ -7,7 +7,7 @@ use crate::common::caution_text;
 use crate::common::{PROTOCOL, now, spliced};
 use coopside::content::document::slower;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_INSTRUCTED};
+use coopside::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_CALLED, MOST_INSTRUCTED, MOST_REASONED};
 use coopside::protocol::order::FILES;
 use coopside::protocol::source::Strength;
 use coopside::protocol::{File, Protocol, ready};
@@ -259,6 +259,81 @@ fn texts_longer_than_one_reads_in_a_fright_are_refused() {
     ] {
         assert!(told.contains(expected), "expected {expected:?} among\n{told}");
     }
+}
+
+/// Why a rule holds and what a question is called are held to a length, too.
+#[test]
+fn a_reason_and_a_topic_are_held_to_a_length() {
+    let words = |count: usize| vec!["word"; count].join(" ");
+    let told = |topic: &str, reason: &str| {
+        let text = format!(
+            "(questions: [(id: \"extra\", step: \"weight\", topic: \"{topic}\", ask: \"Is it so?\", look: \"Look.\", form: YesNo(say: \"it is\"))], rules: [(id: \"extra\", when: \"extra\", need: Home, reason: \"{reason}\")])"
+        );
+        let mut files = shipped::files();
+        files.push(File { name: "questions/more.ron".into(), text });
+        Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string())
+    };
+    assert_eq!(told(&words(MOST_CALLED), &format!("{0}. {0}.", words(MOST_REASONED))), "");
+    let both = told(&words(MOST_CALLED + 1), &words(MOST_REASONED + 1));
+    for expected in [
+        "question `extra`: field `topic` has 7 words; a summary calls a question by at most 6",
+        "has 19 words; one that tells why has at most 18: make it two",
+    ] {
+        assert!(both.contains(expected), "expected {expected:?} among\n{both}");
+    }
+}
+
+/// A source that is none of ours, and near none: what to do next is told.
+#[test]
+fn a_source_nobody_knows_says_where_sources_stand() {
+    refused(
+        "rules/urgent.ron",
+        "\"eyelid >= paler\", need",
+        "\"eyelid >= paler\", says: \"zzqx\", need",
+        "source `zzqx` is not known; expected one of `sources.ron`, or one that is added there; where there is none, leave the field out",
+    );
+}
+
+/// Of questions in the wrong order those are told that have to be moved, not their neighbours.
+#[test]
+fn one_question_in_the_wrong_step_brings_one_fault() {
+    let told = |file: &str, id: &str, step: &str| {
+        let mut files = shipped::files();
+        let file = files.iter_mut().find(|known| known.name == file).unwrap_or_else(|| panic!("no {file}"));
+        let at = file.text.find(&format!("(id: \"{id}\"")).unwrap_or_else(|| panic!("no {id}"));
+        let from = at + file.text[at..].find("step: \"").unwrap_or_else(|| panic!("no step")) + "step: \"".len();
+        let to = from + file.text[from..].find('"').unwrap_or_else(|| panic!("no end"));
+        file.text.replace_range(from..to, step);
+        let faults = Protocol::load(&files).err().map_or_else(Vec::new, |faults| faults.0);
+        faults.iter().map(ToString::to_string).filter(|fault| fault.contains("field step")).collect::<Vec<_>>()
+    };
+    // One in the middle that says a later step, and one that says an earlier.
+    for (step, expected) in [("weight", "it would be asked too early"), ("danger", "it would be asked too late")] {
+        let faults = told("questions/hands.ron", "eyes_side", step);
+        let [fault] = faults.as_slice() else { panic!("{step}: {faults:?}") };
+        assert!(fault.contains("question `eyes_side`, field step") && fault.contains(expected), "{fault}");
+    }
+    // Two that stand the wrong way round with nothing else to tell by: the first.
+    let own = |id: &str, step: &str| {
+        format!(
+            "(id: \"{id}\", step: \"{step}\", topic: \"more\", ask: \"Is it so?\", look: \"Look.\", form: YesNo(say: \"it is so\"))"
+        )
+    };
+    let steps: Vec<&str> = PROTOCOL.steps.iter().map(|step| step.id.as_str()).collect();
+    let [.., head, last] = steps.as_slice() else { panic!("no steps") };
+    let mut files = shipped::files();
+    for file in &mut files {
+        if file.name.starts_with("questions/") {
+            file.text = String::from("(questions: [])");
+        }
+    }
+    files.push(File {
+        name: "questions/more.ron".into(),
+        text: format!("(questions: [{}, {}])", own("one", last), own("other", head)),
+    });
+    let faults = Protocol::load(&files).err().map_or_else(String::new, |faults| faults.to_string());
+    let order: Vec<&str> = faults.lines().filter(|line| line.contains("field step")).collect();
+    assert!(matches!(order.as_slice(), [one] if one.contains("question `one`, field step")), "{order:?}");
 }
 
 /// Questions are asked in the order they stand in: one that stands below a later step would be asked too late.

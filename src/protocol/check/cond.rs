@@ -1,12 +1,10 @@
-//! Conditions: names to positions, answers to sets, and the direction in which each may move a scale.
+//! Conditions: names to positions, answers to sets.
 
 use super::Checker;
-use crate::finding::Id;
 use crate::protocol::cond::{AnswerSet, Cond, Measure, Threshold};
 use crate::protocol::fault::{Fault, nearest};
 use crate::protocol::item::Items;
 use crate::protocol::limits::MOST_PARTS;
-use crate::protocol::question::Question;
 use crate::protocol::raw::{self, Amount, Form};
 use crate::protocol::read::Placed;
 use crate::typed::weight::{LEAST, MOST};
@@ -247,73 +245,7 @@ impl Checker {
         threshold
     }
 
-    fn complain<T>(&mut self, of: &Belongs<T>, near: &str, what: String) {
+    pub(super) fn complain<T>(&mut self, of: &Belongs<T>, near: &str, what: String) {
         self.faults.push(of.placed.fault(format!("{}, field {}", of.item, of.field), near, what));
-    }
-
-    /// Reports every literal by which a worse answer could turn the condition off.
-    ///
-    /// Where `raises`, the condition may only come to hold, never cease to, as ordered answers get worse; where not,
-    /// the other way round. This is what keeps "worse never looks better" true by the shape of the rules alone.
-    pub(super) fn direction<T>(&mut self, of: &Belongs<T>, cond: &Cond, raises: bool, questions: &[Question]) {
-        match cond {
-            Cond::Always => {}
-            Cond::Answer(at, set) => {
-                let Some(question) = questions.get(at.nth()) else {
-                    return;
-                };
-                if question.ordered && !goes_one_way(*set, question.choices.len(), raises) {
-                    let what = format!(
-                        "a worse answer to `{}` would {} this condition, so worse could look better; write `>=`{}",
-                        question.id,
-                        if raises { "switch off" } else { "switch on" },
-                        if raises { "" } else { " behind `not`" },
-                    );
-                    self.complain(of, question.id.as_str(), what);
-                }
-            }
-            Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
-                for part in parts {
-                    self.direction(of, part, raises, questions);
-                }
-            }
-            Cond::Not(part) => self.direction(of, part, !raises, questions),
-            Cond::SomeWound(part) => self.direction(of, part, raises, questions),
-            Cond::AtLeast(threshold) => self.measure_direction(of, *threshold, raises),
-            Cond::Under(threshold) => self.measure_direction(of, *threshold, !raises),
-        }
-    }
-
-    fn measure_direction<T>(&mut self, of: &Belongs<T>, threshold: Threshold, upward: bool) {
-        // Weight and time have no good and bad end; more of the others is always worse.
-        let worse = match threshold {
-            Threshold::Weight(_) | Threshold::TimeSince(_) => None,
-            Threshold::SkinOpen(_) => Some(("skin_open", "more open skin")),
-            Threshold::BloodLost(_) => Some(("blood_lost", "more blood lost")),
-            Threshold::BloodOfWeight(_) => Some(("blood_of_weight", "more blood lost")),
-            Threshold::BreathRate(_) => Some(("breath_rate", "faster breathing")),
-            Threshold::Dryness(_) => Some(("dryness", "a drier bird")),
-        };
-        if let (false, Some((near, worse))) = (upward, worse) {
-            self.complain(of, near, format!("{worse} would switch this condition off, so worse could look better"));
-        }
-    }
-}
-
-/// Whether a set of answers holds the worst ones only (`upward`), or the finest only.
-fn goes_one_way(set: AnswerSet, count: usize, upward: bool) -> bool {
-    let held: Vec<bool> = (0..count.min(32)).filter_map(|at| u8::try_from(at).ok()).map(|at| set.holds(at)).collect();
-    held.is_sorted_by(|before, after| if upward { before <= after } else { before >= after })
-}
-
-/// The wound questions a condition reads outside `SomeWound`.
-pub(super) fn wound_questions(cond: &Cond, questions: &[Question]) -> Vec<Id> {
-    match cond {
-        Cond::Answer(at, _) => questions.get(at.nth()).filter(|q| q.wound).map(|q| q.id.clone()).into_iter().collect(),
-        Cond::All(parts) | Cond::Any(parts) | Cond::Count(_, parts) => {
-            parts.iter().flat_map(|part| wound_questions(part, questions)).collect()
-        }
-        Cond::Not(part) => wound_questions(part, questions),
-        Cond::Always | Cond::SomeWound(_) | Cond::AtLeast(_) | Cond::Under(_) => Vec::new(),
     }
 }

@@ -1,12 +1,13 @@
 //! Questions: step, answers, applicability, the measure they feed.
 
 use super::Checker;
-use super::cond::{Belongs, wound_questions};
+use super::cond::Belongs;
+use super::direction::Written;
 use crate::bird::{BUILDS, Build, Kind};
 use crate::protocol::cond::{Cond, Measure};
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
-use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Step, Wording};
+use crate::protocol::question::{Again, AskedOf, Choice, Course, Question, Span, Wording};
 use crate::protocol::raw::{self, Form};
 use crate::protocol::read::Placed;
 use crate::protocol::rule::Exclusion;
@@ -21,41 +22,16 @@ impl Checker {
             questions.push(question);
         }
         for (at, placed) in items.questions.iter().enumerate() {
-            self.applicability(placed, at, &questions);
+            self.applicability(placed, at, &questions, items);
         }
         self.step_by_step(items);
         questions
     }
 
-    /// Questions are asked in the order they stand in: none stands below one of a later step.
-    fn step_by_step(&mut self, items: &Items) {
-        let twice = |id: &String| self.lost.names.contains(id);
-        let mut faults = Vec::new();
-        let mut last: Option<(At<Step>, &Placed<raw::Question>)> = None;
-        for placed in items.questions.iter().filter(|placed| !twice(&placed.item.id)) {
-            let Some(at) = self.steps.get(&placed.item.step).copied() else { continue };
-            match last {
-                Some((step, above)) if at < step => {
-                    let raw::Question { id, step, .. } = &placed.item;
-                    let above_file = &above.file;
-                    let what = format!(
-                        "step `{step}` comes before step `{}` of `{}`, which stands above it in {above_file}, line {}: it would be asked too late; expected among the questions of its step. A new file is read after those of the shipped protocol",
-                        above.item.step,
-                        above.item.id,
-                        above.line_of(&above.item.id)
-                    );
-                    faults.push(placed.fault(format!("question `{id}`, field step"), step, what));
-                }
-                Some(_) | None => last = Some((at, placed)),
-            }
-        }
-        self.faults.extend(faults);
-    }
-
     fn question(&mut self, placed: &Placed<raw::Question>, items: &Items) -> Question {
         let raw = placed.item.clone();
         let item = format!("question `{}`", raw.id);
-        self.words(placed, &item, "topic", &raw.topic);
+        self.calls(placed, &item, &raw.topic);
         self.asks_with(placed, &item, "ask", &raw.ask);
         self.instructs(placed, &item, "look", &raw.look);
         let source = self.known_source(placed, &item, raw.source.as_deref());
@@ -282,7 +258,7 @@ impl Checker {
     }
 
     /// Applicability may only look back, may only widen as answers get worse, and stays with its own subject.
-    fn applicability(&mut self, placed: &Placed<raw::Question>, at: usize, questions: &[Question]) {
+    fn applicability(&mut self, placed: &Placed<raw::Question>, at: usize, questions: &[Question], items: &Items) {
         let Some(question) = questions.get(at) else {
             return;
         };
@@ -292,27 +268,43 @@ impl Checker {
                 "weight and time since the injury count for every bird; such a question has no `applies`".to_owned();
             self.faults.push(placed.fault(format!("{item}, field applies"), "applies", what));
         }
-        let conds = [("applies", &question.applies), ("moot", &question.moot), ("asked_if", &question.asked_if)];
-        for (field, cond) in conds {
-            let Some(cond) = cond else { continue };
-            let of = Belongs { placed, item: &item, field };
+        let raw = &placed.item;
+        let conds = [
+            ("applies", &raw.applies, &question.applies),
+            ("moot", &raw.moot, &question.moot),
+            ("asked_if", &raw.asked_if, &question.asked_if),
+        ];
+        for (field, raw, cond) in conds {
+            let (Some(raw), Some(cond)) = (raw, cond) else { continue };
+            let (of, written) = (Belongs { placed, item: &item, field }, Written { raw, cond, items });
             if field == "applies" {
-                self.direction(&of, cond, true, questions);
+                self.direction(&of, written, true, questions);
             }
-            if cond.reads_measures() {
-                let what = "whether a question is asked may rest on answers only, not on measures or wounds".to_owned();
-                self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
+            self.rests_on_answers(&of, written);
+            self.looks_back(&of, written, at, questions);
+        }
+    }
+
+    /// Whether a question is asked rests on answers alone.
+    fn rests_on_answers(&mut self, of: &Belongs<raw::Question>, written: Written) {
+        let parts = self.parts(written, true);
+        if let Some((part, near)) = parts.iter().find_map(|part| Some((part, part.beyond_answers()?))) {
+            let what = "whether a question is asked may rest on answers only, not on measures or wounds".to_owned();
+            self.complain_of(of, part, near, what);
+        }
+    }
+
+    /// A question depends on those before it, and one about the bird on none about a wound.
+    fn looks_back(&mut self, of: &Belongs<raw::Question>, written: Written, at: usize, questions: &[Question]) {
+        for part in self.parts(written, true) {
+            let (Cond::Answer(read, _), Some(question)) = (part.cond, part.question(questions)) else { continue };
+            if read.nth() >= at {
+                let what = format!("`{}` is asked later; a question may only depend on those before it", question.id);
+                self.complain_of(of, &part, question.id.as_str(), what);
             }
-            for read in cond.questions() {
-                if read.nth() >= at {
-                    let name = questions.get(read.nth()).map_or("?", |q| q.id.as_str());
-                    let what = format!("`{name}` is asked later; a question may only depend on those before it");
-                    self.faults.push(placed.fault(format!("{item}, field {field}"), name, what));
-                }
-            }
-            if !question.wound && !wound_questions(cond, questions).is_empty() {
+            if !of.placed.item.wound && part.wound_question(questions).is_some() {
                 let what = "a question about the bird cannot depend on one about a wound".to_owned();
-                self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
+                self.complain_of(of, &part, question.id.as_str(), what);
             }
         }
     }

@@ -2,8 +2,9 @@
 
 use super::Checker;
 use super::basis::Basis;
-use super::cond::{Belongs, wound_questions};
-use crate::protocol::cond::{Cond, QuestionAt};
+use super::cond::Belongs;
+use super::direction::Written;
+use crate::protocol::cond::Cond;
 use crate::protocol::item::Items;
 use crate::protocol::limits::LAST_HOUR;
 use crate::protocol::question::Question;
@@ -21,7 +22,7 @@ impl Checker {
     fn rule(&mut self, placed: &Placed<raw::Rule>, items: &Items, questions: &[Question]) -> Option<Rule> {
         let raw = placed.item.clone();
         let item = format!("rule `{}`", raw.id);
-        self.words(placed, &item, "reason", &raw.reason);
+        self.reasons_with(placed, &item, &raw.reason);
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let advice = match &raw.says {
             Some(source) => Advice::Says(self.source_in(placed, &item, "says", source)),
@@ -40,19 +41,22 @@ impl Checker {
         self.told_how(placed, &item, items);
         let when = when?;
         let unless: Vec<Cond> = unless.into_iter().collect::<Option<_>>()?;
+        let [of_when, of_unless] = ["when", "unless"].map(|field| Belongs { placed, item: &item, field });
+        let written_when = Written { raw: &raw.when, cond: &when, items };
+        let exceptions = raw.unless.iter().zip(&unless).map(|(raw, cond)| Written { raw, cond, items });
         if raw.need.is_some() || raw.humane.is_some() || raw.authority.is_some() || !raw.severity.is_empty() {
-            self.direction(&Belongs { placed, item: &item, field: "when" }, &when, true, questions);
-            for cond in &unless {
-                self.direction(&Belongs { placed, item: &item, field: "unless" }, cond, false, questions);
-                self.always_applies(placed, &item, cond, questions);
+            self.direction(&of_when, written_when, true, questions);
+            for exception in exceptions.clone() {
+                self.direction(&of_unless, exception, false, questions);
+                self.always_applies(&of_unless, exception, questions);
             }
         }
-        let only_told = |at: &QuestionAt| questions.get(at.nth()).filter(|question| question.adds_to.is_some());
-        for told in std::iter::once(&when).chain(&unless).flat_map(Cond::questions).filter_map(|at| only_told(&at)) {
-            let what = format!("`{}` only tells another answer more fully; no rule weighs it", told.id);
-            self.faults.push(placed.fault(item.clone(), told.id.as_str(), what));
+        let all = std::iter::once((&of_when, written_when)).chain(exceptions.map(|written| (&of_unless, written)));
+        let mut per_wound = false;
+        for (of, written) in all {
+            self.only_tells(of, written, questions);
+            per_wound |= self.parts(written, true).iter().any(|part| part.wound_question(questions).is_some());
         }
-        let per_wound = std::iter::once(&when).chain(&unless).any(|cond| !wound_questions(cond, questions).is_empty());
         let mut nested = false;
         when.walk(&mut |cond| nested |= matches!(cond, Cond::SomeWound(_)));
         if per_wound && nested {
@@ -99,15 +103,25 @@ impl Checker {
     }
 
     /// An exception that a worse answer elsewhere could bring into play would let worse look better.
-    fn always_applies(&mut self, placed: &Placed<raw::Rule>, item: &str, cond: &Cond, questions: &[Question]) {
-        for read in cond.questions() {
-            let Some(question) = questions.get(read.nth()) else { continue };
+    fn always_applies(&mut self, of: &Belongs<raw::Rule>, written: Written, questions: &[Question]) {
+        for part in self.parts(written, false) {
+            let Some(question) = part.question(questions) else { continue };
             if question.applies.is_some() {
                 let what = format!(
                     "an exception must rest on questions that always apply; give `{}` a `moot` in place of its `applies`",
                     question.id
                 );
-                self.faults.push(placed.fault(format!("{item}, field unless"), question.id.as_str(), what));
+                self.complain_of(of, &part, question.id.as_str(), what);
+            }
+        }
+    }
+
+    /// What only tells another answer more fully stands in no condition of a rule.
+    fn only_tells(&mut self, of: &Belongs<raw::Rule>, written: Written, questions: &[Question]) {
+        for part in self.parts(written, true) {
+            if let Some(told) = part.question(questions).filter(|question| question.adds_to.is_some()) {
+                let what = format!("`{}` only tells another answer more fully; no rule weighs it", told.id);
+                self.complain_of(of, &part, told.id.as_str(), what);
             }
         }
     }

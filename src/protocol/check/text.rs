@@ -2,7 +2,9 @@
 //! who is frightened.
 
 use super::Checker;
-use crate::protocol::limits::{MOST_ANSWERED, MOST_ASKED, MOST_INSTRUCTED, MOST_SAID, WIDEST_SAID};
+use crate::protocol::limits::{
+    MOST_ANSWERED, MOST_ASKED, MOST_CALLED, MOST_INSTRUCTED, MOST_REASONED, MOST_SAID, WIDEST_SAID,
+};
 use crate::protocol::read::Placed;
 use unicode_width::UnicodeWidthChar;
 
@@ -51,6 +53,28 @@ impl Checker {
         for sentence in sentences(text).filter(|sentence| counted(sentence) > MOST_INSTRUCTED) {
             let what = format!(
                 "field `{field}`: the sentence \"{sentence}\" has {} words; one that instructs has at most {MOST_INSTRUCTED}: make it two",
+                counted(sentence)
+            );
+            self.faults.push(placed.fault(item.to_owned(), text, what));
+        }
+    }
+
+    /// What a question is called in summaries.
+    pub(super) fn calls<T>(&mut self, placed: &Placed<T>, item: &str, text: &str) {
+        self.words(placed, item, "topic", text);
+        let count = counted(text);
+        if count > MOST_CALLED {
+            let what = format!("field `topic` has {count} words; a summary calls a question by at most {MOST_CALLED}");
+            self.faults.push(placed.fault(item.to_owned(), text, what));
+        }
+    }
+
+    /// Why a rule moves a scale.
+    pub(super) fn reasons_with<T>(&mut self, placed: &Placed<T>, item: &str, text: &str) {
+        self.words(placed, item, "reason", text);
+        for sentence in sentences(text).filter(|sentence| counted(sentence) > MOST_REASONED) {
+            let what = format!(
+                "field `reason`: the sentence \"{sentence}\" has {} words; one that tells why has at most {MOST_REASONED}: make it two",
                 counted(sentence)
             );
             self.faults.push(placed.fault(item.to_owned(), text, what));

@@ -1,7 +1,8 @@
 //! Paragraphs, words explained, scores and grades: known names, plain texts.
 
 use super::Checker;
-use super::cond::{Belongs, wound_questions};
+use super::cond::Belongs;
+use super::direction::Written;
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
@@ -26,10 +27,12 @@ impl Checker {
             self.words(placed, &item, "lines", line);
         }
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
-        let when = self.cond(&Belongs { placed, item: &item, field: "when" }, &raw.when, items)?;
-        if !wound_questions(&when, questions).is_empty() {
+        let of = Belongs { placed, item: &item, field: "when" };
+        let when = self.cond(&of, &raw.when, items)?;
+        let parts = self.parts(Written { raw: &raw.when, cond: &when, items }, true);
+        if let Some((part, near)) = parts.iter().find_map(|part| Some((part, part.wound_question(questions)?))) {
             let what = "a paragraph is about the bird; put what is about a wound in `some wound (..)`".to_owned();
-            self.faults.push(placed.fault(format!("{item}, field when"), "when", what));
+            self.complain_of(&of, part, near.as_str(), what);
         }
         Some(Paragraph {
             id: raw.id.as_str().into(),

@@ -1,5 +1,6 @@
 //! A condition as a protocol file writes it: one line of text such as `posture >= collapsed and not fitting`.
 
+mod brackets;
 mod grammar;
 mod old;
 

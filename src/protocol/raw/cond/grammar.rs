@@ -1,6 +1,7 @@
 //! The grammar of a condition. `not` binds closest; `and` and `or` side by side want brackets, so that nobody has to know which
 //! comes first.
 
+use super::brackets::both_ways;
 use super::{Amount, Cond};
 use winnow::ascii::{dec_uint, multispace0};
 use winnow::combinator::{alt, cut_err, delimited, fail, opt, peek, preceded, repeat, separated, terminated};
@@ -10,6 +11,8 @@ use winnow::token::{one_of, take_while};
 
 /// What a value is written with.
 const UNITS: &str = "a number with its unit: g, h, % or /min";
+/// How what is wanted begins where `and` stands beside `or`.
+const BRACKETS: &str = "brackets round";
 /// How deep brackets may stand in each other: no person reads further, and no file makes us go deeper.
 const DEEPEST: usize = 24;
 
@@ -36,7 +39,10 @@ pub(super) fn read(text: &str) -> Result<Cond, String> {
             StrContext::Expected(value) => Some(value.to_string()),
             _ => None,
         });
-        let wanted = wanted.unwrap_or_else(|| "`and`, `or` or the end".to_owned());
+        let mut wanted = wanted.unwrap_or_else(|| "`and`, `or` or the end".to_owned());
+        if let Some([one, other]) = both_ways(text, error.offset()).filter(|_| wanted.starts_with(BRACKETS)) {
+            wanted = format!("{wanted}; write \"{one}\" or \"{other}\"");
+        }
         format!("the condition \"{text}\" cannot be read at {place}; expected {wanted}")
     })
 }
