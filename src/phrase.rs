@@ -11,6 +11,7 @@ include!(concat!(env!("OUT_DIR"), "/phrases.rs"));
 /// A phrase of the catalogue and what is put into it. Two are equal where they say the same of the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Phrase {
+    file: &'static str,
     id: &'static str,
     takes: Vec<(&'static str, Taken)>,
 }
@@ -26,8 +27,13 @@ pub enum Taken {
 
 impl Phrase {
     /// A phrase by its name in the catalogue. The functions made from the catalogue alone call it.
-    const fn of(id: &'static str, takes: Vec<(&'static str, Taken)>) -> Self {
-        Self { id, takes }
+    const fn of(file: &'static str, id: &'static str, takes: Vec<(&'static str, Taken)>) -> Self {
+        Self { file, id, takes }
+    }
+
+    /// The file of the catalogue it stands in.
+    pub const fn file(&self) -> &'static str {
+        self.file
     }
 
     /// Its name in the catalogue.

@@ -8,38 +8,60 @@ pub mod translation;
 
 use crate::content::document::{Item, Section};
 use crate::phrase::{Phrase, Taken, Text, Told, document, grammar};
+use crate::protocol::File;
 use crate::protocol::texts::Country;
 use crate::shipped;
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, Utc};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 use unic_langid::LanguageIdentifier;
 
-static ENGLISH: LazyLock<Words> = LazyLock::new(|| {
-    let files = shipped::words().into_iter().map(|file| file.text);
-    Words::of(LanguageIdentifier::from_bytes(b"en").unwrap_or_default(), files)
-});
+static ENGLISH: LazyLock<Words> =
+    LazyLock::new(|| Words::of(LanguageIdentifier::from_bytes(b"en").unwrap_or_default(), shipped::words()));
 
 /// Said of every translation, in the language the program is written in.
 const UNREVIEWED: &str = "(Nobody has reviewed this translation.)";
 
 /// A catalogue in one language.
+#[derive(Debug)]
 pub struct Words {
-    bundle: FluentBundle<FluentResource>,
+    language: LanguageIdentifier,
+    /// Its files, by their names. One is read when the first phrase of it is said: a start says few of them.
+    files: BTreeMap<String, WordsFile>,
     /// Whether it is a translation, which nobody has reviewed.
     translated: bool,
     /// What stands in for texts that ship beside the protocol.
     beside: BTreeMap<String, String>,
 }
 
-impl fmt::Debug for Words {
+/// A file of a catalogue, and what was read of it.
+struct WordsFile {
+    text: String,
+    read: OnceLock<FluentBundle<FluentResource>>,
+}
+
+impl fmt::Debug for WordsFile {
     fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
-        write!(out, "Words({:?})", self.bundle.locales)
+        write!(out, "WordsFile({} bytes)", self.text.len())
+    }
+}
+
+impl WordsFile {
+    /// What is in it; what cannot be read is left out, and `translation` looks first that nothing is.
+    fn bundle(&self, language: &LanguageIdentifier) -> &FluentBundle<FluentResource> {
+        self.read.get_or_init(|| {
+            let mut bundle = FluentBundle::new_concurrent(vec![language.clone()]);
+            // Marks that isolate what is put in would take a column each in a terminal; what was typed is isolated where it leaves.
+            bundle.set_use_isolating(false);
+            let resource = FluentResource::try_new(self.text.clone()).unwrap_or_else(|(resource, _)| resource);
+            // A name that stands twice keeps its first meaning; the build refuses it.
+            let _ = bundle.add_resource(resource);
+            bundle
+        })
     }
 }
 
@@ -49,30 +71,17 @@ impl Words {
         &ENGLISH
     }
 
-    /// A catalogue of some files; what cannot be read of them is left out. `overlay` looks first that nothing is.
-    fn of(language: LanguageIdentifier, files: impl Iterator<Item = String>) -> Self {
-        let mut bundle = FluentBundle::new_concurrent(vec![language]);
-        // Marks that isolate what is put in would take a column each in a terminal; what was typed is isolated where it leaves.
-        bundle.set_use_isolating(false);
-        for text in files {
-            let resource = FluentResource::try_new(text).unwrap_or_else(|(resource, _)| resource);
-            // A name that stands twice keeps its first meaning; the build refuses it.
-            let _ = bundle.add_resource(resource);
-        }
-        Self { bundle, translated: false, beside: BTreeMap::new() }
-    }
-
-    /// The same catalogue with every text of it changed: so that a test sees which texts do not come from it.
-    #[must_use]
-    pub fn changed(mut self, change: fn(&str) -> Cow<str>) -> Self {
-        self.bundle.set_transform(Some(change));
-        self
+    /// A catalogue of some files.
+    fn of(language: LanguageIdentifier, files: impl IntoIterator<Item = File>) -> Self {
+        let files = files.into_iter().map(|File { name, text }| (name, WordsFile { text, read: OnceLock::new() }));
+        Self { language, files: files.collect(), translated: false, beside: BTreeMap::new() }
     }
 
     /// A phrase with what it takes, already said; its name in braces where the catalogue lacks it.
     fn phrase(&self, phrase: &Phrase, say: &dyn Fn(&Text) -> String) -> String {
-        let pattern = self.bundle.get_message(phrase.id()).and_then(|message| message.value());
-        let Some(pattern) = pattern else { return format!("{{{}}}", phrase.id()) };
+        let bundle = self.files.get(phrase.file()).map(|file| file.bundle(&self.language));
+        let message = bundle.and_then(|bundle| Some((bundle, bundle.get_message(phrase.id())?.value()?)));
+        let Some((bundle, pattern)) = message else { return format!("{{{}}}", phrase.id()) };
         let taken = phrase.takes().iter().map(|(name, taken)| {
             let value = match taken {
                 // A count above what the grammar of plurals can hold is told as one of many.
@@ -83,7 +92,7 @@ impl Words {
         });
         let taken: FluentArgs = taken.collect();
         // What went wrong stands in the text in braces; a test of every phrase finds it.
-        let said = self.bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned();
+        let said = bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned();
         // A translation can put nothing in the place of the caution, only beside it.
         if self.translated && phrase.id() == document::CAUTION {
             let own = Self::english().phrase(phrase, say);

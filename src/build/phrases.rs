@@ -22,7 +22,12 @@ pub fn written(files: &[Catalogue]) -> Result<String, String> {
     let mut faults = Vec::new();
     let mut out = String::new();
     for file in files {
-        let _ = write!(out, "/// The phrases of `{0}.ftl`.\npub mod {1} {{\n", file.name, snake(&file.name));
+        let _ = write!(
+            out,
+            "/// The phrases of `{0}.ftl`.\npub mod {1} {{\n    const IN_FILE: &str = \"{0}\";\n",
+            file.name,
+            snake(&file.name)
+        );
         match parser::parse(file.text.as_str()) {
             Ok(resource) => messages(&mut out, &mut faults, file, &resource),
             Err((_, errors)) => {
@@ -89,7 +94,7 @@ fn function(
     );
     let _ = write!(
         out,
-        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(\"{}\", {vec})\n    }}\n",
+        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(IN_FILE, \"{}\", {vec})\n    }}\n",
         snake(name),
         message.id.name
     );

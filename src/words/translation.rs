@@ -79,7 +79,7 @@ pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<W
     if !faults.is_empty() {
         return Err(faults);
     }
-    Ok(Words { translated: true, beside, ..Words::of(identifier, of_words.into_iter().map(|file| file.text.clone())) })
+    Ok(Words { translated: true, beside, ..Words::of(identifier, of_words.into_iter().cloned()) })
 }
 
 /// Every phrase of some files by its name.
