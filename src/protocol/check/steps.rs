@@ -22,16 +22,15 @@ impl Checker {
                 continue;
             }
             let below = || stays.range(at..).next().and_then(|next| questions.get(*next)).map(|(_, next)| *next);
+            let late = "too late; a new file is read after those of the shipped protocol";
             let (order, other, place, when) = match above {
-                Some((of, above)) if of > *step => {
-                    ("before", Some(above), "over", "too late; a new file is read after those of the shipped protocol")
-                }
-                Some(_) | None => ("after", below(), "under", "too early"),
+                Some((of, above)) if of > *step => ("before", Some(above), "further up", late),
+                Some(_) | None => ("after", below(), "further down", "too early"),
             };
             let Some(other) = other else { continue };
             let raw::Question { id, step, .. } = &placed.item;
             let what = format!(
-                "step `{step}` comes {order} step `{}` of `{}`, which stands {place} it in {}, line {}: expected among the questions of its step, for there it would be asked {when}",
+                "step `{step}` comes {order} step `{}` of `{}`, which stands {place}, in {}, line {}; expected among the questions of its step: where it stands it would be asked {when}",
                 other.item.step,
                 other.item.id,
                 other.file,
