@@ -11,9 +11,15 @@ include!(concat!(env!("OUT_DIR"), "/phrases.rs"));
 /// A phrase of the catalogue and what is put into it. Two are equal where they say the same of the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Phrase {
+    name: &'static Name,
+    takes: Vec<(&'static str, Taken)>,
+}
+
+/// What a phrase is called, and where it stands.
+#[derive(Debug, PartialEq, Eq)]
+struct Name {
     file: &'static str,
     id: &'static str,
-    takes: Vec<(&'static str, Taken)>,
 }
 
 /// What a phrase takes.
@@ -27,18 +33,18 @@ pub enum Taken {
 
 impl Phrase {
     /// A phrase by its name in the catalogue. The functions made from the catalogue alone call it.
-    const fn of(file: &'static str, id: &'static str, takes: Vec<(&'static str, Taken)>) -> Self {
-        Self { file, id, takes }
+    const fn of(name: &'static Name, takes: Vec<(&'static str, Taken)>) -> Self {
+        Self { name, takes }
     }
 
     /// The file of the catalogue it stands in.
     pub const fn file(&self) -> &'static str {
-        self.file
+        self.name.file
     }
 
     /// Its name in the catalogue.
     pub const fn id(&self) -> &'static str {
-        self.id
+        self.name.id
     }
 
     /// What it takes, by name.

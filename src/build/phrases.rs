@@ -94,7 +94,7 @@ fn function(
     );
     let _ = write!(
         out,
-        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(IN_FILE, \"{}\", {vec})\n    }}\n",
+        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(&super::Name {{ file: IN_FILE, id: \"{}\" }}, {vec})\n    }}\n",
         snake(name),
         message.id.name
     );
