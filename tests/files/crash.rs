@@ -386,7 +386,7 @@ fn a_full_disk_says_so_calmly_loses_nothing_and_goes_on_once_there_is_room() {
         if error.is_none() {
             kept.insert(said);
         }
-        error.map(|error| (seq, error.to_string()))
+        error.map(|error| (seq, crate::fault(&error)))
     });
     let (seq, told) = full.unwrap_or_default();
     assert!(told.contains("full") && told.contains("free some room"), "{told}");
@@ -412,12 +412,12 @@ fn a_folder_that_cannot_be_written_is_read_and_left_as_it_is() {
     }
     mounted.read_only();
     let before = fs::read(place.join(FILE)).unwrap_or_default();
-    let refused = Ledger::open(place).err().map(|error| error.to_string()).unwrap_or_default();
+    let refused = Ledger::open(place).err().map(|error| crate::fault(&error)).unwrap_or_default();
     assert!(refused.contains("cannot be opened") && refused.contains("--data"), "{refused}");
     let mut ledger = Ledger::read(place).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(ledger.load(case.clone()).map(|case| case.log.len()).ok(), Some(1));
     let told = ledger.append(&event(&case, 1, "two"), &mark(), &Cover::default()).err();
-    assert!(told.is_some_and(|error| error.to_string().contains("only be read")));
+    assert!(told.is_some_and(|error| crate::fault(&error).contains("only be read")));
     assert_eq!(fs::read(place.join(FILE)).unwrap_or_default(), before);
 }
 

@@ -72,7 +72,7 @@ fn a_case_that_lacks_an_event_is_refused_by_name_and_the_others_are_shown() {
         let refused = ledger.load(saffron.clone());
         let Err(LedgerError::NotWhole(lacking)) = &refused else { panic!("{what}: {refused:?}") };
         assert_eq!((lacking.case.clone(), lacking.found, lacking.expected), (saffron.clone(), found, 5), "{what}");
-        let told = refused.err().map(|error| error.to_string()).unwrap_or_default();
+        let told = refused.err().map(|error| crate::fault(&error)).unwrap_or_default();
         for part in [saffron.short(), "not whole", "`coopside restore`", "`coopside export -o FILE`"] {
             assert!(told.contains(part), "{what}: {part}: {told}");
         }
@@ -176,7 +176,7 @@ fn a_ledger_that_was_taken_away_keeps_nothing_unnoticed() {
         take_away(&data.join(FILE)).unwrap_or_else(|error| panic!("{way}: {error}"));
         let refused = append(&mut ledger, &case, 3, "Saffron");
         assert!(matches!(refused, Err(LedgerError::Gone { .. })), "{way}: {refused:?}");
-        let told = refused.err().map(|error| error.to_string()).unwrap_or_default();
+        let told = refused.err().map(|error| crate::fault(&error)).unwrap_or_default();
         assert!(told.contains(FILE) && told.contains("coopside restore"), "{told}");
         assert!(matches!(ledger.set(ledger::Setting::Country, "eu"), Err(LedgerError::Gone { .. })), "{way}");
         // What was put in its place is left as it is: nothing of the ledger that was taken away is read into it.

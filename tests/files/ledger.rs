@@ -171,7 +171,7 @@ fn a_full_disk_is_told_and_what_was_kept_stays() {
         .find_map(|seq| ledger.append(&event(&case, seq), &mark(), &Cover::default()).err().map(|error| (seq, error)));
     let Some((seq, error)) = refused else { panic!("the disk never filled") };
     assert!(matches!(error, LedgerError::Full), "{error}");
-    assert!(error.to_string().contains("tried again"));
+    assert!(crate::fault(&error).contains("tried again"));
     let kept = open(folder.path()).load(case).map(|case| case.log.len() as u64);
     assert_eq!(kept.ok(), Some(seq));
 }
@@ -195,7 +195,7 @@ fn a_place_that_cannot_be_written_is_told_with_what_to_do() {
     let folder = folder();
     let file = folder.path().join("file");
     fs::write(&file, "in the way").unwrap_or_else(|error| panic!("{error}"));
-    let told = Ledger::open(&file.join("inside")).err().map(|error| error.to_string()).unwrap_or_default();
+    let told = Ledger::open(&file.join("inside")).err().map(|error| crate::fault(&error)).unwrap_or_default();
     assert!(told.contains("cannot be opened") && told.contains("--data"), "{told}");
 }
 
@@ -255,7 +255,7 @@ fn cases_are_listed_by_what_is_due_and_found_by_a_few_letters() {
     assert_eq!(ledger.find("tansy").ok().as_ref(), Some(&cases[2]));
     assert_eq!(ledger.find(cases[0].short()).ok().as_ref(), Some(&cases[0]));
     assert_eq!(ledger.find(&cases[0].short().to_uppercase()).ok().as_ref(), Some(&cases[0]));
-    let none = ledger.find("nobody").err().map(|error| error.to_string()).unwrap_or_default();
+    let none = ledger.find("nobody").err().map(|error| crate::fault(&error)).unwrap_or_default();
     assert!(none.contains("nobody") && none.contains("coopside cases"), "{none}");
     // A later event brings its own cover; the number of events is counted.
     covered(&mut ledger, 1, &cases[2], &Cover { archived: true, ..cover("Tansy", None) });
@@ -295,12 +295,13 @@ fn a_damaged_ledger_is_told_left_alone_and_a_backup_brings_it_back() {
         ledger.back_up_daily(now + TimeDelta::hours(31)).is_ok_and(|made| made.is_some_and(|made| made.events == 6))
     );
     // While a window is open nothing is put in its place.
-    let refused = ledger::restore(folder.path(), &backup, now).err().map(|error| error.to_string()).unwrap_or_default();
+    let refused =
+        ledger::restore(folder.path(), &backup, now).err().map(|error| crate::fault(&error)).unwrap_or_default();
     assert!(refused.contains("another window"), "{refused}");
     drop(ledger);
     let path = folder.path().join("coopside.sqlite");
     fs::write(&path, "this was a ledger once, and now it is something else altogether").unwrap_or_default();
-    let told = Ledger::open(folder.path()).err().map(|error| error.to_string()).unwrap_or_default();
+    let told = Ledger::open(folder.path()).err().map(|error| crate::fault(&error)).unwrap_or_default();
     assert!(told.contains("damaged") && told.contains("coopside restore"), "{told}");
     let spoiled = folder.path().join(BACKUPS).join("coopside-20990101-000000.sqlite");
     fs::write(spoiled, "no backup").unwrap_or_default();
@@ -347,7 +348,7 @@ fn a_file_that_is_not_whole_foreign_or_at_odds_changes_nothing() {
     let lines = String::from_utf8(exported(&mut ledger)).unwrap_or_default();
     let mut other = open(to.path());
     let mut refused = |text: &str| {
-        let error = other.carry_in(&mut text.as_bytes()).err().map(|error| error.to_string()).unwrap_or_default();
+        let error = other.carry_in(&mut text.as_bytes()).err().map(|error| crate::carried(&error)).unwrap_or_default();
         assert_eq!(other.count(&Filter::default()).ok(), Some(0), "{error}");
         error
     };
@@ -362,7 +363,7 @@ fn a_file_that_is_not_whole_foreign_or_at_odds_changes_nothing() {
     assert!(refused(&gap).contains("missing"), "{}", refused(&gap));
     // A case that went on differently here.
     append(&mut other, &event(&case, 0));
-    let error = other.carry_in(&mut lines.as_bytes()).err().map(|error| error.to_string()).unwrap_or_default();
+    let error = other.carry_in(&mut lines.as_bytes()).err().map(|error| crate::carried(&error)).unwrap_or_default();
     assert!(error.contains("gone on differently"), "{error}");
     assert_eq!(other.load(case).map(|case| case.log.len()).ok(), Some(1));
 }

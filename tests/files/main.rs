@@ -13,3 +13,13 @@ mod model;
 mod review;
 mod rooms;
 mod terminal;
+
+/// What the ledger answers, as it is read.
+fn fault(error: &coopside::ledger::LedgerError) -> String {
+    coopside::words::english(coopside::content::kept::fault(error))
+}
+
+/// Why nothing was taken in, as it is read.
+fn carried(error: &coopside::ledger::CarryError) -> String {
+    coopside::words::english(coopside::content::kept::carried(error))
+}

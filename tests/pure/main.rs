@@ -6,6 +6,7 @@ mod common;
 
 mod amounts;
 mod catalogue;
+mod counted;
 mod course;
 mod evidence;
 mod figures;

@@ -3,7 +3,7 @@
 
 #![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
-mod literals;
+pub(crate) mod literals;
 mod notation;
 
 use crate::common::walk::text as letters;

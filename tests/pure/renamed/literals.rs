@@ -149,7 +149,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
 ];
 
 /// Every text in a file of code, in the order they stand: comments and letters left out.
-fn texts(code: &str) -> Vec<&str> {
+pub(crate) fn texts(code: &str) -> Vec<&str> {
     let (mut found, mut rest) = (Vec::new(), code);
     while let Some(at) = rest.find(['"', '\'', '/', 'r']) {
         let from = &rest[at..];
@@ -201,7 +201,7 @@ fn names() -> BTreeSet<String> {
 }
 
 /// The files below a folder, by their paths from the root of the repository, and what is in them.
-fn files(folder: &Path, found: &mut Vec<(String, String)>) {
+pub(crate) fn files(folder: &Path, found: &mut Vec<(String, String)>) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let entries = fs::read_dir(folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
     for path in entries.flatten().map(|entry| entry.path()) {
