@@ -17,7 +17,7 @@ const ENGLISH: &[(&str, &str, usize)] = &[
     ("src/practice", "faults of scripted birds and goes, for their author", 70),
     ("src/notes.rs", "faults of notes, for their author", 24),
     ("src/content/review/form.rs", "faults of a form, for its author", 14),
-    ("src/words", "faults of a translation, for its author", 12),
+    ("src/words", "faults of a translation, for its author", 13),
     ("src/ledger", "SQL, and what is wrong with a file that was carried out", 60),
     ("src/content/measuring.rs", "values of the JSON", 20),
     ("src/content/figures.rs", "values of the JSON", 6),
