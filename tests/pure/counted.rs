@@ -1,7 +1,7 @@
 //! What is counted of the code: sentences outside the catalogue, circles of files, names that several types share, the longest function.
 //! A number may fall; where it has, the table follows.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
+#![expect(clippy::panic, clippy::indexing_slicing, reason = "a failing test panics")]
 
 use crate::renamed::literals::{files, texts};
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,21 +10,21 @@ use std::path::Path;
 /// Where English stands in code, why, and how many sentences of it at most. What is told to the author of a protocol or a scripted bird is
 /// English on purpose; what `to be moved` marks is read by everybody.
 const ENGLISH: &[(&str, &str, usize)] = &[
-    ("src/build", "what the build tells", 40),
-    ("src/protocol", "faults and proofs, for a protocol's author", 420),
-    ("src/prove", "faults and proofs, for a protocol's author", 140),
-    ("src/shell/prove.rs", "proofs, for a protocol's author", 12),
-    ("src/practice", "faults of scripted birds and goes, for their author", 70),
-    ("src/notes.rs", "faults of notes, for their author", 24),
-    ("src/content/review/form.rs", "faults of a form, for its author", 14),
+    ("src/build", "what the build tells", 21),
+    ("src/protocol", "faults and proofs, for a protocol's author", 301),
+    ("src/prove", "faults and proofs, for a protocol's author", 45),
+    ("src/shell/prove.rs", "proofs, for a protocol's author", 8),
+    ("src/practice", "faults of scripted birds and goes, for their author", 39),
+    ("src/notes.rs", "faults of notes, for their author", 13),
+    ("src/content/review/form.rs", "faults of a form, for its author", 13),
     ("src/words", "faults of a translation, for its author", 13),
-    ("src/ledger", "SQL, and what is wrong with a file that was carried out", 60),
-    ("src/content/measuring.rs", "values of the JSON", 20),
-    ("src/content/figures.rs", "values of the JSON", 6),
-    ("src/bird.rs", "names of builds: to be moved", 26),
-    ("src/finding", "figures and particulars in words: to be moved", 70),
-    ("src/typed", "what is wrong with a typed amount: to be moved", 60),
-    ("src/", "to be moved", 24),
+    ("src/ledger", "SQL, and what is wrong with a file that was carried out", 50),
+    ("src/content/measuring.rs", "values of the JSON", 15),
+    ("src/content/figures.rs", "values of the JSON", 4),
+    ("src/bird.rs", "names of builds: to be moved", 25),
+    ("src/finding", "figures and particulars in words: to be moved", 53),
+    ("src/typed", "what is wrong with a typed amount: to be moved", 43),
+    ("src/", "to be moved", 21),
 ];
 
 /// Every file below `src`.
@@ -148,7 +148,7 @@ fn circles(edges: &BTreeMap<String, BTreeSet<String>>) -> (usize, usize) {
 fn circles_of_files_grow_no_larger() {
     let sources = sources();
     let (files, largest) = circles(&named(&sources));
-    assert!(largest <= 60 && files <= 200, "{files} files stand in circles, {largest} in the largest");
+    assert!(largest <= 8 && files <= 38, "{files} files stand in circles, {largest} in the largest");
 }
 
 #[test]
@@ -170,7 +170,7 @@ fn names_that_several_types_share_grow_no_more() {
     }
     let shared: Vec<(&String, &usize)> = types.iter().filter(|(_, count)| **count > 1).collect();
     let of_them: usize = shared.iter().map(|(_, count)| **count).sum();
-    assert!(shared.len() <= 80 && of_them <= 180, "{} names of {of_them} types: {shared:?}", shared.len());
+    assert!(shared.len() <= 76 && of_them <= 171, "{} names of {of_them} types: {shared:?}", shared.len());
 }
 
 #[test]
