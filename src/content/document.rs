@@ -160,15 +160,3 @@ pub fn glossary(protocol: &Protocol, sections: &[Section]) -> Option<Section<Tex
 pub fn short(fingerprint: &str) -> &str {
     fingerprint.get(..12).unwrap_or(fingerprint)
 }
-
-/// A text with its first letter small, for going on after "Never:".
-pub fn lower_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
-}
-
-/// A text with its first letter large.
-pub fn upper_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
-}

@@ -101,7 +101,7 @@ fn leaf_lines(out: &mut String, leaf: &Leaf) {
 
 /// A heading as a sentence begins.
 fn sentence(heading: &str) -> String {
-    crate::content::document::upper_first(&heading.to_lowercase())
+    crate::words::upper_first(&heading.to_lowercase())
 }
 
 /// A text none of whose letters mean anything to a reader of Markdown, or of the HTML some readers let through.

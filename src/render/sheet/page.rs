@@ -1,10 +1,11 @@
 //! The sheet as one HTML file that stands by itself: nothing is loaded, nothing is run, everything typed is escaped.
 
 use crate::content::booklet::{Ask, Begins, Booklet};
-use crate::content::document::{Tone, lower_first};
+use crate::content::document::Tone;
 use crate::content::sheet::card::Cards;
 use crate::content::sheet::curve::{self, Curve};
 use crate::content::sheet::{Drawing, MOST_LETTERS, Part, Plot, Sheet};
+use crate::words::lower_first;
 use askama::Template;
 
 #[derive(Template)]
