@@ -8,6 +8,8 @@
 
 mod bird;
 mod finding;
+#[path = "words/pattern.rs"]
+mod pattern;
 #[path = "build/phrases.rs"]
 mod phrases;
 mod protocol;
@@ -15,7 +17,6 @@ mod typed;
 mod unit;
 
 use flate2::{Compress, Compression, FlushCompress, Status};
-use phrases::Catalogue;
 use protocol::{File, Protocol, hazard, order, ready};
 use std::path::Path;
 use std::process::ExitCode;
@@ -60,13 +61,14 @@ fn made() -> Result<(), String> {
     let birds = texts_of(&Path::new(&root).join(SCENARIOS), "ron")?;
     hazards(&Path::new(&root).join(HAZARDS), &protocol, &birds)?;
     let birds = ready::pack_files(&birds).map_err(|error| format!("the scripted birds cannot be packed: {error}"))?;
-    let words = catalogue(&Path::new(&root).join(WORDS))?;
+    let words = texts_of(&Path::new(&root).join(WORDS), "ftl")?;
     let functions = phrases::written(&words).map_err(|faults| format!("{WORDS} has faults:\n{faults}"))?;
-    let words = words.into_iter().map(|file| File { name: file.name, text: file.text }).collect::<Vec<_>>();
-    let words = ready::pack_files(&words).map_err(|error| format!("the catalogue cannot be packed: {error}"))?;
+    let words = words.iter().map(|file| Ok((file.name.as_str(), folded(file.text.as_bytes())?)));
+    let words = words.collect::<Result<Vec<_>, String>>()?;
+    let words = ready::pack_folded(&words).map_err(|error| format!("the catalogue cannot be packed: {error}"))?;
     for (name, bytes) in [
         ("phrases.rs", functions.into_bytes()),
-        ("words", folded(&words)?),
+        ("words", words),
         ("protocol.ready", bytes),
         ("protocol.files", folded(&texts)?),
         ("scenarios", folded(&birds)?),
@@ -84,12 +86,6 @@ fn hazards(path: &Path, protocol: &Protocol, birds: &[File]) -> Result<(), Strin
     let names: Vec<&str> = birds.iter().map(|bird| bird.name.as_str()).collect();
     let loaded = hazard::load(&File { name: HAZARDS.to_owned(), text }, protocol, &names);
     loaded.map(|_| ()).map_err(|faults| format!("what can go wrong is listed with faults:\n{faults}"))
-}
-
-/// Every file of the catalogue, in the order of their names.
-fn catalogue(folder: &Path) -> Result<Vec<Catalogue>, String> {
-    let files = texts_of(folder, "ftl")?;
-    Ok(files.into_iter().map(|File { name, text }| Catalogue { name, text }).collect())
 }
 
 /// Every file of a folder that ends so, by its name without that ending, in the order of their names.

@@ -17,7 +17,7 @@ const SCENARIOS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/scenarios"));
 /// `DejaVu` Sans Condensed, free, with most of the world's alphabets; folded small.
 const LETTERS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/letters"));
 
-/// The catalogue: every sentence of the program, likewise.
+/// The catalogue: every sentence of the program, each file folded by itself.
 const WORDS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/words"));
 
 static UNFOLDED: LazyLock<Vec<u8>> = LazyLock::new(|| unfolded(LETTERS));
@@ -49,7 +49,18 @@ pub fn scenarios() -> &'static [File] {
 
 /// The files of the catalogue the program ships with, each by its name without its ending, in the order of their names.
 pub fn words() -> Vec<File> {
-    ready::unpack_files(&unfolded(WORDS)).unwrap_or_default()
+    let unfolded = |(name, folded): (&str, &[u8])| File { name: name.to_owned(), text: text_of(folded) };
+    folded_words().into_iter().map(unfolded).collect()
+}
+
+/// The same, still folded: a start needs few of them.
+pub fn folded_words() -> Vec<(&'static str, &'static [u8])> {
+    ready::unpack_folded(WORDS).unwrap_or_default()
+}
+
+/// The text of a file that was folded by itself.
+pub fn text_of(folded: &[u8]) -> String {
+    String::from_utf8(unfolded(folded)).unwrap_or_default()
 }
 
 /// The letters a printed page is set in: a font, as its file is.

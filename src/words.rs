@@ -4,11 +4,11 @@
 //! which knows no language; [`Reader::say`] says it.
 
 mod paper;
+mod pattern;
 pub mod translation;
 
 use crate::content::document::{Item, Section};
 use crate::phrase::{Phrase, Taken, Text, Told, document, grammar};
-use crate::protocol::File;
 use crate::protocol::texts::Country;
 use crate::shipped;
 use crate::zone::Zone;
@@ -20,8 +20,10 @@ use std::fmt;
 use std::sync::{LazyLock, OnceLock};
 use unic_langid::LanguageIdentifier;
 
-static ENGLISH: LazyLock<Words> =
-    LazyLock::new(|| Words::of(LanguageIdentifier::from_bytes(b"en").unwrap_or_default(), shipped::words()));
+static ENGLISH: LazyLock<Words> = LazyLock::new(|| {
+    let files = shipped::folded_words().into_iter().map(|(name, folded)| (name.to_owned(), WordsText::Folded(folded)));
+    Words::of(LanguageIdentifier::from_bytes(b"en").unwrap_or_default(), files)
+});
 
 /// Said of every translation, in the language the program is written in.
 const UNREVIEWED: &str = "(Nobody has reviewed this translation.)";
@@ -38,15 +40,23 @@ pub struct Words {
     beside: BTreeMap<String, String>,
 }
 
+/// The text of a file of a catalogue.
+enum WordsText {
+    /// As it ships.
+    Folded(&'static [u8]),
+    /// As it was read from a folder.
+    Plain(String),
+}
+
 /// A file of a catalogue, and what was read of it.
 struct WordsFile {
-    text: String,
+    text: WordsText,
     read: OnceLock<FluentBundle<FluentResource>>,
 }
 
 impl fmt::Debug for WordsFile {
     fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
-        write!(out, "WordsFile({} bytes)", self.text.len())
+        out.write_str(if self.read.get().is_some() { "WordsFile(read)" } else { "WordsFile(not read yet)" })
     }
 }
 
@@ -57,7 +67,11 @@ impl WordsFile {
             let mut bundle = FluentBundle::new_concurrent(vec![language.clone()]);
             // Marks that isolate what is put in would take a column each in a terminal; what was typed is isolated where it leaves.
             bundle.set_use_isolating(false);
-            let resource = FluentResource::try_new(self.text.clone()).unwrap_or_else(|(resource, _)| resource);
+            let text = match &self.text {
+                WordsText::Folded(folded) => shipped::text_of(folded),
+                WordsText::Plain(text) => text.clone(),
+            };
+            let resource = FluentResource::try_new(text).unwrap_or_else(|(resource, _)| resource);
             // A name that stands twice keeps its first meaning; the build refuses it.
             let _ = bundle.add_resource(resource);
             bundle
@@ -71,9 +85,9 @@ impl Words {
         &ENGLISH
     }
 
-    /// A catalogue of some files.
-    fn of(language: LanguageIdentifier, files: impl IntoIterator<Item = File>) -> Self {
-        let files = files.into_iter().map(|File { name, text }| (name, WordsFile { text, read: OnceLock::new() }));
+    /// A catalogue of some files, by their names.
+    fn of(language: LanguageIdentifier, files: impl IntoIterator<Item = (String, WordsText)>) -> Self {
+        let files = files.into_iter().map(|(name, text)| (name, WordsFile { text, read: OnceLock::new() }));
         Self { language, files: files.collect(), translated: false, beside: BTreeMap::new() }
     }
 
@@ -94,7 +108,7 @@ impl Words {
         // What went wrong stands in the text in braces; a test of every phrase finds it.
         let said = bundle.format_pattern(pattern, Some(&taken), &mut Vec::new()).into_owned();
         // A translation can put nothing in the place of the caution, only beside it.
-        if self.translated && phrase.id() == document::CAUTION {
+        if self.translated && phrase.id() == document::caution(Text::default()).id() {
             let own = Self::english().phrase(phrase, say);
             return if said == own { format!("{own} {UNREVIEWED}") } else { format!("{said} {own} {UNREVIEWED}") };
         }

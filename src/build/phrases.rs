@@ -4,21 +4,15 @@
 //! phrase that takes something stands a comment with one line for each thing: `# $what (text): what was used`. `(text)` is anything
 //! that can be said, `(number)` a count the catalogue may choose its words by.
 
-use fluent_syntax::ast::{Entry, Expression, InlineExpression, Message, Pattern, PatternElement, Resource, Variant};
+use super::pattern;
+use super::protocol::File;
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Message, Pattern, PatternElement, Resource};
 use fluent_syntax::parser;
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-/// A file of the catalogue: its name without the ending, and its text.
-pub struct Catalogue {
-    /// The name, which every phrase in it begins with.
-    pub name: String,
-    /// The text.
-    pub text: String,
-}
-
 /// The functions of all files; every fault of the catalogue at once, in words.
-pub fn written(files: &[Catalogue]) -> Result<String, String> {
+pub fn written(files: &[File]) -> Result<String, String> {
     let mut faults = Vec::new();
     let mut out = String::new();
     for file in files {
@@ -31,10 +25,8 @@ pub fn written(files: &[Catalogue]) -> Result<String, String> {
         match parser::parse(file.text.as_str()) {
             Ok(resource) => messages(&mut out, &mut faults, file, &resource),
             Err((_, errors)) => {
-                faults.extend(errors.iter().map(|error| {
-                    let line = 1 + file.text.get(..error.pos.start).unwrap_or_default().matches('\n').count();
-                    format!("{}.ftl, line {line}: {error}", file.name)
-                }));
+                let told = |error| format!("{}.ftl, {}", file.name, pattern::fault(&file.text, error));
+                faults.extend(errors.iter().map(told));
             }
         }
         out.push_str("}\n");
@@ -42,7 +34,7 @@ pub fn written(files: &[Catalogue]) -> Result<String, String> {
     if faults.is_empty() { Ok(out) } else { Err(faults.join("\n")) }
 }
 
-fn messages(out: &mut String, faults: &mut Vec<String>, file: &Catalogue, resource: &Resource<&str>) {
+fn messages(out: &mut String, faults: &mut Vec<String>, file: &File, resource: &Resource<&str>) {
     let mut seen = BTreeSet::new();
     for entry in &resource.body {
         let Entry::Message(message) = entry else { continue };
@@ -71,8 +63,7 @@ fn function(
     message: &Message<&str>,
     value: &Pattern<&str>,
 ) {
-    let mut used = BTreeSet::new();
-    variables(value, &mut used);
+    let used = pattern::takes(value);
     let told = declared(message);
     for missing in used.iter().filter(|used| !told.iter().any(|(name, _)| name == *used)) {
         faults.push(format!("{place}: `# ${missing} (text): ...` or `(number)` was expected in the comment over it"));
@@ -86,12 +77,6 @@ fn function(
     let said = said(value).replace('`', "'");
     let constant = if told.is_empty() { "const " } else { "" };
     let vec = if told.is_empty() { "Vec::new()".to_owned() } else { format!("vec![{made}]") };
-    let _ = write!(
-        out,
-        "    /// The name of that phrase.\n    pub const {}: &str = \"{}\";\n",
-        snake(name).to_uppercase(),
-        message.id.name
-    );
     let _ = write!(
         out,
         "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(&super::Name {{ file: IN_FILE, id: \"{}\" }}, {vec})\n    }}\n",
@@ -135,40 +120,6 @@ fn declared<'s>(message: &Message<&'s str>) -> Vec<(&'s str, Kind)> {
         }
     });
     read.collect()
-}
-
-fn variables<'s>(pattern: &Pattern<&'s str>, found: &mut BTreeSet<&'s str>) {
-    for element in &pattern.elements {
-        if let PatternElement::Placeable { expression } = element {
-            in_expression(expression, found);
-        }
-    }
-}
-
-fn in_expression<'s>(expression: &Expression<&'s str>, found: &mut BTreeSet<&'s str>) {
-    match expression {
-        Expression::Inline(inline) => in_inline(inline, found),
-        Expression::Select { selector, variants } => {
-            in_inline(selector, found);
-            for Variant { value, .. } in variants {
-                variables(value, found);
-            }
-        }
-    }
-}
-
-fn in_inline<'s>(inline: &InlineExpression<&'s str>, found: &mut BTreeSet<&'s str>) {
-    match inline {
-        InlineExpression::VariableReference { id } => {
-            found.insert(id.name);
-        }
-        InlineExpression::Placeable { expression } => in_expression(expression, found),
-        InlineExpression::StringLiteral { .. }
-        | InlineExpression::NumberLiteral { .. }
-        | InlineExpression::FunctionReference { .. }
-        | InlineExpression::MessageReference { .. }
-        | InlineExpression::TermReference { .. } => {}
-    }
 }
 
 /// What a phrase says, in a line, for the docs of its function.

@@ -20,6 +20,22 @@ pub fn pack_files(files: &[File]) -> postcard::Result<Vec<u8>> {
     postcard::to_allocvec(files)
 }
 
+/// Files that were folded one by one, by their names, as bytes: so that one can be unfolded without the others.
+///
+/// # Errors
+/// Never: a file is a name and bytes.
+pub fn pack_folded(files: &[(&str, Vec<u8>)]) -> postcard::Result<Vec<u8>> {
+    postcard::to_allocvec(files)
+}
+
+/// What these bytes were packed from, still folded.
+///
+/// # Errors
+/// Where the bytes are not those of [`pack_folded`].
+pub fn unpack_folded(bytes: &[u8]) -> postcard::Result<Vec<(&str, &[u8])>> {
+    postcard::from_bytes(bytes)
+}
+
 /// The files these bytes were packed from.
 ///
 /// # Errors

@@ -1,14 +1,14 @@
 //! The options every command takes, and what follows from them: the protocol, its words, the country, the folder.
 
-use super::command::{country_of, texts_in, write, write_json};
+use super::command::{country_of, path, texts_in, write, write_json};
 use super::examine::data_folder;
 use super::exit::Refusal;
 use super::here::here;
 use super::prove::proven;
 use crate::content::document::Section;
 use crate::phrase::{Text, command as phrase};
-use crate::protocol::Protocol;
 use crate::protocol::texts::Country;
+use crate::protocol::{File, Protocol};
 use crate::render::{nodes, text};
 use crate::words::{Reader, Words, say, translation};
 use anyhow::Result;
@@ -48,8 +48,10 @@ impl Options {
     /// Where the protocol does not load or prove, or the translation is not whole: every fault at once.
     pub fn open(&self) -> Result<Opened> {
         let mut protocol = proven(self.protocol.as_deref())?;
-        let words = self.words.as_deref().map(|folder| translated(folder, &mut protocol)).transpose()?;
-        let words = words.unwrap_or_else(Words::english);
+        let words = match self.words.as_deref() {
+            Some(folder) => Box::leak(Box::new(translated(folder, &texts_in(folder, "ftl")?, &mut protocol)?)),
+            None => Words::english(),
+        };
         // Where it is opened twice, it is opened from the same folder.
         let _ = self.said_in.set(words);
         Ok(Opened { protocol, words })
@@ -104,14 +106,12 @@ impl Options {
     }
 }
 
-/// Lays the translation in a folder over a protocol.
-fn translated(folder: &Path, protocol: &mut Protocol) -> Result<&'static Words> {
-    let files = texts_in(folder, "ftl")?;
+/// Lays the files of a translation over a protocol; their folder is named by its language.
+pub fn translated(folder: &Path, files: &[File], protocol: &mut Protocol) -> Result<Words> {
     let language = folder.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-    let words = translation::load(&language, &files, protocol).map_err(|faults| {
+    let words = translation::load(&language, files, protocol).map_err(|faults| {
         let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
-        let place = Text::typed(folder.display().to_string());
-        Refusal::Data(phrase::translation_faults(place, lines.len(), Text::typed(lines.join("\n"))).into())
+        Refusal::Data(phrase::translation_faults(path(folder), lines.len(), Text::typed(lines.join("\n"))).into())
     })?;
-    Ok(Box::leak(Box::new(words)))
+    Ok(words)
 }

@@ -2,7 +2,8 @@
 
 use super::command::{made, path, shown, texts_in};
 use super::exit::Refusal;
-use super::options::Options;
+use super::options::{Options, translated};
+use super::prove::proven;
 use crate::phrase::command as phrase;
 use crate::words::translation;
 use anyhow::Result;
@@ -30,7 +31,7 @@ pub enum What {
 pub fn run(options: &Options, what: &What) -> Result<()> {
     match what {
         What::New { folder } => {
-            let protocol = options.open()?.protocol;
+            let protocol = proven(options.protocol.as_deref())?;
             let unmade = |error| Refusal::Failed(phrase::folder_unmade(path(folder), shown(&error)).into());
             if folder.exists() {
                 return Err(Refusal::Usage(phrase::words_there(path(folder)).into()).into());
@@ -45,9 +46,10 @@ pub fn run(options: &Options, what: &What) -> Result<()> {
             options.done(&[phrase::words_begun(files.len(), path(folder)).into()])
         }
         What::Check { folder } => {
-            Options { words: Some(folder.clone()), ..options.clone() }.open()?;
-            let protocol = options.open()?.protocol;
-            let (same, all) = translation::untranslated(&texts_in(folder, "ftl")?, &protocol);
+            let protocol = proven(options.protocol.as_deref())?;
+            let files = texts_in(folder, "ftl")?;
+            translated(folder, &files, &mut protocol.clone())?;
+            let (same, all) = translation::untranslated(&files, &protocol);
             options.done(&[phrase::words_whole(path(folder), same, all).into()])
         }
     }

@@ -4,7 +4,7 @@
 //! `protocol.ftl` with the texts of the protocol by their names ([`crate::protocol::wording`]). Nobody reviews it: that is told, and
 //! the program's own caution stands in English beside its own.
 
-use super::Words;
+use super::{Words, WordsText, pattern};
 use crate::practice::{self, Script};
 use crate::protocol::fault::nearest;
 use crate::protocol::{File, Protocol};
@@ -79,7 +79,8 @@ pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<W
     if !faults.is_empty() {
         return Err(faults);
     }
-    Ok(Words { translated: true, beside, ..Words::of(identifier, of_words.into_iter().cloned()) })
+    let files = of_words.into_iter().map(|file| (file.name.clone(), WordsText::Plain(file.text.clone())));
+    Ok(Words { translated: true, beside, ..Words::of(identifier, files) })
 }
 
 /// Every phrase of some files by its name.
@@ -87,17 +88,17 @@ fn phrases<'f>(files: impl Iterator<Item = &'f File>, faults: &mut Vec<WordsFaul
     let mut found: BTreeMap<String, Said> = BTreeMap::new();
     for File { name, text } in files {
         let resource = parser::parse(text.as_str()).unwrap_or_else(|(resource, errors)| {
-            faults.extend(errors.iter().map(|error| {
-                let line = 1 + text.get(..error.pos.start).unwrap_or_default().matches('\n').count();
-                WordsFault { file: name.clone(), phrase: String::new(), what: format!("line {line}: {error}") }
+            faults.extend(errors.iter().map(|error| WordsFault {
+                file: name.clone(),
+                phrase: String::new(),
+                what: pattern::fault(text, error),
             }));
             resource
         });
         for entry in resource.body {
             let Entry::Message(message) = entry else { continue };
             let Some(value) = message.value else { continue };
-            let mut takes = BTreeSet::new();
-            takes_in(&value, &mut takes);
+            let takes = pattern::takes(&value).into_iter().map(str::to_owned).collect();
             let text = plain(&value);
             let said = Said { file: name.clone(), takes, text, whole: format!("{value:?}") };
             if let Some(before) = found.insert(message.id.name.to_owned(), said) {
@@ -205,37 +206,6 @@ fn lay_over(protocol: &mut Protocol, mut texts: BTreeMap<String, Said>, faults: 
         None => faults.push(fault(name, format!("it is missing; `{text}` stands in the protocol"))),
     });
     faults.extend(texts.keys().map(|name| fault(name, "the protocol has no such text".to_owned())));
-}
-
-fn takes_in(pattern: &Pattern<&str>, found: &mut BTreeSet<String>) {
-    for element in &pattern.elements {
-        if let PatternElement::Placeable { expression } = element {
-            takes_in_expression(expression, found);
-        }
-    }
-}
-
-fn takes_in_expression(expression: &Expression<&str>, found: &mut BTreeSet<String>) {
-    let inline = |inline: &InlineExpression<&str>, found: &mut BTreeSet<String>| match inline {
-        InlineExpression::VariableReference { id } => {
-            found.insert(id.name.to_owned());
-        }
-        InlineExpression::Placeable { expression } => takes_in_expression(expression, found),
-        InlineExpression::StringLiteral { .. }
-        | InlineExpression::NumberLiteral { .. }
-        | InlineExpression::FunctionReference { .. }
-        | InlineExpression::MessageReference { .. }
-        | InlineExpression::TermReference { .. } => {}
-    };
-    match expression {
-        Expression::Inline(it) => inline(it, found),
-        Expression::Select { selector, variants } => {
-            inline(selector, found);
-            for variant in variants {
-                takes_in(&variant.value, found);
-            }
-        }
-    }
 }
 
 /// The text of a phrase that takes nothing; blanks and braces may stand in quotation marks.
