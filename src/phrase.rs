@@ -4,6 +4,10 @@
 //! thing it takes, in `phrase::<file>::<name>`. A phrase that is not in the catalogue, or one that lacks an argument, does not
 //! compile. What it says stands in `words` alone.
 
+mod quantity;
+
+pub use quantity::{Decimal, Quantity, Unit, UnitTold, grams, millilitres, percent, percent_strength};
+
 use chrono::{DateTime, Utc};
 
 include!(concat!(env!("OUT_DIR"), "/phrases.rs"));
@@ -102,10 +106,12 @@ pub enum Text {
     Phrase(Phrase),
     /// What the protocol says; a translation of it has replaced it where it was loaded.
     Quoted(String),
-    /// What a person typed, or a name or figure that is the same in every language.
+    /// What a person typed, or a name that is the same in every language.
     Typed(String),
     /// A moment, told in the reader's zone.
     Moment(DateTime<Utc>, Told),
+    /// A figure: low and high in a unit.
+    Quantity(Quantity),
     /// Sentences or parts, one after the other with a blank between them.
     Row(Vec<Text>),
     /// Parts with a comma between them.
@@ -230,7 +236,7 @@ impl Text {
                 of.iter().all(Self::is_empty)
             }
             Self::Opening(of) | Self::GoingOn(of) | Self::Capitals(of) => of.is_empty(),
-            Self::Phrase(_) | Self::Moment(..) | Self::ListEnded(_) => false,
+            Self::Phrase(_) | Self::Moment(..) | Self::Quantity(_) | Self::ListEnded(_) => false,
         }
     }
 }

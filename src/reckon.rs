@@ -8,7 +8,7 @@ pub mod means;
 mod mixing;
 mod wound;
 
-pub use answer::{Answer, AnswerLine, AnswerValue, Told, between, millilitres, percent, percent_strength, span};
+pub use answer::{Answer, AnswerLine};
 
 use crate::finding::figure::{self, Figure, FigureOf, Lines};
 use crate::measure::solution::SolutionError;

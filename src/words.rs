@@ -6,13 +6,13 @@
 mod paper;
 mod pattern;
 pub mod translation;
+mod value;
 
 use crate::content::document::{Item, Section};
-use crate::phrase::{Phrase, Taken, Text, Told, document, grammar};
+use crate::phrase::{Phrase, Taken, Text, document, grammar};
 use crate::protocol::texts::Country;
 use crate::shipped;
 use crate::zone::Zone;
-use chrono::{DateTime, Datelike, Utc};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::collections::BTreeMap;
@@ -125,17 +125,25 @@ pub struct Reader<'p> {
     pub country: &'p Country,
     /// The catalogue.
     pub words: &'p Words,
+    /// Whether it is read or heard.
+    pub voice: Voice,
 }
 
 impl<'p> Reader<'p> {
     /// A reader of the catalogue that ships with the program.
     pub fn english(zone: Zone, country: &'p Country) -> Self {
-        Self { zone, country, words: Words::english() }
+        Self { zone, country, words: Words::english(), voice: Voice::Written }
+    }
+
+    /// The same reader, hearing it read aloud.
+    #[must_use]
+    pub const fn aloud(self) -> Self {
+        Self { voice: Voice::Aloud, ..self }
     }
 
     /// A text as it is read.
     pub fn say(&self, text: &Text) -> String {
-        say(self.words, self.zone, text)
+        said(self.words, self.zone, self.voice, text)
     }
 
     /// Headed lists as they are read.
@@ -171,9 +179,22 @@ impl<'p> Reader<'p> {
     }
 }
 
+/// Whether a text is written, or read aloud: what is read aloud has no signs in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Voice {
+    /// Figures with the signs of their units, times of day in digits.
+    Written,
+    /// Units and times of day in words.
+    Aloud,
+}
+
 /// A text as it is read in some words by some clock.
 pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
-    let say = |text: &Text| say(words, zone, text);
+    said(words, zone, Voice::Written, text)
+}
+
+fn said(words: &Words, zone: Zone, voice: Voice, text: &Text) -> String {
+    let say = |text: &Text| said(words, zone, voice, text);
     let phrase = |phrase: Phrase| words.phrase(&phrase, &say);
     // What would say nothing leaves no comma behind.
     let joined = |of: &[Text], join: fn(Text, Text) -> Phrase| {
@@ -184,7 +205,8 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
         Text::Phrase(it) => words.phrase(it, &say),
         Text::Quoted(said) => words.beside.get(said).unwrap_or(said).clone(),
         Text::Typed(said) => said.clone(),
-        Text::Moment(at, told) => moment(zone, *at, *told, &phrase),
+        Text::Moment(at, told) => value::moment(zone, *at, *told, voice, &phrase),
+        Text::Quantity(of) => value::quantity(of, voice, &say, &phrase),
         Text::Row(of) => joined(of, grammar::row),
         Text::List(of) => joined(of, grammar::list),
         Text::Clauses(of) => joined(of, grammar::clauses),
@@ -194,23 +216,6 @@ pub fn say(words: &Words, zone: Zone, text: &Text) -> String {
         Text::Opening(of) => upper_first(&say(of)),
         Text::GoingOn(of) => lower_first(&say(of)),
         Text::Capitals(of) => say(of).to_uppercase(),
-    }
-}
-
-/// A moment as its clock shows it.
-fn moment(zone: Zone, at: DateTime<Utc>, told: Told, say: &dyn Fn(Phrase) -> String) -> String {
-    let at = zone.local(at);
-    let typed = |form: &str| Text::Typed(at.format(form).to_string());
-    let weekday = || grammar::weekday(at.weekday().number_from_monday());
-    match told {
-        Told::After(before) if zone.local(before).date_naive() == at.date_naive() => at.format("%H:%M").to_string(),
-        Told::Clock | Told::After(_) => say(grammar::clock(weekday(), typed("%H:%M"))),
-        Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), typed("%H:%M"))),
-        Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
-        Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), typed("%H:%M"))),
-        Told::DayOfMonth => say(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
-        Told::Date => at.format("%Y-%m-%d %H:%M").to_string(),
-        Told::Second => at.format("%H:%M:%S").to_string(),
     }
 }
 

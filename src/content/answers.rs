@@ -4,12 +4,11 @@ use super::document::topic;
 use super::seen;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
-use crate::phrase::{Text, terms};
+use crate::phrase::{Quantity, Text, terms};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Question};
 use crate::sheet::{Sheet, Truth};
-use crate::typed::weight;
-use crate::unit::Grams;
+use crate::unit::{Band, Grams};
 use chrono::DateTime;
 
 /// The answer to a question in words, where it is known: one that could not be told is not.
@@ -35,7 +34,7 @@ fn alone(findings: &Findings, about: About, question: &Question) -> Option<Text>
 pub fn of(question: &Question, answer: &Answer) -> Text {
     match answer {
         Answer::CannotTell => terms::cannot_tell().into(),
-        Answer::Amount(grams) => Text::typed(weight::show(Grams(*grams))),
+        Answer::Amount(grams) => Quantity::weight(Band::exactly(Grams(*grams))).into(),
         Answer::Figure(figure) => seen::figure(figure),
         Answer::Choice(id) => question
             .choice_at(id.as_str())

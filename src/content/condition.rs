@@ -1,12 +1,10 @@
 //! A rule's condition in words a vet can hold against what they know: topics and answers as they are asked, measures with units.
 
-use crate::phrase::{Phrase, Text, condition as phrase, terms};
+use crate::phrase::{Phrase, Quantity, Text, condition as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
 use crate::protocol::question::Question;
-use crate::reckon::percent;
-use crate::typed::weight;
-use crate::unit::{Minutes, Permille, TenthsPerMinute};
+use crate::unit::{Band, Minutes, Permille, TenthsPerMinute};
 
 /// A condition in one line. What joins its parts stands in capitals; a part of several stands in brackets.
 pub fn words(protocol: &Protocol, cond: &Cond) -> Text {
@@ -77,9 +75,9 @@ fn answers(question: &Question, set: AnswerSet) -> Text {
 }
 
 fn measure(threshold: Threshold) -> Text {
-    let share = |share: Permille| Text::typed(percent(share));
+    let share = |share: Permille| Text::from(Quantity::share(Band::exactly(share)));
     match threshold {
-        Threshold::Weight(grams) => Text::typed(weight::show(grams)),
+        Threshold::Weight(grams) => Quantity::weight(Band::exactly(grams)).into(),
         Threshold::TimeSince(Minutes(minutes)) if minutes % 60 == 0 => phrase::hours_since(minutes / 60).into(),
         Threshold::TimeSince(Minutes(minutes)) => phrase::minutes_since(minutes).into(),
         Threshold::SkinOpen(of) => phrase::skin_open(share(of)).into(),

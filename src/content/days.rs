@@ -11,13 +11,12 @@ use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
 use crate::judge::brief_told;
 use crate::measure::healing::Flag;
-use crate::phrase::{Phrase, Text, days as phrase, terms as words};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, days as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::texts::Country;
 use crate::prove::Exact;
 use crate::reckon::means;
-use crate::typed::weight;
 use crate::unit::{Band, Grams};
 use chrono::{DateTime, Utc};
 
@@ -198,7 +197,7 @@ fn weights(protocol: &Protocol, log: &[Stamped], no_vet: bool) -> Vec<Item<Text>
     let best = weights.iter().map(|weighing| weighing.value).max();
     let line = |weighing: &Measured<Grams>| {
         let of_best = best.map_or(100, |best| u64::from(weighing.value.0) * 100 / u64::from(best.0.max(1)));
-        let weight = Text::typed(weight::show(weighing.value));
+        let weight = Quantity::weight(Band::exactly(weighing.value));
         Item::plain(phrase::weighed(Text::day(weighing.at), weight, of_best))
     };
     weights.iter().map(line).chain(weight_course(&weights, no_vet)).collect()
@@ -206,7 +205,11 @@ fn weights(protocol: &Protocol, log: &[Stamped], no_vet: bool) -> Vec<Item<Text>
 
 fn per_day(slope: f64) -> Phrase {
     let slope = slope.round();
-    if slope == 0.0 { phrase::no_gain() } else { phrase::per_day(Text::typed(format!("{slope:+.0}"))) }
+    if slope == 0.0 {
+        phrase::no_gain()
+    } else {
+        phrase::per_day(Quantity::one(Decimal::change(slope, 0), Unit::GramsADay))
+    }
 }
 
 /// What her weights come to; nothing of fewer than two.
@@ -255,7 +258,7 @@ fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, woun
 /// How far a wound's edge came in, or went out where it grew.
 pub fn moved(advance: Band<f64>) -> Phrase {
     let (low, high) = (advance.low, advance.high);
-    let millimetres = |far: f64| Text::typed(format!("{far:.1}"));
+    let millimetres = |far: f64| Text::from(Quantity::one(Decimal::rounded(far, 1), Unit::Millimetres));
     match (low < 0.0, high < 0.0) {
         (false, _) => phrase::edge_in(millimetres(low), millimetres(high)),
         (true, true) => phrase::edge_out(millimetres(-high), millimetres(-low)),

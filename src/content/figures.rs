@@ -6,13 +6,12 @@ use super::sum;
 use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin, Weight};
 use crate::measure::warmth::{self, State};
-use crate::phrase::{Phrase, Text, figures as phrase, terms as words};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, figures as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
-use crate::reckon::{AnswerValue, means, millilitres, percent, span};
-use crate::typed::weight;
-use crate::unit::{Band, Minutes, TenthsOfDegree, TenthsPerMinute};
+use crate::reckon::means;
+use crate::unit::{Band, Microlitres, Minutes, Permille, TenthsPerMinute};
 use crate::words::english;
 use serde_json::{Value, json};
 
@@ -80,14 +79,8 @@ fn weight_item(told: &Weight) -> Item<Text> {
 
 /// Her weight, and whether she was weighed.
 pub fn weight_told(told: &Weight) -> Phrase {
-    let band = between(told.band, weight::show);
+    let band = Quantity::weight(told.band);
     if told.weighed { phrase::weighed(band) } else { phrase::not_weighed(band) }
-}
-
-/// Low to high; one figure where both agree. Their unit goes with the phrase that takes them, or with each.
-fn between<T: Copy>(band: Band<T>, show: impl Fn(T) -> String) -> Text {
-    let (low, high) = (show(band.low), show(band.high));
-    if low == high { Text::typed(low) } else { phrase::between(Text::typed(low), Text::typed(high)).into() }
 }
 
 /// How long ago she was hurt: the least rounded down, the most rounded up.
@@ -127,9 +120,9 @@ pub fn blood_line(blood: &Blood) -> Phrase {
     }
     if blood.share.high.0 >= ALL_OF_IT {
         // So wide a band is a weight nobody told, or blood without an upper end: the graver end decides.
-        return phrase::blood_wide(Text::typed(percent(blood.share.low)));
+        return phrase::blood_wide(share(Band::exactly(blood.share.low)));
     }
-    phrase::blood_gone(Text::typed(percent(blood.share.high)))
+    phrase::blood_gone(share(Band::exactly(blood.share.high)))
 }
 
 /// What a figure rests on, one line each.
@@ -158,10 +151,10 @@ fn blood_item(
     }
     let line = words::ended(Text::opening(means::blood(blood.line, no_vet)));
     let fast = hurt.map(|hurt| phrase::lost_within(whole(hurt.high, u32::div_ceil)));
-    let (lost, had) = (between(blood.lost, millilitres), between(blood.all, millilitres));
+    let (lost, had) = (volume(blood.lost), volume(blood.all));
     let asked = [
         if blood.frail { phrase::lost_of_frail(lost, had) } else { phrase::lost(lost, had) },
-        phrase::readings(between(blood.share, percent), between(blood.of_weight, percent)),
+        phrase::readings(share(blood.share), share(blood.of_weight)),
         phrase::blood_formula(),
     ];
     let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Blood)).collect();
@@ -171,19 +164,30 @@ fn blood_item(
     Item { more, asked, ..Item::plain(phrase::blood(blood_line(blood))) }
 }
 
-fn rate(rate: TenthsPerMinute) -> String {
-    format!("{}.{}", rate.0 / 10, rate.0 % 10).trim_end_matches(".0").to_owned()
+/// A share in a hundred; what it is a share of, the sentence tells.
+fn share(band: Band<Permille>) -> Text {
+    Quantity::share(band).into()
+}
+
+/// Millilitres.
+fn volume(band: Band<Microlitres>) -> Text {
+    Quantity::volume(band).into()
+}
+
+/// Breaths a minute.
+fn rate(band: Band<TenthsPerMinute>) -> Text {
+    Quantity::rate(band).into()
 }
 
 /// Breaths in one line, for summaries.
 pub fn breaths_line(breaths: &Breaths) -> Text {
     let against = breaths.range.map(|(_, against)| means::breaths(against));
-    Text::list([phrase::a_minute(between(breaths.rate, rate))].into_iter().chain(against))
+    Text::list([phrase::a_minute(rate(breaths.rate))].into_iter().chain(against))
 }
 
 fn breaths_item(protocol: &Protocol, breaths: &Breaths, others: Option<Beside>) -> Item<Text> {
     let held = breaths.held.then(phrase::held);
-    let range = breaths.range.map_or_else(phrase::no_range, |(band, _)| phrase::range(between(band, rate)));
+    let range = breaths.range.map_or_else(phrase::no_range, |(band, _)| phrase::range(rate(band)));
     let asked = [phrase::breaths_formula(), phrase::no_heart()];
     let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Breaths)).collect();
     let others = others.map(|beside| Text::row([phrase::only_how_often(), beside.told()]));
@@ -200,28 +204,24 @@ fn dryness_item(protocol: &Protocol, dryness: &Dryness) -> Item<Text> {
         phrase::water_beside()
     };
     let told = dryness.weighed && !dryness.nothing_by_mouth;
-    let amount = told.then(|| phrase::lacks(between(dryness.lacks, millilitres)));
+    let amount = told.then(|| phrase::lacks(volume(dryness.lacks)));
     let asked = amount.into_iter().chain([phrase::dryness_formula()]).map(Text::from);
     let asked = asked.chain(rests(protocol, SumOf::Fluids)).collect();
-    Item { more: vec![more.into()], asked, ..Item::plain(phrase::dryness(between(dryness.share, percent))) }
+    Item { more: vec![more.into()], asked, ..Item::plain(phrase::dryness(share(dryness.share))) }
 }
 
 fn skin_item(protocol: &Protocol, skin: &Skin, others: Option<Beside>) -> Item<Text> {
-    let asked = [phrase::skin_loses(between(skin.moisture, millilitres)), phrase::skin_formula()];
+    let asked = [phrase::skin_loses(volume(skin.moisture)), phrase::skin_formula()];
     let asked = asked.into_iter().map(Text::from).chain(rests(protocol, SumOf::Skin)).collect();
     let more = others.map(|beside| Text::row([phrase::only_how_much(), beside.told()])).into_iter().collect();
-    Item { more, asked, ..Item::plain(phrase::skin(between(skin.share, percent))) }
-}
-
-fn degrees(tenths: TenthsOfDegree) -> String {
-    format!("{}.{}", tenths.0 / 10, tenths.0 % 10).trim_end_matches(".0").to_owned()
+    Item { more, asked, ..Item::plain(phrase::skin(share(skin.share))) }
 }
 
 fn air_item(protocol: &Protocol, state: State) -> Item<Text> {
     let lead = match (state, warmth::air(state)) {
         (State::Hot, _) => phrase::air_hot(),
         (_, None) => phrase::air_room(),
-        (_, Some(band)) => phrase::air(between(band, degrees), warmth::DAMP.low, warmth::DAMP.high),
+        (_, Some(band)) => phrase::air(Quantity::degrees(band), warmth::DAMP.low, warmth::DAMP.high),
     };
     let more = match state {
         State::Chick(_) => vec![phrase::chick().into()],
@@ -240,43 +240,46 @@ fn because(protocol: &Protocol, verdict: &Exact, of: Of) -> Vec<Reason> {
 pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
     let figures = &verdict.figures;
     let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
-    let band = |told: AnswerValue| json!({ "low": told.low, "high": told.high, "unit": told.unit });
+    let band = |told: Quantity| {
+        let Band { low, high } = told.band();
+        json!({ "low": low.value(), "high": high.value(), "unit": told.unit().id() })
+    };
     json!({
         "weight": figures.weight.map(|told| json!({
-            "band": band(span(told.band, |grams| grams.0.to_string(), "g")), "weighed": told.weighed,
+            "band": band(Quantity::weight(told.band)), "weighed": told.weighed,
         })),
         "blood": figures.blood.map(|blood| if blood.bleeds { json!({ "bleeds": true }) } else { json!({
             "bleeds": false,
-            "share_of_blood": band(span(blood.share, percent, "%")), "decides": "high",
-            "share_of_weight": band(span(blood.of_weight, percent, "%")),
-            "lost": band(span(blood.lost, millilitres, "mL")), "had": band(span(blood.all, millilitres, "mL")),
+            "share_of_blood": band(Quantity::share(blood.share)), "decides": "high",
+            "share_of_weight": band(Quantity::share(blood.of_weight)),
+            "lost": band(Quantity::volume(blood.lost)), "had": band(Quantity::volume(blood.all)),
             "line": english(means::blood(blood.line, false)), "counted_as_frail": blood.frail,
             "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
             "formula": "lost / (weight x blood a kilogram)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Blood)),
         }) }),
         "breaths": figures.breaths.map(|breaths| json!({
-            "rate": band(span(breaths.rate, rate, "a minute")), "in_the_hand": breaths.held,
-            "her_kind": breaths.range.map(|(range, _)| band(span(range, rate, "a minute"))),
+            "rate": band(Quantity::rate(breaths.rate)), "in_the_hand": breaths.held,
+            "her_kind": breaths.range.map(|(range, _)| band(Quantity::rate(range))),
             "against": breaths.range.map(|(_, against)| english(means::breaths(against))),
             "other_signs_weigh_more": graver(beside::BREATHS),
             "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Breaths)),
         })),
         "dryness": figures.dryness.map(|dry| json!({
-            "share_of_weight": band(span(dry.share, percent, "%")),
-            "lacks_for_a_trained_hand": (dry.weighed && !dry.nothing_by_mouth).then(|| band(span(dry.lacks, millilitres, "mL"))),
+            "share_of_weight": band(Quantity::share(dry.share)),
+            "lacks_for_a_trained_hand": (dry.weighed && !dry.nothing_by_mouth).then(|| band(Quantity::volume(dry.lacks))),
             "nothing_by_mouth": dry.nothing_by_mouth,
             "formula": "weight x share dry", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Fluids)),
         })),
         "open_skin": figures.skin.map(|skin| json!({
-            "share": band(span(skin.share, percent, "%")),
+            "share": band(Quantity::share(skin.share)),
             "other_signs_weigh_more": graver(beside::SKIN),
-            "water_a_day_order_of_magnitude": band(span(skin.moisture, millilitres, "mL")),
+            "water_a_day_order_of_magnitude": band(Quantity::volume(skin.moisture)),
             "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Skin)),
         })),
         "air": figures.air.map(|state| json!({
-            "degrees_on_the_warm_side": warmth::air(state).map(|air| band(span(air, degrees, "degrees Celsius"))),
+            "degrees_on_the_warm_side": warmth::air(state).map(|air| band(Quantity::degrees(air))),
             "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Warmth)),
         })),
-        "hurt_ago": figures.hurt.map(|hurt| band(span(hurt, |minutes: Minutes| minutes.0.to_string(), "min"))),
+        "hurt_ago": figures.hurt.map(|hurt| band(Quantity::of(hurt, |minutes| Decimal::whole(minutes.0), Unit::Minutes))),
     })
 }

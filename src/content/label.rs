@@ -4,13 +4,12 @@ use super::document::{self, Item, Section, Tone, section};
 use super::{terms, why};
 use crate::care::label::strength::Standing;
 use crate::care::label::{Because, By, EXAMPLE, Missing, OnUse, Part, Ruled};
-use crate::phrase::{Phrase, Text, label};
+use crate::phrase::{Phrase, Quantity, Text, label, percent_strength};
 use crate::protocol::Protocol;
 use crate::protocol::strength::{Family, UseAt};
 use crate::protocol::substance::Ruling;
 use crate::protocol::texts::{Country, LawOn};
-use crate::reckon::{between, percent_strength};
-use crate::unit::MilligramsPerLitre;
+use crate::unit::{Band, MilligramsPerLitre};
 use crate::words::english;
 use serde_json::{Value, json};
 
@@ -79,11 +78,10 @@ fn on_what(protocol: &Protocol, ruled: &Ruled, of_a_bird: bool) -> Vec<Item<Text
 fn strength(part: &Part) -> Option<Phrase> {
     let (family, (printed, standing)) = (part.family?, part.strength?);
     let wanted = family.wanted().filter(|_| part.because.is_none() && part.ruling <= Ruling::AskFirst)?;
-    let percent = |strength: MilligramsPerLitre| format!("{} %", percent_strength(strength));
-    let published = between(wanted.published, percent_strength, Text::typed("%")).value;
+    let percent = |strength: MilligramsPerLitre| Text::from(Quantity::strength(Band::exactly(strength)).signed());
+    let published = Text::from(Quantity::strength(wanted.published).signed());
+    let sum = sum(family, printed, wanted.make);
     let (make, printed) = (percent(wanted.make), printed.map(percent).unwrap_or_default());
-    let sum = sum(family, &printed, &make);
-    let [make, printed] = [make, printed].map(Text::typed);
     Some(match standing {
         Standing::Stock => label::stock(printed, make, published, sum),
         Standing::AsPublished => label::as_published(printed, published),
@@ -94,9 +92,10 @@ fn strength(part: &Part) -> Option<Phrase> {
 }
 
 /// How the sum is asked for, as it is typed.
-fn sum(family: &Family, stock: &str, target: &str) -> Text {
-    let bare = |strength: &str| strength.replace(' ', "");
-    Text::typed(format!("stock={} target={} make=500ml name={}", bare(stock), bare(target), family.name))
+fn sum(family: &Family, stock: Option<MilligramsPerLitre>, target: MilligramsPerLitre) -> Text {
+    let typed = |strength: MilligramsPerLitre| format!("{}%", percent_strength(strength));
+    let (stock, target) = (stock.map(typed).unwrap_or_default(), typed(target));
+    Text::typed(format!("stock={stock} target={target} make=500ml name={}", family.name))
 }
 
 /// A part as it is printed.

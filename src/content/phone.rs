@@ -8,13 +8,12 @@ use super::{answers, terms};
 use crate::care::Plan;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::{self, Reason};
-use crate::phrase::{Phrase, Text, phone as phrase, terms as words};
+use crate::phrase::{Phrase, Quantity, Text, phone as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::cond::Measure;
 use crate::protocol::question::Asked;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Exact;
-use crate::typed::weight;
 use chrono::{DateTime, TimeDelta, Utc};
 use found::{Finding, Found};
 use room::{Call, Room};
@@ -182,8 +181,8 @@ fn bird(protocol: &Protocol, findings: &Findings) -> Phrase {
 
 /// What she weighs where she was weighed; one unit is enough for the ear.
 fn weighed(verdict: &Exact) -> Option<Text> {
-    let weighed = verdict.figures.weight.filter(|weight| weight.weighed).map(|told| weight::show(told.band.low))?;
-    Some(phrase::weighed(Text::typed(weighed.split(" (").next()?)).into())
+    let weighed = verdict.figures.weight.filter(|weight| weight.weighed)?;
+    Some(phrase::weighed(Quantity::metric_weight(weighed.band.low)).into())
 }
 
 /// What is not known of the bird and her wounds tell: what happened, or when.

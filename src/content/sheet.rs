@@ -13,7 +13,7 @@ mod writer;
 pub use writer::{SheetCase, sheet};
 
 use super::document::{Item, Section, Tone, section};
-use crate::phrase::{Phrase, Text, heading, phone, sheet as phrase};
+use crate::phrase::{Phrase, Text, Unit, heading, phone, sheet as phrase};
 use crate::protocol::hazard::Hazard;
 
 /// A cell or line as it is printed holds at most so many letters; the JSON holds all.
@@ -193,7 +193,7 @@ pub struct Plot<T = String> {
     /// What it shows, for who cannot see it.
     pub words: T,
     /// In what it is measured.
-    pub unit: &'static str,
+    pub unit: Unit,
     /// When the first was taken.
     pub from: T,
     /// When the last was taken.

@@ -7,12 +7,13 @@ use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::texts::Country;
 use crate::reckon::{Answer, AnswerLine};
+use crate::unit::Band;
 use crate::words::english;
 use serde_json::{Value, json};
 
 /// The answer in full.
 pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section<Text>> {
-    let line = |line: &AnswerLine| Item::plain(words::named(Text::opening(line.what.clone()), line.told.value.clone()));
+    let line = |line: &AnswerLine| Item::plain(words::named(Text::opening(line.what.clone()), line.told.clone()));
     let how = words::ended(Text::opening(answer.formula.clone()));
     let rests = answer.rests_on.iter().map(|rest| Item::plain(rests(protocol, rest)));
     let rests = rests.chain([Item::plain(sum::ours())]);
@@ -39,15 +40,15 @@ pub fn rests_json(protocol: &Protocol, rests: &[Rest]) -> Vec<Value> {
 pub fn json(protocol: &Protocol, answer: &Answer) -> Value {
     let say = |text: &Text| english(text.clone());
     let lines = answer.lines.iter().map(|AnswerLine { what, told }| {
-        let mut line = json!({ "what": say(what), "value": say(&told.value) });
-        let figure = [("low", told.low.map(Value::from)), ("high", told.high.map(Value::from))];
-        let unit = ("unit", told.unit.as_ref().map(|unit| Value::from(say(unit))));
-        for (name, value) in figure.into_iter().chain([unit]) {
-            if let (Some(line), Some(value)) = (line.as_object_mut(), value) {
-                line.insert(name.to_owned(), value);
+        let (what, value) = (say(what), say(told));
+        match told {
+            Text::Quantity(figure) => {
+                let Band { low, high } = figure.band();
+                let unit = figure.unit().id();
+                json!({ "what": what, "value": value, "low": low.value(), "high": high.value(), "unit": unit })
             }
+            _ => json!({ "what": what, "value": value }),
         }
-        line
     });
     json!({
         "title": say(&answer.title), "lines": lines.collect::<Vec<_>>(), "formula": say(&answer.formula),

@@ -1,14 +1,14 @@
 //! Sums about the whole bird: her weight, her blood, her breath, her weight over days.
 
-use super::answer::{Answer, between, figure as tenths, millilitres, percent, unit};
+use super::answer::Answer;
 use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::{self, Count, Figure, FigureOf};
 use crate::measure::trend::{self, Weighing};
 use crate::measure::{blood, breath};
-use crate::phrase::{Phrase, Text, sum as units, sum_body as says};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sum as units, sum_body as says};
 use crate::typed::{self, TypedError, weight as weighing};
-use crate::unit::{Band, Grams, Microlitres, TenthsPerMinute};
+use crate::unit::{Band, Grams, Microlitres, Permille};
 
 /// The kind of bird.
 pub fn kind(values: &Values) -> Result<Option<Kind>, ReckonError> {
@@ -55,22 +55,22 @@ pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonEr
     Ok(Band::exactly(grams))
 }
 
+/// So many grams.
+fn in_grams(band: Band<Grams>) -> Quantity {
+    Quantity::of(band, |grams| Decimal::whole(grams.0), Unit::Grams).signed()
+}
+
 /// A weight in both systems, or the range of a kind or build.
 pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let kind = kind(values)?;
     let band = body(values, kind)?;
-    let told = if band.low == band.high {
-        Text::typed(weighing::show(band.low))
-    } else {
-        says::weights(Text::typed(weighing::show(band.low)), Text::typed(weighing::show(band.high))).into()
-    };
     let answer = Answer::new(says::weight(), says::weight_formula())
-        .line(says::weight(), told)
-        .line(says::in_grams(), between(band, |grams| grams.0.to_string(), unit("g")));
+        .line(says::weight(), Quantity::weight(band))
+        .line(says::in_grams(), in_grams(band));
     let by_eye = values.get("weight").is_none();
     let of_kind = BUILDS.iter().filter(|build| by_eye && kind.is_some_and(|kind| build.kinds.contains(&kind)));
     let told = |answer: Answer, build: &Build| {
-        let span = between(build.weight, |grams| grams.0.to_string(), unit("g"));
+        let span = in_grams(build.weight);
         answer.line(says::of_build(Text::typed(build.say), Text::typed(build.id)), span)
     };
     let answer = of_kind.fold(answer, told);
@@ -93,28 +93,35 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let of_weight = blood::share_of_weight(lost, weight);
     let mut answer = Answer::new(says::blood(), says::blood_formula())
         .line(says::decides(), means::blood(blood::Line::of(gone.high, of_weight.high), false))
-        .line(says::gone(), between(gone, percent, units::of_her_blood()))
-        .line(says::of_her_weight(), between(of_weight, percent, unit("%")))
-        .line(says::spilt(), between(lost, millilitres, unit("mL")))
-        .line(says::all_her_blood(), between(all, millilitres, unit("mL")));
+        .line(says::gone(), Quantity::share(gone).in_words(units::of_her_blood()))
+        .line(says::of_her_weight(), Quantity::share(of_weight).signed())
+        .line(says::spilt(), Quantity::volume(lost).signed())
+        .line(says::all_her_blood(), Quantity::volume(all).signed());
     if frail {
         answer = answer.note(says::frail());
     }
     if let Some(minutes) = values.may("since", typed::minutes)? {
-        let an_hour = |share: crate::unit::Permille| tenths(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
-        answer = answer.line(says::how_fast(), between(gone, an_hour, units::of_her_blood_an_hour()));
+        let an_hour = |share: Permille| Decimal::new(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
+        answer = answer.line(
+            says::how_fast(),
+            Quantity::of(gone, an_hour, Unit::PercentAnHour).in_words(units::of_her_blood_an_hour()),
+        );
     }
     let middle = Band {
         low: Microlitres(u64::from(weight.low.0) * blood::middle(kind)),
         high: Microlitres(u64::from(weight.high.0) * blood::middle(kind)),
     };
-    answer = answer.line(says::by_middle(), between(blood::share(lost, middle), percent, units::percent_idle()));
+    answer =
+        answer.line(says::by_middle(), Quantity::share(blood::share(lost, middle)).in_words(units::percent_idle()));
     if let Some(cells) = values.may("cells", typed::count)? {
         if !(5..=70).contains(&cells) {
             return Err(values.wrong("cells", says::no_cells(), Text::typed("30")));
         }
         let after = blood::cells_after(cells * 10, gone);
-        answer = answer.line(says::cells(), between(after, |cells| tenths(u64::from(cells), 1), unit("%")));
+        answer = answer.line(
+            says::cells(),
+            Quantity::of(after, |cells| Decimal::new(u64::from(cells), 1), Unit::Percent).signed(),
+        );
     }
     Ok(answer.note(says::still_bleeds()).note(says::eyes_miss()).note(says::common_rule()))
 }
@@ -129,23 +136,24 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let (Some(rate), Some(outer)) = (breath::repeated(&counted), outer) else {
         return Err(values.missing("count"));
     };
-    let show = |rate: TenthsPerMinute| tenths(u64::from(rate.0), 1);
     let mut answer = Answer::new(says::breaths(), says::breaths_formula())
-        .line(says::rate(), between(rate, show, units::a_minute()))
-        .line(says::outer(), between(outer, show, units::a_minute()));
+        .line(says::rate(), Quantity::rate(rate).in_words(units::a_minute()))
+        .line(says::outer(), Quantity::rate(outer).in_words(units::a_minute()));
     let kind = kind(values)?;
     if let Some(kind) = kind {
         answer = answer.line(
             says::at_rest(),
-            breath::at_rest(kind)
-                .map_or_else(|| says::no_range().into(), |band| between(band, show, units::a_minute_at_rest())),
+            breath::at_rest(kind).map_or_else(
+                || Text::from(says::no_range()),
+                |band| Quantity::rate(band).in_words(units::a_minute_at_rest()).into(),
+            ),
         );
         if let Some(band) = breath::at_rest(kind) {
             answer = answer.line(says::against(), means::breaths(breath::against(rate, band)));
         }
     }
     if let Some(grams) = values.may("weight", weighing::parse)? {
-        let by_weight = says::by_weight_rate(Text::typed(show(breath::by_weight(grams))));
+        let by_weight = says::by_weight_rate(Quantity::rate(Band::exactly(breath::by_weight(grams))));
         answer = answer.line(says::by_weight(), by_weight);
     }
     if rate.high >= breath::HEAT {
@@ -157,7 +165,7 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     if let Some(air) = values.may("air", air)?
         && air >= 24
     {
-        answer = answer.note(says::warm_air(Text::typed(air.to_string())));
+        answer = answer.note(says::warm_air(Quantity::one(Decimal::whole(air), Unit::Degrees)));
     }
     Ok(answer.note(says::held_faster()).note(says::no_heart()))
 }
@@ -192,12 +200,12 @@ pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     };
     let gone_permille = trend::lost_permille(best.weight, last.weight).unwrap_or(0);
     let slope = trend::slope(&weighings).unwrap_or(0.0);
-    let (gone, word) =
-        (tenths(gone_permille.unsigned_abs(), 1), if gone_permille < 0 { says::gained() } else { says::spilt() });
+    let gone = Quantity::one(Decimal::new(gone_permille.unsigned_abs(), 1), Unit::Percent);
+    let word = if gone_permille < 0 { says::gained() } else { says::spilt() };
     let answer = Answer::new(says::trend(), says::trend_formula())
         .line(says::means(), means::weight(trend::Step::of(gone_permille), false))
-        .line(word, says::since(Text::typed(gone), Text::typed((best.hour / 24).to_string())))
-        .line(says::a_day(), Text::typed(format!("{slope:+.0} g")))
+        .line(word, says::since(gone, best.hour / 24))
+        .line(says::a_day(), Quantity::one(Decimal::change(slope, 0), Unit::Grams).signed())
         .note(says::same_hour());
     let grown = best.weight.0 >= 1_000;
     Ok(if grown { answer.note(says::an_egg()) } else { answer })

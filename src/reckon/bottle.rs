@@ -1,8 +1,8 @@
 //! What a bottle's name stands for in the table of strengths, and what a mix of it comes to for a wound.
 
 use super::ReckonError;
-use super::answer::{Answer, between, figure, percent_strength, unit};
-use crate::phrase::{Phrase, Text, sum, sum_bottle as says};
+use super::answer::Answer;
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sum, sum_bottle as says};
 use crate::protocol::Protocol;
 use crate::protocol::strength::{Against, Family, Wanted};
 use crate::protocol::substance::{Ruling, Substance};
@@ -162,7 +162,7 @@ fn verdict(wanted: &Wanted, made: Band<MicrogramsPerLitre>) -> Phrase {
 
 /// What sources print, in percent.
 fn published(wanted: &Wanted) -> Text {
-    between(wanted.published, percent_strength, unit("%")).value
+    Quantity::strength(wanted.published).signed().into()
 }
 
 /// What is said of a stock nobody named.
@@ -183,7 +183,10 @@ pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
 
 /// A strength of salt, as it is weighed: "0.9 % (9 g in a litre)".
 pub fn in_a_litre(strength: MilligramsPerLitre) -> Phrase {
-    says::in_a_litre(Text::typed(percent_strength(strength)), Text::typed(figure(strength.0, 3)))
+    says::in_a_litre(
+        Quantity::strength(Band::exactly(strength)),
+        Quantity::one(Decimal::new(strength.0, 3), Unit::Grams),
+    )
 }
 
 /// How far a salt water is from what is wanted; salt by the spoon is a wide band.

@@ -1,13 +1,13 @@
 //! Sums about keeping her alive: fluids and warmth.
 
-use super::answer::{Answer, between, figure, in_millilitres, millilitres, unit};
+use super::answer::{Answer, volume};
 use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::bird::Kind;
 use crate::measure::fluid::{self, Unsafe};
 use crate::measure::warmth::{self, State};
-use crate::phrase::{Text, sum as units, sum_care as says};
+use crate::phrase::{Decimal, Quantity, Text, Unit, sum as units, sum_care as says};
 use crate::typed::{self, TypedError, weight as weighing};
-use crate::unit::{Permille, TenthsOfDegree};
+use crate::unit::{Band, Permille};
 
 /// How she is: safe to drink, or why nothing may go by mouth.
 pub fn state(text: &str) -> Result<Option<Unsafe>, TypedError> {
@@ -32,16 +32,14 @@ pub fn fluids(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let home = if dry >= TOO_DRY { says::too_dry() } else { says::dish() };
     let mut answer = Answer::new(says::fluids(), says::fluids_formula()).line(says::at_home(), home);
     if trained {
-        let days = |plan: fluid::DayPlan| {
-            says::days(Text::typed(millilitres(plan.first)), Text::typed(millilitres(plan.second)))
-        };
+        let days = |plan: fluid::DayPlan| says::days(volume(plan.first), volume(plan.second));
         let [formulary, lafeber] = fluid::plans(grams, dry);
         answer = answer
-            .line(says::lacking(), in_millilitres(fluid::deficit(grams, dry)))
+            .line(says::lacking(), volume(fluid::deficit(grams, dry)).signed())
             .line(says::one_plan(), days(formulary))
             .line(says::other_plan(), days(lafeber))
-            .line(says::first_by_tube(), between(fluid::first_dose(grams), millilitres, unit("mL")))
-            .line(says::never_above(), says::at_one_time(Text::typed(millilitres(fluid::ceiling(grams, water_fowl)))))
+            .line(says::first_by_tube(), Quantity::volume(fluid::first_dose(grams)).signed())
+            .line(says::never_above(), says::at_one_time(volume(fluid::ceiling(grams, water_fowl))))
             .note(says::for_a_vet());
     } else {
         answer = answer.line(says::amounts(), says::only_trained());
@@ -72,18 +70,19 @@ pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         let week = u8::try_from(week.clamp(1, 52)).unwrap_or(52);
         state = State::Chick(Some((week, week)));
     }
-    let show = |tenths: TenthsOfDegree| figure(u64::try_from(tenths.0).unwrap_or(0), 1);
     let mut answer = Answer::new(says::warmth(), says::warmth_formula());
     answer = match warmth::air(state) {
-        Some(band) => answer
-            .line(says::air(), between(band, show, units::degrees_warm()))
-            .line(says::dampness(), between(warmth::DAMP, |damp| damp.to_string(), units::of_what_air_holds())),
+        Some(band) => answer.line(says::air(), Quantity::degrees(band).in_words(units::degrees_warm())).line(
+            says::dampness(),
+            Quantity::of(warmth::DAMP, Decimal::whole, Unit::Percent).in_words(units::of_what_air_holds()),
+        ),
         None => answer.line(says::air(), says::no_heat()),
     };
     answer = answer.line(says::always(), says::cooler_side());
     if let (State::Ill | State::Chilled, Some(band)) = (state, warmth::air(state)) {
         let days = warmth::step_down(band.high);
-        answer = answer.line(says::day_by_day(), Text::list(days.into_iter().map(|warm| Text::typed(show(warm)))));
+        answer = answer
+            .line(says::day_by_day(), Text::list(days.into_iter().map(|warm| Quantity::degrees(Band::exactly(warm)))));
     }
     Ok(answer.note(says::dry_her()).note(says::to_32()).note(says::stop()))
 }

@@ -1,10 +1,10 @@
 //! Sums about what is mixed: a stock made up to a strength, salt water, rehydration salts, and the true strength of a recipe.
 
-use super::answer::{Answer, between, figure, grams, in_millilitres, in_percent, millilitres, percent_strength, unit};
+use super::answer::{Answer, volume};
 use super::bottle::{self, Bottle};
 use super::{Moment, ReckonError, Values, Wrong};
 use crate::measure::solution::{self, Mix, Much, Salt, Thing};
-use crate::phrase::{Phrase, Text, sum as units, sum_bottle, sum_mixing as says};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, grams, sum as units, sum_bottle, sum_mixing as says};
 use crate::typed::{self, Household, TypedError};
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
@@ -21,22 +21,25 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
     let answer = Answer::new(says::solution(), says::solution_formula());
     let mut answer = bottle
         .held(answer, moment.protocol, &[stock], Band::exactly(target.into()))
-        .line(says::stock(), in_millilitres(mix.stock))
-        .line(says::water(), in_millilitres(mix.water))
-        .line(says::made(), says::made_of(Text::typed(millilitres(make)), Text::typed(percent_strength(target))));
+        .line(says::stock(), volume(mix.stock).signed())
+        .line(says::water(), volume(mix.water).signed())
+        .line(says::made(), says::made_of(volume(make), strength(target)));
     // A spoon is rounded down, towards the weaker mix; less than one is not spooned.
     if mix.stock.0 >= 5_000 {
-        answer = answer.line(says::teaspoons(), says::of_5_ml(Text::typed(spoons(mix.stock))));
+        answer = answer.line(says::teaspoons(), says::of_5_ml(spoons(mix.stock)));
     }
     if mix.stock.0 < 10_000 {
-        answer =
-            answer.line(says::drops(), between(solution::drops(mix.stock), |drops| drops.to_string(), units::drops()));
+        answer = answer.line(
+            says::drops(),
+            Quantity::of(solution::drops(mix.stock), |drops| Decimal::new(drops.into(), 0), Unit::Count)
+                .in_words(units::drops()),
+        );
     }
     if solution::in_two_steps(mix) {
         let ten =
             Mix { stock: Microlitres(mix.stock.0 * 10), water: Microlitres(make.0.saturating_sub(mix.stock.0 * 10)) };
         if ten.stock.0 <= make.0 {
-            let [thin, water] = [ten.stock, ten.water].map(|volume| Text::typed(millilitres(volume)));
+            let [thin, water] = [ten.stock, ten.water].map(|part| Text::from(volume(part)));
             answer = answer.line(says::two_steps(), says::ten_to_one(thin, water));
         }
     }
@@ -44,8 +47,18 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
 }
 
 /// Teaspoons, to the quarter below.
-fn spoons(volume: Microlitres) -> String {
-    figure(volume.0 * 4 / 5_000 * 25, 2)
+fn spoons(volume: Microlitres) -> Quantity {
+    Quantity::one(Decimal::new(volume.0 * 4 / 5_000 * 25, 2), Unit::Count)
+}
+
+/// A strength; its unit stands in the sentence around it.
+fn strength(strength: impl Into<MicrogramsPerLitre>) -> Quantity {
+    Quantity::strength(Band::exactly(strength.into()))
+}
+
+/// So many grams.
+fn weighed(milligrams: u64) -> Quantity {
+    Quantity::one(grams(milligrams), Unit::Grams).signed()
 }
 
 pub fn parts(text: &str) -> Result<u64, Wrong> {
@@ -64,10 +77,10 @@ fn one_in(
     let answer = Answer::new(says::solution(), says::one_in_formula());
     let mut answer = bottle
         .held(answer, moment.protocol, &[stock], Band { low: added, high: made_up })
-        .line(says::made_up_to(Text::typed(parts.to_string())), in_percent(made_up))
-        .line(says::added_to(Text::typed(parts.to_string())), in_percent(added));
+        .line(says::made_up_to(parts), strength(made_up).signed())
+        .line(says::added_to(parts), strength(added).signed());
     if let Some(make) = values.may("make", |text| typed::one_volume(text, moment.household))? {
-        let [stock, make] = [Microlitres(make.0 / parts), make].map(|volume| Text::typed(millilitres(volume)));
+        let [stock, make] = [Microlitres(make.0 / parts), make].map(|part| Text::from(volume(part)));
         answer = answer.line(says::for_that_much(), says::stock_water_to(stock, make));
     }
     Ok(bottle.noted(answer.note(says::both_ways())))
@@ -82,9 +95,12 @@ pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let hundredths = Band { low: milligrams / 60, high: milligrams.div_ceil(42) };
     Ok(Answer::new(says::saline(), says::saline_formula())
         .line(says::strength(), bottle::in_a_litre(wanted.make))
-        .line(says::salt_weighed(), Text::typed(format!("{} g", grams(milligrams))))
-        .line(says::water(), says::water_to(Text::typed(millilitres(make))))
-        .line(says::level_teaspoons(), between(hundredths, |spoons| figure(spoons, 2), units::weigh_it()))
+        .line(says::salt_weighed(), weighed(milligrams))
+        .line(says::water(), says::water_to(volume(make)))
+        .line(
+            says::level_teaspoons(),
+            Quantity::of(hundredths, |spoons| Decimal::new(spoons, 2), Unit::Count).in_words(units::weigh_it()),
+        )
         .note(says::weigh_the_salt())
         .note(says::wounds_only()))
 }
@@ -107,13 +123,11 @@ pub fn litres(text: &str, household: Household) -> Result<Microlitres, Wrong> {
 pub fn salts(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let make = values.read("make", |text| litres(text, moment.household))?;
     let answer = Answer::new(says::salts(), says::salts_formula());
-    let told = |answer: Answer, (of, a_litre): &(Salt, u64)| {
-        answer.line(salt(*of), Text::typed(format!("{} g", grams(salt_in(make, *a_litre)))))
-    };
+    let told = |answer: Answer, (of, a_litre): &(Salt, u64)| answer.line(salt(*of), weighed(salt_in(make, *a_litre)));
     Ok(solution::REHYDRATION
         .iter()
         .fold(answer, told)
-        .line(says::water(), says::water_to(Text::typed(millilitres(make))))
+        .line(says::water(), says::water_to(volume(make)))
         .note(says::holds_7_g())
         .note(says::sachet())
         .note(says::no_glucose()))
@@ -226,18 +240,17 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         } else {
             (says::as_a_drink(), drink_verdict(strength))
         };
-        answer = answer.line(what, means).line(says::true_salt(), between(strength, percent_strength, unit("%")));
+        answer = answer.line(what, means).line(says::true_salt(), Quantity::strength(strength).signed());
         if sugar.is_none() {
             let wanted = bottle::salt_water(moment.protocol)?.make;
-            let times = |strength: MicrogramsPerLitre| figure(strength.0 / 100 / wanted.0.max(1), 1);
+            let times = |strength: MicrogramsPerLitre| Decimal::new(strength.0 / 100 / wanted.0.max(1), 1);
             answer = answer
                 .line(says::wanted(), bottle::in_a_litre(wanted))
-                .line(says::against(), between(strength, times, units::times()));
+                .line(says::against(), Quantity::of(strength, times, Unit::Count).in_words(units::times()));
         }
     }
     if let Some(sugar) = sugar {
-        answer =
-            answer.line(says::true_sugar(), between(solution::strength_of(sugar, all)?, percent_strength, unit("%")));
+        answer = answer.line(says::true_sugar(), Quantity::strength(solution::strength_of(sugar, all)?).signed());
     }
     if let Some(stock) = held(|part| matches!(part.thing, Thing::Stock(_))) {
         let strength = solution::strength_of(stock, all)?;
@@ -245,13 +258,12 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         let stocks: Vec<_> = parts.iter().filter_map(Part::stock).collect();
         answer = bottle
             .held(answer, moment.protocol, &stocks, strength)
-            .line(says::true_stock(), between(strength, percent_strength, unit("%")))
+            .line(says::true_stock(), Quantity::strength(strength).signed())
             .note(says::in_both_ways());
         answer = bottle.noted(answer);
     }
     if water.low < water.high {
-        let litres = |volume: Microlitres| millilitres(volume);
-        answer = answer.line(says::whose_measure(), between(water, litres, unit("mL")));
+        answer = answer.line(says::whose_measure(), Quantity::volume(water).signed());
     }
     Ok(answer.note(says::printed_spoons()).note(says::never_a_drink()))
 }

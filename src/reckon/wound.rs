@@ -1,12 +1,12 @@
 //! Sums about wounds: the skin they take, how they close, and the hours since they were made.
 
-use super::answer::{Answer, between, figure, millilitres, percent, unit};
+use super::answer::Answer;
 use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::phrase::{Text, grammar, sum as units, sum_wound as says};
+use crate::phrase::{Decimal, Quantity, Text, Unit, grammar, sum as units, sum_wound as says};
 use crate::typed::{self, weight as weighing};
 use crate::unit::{Band, Minutes, Reading, SquareMillimetres};
 use crate::zone::Zone;
@@ -39,15 +39,19 @@ pub fn skin(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let wounds = values.read("wounds", wounds)?;
     let weight = Reading { band: Band::exactly(grams), settled: true };
     let share = skin::open_share(wounds.iter().map(|wound| Some(wound.area_read())), true, weight).band;
-    let centimetres = |area: SquareMillimetres| figure(u64::from(area.0).div_ceil(10), 1);
+    let centimetres = |area: SquareMillimetres| Decimal::new(u64::from(area.0).div_ceil(10), 1);
     let mut answer = Answer::new(says::skin(), says::skin_formula())
         .line(says::means(), means::skin(skin::Line::of(share.high)))
-        .line(says::share(), between(share, percent, unit("%")));
+        .line(says::share(), Quantity::share(share).signed());
     for (number, wound) in (1u32..).zip(&wounds) {
-        answer = answer.line(says::number(number), between(wound.area_read(), centimetres, unit("cm2")));
+        answer = answer
+            .line(says::number(number), Quantity::of(wound.area_read(), centimetres, Unit::SquareCentimetres).signed());
     }
     Ok(answer
-        .line(says::water_lost(), between(skin::moisture_a_day(share, weight.band), millilitres, units::a_day_order()))
+        .line(
+            says::water_lost(),
+            Quantity::volume(skin::moisture_a_day(share, weight.band)).in_words(units::a_day_order()),
+        )
         .note(says::more_by_lines()))
 }
 
@@ -63,18 +67,21 @@ pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let closed = healing::closed_read(before, after).unwrap_or(Band::exactly(0.0));
     let come = healing::advance_read(before, after).unwrap_or(Band::exactly(0.0));
     let mut answer = Answer::new(says::healing(), says::healing_formula())
-        .line(says::area_closed(), between(closed, |share| format!("{:.0}", share * 100.0), unit("%")))
-        .line(says::edge_in(), between(come, |come| format!("{come:.1}"), unit("mm")))
-        .line(says::edge_now(), Text::typed(format!("{:.1} cm", after.edge() / 10.0)));
+        .line(
+            says::area_closed(),
+            Quantity::of(closed, |share| Decimal::rounded(share * 100.0, 0), Unit::Percent).signed(),
+        )
+        .line(says::edge_in(), Quantity::of(come, |come| Decimal::rounded(come, 1), Unit::Millimetres).signed())
+        .line(says::edge_now(), Quantity::one(Decimal::rounded(after.edge() / 10.0, 1), Unit::Centimetres).signed());
     if let Some(days) = days {
-        let a_day = |come: f64| format!("{:.2}", come / f64::from(days));
+        let a_day = |come: f64| Decimal::rounded(come / f64::from(days), 2);
         let mid = healing::advance(before, after).unwrap_or(0.0) / f64::from(days);
         answer = answer
-            .line(says::a_day(), between(come, a_day, unit("mm")))
-            .line(says::a_day_measured(), Text::typed(format!("{mid:.2} mm")));
+            .line(says::a_day(), Quantity::of(come, a_day, Unit::Millimetres).signed())
+            .line(says::a_day_measured(), Quantity::one(Decimal::rounded(mid, 2), Unit::Millimetres).signed());
         answer = match healing::closes_in(before, after, days) {
             Some(left) => answer
-                .line(says::closed_in(), between(left, |days| days.to_string(), units::days_more()))
+                .line(says::closed_in(), Quantity::of(left, Decimal::whole, Unit::Days).in_words(units::days_more()))
                 .note(says::goes_on()),
             None => answer.line(says::closed_in(), says::not_foretold()),
         };
@@ -134,7 +141,10 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         )
     };
     let answer = Answer::new(says::time(), says::time_formula())
-        .line(says::hours_since(), between(tenths_of_hours(since), |tenths| figure(tenths, 1), unit("h")))
+        .line(
+            says::hours_since(),
+            Quantity::of(tenths_of_hours(since), |tenths| Decimal::new(tenths, 1), Unit::Hours).signed(),
+        )
         .line(says::reckoned_at(), shown(now));
     let told = |answer: Answer, window: Window| {
         let ends = window.ends(hurt);

@@ -3,6 +3,7 @@
 use crate::content::document::{Item, Section, Tone};
 use crate::phrase::{Phrase, Taken, Text};
 use crate::protocol::Protocol;
+use crate::unit::Band;
 use crate::words::Reader;
 use chrono::{DateTime, SecondsFormat, Utc};
 use serde_json::{Map, Value, json};
@@ -70,6 +71,10 @@ pub fn text(it: &Text, say: &dyn Fn(&Text) -> String) -> Value {
         Text::Phrase(phrase) => json!({ "say": said, "phrase": phrase.id(), "takes": takes(phrase, say) }),
         Text::Moment(at, _) => {
             json!({ "say": said, "at": moment(*at) })
+        }
+        Text::Quantity(figure) => {
+            let Band { low, high } = figure.band();
+            json!({ "say": said, "low": low.value(), "high": high.value(), "unit": figure.unit().id() })
         }
         _ => json!({ "say": said }),
     }

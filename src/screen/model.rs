@@ -29,7 +29,7 @@ use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, Whole, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::{TypedError, weight};
-use crate::words::{Reader, Words};
+use crate::words::{Reader, Voice, Words};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
@@ -372,7 +372,7 @@ impl<'p> Model<'p> {
 
     /// For whom documents are written.
     pub fn reader(&self) -> Reader<'p> {
-        Reader { zone: self.zone, country: self.country, words: self.words }
+        Reader { zone: self.zone, country: self.country, words: self.words, voice: Voice::Written }
     }
 
     /// A text as it is read.

@@ -10,7 +10,7 @@ use crate::phrase::{Text, command as phrase};
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::render::{nodes, text};
-use crate::words::{Reader, Words, say, translation};
+use crate::words::{Reader, Voice, Words, say, translation};
 use anyhow::Result;
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
@@ -102,7 +102,12 @@ impl Options {
     /// # Errors
     /// Where no such country is known.
     pub fn reader<'p>(&self, opened: &'p Opened) -> Result<Reader<'p>> {
-        Ok(Reader { zone: here(), country: self.country(&opened.protocol)?, words: opened.words })
+        Ok(Reader {
+            zone: here(),
+            country: self.country(&opened.protocol)?,
+            words: opened.words,
+            voice: Voice::Written,
+        })
     }
 }
 

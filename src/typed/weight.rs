@@ -72,12 +72,17 @@ pub fn write(grams: Grams) -> String {
     format!("{} g", grams.0)
 }
 
-/// Shows a weight in both systems, so that a person sees how it was read: `1.98 kg (4 lb 6 oz)`.
-pub fn show(grams: Grams) -> String {
-    let metric = match grams.0 {
+/// Shows a weight in one system: `1.98 kg`.
+pub fn metric(grams: Grams) -> String {
+    match grams.0 {
         0..1000 => format!("{} g", grams.0),
         more => format!("{}.{:02} kg", more / 1000, (more % 1000) / 10),
-    };
+    }
+}
+
+/// Shows a weight in both systems, so that a person sees how it was read: `1.98 kg (4 lb 6 oz)`.
+pub fn show(grams: Grams) -> String {
+    let metric = metric(grams);
     // Ounces from grams, to the nearest: integer arithmetic on the exact 28.349523125.
     let ounces = (u64::from(grams.0) * 1_000_000_000 + 14_174_761_562) / 28_349_523_125;
     match (ounces / 16, ounces % 16) {

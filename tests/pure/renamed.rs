@@ -17,7 +17,7 @@ use coopside::days::Days;
 use coopside::days::due::due;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Findings, Id};
-use coopside::words::{Reader, Words};
+use coopside::words::{Reader, Voice, Words};
 
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
@@ -76,7 +76,7 @@ impl World {
     }
 
     pub(super) fn reader(&self) -> Reader<'_> {
-        Reader { zone: Zone::UTC, country: self.protocol.no_country(), words: self.words }
+        Reader { zone: Zone::UTC, country: self.protocol.no_country(), words: self.words, voice: Voice::Written }
     }
 }
 

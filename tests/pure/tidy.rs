@@ -25,8 +25,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("ledger", &["finding"]),
     ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "phrase", "protocol", "prove", "unit"]),
     ("reckon", &["bird", "finding", "measure", "phrase", "protocol", "typed", "unit", "zone"]),
-    ("phrase", &[]),
-    ("words", &["content", "phrase", "practice", "protocol", "shipped", "zone"]),
+    ("phrase", &["unit"]),
+    ("words", &["content", "phrase", "practice", "protocol", "shipped", "typed", "zone"]),
     (
         "content",
         &[

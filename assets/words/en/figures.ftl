@@ -1,10 +1,6 @@
 ### The figures of a verdict: what the measures come to, what they rest on, what weighs more.
 
 figures-heading = FIGURES, LOW TO HIGH
-# $low (text): the low end
-# $high (text): the high end
-figures-between = { $low } to { $high }
-
 # $weight (text): low to high, with their units
 figures-weighed = { $weight } (weighed)
 # $weight (text): low to high, with their units

@@ -70,3 +70,10 @@ grammar-far = { $date } { $month }, { $time }
 # $day (text): the day of the month, in two digits
 # $month (text): the month, short
 grammar-day-of-month = { $day } { $month }
+
+# $low (text): the low end of a figure
+# $high (text): the high end
+grammar-between = { $low } to { $high }
+# $figure (text): a figure
+# $unit (text): its unit
+grammar-with-unit = { $figure } { $unit }

@@ -2,9 +2,6 @@
 
 sum-body-weight = weight
 sum-body-weight-formula = 1 lb = 453.59237 g, 1 oz = 28.349523125 g, exact; rounded to the gram
-# $low (text): the lightest
-# $high (text): the heaviest
-sum-body-weights = { $low } to { $high }
 sum-body-in-grams = in grams
 # $build (text): the build
 # $typed (text): how it is typed
@@ -55,7 +52,7 @@ sum-body-means = means
 sum-body-gained = gained
 sum-body-lost = lost
 # $share (text): percent
-# $day (text): the day she was heaviest
+# $day (number): the day she was heaviest
 sum-body-since = { $share } % since day { $day }, her heaviest
 sum-body-a-day = a day
 sum-body-same-hour = Weigh at the same hour with an empty crop.

@@ -18,9 +18,9 @@ sum-mixing-two-steps = or in two steps
 sum-mixing-ten-to-one = 1 part stock to 9 water; of that { $thin } mL and { $water } mL water
 sum-mixing-two-or-more = must be two or more
 sum-mixing-one-in-formula = made up to N parts: stock / N; added to N parts: stock / (N + 1)
-# $parts (text): how many parts
+# $parts (number): how many parts
 sum-mixing-made-up-to = 1 part made up to { $parts }
-# $parts (text): how many parts
+# $parts (number): how many parts
 sum-mixing-added-to = 1 part added to { $parts }
 sum-mixing-for-that-much = for that much
 # $stock (text): millilitres of stock

@@ -9,14 +9,6 @@ sum-ours = What it says to do about it: our inference, not reviewed by a vet.
 # $borrowed (text): whose figure it is, or nothing
 sum-rests = { $what }: { $source }{ $borrowed }.
 
-# $figure (text): a figure
-# $unit (text): its unit
-sum-figure = { $figure } { $unit }
-# $low (text): the low end
-# $high (text): the high end
-# $unit (text): its unit
-sum-between = { $low } to { $high } { $unit }
-
 sum-a-minute = a minute
 sum-a-minute-at-rest = a minute, untouched and not hot
 sum-of-her-blood = % of her blood

@@ -7,10 +7,9 @@ use crate::content::document::Item;
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines;
 use crate::judge::{Level, brief};
-use crate::phrase::{Phrase, Text, sheet as phrase, terms as words};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sheet as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
-use crate::typed::weight;
 use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 
@@ -32,7 +31,10 @@ pub fn part(protocol: &Protocol, told: SheetCase) -> Option<Part<Text>> {
     if weights.len() > 1 {
         let course = weight_course(&weights, false);
         notes.extend(course.iter().flat_map(|item| item.more.clone()));
-        rows.push(Row { name: phrase::weight().into(), told: measured(series(&weights, kilograms), course) });
+        rows.push(Row {
+            name: phrase::weight().into(),
+            told: measured(series(&weights, |weight| Quantity::metric_weight(weight).into()), course),
+        });
         plots.push(weight_plot(&weights));
     }
     for wound in 0..told.findings.wounds() {
@@ -42,7 +44,10 @@ pub fn part(protocol: &Protocol, told: SheetCase) -> Option<Part<Text>> {
         }
         let course = wound_course(protocol, told.log, told.days, wound, &sizes);
         notes.extend(course.iter().flat_map(|item| item.more.clone()));
-        rows.push(Row { name: words::wound(wound + 1).into(), told: measured(series(&sizes, Lines::write), course) });
+        rows.push(Row {
+            name: words::wound(wound + 1).into(),
+            told: measured(series(&sizes, |lines| Text::typed(lines.write())), course),
+        });
         if wound < DRAWN {
             plots.push(wound_plot(wound, &sizes));
         }
@@ -73,14 +78,8 @@ fn changes(needs: &[Measured<Level<Need>>]) -> Text {
     phrase::looks(told, needs.len()).into()
 }
 
-/// One unit is enough in a row of values.
-fn kilograms(weight: Grams) -> String {
-    let shown = weight::show(weight);
-    shown.split(" (").next().unwrap_or(&shown).to_owned()
-}
-
 /// Values in a line, each with its day; where they are many, the first and the last ones.
-fn series<T: Copy>(measured: &[Measured<T>], words: impl Fn(T) -> String) -> Text {
+fn series<T: Copy>(measured: &[Measured<T>], value: impl Fn(T) -> Text) -> Text {
     let skipped = measured.len().saturating_sub(VALUES);
     let mut told = Vec::new();
     for (at, one) in measured.iter().enumerate() {
@@ -88,7 +87,7 @@ fn series<T: Copy>(measured: &[Measured<T>], words: impl Fn(T) -> String) -> Tex
             told.push(phrase::values_left_out(skipped).into());
         }
         if at == 0 || at > skipped {
-            told.push(Text::row([Text::day_of_month(one.at), Text::typed(words(one.value))]));
+            told.push(Text::row([Text::day_of_month(one.at), value(one.value)]));
         }
     }
     Text::list(told)
@@ -99,14 +98,14 @@ fn weight_plot(weights: &[Measured<Grams>]) -> Plot<Text> {
     let points = points(weights, |weighing| (weighing.0, weighing.0, weighing.0));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a weight in whole grams")]
     let noise = course::noise_ends(best).round() as u32;
-    plot(weights, (phrase::weight().into(), "g"), points, Some(noise))
+    plot(weights, (phrase::weight().into(), Unit::Grams), points, Some(noise))
 }
 
 fn wound_plot(wound: usize, sizes: &[Measured<Lines>]) -> Plot<Text> {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "an area in whole square millimetres")]
     let area = |lines: Lines| lines.area().round() as u32;
     let points = points(sizes, |lines| (lines.area_read().low.0, area(lines), lines.area_read().high.0));
-    plot(sizes, (phrase::wound_area(words::wound(wound + 1)).into(), "mm2"), points, None)
+    plot(sizes, (phrase::wound_area(words::wound(wound + 1)).into(), Unit::SquareMillimetres), points, None)
 }
 
 fn points<T: Copy>(measured: &[Measured<T>], values: impl Fn(T) -> (u32, u32, u32)) -> Vec<Point> {
@@ -119,15 +118,10 @@ fn points<T: Copy>(measured: &[Measured<T>], values: impl Fn(T) -> (u32, u32, u3
     measured.iter().map(point).collect()
 }
 
-fn plot<T>(
-    measured: &[Measured<T>],
-    (name, unit): (Text, &'static str),
-    points: Vec<Point>,
-    floor: Option<u32>,
-) -> Plot<Text> {
+fn plot<T>(measured: &[Measured<T>], (name, unit): (Text, Unit), points: Vec<Point>, floor: Option<u32>) -> Plot<Text> {
     let ends = |at: Option<&Measured<T>>| at.map(|measured| Text::day(measured.at)).unwrap_or_default();
     let (from, to) = (ends(measured.first()), ends(measured.last()));
-    let figure = |value: u32| Text::typed(format!("{value} {unit}"));
+    let figure = |value: u32| Text::from(Quantity::one(Decimal::whole(value), unit).signed());
     let value = |point: Option<&Point>| figure(point.map_or(0, |point| point.value));
     let (first, last) = (value(points.first()), value(points.last()));
     let words = match floor {

@@ -31,7 +31,7 @@ pub fn json(sheet: &Sheet) -> Value {
     let plot = |plot: &Plot| {
         let point = |point: &Point| json!({ "minute": point.minute, "low": point.low, "value": point.value, "high": point.high });
         json!({
-            "words": plot.words, "unit": plot.unit, "from": plot.from, "to": plot.to, "floor": plot.floor,
+            "words": plot.words, "unit": plot.unit.id(), "from": plot.from, "to": plot.to, "floor": plot.floor,
             "points": plot.points.iter().map(point).collect::<Vec<_>>(),
         })
     };

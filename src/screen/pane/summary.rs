@@ -8,10 +8,9 @@ use crate::content::{figures, why};
 use crate::exam::Place;
 use crate::judge::Target;
 use crate::judge::figures::Figures;
-use crate::phrase::{Phrase, Text, summary as phrase, terms};
+use crate::phrase::{Phrase, Quantity, Text, summary as phrase, terms};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
-use crate::reckon::{percent, span};
 use crate::screen::keys::Action;
 use crate::screen::model::Model;
 use crate::screen::theme::{Theme, need_mark};
@@ -90,7 +89,7 @@ fn never_text(model: &Model, target: Target) -> Text {
 /// The figures in a line each, the gravest sort first; of blood only "press" while she bleeds.
 fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
     let Figures { blood, breaths, dryness, skin, .. } = &model.verdict.figures;
-    let share = |band: Band<Permille>| Text::typed(format!("{}%", span(band, percent, "").value));
+    let share = |band: Band<Permille>| Text::from(Quantity::share(band).signed());
     let blood_told = |blood| figures::blood_told(model.protocol, &model.verdict, blood);
     [
         blood.as_ref().map(|blood| (phrase::blood(), blood_told(blood))),

@@ -50,7 +50,7 @@ fn answer(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         Some(Ok(answer)) => {
             for (at, line) in answer.lines.iter().enumerate() {
                 let style = if at == 0 { theme.urgent() } else { theme.plain() };
-                let told = terms::named(line.what.clone(), line.told.value.clone());
+                let told = terms::named(line.what.clone(), line.told.clone());
                 lines.add(wrapped(&model.say(told), width, "= ", style));
             }
             for note in answer.notes.iter().take(2) {

@@ -5,13 +5,13 @@ use crate::care::label::LINE_END;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
-use crate::phrase::{Phrase, Text, notice};
+use crate::phrase::{Phrase, Quantity, Text, notice};
 use crate::reckon::Sum;
 use crate::screen::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
 use crate::screen::keys::Context;
 use crate::screen::model::{Model, Overlay, Page};
 use crate::typed::weight;
-use crate::unit::Grams;
+use crate::unit::{Band, Grams};
 
 /// How many letters a typed line takes. A label is read whole, and so is a vet's word: what matters most may stand last.
 pub(super) fn longest(model: &Model) -> usize {
@@ -233,6 +233,7 @@ pub(super) fn close_draft(model: &mut Model) -> Vec<Effect> {
 /// What to say of a weight that her kind does not reach; said once, for she may be an odd one.
 fn implausible(model: &Model, grams: Grams) -> Option<Phrase> {
     let band = model.exam.kind()?.weight();
-    (grams < band.low || grams > band.high)
-        .then(|| notice::weight_odd(Text::typed(weight::show(band.low)), Text::typed(weight::show(band.high))))
+    (grams < band.low || grams > band.high).then(|| {
+        notice::weight_odd(Quantity::weight(Band::exactly(band.low)), Quantity::weight(Band::exactly(band.high)))
+    })
 }

@@ -1,0 +1,106 @@
+//! Moments and quantities as they are read, and as they are read aloud.
+
+use super::Voice;
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Told, Unit, UnitTold, grammar, speech};
+use crate::typed::weight;
+use crate::zone::Zone;
+use chrono::{DateTime, Datelike, TimeZone, Timelike, Utc};
+use std::fmt;
+
+type Say<'a> = &'a dyn Fn(&Text) -> String;
+type SayPhrase<'a> = &'a dyn Fn(Phrase) -> String;
+
+/// A figure as it is read: low to high, one where both are read alike, and its unit where the sentence does not tell it.
+pub fn quantity(of: &Quantity, voice: Voice, say: Say, phrase: SayPhrase) -> String {
+    let figure = |decimal: Decimal| match of.unit() {
+        Unit::Weight => weight::show(decimal.grams()),
+        Unit::MetricWeight => weight::metric(decimal.grams()),
+        Unit::Grams
+        | Unit::Millilitres
+        | Unit::Percent
+        | Unit::PercentAnHour
+        | Unit::PerMinute
+        | Unit::Degrees
+        | Unit::Minutes
+        | Unit::Hours
+        | Unit::Days
+        | Unit::Millimetres
+        | Unit::Centimetres
+        | Unit::SquareMillimetres
+        | Unit::SquareCentimetres
+        | Unit::GramsADay
+        | Unit::Count => decimal.to_string(),
+    };
+    let (low, high) = (figure(of.band().low), figure(of.band().high));
+    let band = if low == high { low } else { phrase(grammar::between(Text::Typed(low), Text::Typed(high))) };
+    let unit = match of.told() {
+        UnitTold::BySentence => return band,
+        UnitTold::BySign => match voice {
+            Voice::Written => of.unit().id().to_owned(),
+            Voice::Aloud => phrase(unit_aloud(of.unit())),
+        },
+        UnitTold::ByWords(words) => say(words),
+    };
+    phrase(grammar::with_unit(Text::Typed(band), Text::Typed(unit)))
+}
+
+/// A unit as it is read aloud.
+const fn unit_aloud(unit: Unit) -> Phrase {
+    match unit {
+        Unit::Weight | Unit::MetricWeight | Unit::Grams => speech::grams(),
+        Unit::Millilitres => speech::millilitres(),
+        Unit::Percent => speech::percent(),
+        Unit::PercentAnHour => speech::percent_an_hour(),
+        Unit::PerMinute => speech::a_minute(),
+        Unit::Degrees => speech::degrees(),
+        Unit::Minutes => speech::minutes(),
+        Unit::Hours => speech::hours(),
+        Unit::Days => speech::days(),
+        Unit::Millimetres => speech::millimetres(),
+        Unit::Centimetres => speech::centimetres(),
+        Unit::SquareMillimetres => speech::square_millimetres(),
+        Unit::SquareCentimetres => speech::square_centimetres(),
+        Unit::GramsADay => speech::grams_a_day(),
+        Unit::Count => speech::times(),
+    }
+}
+
+/// A moment as its clock shows it.
+pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayPhrase) -> String {
+    let at = zone.local(at);
+    let typed = |form: &str| Text::Typed(at.format(form).to_string());
+    let weekday = || grammar::weekday(at.weekday().number_from_monday());
+    let time = || match voice {
+        Voice::Written => typed("%H:%M"),
+        Voice::Aloud => clock(&at).into(),
+    };
+    // The calendar as numbers is for the eye alone: aloud the month has a name.
+    let date = || match voice {
+        Voice::Written => at.format("%Y-%m-%d %H:%M").to_string(),
+        Voice::Aloud => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
+    };
+    match told {
+        Told::After(before) if zone.local(before).date_naive() == at.date_naive() => say(speech::plain(time())),
+        Told::Clock | Told::After(_) => say(grammar::clock(weekday(), time())),
+        Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), time())),
+        Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
+        Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
+        Told::DayOfMonth => say(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
+        Told::Date => date(),
+        Told::Second => at.format("%H:%M:%S").to_string(),
+    }
+}
+
+/// The time of day as it is read aloud: "two oh seven", "fourteen o'clock".
+pub fn clock<Z: TimeZone<Offset: fmt::Display>>(at: &DateTime<Z>) -> Phrase {
+    spoken_clock(at.hour(), at.minute())
+}
+
+/// Hours and minutes in words.
+pub fn spoken_clock(hour: u32, minute: u32) -> Phrase {
+    match minute {
+        0 => speech::full_hour(speech::number(hour)),
+        1..=9 => speech::clock_oh(speech::number(hour), speech::number(minute)),
+        _ => speech::clock(speech::number(hour), speech::number(minute)),
+    }
+}
