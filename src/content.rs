@@ -36,4 +36,5 @@ pub mod sum;
 pub mod terms;
 mod together;
 pub mod unweighed;
+pub mod whole;
 pub mod why;

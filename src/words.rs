@@ -8,6 +8,8 @@ mod pattern;
 pub mod translation;
 mod value;
 
+pub use value::spoken_clock;
+
 use crate::content::document::{Item, Section};
 use crate::phrase::{Phrase, Taken, Text, document, grammar};
 use crate::protocol::texts::Country;

@@ -4,8 +4,7 @@ use super::Voice;
 use crate::phrase::{Decimal, Phrase, Quantity, Text, Told, Unit, UnitTold, grammar, speech};
 use crate::typed::weight;
 use crate::zone::Zone;
-use chrono::{DateTime, Datelike, TimeZone, Timelike, Utc};
-use std::fmt;
+use chrono::{DateTime, Datelike, Timelike, Utc};
 
 type Say<'a> = &'a dyn Fn(&Text) -> String;
 type SayPhrase<'a> = &'a dyn Fn(Phrase) -> String;
@@ -72,7 +71,7 @@ pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayP
     let weekday = || grammar::weekday(at.weekday().number_from_monday());
     let time = || match voice {
         Voice::Written => typed("%H:%M"),
-        Voice::Aloud => clock(&at).into(),
+        Voice::Aloud => spoken_clock(at.hour(), at.minute()).into(),
     };
     // The calendar as numbers is for the eye alone: aloud the month has a name.
     let date = || match voice {
@@ -91,12 +90,7 @@ pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayP
     }
 }
 
-/// The time of day as it is read aloud: "two oh seven", "fourteen o'clock".
-pub fn clock<Z: TimeZone<Offset: fmt::Display>>(at: &DateTime<Z>) -> Phrase {
-    spoken_clock(at.hour(), at.minute())
-}
-
-/// Hours and minutes in words.
+/// Hours and minutes as they are read aloud: "two oh seven", "fourteen o'clock".
 pub fn spoken_clock(hour: u32, minute: u32) -> Phrase {
     match minute {
         0 => speech::full_hour(speech::number(hour)),

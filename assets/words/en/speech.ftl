@@ -107,6 +107,8 @@ speech-act = { $number ->
    *[other] Number { $number }: { $act }
 }
 # $heading (text): a heading
+speech-title = { $heading }.
+# $heading (text): a heading
 # $count (number): how many lines stand under it
 speech-heading = { $count ->
     [one] { $heading }. One thing.

@@ -88,7 +88,7 @@ fn leaf_lines(out: &mut String, leaf: &Leaf) {
         if !heading.is_empty() {
             let _ = write!(out, "\n#### {}\n\n", whole(&sentence(heading)));
         }
-        for (number, Item { lead, more, .. }) in (1..).zip(items) {
+        for (number, Item { lead, more, picture: _, asked: _, why: _, timed: _ }) in (1..).zip(items) {
             let mark = if *tone == Tone::Act { format!("{number}. ") } else { "- ".to_owned() };
             let lines: Vec<String> = std::iter::once(lead).chain(more).map(|line| whole(line)).collect();
             let _ = writeln!(out, "{mark}{}", lines.join(" "));

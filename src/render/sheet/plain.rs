@@ -109,7 +109,7 @@ fn section_lines(out: &mut String, section: &Section) {
     if !section.heading.is_empty() {
         let _ = writeln!(out, "  {}", section.heading);
     }
-    for (number, Item { lead, more, .. }) in (1..).zip(&section.items) {
+    for (number, Item { lead, more, picture: _, asked: _, why: _, timed: _ }) in (1..).zip(&section.items) {
         let mark = match section.tone {
             Tone::Act => format!("{number:3}. "),
             Tone::Never => "   x ".to_owned(),

@@ -189,7 +189,7 @@ fn list(pen: &mut Pen, Section { heading, tone, items }: &Section) {
     if !heading.is_empty() {
         pen.deeper(heading, 4, pen.size);
     }
-    for (number, Item { lead, more, .. }) in (1..).zip(items) {
+    for (number, Item { lead, more, picture: _, asked: _, why: _, timed: _ }) in (1..).zip(items) {
         let (mark, indent) = match tone {
             Tone::Act => (format!("{number}. "), pen.size * 1.3),
             Tone::Never => ("x ".to_owned(), pen.size * 0.9),
