@@ -7,8 +7,6 @@ use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::texts::Country;
 use crate::reckon::{Answer, AnswerLine};
-use crate::words::english;
-use serde_json::{Value, json};
 
 /// The answer in full.
 pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section<Text>> {
@@ -24,35 +22,6 @@ pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<
         document::caution(country),
     ];
     sections.into_iter().flatten().collect()
-}
-
-/// What a sum or a table rests on, for files that leave the program.
-pub fn rests_json(protocol: &Protocol, rests: &[Rest]) -> Vec<Value> {
-    let json = |rest: &Rest| {
-        let source = protocol.source_id(rest.source);
-        json!({ "source": source, "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed })
-    };
-    rests.iter().map(json).collect()
-}
-
-/// An answer, for files that leave the program.
-pub fn json(protocol: &Protocol, answer: &Answer) -> Value {
-    let say = |text: &Text| english(text.clone());
-    let lines = answer.lines.iter().map(|AnswerLine { what, told }| {
-        let mut line = json!({ "what": say(what), "value": say(&told.value) });
-        let figure = [("low", told.low.map(Value::from)), ("high", told.high.map(Value::from))];
-        let unit = ("unit", told.unit.as_ref().map(|unit| Value::from(say(unit))));
-        for (name, value) in figure.into_iter().chain([unit]) {
-            if let (Some(line), Some(value)) = (line.as_object_mut(), value) {
-                line.insert(name.to_owned(), value);
-            }
-        }
-        line
-    });
-    json!({
-        "title": say(&answer.title), "lines": lines.collect::<Vec<_>>(), "formula": say(&answer.formula),
-        "rests_on": rests_json(protocol, &answer.rests_on), "notes": answer.notes.iter().map(say).collect::<Vec<_>>(),
-    })
 }
 
 /// One thing a sum rests on: what is taken, from whom, how well known, and whose figure it is.

@@ -127,6 +127,7 @@ fn plot<T>(
 ) -> Plot<Text> {
     let ends = |at: Option<&Measured<T>>| at.map(|measured| Text::day(measured.at)).unwrap_or_default();
     let (from, to) = (ends(measured.first()), ends(measured.last()));
+    let moments = measured.first().zip(measured.last()).map(|(first, last)| (first.at, last.at));
     let figure = |value: u32| Text::typed(format!("{value} {unit}"));
     let value = |point: Option<&Point>| figure(point.map_or(0, |point| point.value));
     let (first, last) = (value(points.first()), value(points.last()));
@@ -134,5 +135,5 @@ fn plot<T>(
         Some(floor) => phrase::plot_floor(name, first, from.clone(), last, to.clone(), figure(floor)),
         None => phrase::plot(name, first, from.clone(), last, to.clone()),
     };
-    Plot { words: words.into(), unit, from, to, points, floor }
+    Plot { words: words.into(), unit, from, to, ends: moments, points, floor }
 }
