@@ -2,6 +2,7 @@
 
 pub mod calendar;
 pub mod json;
+pub mod marks;
 pub mod nodes;
 pub mod sheet;
 pub mod speech;

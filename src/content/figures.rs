@@ -6,14 +6,12 @@ use super::sum;
 use crate::judge::Reason;
 use crate::judge::figures::{Blood, Breaths, Dryness, Figures, Skin, Weight};
 use crate::measure::warmth::{self, State};
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, figures as phrase, terms as words};
+use crate::phrase::{Phrase, Quantity, Text, figures as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
 use crate::reckon::means;
 use crate::unit::{Band, Microlitres, Minutes, Permille, TenthsPerMinute};
-use crate::words::english;
-use serde_json::{Value, json};
 
 /// Which of the figures a line tells.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -234,52 +232,4 @@ fn air_item(protocol: &Protocol, state: State) -> Item<Text> {
 /// The rules in force that rest on a measure.
 fn because(protocol: &Protocol, verdict: &Exact, of: Of) -> Vec<Reason> {
     verdict.reasons.iter().filter(|reason| beside::reads(protocol.rule(reason.rule), of)).copied().collect()
-}
-
-/// The figures as JSON: low, high, unit, formula and source of each.
-pub fn json(protocol: &Protocol, verdict: &Exact) -> Value {
-    let figures = &verdict.figures;
-    let graver = |of: Of| beside(protocol, verdict, of).is_some_and(Beside::is_graver);
-    let band = |told: Quantity| {
-        let Band { low, high } = told.band();
-        json!({ "low": low.value(), "high": high.value(), "unit": told.unit().id() })
-    };
-    json!({
-        "weight": figures.weight.map(|told| json!({
-            "band": band(Quantity::weight(told.band)), "weighed": told.weighed,
-        })),
-        "blood": figures.blood.map(|blood| if blood.bleeds { json!({ "bleeds": true }) } else { json!({
-            "bleeds": false,
-            "share_of_blood": band(Quantity::share(blood.share)), "decides": "high",
-            "share_of_weight": band(Quantity::share(blood.of_weight)),
-            "lost": band(Quantity::volume(blood.lost)), "had": band(Quantity::volume(blood.all)),
-            "line": english(means::blood(blood.line, false)), "counted_as_frail": blood.frail,
-            "counts": "blood seen outside", "other_signs_weigh_more": graver(beside::BLOOD),
-            "formula": "lost / (weight x blood a kilogram)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Blood)),
-        }) }),
-        "breaths": figures.breaths.map(|breaths| json!({
-            "rate": band(Quantity::rate(breaths.rate)), "in_the_hand": breaths.held,
-            "her_kind": breaths.range.map(|(range, _)| band(Quantity::rate(range))),
-            "against": breaths.range.map(|(_, against)| english(means::breaths(against))),
-            "other_signs_weigh_more": graver(beside::BREATHS),
-            "formula": "breaths x 60 / seconds, one breath more or less", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Breaths)),
-        })),
-        "dryness": figures.dryness.map(|dry| json!({
-            "share_of_weight": band(Quantity::share(dry.share)),
-            "lacks_for_a_trained_hand": (dry.weighed && !dry.nothing_by_mouth).then(|| band(Quantity::volume(dry.lacks))),
-            "nothing_by_mouth": dry.nothing_by_mouth,
-            "formula": "weight x share dry", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Fluids)),
-        })),
-        "open_skin": figures.skin.map(|skin| json!({
-            "share": band(Quantity::share(skin.share)),
-            "other_signs_weigh_more": graver(beside::SKIN),
-            "water_a_day_order_of_magnitude": band(Quantity::volume(skin.moisture)),
-            "formula": "pi/4 x length x width / (10 x W^(2/3) cm2)", "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Skin)),
-        })),
-        "air": figures.air.map(|state| json!({
-            "degrees_on_the_warm_side": warmth::air(state).map(|air| band(Quantity::degrees(air))),
-            "rests_on": sum::rests_json(protocol, protocol.rests_of(SumOf::Warmth)),
-        })),
-        "hurt_ago": figures.hurt.map(|hurt| band(Quantity::of(hurt, |minutes| Decimal::whole(minutes.0), Unit::Minutes))),
-    })
 }

@@ -4,20 +4,14 @@
 use super::debrief::practice;
 use super::document::{self, Item, Section, Tone, section};
 use crate::finding::Id;
-use crate::phrase::{Phrase, Text, debrief as practised, group as says};
+use crate::phrase::{Phrase, Text, group as says};
 use crate::practice::{Due, Kappa, Mark, Share, Table, Triage, Weighing, due, triage};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::protocol::texts::Country;
-use crate::words::english;
 use chrono::{DateTime, Utc};
-use serde::Serialize;
-use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
-
-/// The schema of the report as JSON.
-pub const SCHEMA: &str = "coopside.group/1";
 
 /// The goes of one novice, or of all: only those under the protocol in force are counted.
 #[derive(Clone, Debug)]
@@ -208,107 +202,18 @@ fn next(marks: &[Mark], now: DateTime<Utc>) -> Vec<Item<Text>> {
     names.into_iter().map(of).collect()
 }
 
-/// The report as JSON.
-pub fn json(protocol: &Protocol, marks: &[Mark], now: DateTime<Utc>, country: &Country) -> Value {
-    let kappa = |table: &Table, weighing| {
-        table.kappa(weighing).map(|kappa| {
-            let (low, high) = kappa.limits();
-            json!({ "value": kappa.value, "standard_error": kappa.error, "low": low, "high": high })
-        })
-    };
-    let share = |share: Share| {
-        let ((low, high), (exact_low, exact_high)) = (share.wilson(), share.exact());
-        json!({ "hits": share.hits, "of": share.of, "value": share.value(),
-            "wilson": [low, high], "clopper_pearson": [exact_low, exact_high] })
-    };
-    let of = |goes: &Goes| {
-        let (table, triage) = (goes.table(), goes.triage());
-        json!({
-            "novice": goes.novice,
-            "goes": goes.marks.len(),
-            "under_another_protocol": goes.other,
-            "table": table.rows().collect::<Vec<_>>(),
-            "kappa": kappa(&table, Weighing::Same),
-            "kappa_linear": kappa(&table, Weighing::Linear),
-            "kappa_quadratic": kappa(&table, Weighing::Quadratic),
-            "sensitivity": share(triage.sensitivity()),
-            "specificity": share(triage.specificity()),
-            "too_low": { "of_urgent": share(triage.too_low_of_urgent()), "of_given": share(triage.too_low_of_given()) },
-            "too_high": { "of_mild": share(triage.too_high_of_mild()), "of_given": share(triage.too_high_of_given()) },
-            "harmful": goes.harmful(),
-            "missed": goes.missed().into_iter().map(|(sign, count)| json!({ "sign": sign, "count": count })).collect::<Vec<_>>(),
-            "next": again(marks, goes.novice, now),
-        })
-    };
-    json!({
-        "schema": SCHEMA,
-        "caution": english(document::caution_text(country)),
-        "practice": english(practised::practice()),
-        "reviewed_by_a_veterinarian": false,
-        "protocol": { "version": protocol.version, "fingerprint": protocol.fingerprint },
-        "rungs": Need::ALL,
-        "reports": goes(protocol, marks).iter().map(of).collect::<Vec<_>>(),
-    })
+/// A lesson that a novice practises again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NextGo<'m> {
+    /// Who.
+    pub novice: &'m str,
+    /// Which, and from when on.
+    pub due: Due,
 }
 
 /// When each lesson is practised again: by this novice, or by each where all are meant.
-fn again(marks: &[Mark], novice: Option<&str>, now: DateTime<Utc>) -> Vec<serde_json::Value> {
+pub fn next_goes<'m>(marks: &'m [Mark], novice: Option<&str>) -> Vec<NextGo<'m>> {
     let names: BTreeSet<&str> = marks.iter().map(|mark| mark.novice.as_str()).collect();
     let wanted = names.into_iter().filter(|name| novice.is_none_or(|novice| novice == *name));
-    let told = |name: &str, due: Due| json!({ "novice": name, "bird": due.bird, "at": due.at, "now": due.at <= now });
-    wanted.flat_map(|name| due(marks, name).into_iter().map(move |due| told(name, due))).collect()
-}
-
-/// The goes as a table of values parted by commas (RFC 4180), one a line.
-pub fn csv(marks: &[Mark]) -> Result<String, csv::Error> {
-    let mut out = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    out.write_record(COLUMNS)?;
-    for mark in marks {
-        let ids = |ids: &[Id]| plain(&ids.iter().map(Id::as_str).collect::<Vec<_>>().join(" "));
-        out.write_record([
-            mark.at.to_rfc3339(),
-            plain(&mark.novice),
-            plain(&mark.bird),
-            plain(&mark.protocol),
-            rung(mark.given.need),
-            rung(mark.given.humane),
-            rung(mark.given.authority),
-            rung(mark.reference.need),
-            rung(mark.reference.humane),
-            rung(mark.reference.authority),
-            ids(&mark.missed),
-            ids(&mark.harm),
-            ids(&mark.late),
-            mark.held_s.to_string(),
-        ])?;
-    }
-    let bytes = out.into_inner().map_err(csv::IntoInnerError::into_error)?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-const COLUMNS: [&str; 14] = [
-    "at",
-    "novice",
-    "bird",
-    "protocol",
-    "given_need",
-    "given_humane",
-    "given_authority",
-    "need",
-    "humane",
-    "authority",
-    "missed",
-    "harm",
-    "late",
-    "held_s",
-];
-
-/// A table program must not take for a formula what a person typed.
-fn plain(cell: &str) -> String {
-    if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{cell}") } else { cell.to_owned() }
-}
-
-/// The name of a rung as files spell it.
-fn rung<T: Serialize>(rung: T) -> String {
-    serde_json::to_value(rung).ok().and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
+    wanted.flat_map(|novice| due(marks, novice).into_iter().map(move |due| NextGo { novice, due })).collect()
 }

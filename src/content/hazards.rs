@@ -9,11 +9,11 @@ use crate::phrase::{Phrase, Text, hazards as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::hazard::{Control, Controls, Harmed, Hazard, Shown, Worst};
 use crate::protocol::scale::Humane;
+use crate::protocol::source::Strength;
 use crate::protocol::texts::{Country, Under};
 use crate::prove::Exact;
 use crate::sheet::{Sheet, Subject};
 use crate::shipped;
-use serde_json::{Value, json};
 
 /// The hazards of this bird, of all that ship: one of whose controls stands in her verdict.
 pub fn of_bird<'a>(
@@ -52,18 +52,39 @@ pub fn hers(protocol: &Protocol, findings: &Findings, verdict: &Exact) -> Option
     section(phrase::heading_hers(), Tone::Plain, items.collect())
 }
 
-/// Hazards for a program.
-pub fn json<'h>(hazards: impl Iterator<Item = &'h Hazard>) -> Value {
-    hazards
-        .map(|hazard| {
-            json!({
-                "id": hazard.id, "hazard": hazard.hazard, "worst": hazard.worst.id(),
-                "whom": hazard.whom.iter().map(|whom| whom.id()).collect::<Vec<_>>(),
-                "harm_of_doing": hazard.doing, "harm_of_not_doing": hazard.not_doing,
-                "source": hazard.source, "strength": hazard.strength,
-            })
-        })
-        .collect()
+/// A hazard, as it is told to a program.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HazardTold<T = String> {
+    /// Its name.
+    pub id: String,
+    /// What can go wrong.
+    pub hazard: T,
+    /// The harm of doing.
+    pub doing: T,
+    /// The harm of not doing.
+    pub not_doing: T,
+    /// Whom it harms.
+    pub whom: Vec<Harmed>,
+    /// The worst it can do.
+    pub worst: Worst,
+    /// Where it comes from.
+    pub source: String,
+    /// How well that is known.
+    pub strength: Strength,
+}
+
+/// A hazard, before anybody says it.
+pub fn told(hazard: &Hazard) -> HazardTold<Text> {
+    HazardTold {
+        id: hazard.id.clone(),
+        hazard: Text::quoted(&hazard.hazard),
+        doing: Text::quoted(&hazard.doing),
+        not_doing: Text::quoted(&hazard.not_doing),
+        whom: hazard.whom.clone(),
+        worst: hazard.worst,
+        source: hazard.source.clone(),
+        strength: hazard.strength,
+    }
 }
 
 /// The whole list, with the caution.

@@ -7,9 +7,7 @@ use crate::protocol::Protocol;
 use crate::protocol::supply::Supply;
 use crate::protocol::texts::Country;
 use crate::typed::write_strength;
-use crate::words::english;
 use chrono::NaiveDate;
-use serde_json::{Value, json};
 
 /// Everything a carer may have, each with why; what is missing first.
 pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: NaiveDate) -> Vec<Section<Text>> {
@@ -25,28 +23,6 @@ pub fn sections(protocol: &Protocol, country: &Country, cupboard: &Cupboard, tod
         document::caution(country),
     ];
     sections.into_iter().flatten().collect()
-}
-
-/// The schema's name and version.
-pub const SCHEMA: &str = "coopside.kit/1";
-
-/// The same as JSON.
-pub fn json(protocol: &Protocol, country: &Country, cupboard: &Cupboard, today: NaiveDate) -> Value {
-    let supply = |supply: &Supply| {
-        let kept = cupboard.kept(supply);
-        let found = cupboard.standing(supply, today);
-        json!({
-            "id": supply.id, "name": supply.name, "why": supply.why, "source": protocol.source_id(supply.source),
-            "in_the_house": kept.is_some(), "counts": found == Standing::Ready, "because": standing(supply, &found).map(english),
-            "strength": kept.and_then(|kept| kept.strength).map(write_strength), "until": kept.and_then(|kept| kept.until),
-        })
-    };
-    json!({
-        "schema": SCHEMA,
-        "caution": english(document::caution_text(country)),
-        "reviewed_by_a_veterinarian": false,
-        "supplies": protocol.supplies.iter().map(supply).collect::<Vec<_>>(),
-    })
 }
 
 fn item(cupboard: &Cupboard, supply: &Supply, today: NaiveDate) -> Item<Text> {

@@ -6,15 +6,10 @@ use crate::care::label::strength::Standing;
 use crate::care::label::{Because, By, EXAMPLE, Missing, OnUse, Part, Ruled};
 use crate::phrase::{Phrase, Quantity, Text, label, percent_strength};
 use crate::protocol::Protocol;
-use crate::protocol::strength::{Family, UseAt};
+use crate::protocol::strength::Family;
 use crate::protocol::substance::Ruling;
 use crate::protocol::texts::{Country, LawOn};
 use crate::unit::{Band, MilligramsPerLitre};
-use crate::words::english;
-use serde_json::{Value, json};
-
-/// The schema's name and version.
-pub const SCHEMA: &str = "coopside.label/1";
 
 /// The ruling on the whole, then on each part, the strictest first; and what holds of eggs and meat.
 pub fn sections(protocol: &Protocol, country: &Country, ruled: &Ruled, of_a_bird: bool) -> Vec<Section<Text>> {
@@ -75,7 +70,7 @@ fn on_what(protocol: &Protocol, ruled: &Ruled, of_a_bird: bool) -> Vec<Item<Text
 }
 
 /// What the printed strength means by the table; nothing where it is not to be used anyway, or why it is refused is told.
-fn strength(part: &Part) -> Option<Phrase> {
+pub fn strength(part: &Part) -> Option<Phrase> {
     let (family, (printed, standing)) = (part.family?, part.strength?);
     let wanted = family.wanted().filter(|_| part.because.is_none() && part.ruling <= Ruling::AskFirst)?;
     let percent = |strength: MilligramsPerLitre| Text::from(Quantity::strength(Band::exactly(strength)).signed());
@@ -99,7 +94,7 @@ fn sum(family: &Family, stock: Option<MilligramsPerLitre>, target: MilligramsPer
 }
 
 /// A part as it is printed.
-fn printed(part: &Part) -> Text {
+pub fn printed(part: &Part) -> Text {
     part.printed.as_ref().map_or_else(|| label::the_whole().into(), Text::typed)
 }
 
@@ -136,7 +131,7 @@ fn item(protocol: &Protocol, part: &Part, whole: Ruling) -> Item<Text> {
 }
 
 /// Why a part is not for her, or for which of her wounds it is.
-fn because(because: &Because) -> Text {
+pub fn because(because: &Because) -> Text {
     match because {
         Because::NoSuchStrength => label::because_no_such_strength().into(),
         Because::Refused(why) | Because::Forbidden(why) => Text::quoted(*why),
@@ -220,37 +215,4 @@ const fn next(ruling: Ruling, of_a_bird: bool) -> Phrase {
         (Ruling::MayBeUsed, true) => label::next_as_her_plan(),
         (Ruling::MayBeUsed, false) => label::next_only_where(),
     }
-}
-
-/// The same as JSON.
-pub fn json(protocol: &Protocol, country: &Country, ruled: &Ruled) -> Value {
-    let part = |part: &Part| {
-        let read = part.read_as.map(|read| read.substance);
-        json!({
-            "printed": english(printed(part)), "ruling": part.ruling, "read_as": read.map(|s| &s.id),
-            "known_by": part.read_as.map(|read| match read.by { By::Name => "name", By::Stem => "stem", By::Likeness => "likeness" }),
-            "because": part.because.as_ref().map(|why| english(because(why))), "say": part.say, "law_of": read.map(|s| &s.law_of), "source": read.map(|s| protocol.source_id(s.source)), "strength": read.map(|s| s.strength),
-            "family": part.family.map(|family| &family.id),
-            "printed_mg_per_l": part.strength.and_then(|(printed, _)| printed).map(|MilligramsPerLitre(strength)| strength),
-            "printed_strength": part.strength.map(|(_, standing)| standing.id()), "strength_says": strength(part).map(english),
-        })
-    };
-    let (law, law_not_known) = super::law::json(protocol, country, &[LawOn::EggsAndMeat]);
-    let id = |at: UseAt| protocol.uses_enumerated().find(|(one, _)| *one == at).map(|(_, one)| &one.id);
-    let uses = ruled.uses.iter().map(|on| json!({ "on": id(on.at), "ruling": on.ruling, "say": on.say }));
-    json!({
-        "schema": SCHEMA,
-        "caution": english(document::caution_text(country)),
-        "reviewed_by_a_veterinarian": false,
-        "country": country.id,
-        "given": ruled.given.is_told().then(|| json!({
-            "vet": ruled.given.vet, "on": ruled.given.on, "bird": ruled.given.bird, "whole": ruled.given.is_whole(),
-        })),
-        "ruling": ruled.ruling,
-        "on": ruled.on.and_then(id),
-        "uses": uses.collect::<Vec<_>>(),
-        "parts": ruled.parts.iter().map(part).collect::<Vec<_>>(),
-        "law": law,
-        "law_not_known": law_not_known,
-    })
 }

@@ -4,11 +4,9 @@ use super::document::{self, Item, Section, Tone, section};
 use super::terms;
 use crate::care::Plan;
 use crate::phrase::{Phrase, Text, law as phrase};
-use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::texts::{Country, Gap, Law, LawOn};
 use crate::prove::Exact;
-use serde_json::{Value, json};
 
 /// What the law limits in some matters; where none was found that is told, and what holds meanwhile.
 pub fn limits(country: &Country, matters: &[LawOn]) -> Vec<Item<Text>> {
@@ -28,22 +26,6 @@ fn unknown(gap: &Gap) -> Item<Text> {
     let holds = Text::row(gap.holds.iter().map(|law| Text::quoted(&law.say)));
     let lead = phrase::not_known(Text::quoted(&gap.what), holds);
     Item::with(lead, phrase::looked_for(Text::quoted(&gap.looked)), &[])
-}
-
-/// The same as JSON: the laws, and what is not known of them.
-pub fn json(protocol: &Protocol, country: &Country, matters: &[LawOn]) -> (Value, Value) {
-    let of = |law: &Law| {
-        json!({
-            "on": law.on, "limits": law.limits, "say": law.say, "law": law.law, "dated": law.dated,
-            "source": protocol.source_id(law.source), "strength": law.strength,
-        })
-    };
-    let laws = country.laws.iter().filter(|law| matters.contains(&law.on)).map(of);
-    let gaps = country.gaps.iter().filter(|gap| matters.contains(&gap.on)).map(|gap| {
-        let holds: Vec<_> = gap.holds.iter().map(of).collect();
-        json!({ "on": gap.on, "what": gap.what, "looked_for_in": gap.looked, "holds": holds })
-    });
-    (laws.collect(), gaps.collect())
 }
 
 /// All that ships of a country's law, for the page where it is chosen.

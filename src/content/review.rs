@@ -19,9 +19,13 @@ use super::document::{Item, Section, Tone, caution_text, short};
 use crate::phrase::{Text, booklet, review as phrase, terms};
 use crate::practice::Script;
 use crate::protocol::Protocol;
+use crate::protocol::rule::Rule;
 use crate::words::Reader;
 use form::Verdict;
 use kept::Kept;
+
+/// Writes a rule down with all it rests on, so that any other wording of it is told from this one: a form is held against it.
+pub type RuleWhole = fn(&Protocol, &Rule) -> String;
 
 /// One bird or rule, as it is printed and as a form names it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -64,7 +68,7 @@ pub struct Packet {
 
 impl Packet {
     /// The packet of a protocol, with birds out of these.
-    pub fn of(protocol: &Protocol, scripts: &[Script]) -> Self {
+    pub fn of(protocol: &Protocol, scripts: &[Script], whole: RuleWhole) -> Self {
         let deadly = deadly(protocol);
         let marks: bird::Marks =
             (1..).zip(&deadly).map(|(number, of): (usize, _)| (of.rule.id.to_string(), format!("R{number}"))).collect();
@@ -78,7 +82,7 @@ impl Packet {
                 let hands = if step.hands_on { phrase::in_the_hand() } else { phrase::hands_off() };
                 terms::cite(Text::quoted(&step.name), hands).into()
             });
-            let entry = rule::entry(protocol, of, format!("R{number}"), &mut told);
+            let entry = rule::entry(protocol, of, format!("R{number}"), whole, &mut told);
             match rules.last_mut().filter(|group| group.soon == of.soon && group.about == about) {
                 Some(group) => group.rules.push(entry),
                 None => rules.push(Group { soon: of.soon, about, rules: vec![entry] }),
@@ -141,13 +145,13 @@ fn beside(entry: &Entry, version: &str, kept: &Kept) -> Leaf<Text> {
 }
 
 /// What forms say of rules, as they stand now; nothing where none says anything.
-pub fn said_of_rules(protocol: &Protocol, kept: &Kept) -> Option<Section<Text>> {
-    let item = |rule: &crate::protocol::rule::Rule| {
+pub fn said_of_rules(protocol: &Protocol, kept: &Kept, whole: RuleWhole) -> Option<Section<Text>> {
+    let item = |rule: &Rule| {
         let id = id_of_rule(rule);
         if !kept.names(&id) {
             return None;
         }
-        let more = kept.of(&protocol.version, &id, &content_of_rule(protocol, rule));
+        let more = kept.of(&protocol.version, &id, &content_of_rule(protocol, rule, whole));
         let lead = terms::named(Text::typed(rule.id.as_str()), Text::quoted(&rule.reason));
         (!more.is_empty()).then(|| Item { lead: lead.into(), more, ..Item::default() })
     };

@@ -13,8 +13,11 @@ mod writer;
 pub use writer::{SheetCase, sheet};
 
 use super::document::{Item, Section, Tone, section};
+use super::hazards::HazardTold;
+use crate::judge::Level;
 use crate::phrase::{Phrase, Text, Unit, heading, phone, sheet as phrase};
-use crate::protocol::hazard::Hazard;
+use crate::protocol::scale::{Authority, Humane, Need};
+use chrono::{DateTime, Utc};
 
 /// A cell or line as it is printed holds at most so many letters; the JSON holds all.
 pub(crate) const MOST_LETTERS: usize = 400;
@@ -33,11 +36,35 @@ pub struct Sheet<T = String> {
     /// The parts, in the order of handing over.
     pub parts: Vec<Part<T>>,
     /// What could go wrong with her: told to a program alone, a page has no room for it.
-    pub hazards: Vec<&'static Hazard>,
+    pub hazards: Vec<HazardTold<T>>,
+    /// When the sheet was made: to a program by itself.
+    pub made_at: DateTime<Utc>,
+    /// The rungs she stands on, for a program; none of a bird whose case is over.
+    pub rungs: Option<RungsTold>,
     /// What stands on everything that leaves the program.
     pub caution: T,
     /// What stands over it, whatever is in it.
     pub labels: SheetLabels<T>,
+}
+
+/// Where a bird stands on each scale, at least and at most.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RungsTold {
+    /// How soon she needs a vet.
+    pub need: Level<Need>,
+    /// Whether a humane end has come into question.
+    pub humane: Level<Humane>,
+    /// Whether to call the animal-health authority.
+    pub authority: Level<Authority>,
+}
+
+impl RungsTold {
+    /// Those of a case, unless it is over.
+    fn of(told: SheetCase) -> Option<Self> {
+        let verdict = told.verdict;
+        let rungs = Self { need: verdict.need, humane: verdict.humane, authority: verdict.authority };
+        told.days.over().is_none().then_some(rungs)
+    }
 }
 
 /// What stands over a sheet and the texts that are on every one of them.
@@ -198,6 +225,8 @@ pub struct Plot<T = String> {
     pub from: T,
     /// When the last was taken.
     pub to: T,
+    /// Both moments themselves, for a program.
+    pub ends: Option<(DateTime<Utc>, DateTime<Utc>)>,
     /// Each measurement, in the order of the clock.
     pub points: Vec<Point>,
     /// A line that means something, where there is one.

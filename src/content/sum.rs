@@ -7,9 +7,6 @@ use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::protocol::texts::Country;
 use crate::reckon::{Answer, AnswerLine};
-use crate::unit::Band;
-use crate::words::english;
-use serde_json::{Value, json};
 
 /// The answer in full.
 pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<Section<Text>> {
@@ -25,35 +22,6 @@ pub fn sections(protocol: &Protocol, country: &Country, answer: &Answer) -> Vec<
         document::caution(country),
     ];
     sections.into_iter().flatten().collect()
-}
-
-/// What a sum or a table rests on, for files that leave the program.
-pub fn rests_json(protocol: &Protocol, rests: &[Rest]) -> Vec<Value> {
-    let json = |rest: &Rest| {
-        let source = protocol.source_id(rest.source);
-        json!({ "source": source, "strength": rest.strength, "what": rest.what, "borrowed_from": rest.borrowed })
-    };
-    rests.iter().map(json).collect()
-}
-
-/// An answer, for files that leave the program.
-pub fn json(protocol: &Protocol, answer: &Answer) -> Value {
-    let say = |text: &Text| english(text.clone());
-    let lines = answer.lines.iter().map(|AnswerLine { what, told }| {
-        let (what, value) = (say(what), say(told));
-        match told {
-            Text::Quantity(figure) => {
-                let Band { low, high } = figure.band();
-                let unit = figure.unit().id();
-                json!({ "what": what, "value": value, "low": low.value(), "high": high.value(), "unit": unit })
-            }
-            _ => json!({ "what": what, "value": value }),
-        }
-    });
-    json!({
-        "title": say(&answer.title), "lines": lines.collect::<Vec<_>>(), "formula": say(&answer.formula),
-        "rests_on": rests_json(protocol, &answer.rests_on), "notes": answer.notes.iter().map(say).collect::<Vec<_>>(),
-    })
 }
 
 /// One thing a sum rests on: what is taken, from whom, how well known, and whose figure it is.

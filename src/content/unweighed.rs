@@ -8,7 +8,6 @@ use crate::protocol::Protocol;
 use crate::protocol::question::Asked;
 use crate::prove::Exact;
 use crate::sheet::Idle;
-use serde_json::{Value, json};
 
 /// In a plan by itself so many are named; more would push out what is done.
 const IN_A_PLAN: usize = 3;
@@ -47,25 +46,4 @@ fn because(protocol: &Protocol, asked: Asked, why: Idle) -> Vec<Text> {
         }
         Idle::NothingMade => vec![phrase::nothing_made().into()],
     }
-}
-
-/// The same as JSON.
-pub fn json(
-    protocol: &Protocol,
-    findings: &Findings,
-    verdict: &Exact,
-    asked_json: impl Fn(Asked) -> Value,
-) -> Vec<Value> {
-    let told = |(asked, why): &(Asked, Idle)| {
-        let said = findings.answer(asked.about, protocol.ask(asked.question).id.as_str());
-        let (because, asks) = match why {
-            Idle::NotAsked => ("not_asked_of_such_a_bird", protocol.asked_by(asked.question, asked.about)),
-            Idle::NothingMade => ("nothing_is_made_of_it", Vec::new()),
-        };
-        json!({
-            "asked": asked_json(*asked), "answer": said.map(|said| &said.statement.answer), "say": crate::words::english(line(protocol, findings, *asked)),
-            "because": because, "asked_by": asks.into_iter().map(&asked_json).collect::<Vec<_>>(),
-        })
-    };
-    verdict.idle.iter().map(told).collect()
 }

@@ -201,6 +201,19 @@ pub enum Line {
 }
 
 impl Line {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Little => "little",
+            Self::SixThousandths => "six_thousandths_of_weight",
+            Self::Tenth => "tenth_of_blood",
+            Self::Hundredth => "hundredth_of_weight",
+            Self::Fifth => "fifth_of_blood",
+            Self::ThreeTenths => "three_tenths_of_blood",
+            Self::Half => "half_of_blood",
+        }
+    }
+
     /// The gravest line crossed by a share of the blood and of the weight.
     pub const fn of(blood: Permille, weight: Permille) -> Self {
         match (blood.0, weight.0) {

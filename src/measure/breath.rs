@@ -81,6 +81,18 @@ pub enum Against {
     Edge,
 }
 
+impl Against {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Slower => "slower",
+            Self::Within => "within",
+            Self::Faster => "faster",
+            Self::Edge => "edge",
+        }
+    }
+}
+
 /// How a rate stands to its kind's range.
 pub fn against(rate: Band<TenthsPerMinute>, range: Band<TenthsPerMinute>) -> Against {
     if rate.low > range.high {

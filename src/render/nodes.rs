@@ -59,9 +59,10 @@ fn item(protocol: &Protocol, line: &Item<Text>, say: &dyn Fn(&Text) -> String) -
 /// The schema of what a command did.
 pub const DONE: &str = "coopside.done/1";
 
-/// What a command did, a line each.
+/// What a command did, a line each; one that only parts two others on a page is left out.
 pub fn done(lines: &[Text], say: &dyn Fn(&Text) -> String) -> Value {
-    json!({ "schema": DONE, "done": lines.iter().map(|line| text(line, say)).collect::<Vec<_>>() })
+    let told = lines.iter().filter(|line| !line.is_empty());
+    json!({ "schema": DONE, "done": told.map(|line| text(line, say)).collect::<Vec<_>>() })
 }
 
 /// A text as it is said; where it is a phrase, which one, and what it takes.

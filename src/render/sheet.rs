@@ -1,12 +1,12 @@
-//! The handover sheet, the cards for her cage and the packet for a vet, written out: text, Markdown, HTML, PDF, JSON.
+//! The handover sheet, the cards for her cage and the packet for a vet, written out: text, Markdown, HTML, PDF; JSON stands with
+//! the other JSON.
 
-mod data;
 mod markdown;
 mod page;
 mod pdf;
 mod plain;
 
-pub use data::{CARDS, SCHEMA, cards as cards_json, json};
+pub use super::json::sheet::{cards as cards_json, sheet as json};
 pub use markdown::{booklet as booklet_markdown, cards as cards_markdown, markdown};
 pub use page::{booklet_html, cards_html, html};
 pub use pdf::{PdfError, booklet as booklet_pdf, cards as cards_pdf, pdf};

@@ -1,9 +1,9 @@
 //! The one key table: behaviour, footer, help and the key page are all read from it.
 
+use crate::content::keys::KeyTold;
 use crate::phrase::{Phrase, Text, keys as told};
 use crate::words::{self, Words};
 use crate::zone::Zone;
-use serde_json::{Value, json};
 use std::fmt::Write;
 
 /// A key as this program knows it; the shell translates the terminal's own.
@@ -408,17 +408,14 @@ pub fn page(words: &Words) -> String {
     out
 }
 
-/// The same for another program.
-pub fn json(words: &Words) -> Value {
-    let say = |text: &Text| words::say(words, Zone::UTC, text);
+/// The same, key by key, for whoever writes it out.
+pub fn told() -> Vec<KeyTold> {
     let keys = Context::ALL.into_iter().flat_map(|context| {
-        let place = say(&context.name().into());
-        of(context).map(move |binding| {
-            json!({
-                "where": place, "keys": binding.keys.iter().map(|key| key.show()).map(|key| say(&key)).collect::<Vec<_>>(),
-                "does": say(&(binding.about)().into()),
-            })
+        of(context).map(move |binding| KeyTold {
+            place: context.name(),
+            keys: binding.keys.iter().map(|key| key.show()).collect(),
+            does: (binding.about)(),
         })
     });
-    json!({ "schema": "coopside.keys/1", "keys": keys.collect::<Vec<_>>() })
+    keys.collect()
 }

@@ -5,25 +5,24 @@ use super::covers;
 use super::exit::Refusal;
 use super::handover::place;
 use super::options::{Opened, Options};
+use crate::care::cupboard::Cupboard;
 use crate::content;
+use crate::content::cases::{ListedCase, listed};
 use crate::content::days::CaseDays;
-use crate::content::document::{Section, caution_text};
+use crate::content::document::caution_text;
 use crate::content::kept::{carried, fault};
 use crate::days::cover::state;
 use crate::days::due::{Fate, bird, due, judged};
 use crate::days::{self, Days};
 use crate::finding::Findings;
-use crate::judge::Level;
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::phrase::{Phrase, Text, cases as phrase};
 use crate::protocol::Protocol;
-use crate::protocol::scale::Need;
 use crate::prove::judge_bands;
-use crate::render::{self, calendar, nodes};
+use crate::render::{self, calendar, json};
 use crate::words::Reader;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
-use serde_json::{Value, json};
 use std::fs::{self, File};
 use std::io::{self, BufReader, BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -103,12 +102,8 @@ impl CaseCommands {
     fn list(&self, List { cases, all, none }: &List, now: DateTime<Utc>) -> Result<()> {
         let (reader, caution) = (self.reader()?, self.caution()?);
         if self.options.json {
-            let told = json!({
-                "schema": "coopside.cases/2", "caution": caution, "reviewed_by_a_veterinarian": false,
-                "now": nodes::moment(now), "count": all,
-                "cases": cases.iter().map(|case| self.case_json(case)).collect::<Vec<_>>(),
-            });
-            return write_json(&told);
+            let listed: Vec<ListedCase> = cases.iter().map(|case| self.listed(case)).collect();
+            return write_json(&json::cases::cases(&listed, *all, now, reader));
         }
         let mut told: Vec<Phrase> = cases.iter().map(|case| line(case, now)).collect();
         told.extend(cases.is_empty().then(|| none.clone()));
@@ -140,42 +135,22 @@ impl CaseCommands {
         let by = named(&self.protocol().version, &self.protocol().fingerprint);
         let head = phrase::case(bird, need, Text::typed(case.id.as_str()), by, kept);
         if self.options.json {
-            return write_json(&self.case_told(&head, &told, &case.id, verdict.need)?);
+            let (id, need) = (case.id.as_str(), verdict.need);
+            return write_json(&json::cases::case(self.protocol(), (id, head), &told, need, reader));
         }
         write(&format!("{}\n\n{}", reader.phrase(&head), render::text::sections(&reader.sections(told))))
     }
 
-    /// A case of a list as JSON. Her need is judged anew; null where her case cannot be read.
-    fn case_json(&self, case: &Covered) -> Value {
-        let told = |words: &str| if words.is_empty() { Value::Null } else { json!(words) };
-        let need = self.need(case).map(|need| json!({ "at_least": need.low, "at_most": need.high }));
-        json!({
-            "case": case.id.as_str(), "short": case.id.short(), "name": told(&case.cover.name), "kind": told(&case.cover.kind),
-            "need": need, "say": case.cover.need, "due": case.cover.due.map(nodes::moment),
-            "state": case.cover.state.word(), "archived": case.cover.archived,
-            "begun": nodes::moment(case.begun), "last": nodes::moment(case.last), "events": case.events,
-        })
-    }
-
-    /// How soon the bird of a case needs a vet, at least and at most.
-    fn need(&self, case: &Covered) -> Option<Level<Need>> {
-        let ledger = self.ledger().ok()??;
-        let log = ledger.load(case.id.clone()).ok()?.log;
-        let days = Days::of(&log);
-        let cupboard = covers::cupboard(&ledger).ok()?;
-        Some(judged(self.protocol(), &log, days.sittings.last()?, &cupboard).0.need)
-    }
-
-    /// One case as JSON: her page, with her need by its names.
-    fn case_told(&self, head: &Phrase, told: &[Section<Text>], case: &CaseId, need: Level<Need>) -> Result<Value> {
-        let reader = self.reader()?;
-        let mut whole = nodes::document(self.protocol(), "case", told, reader);
-        if let Some(fields) = whole.as_object_mut() {
-            fields.insert("case".to_owned(), json!(case.as_str()));
-            fields.insert("need".to_owned(), json!({ "at_least": need.low, "at_most": need.high }));
-            fields.insert("head".to_owned(), nodes::text(&head.clone().into(), &|text| reader.say(text)));
+    /// A case of a list, judged anew where it can be read.
+    fn listed<'c>(&self, case: &'c Covered) -> ListedCase<'c> {
+        let read = || {
+            let ledger = self.ledger().ok()??;
+            Some((ledger.load(case.id.clone()).ok()?.log, covers::cupboard(&ledger).ok()?))
+        };
+        match read() {
+            Some((log, cupboard)) => listed(self.protocol(), case, Some(&log), &cupboard),
+            None => listed(self.protocol(), case, None, &Cupboard::default()),
         }
-        Ok(whole)
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.

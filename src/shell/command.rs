@@ -13,6 +13,8 @@ use crate::protocol::order::FILES;
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Whole;
+use crate::render::json;
+use crate::screen::keys;
 use crate::words::{self, Words};
 use crate::{care, content, notes, prove, reckon, render};
 use anyhow::Result;
@@ -30,7 +32,7 @@ pub fn judge(options: &Options, file: &Path, at: Option<DateTime<Utc>>) -> Resul
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &Cupboard::default());
     if options.json {
-        return write_json(&render::json::verdict(protocol, &findings, &verdict, &plan, reader.country));
+        return write_json(&json::verdict(protocol, &findings, &verdict, &plan, reader));
     }
     write(&render::text::whole(protocol, &findings, &verdict, &plan, reader))
 }
@@ -69,11 +71,12 @@ pub fn check(options: &Options, folder: Option<&Path>) -> Result<()> {
 
 /// Prints what the protocol holds, or all of it.
 pub fn protocol_told(options: &Options) -> Result<()> {
-    let protocol = options.open()?.protocol;
+    let opened = options.open()?;
+    let protocol = &opened.protocol;
     if options.json {
-        return write_json(&content::rules::whole(&protocol));
+        return write_json(&json::protocol::protocol(protocol, options.reader(&opened)?));
     }
-    options.done(&[counts(&protocol).into(), document::own_caution().into()])
+    options.done(&[counts(protocol).into(), document::own_caution().into()])
 }
 
 fn counts(protocol: &Protocol) -> Phrase {
@@ -138,7 +141,8 @@ pub fn sources(options: &Options, hazards: bool) -> Result<()> {
         return options.tell(&opened, "hazards", &told);
     }
     let facts = crate::shipped::facts()?;
-    let forms = content::review::said_of_rules(protocol, &super::review::kept(&options.folder()?)?);
+    let forms =
+        content::review::said_of_rules(protocol, &super::review::kept(&options.folder()?)?, json::protocol::rule_whole);
     let told = content::basis::whole(protocol, reader.country, &facts, forms);
     options.tell(&opened, "sources", &told)
 }
@@ -146,10 +150,10 @@ pub fn sources(options: &Options, hazards: bool) -> Result<()> {
 /// Does one sum, or tells all there are.
 pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Result<()> {
     let opened = options.open()?;
-    let Some(what) = what else {
-        return if options.json { write_json(&sums_json(opened.words)) } else { write(&sums(opened.words)) };
-    };
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
+    let Some(what) = what else {
+        return if options.json { write_json(&json::reckon::sums(reader)) } else { write(&sums(opened.words)) };
+    };
     let country = reader.country;
     let pairs: Vec<(String, String)> = values
         .iter()
@@ -160,14 +164,8 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Resul
         .collect::<Result<_, _>>()?;
     let moment = reckon::Moment::of(protocol, Utc::now(), here(), country);
     let answer = reckon::reckon(what, &pairs, &moment).map_err(|error| Refusal::Usage(error.told()))?;
-    let caution = reader.say(&content::document::caution_text(country));
     if options.json {
-        let value = serde_json::json!({
-            "schema": "coopside.reckon/1", "caution": caution, "reviewed_by_a_veterinarian": false,
-            "advice": { "source": null, "ours_unreviewed": true },
-            "answer": content::sum::json(protocol, &answer),
-        });
-        return write_json(&value);
+        return write_json(&json::reckon::answer(protocol, &answer, reader));
     }
     let told = content::sum::sections(protocol, country, &answer);
     write(&render::text::sections(&reader.sections(told)))
@@ -189,27 +187,13 @@ fn sums(words: &Words) -> String {
     std::iter::once(say(phrase::sums()) + "\n").chain(told).collect()
 }
 
-/// The same for another program.
-fn sums_json(words: &Words) -> serde_json::Value {
-    let say = |phrase: Phrase| words::say(words, here(), &phrase.into());
-    let told = reckon::SUMS.iter().map(|sum| {
-        let takes = sum.takes.iter().map(|takes| {
-            serde_json::json!({ "name": takes.name, "what": say((takes.what)()), "needed": takes.needed })
-        });
-        serde_json::json!({
-            "sum": sum.name(), "about": say((sum.about)()), "takes": takes.collect::<Vec<_>>(), "example": sum.example(),
-        })
-    });
-    serde_json::json!({ "schema": "coopside.sums/1", "sums": told.collect::<Vec<_>>() })
-}
-
 /// Prints the key page.
 pub fn keys(options: &Options) -> Result<()> {
-    let words = options.open()?.words;
+    let opened = options.open()?;
     if options.json {
-        return write_json(&crate::screen::keys::json(words));
+        return write_json(&json::keys::keys(&keys::told(), options.reader(&opened)?));
     }
-    write(&crate::screen::keys::page(words))
+    write(&keys::page(opened.words))
 }
 
 /// A file's text; standard input for `-`.

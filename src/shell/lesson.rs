@@ -12,13 +12,12 @@ use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, comp
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
 use crate::protocol::scale::Need;
-use crate::render::text;
+use crate::render::{json, marks, text};
 use crate::screen::practice::Practice;
 use crate::words::Reader;
 use anyhow::{Result, anyhow};
 use chrono::Utc;
 use clap::Args;
-use serde_json::json;
 use std::fmt::Write as _;
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write as _};
@@ -182,15 +181,6 @@ impl Marks {
     }
 }
 
-/// A lesson's level, as JSON names it.
-const fn level(level: Grade) -> &'static str {
-    match level {
-        Grade::First => "first",
-        Grade::Second => "second",
-        Grade::Third => "third",
-    }
-}
-
 struct LessonPrinter<'p> {
     options: &'p Options,
     opened: &'p Opened,
@@ -213,10 +203,7 @@ impl LessonPrinter<'_> {
         let mut out = String::new();
         let lessons = lessons(self.protocol).map_err(|faults| anyhow!("{faults}"))?;
         if self.options.json {
-            let told = lessons.iter().filter_map(|script| Some((script, script.lesson()?))).map(|(script, lesson)| {
-                json!({ "bird": script.name, "name": lesson.name, "level": level(lesson.level), "trains": lesson.trains })
-            });
-            return write_json(&json!({ "schema": "coopside.lessons/1", "lessons": told.collect::<Vec<_>>() }));
+            return write_json(&json::lessons::lessons(&lessons, self.reader));
         }
         for level in Grade::ALL {
             let _ = writeln!(out, "{}", self.reader.say(&Text::capitals(lessons_of::grade(level))));
@@ -258,15 +245,11 @@ impl LessonPrinter<'_> {
 
     fn group(&self, marks: &[Mark], asked: &PractiseArguments) -> Result<()> {
         if asked.csv {
-            return write(&group::csv(marks).map_err(unset(phrase::no_table))?);
+            return write(&marks::csv(marks).map_err(unset(phrase::no_table))?);
         }
         let now = Utc::now();
         if self.options.json {
-            let mut value = group::json(self.protocol, marks, now, self.reader.country);
-            if let Some(object) = value.as_object_mut() {
-                object.insert("marks".into(), serde_json::to_value(marks)?);
-            }
-            return write_json(&value);
+            return write_json(&json::group::group(self.protocol, marks, now, self.reader));
         }
         self.options.tell(self.opened, "group", &group::sections(self.protocol, marks, now, self.reader.country))
     }

@@ -31,7 +31,7 @@ pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, with: Opt
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &cupboard);
     if options.json {
-        let whole = json::verdict(protocol, &findings, &verdict, &plan, reader.country);
+        let whole = json::verdict(protocol, &findings, &verdict, &plan, reader);
         return write_json(&json::plan(&whole));
     }
     write(&text::plan(protocol, &findings, &verdict, &plan, reader))
@@ -97,7 +97,7 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
     let on = product.on.as_deref().map(|told| use_of(protocol, told)).transpose()?.or(behind);
     let ruled = care::label::rule(protocol, ingredients, Held { country, given: &given, on, before });
     if options.json {
-        return write_json(&label::json(protocol, country, &ruled));
+        return write_json(&json::label(protocol, &ruled, reader));
     }
     let told = label::sections(protocol, country, &ruled, before.is_some());
     write(&text::sections(&reader.sections(told)))
@@ -119,7 +119,7 @@ pub fn kit(options: &Options, with: Option<&str>) -> Result<()> {
     let cupboard = cupboard(protocol, options, with)?;
     let today = Utc::now().date_naive();
     if options.json {
-        let told = kit::json(protocol, country, &cupboard, today);
+        let told = json::kit::kit(protocol, &cupboard, today, reader);
         return write_json(&told);
     }
     let told = reader.sections(kit::sections(protocol, country, &cupboard, today));

@@ -1,12 +1,13 @@
 //! Proving a protocol from the command line: claim by claim, with the bird that refutes one.
 
-use super::command::{load, protocol_text, shipped, shown, write};
+use super::command::{load, protocol_text, shipped, shown, write, write_json};
 use super::exit::Refusal;
 use crate::content::compared;
 use crate::phrase::document::own_caution;
 use crate::protocol::place::place;
 use crate::protocol::{File, Protocol};
 use crate::prove::{self, Outcome, Proof, Report, Witness, Work};
+use crate::render::json;
 use crate::words::english;
 use anyhow::Result;
 use std::fmt::Write as _;
@@ -17,15 +18,15 @@ use std::time::Instant;
 const ALLOWED: Work = Work(2000);
 
 /// Proves a protocol and tells what holds; refused where something does not.
-pub fn prove(folder: Option<&Path>, json: bool) -> Result<()> {
+pub fn prove(folder: Option<&Path>, as_json: bool) -> Result<()> {
     let (files, protocol) = loaded(folder)?;
     let own = shipped()?;
     let compared = folder.map(|_| prove::compare(&own, &protocol, ALLOWED));
     let beside = compared.as_ref().map_or_else(String::new, |found| compared::text(&own, &protocol, found));
     let (told, report) = report(&files, &protocol, &beside);
-    if json {
-        let value = compared::data([&own, &protocol], &files, &report, compared.as_ref());
-        write(&(serde_json::to_string_pretty(&value)? + "\n"))?;
+    if as_json {
+        let value = json::proof::proof([&own, &protocol], &files, &report, compared.as_ref());
+        write_json(&value)?;
     } else {
         write(&told)?;
     }

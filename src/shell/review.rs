@@ -14,6 +14,7 @@ use crate::practice::{self, Script};
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
 use crate::protocol::texts::Country;
+use crate::render::json::protocol::rule_whole;
 use crate::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use crate::render::text;
 use crate::words::Reader;
@@ -61,7 +62,7 @@ pub fn review(options: &Options, asked: &ReviewArguments) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let folder = options.folder()?;
-    let packet = Packet::of(protocol, &birds(protocol));
+    let packet = Packet::of(protocol, &birds(protocol), rule_whole);
     if let Some(file) = &asked.read {
         return write(&taken(reader, &folder, &packet, file)?);
     }

@@ -3,6 +3,7 @@
 
 use super::Reader;
 use crate::content::booklet::{Ask, Booklet, Chapter, Leaf, PageLabels};
+use crate::content::hazards::HazardTold;
 use crate::content::sheet::card::{Card, CardLabels, Cards};
 use crate::content::sheet::{Drawing, Part, Plot, Row, Sheet, SheetLabels, Table};
 use crate::phrase::Text;
@@ -17,7 +18,9 @@ impl Reader<'_> {
             script: self.say(&sheet.script),
             shift: self.say(&sheet.shift),
             parts: sheet.parts.iter().map(|part| self.part(part)).collect(),
-            hazards: sheet.hazards.clone(),
+            hazards: sheet.hazards.iter().map(|hazard| self.hazard(hazard)).collect(),
+            made_at: sheet.made_at,
+            rungs: sheet.rungs,
             caution: self.say(&sheet.caution),
             labels: SheetLabels {
                 title: self.say(title),
@@ -45,6 +48,7 @@ impl Reader<'_> {
             unit: plot.unit,
             from: self.say(&plot.from),
             to: self.say(&plot.to),
+            ends: plot.ends,
             points: plot.points.clone(),
             floor: plot.floor,
         };
@@ -55,6 +59,20 @@ impl Reader<'_> {
             table: part.table.as_ref().map(table),
             drawing: part.drawing.as_ref().map(drawing),
             plots: part.plots.iter().map(plot).collect(),
+        }
+    }
+
+    /// What could go wrong with a bird, as it is read.
+    pub fn hazard(&self, hazard: &HazardTold<Text>) -> HazardTold {
+        HazardTold {
+            id: hazard.id.clone(),
+            hazard: self.say(&hazard.hazard),
+            doing: self.say(&hazard.doing),
+            not_doing: self.say(&hazard.not_doing),
+            whom: hazard.whom.clone(),
+            worst: hazard.worst,
+            source: hazard.source.clone(),
+            strength: hazard.strength,
         }
     }
 
@@ -90,6 +108,8 @@ impl Reader<'_> {
             act: self.each(&card.act),
             never: self.each(&card.never),
             look: self.say(&card.look),
+            look_at: card.look_at,
+            rungs: card.rungs,
         }
     }
 

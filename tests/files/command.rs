@@ -62,7 +62,7 @@ fn json_holds_everything_under_a_versioned_name() {
     let (code, out, _) = judged(NOTES, "a.ron", &["--json", "--at", "2026-05-01T14:00:00Z"]);
     assert_eq!(code, 0);
     let value: serde_json::Value = serde_json::from_str(&out).unwrap_or_else(|error| panic!("{error}\n{out}"));
-    assert_eq!(value["schema"], "coopside.verdict/1");
+    assert_eq!(value["schema"], "coopside.verdict/2");
     assert_eq!(value["need"]["at_least"], "now");
     assert_eq!(value["reviewed_by_a_veterinarian"], false);
     assert!(value["caution"].as_str().is_some_and(|caution| caution.contains("Local law")));
@@ -74,7 +74,7 @@ fn json_holds_everything_under_a_versioned_name() {
             .as_array()
             .is_some_and(|never| never.iter().all(|n| n["instead"].as_str().is_some_and(|i| !i.is_empty())))
     );
-    assert_eq!(value["by_when"][0]["by"], "2026-05-01T23:00:00+00:00");
+    assert_eq!(value["by_when"][0]["by"], "2026-05-01T23:00:00Z");
     assert!(value["sources"].as_array().is_some_and(|sources| sources.len() > 3));
     assert!(value["reasons"][0]["labels"].as_array().is_some_and(|labels| labels.len() >= 2));
     let hazards = value["hazards"].as_array().cloned().unwrap_or_default();
@@ -173,7 +173,8 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         let verdict = prove::judge(&protocol, &findings, now);
         let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
         let text = render::text::whole(&protocol, &findings, &verdict, &plan, Reader::english(zone, country));
-        let json = render::json::verdict(&protocol, &findings, &verdict, &plan, country).to_string();
+        let json =
+            render::json::verdict(&protocol, &findings, &verdict, &plan, Reader::english(zone, country)).to_string();
         for out in [&text, &json] {
             assert!(out.contains("no vet has reviewed it"), "{}", entry.path().display());
         }
@@ -356,7 +357,7 @@ fn a_plan_a_kit_and_a_label_are_told_with_what_is_in_the_house() {
     assert!(out.starts_with("VERDICT") && out.contains("NEVER") && out.contains("no vet has reviewed it"), "{out}");
     let (code, out, _) = coopside(&["plan", &file, "--json", "--with", ""]);
     assert!(
-        code == 0 && out.contains("\"coopside.plan/1\"") && out.contains("\"reviewed_by_a_veterinarian\": false"),
+        code == 0 && out.contains("\"coopside.plan/2\"") && out.contains("\"reviewed_by_a_veterinarian\": false"),
         "{out}"
     );
     let (code, _, err) = coopside(&["plan", &file, "--with", "gauzze"]);

@@ -251,7 +251,7 @@ fn cage_cards_come_in_every_form() {
     let cards: Value = serde_json::from_str(&cards).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(
         (cards["schema"].as_str(), cards["cards"].as_array().map(Vec::len)),
-        (Some("coopside.cards/1"), Some(5))
+        (Some("coopside.cards/2"), Some(5))
     );
 }
 

@@ -9,14 +9,17 @@ use coopside::protocol::cond::{Cond, Threshold};
 use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Severity, System};
 use coopside::prove::{Exact, judge_bands};
-use coopside::render::text;
+use coopside::render::{json, text};
 use coopside::words::Reader;
 use coopside::zone::Zone;
 use proptest::prelude::*;
 
+fn reader() -> Reader<'static> {
+    Reader::english(Zone::UTC, PROTOCOL.no_country())
+}
+
 fn told(verdict: &Exact) -> String {
-    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
-    let sections = reader.sections(figures::told(&PROTOCOL, verdict));
+    let sections = reader().sections(figures::told(&PROTOCOL, verdict));
     text::sections(&sections).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
@@ -77,9 +80,9 @@ fn a_few_drops_do_not_stand_alone_beside_bleeding_inside() {
         "{}",
         told(&white)
     );
-    let json = figures::json(&PROTOCOL, &white);
+    let json = json::figures::figures(&PROTOCOL, &white, reader());
     assert_eq!(json["blood"]["other_signs_weigh_more"], true, "{json}");
     let pink = verdict("pink");
     assert!(!told(&pink).contains("outside") && told(&pink).contains("No line crossed,"), "{}", told(&pink));
-    assert_eq!(figures::json(&PROTOCOL, &pink)["blood"]["other_signs_weigh_more"], false);
+    assert_eq!(json::figures::figures(&PROTOCOL, &pink, reader())["blood"]["other_signs_weigh_more"], false);
 }

@@ -201,7 +201,7 @@ fn what_does_not_apply_is_told_by_name_and_moves_no_scale() {
             let few = verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked).count() <= 3;
             assert_eq!(text.contains(HEADING), few, "{}: {text}", question.id);
             if question.list.is_some() {
-                let whole = json::verdict(&PROTOCOL, &findings, &verdict, &plan, reader().country);
+                let whole = json::verdict(&PROTOCOL, &findings, &verdict, &plan, reader());
                 let listed = whole["told_not_weighed"].as_array().cloned().unwrap_or_default();
                 let named = |told: &serde_json::Value| told["asked"]["question"] == question.id.as_str();
                 assert!(listed.iter().any(named), "{}: {listed:?}", question.id);

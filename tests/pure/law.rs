@@ -143,7 +143,7 @@ fn planned(country: &Country) -> (String, Value) {
     let plan = plan(&PROTOCOL, &verdict, &cupboard);
     let reader = Reader::english(Zone::UTC, country);
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
-    let whole = json::verdict(&PROTOCOL, &known, &verdict, &plan, country);
+    let whole = json::verdict(&PROTOCOL, &known, &verdict, &plan, reader);
     (solid(&told), json::plan(&whole))
 }
 
@@ -173,7 +173,7 @@ fn the_law_of_new_zealand_australia_and_canada_stands_in_plan_label_and_json() {
         let eggs: Vec<_> = country.on(LawOn::EggsAndMeat).map(|law| law.say.as_str()).collect();
         assert!(!eggs.is_empty() && eggs.iter().all(|say| told.contains(&solid(say))), "{told}");
         assert_eq!(told.contains("Notknownhere"), id != "nz", "{told}");
-        let json = label::json(&PROTOCOL, country, &ruled).to_string();
+        let json = json::label(&PROTOCOL, &ruled, reader).to_string();
         assert!(eggs.iter().all(|say| json.contains(say)), "{json}");
         assert_eq!(json.contains("looked_for_in"), id != "nz", "{json}");
     }

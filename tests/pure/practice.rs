@@ -361,7 +361,7 @@ fn the_table_of_goes_is_safe_to_open() {
     let script = lesson("mild_torn_nail");
     let (trial, told) = go(&script, &[], None);
     let mark = Mark { novice: "=SUM(1), \"x\"".into(), ..Mark::of(&PROTOCOL, &trial, &told) };
-    let csv = group::csv(&[mark]).unwrap_or_else(|error| panic!("{error}"));
+    let csv = coopside::render::marks::csv(&[mark]).unwrap_or_else(|error| panic!("{error}"));
     let mut lines = csv.split("\r\n");
     assert!(lines.next().is_some_and(|head| head.starts_with("at,novice,bird,protocol,given_need")));
     assert!(lines.next().is_some_and(|row| row.contains(",\"'=SUM(1), \"\"x\"\"\",mild_torn_nail,")), "{csv}");

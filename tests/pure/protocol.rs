@@ -660,7 +660,10 @@ fn no_protocol_can_replace_the_caution() {
     for country in &PROTOCOL.countries {
         assert!(caution_text(country).starts_with(CAUTION), "{}", country.id);
     }
-    let whole = coopside::content::rules::whole(&PROTOCOL);
+    let whole = coopside::render::json::protocol::protocol(
+        &PROTOCOL,
+        coopside::words::Reader::english(coopside::zone::Zone::UTC, PROTOCOL.no_country()),
+    );
     assert_eq!(
         (whole["caution"].as_str(), whole["reviewed_by_a_veterinarian"].as_bool()),
         (Some(CAUTION), Some(false))

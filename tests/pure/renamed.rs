@@ -22,7 +22,7 @@ use coopside::words::{Reader, Voice, Words};
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
 use coopside::content::sheet::{self, SheetCase};
-use coopside::content::{basis, debrief, hazards, judgement, kit, phone, rules, sum};
+use coopside::content::{basis, debrief, hazards, judgement, phone, sum};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
@@ -131,8 +131,8 @@ pub(super) fn of_bird(world: &World, findings: &Findings) -> Telling {
         ("verdict".into(), text::sections(&reader.sections(judgement::sections(protocol, judged, reader.country)))),
         ("plan".into(), text::plan(protocol, findings, &verdict, &plan, reader)),
         ("exact bands".into(), bands(protocol, findings)),
-        ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader.country))),
-        ("hazards".into(), shown(&hazards::json(hazards))),
+        ("JSON".into(), without_hazards(json::verdict(protocol, findings, &verdict, &plan, reader))),
+        ("hazards".into(), shown(&json::hazards::each(hazards, reader))),
         ("phone".into(), reader.say(&phone::script(protocol, findings, &verdict, &|text| reader.say(text)))),
         ("sheet".into(), render::sheet::text(&page)),
         ("sheet as JSON".into(), without_hazards(render::sheet::json(&page))),
@@ -158,7 +158,7 @@ fn of_label(world: &World, before: Option<Before>) -> String {
     let told = protocol.countries.iter().flat_map(|country| {
         let held = Held { country, given: &given, on: None, before };
         labels.map(|printed| {
-            shown(&coopside::content::label::json(protocol, country, &label::rule(protocol, printed, held)))
+            shown(&json::label(protocol, &label::rule(protocol, printed, held), Reader { country, ..world.reader() }))
         })
     });
     told.collect::<Vec<_>>().join("\n")
@@ -314,12 +314,13 @@ fn every_walk_shows_the_same() {
 pub(super) fn all_else(world: &World) -> Telling {
     let (protocol, reader) = (&world.protocol, world.reader());
     let mut told = vec![
-        ("protocol as JSON".to_owned(), shown(&rules::whole(protocol))),
+        ("protocol as JSON".to_owned(), shown(&json::protocol::protocol(protocol, reader))),
         ("sources".to_owned(), text::sections(&reader.sections(basis::whole(protocol, reader.country, &[], None)))),
-        ("kit".to_owned(), shown(&kit::json(protocol, reader.country, &filled(protocol), now().date_naive()))),
+        ("kit".to_owned(), shown(&json::kit::kit(protocol, &filled(protocol), now().date_naive(), reader))),
         ("labels".to_owned(), of_label(world, None)),
     ];
-    let booklet = reader.booklet(&Packet::of(protocol, &world.scripts).booklet(&Kept::default(), reader));
+    let booklet = reader
+        .booklet(&Packet::of(protocol, &world.scripts, json::protocol::rule_whole).booklet(&Kept::default(), reader));
     told.push(("packet".to_owned(), render::sheet::booklet_text(&booklet)));
     for (asked, country) in SUMS.iter().flat_map(|sum| protocol.countries.iter().map(move |country| (sum, country))) {
         let values: Vec<_> = asked.example.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();

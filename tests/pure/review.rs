@@ -11,12 +11,12 @@ use coopside::content::condition;
 use coopside::content::review::form::{self, Form, LONGEST, REMARK, Verdict};
 use coopside::content::review::kept::{Kept, MOST, Taken, signed};
 use coopside::content::review::{BIRDS, Entry, Packet, Soon, said_of_rules};
-use coopside::content::rules::whole;
 use coopside::judge;
 use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Authority, Humane, Need};
+use coopside::render::json::{self, protocol::rule_whole};
 use coopside::render::sheet::{booklet_html, booklet_markdown, booklet_pdf, booklet_text};
 use coopside::words::{Reader, english};
 use coopside::zone::Zone;
@@ -30,7 +30,7 @@ static SCRIPTS: LazyLock<Vec<Script>> = LazyLock::new(|| {
     practice::shipped().into_iter().map(read).collect()
 });
 
-static PACKET: LazyLock<Packet> = LazyLock::new(|| Packet::of(&PROTOCOL, &SCRIPTS));
+static PACKET: LazyLock<Packet> = LazyLock::new(|| Packet::of(&PROTOCOL, &SCRIPTS, rule_whole));
 
 /// What a bird shows: her rungs, how soon a vet can be reached, whether she has a wound.
 type Shown = ((Need, Humane, Authority), Option<Reach>, bool);
@@ -79,13 +79,13 @@ fn the_gravest_bird_stands_first_and_the_choice_is_always_the_same() {
     assert!(rungs.is_sorted(), "{rungs:?}");
     let mut turned = SCRIPTS.clone();
     turned.reverse();
-    assert_eq!(Packet::of(&PROTOCOL, &turned), *PACKET, "whatever order the birds are read in");
+    assert_eq!(Packet::of(&PROTOCOL, &turned, rule_whole), *PACKET, "whatever order the birds are read in");
 }
 
 /// What can kill, read from the protocol's JSON alone: need now, a humane end, an authority call now, or what an act left out or a
 /// ban broken does within minutes or hours.
 fn deadly_by_json() -> BTreeSet<String> {
-    let json = whole(&PROTOCOL);
+    let json = json::protocol::protocol(&PROTOCOL, reader(&PROTOCOL));
     let list = |of: &Value, key: &str| of.get(key).and_then(Value::as_array).cloned().unwrap_or_default();
     let actions = list(&json, "actions");
     let text = |of: &Value, at: &str| of.pointer(at).and_then(Value::as_str).unwrap_or_default().to_owned();
@@ -299,8 +299,9 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
     let marks: Vec<(&str, &str, &str)> = ids.iter().map(|id| (*id, "Agree", "")).collect();
     let form = taken(&PACKET, &filled(&PACKET, &marks));
     let kept = kept(&[&form]);
-    let count =
-        |protocol: &Protocol| said_of_rules(protocol, &kept).map_or(0, |section| section.items.len().saturating_sub(1));
+    let count = |protocol: &Protocol| {
+        said_of_rules(protocol, &kept, rule_whole).map_or(0, |section| section.items.len().saturating_sub(1))
+    };
     assert_eq!(count(&PROTOCOL), ids.len());
 
     let changed = |change: &dyn Fn(&mut Protocol)| {
@@ -347,7 +348,7 @@ fn what_a_form_says_is_lost_when_its_rule_changes() {
     assert_eq!(count(&other), 0);
     // The packet of the changed protocol does not show it either.
     let (id, text) = (ids.first().copied().unwrap_or(""), |protocol: &Protocol| {
-        let packet = Packet::of(protocol, &[]);
+        let packet = Packet::of(protocol, &[], rule_whole);
         let booklet = booklet(&packet, &kept);
         booklet.leaves().find(|leaf| Some(leaf.id.as_str()) == ids.first().copied()).map(|leaf| format!("{leaf:?}"))
     });
@@ -451,7 +452,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
         assert_eq!(count(&one), count(&other));
         assert!(!one.contains("A form says:") && other.contains("A form says: agree"));
     }
-    let section = said_of_rules(&PROTOCOL, &kept).unwrap_or_else(|| panic!("nothing is told"));
+    let section = said_of_rules(&PROTOCOL, &kept, rule_whole).unwrap_or_else(|| panic!("nothing is told"));
     assert!(format!("{:?}", reader(&PROTOCOL).section(&section)).contains("It is no review"));
     let blank = form::blank(&PACKET);
     assert!(blank.contains("role: \"\",") && blank.contains("date: \"\","), "{blank}");
@@ -461,7 +462,7 @@ fn no_form_alters_the_caution_and_we_sign_nothing() {
 #[test]
 fn the_same_packet_is_the_same_to_the_byte() {
     let pdf = || {
-        let packet = Packet::of(&PROTOCOL, &SCRIPTS);
+        let packet = Packet::of(&PROTOCOL, &SCRIPTS, rule_whole);
         booklet_pdf(&booklet(&packet, &Kept::default())).unwrap_or_else(|error| panic!("{error}"))
     };
     let one = pdf();

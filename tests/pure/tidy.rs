@@ -34,7 +34,13 @@ const ARROWS: &[(&str, &[&str])] = &[
             "reckon", "sheet", "shipped", "typed", "unit", "words",
         ],
     ),
-    ("render", &["care", "content", "finding", "judge", "phrase", "protocol", "prove", "shipped", "words"]),
+    (
+        "render",
+        &[
+            "bird", "care", "content", "finding", "judge", "measure", "phrase", "practice", "protocol", "prove",
+            "reckon", "sheet", "shipped", "typed", "unit", "words",
+        ],
+    ),
     (
         "screen",
         &[

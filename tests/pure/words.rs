@@ -234,7 +234,7 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
     let score = told.find("waking score: ").unwrap_or_else(|| panic!("no score is told\n{told}"));
     let beside: String = told.chars().skip(score).take(220).collect();
     assert!(beside.contains(credit), "{beside}");
-    let data = json::verdict(&PROTOCOL, &findings, &verdict, &plan, no_country());
+    let data = json::verdict(&PROTOCOL, &findings, &verdict, &plan, Reader::english(Zone::UTC, no_country()));
     let said = data.pointer("/scores/0/say").and_then(serde_json::Value::as_str).unwrap_or_default().to_lowercase();
     assert!(said.contains(credit), "{said}");
 }

@@ -2,11 +2,11 @@
 
 use super::deadly::{Deadly, Soon, broken, left_out};
 use super::repeated::Printed;
-use super::{Entry, boxes, fingerprint};
+use super::{Entry, RuleWhole, boxes, fingerprint};
 use crate::care;
 use crate::content::booklet::Leaf;
 use crate::content::document::{Item, Section, Tone};
-use crate::content::{condition, rules, terms, why};
+use crate::content::{condition, terms, why};
 use crate::phrase::{Text, review as phrase, terms as words, why as because};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Harm};
@@ -20,13 +20,13 @@ pub fn id(rule: &Rule) -> String {
 
 /// What tells this rule, as it stands, from any other: its condition, all it says, every word of what it advises and forbids, and
 /// what both rest on.
-pub fn content(protocol: &Protocol, rule: &Rule) -> String {
+pub fn content(protocol: &Protocol, rule: &Rule, whole: RuleWhole) -> String {
     let lines: Vec<String> = lines(protocol, rule).into_iter().map(english).collect();
-    fingerprint(&[&rules::rule_whole(protocol, rule).to_string(), &lines.join("\n")])
+    fingerprint(&[&whole(protocol, rule), &lines.join("\n")])
 }
 
 /// A rule's leaf.
-pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, told: &mut Printed) -> Entry {
+pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, whole: RuleWhole, told: &mut Printed) -> Entry {
     let rule = deadly.rule;
     let heading = Text::quoted(&rule.reason);
     let mut items: Vec<Item<Text>> = lines(protocol, rule).into_iter().map(Item::plain).collect();
@@ -35,7 +35,7 @@ pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, told: &mut Prin
     let sections = vec![Section { heading: Text::default(), tone: Tone::Plain, items }];
     let (id, title) = (id(rule), heading.clone());
     let leaf = Leaf { id: id.clone(), mark, heading, rung: rung(rule, deadly.soon), sections, ask: Some(boxes()) };
-    Entry { id, title, content: content(protocol, rule), leaf }
+    Entry { id, title, content: content(protocol, rule, whole), leaf }
 }
 
 /// What it says on the scales, or that it kills by what it advises and forbids.

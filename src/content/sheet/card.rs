@@ -1,7 +1,7 @@
 //! Cage cards for a shelter: name, intake number, need, what to do now, what never, the next look; several on a sheet.
 
-use super::brief;
 use super::writer::{SheetCase, bird};
+use super::{RungsTold, brief};
 use crate::content::days;
 use crate::content::document::caution_text;
 use crate::content::phone::vet_said;
@@ -12,6 +12,7 @@ use crate::finding::particular::Particular;
 use crate::phrase::{Text, card as phrase, heading, sheet, terms as words};
 use crate::protocol::Protocol;
 use crate::words::Reader;
+use chrono::{DateTime, Utc};
 
 /// At most this many lines of what to do, and of what never to.
 const LINES: usize = 3;
@@ -37,6 +38,10 @@ pub struct Card<T = String> {
     pub never: Vec<T>,
     /// When to look again.
     pub look: T,
+    /// The moment of that look, for a program; where it is overdue, since when.
+    pub look_at: Option<DateTime<Utc>>,
+    /// The rungs she stands on, for a program; none where her case is over.
+    pub rungs: Option<RungsTold>,
 }
 
 /// Cards, and what stands on each.
@@ -121,6 +126,8 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card<Text> {
         },
         never: if over { Vec::new() } else { never.collect() },
         look: if over { phrase::closed().into() } else { look(told.due) },
+        look_at: if over { None } else { look_at(told.due) },
+        rungs: RungsTold::of(told),
     }
 }
 
@@ -137,6 +144,11 @@ pub(super) fn look(due: &Due) -> Text {
     let now = due.overdue().map(|look| phrase::overdue(Text::day(look.at)).into());
     let ahead = || due.next().map(|look| Text::day(look.at));
     now.or_else(ahead).unwrap_or_else(|| phrase::none_due().into())
+}
+
+/// The moment of the same.
+fn look_at(due: &Due) -> Option<DateTime<Utc>> {
+    due.examine.or_else(|| due.overdue().or_else(|| due.next()).map(|look| look.at))
 }
 
 impl Cards {

@@ -122,11 +122,12 @@ fn plot<T>(measured: &[Measured<T>], (name, unit): (Text, Unit), points: Vec<Poi
     let ends = |at: Option<&Measured<T>>| at.map(|measured| Text::day(measured.at)).unwrap_or_default();
     let (from, to) = (ends(measured.first()), ends(measured.last()));
     let figure = |value: u32| Text::from(Quantity::one(Decimal::whole(value), unit).signed());
+    let moments = measured.first().zip(measured.last()).map(|(first, last)| (first.at, last.at));
     let value = |point: Option<&Point>| figure(point.map_or(0, |point| point.value));
     let (first, last) = (value(points.first()), value(points.last()));
     let words = match floor {
         Some(floor) => phrase::plot_floor(name, first, from.clone(), last, to.clone(), figure(floor)),
         None => phrase::plot(name, first, from.clone(), last, to.clone()),
     };
-    Plot { words: words.into(), unit, from, to, points, floor }
+    Plot { words: words.into(), unit, from, to, ends: moments, points, floor }
 }

@@ -1,6 +1,6 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
-use super::{Drawing, Part, PartId, Row, Sheet, SheetLabels, Table, brief, card, course};
+use super::{Drawing, Part, PartId, Row, RungsTold, Sheet, SheetLabels, Table, brief, card, course};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::content::document::{caution_text, short, topic};
@@ -77,7 +77,9 @@ pub fn sheet(protocol: &Protocol, told: SheetCase, reader: Reader, now: DateTime
         script: if over { desk.told_ended() } else { phone::script(protocol, told.findings, told.verdict, &say) },
         shift: if over { desk.told_ended() } else { desk.shift() },
         parts: desk.end().into_iter().chain(first).chain(course::part(protocol, told)).chain(then).collect(),
-        hazards: hazards::of_bird(protocol, told.findings, told.verdict).collect(),
+        hazards: hazards::of_bird(protocol, told.findings, told.verdict).map(hazards::told).collect(),
+        made_at: now,
+        rungs: RungsTold::of(told),
         caution: caution_text(reader.country),
         labels: SheetLabels::of(&Text::typed(short_bird)),
         bird,

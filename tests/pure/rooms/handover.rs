@@ -74,8 +74,15 @@ mod curve {
     fn the_least_stands_at_the_foot_and_the_most_at_the_top() {
         let point = |minute, low, value, high| Point { minute, low, value, high };
         let points = vec![point(0, 90, 100, 110), point(1440, 40, 50, 60)];
-        let plot =
-            Plot { words: String::new(), unit: "mm2", from: String::new(), to: String::new(), points, floor: None };
+        let plot = Plot {
+            words: String::new(),
+            unit: "mm2",
+            from: String::new(),
+            to: String::new(),
+            ends: None,
+            points,
+            floor: None,
+        };
         let curve = Curve::of(&plot);
         assert_eq!(curve.ends, (40, 110));
         let (first, last) = (curve.dots.first().copied(), curve.dots.last().copied());
@@ -87,8 +94,15 @@ mod curve {
     #[test]
     fn one_moment_and_one_value_divide_by_nothing() {
         let points = vec![Point { minute: 0, low: 5, value: 5, high: 5 }; 2];
-        let plot =
-            Plot { words: String::new(), unit: "g", from: String::new(), to: String::new(), points, floor: Some(5) };
+        let plot = Plot {
+            words: String::new(),
+            unit: "g",
+            from: String::new(),
+            to: String::new(),
+            ends: None,
+            points,
+            floor: Some(5),
+        };
         assert_eq!(Curve::of(&plot).ends, (5, 5));
     }
 }

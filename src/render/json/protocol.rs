@@ -1,10 +1,10 @@
 //! The checked protocol as JSON, so that an independent program can work out scales, actions and conflicts by itself: its
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
-use super::measuring;
+use super::{measuring, reckon};
 use crate::bird::{BUILDS, Kind};
 use crate::care;
-use crate::phrase::{self, Text};
+use crate::phrase::{Phrase, Text, document};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
@@ -14,19 +14,20 @@ use crate::protocol::source::Source;
 use crate::protocol::strength::{Family, Wanted};
 use crate::protocol::table::At;
 use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
-use crate::words::english;
+use crate::words::{Reader, english};
 use serde_json::{Value, json};
 
 /// The schema's name and version.
 pub const SCHEMA: &str = "coopside.protocol/1";
 
 /// Everything that scales, actions and conflicts rest on.
-pub fn whole(protocol: &Protocol) -> Value {
-    let tell = Tell { protocol };
+pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
+    let say = |phrase: Phrase| reader.phrase(&phrase);
+    let tell = Tell { protocol, say: &say };
     let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
     json!({
         "schema": SCHEMA,
-        "caution": caution(),
+        "caution": reader.phrase(&document::caution(Text::default())).trim_end(),
         "reviewed_by_a_veterinarian": false,
         "version": protocol.version,
         "fingerprint": protocol.fingerprint,
@@ -64,14 +65,11 @@ pub fn whole(protocol: &Protocol) -> Value {
     })
 }
 
-/// The program's own caution, without what a country's law adds.
-fn caution() -> String {
-    english(phrase::document::caution(Text::default())).trim_end().to_owned()
-}
-
-/// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name.
-pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
-    let tell = Tell { protocol };
+/// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name. In the
+/// program's own words, for a form is held against it; so nothing of it is left out, and nothing may be written otherwise, or no form
+/// that was filled in would stand any more.
+pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> String {
+    let tell = Tell { protocol, say: &|phrase| english(phrase) };
     let actions =
         |actions: &[ActionAt]| actions.iter().map(|at| tell.whole_action(protocol.action(*at))).collect::<Vec<_>>();
     let source = |at: At<Source>| {
@@ -86,10 +84,13 @@ pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> Value {
         "watch": rule.watch.iter().map(|at| &protocol.watch(*at).say).collect::<Vec<_>>(),
         "sources": [source(rule.source), match rule.advice { Advice::Says(said) => Some(source(said)), Advice::Ours => None }],
     })
+    .to_string()
 }
 
 struct Tell<'p> {
     protocol: &'p Protocol,
+    /// Says what the protocol itself has no words for.
+    say: &'p dyn Fn(Phrase) -> String,
 }
 
 impl Tell<'_> {
@@ -117,7 +118,7 @@ impl Tell<'_> {
             "id": family.id, "name": family.name, "substances": family.of, "thinned": family.thinned,
             "on": on.collect::<Vec<_>>(), "other_bottles": family.others.iter().map(bottle).collect::<Vec<_>>(),
             "at_most": family.at_most.as_ref().map(bottle), "note": family.note,
-            "rests_on": super::sum::rests_json(self.protocol, &family.rests),
+            "rests_on": reckon::rests(self.protocol, &family.rests),
         })
     }
 
@@ -132,7 +133,7 @@ impl Tell<'_> {
             "fits": fits.collect::<Vec<_>>(),
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
-            "ends": action.ends.as_ref().map(|ends| self.until(ends, &english(care::end_of_act(ends, false)))),
+            "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false)))),
             "alone": action.undoable, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
@@ -141,11 +142,11 @@ impl Tell<'_> {
     fn ban(&self, ban: &Forbidden) -> Value {
         let fits = ban.fits.iter();
         let fits = fits.map(|fit| {
-            let until = fit.until.as_ref().map(|until| self.until(until, &english(care::end_of_ban(until, false))));
+            let until = fit.until.as_ref().map(|until| self.until(until, &(self.say)(care::end_of_ban(until, false))));
             json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead, "until": until })
         });
         json!({
-            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &english(care::end_of_ban(&ban.until, false))),
+            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false))),
             "harm_if_done": ban.broken, "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
         })
     }
