@@ -49,6 +49,9 @@ struct Arguments {
     /// Print it as JSON, for another program; each schema stands in the field `schema`.
     #[arg(long, global = true)]
     json: bool,
+    /// Write it for a voice: one thought a line, no marks, no pictures, units and times of day in words.
+    #[arg(long, global = true, conflicts_with = "json")]
+    aloud: bool,
     /// A translation in place of English: a folder named by its language, as `coopside words new` makes one. It must be whole.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_WORDS", global = true)]
     words: Option<PathBuf>,
@@ -196,8 +199,8 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
-    let Arguments { data, country, protocol, words, json, break_down, command } = Arguments::parse();
-    let options = Options { protocol, data, country, words, json, ..Options::default() };
+    let Arguments { data, country, protocol, words, json, aloud, break_down, command } = Arguments::parse();
+    let options = Options { protocol, data, country, words, json, aloud, ..Options::default() };
     let done = match command {
         Some(command) => run(command, &options),
         None => examine::examine(&options, break_down, None),

@@ -4,10 +4,16 @@ use super::document::{self, Judged, Section, Tone};
 use super::{hazards, judgement, plan as plan_of, unweighed, why};
 use crate::care::Plan;
 use crate::finding::Findings;
-use crate::phrase::{Phrase, Text, heading};
+use crate::phrase::{Phrase, Text, document as phrase, heading};
 use crate::protocol::Protocol;
-use crate::prove::{Whole, explain};
+use crate::prove::{Exact, Whole, explain};
 use crate::words::Reader;
+
+/// When and by what a verdict was reached, as the first line of all that tells it whole.
+pub fn made(protocol: &Protocol, verdict: &Exact) -> Text {
+    let print = document::short(&protocol.fingerprint);
+    phrase::made(Text::date(verdict.judged_at), Text::typed(&protocol.version), Text::typed(print)).into()
+}
 
 /// Verdict and plan in full, with both labels under every reason.
 pub fn judged(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> Vec<Section> {

@@ -1,7 +1,7 @@
 //! The document as plain text of at most 72 columns: for paper, for a phone, for reading aloud.
 
 use crate::care::Plan;
-use crate::content::document::{self, Item, Section, Tone};
+use crate::content::document::{Item, Section, Tone};
 use crate::content::whole;
 use crate::finding::Findings;
 use crate::protocol::Protocol;
@@ -12,16 +12,10 @@ use std::fmt::Write;
 /// The width of every plain text.
 pub const COLUMNS: usize = 72;
 
-/// By what and when a verdict was reached, as the first line of all that tells it whole.
-pub fn made(protocol: &Protocol, verdict: &Whole, reader: Reader) -> String {
-    let at = reader.zone.local(verdict.judged_at).format("%Y-%m-%d %H:%M");
-    format!("COOPSIDE, {at}, protocol {} ({})\n", protocol.version, document::short(&protocol.fingerprint))
-}
-
 /// Verdict and plan in full, with both labels under every reason.
 pub fn whole(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> String {
     let parts = whole::judged(protocol, findings, verdict, plan, reader);
-    format!("{}\n{}", made(protocol, verdict, reader), sections(&parts))
+    format!("{}\n\n{}", reader.say(&whole::made(protocol, verdict)), sections(&parts))
 }
 
 /// The need and the plan, without the reasons.

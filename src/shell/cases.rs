@@ -19,7 +19,7 @@ use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, 
 use crate::phrase::{Phrase, Text, cases as phrase};
 use crate::protocol::Protocol;
 use crate::prove::judge_bands;
-use crate::render::{self, calendar, json};
+use crate::render::{calendar, json};
 use crate::words::Reader;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
@@ -138,7 +138,7 @@ impl CaseCommands {
             let (id, need) = (case.id.as_str(), verdict.need);
             return write_json(&json::cases::case(self.protocol(), (id, head), &told, need, reader));
         }
-        write(&format!("{}\n\n{}", reader.phrase(&head), render::text::sections(&reader.sections(told))))
+        write(&format!("{}\n\n{}", reader.phrase(&head), self.options.written(&reader.sections(told), reader)))
     }
 
     /// A case of a list, judged anew where it can be read.

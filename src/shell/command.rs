@@ -16,7 +16,7 @@ use crate::prove::Whole;
 use crate::render::json;
 use crate::screen::keys;
 use crate::words::{self, Words};
-use crate::{care, content, notes, prove, reckon, render};
+use crate::{care, content, notes, prove, reckon};
 use anyhow::Result;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
@@ -34,7 +34,9 @@ pub fn judge(options: &Options, file: &Path, at: Option<DateTime<Utc>>) -> Resul
     if options.json {
         return write_json(&json::verdict(protocol, &findings, &verdict, &plan, reader));
     }
-    write(&render::text::whole(protocol, &findings, &verdict, &plan, reader))
+    let parts = content::whole::judged(protocol, &findings, &verdict, &plan, reader);
+    let made = content::whole::made(protocol, &verdict);
+    write(&format!("{}\n\n{}", reader.say(&made), options.written(&parts, reader)))
 }
 
 /// A bird read from notes, and the verdict on her.
@@ -168,7 +170,7 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Resul
         return write_json(&json::reckon::answer(protocol, &answer, reader));
     }
     let told = content::sum::sections(protocol, country, &answer);
-    write(&render::text::sections(&reader.sections(told)))
+    options.write(reader.sections(told), reader)
 }
 
 /// Every sum, what it takes, and an example.

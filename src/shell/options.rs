@@ -9,7 +9,7 @@ use crate::content::document::Section;
 use crate::phrase::{Text, command as phrase};
 use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
-use crate::render::{nodes, text};
+use crate::render::{nodes, speech, text};
 use crate::words::{Reader, Voice, Words, say, translation};
 use anyhow::Result;
 use std::cell::OnceCell;
@@ -28,6 +28,8 @@ pub struct Options {
     pub words: Option<PathBuf>,
     /// Whether it is told as JSON.
     pub json: bool,
+    /// Whether it is told for a voice.
+    pub aloud: bool,
     /// The catalogue, once the protocol was opened.
     pub said_in: OnceCell<&'static Words>,
 }
@@ -63,8 +65,20 @@ impl Options {
         if self.json {
             return write_json(&nodes::document(&opened.protocol, of, sections, reader));
         }
-        let said: Vec<Section> = sections.iter().map(|section| reader.section(section)).collect();
-        write(&text::sections(&said))
+        self.write(sections.iter().map(|section| reader.section(section)).collect(), reader)
+    }
+
+    /// Writes headed lists: as lines for a voice where that is asked for.
+    pub fn write(&self, parts: Vec<Section>, reader: Reader) -> Result<()> {
+        write(&self.written(&parts, reader))
+    }
+
+    /// Headed lists as they are written.
+    pub fn written(&self, parts: &[Section], reader: Reader) -> String {
+        if self.aloud {
+            return speech::lines(parts, reader).into_iter().map(|line| line + "\n").collect();
+        }
+        text::sections(parts)
     }
 
     /// Tells what was done, a line each: as JSON where that is asked for.
@@ -102,11 +116,12 @@ impl Options {
     /// # Errors
     /// Where no such country is known.
     pub fn reader<'p>(&self, opened: &'p Opened) -> Result<Reader<'p>> {
+        let voice = if self.aloud { Voice::Aloud } else { Voice::Written };
         Ok(Reader {
             zone: here(),
             country: self.country(&opened.protocol)?,
             words: opened.words,
-            voice: Voice::Written,
+            voice,
         })
     }
 }

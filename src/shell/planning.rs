@@ -10,13 +10,13 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
-use crate::content::{kit, label};
+use crate::content::{kit, label, whole};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::strength::UseAt;
 use crate::protocol::whom::Whom;
-use crate::render::{json, text};
+use crate::render::json;
 use crate::screen::Change;
 use anyhow::Result;
 use chrono::{DateTime, NaiveDate, Utc};
@@ -34,7 +34,7 @@ pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, with: Opt
         let whole = json::verdict(protocol, &findings, &verdict, &plan, reader);
         return write_json(&json::plan(&whole));
     }
-    write(&text::plan(protocol, &findings, &verdict, &plan, reader))
+    options.write(whole::planned(protocol, &findings, &verdict, &plan, reader), reader)
 }
 
 /// A product, and what is told of it.
@@ -100,7 +100,7 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
         return write_json(&json::label(protocol, &ruled, reader));
     }
     let told = label::sections(protocol, country, &ruled, before.is_some());
-    write(&text::sections(&reader.sections(told)))
+    options.write(reader.sections(told), reader)
 }
 
 /// The use a word tells.
@@ -124,7 +124,7 @@ pub fn kit(options: &Options, with: Option<&str>) -> Result<()> {
     }
     let told = reader.sections(kit::sections(protocol, country, &cupboard, today));
     let names = Text::list(protocol.supplies.iter().map(|supply| Text::typed(supply.id.as_str())));
-    write(&format!("{}\n{}\n", text::sections(&told), reader.phrase(&phrase::names_with(names))))
+    write(&format!("{}\n{}\n", options.written(&told, reader), reader.phrase(&phrase::names_with(names))))
 }
 
 /// What is written down of whom to call, said or changed with a command; nothing said takes somebody out.

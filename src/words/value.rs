@@ -68,7 +68,10 @@ const fn unit_aloud(unit: Unit) -> Phrase {
 pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayPhrase) -> String {
     let at = zone.local(at);
     let typed = |form: &str| Text::Typed(at.format(form).to_string());
-    let weekday = || grammar::weekday(at.weekday().number_from_monday());
+    let weekday = || match voice {
+        Voice::Written => grammar::weekday(at.weekday().number_from_monday()),
+        Voice::Aloud => speech::weekday(at.weekday().number_from_monday()),
+    };
     let time = || match voice {
         Voice::Written => typed("%H:%M"),
         Voice::Aloud => spoken_clock(at.hour(), at.minute()).into(),
@@ -93,6 +96,7 @@ pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayP
 /// Hours and minutes as they are read aloud: "two oh seven", "fourteen o'clock".
 pub fn spoken_clock(hour: u32, minute: u32) -> Phrase {
     match minute {
+        0 if hour == 0 => speech::midnight(),
         0 => speech::full_hour(speech::number(hour)),
         1..=9 => speech::clock_oh(speech::number(hour), speech::number(minute)),
         _ => speech::clock(speech::number(hour), speech::number(minute)),

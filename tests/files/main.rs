@@ -7,6 +7,7 @@ mod command;
 mod crash;
 mod damage;
 mod handover;
+mod json;
 mod keeper;
 mod ledger;
 mod model;

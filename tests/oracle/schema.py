@@ -1,4 +1,4 @@
-"""Holds an export (the protocol, a handover sheet, or cage cards) against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
+"""Holds an export (the protocol, a proof, a verdict, a plan, a handover sheet, or cage cards) against its published schema (JSON Schema 2020-12), and the schema against spoiled exports.
 
 The validator is PyPI `jsonschema`. Exit code 1 where the export does not fit, or where a spoiled one does.
 """
@@ -33,9 +33,24 @@ of_sheet = {
     "a part left out": lambda p: p["parts"].pop(),
     "a line that tells nothing": lambda p: p["parts"][0]["rows"].append({"name": "Age"}),
     "another order": lambda p: p.update(order=["SBAR"]),
+    "a moment without a zone": lambda p: p.update(made_at="2026-05-01T14:00:00"),
+}
+of_plan = {
+    "a rung in words": lambda p: p["need"].update(at_least="vet at once"),
+    "a moment to a fraction of a second": lambda p: p.update(judged_at="2026-05-01T14:00:00.5Z"),
+    "a step that is neither": lambda p: p["do_now"][0].update(id=None, phone=None),
+    "a step that lacks a field": lambda p: p["do_now"][0].pop("timer_s"),
+    "no bans at all": lambda p: p.pop("never"),
+}
+of_verdict = of_plan | {
+    "a rule without a label": lambda p: p["reasons"][0].update(labels=[]),
+    "a rung that would be, in words": lambda p: p["explained"][0].update(milder_if={"instead": [{}], "then": "vet within a day"}),
+    "a figure without its unit": lambda p: p["figures"].update(hurt_ago={"low": 1, "high": 2}),
 }
 of_cards = {
     "a card without a need": lambda p: p["cards"][0].pop("need"),
+    "a need in words": lambda p: p["cards"][0].update(need="vet at once"),
+    "a number that is empty": lambda p: p["cards"][0].update(intake=""),
     "a card that says when not": lambda p: p["cards"][0].update(next_look=""),
     "no card": lambda p: p.update(cards=[]),
 }
@@ -44,7 +59,8 @@ of_proof = {
     "a claim without words": lambda p: p["claims"][0].pop("claim"),
     "no comparison at all": lambda p: p.pop("against_the_shipped"),
 }
-spoilings |= of_proof if "claims" in protocol else of_sheet if "parts" in protocol else of_cards if "cards" in protocol else of_protocol
+of_each = {"proof": of_proof, "handover": of_sheet, "cards": of_cards, "verdict": of_verdict, "plan": of_plan, "protocol": of_protocol}
+spoilings |= of_each[schema["properties"]["schema"]["const"].removeprefix("coopside.").split("/")[0]]
 for name, spoil in spoilings.items():
     spoiled = copy.deepcopy(protocol)
     spoil(spoiled)

@@ -29,7 +29,7 @@ sheet() {
     for form in html pdf json md txt; do
         "$program" handover "$2" ${3:+--data "$3"} --at "$at" -o "$out/$1.$form" >/dev/null
     done
-    python3 tests/oracle/schema.py assets/schema/handover-1.json <"$out/$1.json"
+    python3 tests/oracle/schema.py assets/schema/handover-2.json <"$out/$1.json"
     [ "$(pages "$out/$1.pdf")" = 1 ] || fail "$1.pdf has $(pages "$out/$1.pdf") pages"
     # In the order in which they were written, and as tagged headings for whoever has the page read out.
     order=$(pdftotext -raw "$out/$1.pdf" - | grep -xE "$headings" | tr '\n' '|')
@@ -64,7 +64,7 @@ grep -q "<polyline" "$out/Saffron.html" || fail "Saffron's weights are not drawn
 for form in html pdf json md txt; do
     "$program" handover --cards tests/data/handover/*.ron --at "$at" -o "$out/cards.$form" >/dev/null
 done
-python3 tests/oracle/schema.py assets/schema/cards-1.json <"$out/cards.json"
+python3 tests/oracle/schema.py assets/schema/cards-2.json <"$out/cards.json"
 [ "$(pdftotext -raw "$out/cards.pdf" - | grep -c "^NEXT LOOK")" = "$(ls tests/data/handover/*.ron | wc -l)" ] || fail "cards.pdf lacks a card"
 printed cards
 

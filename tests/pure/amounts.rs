@@ -5,7 +5,8 @@
 use crate::common::PROTOCOL;
 use coopside::finding::figure::{Figure, FigureOf, Lines, Spilt};
 use coopside::measure::blood;
-use coopside::reckon::{Answer, AnswerLine, Moment, ReckonError, percent_strength, reckon};
+use coopside::phrase::percent_strength;
+use coopside::reckon::{Answer, AnswerLine, Moment, ReckonError, reckon};
 use coopside::typed::{self, Household, TypedError, weight};
 use coopside::unit::{Band, Grams, MicrogramsPerLitre, Microlitres, Micrometres, MilligramsPerLitre, TenthsOfSecond};
 use coopside::words::english;
@@ -182,7 +183,7 @@ fn told(answer: &Result<Answer, ReckonError>, what: &str) -> String {
         .lines
         .iter()
         .find(of)
-        .map_or_else(|| panic!("no {what} in {answer:?}"), |line| english(line.told.value.clone()))
+        .map_or_else(|| panic!("no {what} in {answer:?}"), |line| english(line.told.clone()))
 }
 
 /// Arithmetic: 25 mL of 2 % is 0.5 g; in 2 L made up 0.025 %, added to 2 L 0.5 / 2.025 = 0.0246914 %. In a quart of 946.35 mL

@@ -30,6 +30,7 @@ mod review;
 mod roles;
 mod rooms;
 mod scenarios;
+mod speech;
 mod strengths;
 mod texts;
 mod tidy;

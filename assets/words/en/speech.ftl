@@ -87,6 +87,17 @@ speech-number = { $number ->
     [59] fifty nine
    *[other] { $number }
 }
+speech-midnight = midnight
+# $number (number): the day of the week, from Monday on
+speech-weekday = { $number ->
+    [1] Monday
+    [2] Tuesday
+    [3] Wednesday
+    [4] Thursday
+    [5] Friday
+    [6] Saturday
+   *[other] Sunday
+}
 # $hour (text): the hour in words
 speech-full-hour = { $hour } o'clock
 # $hour (text): the hour in words

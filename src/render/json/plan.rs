@@ -131,7 +131,7 @@ pub(super) fn rounds(protocol: &Protocol, plan: &Plan) -> Vec<Value> {
     let told = |at: RoundAt| {
         let round = protocol.round(at);
         json!({
-            "id": round.id, "topic": round.topic, "say": round.say, "ends_home_care": round.stop,
+            "id": round.id, "topic": round.topic, "say": round.say, "ends_home_care": worded(&round.stop),
             "source": protocol.source_id(round.source), "strength": round.strength, "borrowed_from": round.borrowed,
         })
     };
