@@ -117,12 +117,7 @@ impl Options {
     /// Where no such country is known.
     pub fn reader<'p>(&self, opened: &'p Opened) -> Result<Reader<'p>> {
         let voice = if self.aloud { Voice::Aloud } else { Voice::Written };
-        Ok(Reader {
-            zone: here(),
-            country: self.country(&opened.protocol)?,
-            words: opened.words,
-            voice,
-        })
+        Ok(Reader { zone: here(), country: self.country(&opened.protocol)?, words: opened.words, voice })
     }
 }
 

@@ -179,11 +179,7 @@ fn recipe(recipe: &str, household: Household) -> Result<Answer, ReckonError> {
 fn told(answer: &Result<Answer, ReckonError>, what: &str) -> String {
     let answer = answer.as_ref().unwrap_or_else(|error| panic!("{}", english(error.told())));
     let of = |line: &&AnswerLine| english(line.what.clone()) == what;
-    answer
-        .lines
-        .iter()
-        .find(of)
-        .map_or_else(|| panic!("no {what} in {answer:?}"), |line| english(line.told.clone()))
+    answer.lines.iter().find(of).map_or_else(|| panic!("no {what} in {answer:?}"), |line| english(line.told.clone()))
 }
 
 /// Arithmetic: 25 mL of 2 % is 0.5 g; in 2 L made up 0.025 %, added to 2 L 0.5 / 2.025 = 0.0246914 %. In a quart of 946.35 mL
@@ -210,7 +206,7 @@ proptest! {
     /// What is told of a strength is off by no more than half of its third figure.
     #[test]
     fn three_figures_are_kept(strength in 1u64..2_000_000_000) {
-        let text = percent_strength(MicrogramsPerLitre(strength));
+        let text = percent_strength(MicrogramsPerLitre(strength)).to_string();
         let told: f64 = text.parse().unwrap_or_else(|error| panic!("{text}: {error}"));
         let exact = f64::from(u32::try_from(strength).unwrap_or(u32::MAX)) / 10_000_000.0;
         prop_assert!((told - exact).abs() <= exact * 0.005_001, "{text} for {exact}");

@@ -51,7 +51,7 @@ fn sum(name: &str, values: &[(&str, &str)]) -> Result<Answer, ReckonError> {
 fn line(answer: &Result<Answer, ReckonError>, what: &str) -> String {
     let answer = answer.as_ref().unwrap_or_else(|error| panic!("{}", english(error.told())));
     let found = answer.lines.iter().find(|line| english(line.what.clone()) == what);
-    found.map(|line| english(line.told.value.clone())).unwrap_or_default()
+    found.map(|line| english(line.told.clone())).unwrap_or_default()
 }
 
 const USES: [&str; 7] = ["wound", "hole", "burn", "skin", "nail", "feather", "eye"];
@@ -476,7 +476,7 @@ fn fluids_begin_with_her_own_drinking() {
     let home = line(&told, "at home");
     assert!(home.contains("dish") && home.contains("by herself") && home.contains("never pour"), "{home}");
     let whole = told.map(|answer| {
-        let lines = answer.lines.into_iter().flat_map(|line| [line.what, line.told.value]);
+        let lines = answer.lines.into_iter().flat_map(|line| [line.what, line.told]);
         english(Text::row(lines.chain(answer.notes)))
     });
     let whole = whole.unwrap_or_default();

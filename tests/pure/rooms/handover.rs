@@ -69,6 +69,8 @@ mod days {
 mod curve {
     use coopside::content::sheet::curve::{Curve, FOOT, HIGH, LEFT, RIGHT, TOP, WIDE};
     use coopside::content::sheet::{Plot, Point};
+    use coopside::phrase::Unit;
+    use coopside::phrase::Unit;
 
     #[test]
     fn the_least_stands_at_the_foot_and_the_most_at_the_top() {
@@ -76,7 +78,7 @@ mod curve {
         let points = vec![point(0, 90, 100, 110), point(1440, 40, 50, 60)];
         let plot = Plot {
             words: String::new(),
-            unit: "mm2",
+            unit: Unit::SquareMillimetres,
             from: String::new(),
             to: String::new(),
             ends: None,
@@ -96,7 +98,7 @@ mod curve {
         let points = vec![Point { minute: 0, low: 5, value: 5, high: 5 }; 2];
         let plot = Plot {
             words: String::new(),
-            unit: "g",
+            unit: Unit::Grams,
             from: String::new(),
             to: String::new(),
             ends: None,
