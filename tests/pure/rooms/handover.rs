@@ -70,7 +70,6 @@ mod curve {
     use coopside::content::sheet::curve::{Curve, FOOT, HIGH, LEFT, RIGHT, TOP, WIDE};
     use coopside::content::sheet::{Plot, Point};
     use coopside::phrase::Unit;
-    use coopside::phrase::Unit;
 
     #[test]
     fn the_least_stands_at_the_foot_and_the_most_at_the_top() {
