@@ -2,6 +2,7 @@
 //! care ends.
 
 pub mod contacts;
+pub mod course;
 pub mod cupboard;
 pub mod label;
 pub mod looks;
@@ -198,11 +199,16 @@ pub fn until(
     because: &[Reason],
     no_vet: bool,
 ) -> Option<Phrase> {
+    end(protocol, fitting, target, because).map(|until| end_of_ban(&until, no_vet))
+}
+
+/// The end of a ban, before it is told.
+fn end(protocol: &Protocol, fitting: &Fitting, target: Target, because: &[Reason]) -> Option<Until> {
     // What could not be told keeps no ban on for good.
     let seen = because.iter().filter(|reason| !reason.is_doubt());
     let stays = seen.flat_map(|reason| &protocol.rule(reason.rule).stays);
     let only_a_vet = stays.filter(|(banned, _)| *banned == target.action).map(|(_, why)| Until::only_a_vet(why)).next();
-    only_a_vet.as_ref().or_else(|| fitting.until(protocol, target)).map(|until| end_of_ban(until, no_vet))
+    only_a_vet.or_else(|| fitting.until(protocol, target).cloned())
 }
 
 /// The end of a ban. Where no vet can be reached, nothing is said of one.

@@ -9,6 +9,7 @@ pub mod cases;
 pub mod chart;
 pub mod compared;
 pub mod condition;
+pub mod course;
 pub mod days;
 pub mod debrief;
 pub mod differences;

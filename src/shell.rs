@@ -79,6 +79,9 @@ enum Command {
         /// What is in the house, for example `gauze; povidone_iodine 10 %`; else what was kept on screen.
         #[arg(long, value_name = "LIST")]
         with: Option<String>,
+        /// The cards alone, as the screen shows them: what to do now, then, and in the days.
+        #[arg(long)]
+        course: bool,
         /// Plan as if it were this moment, for example `2026-05-01T14:00:00Z`.
         #[arg(long, value_name = "TIME")]
         at: Option<chrono::DateTime<chrono::Utc>>,
@@ -216,7 +219,9 @@ fn run(command: Command, options: &Options) -> anyhow::Result<ExitCode> {
         Command::Review(asked) => review::review(options, &asked),
         Command::Scenario { what } => scenario::run(options, &what),
         Command::Judge { file, at } => command::judge(options, &file, at),
-        Command::Plan { file, with, at } => planning::plan(options, &file, at, with.as_deref()),
+        Command::Plan { file, with, course, at } => {
+            planning::plan(options, &file, at, &planning::Asked { with: with.as_deref(), course })
+        }
         Command::Label(product) => planning::label(options, &product),
         Command::Contacts(calls) => planning::contacts(options, &calls),
         Command::Kit { with } => planning::kit(options, with.as_deref()),

@@ -134,6 +134,8 @@ pub struct Forbidden {
     pub until: Until,
     /// How soon it kills or maims if it is done all the same.
     pub broken: Harm,
+    /// The acts it stands beside wherever one of them is told: it is broken while that is done.
+    pub beside: Vec<ActionAt>,
     /// What no other line may then bring her into.
     pub bars: Vec<Stance>,
     /// Another reason and way out where more is known of her; the first that fits stands.

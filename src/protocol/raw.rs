@@ -23,7 +23,7 @@ use super::source::{Grade, Strength};
 use super::whom::Whom;
 use crate::protocol::action::{Air, Stance};
 use crate::protocol::rule::{By, Looks};
-use crate::protocol::texts::Under;
+use crate::protocol::texts::{OnCard, Under};
 use serde::Deserialize;
 
 /// The protocol's own facts, from `protocol.ron`.
@@ -245,6 +245,9 @@ pub struct Paragraph {
     pub when: Cond,
     pub title: String,
     pub lines: Vec<String>,
+    /// What of it stands on a card.
+    #[serde(default)]
+    pub card: Option<OnCard>,
     /// What state its lines bring her into or keep her in.
     #[serde(default)]
     pub keeps: Vec<Stance>,

@@ -29,6 +29,8 @@ pub struct Paragraph {
     pub title: String,
     /// Its sentences.
     pub lines: Vec<String>,
+    /// What of it stands on a card; the rest is one key away.
+    pub card: Option<OnCard>,
     /// What state they keep her in: it is not told beside what contradicts it.
     pub keeps: Vec<Stance>,
     /// The state whose air they ask for.
@@ -204,6 +206,42 @@ pub enum Under {
     People,
     /// The days after.
     DaysAfter,
+}
+
+/// What of a paragraph stands on a card, in few words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum OnCard {
+    /// It is read.
+    Say(String),
+    /// It is done.
+    Do(String),
+    /// It is never done.
+    Never(String),
+}
+
+impl OnCard {
+    /// The words, whatever they are for.
+    pub fn text(&self) -> &str {
+        match self {
+            Self::Say(text) | Self::Do(text) | Self::Never(text) => text,
+        }
+    }
+
+    /// The same, to be put in another language.
+    pub fn text_mut(&mut self) -> &mut String {
+        match self {
+            Self::Say(text) | Self::Do(text) | Self::Never(text) => text,
+        }
+    }
+
+    /// What it is for, in files that leave the program.
+    pub const fn id(&self) -> &'static str {
+        match self {
+            Self::Say(_) => "say",
+            Self::Do(_) => "do",
+            Self::Never(_) => "never",
+        }
+    }
 }
 
 /// What a law is about.

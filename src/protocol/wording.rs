@@ -89,9 +89,12 @@ impl Protocol {
         for exclusion in self.exclusions.iter_mut() {
             walk.one(&format!("exclusion-{}-say", exclusion.id), &mut exclusion.say);
         }
-        for Paragraph { id, title, lines, borrowed, .. } in self.paragraphs.iter_mut() {
+        for Paragraph { id, title, lines, card, borrowed, .. } in self.paragraphs.iter_mut() {
             walk.one(&format!("paragraph-{id}-title"), title);
             walk.all(&format!("paragraph-{id}-line"), lines);
+            if let Some(card) = card {
+                walk.one(&format!("paragraph-{id}-card"), card.text_mut());
+            }
             walk.some(&format!("paragraph-{id}-borrowed"), borrowed);
         }
         for (number, term) in (1..).zip(self.terms.iter_mut()) {

@@ -4,6 +4,7 @@
 //! left out and never an empty text. Rungs and other values of a scale stand by their names, words beside them.
 
 pub mod cases;
+pub mod course;
 pub mod figures;
 pub mod group;
 pub mod hazards;

@@ -33,7 +33,10 @@ pub fn sections(sections: &[Section]) -> String {
 }
 
 fn section(out: &mut String, part: &Section) {
-    let _ = write!(out, "\n{}\n", part.heading);
+    // What goes on under the same heading has none of its own.
+    if !part.heading.is_empty() {
+        let _ = write!(out, "\n{}\n", part.heading);
+    }
     for (number, item) in (1..).zip(&part.items) {
         let mark = match part.tone {
             Tone::Act => format!("{number:2}. "),

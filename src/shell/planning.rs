@@ -10,7 +10,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
-use crate::content::{kit, label, whole};
+use crate::content::{course, document, kit, label, whole};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
@@ -23,16 +23,30 @@ use chrono::{DateTime, NaiveDate, Utc};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
+/// What is asked of a plan.
+#[derive(Clone, Copy, Debug)]
+pub struct Asked<'a> {
+    /// What is in the house.
+    pub with: Option<&'a str>,
+    /// Whether only the cards are wanted.
+    pub course: bool,
+}
+
 /// Prints the plan for a bird in a file of notes.
-pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, with: Option<&str>) -> Result<()> {
+pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, asked: &Asked) -> Result<()> {
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
-    let cupboard = cupboard(protocol, options, with)?;
+    let cupboard = cupboard(protocol, options, asked.with)?;
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &cupboard);
     if options.json {
         let whole = json::verdict(protocol, &findings, &verdict, &plan, reader);
         return write_json(&json::plan(&whole));
+    }
+    if asked.course {
+        let cards = course::cards(protocol, &verdict, &plan, reader);
+        let parts = cards.iter().flat_map(course::CourseCard::sections);
+        return options.write(reader.sections(parts.chain(document::caution(reader.country))), reader);
     }
     options.write(whole::planned(protocol, &findings, &verdict, &plan, reader), reader)
 }

@@ -161,13 +161,14 @@ impl Checker {
 
     /// What is told of a ban, its end among it.
     fn forbidden(&mut self, act: Act, forbidden: raw::Forbidden) -> Option<Forbidden> {
-        let raw::Forbidden { say, why, instead, until, broken, bars, fits } = forbidden;
+        let raw::Forbidden { say, why, instead, until, broken, beside, bars, fits } = forbidden;
         if let Some(say) = &say {
             self.words(act.placed, act.item, "say", say);
         }
         self.instructs(act.placed, act.item, "why", &why);
         self.instructs(act.placed, act.item, "instead", &instead);
         self.bars(act, &bars);
+        let beside = self.all_known(act.placed, act.item, "beside", &beside);
         let until = self.until(act, "until", until);
         let fits = fits.into_iter().map(|fit| self.ban_fit(act, fit)).collect::<Vec<_>>();
         Some(Forbidden {
@@ -176,6 +177,7 @@ impl Checker {
             instead,
             until: until?,
             broken,
+            beside: beside?,
             bars,
             fits: fits.into_iter().collect::<Option<_>>()?,
         })

@@ -26,6 +26,9 @@ impl Checker {
         for line in &raw.lines {
             self.words(placed, &item, "lines", line);
         }
+        if let Some(card) = &raw.card {
+            self.instructs(placed, &item, "card", card.text());
+        }
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let of = Belongs { placed, item: &item, field: "when" };
         let when = self.cond(&of, &raw.when, items)?;
@@ -40,6 +43,7 @@ impl Checker {
             when,
             title: raw.title,
             lines: raw.lines,
+            card: raw.card,
             keeps: raw.keeps,
             air: raw.air,
             source: basis.source,

@@ -129,6 +129,9 @@ pub struct Forbidden {
     pub until: Until,
     /// How soon it kills or maims if it is done all the same.
     pub broken: Harm,
+    /// The acts it stands beside wherever one of them is told: it is broken while that is done.
+    #[serde(default)]
+    pub beside: Vec<String>,
     /// What no other line may then bring her into.
     #[serde(default)]
     pub bars: Vec<Stance>,

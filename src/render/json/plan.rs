@@ -16,7 +16,7 @@ use std::collections::BTreeSet;
 pub const SCHEMA: &str = "coopside.plan/2";
 
 /// What a plan by itself takes from the whole.
-const OF_A_PLAN: [&str; 24] = [
+const OF_A_PLAN: [&str; 25] = [
     "caution",
     "country",
     "reviewed_by_a_veterinarian",
@@ -25,6 +25,7 @@ const OF_A_PLAN: [&str; 24] = [
     "need",
     "humane_end",
     "authority_call",
+    "course",
     "do_now",
     "on_the_phone",
     "left_to_vet",

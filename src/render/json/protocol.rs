@@ -147,7 +147,7 @@ impl Tell<'_> {
         });
         json!({
             "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false))),
-            "harm_if_done": ban.broken, "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
+            "harm_if_done": ban.broken, "beside": ban.beside.iter().map(|at| self.action(*at)).collect::<Vec<_>>(), "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
         })
     }
 

@@ -1,8 +1,9 @@
 //! The verdict and its plan as JSON, with the rules behind each line by their names.
 
 use super::plan::{later, never, paragraphs, rounds, step};
-use super::{about, asked, band, caution, figures, hazards, law, rules, said, wound};
+use super::{about, asked, band, caution, course, figures, hazards, law, rules, said, wound};
 use crate::care::Plan;
+use crate::content::course::cards;
 use crate::content::{judgement, phone, unweighed, why};
 use crate::finding::Findings;
 use crate::judge::{Reason, Standing};
@@ -39,6 +40,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
+        "course": course::course(protocol, &cards(protocol, verdict, plan, reader), reader),
         "do_now": plan.steps.iter().map(|one| step(protocol, verdict, plan, reader, one)).collect::<Vec<_>>(),
         "never": never(protocol, verdict, plan, reader),
         "left_out": verdict.dropped.iter().map(|dropped| json!({

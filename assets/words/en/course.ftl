@@ -1,0 +1,47 @@
+### A course: the plan laid out in time, a card a stage.
+
+course-now = NOW
+course-until-seen = UNTIL SHE IS SEEN
+course-next-hours = THE NEXT HOURS
+course-today = TODAY
+course-days = THE DAYS
+course-humane = HUMANE END
+course-authority = ANIMAL-HEALTH AUTHORITY
+# $stage (text): a stage
+# $number (number): which of its cards
+# $of (number): how many cards it has
+course-card-of = { $stage }, { $number } OF { $of }
+
+# When a card opens.
+course-opens-at-once = at once
+course-opens-ticked = when that is done
+course-opens-back = once she is back from the vet
+course-opens-tomorrow = from tomorrow on
+
+# $act (text): what is never done, going on
+course-never = Never { $act }
+# $act (text): what is never done, going on
+course-not-yet = Not yet: { $act }
+# $act (text): what is never done, going on
+course-vet-only = Never { $act } The vet may.
+# $at (text): when
+# $test (text): what is to be seen
+# $act (text): what may be done then, going on
+course-test-at = { $at }: { $test } Then allowed: { $act }
+# $test (text): what is to be seen
+# $act (text): what may be done then, going on
+course-test = { $test } Then allowed: { $act }
+# $at (text): when
+# $what (text): what is looked at
+course-look = { $at } look: { $what }
+course-look-all = every sign of the watch list
+course-nothing = Quiet and dark. Nothing else is due.
+
+course-humane-may = It may come into question. That decides nothing.
+course-humane-unless = It is advised unless a vet can act in time.
+course-humane-advised = It is advised. Talk to a vet now.
+course-authority-ask = It could be notifiable: ask first.
+course-authority-call = It could be notifiable: call now.
+
+# The caution on a card, at most ten words; the full one is one key away and on every output.
+course-caution = No vet, none reviewed this. Vet and law first.

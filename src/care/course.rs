@@ -1,0 +1,180 @@
+//! A plan laid out in time: to which stage each act and each ban belongs, by how soon harm comes of leaving the one out or of
+//! breaking the other. What stands on a card is laid out from this by `content`.
+
+use super::{Phone, Plan, PlanStep};
+use crate::judge::{Reason, Target};
+use crate::protocol::Protocol;
+use crate::protocol::action::{End, Harm, Part, Until};
+use crate::protocol::scale::{Authority, Humane};
+use crate::prove::Exact;
+use chrono::{DateTime, Utc};
+
+/// A stretch of a course, in the order they come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// This minute.
+    Now,
+    /// From then on until a vet sees her.
+    UntilSeen,
+    /// From then on, where nobody can see her or nobody need.
+    NextHours,
+    /// Before the day is over; once she is back, where a vet sees her.
+    Today,
+    /// The days after.
+    Days,
+}
+
+impl Stage {
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Now => "now",
+            Self::UntilSeen => "until_seen",
+            Self::NextHours => "next_hours",
+            Self::Today => "today",
+            Self::Days => "the_days",
+        }
+    }
+}
+
+/// What ends a ban, as far as a card tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BanEnd {
+    /// Nothing, as long as she lives.
+    Lives,
+    /// A vet's word alone.
+    Vet,
+    /// A test, or a vet's word.
+    Test,
+}
+
+impl BanEnd {
+    /// What of an end there is for this bird: where no vet can be reached, none is waited for.
+    fn of(until: &Until, no_vet: bool) -> Self {
+        match (&until.alone, until.vet && !no_vet) {
+            (End::Test { .. }, _) => Self::Test,
+            (End::Lives { .. }, true) => Self::Vet,
+            (End::Lives { .. }, false) => Self::Lives,
+        }
+    }
+
+    /// Its name in files that leave the program.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Lives => "never",
+            Self::Vet => "vet",
+            Self::Test => "test",
+        }
+    }
+}
+
+/// A ban of a course.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CourseBan {
+    /// What is never done, to whom.
+    pub target: Target,
+    /// The rules that forbid it.
+    pub because: Vec<Reason>,
+    /// How soon it kills or maims if it is done all the same.
+    pub harm: Harm,
+    /// What ends it, as far as a card tells it.
+    pub end: BanEnd,
+    /// What ends it.
+    pub until: Until,
+}
+
+/// An act of a course.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CourseAct {
+    /// What is done.
+    pub step: PlanStep,
+    /// How soon it kills or maims if it is left out.
+    pub harm: Harm,
+}
+
+/// A stage with what falls into it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StagePlan {
+    /// Which.
+    pub stage: Stage,
+    /// What is done in it, in the order of doing.
+    pub acts: Vec<CourseAct>,
+    /// What is never done, the soonest harm first.
+    pub bans: Vec<CourseBan>,
+}
+
+/// A plan in stages.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Course {
+    /// The stages that are not made pointless by how it stands with her.
+    pub stages: Vec<StagePlan>,
+    /// When the tests that can end a ban are first tried: at the first look for all signs.
+    pub first_test: Option<DateTime<Utc>>,
+    /// How a humane end stands, where it has come into question.
+    pub humane: Option<Humane>,
+    /// How a call of the authority stands.
+    pub authority: Authority,
+}
+
+/// Lays a plan out in time.
+pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
+    let hours = if plan.seen { Stage::UntilSeen } else { Stage::NextHours };
+    // An end that is advised makes all that comes later pointless; now she is still to be kept quiet, dark, untouched.
+    let stages: &[Stage] = if plan.ends() { &[Stage::Now, hours] } else { &[Stage::Now, hours, Stage::Today, Stage::Days] };
+    let acts: Vec<(Stage, CourseAct)> = plan.steps.iter().map(|step| placed(protocol, step, hours)).collect();
+    let bans: Vec<CourseBan> = plan.never.iter().filter_map(|ban| told(protocol, verdict, plan, ban)).collect();
+    let stage = |stage: Stage| {
+        let acts = acts.iter().filter(|(of, _)| *of == stage).map(|(_, act)| act.clone());
+        let mut bans: Vec<CourseBan> = bans.iter().filter(|ban| of_ban(ban, hours) == Some(stage)).cloned().collect();
+        // What is alike soon keeps the order of the protocol, life first.
+        bans.sort_by_key(|ban| ban.harm);
+        StagePlan { stage, acts: acts.collect(), bans }
+    };
+    Course {
+        first_test: plan.looks.iter().find(|look| look.signs).map(|look| look.at),
+        stages: stages.iter().map(|of| stage(*of)).collect(),
+        humane: plan.humane,
+        authority: verdict.authority.low,
+    }
+}
+
+/// A step with the stage it falls into.
+fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseAct) {
+    let (harm, at_once, part) = match step {
+        PlanStep::Act(target, _) => {
+            let action = protocol.action(target.action);
+            (action.left_out.unwrap_or(Harm::Slight), action.at_once, action.part)
+        }
+        PlanStep::Phone(Phone::VetToday) => (Harm::Days, true, Part::First),
+        PlanStep::Phone(Phone::VetAndGo | Phone::Vet | Phone::VetBeforeMoving | Phone::VetToBeSafe) => {
+            (Harm::Hours, true, Part::First)
+        }
+    };
+    let stage = match (harm, at_once, part) {
+        (Harm::Minutes, ..) | (_, true, _) => Stage::Now,
+        (Harm::Hours, false, _) => hours,
+        (Harm::Days | Harm::Slight, false, Part::First | Part::Wound | Part::Flock) => Stage::Today,
+        (Harm::Days | Harm::Slight, false, Part::House) => Stage::Days,
+    };
+    (stage, CourseAct { step: step.clone(), harm })
+}
+
+/// A ban with its harm and its end; nothing for an action nobody forbids.
+fn told(protocol: &Protocol, verdict: &Exact, plan: &Plan, ban: &(Target, Vec<Reason>)) -> Option<CourseBan> {
+    let (target, because) = ban;
+    let forbidden = protocol.action(target.action).forbidden.as_ref()?;
+    let until = super::end(protocol, &verdict.fitting, *target, because)?;
+    let end = BanEnd::of(&until, plan.no_vet);
+    Some(CourseBan { target: *target, because: because.clone(), harm: forbidden.broken, end, until })
+}
+
+/// The stage a ban stands in; none where it neither kills nor maims by itself.
+const fn of_ban(ban: &CourseBan, hours: Stage) -> Option<Stage> {
+    match (ban.harm, ban.target.wound) {
+        (Harm::Minutes, _) => Some(Stage::Now),
+        (Harm::Hours, _) => Some(hours),
+        (Harm::Days, Some(_)) => Some(Stage::Today),
+        (Harm::Days, None) => Some(Stage::Days),
+        (Harm::Slight, _) => None,
+    }
+}

@@ -1,0 +1,341 @@
+//! How a course is laid out on cards: what harms soonest first, acts in the order of doing, a ban beside the act it is broken by.
+
+use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
+use crate::care::course::{BanEnd, Course, CourseBan, Stage, StagePlan};
+use crate::care::{Plan, PlanStep};
+use crate::content::document;
+use crate::content::plan::{going_on, topics};
+use crate::content::together::{Said, of_some, together};
+use crate::judge::Target;
+use crate::phrase::{Text, course as phrase};
+use crate::protocol::Protocol;
+use crate::protocol::action::{End, Harm};
+use crate::protocol::rule::ActionAt;
+use crate::protocol::scale::{Authority, Humane};
+use crate::protocol::texts::{OnCard, Under};
+use crate::prove::Exact;
+use crate::words::Reader;
+
+/// Lays out cards for one bird.
+pub struct Layout<'a> {
+    pub protocol: &'a Protocol,
+    pub verdict: &'a Exact,
+    pub plan: &'a Plan,
+    pub course: &'a Course,
+    pub reader: Reader<'a>,
+}
+
+/// A ban that has not found its card yet.
+struct Loose {
+    never: CardNever,
+    beside: Vec<ActionAt>,
+    /// Whether it has to stand on this stage's cards.
+    must: bool,
+}
+
+impl Layout<'_> {
+    /// Every card, in the order they open.
+    pub fn cards(&self) -> Vec<CourseCard> {
+        let mut cards = Vec::new();
+        let mut told = Told::default();
+        for (at, stage) in self.course.stages.iter().enumerate() {
+            cards.extend(self.stage(stage, self.course.stages.get(at + 1..).unwrap_or_default(), &mut told));
+        }
+        cards.extend(self.course.humane.map(|rung| self.humane(rung)));
+        cards.extend((self.course.authority > Authority::None).then(|| self.authority(self.course.authority)));
+        cards
+    }
+
+    /// The cards of a stage: what must stand on it, then what comes next as far as there is room.
+    fn stage(&self, stage: &StagePlan, after: &[StagePlan], told: &mut Told) -> Vec<CourseCard> {
+        let of = CardOf::Stage(stage.stage);
+        let mut loose = self.loose(&stage.bans, true, told);
+        let acts: Vec<CardAct> = stage.acts.iter().map(|act| self.step(&act.step)).collect();
+        let acts: Vec<CardAct> = acts.into_iter().filter(|act| !told.has(act)).chain(self.tests(stage)).collect();
+        let mut cards = vec![self.card(of, self.opens(stage.stage))];
+        if stage.stage == Stage::Now {
+            // The first card holds what comes next, too, where there is room: nobody turns a page without need.
+            let next = after.iter().take(1).flat_map(|next| self.loose(&next.bans, false, told));
+            loose.extend(next);
+        }
+        for act in acts {
+            self.place(&mut cards, act, &mut loose, true);
+        }
+        for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
+            self.place_ban(&mut cards, ban.never);
+        }
+        if stage.stage == Stage::Now && cards.len() == 1 {
+            self.fill(&mut cards, after, &mut loose, told);
+        }
+        told.add(&cards);
+        cards.retain(|card| stage.stage == Stage::Now || !card.acts.is_empty() || !card.nevers.is_empty());
+        let count = cards.len();
+        for (number, card) in (1..).zip(&mut cards) {
+            card.number = (number, count);
+            if number == 1 && stage.stage == Stage::Now && card.acts.is_empty() {
+                card.first = Some(phrase::nothing().into());
+            }
+            card.words = self.words(card);
+        }
+        cards
+    }
+
+    /// Fills the first card with what comes next, in the order of doing, until something does not fit.
+    fn fill(&self, cards: &mut Vec<CourseCard>, after: &[StagePlan], loose: &mut Vec<Loose>, told: &Told) {
+        let needed = cards.iter().all(|card| card.acts.is_empty());
+        for next in after {
+            // What harms in days alone waits for its stage, unless nothing at all would stand here.
+            let soon = matches!(next.stage, Stage::UntilSeen | Stage::NextHours);
+            if !soon && !(needed && cards.iter().all(|card| card.acts.is_empty())) {
+                continue;
+            }
+            for act in next.acts.iter().map(|act| self.step(&act.step)).filter(|act| !told.has(act)) {
+                if !self.place(cards, act, loose, false) {
+                    return;
+                }
+            }
+        }
+        for ban in std::mem::take(loose) {
+            if let Some(card) = cards.last_mut()
+                && self.fits(card, 0, self.count(&ban.never.say), 1)
+            {
+                card.nevers.push(ban.never);
+            }
+        }
+    }
+
+    /// Puts an act on the last card with the bans it is broken by; on a new card where it must stand and does not fit.
+    fn place(&self, cards: &mut Vec<CourseCard>, mut act: CardAct, loose: &mut Vec<Loose>, must: bool) -> bool {
+        let action = match act.does {
+            Does::Act(target) => Some(target.action),
+            Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told => None,
+        };
+        let beside = |ban: &Loose| action.is_some_and(|action| ban.beside.contains(&action));
+        let words = self.count(&act.say);
+        let Some(card) = cards.last() else { return false };
+        let mut room = self.fits(card, 1, words, 0);
+        if !room && !must {
+            return false;
+        }
+        if !room {
+            let next = self.card(card.of, card.opens);
+            room = true;
+            cards.push(next);
+        }
+        let Some(card) = cards.last_mut().filter(|_| room) else { return false };
+        let mut taken = words;
+        let mut kept = Vec::new();
+        for ban in std::mem::take(loose) {
+            let more = self.count(&ban.never.say);
+            if beside(&ban) && self.fits(card, 1, taken + more, act.nevers.len() + 1) {
+                taken += more;
+                act.nevers.push(ban.never);
+            } else {
+                kept.push(ban);
+            }
+        }
+        *loose = kept;
+        card.acts.push(act);
+        true
+    }
+
+    /// Puts a ban on the first card that has room for it, else on a new one.
+    fn place_ban(&self, cards: &mut Vec<CourseCard>, ban: CardNever) {
+        let words = self.count(&ban.say);
+        let room = cards.iter().position(|card| self.fits(card, 0, words, 1));
+        if let Some(card) = room.and_then(|at| cards.get_mut(at)) {
+            card.nevers.push(ban);
+        } else if let Some(last) = cards.last() {
+            let mut next = self.card(last.of, last.opens);
+            next.nevers.push(ban);
+            cards.push(next);
+        }
+    }
+
+    fn fits(&self, card: &CourseCard, acts: usize, words: usize, bans: usize) -> bool {
+        let most = card.of.budget();
+        card.acts.len() + acts <= most.acts && card.bans() + bans <= most.bans && self.words(card) + words <= most.words
+    }
+
+    const fn card(&self, of: CardOf, opens: Opens) -> CourseCard {
+        CourseCard { of, number: (1, 1), opens, first: None, acts: Vec::new(), nevers: Vec::new(), words: 0 }
+    }
+
+    const fn opens(&self, stage: Stage) -> Opens {
+        match (stage, self.plan.seen) {
+            (Stage::Now, _) => Opens::AtOnce,
+            (Stage::UntilSeen | Stage::NextHours, _) | (Stage::Today, false) => Opens::Ticked,
+            (Stage::Today | Stage::Days, true) => Opens::Back,
+            (Stage::Days, false) => Opens::Tomorrow,
+        }
+    }
+
+    /// A step as a line of a card.
+    fn step(&self, step: &PlanStep) -> CardAct {
+        let does = match step {
+            PlanStep::Act(target, _) => Does::Act(*target),
+            PlanStep::Phone(phone) => Does::Phone(*phone),
+        };
+        CardAct { does, say: step.say(self.protocol, self.verdict, self.plan), nevers: Vec::new() }
+    }
+
+    /// The tests that come due in a stage, and its first look.
+    fn tests(&self, stage: &StagePlan) -> Vec<CardAct> {
+        let soon = match stage.stage {
+            Stage::UntilSeen | Stage::NextHours => true,
+            Stage::Today => false,
+            Stage::Now | Stage::Days => return Vec::new(),
+        };
+        let look = self.plan.looks.first().filter(|_| soon).map(|look| CardAct {
+            does: Does::Look(look.at),
+            say: phrase::look(Text::clock(look.at), topics(self.protocol, look)).into(),
+            nevers: Vec::new(),
+        });
+        let due = |ban: &&CourseBan| ban.end == BanEnd::Test && (ban.harm <= Harm::Hours) == soon;
+        let bans = self.course.stages.iter().flat_map(|stage| &stage.bans).filter(due);
+        let said = together(bans.map(|ban| (ban.target, ban)), |_| ());
+        let test = |said: Said<&CourseBan>| {
+            let ban = said.of_each.first()?;
+            let End::Test { say, .. } = &ban.until.alone else { return None };
+            let act = going_on(self.protocol.action(said.action).never());
+            let at = self.course.first_test.map(Text::clock);
+            let test = Text::quoted(say);
+            let say = at.map_or_else(|| phrase::test(test.clone(), act.clone()), |at| phrase::test_at(at, test.clone(), act.clone()));
+            Some(CardAct { does: Does::Test(ban.target), say: say.into(), nevers: Vec::new() })
+        };
+        look.into_iter().chain(said.into_iter().filter_map(test)).collect()
+    }
+
+    /// Bans that have no card yet, those of several wounds once.
+    fn loose(&self, bans: &[CourseBan], must: bool, told: &Told) -> Vec<Loose> {
+        let said = together(bans.iter().map(|ban| (ban.target, ban)), |target| {
+            bans.iter().find(|ban| ban.target == target).map(|ban| (ban.end, &ban.until))
+        });
+        let loose = |said: Said<&CourseBan>| {
+            let ban = *said.of_each.first()?;
+            let beside = self.protocol.action(said.action).forbidden.as_ref().map(|ban| ban.beside.clone());
+            let never = CardNever {
+                target: Some(ban.target),
+                say: of_some(self.verdict, &said.wounds, self.never(ban)),
+                end: ban.end,
+                until: crate::care::end_of_ban(&ban.until, self.plan.no_vet).into(),
+            };
+            let covers = said.of_each.iter().map(|ban| ban.target).collect();
+            Some((Loose { never, beside: beside.unwrap_or_default(), must }, covers))
+        };
+        let found = said.into_iter().filter_map(loose);
+        found.filter(|(_, covers): &(Loose, Vec<Target>)| !told.bans(covers)).map(|(ban, _)| ban).collect()
+    }
+
+    /// A ban in the words of a card: what a test can end is not yet, what only a vet may do is told so.
+    fn never(&self, ban: &CourseBan) -> Text {
+        let act = going_on(self.protocol.action(ban.target.action).never());
+        match ban.end {
+            BanEnd::Lives => phrase::never(act).into(),
+            BanEnd::Vet => phrase::vet_only(act).into(),
+            BanEnd::Test => phrase::not_yet(act).into(),
+        }
+    }
+
+    /// The humane end: said gently, what may be done, by whom, and what never.
+    fn humane(&self, rung: Humane) -> CourseCard {
+        let mut card = self.card(CardOf::Humane(rung), Opens::AtOnce);
+        let mut first = Vec::new();
+        for paragraph in document::told(self.protocol, self.verdict, Under::HumaneEnd) {
+            match &paragraph.card {
+                Some(OnCard::Say(text)) => first.push(Text::quoted(text)),
+                Some(OnCard::Do(text)) => {
+                    card.acts.push(CardAct { does: Does::Told, say: Text::quoted(text), nevers: Vec::new() });
+                }
+                Some(OnCard::Never(text)) => card.nevers.push(CardNever {
+                    target: None,
+                    say: phrase::never(going_on(text)).into(),
+                    end: BanEnd::Lives,
+                    until: Text::default(),
+                }),
+                None => {}
+            }
+        }
+        first.push(match rung {
+            Humane::NotInQuestion | Humane::MayComeIntoQuestion => phrase::humane_may().into(),
+            Humane::AdvisedUnlessVet => phrase::humane_unless().into(),
+            Humane::Advised => phrase::humane_advised().into(),
+        });
+        card.first = Some(Text::row(first));
+        card.words = self.words(&card);
+        card
+    }
+
+    /// The call of the authority: what its rules ask for, and what they forbid.
+    fn authority(&self, rung: Authority) -> CourseCard {
+        let mut card = self.card(CardOf::Authority(rung), Opens::AtOnce);
+        card.first = Some(match rung {
+            Authority::None | Authority::Ask => phrase::authority_ask().into(),
+            Authority::CallNow => phrase::authority_call().into(),
+        });
+        let asks = |because: &[crate::judge::Reason]| {
+            because.iter().any(|reason| self.protocol.rule(reason.rule).authority.is_some())
+        };
+        let steps = self.plan.steps.iter().filter(|step| match step {
+            PlanStep::Act(_, because) => asks(because),
+            PlanStep::Phone(_) => false,
+        });
+        let mut loose: Vec<Loose> = self
+            .course
+            .stages
+            .iter()
+            .flat_map(|stage| {
+                let bans: Vec<CourseBan> = stage.bans.iter().filter(|ban| asks(&ban.because)).cloned().collect();
+                self.loose(&bans, true, &Told::default())
+            })
+            .collect();
+        let mut cards = vec![card];
+        for step in steps {
+            if !self.place(&mut cards, self.step(step), &mut loose, false) {
+                break;
+            }
+        }
+        let mut card = cards.pop().unwrap_or_else(|| self.card(CardOf::Authority(rung), Opens::AtOnce));
+        for ban in loose {
+            if self.fits(&card, 0, self.count(&ban.never.say), 1) {
+                card.nevers.push(ban.never);
+            }
+        }
+        card.words = self.words(&card);
+        card
+    }
+
+    /// How many words a text is read as.
+    fn count(&self, text: &Text) -> usize {
+        self.reader.say(text).split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count()
+    }
+
+    /// How many words stand on a card.
+    fn words(&self, card: &CourseCard) -> usize {
+        let acts = card.acts.iter().map(|act| self.count(&act.say)).sum::<usize>();
+        let nevers = card.all_nevers().map(|never| self.count(&never.say)).sum::<usize>();
+        card.first.iter().map(|first| self.count(first)).sum::<usize>() + acts + nevers
+    }
+}
+
+/// What stands on a card already, so that nothing stands on two.
+#[derive(Default)]
+struct Told {
+    acts: Vec<Does>,
+    bans: Vec<Target>,
+}
+
+impl Told {
+    fn has(&self, act: &CardAct) -> bool {
+        self.acts.contains(&act.does)
+    }
+
+    fn bans(&self, covers: &[Target]) -> bool {
+        covers.iter().any(|target| self.bans.contains(target))
+    }
+
+    fn add(&mut self, cards: &[CourseCard]) {
+        self.acts.extend(cards.iter().flat_map(|card| &card.acts).map(|act| act.does.clone()));
+        self.bans.extend(cards.iter().flat_map(CourseCard::all_nevers).filter_map(|never| never.target));
+    }
+}
