@@ -66,8 +66,7 @@ pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
 }
 
 /// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name. In the
-/// program's own words, for a form is held against it; so nothing of it is left out, and nothing may be written otherwise, or no form
-/// that was filled in would stand any more.
+/// program's own words. Forms that were filled in are held against it letter for letter: written otherwise, none would stand any more.
 pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> String {
     let tell = Tell { protocol, say: &|phrase| english(phrase) };
     let actions =
