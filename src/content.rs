@@ -22,6 +22,7 @@ pub mod label;
 pub mod law;
 pub mod lessons;
 mod measuring;
+pub mod mistyped;
 pub mod pair;
 pub mod particulars;
 pub mod phone;

@@ -1,8 +1,8 @@
 //! The checked protocol as JSON, so that an independent program can work out scales, actions and conflicts by itself: its
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
-use super::measuring;
-use crate::bird::{BUILDS, Kind};
+use super::{answers, measuring};
+use crate::bird::Kind;
 use crate::care;
 use crate::phrase::{self, Text};
 use crate::protocol::Protocol;
@@ -169,7 +169,7 @@ impl Tell<'_> {
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
             "worked_out": question.worked_out.as_ref().map(Course::id),
             "answers": (0u8..).zip(&question.choices).map(|(place, choice)| json!({
-                "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
+                "id": choice.id, "say": english(answers::choice(question, choice)), "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
                 "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct.map(|at| &self.protocol.instruction(at).id), "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
             })).collect::<Vec<_>>(),
         })
@@ -230,8 +230,7 @@ impl Tell<'_> {
 
 /// What a build weighs, in grams: the answers in place of a typed weight stand for that.
 fn build(question: &Question, choice: &Choice) -> Option<Band<u64>> {
-    let build = BUILDS.iter().find(|build| question.is_weight() && choice.id == *build.id)?;
-    let Band { low, high } = build.weight;
+    let Band { low, high } = question.build(choice)?.weight;
     Some(Band { low: u64::from(low.0), high: u64::from(high.0) })
 }
 

@@ -46,7 +46,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let Opened { protocol, words } = options.open()?;
     let protocol = Arc::new(protocol);
     let folder = options.folder()?;
-    let practice = practice.map(|lessons| lessons.open(&protocol, &folder)).transpose()?;
+    let practice = practice.map(|lessons| lessons.open(&protocol, words, &folder)).transpose()?;
     let kept = practice.as_ref().and_then(|_| flock::kept_country(&folder));
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };

@@ -1,6 +1,6 @@
 //! The commands for whoever cares for the bird: the plan with what is in the house, what to have there, and whom to call.
 
-use super::command::{Bird, bird, shown, write, write_json};
+use super::command::{Bird, bird, write, write_json};
 use super::covers;
 use super::exit::Refusal;
 use super::here::here;
@@ -10,7 +10,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
-use crate::content::{kit, label};
+use crate::content::{kit, label, mistyped};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
@@ -177,7 +177,7 @@ pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
 /// What is in the house: what the command says, else what the ledger keeps, else nothing.
 fn cupboard(protocol: &Protocol, options: &Options, with: Option<&str>) -> Result<Cupboard> {
     if let Some(list) = with {
-        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(shown(&error)).into());
+        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(mistyped::cupboard(&error)).into());
     }
     let folder = options.folder()?;
     // A command that only reads makes no ledger.
