@@ -33,14 +33,6 @@ impl State {
         let closed = Outcome::ALL.into_iter().map(Self::Closed);
         [Self::Open].into_iter().chain(closed).find(|state| state.word() == word)
     }
-
-    /// In plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Open => "open",
-            Self::Closed(outcome) => outcome.words(),
-        }
-    }
 }
 
 /// What a list shows of a case, apart from what the events themselves tell.

@@ -10,6 +10,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
+use crate::content::terms::whom as whom_called;
 use crate::content::{kit, label, mistyped};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
@@ -158,7 +159,7 @@ pub fn contacts(options: &Options, calls: &Calls) -> Result<()> {
     let contacts = kept_contacts(&folder)?;
     let line = |whom: Whom| {
         let called = contacts.of(whom).map_or_else(|| phrase::not_written_down().into(), Text::typed);
-        terms::named(Text::opening(Text::quoted(whom.words())), called).into()
+        terms::named(Text::opening(whom_called(whom)), called).into()
     };
     let mut lines: Vec<Text> = Whom::ALL.into_iter().map(line).collect();
     lines.extend([phrase::on_this_machine().into(), Text::default(), caution_text(reader.country)]);

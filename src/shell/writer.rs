@@ -5,11 +5,10 @@ use super::covers;
 use super::opened::Held;
 use crate::content::kept::fault;
 use crate::days::due::Waits;
-use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
+use crate::ledger::{Case, CaseId, Cause, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::phrase::{Text, ledger as phrase};
 use crate::protocol::Protocol;
 use crate::screen::Change;
-use crate::words::english;
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -331,7 +330,7 @@ impl WriterThread {
                 up(&mut Ledger::read(&self.folder)?, &protocol)
             }
             (Err(error), _) => Err(error),
-            (Ok(()), None) => Err(LedgerError::Disk(english(phrase::not_open()))),
+            (Ok(()), None) => Err(LedgerError::Disk(Cause::NotOpen)),
         }
     }
 
@@ -483,7 +482,7 @@ impl WriterThread {
         }
         match &mut self.ledger {
             Some(ledger) => Ok((ledger, &self.mark)),
-            None => Err(LedgerError::Disk(english(phrase::not_open()))),
+            None => Err(LedgerError::Disk(Cause::NotOpen)),
         }
     }
 }
