@@ -310,7 +310,7 @@ impl Ledger {
             due,
             state,
             archived,
-            mark.fingerprint,
+            cover::made_by(&mark.fingerprint, &cover.words),
             clock,
             clock_utc,
         ])?;

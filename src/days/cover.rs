@@ -24,7 +24,7 @@ pub struct Timed {
     pub ends_at: DateTime<Utc>,
 }
 
-/// The cover of a case as it stands now, in the words that `say` makes of a text.
+/// The cover of a case as it stands now, in the words that `say` makes of a text; whoever says it marks whose they are.
 pub fn cover(
     protocol: &Protocol,
     log: &[Stamped],
@@ -47,6 +47,7 @@ pub fn cover(
         state: days.end.map_or(State::Open, |end| State::Closed(end.outcome)),
         archived: days.archived,
         clock,
+        words: String::new(),
     }
 }
 

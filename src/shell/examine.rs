@@ -2,6 +2,7 @@
 
 use super::clocks::Ended;
 use super::command::{known_country, path, shown};
+use super::covers::CoverMaker;
 use super::exit::Refusal;
 use super::handover::unset;
 use super::here::here;
@@ -11,13 +12,12 @@ use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{exit, flock, handover, press, set_aside};
-use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::{command as phrase, ledger as kept};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
-use crate::words::{Words, english, say};
+use crate::words::{Words, say};
 use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
@@ -51,7 +51,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let ending = Ending::listen().map_err(unset(phrase::no_signals))?;
-    let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol));
+    let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol), words);
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
     model.words = words;
@@ -247,7 +247,8 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now, &english);
+                let maker = CoverMaker { protocol: self.model.protocol, words: self.model.words };
+                let cover = maker.cover(&self.model.log, &self.model.cupboard, self.model.now);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;
