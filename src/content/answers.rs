@@ -2,12 +2,12 @@
 
 use super::document::topic;
 use super::seen;
+use super::terms::build;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::phrase::{Text, terms};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Choice, Question};
-use crate::reckon::kinds;
 use crate::sheet::{Sheet, Truth};
 use crate::typed::weight;
 use crate::unit::Grams;
@@ -49,7 +49,7 @@ pub fn of(question: &Question, answer: &Answer) -> Text {
 
 /// An answer that may be chosen, as it is read.
 pub fn choice(question: &Question, choice: &Choice) -> Text {
-    question.build(choice).map_or_else(|| Text::quoted(&choice.say), |build| kinds::build(build.of).into())
+    question.build(choice).map_or_else(|| Text::quoted(&choice.say), |of| build(of.of).into())
 }
 
 /// At most so many of what could not be told are named at once.

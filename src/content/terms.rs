@@ -5,6 +5,7 @@ use crate::phrase::{Phrase, Text, birds, terms};
 use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::protocol::source::Strength;
 use crate::protocol::whom::Whom;
+pub use crate::reckon::kinds::{build, kind};
 
 /// Whether a humane end has come into question.
 pub const fn humane(rung: Humane) -> Phrase {

@@ -255,22 +255,22 @@ impl Spilt {
             [count, pad, fullness] if PADS.iter().any(|(name, _)| *name == pad) => {
                 Ok(Self::Pads(typed::count(count)?, typed::word(pad, &PADS)?, typed::word(fullness, &FULLNESS)?))
             }
-            _ => poured(&lower).map_err(|_| TypedError::new(text, Mistyped::NoBlood, FigureOf::Blood.example())),
+            _ => poured(&lower).ok_or_else(|| TypedError::new(text, Mistyped::NoBlood, FigureOf::Blood.example())),
         }
     }
 }
 
 /// Reads what was poured or would fill a spoon: `5 ml`, `2 tsp`, `10 ml to 15 ml`. Whose spoons they are is not known here.
-fn poured(text: &str) -> Result<Spilt, TypedError> {
-    let read = |text: &str| typed::volume(text, Household::Unknown);
+fn poured(text: &str) -> Option<Spilt> {
+    let read = |text: &str| typed::volume(text, Household::Unknown).ok();
     let Band { low, high } = match text.split_once(" to ") {
         Some((low, high)) => Band { low: read(low)?.low, high: read(high)?.high },
         None => read(text)?,
     };
     match low.cmp(&high) {
-        std::cmp::Ordering::Less => Ok(Spilt::Between(low, high)),
-        std::cmp::Ordering::Equal => Ok(Spilt::Amount(low)),
-        std::cmp::Ordering::Greater => Err(TypedError::new(text, Mistyped::FromMoreToLess, "10 ml to 15 ml")),
+        std::cmp::Ordering::Less => Some(Spilt::Between(low, high)),
+        std::cmp::Ordering::Equal => Some(Spilt::Amount(low)),
+        std::cmp::Ordering::Greater => None,
     }
 }
 

@@ -63,7 +63,6 @@ pub fn what(of: &Mistyped) -> Phrase {
         Mistyped::LighterWet => says::lighter_wet(),
         Mistyped::PoolTooWide => says::pool_too_wide(),
         Mistyped::NoBlood => says::no_blood(),
-        Mistyped::FromMoreToLess => says::from_more_to_less(),
         Mistyped::NoCount => says::no_count(),
         Mistyped::NotCountedOver => says::not_counted_over(),
         Mistyped::NoBreath => says::no_breath(),

@@ -68,7 +68,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
             None => model.overlays = vec![Overlay::Lessons],
         }
     }
-    let terminal = Borrowed::take().map_err(unset(phrase::no_screen))?;
+    let terminal = Borrowed::take(model.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
     model.size = terminal.size()?;
     let case = CaseId::new();
     model.case = Some(case.clone());

@@ -67,8 +67,6 @@ pub enum Mistyped {
     PoolTooWide,
     /// Nothing that blood is told by.
     NoBlood,
-    /// A span whose first end is the larger.
-    FromMoreToLess,
     /// No count of breaths.
     NoCount,
     /// A count over too short or too long a time.
@@ -137,7 +135,6 @@ impl Mistyped {
             Self::LighterWet => "is lighter wet than dry",
             Self::PoolTooWide => "is wider than two metres",
             Self::NoBlood => "is neither drops, pads, a pool, a weighing nor spoons",
-            Self::FromMoreToLess => "goes from more to less",
             Self::NoCount => "is no count of breaths",
             Self::NotCountedOver => "is outside 5 to 300 seconds",
             Self::NoBreath => "breaths seen: is she alive? Look again now",

@@ -41,7 +41,6 @@ mistyped-no-dry-weight = lacks the dry weight
 mistyped-lighter-wet = is lighter wet than dry
 mistyped-pool-too-wide = is wider than two metres
 mistyped-no-blood = is neither drops, pads, a pool, a weighing nor spoons
-mistyped-from-more-to-less = goes from more to less
 mistyped-no-count = is no count of breaths
 mistyped-not-counted-over = is outside 5 to 300 seconds
 mistyped-no-breath = breaths seen: is she alive? Look again now
