@@ -1,6 +1,6 @@
 //! The commands for whoever cares for the bird: the plan with what is in the house, what to have there, and whom to call.
 
-use super::command::{Bird, bird, shown, write, write_json};
+use super::command::{Bird, bird, write, write_json};
 use super::covers;
 use super::exit::Refusal;
 use super::here::here;
@@ -10,7 +10,8 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
-use crate::content::{kit, label, whole};
+use crate::content::terms::whom as whom_called;
+use crate::content::{kit, label, mistyped, whole};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
@@ -158,7 +159,7 @@ pub fn contacts(options: &Options, calls: &Calls) -> Result<()> {
     let contacts = kept_contacts(&folder)?;
     let line = |whom: Whom| {
         let called = contacts.of(whom).map_or_else(|| phrase::not_written_down().into(), Text::typed);
-        terms::named(Text::opening(Text::quoted(whom.words())), called).into()
+        terms::named(Text::opening(whom_called(whom)), called).into()
     };
     let mut lines: Vec<Text> = Whom::ALL.into_iter().map(line).collect();
     lines.extend([phrase::on_this_machine().into(), Text::default(), caution_text(reader.country)]);
@@ -177,7 +178,7 @@ pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
 /// What is in the house: what the command says, else what the ledger keeps, else nothing.
 fn cupboard(protocol: &Protocol, options: &Options, with: Option<&str>) -> Result<Cupboard> {
     if let Some(list) = with {
-        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(shown(&error)).into());
+        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(mistyped::cupboard(&error)).into());
     }
     let folder = options.folder()?;
     // A command that only reads makes no ledger.

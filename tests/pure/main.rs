@@ -17,6 +17,7 @@ mod label;
 mod lately;
 mod law;
 mod limits;
+mod mistyped;
 mod neck;
 mod notation;
 mod phone;

@@ -126,6 +126,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
         "what the sums take",
         &["air", "chick", "days", "dry", "held", "hen", "kind", "no", "now", "plain", "weight", "wounds", "yes"],
     ),
+    ("src/reckon/mistyped.rs", "what is typed before a measure", &["us"]),
     (
         "src/reckon/",
         "what the sums take",
