@@ -99,19 +99,16 @@ impl Kind {
     /// Refuses a weight that is not [taken](Self::taken) of a bird of this kind, as a wrong unit or a wrong kind would give it.
     ///
     /// # Errors
-    /// What is wrong, in words that go after the weight.
-    pub fn could_weigh(self, grams: Grams) -> Result<(), String> {
+    /// That it is far too light or too heavy for her kind.
+    pub fn could_weigh(self, grams: Grams) -> Result<(), Unlikely> {
         let (taken, band) = (self.taken(), self.weight());
-        let (what, than) = if grams > taken.high {
-            ("more than twice what the heaviest", band.high)
+        if grams > taken.high {
+            Err(Unlikely { kind: self, much: Much::TooHeavy, than: band.high })
         } else if grams < taken.low {
-            ("less than half of what the lightest", band.low)
+            Err(Unlikely { kind: self, much: Much::TooLight, than: band.low })
         } else {
-            return Ok(());
-        };
-        let name = self.id().replace('_', " ");
-        let young = if grams < taken.low { "; a young bird goes as a chick" } else { "" };
-        Err(format!("is {what} {name} weighs, {} g; look at unit and kind again{young}", than.0))
+            Ok(())
+        }
     }
 
     /// What an adult bird of unknown kind may weigh: every kind's band joined.
@@ -120,13 +117,119 @@ impl Kind {
     }
 }
 
-/// A build within a kind, told by eye: what a bird weighs without a scale.
+/// A weight that no bird of a kind has: a wrong unit, or a wrong kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unlikely {
+    /// The kind.
+    pub kind: Kind,
+    /// Which way it is wrong.
+    pub much: Much,
+    /// What the lightest or the heaviest of the kind weighs. Grams.
+    pub than: Grams,
+}
+
+/// Which way a weight is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Much {
+    /// Less than half of what the lightest weighs.
+    TooLight,
+    /// More than twice what the heaviest weighs.
+    TooHeavy,
+}
+
+impl Unlikely {
+    /// In English, for whoever wrote it down; it goes after the weight. A keeper is told it by `reckon::mistyped`.
+    pub fn for_author(self) -> String {
+        let (what, young) = match self.much {
+            Much::TooHeavy => ("more than twice what the heaviest", ""),
+            Much::TooLight => ("less than half of what the lightest", "; a young bird goes as a chick"),
+        };
+        let name = self.kind.id().replace('_', " ");
+        format!("is {what} {name} weighs, {} g; look at unit and kind again{young}", self.than.0)
+    }
+}
+
+/// Which build.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BuildOf {
+    /// A light hen of a laying breed.
+    LightHen,
+    /// A heavy hen.
+    HeavyHen,
+    /// A light cock of a laying breed.
+    LightCock,
+    /// A heavy cock.
+    HeavyCock,
+    /// A tiny bantam.
+    TinyBantam,
+    /// A large bantam.
+    LargeBantam,
+    /// A call or runner duck.
+    SmallDuck,
+    /// A farm duck or drake.
+    FarmDuck,
+    /// A Muscovy duck.
+    MuscovyDuck,
+    /// A Muscovy drake.
+    MuscovyDrake,
+    /// A light goose.
+    LightGoose,
+    /// A middling goose.
+    MiddleGoose,
+    /// A heavy goose.
+    HeavyGoose,
+    /// A turkey hen.
+    TurkeyHen,
+    /// A turkey stag.
+    TurkeyStag,
+    /// A Japanese quail.
+    SmallQuail,
+    /// A bobwhite or jumbo quail.
+    LargeQuail,
+    /// A chick of quail.
+    QuailChick,
+    /// A chick in its first week, not of quail.
+    ChickNew,
+    /// A chick of two or three weeks.
+    ChickSmall,
+    /// A chick of four to six weeks.
+    ChickBig,
+}
+
+impl BuildOf {
+    /// Its name in protocol and findings files.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::LightHen => "light_hen",
+            Self::HeavyHen => "heavy_hen",
+            Self::LightCock => "light_cock",
+            Self::HeavyCock => "heavy_cock",
+            Self::TinyBantam => "tiny_bantam",
+            Self::LargeBantam => "bantam",
+            Self::SmallDuck => "small_duck",
+            Self::FarmDuck => "farm_duck",
+            Self::MuscovyDuck => "muscovy_duck",
+            Self::MuscovyDrake => "muscovy_drake",
+            Self::LightGoose => "light_goose",
+            Self::MiddleGoose => "middle_goose",
+            Self::HeavyGoose => "heavy_goose",
+            Self::TurkeyHen => "turkey_hen",
+            Self::TurkeyStag => "turkey_stag",
+            Self::SmallQuail => "small_quail",
+            Self::LargeQuail => "large_quail",
+            Self::QuailChick => "quail_chick",
+            Self::ChickNew => "chick_new",
+            Self::ChickSmall => "chick_small",
+            Self::ChickBig => "chick_big",
+        }
+    }
+}
+
+/// A build within a kind, told by eye: what a bird weighs without a scale. What it is called stands in `reckon::kinds`.
 #[derive(Clone, Copy, Debug)]
 pub struct Build {
-    /// Its name in protocol and findings files.
-    pub id: &'static str,
-    /// The build in everyday words.
-    pub say: &'static str,
+    /// Which it is.
+    pub of: BuildOf,
     /// The kinds that have it.
     pub kinds: &'static [Kind],
     /// What such a bird weighs. Unit: grams.
@@ -135,12 +238,24 @@ pub struct Build {
     pub weeks: Option<(u8, u8)>,
 }
 
-const fn build(id: &'static str, say: &'static str, kinds: &'static [Kind], low: u32, high: u32) -> Build {
-    Build { id, say, kinds, weight: Band { low: Grams(low), high: Grams(high) }, weeks: None }
+impl Build {
+    /// Its name in protocol and findings files.
+    pub const fn id(&self) -> &'static str {
+        self.of.id()
+    }
+
+    /// The build whose name this is, if there is one.
+    pub fn from_id(id: &str) -> Option<&'static Self> {
+        BUILDS.iter().find(|build| build.id() == id)
+    }
 }
 
-const fn chick(id: &'static str, say: &'static str, weeks: (u8, u8), low: u32, high: u32) -> Build {
-    Build { weeks: Some(weeks), ..build(id, say, &[Kind::Chick], low, high) }
+const fn build(of: BuildOf, kinds: &'static [Kind], low: u32, high: u32) -> Build {
+    Build { of, kinds, weight: Band { low: Grams(low), high: Grams(high) }, weeks: None }
+}
+
+const fn chick(of: BuildOf, weeks: (u8, u8), low: u32, high: u32) -> Build {
+    Build { weeks: Some(weeks), ..build(of, &[Kind::Chick], low, high) }
 }
 
 /// The builds, by kind and, where it tells, by sex.
@@ -152,25 +267,25 @@ const fn chick(id: &'static str, say: &'static str, weeks: (u8, u8), low: u32, h
 /// California Agriculture, read), bobwhite and jumbo to 0.45 (biologyinsights.com). Chicks: quail from memory; others from the
 /// means of the R data set `ChickWeight` (read: 41 g at hatching, 219 g at three weeks) to fast meat birds (memory).
 pub const BUILDS: &[Build] = &[
-    build("light_hen", "light, a laying breed", &[Kind::Hen], 1600, 2700),
-    build("heavy_hen", "heavy, broad and deep", &[Kind::Hen], 2700, 5900),
-    build("light_cock", "light, a laying breed", &[Kind::Cock], 2000, 3400),
-    build("heavy_cock", "heavy, broad and deep", &[Kind::Cock], 3400, 5900),
-    build("tiny_bantam", "tiny, pigeon size", &[Kind::Bantam], 500, 700),
-    build("bantam", "a large bantam", &[Kind::Bantam], 700, 1100),
-    build("small_duck", "small, call or runner duck", &[Kind::Duck], 600, 2300),
-    build("farm_duck", "farm duck or drake", &[Kind::Duck], 2300, 5400),
-    build("muscovy_duck", "Muscovy duck", &[Kind::Duck], 2700, 5000),
-    build("muscovy_drake", "Muscovy drake", &[Kind::Duck], 4600, 8000),
-    build("light_goose", "light goose", &[Kind::Goose], 2500, 6400),
-    build("middle_goose", "middling goose", &[Kind::Goose], 6400, 9500),
-    build("heavy_goose", "heavy goose", &[Kind::Goose], 9500, 12_000),
-    build("turkey_hen", "turkey hen", &[Kind::Turkey], 2500, 7200),
-    build("turkey_stag", "turkey stag", &[Kind::Turkey], 5000, 20_000),
-    build("small_quail", "Japanese quail", &[Kind::Quail], 100, 160),
-    build("large_quail", "bobwhite or jumbo quail", &[Kind::Quail], 130, 450),
-    build("quail_chick", "quail chick", &[Kind::Chick], 6, 100),
-    chick("chick_new", "first week, not quail", (1, 1), 30, 200),
-    chick("chick_small", "two or three weeks", (2, 3), 60, 1000),
-    chick("chick_big", "four to six weeks", (4, 6), 150, 3000),
+    build(BuildOf::LightHen, &[Kind::Hen], 1600, 2700),
+    build(BuildOf::HeavyHen, &[Kind::Hen], 2700, 5900),
+    build(BuildOf::LightCock, &[Kind::Cock], 2000, 3400),
+    build(BuildOf::HeavyCock, &[Kind::Cock], 3400, 5900),
+    build(BuildOf::TinyBantam, &[Kind::Bantam], 500, 700),
+    build(BuildOf::LargeBantam, &[Kind::Bantam], 700, 1100),
+    build(BuildOf::SmallDuck, &[Kind::Duck], 600, 2300),
+    build(BuildOf::FarmDuck, &[Kind::Duck], 2300, 5400),
+    build(BuildOf::MuscovyDuck, &[Kind::Duck], 2700, 5000),
+    build(BuildOf::MuscovyDrake, &[Kind::Duck], 4600, 8000),
+    build(BuildOf::LightGoose, &[Kind::Goose], 2500, 6400),
+    build(BuildOf::MiddleGoose, &[Kind::Goose], 6400, 9500),
+    build(BuildOf::HeavyGoose, &[Kind::Goose], 9500, 12_000),
+    build(BuildOf::TurkeyHen, &[Kind::Turkey], 2500, 7200),
+    build(BuildOf::TurkeyStag, &[Kind::Turkey], 5000, 20_000),
+    build(BuildOf::SmallQuail, &[Kind::Quail], 100, 160),
+    build(BuildOf::LargeQuail, &[Kind::Quail], 130, 450),
+    build(BuildOf::QuailChick, &[Kind::Chick], 6, 100),
+    chick(BuildOf::ChickNew, (1, 1), 30, 200),
+    chick(BuildOf::ChickSmall, (2, 3), 60, 1000),
+    chick(BuildOf::ChickBig, (4, 6), 150, 3000),
 ];

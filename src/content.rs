@@ -24,6 +24,7 @@ pub mod kit;
 pub mod label;
 pub mod law;
 pub mod lessons;
+pub mod mistyped;
 pub mod pair;
 pub mod particulars;
 pub mod phone;

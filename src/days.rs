@@ -6,16 +6,30 @@ pub mod course;
 pub mod cover;
 pub mod due;
 
-use crate::finding::Findings;
 use crate::finding::log::{self, Entry, Outcome, Stamped};
 use crate::finding::particular::Particular;
+use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
-use crate::phrase::{Phrase, days as phrase};
+use crate::phrase::{Phrase, Text, days as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
+
+/// What bird she is, as it was told; nothing where nobody said.
+fn kind(protocol: &Protocol, findings: &Findings) -> Option<Text> {
+    let question = protocol.kind_question();
+    match &findings.answer(About::Bird, question.id.as_str())?.statement.answer {
+        Answer::Choice(id) => {
+            let choice = question.choices.iter().find(|choice| choice.id == *id);
+            let unknown = || terms::answer_unknown(Text::typed(id.as_str())).into();
+            Some(choice.map_or_else(unknown, |choice| Text::quoted(&choice.say)))
+        }
+        Answer::CannotTell => Some(terms::cannot_tell().into()),
+        Answer::Amount(_) | Answer::Figure(_) => None,
+    }
+}
 
 /// One time somebody examined or looked at her.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

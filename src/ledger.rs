@@ -12,9 +12,9 @@ mod schema;
 mod setting;
 
 pub use backup::{Backup, FOLDER as BACKUPS, good, restore};
-pub use carry::{Carried, CarryError, carry_aside};
+pub use carry::{Carried, CarryError, CarryFault, SCHEMA as EVENTS_SCHEMA, carry_aside};
 pub use cover::{Anew, Clock, Cover, Covered, Filter, State};
-pub use fault::LedgerError;
+pub use fault::{Cause, LedgerError};
 pub use read::{Kept, Lacking};
 pub use schema::{NEWEST as NEWEST_SCHEMA, STEPS};
 pub use setting::Setting;
@@ -138,8 +138,8 @@ fn old_enough() -> Result<(), LedgerError> {
     if rusqlite::version_number() < 3_051_003 { Err(LedgerError::OldSqlite(rusqlite::version())) } else { Ok(()) }
 }
 
-fn opening(path: &Path, cause: &str) -> LedgerError {
-    LedgerError::Open { path: path.to_owned(), cause: cause.to_owned() }
+fn opening(path: &Path, cause: Cause) -> LedgerError {
+    LedgerError::Open { path: path.to_owned(), cause }
 }
 
 /// Whether a folder holds a ledger. What is no folder, or one that may not be looked into, is a slip or a lock and no empty list.
@@ -148,14 +148,14 @@ fn opening(path: &Path, cause: &str) -> LedgerError {
 /// Where that cannot be told.
 pub fn is_there(folder: &Path) -> Result<bool, LedgerError> {
     let path = folder.join(FILE);
-    path.try_exists().map_err(|error| LedgerError::Open { path, cause: error.to_string() })
+    path.try_exists().map_err(|error| LedgerError::Open { path, cause: Cause::said(&error) })
 }
 
 /// What a file that does not open as a ledger is: damaged, or out of reach.
 fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
     match error.sqlite_error_code() {
         Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => {
-            LedgerError::Damaged { path: path.to_owned(), cause: error.to_string() }
+            LedgerError::Damaged { path: path.to_owned(), cause: Cause::said(error) }
         }
         Some(ErrorCode::DiskFull) => LedgerError::Full,
         Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => LedgerError::Held,
@@ -163,7 +163,7 @@ fn refused(path: &Path, error: &rusqlite::Error) -> LedgerError {
         _ if error.sqlite_error().is_some_and(|error| error.extended_code == ffi::SQLITE_IOERR_SHMSIZE) => {
             LedgerError::Full
         }
-        _ => opening(path, &error.to_string()),
+        _ => opening(path, Cause::said(error)),
     }
 }
 
@@ -175,8 +175,8 @@ impl Ledger {
     pub fn open(folder: &Path) -> Result<Self, LedgerError> {
         old_enough()?;
         let path = folder.join(FILE);
-        schema::make_folder(folder).map_err(|error| opening(&path, &error.to_string()))?;
-        let lock = schema::share(folder).map_err(|error| opening(&path, &error.to_string()))?;
+        schema::make_folder(folder).map_err(|error| opening(&path, Cause::said(&error)))?;
+        let lock = schema::share(folder).map_err(|error| opening(&path, Cause::said(&error)))?;
         let mut connection = schema::connect(&path).map_err(|error| refused(&path, &error))?;
         if schema::is_old(&connection).map_err(|error| refused(&path, &error))? {
             backup::before_migration(&connection, folder)?;
@@ -284,7 +284,7 @@ impl Ledger {
 
     fn insert(&mut self, event: &Event, mark: &Mark, cover: &Cover) -> Result<(), LedgerError> {
         let Event { id, case, seq, stamped, zone_min } = event;
-        let body = serde_json::to_string(&stamped.entry).map_err(|error| LedgerError::Disk(error.to_string()))?;
+        let body = serde_json::to_string(&stamped.entry).map_err(|error| LedgerError::Disk(Cause::said(&error)))?;
         let at = stamped.at.to_rfc3339();
         // IMMEDIATE: a deferred transaction that reads first can fail to become a writer, however long it waits.
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -310,7 +310,7 @@ impl Ledger {
             due,
             state,
             archived,
-            mark.fingerprint,
+            cover::made_by(&mark.fingerprint, &cover.words),
             clock,
             clock_utc,
         ])?;

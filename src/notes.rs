@@ -1,6 +1,6 @@
 //! Notes on one bird, written down outside the program (RON or JSON), and checked name by name against the protocol.
 
-use crate::bird::Kind;
+use crate::bird::{Kind, Unlikely};
 use crate::finding::doubt::{MOST_WOUNDS, has_control, is_moment};
 use crate::finding::figure::Figure;
 use crate::finding::particular::Particular;
@@ -234,7 +234,7 @@ fn weight_fits(protocol: &Protocol, findings: &Findings) -> Result<(), String> {
     let kind = protocol.kind_of(kind);
     match (told, kind) {
         (Answer::Amount(grams), Some(kind)) => {
-            let what = |what: String| format!("`{}` {what}", weight::show(Grams(*grams)));
+            let what = |what: Unlikely| format!("`{}` {}", weight::show(Grams(*grams)), what.for_author());
             kind.could_weigh(Grams(*grams)).map_err(what)
         }
         (Answer::Choice(build), _) => build_fits(question, build.as_str(), kind, asked),
@@ -285,13 +285,13 @@ fn read_answer(question: &Question, text: &str) -> Result<Answer, Wrong> {
         return Ok(Answer::Choice(text.into()));
     }
     if question.is_weight() {
-        return weight::parse(text).map(|grams| Answer::Amount(grams.0)).map_err(|error| (error.to_string(), None));
+        return weight::parse(text).map(|grams| Answer::Amount(grams.0)).map_err(|error| (error.for_author(), None));
     }
     // Letters alone are meant for an answer; a figure holds a number.
     if let Some(of) = question.figure()
         && text.contains(|c: char| c.is_ascii_digit())
     {
-        return Figure::read(of, text).map(Answer::Figure).map_err(|error| (error.to_string(), None));
+        return Figure::read(of, text).map(Answer::Figure).map_err(|error| (error.for_author(), None));
     }
     let names: Vec<&str> = question.choices.iter().map(|choice| choice.id.as_str()).chain([CANNOT_TELL]).collect();
     let what = format!("`{text}` is no answer to it; the answers are {}", names.join(", "));

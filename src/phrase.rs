@@ -111,7 +111,7 @@ pub enum Text {
     /// A moment, told in the reader's zone.
     Moment(DateTime<Utc>, Told),
     /// A figure: low and high in a unit.
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     /// Sentences or parts, one after the other with a blank between them.
     Row(Vec<Text>),
     /// Parts with a comma between them.

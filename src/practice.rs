@@ -15,11 +15,11 @@ mod shipped_birds;
 mod trial;
 
 pub use agreement::{Kappa, Share, Table, Triage, Weighing, triage};
-pub use answers::{Scored, bird, score};
+pub use answers::{NoBird, Scored, bird, score};
 pub use check::{Script, check};
 pub use course::{Course, stretches};
 pub use debrief::{Advice, Debrief, Late, Reading, Seen, debrief};
-pub use drawn::{DrawError, Wanted, draw};
+pub use drawn::{DrawError, Drawn, DrawnTexts, Tells, Wanted, draw};
 pub use flock::{FLOCK, flock};
 pub use mark::{Mark, Rungs3, marks};
 pub use pair::{Alike, Compared, Pair, compare};

@@ -4,7 +4,9 @@ mod answer;
 mod body;
 mod bottle;
 mod care;
+pub mod kinds;
 pub mod means;
+pub mod mistyped;
 mod mixing;
 mod wound;
 
@@ -273,18 +275,13 @@ impl Wrong {
 
     /// It in words.
     pub fn told(&self) -> Text {
-        let (what, example) = (self.what.clone(), self.example.clone());
-        if self.text.is_empty() {
-            told::nothing_typed(what, example).into()
-        } else {
-            told::wrong(Text::typed(&self.text), what, example).into()
-        }
+        mistyped::wrong(&self.text, self.what.clone(), self.example.clone())
     }
 }
 
 impl From<TypedError> for Wrong {
     fn from(TypedError { text, what, example }: TypedError) -> Self {
-        Self { text, what: Text::typed(what), example: Text::typed(example) }
+        Self { text, what: mistyped::what(&what).into(), example: mistyped::example(example) }
     }
 }
 

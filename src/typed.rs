@@ -4,37 +4,15 @@
 
 mod amount;
 mod household;
+mod mistyped;
 pub mod weight;
 
+pub use amount::NoAmount;
 pub use household::Household;
+pub use mistyped::{Example, Mistyped, TypedError};
 
 use crate::unit::{Band, Microlitres, Micrometres, MilligramsPerLitre, Permille, TenthsOfSecond};
 use amount::Unit;
-
-/// Why a typed quantity could not be taken, and one that could.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{} {what}; for example {example}", if text.is_empty() { "nothing typed:".to_owned() } else { format!("`{text}`") })]
-pub struct TypedError {
-    /// What was typed.
-    pub text: String,
-    /// What is wrong with it.
-    pub what: String,
-    /// What would be taken.
-    pub example: String,
-}
-
-impl TypedError {
-    /// A text that cannot be taken.
-    pub fn new(text: &str, what: impl Into<String>, example: impl Into<String>) -> Self {
-        Self { text: text.into(), what: what.into(), example: example.into() }
-    }
-
-    /// The same with an example of the whole it is a part of.
-    #[must_use]
-    pub fn example_of(self, whole: &str) -> Self {
-        Self { example: whole.into(), ..self }
-    }
-}
 
 /// A volume, as the country has it: `500 ml`, `1.900 l`, `1 1/2 tsp`, `1/3 cup`, `2 pints`, `us pint`, `imperial quart`.
 ///
@@ -45,7 +23,7 @@ impl TypedError {
 /// Without a number, without a unit, of nothing, or where it can be read in two ways.
 pub fn volume(text: &str, household: Household) -> Result<Band<Microlitres>, TypedError> {
     let read =
-        amount::read(text, |unit| household::volume(unit, household)).map_err(|wrong| wrong.told(text, "500 ml"))?;
+        amount::read(text, |unit| household::volume(unit, household)).map_err(|wrong| wrong.of(text, "500 ml"))?;
     let Band { low, high } = read.some(text, "500 ml")?;
     Ok(Band { low: Microlitres(low), high: Microlitres(high) })
 }
@@ -59,10 +37,7 @@ pub fn one_volume(text: &str, household: Household) -> Result<Microlitres, Typed
     if low == high {
         return Ok(low);
     }
-    let (low, high) = (low.0 / 1_000, high.0.div_ceil(1_000));
-    let what = format!(
-        "is {low} to {high} mL, by the country it comes from: type it in ml, or with `us` or `imperial` before it"
-    );
+    let what = Mistyped::DiffersByCountry { least_ml: low.0 / 1_000, most_ml: high.0.div_ceil(1_000) };
     Err(TypedError::new(text, what, "500 ml"))
 }
 
@@ -84,7 +59,7 @@ pub fn strength(text: &str) -> Result<MilligramsPerLitre, TypedError> {
     };
     let strength = one(text, "10 %", units)?;
     if strength > 1_000_000 {
-        return Err(TypedError::new(text, "is more than 100 %", "10 %"));
+        return Err(TypedError::new(text, Mistyped::MoreThanAll, "10 %"));
     }
     Ok(MilligramsPerLitre(strength))
 }
@@ -148,7 +123,7 @@ pub fn dryness(text: &str) -> Result<Permille, TypedError> {
         .ok()
         .filter(|value| *value <= 150)
         .map(Permille)
-        .ok_or_else(|| TypedError::new(text, "is more than a living bird can lack (15 %)", "8 %"))
+        .ok_or_else(|| TypedError::new(text, Mistyped::TooDry, "8 %"))
 }
 
 /// A length of time in minutes: `90 min`, `6 h`, `2 days`.
@@ -166,23 +141,23 @@ pub fn minutes(text: &str) -> Result<u32, TypedError> {
     u32::try_from(minutes)
         .ok()
         .filter(|minutes| *minutes <= 5_256_000)
-        .ok_or_else(|| TypedError::new(text, "is longer than ten years", "6 h"))
+        .ok_or_else(|| TypedError::new(text, Mistyped::OverTenYears, "6 h"))
 }
 
 /// A time in seconds to the tenth, at most a minute; the unit may be left out: `1.2 s`, `1 1/2`.
 ///
 /// # Errors
 /// Where it is no number, or longer than a minute.
-pub fn tenths_of_second(text: &str, example: &str) -> Result<TenthsOfSecond, TypedError> {
+pub fn tenths_of_second(text: &str, example: &'static str) -> Result<TenthsOfSecond, TypedError> {
     let units = |unit: &str| matches!(unit, "" | "s" | "sec" | "second" | "seconds").then_some(Unit::of(10));
-    let read = amount::read(text, units).map_err(|wrong| wrong.told(text, example))?;
+    let read = amount::read(text, units).map_err(|wrong| wrong.of(text, example))?;
     let tenths = u32::try_from(read.nearest().high).ok().filter(|tenths| *tenths < 610);
-    tenths.map(TenthsOfSecond).ok_or_else(|| TypedError::new(text, "is longer than a minute", example))
+    tenths.map(TenthsOfSecond).ok_or_else(|| TypedError::new(text, Mistyped::OverAMinute, example))
 }
 
 /// An amount with a unit that is the same everywhere, in the base unit; more than nothing.
-fn one(text: &str, example: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<u64, TypedError> {
-    let read = amount::read(text, units).map_err(|wrong| wrong.told(text, example))?;
+fn one(text: &str, example: &'static str, units: impl Fn(&str) -> Option<Unit>) -> Result<u64, TypedError> {
+    let read = amount::read(text, units).map_err(|wrong| wrong.of(text, example))?;
     Ok(read.some(text, example)?.high)
 }
 
@@ -191,18 +166,19 @@ fn one(text: &str, example: &str, units: impl Fn(&str) -> Option<Unit>) -> Resul
 /// # Errors
 /// Where it is no whole number, or too many.
 pub fn count(text: &str) -> Result<u32, TypedError> {
-    let count: u32 = text.trim().parse().map_err(|_| TypedError::new(text, "is no whole number", "15"))?;
-    if count > 100_000 { Err(TypedError::new(text, "is too many to have been counted", "15")) } else { Ok(count) }
+    let count: u32 = text.trim().parse().map_err(|_| TypedError::new(text, Mistyped::NoWholeNumber, "15"))?;
+    if count > 100_000 { Err(TypedError::new(text, Mistyped::TooMany, "15")) } else { Ok(count) }
 }
 
 /// One of some words.
 ///
 /// # Errors
 /// Where it is none of them; all are named.
-pub fn word<T: Copy>(text: &str, known: &[(&str, T)]) -> Result<T, TypedError> {
+pub fn word<T: Copy>(text: &str, known: &[(&'static str, T)]) -> Result<T, TypedError> {
     let told = text.trim().to_lowercase();
     known.iter().find(|(word, _)| *word == told).map(|(_, value)| *value).ok_or_else(|| {
-        let words = known.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
-        TypedError::new(text, format!("is not one of {words}"), known.first().map_or("", |(word, _)| word))
+        let words: Vec<&str> = known.iter().map(|(word, _)| *word).collect();
+        let example = words.first().copied().unwrap_or_default();
+        TypedError::new(text, Mistyped::NotOneOf(words), example)
     })
 }

@@ -40,6 +40,8 @@ pub struct Words {
     translated: bool,
     /// What stands in for texts that ship beside the protocol.
     beside: BTreeMap<String, String>,
+    /// What tells it from every other: nothing for the one that ships, else its language and letters of a hash over its files.
+    mark: String,
 }
 
 /// The text of a file of a catalogue.
@@ -87,10 +89,15 @@ impl Words {
         &ENGLISH
     }
 
+    /// What tells it from every other, for what is kept as it was said: nothing for the one that ships.
+    pub fn mark(&self) -> &str {
+        &self.mark
+    }
+
     /// A catalogue of some files, by their names.
     fn of(language: LanguageIdentifier, files: impl IntoIterator<Item = (String, WordsText)>) -> Self {
         let files = files.into_iter().map(|(name, text)| (name, WordsFile { text, read: OnceLock::new() }));
-        Self { language, files: files.collect(), translated: false, beside: BTreeMap::new() }
+        Self { language, files: files.collect(), translated: false, beside: BTreeMap::new(), mark: String::new() }
     }
 
     /// A phrase with what it takes, already said; its name in braces where the catalogue lacks it.

@@ -153,6 +153,8 @@ fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseA
     let stage = match (harm, at_once, part) {
         (Harm::Minutes, ..) | (_, true, _) => Stage::Now,
         (Harm::Hours, false, _) => hours,
+        // What is asked of a vet, or done for her as a whole, does not wait until she is back.
+        (Harm::Days | Harm::Slight, false, Part::First) if hours == Stage::UntilSeen => hours,
         (Harm::Days | Harm::Slight, false, Part::First | Part::Wound | Part::Flock) => Stage::Today,
         (Harm::Days | Harm::Slight, false, Part::House) => Stage::Days,
     };

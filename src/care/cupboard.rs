@@ -4,7 +4,7 @@ use crate::finding::Id;
 use crate::protocol::Protocol;
 use crate::protocol::fault::nearest;
 use crate::protocol::supply::{Supply, SupplyAt};
-use crate::typed;
+use crate::typed::{self, TypedError};
 use crate::unit::MilligramsPerLitre;
 use chrono::{Months, NaiveDate};
 use std::collections::BTreeMap;
@@ -22,11 +22,10 @@ pub struct Kept {
     pub until: Option<NaiveDate>,
 }
 
-/// Why a list of supplies cannot be read.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+/// Why a list of supplies cannot be read; `content::mistyped` tells it.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum CupboardError {
     /// A name nobody knows.
-    #[error("`{name}` is no supply this program knows{}; `coopside kit` lists them", .near.as_ref().map_or_else(String::new, |near| format!("; nearest: `{near}`")))]
     Unknown {
         /// What was written.
         name: String,
@@ -34,13 +33,10 @@ pub enum CupboardError {
         near: Option<String>,
     },
     /// A date that is none.
-    #[error("`{0}` is no date; write it as 2027-03 or 2027-03-31")]
     Date(String),
     /// A strength that is none.
-    #[error("{0}")]
-    Strength(String),
+    Strength(TypedError),
     /// A strength of something that has none.
-    #[error("`{0}` has no strength; leave it out")]
     NoStrength(String),
 }
 
@@ -183,7 +179,7 @@ fn parted(item: &str) -> Item<'_> {
 pub fn strong(told: &str) -> Result<MilligramsPerLitre, CupboardError> {
     let bare = told.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',');
     let told = if bare { format!("{told} %") } else { told.to_owned() };
-    typed::strength(&told).map_err(|error| CupboardError::Strength(error.to_string()))
+    typed::strength(&told).map_err(CupboardError::Strength)
 }
 
 /// A day as it is typed; a month means its last day, as on a package.

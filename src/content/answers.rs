@@ -2,11 +2,12 @@
 
 use super::document::topic;
 use super::seen;
+use super::terms::build;
 use crate::finding::{About, Answer, Findings};
 use crate::judge::Reason;
 use crate::phrase::{Quantity, Text, terms};
 use crate::protocol::Protocol;
-use crate::protocol::question::{Asked, Question};
+use crate::protocol::question::{Asked, Choice, Question};
 use crate::sheet::{Sheet, Truth};
 use crate::unit::{Band, Grams};
 use chrono::DateTime;
@@ -36,11 +37,18 @@ pub fn of(question: &Question, answer: &Answer) -> Text {
         Answer::CannotTell => terms::cannot_tell().into(),
         Answer::Amount(grams) => Quantity::weight(Band::exactly(Grams(*grams))).into(),
         Answer::Figure(figure) => seen::figure(figure),
-        Answer::Choice(id) => question
-            .choice_at(id.as_str())
-            .and_then(|at| question.choices.get(usize::from(at)))
-            .map_or_else(|| terms::answer_unknown(Text::typed(id.as_str())).into(), |choice| Text::quoted(&choice.say)),
+        Answer::Choice(id) => {
+            question.choice_at(id.as_str()).and_then(|at| question.choices.get(usize::from(at))).map_or_else(
+                || terms::answer_unknown(Text::typed(id.as_str())).into(),
+                |choice| self::choice(question, choice),
+            )
+        }
     }
+}
+
+/// An answer that may be chosen, as it is read.
+pub fn choice(question: &Question, choice: &Choice) -> Text {
+    question.build(choice).map_or_else(|| Text::quoted(&choice.say), |of| build(of.of).into())
 }
 
 /// At most so many of what could not be told are named at once.

@@ -1,5 +1,6 @@
 //! A rule's condition in words a vet can hold against what they know: topics and answers as they are asked, measures with units.
 
+use super::answers::choice as choice_of;
 use crate::phrase::{Phrase, Quantity, Text, condition as phrase, terms};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{AnswerSet, Cond, QuestionAt, Threshold};
@@ -63,7 +64,7 @@ fn answer(protocol: &Protocol, at: QuestionAt, set: AnswerSet) -> Text {
 fn answers(question: &Question, set: AnswerSet) -> Text {
     let placed = (0u8..).zip(&question.choices);
     let held: Vec<(u8, Text)> =
-        placed.filter(|(at, _)| set.holds(*at)).map(|(at, choice)| (at, Text::quoted(&choice.say))).collect();
+        placed.filter(|(at, _)| set.holds(*at)).map(|(at, choice)| (at, choice_of(question, choice))).collect();
     let last = question.choices.len().saturating_sub(1);
     let (Some((from, mildest)), Some((to, _))) = (held.first(), held.last()) else { return phrase::nothing().into() };
     let unbroken = usize::from(to - from) + 1 == held.len();

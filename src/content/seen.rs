@@ -1,15 +1,22 @@
 //! A figure as it was seen, in everyday words: drops, pads, pools, breaths, lines.
 
-use crate::finding::figure::{Figure, Floor, Fullness, Pad, Spilt};
+use crate::finding::figure::{Count, Figure, Floor, Fullness, Pad, Spilt};
 use crate::phrase::{Phrase, Text, seen as says};
 use crate::typed;
 
-/// A figure: blood as each thing that was seen of it, any other as it is typed.
+/// A figure: blood as each thing that was seen of it, breaths as each count, any other as it is typed.
 pub fn figure(figure: &Figure) -> Text {
     match figure {
         Figure::Spilt(seen) => Text::clauses(seen.iter().map(|one| spilt(*one))),
-        Figure::Breaths(_) | Figure::Lines(_) | Figure::Refill(_) => Text::typed(figure.write()),
+        Figure::Breaths(counts) => Text::clauses(counts.iter().map(|one| count(*one))),
+        Figure::Lines(_) | Figure::Refill(_) => Text::typed(figure.write()),
     }
+}
+
+/// Breaths counted once.
+fn count(Count { breaths, seconds, held }: Count) -> Phrase {
+    let [breaths, seconds] = [breaths, seconds].map(|number| Text::typed(number.to_string()));
+    if held { says::count_held(breaths, seconds) } else { says::count(breaths, seconds) }
 }
 
 /// What was seen of spilt blood.

@@ -1,9 +1,11 @@
 //! Words used in many sentences: the rungs of the scales, the grades, how well something is known, a wound by its number.
 
 pub use crate::judge::{advice, need};
-use crate::phrase::{Phrase, Text, terms};
+use crate::phrase::{Phrase, Text, birds, terms};
 use crate::protocol::scale::{Authority, Humane, Severity, System};
 use crate::protocol::source::Strength;
+use crate::protocol::whom::Whom;
+pub use crate::reckon::kinds::{build, kind};
 
 /// Whether a humane end has come into question.
 pub const fn humane(rung: Humane) -> Phrase {
@@ -21,6 +23,15 @@ pub const fn authority(rung: Authority) -> Phrase {
         Authority::None => terms::authority_none(),
         Authority::Ask => terms::authority_ask(),
         Authority::CallNow => terms::authority_call(),
+    }
+}
+
+/// Whom to call, by what they are.
+pub const fn whom(whom: Whom) -> Phrase {
+    match whom {
+        Whom::Vet => birds::vet(),
+        Whom::EmergencyVet => birds::emergency_vet(),
+        Whom::Authority => birds::authority(),
     }
 }
 

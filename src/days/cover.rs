@@ -1,11 +1,11 @@
 //! What the cover of a case says: worked out anew from its log.
 
 use super::due::{Examined, due, examined};
-use super::{Days, outcome, since_vet};
+use super::{Days, kind, outcome, since_vet};
 use crate::care::cupboard::Cupboard;
 use crate::exam::{Exam, Place, timer};
+use crate::finding::Id;
 use crate::finding::log::{self, Entry, Stamped};
-use crate::finding::{About, Id};
 use crate::judge::{advice, brief_told};
 use crate::ledger::{Clock, Cover, State};
 use crate::phrase::{Text, days as phrase};
@@ -24,7 +24,7 @@ pub struct Timed {
     pub ends_at: DateTime<Utc>,
 }
 
-/// The cover of a case as it stands now, in the words that `say` makes of a text.
+/// The cover of a case as it stands now, in the words that `say` makes of a text; whoever says it marks whose they are.
 pub fn cover(
     protocol: &Protocol,
     log: &[Stamped],
@@ -34,9 +34,7 @@ pub fn cover(
 ) -> Cover {
     let days = Days::of(log);
     let findings = log::findings(&log::standing(log));
-    let kind = findings
-        .answer(About::Bird, protocol.kind_question().id.as_str())
-        .map(|said| protocol.kind_question().words(&said.statement.answer));
+    let kind = kind(protocol, &findings);
     // As her own page and sheet judge her.
     let verdict = judge_bands(protocol, &findings, now);
     let due = due(protocol, log, &days, cupboard, now);
@@ -44,11 +42,12 @@ pub fn cover(
     Cover {
         need: say(state(protocol, log, &days, &verdict)),
         name: days.name,
-        kind: kind.unwrap_or_default(),
+        kind: kind.map(say).unwrap_or_default(),
         due: due.waits_since(),
         state: days.end.map_or(State::Open, |end| State::Closed(end.outcome)),
         archived: days.archived,
         clock,
+        words: String::new(),
     }
 }
 

@@ -1,11 +1,10 @@
 //! What is due: the looks that were promised, which of them were held, and which were missed.
 
-use super::{Days, Sitting, known};
+use super::{Days, Sitting, kind, known};
 use crate::care::cupboard::Cupboard;
 use crate::care::timetable::{Look, NEAR, Promise, timetable};
 use crate::care::{Plan, plan};
 use crate::exam::Exam;
-use crate::finding::About;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::ledger::{Case, CaseId};
 use crate::phrase::{Text, days as phrase};
@@ -182,10 +181,7 @@ pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> Text {
         return Text::typed(&days.name);
     }
     let findings = log::findings(&log::standing(log));
-    let kind = findings
-        .answer(About::Bird, protocol.kind_question().id.as_str())
-        .map(|said| protocol.kind_question().words(&said.statement.answer));
-    kind.map_or_else(|| phrase::not_named().into(), Text::quoted)
+    kind(protocol, &findings).unwrap_or_else(|| phrase::not_named().into())
 }
 
 /// Works out what is due of a case. Nothing is due of a case that is closed or out of sight.

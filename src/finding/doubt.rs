@@ -12,22 +12,35 @@ pub const MOST_WOUNDS: usize = 99;
 /// The years in which a bird can have been examined: a machine whose clock was never set begins at 1970.
 const YEARS: std::ops::RangeInclusive<i32> = 1970..=2199;
 
+/// Why something cannot have come from an examination; `content::kept` tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubted {
+    /// No bird was examined then.
+    NoMoment(DateTime<Utc>),
+    /// A wound of this number, from 1, above [`MOST_WOUNDS`].
+    WoundNumber(usize),
+    /// A text with letters that drive a terminal.
+    Control,
+    /// So many grams, which no bird weighs.
+    Weight(u32),
+}
+
 /// Why this cannot have come from an examination; nothing where it can.
-pub fn doubt(stamped: &Stamped) -> Option<String> {
+pub fn doubt(stamped: &Stamped) -> Option<Doubted> {
     if !is_moment(stamped.at) {
-        return Some(format!("{} is no moment of an examination", stamped.at));
+        return Some(Doubted::NoMoment(stamped.at));
     }
     let (abouts, texts) = told(&stamped.entry);
     if let Some(number) = abouts.into_iter().find_map(too_many) {
-        return Some(format!("wound number {number} is more than the {MOST_WOUNDS} one bird is told to have"));
+        return Some(Doubted::WoundNumber(number));
     }
     if texts.into_iter().any(has_control) {
-        return Some("a text holds letters that no one types (control characters)".into());
+        return Some(Doubted::Control);
     }
     let Entry::Said(statements) = &stamped.entry else { return None };
     statements.iter().find_map(|statement| match statement.answer {
         Answer::Amount(grams) if !(weight::LEAST..=weight::MOST).contains(&Grams(grams)) => {
-            Some(format!("a weight of {grams} g is outside 5 g to 30 kg"))
+            Some(Doubted::Weight(grams))
         }
         Answer::Amount(_) | Answer::Choice(_) | Answer::Figure(_) | Answer::CannotTell => None,
     })

@@ -2,7 +2,7 @@
 //!
 //! Every figure can be written down in one line and read again as the same.
 
-use crate::typed::{self, Household, TypedError};
+use crate::typed::{self, Household, Mistyped, TypedError};
 use crate::unit::{Band, Grams, Microlitres, Micrometres, TenthsOfSecond};
 use serde::{Deserialize, Serialize};
 
@@ -149,8 +149,8 @@ impl FigureOf {
         }
     }
 
-    /// A figure that comes to so much, in the base unit of its measure.
-    pub fn words(self, value: u64) -> String {
+    /// A figure that comes to so much, in the base unit of its measure; in English, for a protocol's author.
+    pub fn for_author(self, value: u64) -> String {
         match self {
             Self::Blood => typed::write_volume(Microlitres(value)),
             Self::Breaths => format!("{}.{} a minute", value / 10, value % 10),
@@ -199,63 +199,7 @@ fn name_of<T: PartialEq>(names: &[(&'static str, T)], value: &T) -> &'static str
     names.iter().find(|(_, known)| known == value).map_or("", |(name, _)| name)
 }
 
-impl Pad {
-    /// The pad in everyday words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Thin10 => "thin pad, 10 cm",
-            Self::Small5 => "small thick swab, 5 cm",
-            Self::Thick10 => "thick pad, 10 cm",
-            Self::Any10 => "pad, 10 cm, thin or thick",
-            Self::Cloth30 => "cloth, 30 cm",
-            Self::Cloth45 => "towel, 45 cm",
-        }
-    }
-}
-
-impl Fullness {
-    /// How full, in everyday words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Spotted => "spotted",
-            Self::Half => "half red",
-            Self::Full => "red all over",
-            Self::Dripping => "dripping",
-        }
-    }
-}
-
-impl Floor {
-    /// The floor in everyday words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Smooth => "tile, concrete or plastic",
-            Self::Soil => "soil or litter",
-        }
-    }
-}
-
 impl Spilt {
-    /// What was seen, in everyday words.
-    pub fn words(self) -> String {
-        match self {
-            Self::Drops(1) => "1 drop".into(),
-            Self::Drops(count) => format!("{count} drops"),
-            Self::Pads(count, pad, fullness) => format!("{count} x {}, {}", pad.words(), fullness.words()),
-            Self::Weighed { wet, dry } => format!("weighed {} g wet, {} g dry", wet.0, dry.0),
-            Self::Pool { width, floor } => {
-                format!("pool {} across, on {}", typed::write_length(width), floor.words())
-            }
-            Self::Amount(volume) => typed::write_volume(volume),
-            Self::Between(low, high) => {
-                format!("{} to {} ml", low.0 / 1_000, high.0.div_ceil(1_000))
-            }
-            Self::Dripping { drops, seconds, minutes } => {
-                format!("{drops} drops in {seconds} s, for {minutes} min")
-            }
-        }
-    }
-
     fn write(self) -> String {
         match self {
             Self::Drops(count) => format!("{count} drops"),
@@ -293,10 +237,10 @@ impl Spilt {
                 let (wet, dry) = lower
                     .trim_start_matches("wet")
                     .split_once("dry")
-                    .ok_or_else(|| TypedError::new(text, "lacks the dry weight", "wet 25 g dry 5 g"))?;
+                    .ok_or_else(|| TypedError::new(text, Mistyped::NoDryWeight, "wet 25 g dry 5 g"))?;
                 let (wet, dry) = (typed::weight::mass(wet)?, typed::weight::mass(dry)?);
                 if wet < dry {
-                    return Err(TypedError::new(text, "is lighter wet than dry", "wet 25 g dry 5 g"));
+                    return Err(TypedError::new(text, Mistyped::LighterWet, "wet 25 g dry 5 g"));
                 }
                 Ok(Self::Weighed { wet, dry })
             }
@@ -304,35 +248,29 @@ impl Spilt {
                 let width = lower.trim_start_matches("pool").trim_end_matches(floor);
                 let (width, floor) = (typed::length(width)?, typed::word(floor, &FLOORS)?);
                 if width > WIDEST_POOL {
-                    return Err(TypedError::new(text, "is wider than two metres", "pool 10 cm smooth"));
+                    return Err(TypedError::new(text, Mistyped::PoolTooWide, "pool 10 cm smooth"));
                 }
                 Ok(Self::Pool { width, floor })
             }
             [count, pad, fullness] if PADS.iter().any(|(name, _)| *name == pad) => {
                 Ok(Self::Pads(typed::count(count)?, typed::word(pad, &PADS)?, typed::word(fullness, &FULLNESS)?))
             }
-            _ => poured(&lower).map_err(|_| {
-                TypedError::new(
-                    text,
-                    "is neither drops, pads, a pool, a weighing nor spoons",
-                    FigureOf::Blood.example(),
-                )
-            }),
+            _ => poured(&lower).ok_or_else(|| TypedError::new(text, Mistyped::NoBlood, FigureOf::Blood.example())),
         }
     }
 }
 
 /// Reads what was poured or would fill a spoon: `5 ml`, `2 tsp`, `10 ml to 15 ml`. Whose spoons they are is not known here.
-fn poured(text: &str) -> Result<Spilt, TypedError> {
-    let read = |text: &str| typed::volume(text, Household::Unknown);
+fn poured(text: &str) -> Option<Spilt> {
+    let read = |text: &str| typed::volume(text, Household::Unknown).ok();
     let Band { low, high } = match text.split_once(" to ") {
         Some((low, high)) => Band { low: read(low)?.low, high: read(high)?.high },
         None => read(text)?,
     };
     match low.cmp(&high) {
-        std::cmp::Ordering::Less => Ok(Spilt::Between(low, high)),
-        std::cmp::Ordering::Equal => Ok(Spilt::Amount(low)),
-        std::cmp::Ordering::Greater => Err(TypedError::new(text, "goes from more to less", "10 ml to 15 ml")),
+        std::cmp::Ordering::Less => Some(Spilt::Between(low, high)),
+        std::cmp::Ordering::Equal => Some(Spilt::Amount(low)),
+        std::cmp::Ordering::Greater => None,
     }
 }
 
@@ -351,7 +289,7 @@ impl Count {
         let (breaths, seconds, held) = match words[..] {
             [breaths, "in", seconds, "s"] => (breaths, seconds, false),
             [breaths, "in", seconds, "s", "held"] => (breaths, seconds, true),
-            _ => return Err(TypedError::new(text, "is no count of breaths", FigureOf::Breaths.example())),
+            _ => return Err(TypedError::new(text, Mistyped::NoCount, FigureOf::Breaths.example())),
         };
         Ok(Self { breaths: self::breaths(breaths)?, seconds: self::seconds(seconds)?, held })
     }
@@ -369,7 +307,7 @@ pub fn seconds(text: &str) -> Result<u32, TypedError> {
     if COUNTED_OVER.contains(&seconds) {
         Ok(seconds)
     } else {
-        Err(TypedError::new(text, "is outside 5 to 300 seconds", "30"))
+        Err(TypedError::new(text, Mistyped::NotCountedOver, "30"))
     }
 }
 
@@ -379,7 +317,7 @@ pub fn seconds(text: &str) -> Result<u32, TypedError> {
 /// Where it is no number, or nought.
 pub fn breaths(text: &str) -> Result<u32, TypedError> {
     match typed::count(text)? {
-        0 => Err(TypedError::new(text, "breaths seen: is she alive? Look again now", "15")),
+        0 => Err(TypedError::new(text, Mistyped::NoBreath, "15")),
         breaths => Ok(breaths),
     }
 }
@@ -396,16 +334,15 @@ impl Lines {
     /// Where there are not two, or one cannot be read.
     pub fn read(text: &str) -> Result<Self, TypedError> {
         let lower = text.trim().to_lowercase().replace(" by ", " x ").replace('×', "x");
-        let wrong = |what: &str| TypedError::new(text, what, FigureOf::Wound.example());
-        let (one, other) =
-            lower.split_once('x').ok_or_else(|| wrong("needs length and width, two lines across the wound"))?;
+        let wrong = |what: Mistyped| TypedError::new(text, what, FigureOf::Wound.example());
+        let (one, other) = lower.split_once('x').ok_or_else(|| wrong(Mistyped::NotTwoLines))?;
         // "8 x 5 cm": the unit stands once, for both.
         let unit = other.trim().trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | ' '));
         let first = typed::length(one).or_else(|_| typed::length(&format!("{} {unit}", one.trim())));
         let own = |error: TypedError| error.example_of(FigureOf::Wound.example());
         let (one, other) = (first.map_err(own)?, typed::length(other).map_err(own)?);
         if one.max(other) > LONGEST_LINE {
-            return Err(wrong("is larger than half a metre"));
+            return Err(wrong(Mistyped::LineTooLong));
         }
         Ok(Self { length: one.max(other), width: one.min(other) })
     }
@@ -433,21 +370,13 @@ impl Figure {
         }
     }
 
-    /// The figure in everyday words.
-    pub fn words(&self) -> String {
-        match self {
-            Self::Spilt(seen) => seen.iter().map(|one| one.words()).collect::<Vec<_>>().join("; "),
-            Self::Breaths(_) | Self::Lines(_) | Self::Refill(_) => self.write(),
-        }
-    }
-
     /// Reads a figure of a kind.
     ///
     /// # Errors
     /// Where it is not written as such a figure is; what is wrong is said with an example.
     pub fn read(of: FigureOf, text: &str) -> Result<Self, TypedError> {
         let parts = || text.split(';').filter(|part| !part.trim().is_empty());
-        let empty = || TypedError::new(text, "says nothing", of.example());
+        let empty = || TypedError::new(text, Mistyped::Empty, of.example());
         match of {
             FigureOf::Blood => {
                 let seen: Vec<Spilt> = parts().map(Spilt::read).collect::<Result<_, _>>()?;

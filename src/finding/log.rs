@@ -39,16 +39,6 @@ impl Outcome {
             Self::MovedOn => false,
         }
     }
-
-    /// In plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Recovered => "recovered",
-            Self::Died => "died",
-            Self::HumaneEnd => "humane end",
-            Self::MovedOn => "moved on",
-        }
-    }
 }
 
 /// One thing a person did. Each is stored as it happens; none is ever changed afterwards.

@@ -1,6 +1,6 @@
 //! Backups: whole copies beside the ledger, each opened and counted before it is believed, the older ones thinned out.
 
-use super::{FILE, Ledger, LedgerError, opening, schema};
+use super::{Cause, FILE, Ledger, LedgerError, opening, schema};
 use chrono::{DateTime, Datelike, NaiveDate, NaiveDateTime, TimeDelta, Utc};
 use rusqlite::Connection;
 use std::collections::BTreeSet;
@@ -90,9 +90,9 @@ pub fn good(folder: &Path) -> Vec<Backup> {
 /// Where a window is open, or the files cannot be moved.
 pub fn restore(folder: &Path, backup: &Backup, now: DateTime<Utc>) -> Result<Vec<PathBuf>, LedgerError> {
     let path = folder.join(FILE);
-    let failed = |error: io::Error| opening(&path, &error.to_string());
+    let failed = |error: io::Error| opening(&path, Cause::said(&error));
     let Some(alone) = schema::alone(folder).map_err(failed)? else {
-        return Err(opening(&path, "it is open in another window; leave that first"));
+        return Err(opening(&path, Cause::OpenElsewhere));
     };
     let fresh = folder.join(format!("{FILE}.new"));
     fs::copy(&backup.path, &fresh).map_err(failed)?;
@@ -113,7 +113,7 @@ pub fn restore(folder: &Path, backup: &Backup, now: DateTime<Utc>) -> Result<Vec
 }
 
 fn copy(connection: &Connection, folder: &Path, now: DateTime<Utc>) -> Result<Backup, LedgerError> {
-    let failed = |error: io::Error| opening(folder, &error.to_string());
+    let failed = |error: io::Error| opening(folder, Cause::said(&error));
     schema::make_folder(folder).map_err(failed)?;
     let path = folder.join(format!("{STEM}{}.sqlite", now.format(MOMENT)));
     let part = folder.join(format!("{STEM}{}.part", uuid::Uuid::now_v7()));
@@ -125,7 +125,7 @@ fn copy(connection: &Connection, folder: &Path, now: DateTime<Utc>) -> Result<Ba
         // Another window may have kept something since: the copy holds at least what it held then.
         match checked(&part, now) {
             Some(copy) if (before..=here).contains(&copy.events) => Ok(copy),
-            _ => Err(opening(&part, "the backup does not hold what the ledger holds")),
+            _ => Err(opening(&part, Cause::BackupDiffers)),
         }
     });
     match checked {

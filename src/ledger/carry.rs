@@ -1,8 +1,8 @@
 //! Cases carried out of a ledger and into one, as JSON lines: one event a line, nothing lost, and carried twice is carried once.
 
 use super::fault::is_taken;
-use super::{BODY_SCHEMA, CaseId, Event, INSERT, Ledger, LedgerError, Mark};
-use crate::finding::doubt::{self, MOST_WOUNDS, has_control};
+use super::{BODY_SCHEMA, CaseId, Cause, Event, INSERT, Ledger, LedgerError, Mark};
+use crate::finding::doubt::{self, Doubted, MOST_WOUNDS, has_control};
 use crate::finding::log::{self, Entry, Stamped};
 use chrono::{DateTime, Utc};
 use rusqlite::{TransactionBehavior, params};
@@ -51,6 +51,31 @@ pub struct Carried {
     pub cases: Vec<CaseId>,
 }
 
+/// What is wrong with a line; `content::kept` tells it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CarryFault {
+    /// The file is empty.
+    Empty,
+    /// It follows another schema.
+    Schema(String),
+    /// A newer Coopside wrote the event's body, in this shape.
+    Newer(i64),
+    /// A case lacks events between those that are there.
+    Gap(String),
+    /// A case tells of more wounds than one bird has.
+    Wounds(String, usize),
+    /// A name holds what no ledger writes.
+    Name,
+    /// No examination can have said it.
+    Doubted(Doubted),
+    /// It is longer than any event.
+    TooLong,
+    /// It is no text.
+    NotText,
+    /// It cannot be read: what the reader of JSON says, in its own words, and at which letter, from 1.
+    Unread(String, usize),
+}
+
 /// Why a file was not carried in. Nothing was changed.
 #[derive(Debug, thiserror::Error)]
 pub enum CarryError {
@@ -59,8 +84,8 @@ pub enum CarryError {
     Line {
         /// Its number, from 1.
         line: u64,
-        /// What is wrong, and what was expected.
-        what: String,
+        /// What is wrong.
+        what: CarryFault,
     },
     /// The file ends early or goes on too long.
     #[error("{self:?}")]
@@ -119,16 +144,16 @@ impl Ledger {
         while let Some(row) = rows.next()? {
             let seq = u64::try_from(row.get::<_, i64>(1)?).unwrap_or(0);
             let case: String = row.get(0)?;
-            let unreadable = |cause: String| LedgerError::Unreadable { case: case.clone(), seq, cause };
+            let unreadable = |cause: Cause| LedgerError::Unreadable { case: case.clone(), seq, cause };
             let (at, body): (String, String) = (row.get(3)?, row.get(6)?);
             let told = ExportLine {
                 case: case.clone(),
                 seq,
                 event: row.get(2)?,
-                at: at.parse().map_err(|error: chrono::ParseError| unreadable(error.to_string()))?,
+                at: at.parse().map_err(|error: chrono::ParseError| unreadable(Cause::said(&error)))?,
                 zone_min: row.get(4)?,
                 schema: row.get(5)?,
-                body: serde_json::from_str(&body).map_err(|error| unreadable(error.to_string()))?,
+                body: serde_json::from_str(&body).map_err(|error| unreadable(Cause::said(&error)))?,
                 protocol: row.get(7)?,
                 fingerprint: row.get(8)?,
             };
@@ -149,18 +174,16 @@ impl Ledger {
         let mut lines = ExportLines { from, number: 0 };
         let head: Head = match lines.next()? {
             Some(text) => lines.read(&text)?,
-            None => return Err(CarryError::Line { line: 1, what: format!("empty; expected `{SCHEMA}`") }),
+            None => return Err(CarryError::Line { line: 1, what: CarryFault::Empty }),
         };
         if head.schema != SCHEMA {
-            let what = format!("schema `{}` is not known here; expected `{SCHEMA}`", head.schema);
-            return Err(CarryError::Line { line: 1, what });
+            return Err(CarryError::Line { line: 1, what: CarryFault::Schema(head.schema) });
         }
         let mut found = 0;
         while let Some(text) = lines.next()? {
             let (told, number): (ExportLine, u64) = (lines.read(&text)?, lines.number);
             if told.schema != BODY_SCHEMA {
-                let what = format!("written by a newer Coopside (body {}); take that one to read it", told.schema);
-                return Err(CarryError::Line { line: number, what });
+                return Err(CarryError::Line { line: number, what: CarryFault::Newer(told.schema) });
             }
             if take_in(&transaction, &told, number)? {
                 carried.new += 1;
@@ -177,13 +200,12 @@ impl Ledger {
         }
         for case in &carried.cases {
             if transaction.query_row(GAPS, [case.as_str()], |row| row.get(0))? {
-                let what = format!("events of case {} are missing between those that are there", case.as_str());
+                let what = CarryFault::Gap(case.0.clone());
                 return Err(CarryError::Line { line: lines.number, what });
             }
             let wounds = wounds(&transaction, case)?;
             if wounds > MOST_WOUNDS {
-                let what =
-                    format!("case {} tells of {wounds} wounds; one bird has {MOST_WOUNDS} at most", case.as_str());
+                let what = CarryFault::Wounds(case.0.clone(), wounds);
                 return Err(CarryError::Line { line: lines.number, what });
             }
             transaction.execute(COVER, [case.as_str()])?;
@@ -232,7 +254,7 @@ fn wounds(transaction: &rusqlite::Transaction, case: &CaseId) -> Result<usize, C
     let bodies = statement.query_map([case.as_str()], |row| row.get::<_, String>(0))?;
     let mut log = Vec::new();
     for body in bodies {
-        let entry = serde_json::from_str(&body?).map_err(|error| LedgerError::Disk(error.to_string()))?;
+        let entry = serde_json::from_str(&body?).map_err(|error| LedgerError::Disk(Cause::said(&error)))?;
         log.push(Stamped { at: DateTime::UNIX_EPOCH, entry });
     }
     Ok(log::findings(&log::standing(&log)).wounds())
@@ -248,12 +270,12 @@ const COVER: &str = "INSERT INTO cover (case_id, begun_utc, last_utc, events, na
 const LONGEST_NAME: usize = 200;
 
 /// Why a line cannot have come out of a ledger; nothing where it can.
-fn doubted(told: &ExportLine) -> Option<String> {
+fn doubted(told: &ExportLine) -> Option<CarryFault> {
     let names = [&told.case, &told.event, &told.protocol, &told.fingerprint];
     if names.iter().any(|name| has_control(name) || name.chars().count() > LONGEST_NAME) {
-        return Some("a name holds what no ledger writes".into());
+        return Some(CarryFault::Name);
     }
-    doubt::doubt(&Stamped { at: told.at, entry: told.body.clone() })
+    doubt::doubt(&Stamped { at: told.at, entry: told.body.clone() }).map(CarryFault::Doubted)
 }
 
 /// Whether the event was new; where it is there already, it must be the same.
@@ -261,7 +283,7 @@ fn take_in(transaction: &rusqlite::Transaction, told: &ExportLine, number: u64) 
     if let Some(what) = doubted(told) {
         return Err(CarryError::Line { line: number, what });
     }
-    let body = serde_json::to_string(&told.body).map_err(|error| LedgerError::Disk(error.to_string()))?;
+    let body = serde_json::to_string(&told.body).map_err(|error| LedgerError::Disk(Cause::said(&error)))?;
     let seq = i64::try_from(told.seq).unwrap_or(i64::MAX);
     let differs = || CarryError::Differs { line: number, case: told.case.clone() };
     let kept = transaction.prepare_cached(INSERT)?.execute(params![
@@ -313,9 +335,9 @@ impl<R: BufRead> ExportLines<'_, R> {
             }
             self.number += 1;
             if bytes.len() as u64 == LONGEST {
-                return Err(self.wrong("longer than any event; expected JSON lines".into()));
+                return Err(self.wrong(CarryFault::TooLong));
             }
-            let text = String::from_utf8(bytes).map_err(|_| self.wrong("not text; expected JSON lines".into()))?;
+            let text = String::from_utf8(bytes).map_err(|_| self.wrong(CarryFault::NotText))?;
             if !text.trim().is_empty() {
                 return Ok(Some(text));
             }
@@ -330,11 +352,11 @@ impl<R: BufRead> ExportLines<'_, R> {
             let before = text.as_bytes().get(..error.column()).unwrap_or(text.as_bytes());
             let column = String::from_utf8_lossy(before).chars().count();
             let what = what.split(" at line ").next().unwrap_or_default();
-            self.wrong(format!("{what}, at letter {column}"))
+            self.wrong(CarryFault::Unread(what.to_owned(), column))
         })
     }
 
-    fn wrong(&self, what: String) -> CarryError {
+    fn wrong(&self, what: CarryFault) -> CarryError {
         CarryError::Line { line: self.number, what }
     }
 }

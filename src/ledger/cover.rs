@@ -33,14 +33,6 @@ impl State {
         let closed = Outcome::ALL.into_iter().map(Self::Closed);
         [Self::Open].into_iter().chain(closed).find(|state| state.word() == word)
     }
-
-    /// In plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Open => "open",
-            Self::Closed(outcome) => outcome.words(),
-        }
-    }
 }
 
 /// What a list shows of a case, apart from what the events themselves tell.
@@ -60,6 +52,8 @@ pub struct Cover {
     pub archived: bool,
     /// The clock that runs for her, its time up or not.
     pub clock: Option<Clock>,
+    /// The mark of the translation it was said in; empty for the words that ship.
+    pub words: String,
 }
 
 /// A clock that runs for a bird.
@@ -128,13 +122,21 @@ pub(super) const TAG: &str = "UPDATE cover SET tag = coalesce((WITH RECURSIVE fr
      AND other.last_utc > strftime('%Y-%m-%dT%H:%M:%S', 'now', '-1 day')) LIMIT 1), 0) \
      WHERE case_id = ?1 AND tag <= 0 AND state = 'open' AND archived = 0";
 
+/// What parts the fingerprint of a protocol from the mark of a translation.
+const PARTED: char = '+';
+
+/// What a cover was made by, as it is kept: a protocol's fingerprint, and the mark of a translation where it was said in one.
+pub(super) fn made_by(fingerprint: &str, words: &str) -> String {
+    if words.is_empty() { fingerprint.to_owned() } else { format!("{fingerprint}{PARTED}{words}") }
+}
+
 /// Puts what a cover says in a statement's places 3 to 8, and its clock in the last two.
 pub(super) type CoverRow<'c> =
     (&'c str, &'c str, &'c str, Option<String>, &'static str, bool, Option<&'c str>, Option<String>);
 
 /// What a cover says, as it is kept.
 pub(super) fn said(cover: &Cover) -> CoverRow<'_> {
-    let Cover { name, kind, need, due, state, archived, clock } = cover;
+    let Cover { name, kind, need, due, state, archived, clock, words: _ } = cover;
     let (what, ends_at) = clock.as_ref().map(|clock| (clock.what.as_str(), clock.ends_at.to_rfc3339())).unzip();
     (name, kind, need, due.map(|due| due.to_rfc3339()), state.word(), *archived, what, ends_at)
 }
@@ -259,7 +261,7 @@ impl Ledger {
                     due,
                     state,
                     archived,
-                    fingerprint,
+                    made_by(fingerprint, &cover.words),
                     i64::try_from(*events).unwrap_or(i64::MAX),
                     clock,
                     clock_utc,
@@ -270,17 +272,19 @@ impl Ledger {
         Ok(made)
     }
 
-    /// Cases whose covers were made with another protocol, or never.
+    /// Cases whose covers were made with another protocol, said in other words, or never made.
     ///
     /// # Errors
     /// Where the disk fails.
-    pub fn doubted(&self, fingerprint: &str, most: usize) -> Result<Vec<Covered>, LedgerError> {
+    pub fn doubted(&self, fingerprint: &str, words: &str, most: usize) -> Result<Vec<Covered>, LedgerError> {
+        // How a case ended is the same by every protocol; in another language it is not.
         let sql = format!(
-            "SELECT {FIELDS} FROM cover WHERE fingerprint <> ?1 AND (state = 'open' OR fingerprint = '') LIMIT ?2"
+            "SELECT {FIELDS} FROM cover WHERE fingerprint <> ?1 AND (state = 'open' OR fingerprint = '' \
+             OR substr(fingerprint, instr(fingerprint || '{PARTED}', '{PARTED}') + 1) <> ?3) LIMIT ?2"
         );
         let mut statement = self.connection.prepare_cached(&sql)?;
         let most = i64::try_from(most).unwrap_or(i64::MAX);
-        let rows = statement.query_map(params![fingerprint, most], covered)?;
+        let rows = statement.query_map(params![made_by(fingerprint, words), most, words], covered)?;
         rows.map(|row| Ok(row?)).collect()
     }
 }
@@ -328,6 +332,8 @@ fn covered(row: &Row) -> rusqlite::Result<Covered> {
     let clock = (is_told(12)? && is_told(13)?)
         .then(|| Ok::<_, rusqlite::Error>(Clock { what: bare(row.get(12)?), ends_at: moment(13)? }));
     let state = State::read(text(8)?).unwrap_or_default();
+    let (fingerprint, words) = text(10)?.split_once(PARTED).unwrap_or((text(10)?, ""));
+    let (fingerprint, words) = (fingerprint.to_owned(), words.to_owned());
     Ok(Covered {
         id: CaseId(row.get(0)?),
         begun: moment(1)?,
@@ -341,8 +347,9 @@ fn covered(row: &Row) -> rusqlite::Result<Covered> {
             state,
             archived: row.get(9)?,
             clock: clock.transpose()?,
+            words,
         },
-        fingerprint: row.get(10)?,
+        fingerprint,
         tag: u32::try_from(row.get::<_, i64>(11)?).unwrap_or(0),
     })
 }

@@ -1,8 +1,31 @@
 //! What can go wrong with a ledger, and what to do next.
 
 use super::Lacking;
+use crate::finding::doubt::Doubted;
 use rusqlite::{ErrorCode, ffi};
 use std::path::PathBuf;
+
+/// What stands behind a failure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cause {
+    /// What the system said, in its own words.
+    System(String),
+    /// What no examination can have said.
+    Doubted(Doubted),
+    /// Another window has the ledger open.
+    OpenElsewhere,
+    /// A backup that does not hold what the ledger holds.
+    BackupDiffers,
+    /// The ledger was not opened.
+    NotOpen,
+}
+
+impl Cause {
+    /// What the system said.
+    pub(super) fn said(error: &impl std::fmt::Display) -> Self {
+        Self::System(error.to_string())
+    }
+}
 
 /// Why the ledger could not do what was asked. What is told of it, and what to do next, stands in `content::kept`.
 #[derive(Debug, thiserror::Error)]
@@ -12,8 +35,8 @@ pub enum LedgerError {
     Open {
         /// Where it was looked for.
         path: PathBuf,
-        /// What the system said.
-        cause: String,
+        /// What stood in the way.
+        cause: Cause,
     },
     /// A newer Coopside wrote the ledger.
     Newer {
@@ -38,7 +61,7 @@ pub enum LedgerError {
         /// Where it stands.
         path: PathBuf,
         /// What was found.
-        cause: String,
+        cause: Cause,
     },
     /// The ledger can be read and not written.
     ReadOnly,
@@ -59,7 +82,7 @@ pub enum LedgerError {
     /// A case lacks some of its events.
     NotWhole(Box<Lacking>),
     /// Something else went wrong with the disk.
-    Disk(String),
+    Disk(Cause),
     /// A stored event cannot be read.
     Unreadable {
         /// The case.
@@ -67,7 +90,7 @@ pub enum LedgerError {
         /// Its place in the case.
         seq: u64,
         /// What is wrong.
-        cause: String,
+        cause: Cause,
     },
 }
 
@@ -84,7 +107,7 @@ impl From<rusqlite::Error> for LedgerError {
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Held,
             Some(ErrorCode::ReadOnly) => Self::ReadOnly,
             Some(ErrorCode::ConstraintViolation) if is_taken(&error) => Self::Clash,
-            _ => Self::Disk(error.to_string()),
+            _ => Self::Disk(Cause::said(&error)),
         }
     }
 }

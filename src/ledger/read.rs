@@ -1,6 +1,6 @@
 //! Cases read back: whole, or refused by name. A case that lacks an event is never shown as if it had all of them.
 
-use super::{Case, CaseId, Event, EventId, Ledger, LedgerError, Mark, cover};
+use super::{Case, CaseId, Cause, Event, EventId, Ledger, LedgerError, Mark, cover};
 use crate::finding::doubt;
 use crate::finding::log::Stamped;
 use chrono::{DateTime, Utc};
@@ -106,13 +106,13 @@ pub(super) fn lacking(connection: &Connection) -> rusqlite::Result<Vec<Lacking>>
 
 fn event(row: &Row, case: &CaseId) -> Result<Kept, LedgerError> {
     let seq = row.get::<_, i64>(0)?.unsigned_abs();
-    let unreadable = |cause: String| LedgerError::Unreadable { case: case.0.clone(), seq, cause };
+    let unreadable = |cause: Cause| LedgerError::Unreadable { case: case.0.clone(), seq, cause };
     let (at, body): (String, String) = (row.get(2)?, row.get(4)?);
-    let at = at.parse::<DateTime<Utc>>().map_err(|error| unreadable(error.to_string()))?;
-    let entry = serde_json::from_str(&body).map_err(|error| unreadable(error.to_string()))?;
+    let at = at.parse::<DateTime<Utc>>().map_err(|error| unreadable(Cause::said(&error)))?;
+    let entry = serde_json::from_str(&body).map_err(|error| unreadable(Cause::said(&error)))?;
     let stamped = Stamped { at, entry };
     if let Some(cause) = doubt::doubt(&stamped) {
-        return Err(unreadable(cause));
+        return Err(unreadable(Cause::Doubted(cause)));
     }
     Ok(Kept {
         event: Event { id: EventId(row.get(1)?), case: case.clone(), seq, stamped, zone_min: row.get(3)? },

@@ -244,7 +244,7 @@ impl Quantity {
 
 impl From<Quantity> for Text {
     fn from(quantity: Quantity) -> Self {
-        Self::Quantity(quantity)
+        Self::Quantity(Box::new(quantity))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::check::Script;
 use super::debrief::{Debrief, debrief};
-use super::drawn::{Wanted, draw};
+use super::drawn::{DrawError, Tells, Wanted, draw};
 use super::mark::Mark;
 use super::shipped_birds::shipped;
 use super::trial::{Deed, Given, Trial};
@@ -62,11 +62,18 @@ pub struct Scored {
 /// The longest a bird is held in one go. Seconds: a day.
 const LONGEST_HELD_S: u32 = 86_400;
 
-/// Reads goes and marks them, as if all had ended now. RON, or JSON where it begins with `{`.
+/// Reads goes and marks them, as if all had ended now. RON, or JSON where it begins with `{`. What is told of birds that were
+/// drawn comes from `tells`.
 ///
 /// # Errors
 /// Every fault at once, with the line.
-pub fn score(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) -> Result<Vec<Scored>, Faults> {
+pub fn score(
+    protocol: &Protocol,
+    file: &str,
+    text: &str,
+    now: DateTime<Utc>,
+    tells: &Tells,
+) -> Result<Vec<Scored>, Faults> {
     let fault = |line, what: String| {
         let what = format!("{what}; goes look like (goes: [(novice: \"Ann\", bird: \"bleeding_hard\", need: Now)])");
         Faults(vec![Fault { file: file.into(), line, item: String::new(), what, nearest: None }])
@@ -78,7 +85,7 @@ pub fn score(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) ->
     };
     let (mut scored, mut faults) = (Vec::new(), Vec::new());
     for (number, go) in (1..).zip(&answers.goes) {
-        match one(protocol, &Text { file, text }, go, now) {
+        match one(protocol, &Text { file, text }, go, now, tells) {
             Ok(one) => scored.push(one),
             Err(Faults(found)) => faults.extend(found.into_iter().map(|fault| Fault {
                 item: format!("go {number}, {}", fault.item).trim_end_matches(", ").to_owned(),
@@ -89,8 +96,9 @@ pub fn score(protocol: &Protocol, file: &str, text: &str, now: DateTime<Utc>) ->
     if faults.is_empty() { Ok(scored) } else { Err(Faults(faults)) }
 }
 
-fn one(protocol: &Protocol, text: &Text, go: &Go, now: DateTime<Utc>) -> Result<Scored, Faults> {
-    let script = Arc::new(bird(protocol, &go.bird).map_err(|(what, nearest)| {
+fn one(protocol: &Protocol, text: &Text, go: &Go, now: DateTime<Utc>, tells: &Tells) -> Result<Scored, Faults> {
+    let script = Arc::new(bird(protocol, &go.bird, tells).map_err(|error| {
+        let (what, nearest) = error.for_author();
         let item = format!("bird `{}`", go.bird);
         Faults(vec![Fault { file: text.file.into(), line: text.line_of(&go.bird), item, what, nearest }])
     })?);
@@ -130,20 +138,44 @@ fn one(protocol: &Protocol, text: &Text, go: &Go, now: DateTime<Utc>) -> Result<
     Ok(Scored { trial, debrief, mark })
 }
 
-/// The bird of this name: one that ships, or one drawn with a number.
+/// Why there is no bird of a name.
+#[derive(Clone, Debug)]
+pub enum NoBird {
+    /// None ships under it; the nearest name that one does.
+    Unknown(Option<String>),
+    /// None could be drawn with its number.
+    Undrawn(DrawError),
+    /// This protocol does not know all that is said of her.
+    Unread(Faults),
+}
+
+impl NoBird {
+    /// In English, for whoever wrote the goes down, with the nearest name.
+    fn for_author(self) -> (String, Option<String>) {
+        match self {
+            Self::Unknown(nearest) => ("there is no such scripted bird".into(), nearest),
+            Self::Undrawn(_) => ("no bird could be drawn with this number; take another one".into(), None),
+            Self::Unread(faults) => (faults.to_string(), None),
+        }
+    }
+}
+
+/// The bird of this name: one that ships, or one drawn with a number, of whom is told what `tells` says.
 ///
 /// # Errors
-/// What is wrong, and the nearest known name.
-pub fn bird(protocol: &Protocol, name: &str) -> Result<Script, (String, Option<String>)> {
+/// Why there is none.
+pub fn bird(protocol: &Protocol, name: &str, tells: &Tells) -> Result<Script, NoBird> {
     if let Some(seed) = name.strip_prefix("drawn-").and_then(|seed| seed.parse().ok()) {
-        return draw(protocol, seed, Wanted::default()).map_err(|error| (error.to_string(), None));
+        let drawn = draw(protocol, seed, Wanted::default()).map_err(NoBird::Undrawn)?;
+        let texts = tells(&drawn);
+        return Ok(drawn.said(texts));
     }
     let shipped = shipped();
     let Some((name, text)) = shipped.iter().find(|(known, _)| *known == name) else {
         let nearest = nearest(name, shipped.iter().map(|(known, _)| *known));
-        return Err(("there is no such scripted bird".into(), nearest));
+        return Err(NoBird::Unknown(nearest));
     };
-    Script::read(protocol, name, &format!("{name}.ron"), text).map_err(|faults| (faults.to_string(), None))
+    Script::read(protocol, name, &format!("{name}.ron"), text).map_err(NoBird::Unread)
 }
 
 fn log(protocol: &Protocol, text: &Text, go: &Go, began: DateTime<Utc>) -> Result<Vec<Stamped>, Faults> {

@@ -8,7 +8,7 @@
 use super::check::Script;
 use super::mark::Rungs3;
 use super::scenario::{Expect, Grade, Lesson, Scenario, Teaching};
-use crate::finding::{About, Findings, Statement};
+use crate::finding::{About, Answer, Findings, Statement};
 use crate::judge::Reason;
 use crate::notes::Pairs;
 use crate::protocol::Protocol;
@@ -35,24 +35,63 @@ pub struct Wanted {
     pub level: Option<Grade>,
 }
 
-/// Why no bird could be drawn.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+/// Why no bird could be drawn; `content::lessons` tells it.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum DrawError {
     /// No bird at all gets it.
-    #[error("no bird that has been looked over gets `{got}` as {scale}: the least is `{least}`, the most `{most}`")]
     Nobody {
         /// The scale.
-        scale: &'static str,
+        scale: Scale,
         /// What was wanted.
-        got: &'static str,
+        wanted: Rung,
         /// The mildest rung there is.
-        least: &'static str,
+        least: Rung,
         /// The gravest.
-        most: &'static str,
+        most: Rung,
     },
     /// None was found.
-    #[error("no bird was found that comes to all of that at once; ask for less, or take another seed")]
     NotFound,
+}
+
+/// A bird that was drawn, before anybody has said what is told of her.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// The number she was drawn with.
+    pub seed: u64,
+    /// What a keeper would tell on the phone: the answers to the questions of the story, in their order.
+    pub told: Vec<(QuestionAt, Answer)>,
+    /// What is wrong with her, in the order of asking.
+    pub wrong: Vec<(Asked, Answer)>,
+    /// The bird, her texts empty.
+    script: Script,
+}
+
+/// What is told of a bird that was drawn, as it was said.
+#[derive(Clone, Debug, Default)]
+pub struct DrawnTexts {
+    /// What one is told on coming to her.
+    pub opens: String,
+    /// What she trains.
+    pub trains: String,
+    /// What is wrong with her.
+    pub truth: String,
+    /// Where she comes from.
+    pub source: String,
+}
+
+/// Says what is told of a bird that was drawn.
+pub type Tells<'t> = dyn Fn(&Drawn) -> DrawnTexts + 't;
+
+impl Drawn {
+    /// The bird with what is told of her.
+    pub fn said(self, texts: DrawnTexts) -> Script {
+        let DrawnTexts { opens, trains, truth, source } = texts;
+        let mut script = self.script;
+        script.scenario.story.clone_from(&truth);
+        script.scenario.source = source;
+        script.scenario.lesson = script.scenario.lesson.map(|lesson| Lesson { opens, trains, truth, ..lesson });
+        script
+    }
 }
 
 /// How much the solver may do to tell whether any bird gets a verdict.
@@ -70,13 +109,13 @@ const NAMES: [&str; 12] = [
 ///
 /// # Errors
 /// Where no bird comes to what is wanted.
-pub fn draw(protocol: &Protocol, seed: u64, wanted: Wanted) -> Result<Script, DrawError> {
+pub fn draw(protocol: &Protocol, seed: u64, wanted: Wanted) -> Result<Drawn, DrawError> {
     reachable(protocol, wanted)?;
     let mut rng = Rng::with_seed(seed);
     let pen = Pen::new(protocol);
     (0..GOES)
         .find_map(|_| pen.bird(&mut rng, wanted))
-        .map(|sheet| script(protocol, seed, &sheet))
+        .map(|sheet| drawn(protocol, seed, &sheet))
         .ok_or(DrawError::NotFound)
 }
 
@@ -91,10 +130,8 @@ fn reachable(protocol: &Protocol, wanted: Wanted) -> Result<(), DrawError> {
     let Ok(envelope) = envelope(protocol, &blank, Work(WORK)) else { return Ok(()) };
     for (scale, rung) in Scale::ALL.into_iter().zip(asks) {
         let band = envelope.of(scale);
-        if let Some(rung) = rung.filter(|rung| *rung < band.low || *rung > band.high) {
-            let words = |rung| scale.words(rung);
-            let (got, least, most) = (words(rung), words(band.low), words(band.high));
-            return Err(DrawError::Nobody { scale: scale.name(), got, least, most });
+        if let Some(wanted) = rung.filter(|rung| *rung < band.low || *rung > band.high) {
+            return Err(DrawError::Nobody { scale, wanted, least: band.low, most: band.high });
         }
     }
     Ok(())
@@ -280,8 +317,8 @@ impl<'p> Pen<'p> {
     }
 }
 
-/// The bird as a script: her story is what a keeper would tell, her truth the list of what is wrong.
-fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
+/// The bird as a script, with what a keeper would tell of her and what is wrong.
+fn drawn(protocol: &Protocol, seed: u64, bird: &Sheet) -> Drawn {
     let mut findings = Findings::default();
     (0..bird.wounds()).for_each(|_| {
         findings.find_wound();
@@ -296,17 +333,13 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
             }
             let Some(answer) = answer_of(question, cell) else { continue };
             if protocol.roles.story.contains(&at) {
-                told.push(question.words(&answer));
+                told.push((at, answer.clone()));
             }
             let of_wound = about != About::Bird && protocol.roles.of_wounds.contains(&at);
             if of_wound
                 || (question.has_a_fine_answer() && matches!(cell, Cell::Given(1..)) && at != protocol.roles.reach)
             {
-                let wound = match about {
-                    About::Bird => String::new(),
-                    About::Wound(number) => format!("wound {}, ", number + 1),
-                };
-                wrong.push(format!("{wound}{}: {}", question.topic, question.words(&answer)));
+                wrong.push((Asked { about, question: at }, answer.clone()));
             }
             findings.say(Statement { about, question: question.id.clone(), answer }, DateTime::UNIX_EPOCH);
         }
@@ -314,7 +347,6 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
     findings.look_over();
     let verdict = judge_bands(protocol, &findings, DateTime::UNIX_EPOCH);
     let right = Rungs3 { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low };
-    let truth = if wrong.is_empty() { "Nothing is wrong with her.".into() } else { format!("{}.", wrong.join("; ")) };
     let teach = |reason: &Reason| {
         let rule = protocol.rule(reason.rule);
         Teaching { say: rule.reason.clone(), source: protocol.source_id(rule.source).to_string() }
@@ -323,9 +355,9 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
     let lesson = Lesson {
         name: NAMES.get(at).copied().unwrap_or_default().to_owned(),
         level: level_of(wrong.len()),
-        opens: format!("Told on the phone: {}.", told.join("; ")),
-        trains: "what chance brings".into(),
-        truth: truth.clone(),
+        opens: String::new(),
+        trains: String::new(),
+        truth: String::new(),
         shows: Pairs::default(),
         shows_wounds: Vec::new(),
         turns: Vec::new(),
@@ -333,8 +365,8 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
         teaches: verdict.reasons.iter().take(2).map(teach).collect(),
     };
     let scenario = Scenario {
-        story: truth.clone(),
-        source: format!("drawn with the number {seed}"),
+        story: String::new(),
+        source: String::new(),
         answers: Pairs::default(),
         wounds: Vec::new(),
         looked_over: true,
@@ -343,7 +375,7 @@ fn script(protocol: &Protocol, seed: u64, bird: &Sheet) -> Script {
         no_vet: None,
         lesson: Some(lesson),
     };
-    Script { name: format!("drawn-{seed}"), scenario, findings }
+    Drawn { seed, told, wrong, script: Script { name: format!("drawn-{seed}"), scenario, findings } }
 }
 
 fn level_of(signs: usize) -> Grade {

@@ -4,7 +4,7 @@ use super::cond::{Cond, Measure, QuestionAt};
 use super::rule::InstructionAt;
 use super::source::Source;
 use super::table::At;
-use crate::bird::Kind;
+use crate::bird::{Build, Kind};
 use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer, Id};
 use crate::unit::{Band, Minutes};
@@ -148,7 +148,7 @@ pub struct Wording {
 pub struct Choice {
     /// Its key, unique within the question.
     pub id: Id,
-    /// The answer in everyday words.
+    /// The answer in everyday words; empty where it is a [build](Question::build), which the catalogue names.
     pub say: String,
     /// How often it is given, against the question's other answers: a guess of the authors', which orders a hint and decides
     /// nothing.
@@ -247,16 +247,23 @@ impl Question {
         choice.kinds.is_empty() || kind.is_some_and(|kind| choice.kinds.contains(&kind))
     }
 
-    /// The answer in words, as the person would recognise it.
-    pub fn words(&self, answer: &Answer) -> String {
+    /// The build an answer stands for, where a weight is asked.
+    pub fn build(&self, choice: &Choice) -> Option<&'static Build> {
+        self.is_weight().then(|| Build::from_id(choice.id.as_str())).flatten()
+    }
+
+    /// The answer in English, for a protocol's author; a build by its name in files.
+    pub fn for_author(&self, answer: &Answer) -> String {
         match answer {
             Answer::CannotTell => "cannot tell".to_owned(),
             Answer::Amount(grams) => crate::typed::weight::show(crate::unit::Grams(*grams)),
-            Answer::Figure(figure) => figure.words(),
-            Answer::Choice(id) => self
-                .choice_at(id.as_str())
-                .and_then(|at| self.choices.get(usize::from(at)))
-                .map_or_else(|| format!("`{id}`, which this protocol does not know"), |choice| choice.say.clone()),
+            Answer::Figure(figure) => figure.write(),
+            Answer::Choice(id) => {
+                self.choice_at(id.as_str()).and_then(|at| self.choices.get(usize::from(at))).map_or_else(
+                    || format!("`{id}`, which this protocol does not know"),
+                    |choice| if choice.say.is_empty() { id.to_string() } else { choice.say.clone() },
+                )
+            }
         }
     }
 }

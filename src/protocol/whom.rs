@@ -25,13 +25,4 @@ impl Whom {
             Self::Authority => "authority",
         }
     }
-
-    /// In plain words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Vet => "your vet",
-            Self::EmergencyVet => "emergency vet",
-            Self::Authority => "animal-health authority",
-        }
-    }
 }

@@ -1,12 +1,12 @@
 //! Sums about the whole bird: her weight, her blood, her breath, her weight over days.
 
 use super::answer::Answer;
-use super::{Moment, ReckonError, Values, Wrong, checked, means};
+use super::{Moment, ReckonError, Values, Wrong, checked, kinds, means, mistyped};
 use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::{self, Count, Figure, FigureOf};
 use crate::measure::trend::{self, Weighing};
 use crate::measure::{blood, breath};
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sum as units, sum_body as says};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, mistyped as mistyped_says, sum as units, sum_body as says};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Grams, Microlitres, Permille};
 
@@ -26,7 +26,7 @@ pub fn is_kind(text: &str) -> Result<(), Wrong> {
 
 /// Whether a text names a build of any kind.
 pub fn is_build(text: &str) -> Result<(), Wrong> {
-    let known: Vec<(&str, ())> = BUILDS.iter().map(|build| (build.id, ())).collect();
+    let known: Vec<(&str, ())> = BUILDS.iter().map(|build| (build.id(), ())).collect();
     checked(typed::word(text, &known))
 }
 
@@ -34,12 +34,12 @@ pub fn is_build(text: &str) -> Result<(), Wrong> {
 pub fn counts(text: &str) -> Result<Vec<u32>, Wrong> {
     let counts: Vec<u32> =
         text.split([';', ' ']).filter(|one| !one.is_empty()).map(figure::breaths).collect::<Result<_, _>>()?;
-    if counts.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("15"))) } else { Ok(counts) }
+    if counts.is_empty() { Err(Wrong::new(text, mistyped_says::says_nothing(), Text::typed("15"))) } else { Ok(counts) }
 }
 
 fn build(values: &Values, kind: Option<Kind>) -> Result<Option<Build>, ReckonError> {
     let of_kind = BUILDS.iter().filter(|build| kind.is_none_or(|kind| build.kinds.contains(&kind)));
-    let known: Vec<(&str, Build)> = of_kind.map(|build| (build.id, *build)).collect();
+    let known: Vec<(&str, Build)> = of_kind.map(|build| (build.id(), *build)).collect();
     values.may("build", |text| typed::word(text, &known))
 }
 
@@ -50,7 +50,7 @@ pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonEr
         return build.or(kind.map(Kind::weight)).ok_or_else(|| values.missing("kind"));
     };
     if let Some(Err(what)) = kind.map(|kind| kind.could_weigh(grams)) {
-        return Err(values.wrong("weight", Text::typed(what), Text::typed("'2 kg'")));
+        return Err(values.wrong("weight", mistyped::unlikely(what), Text::typed("'2 kg'")));
     }
     Ok(Band::exactly(grams))
 }
@@ -71,7 +71,7 @@ pub fn weight(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let of_kind = BUILDS.iter().filter(|build| by_eye && kind.is_some_and(|kind| build.kinds.contains(&kind)));
     let told = |answer: Answer, build: &Build| {
         let span = in_grams(build.weight);
-        answer.line(says::of_build(Text::typed(build.say), Text::typed(build.id)), span)
+        answer.line(says::of_build(kinds::build(build.of), Text::typed(build.id())), span)
     };
     let answer = of_kind.fold(answer, told);
     Ok(if by_eye { answer.note(says::by_eye()) } else { answer })

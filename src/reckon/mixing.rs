@@ -31,7 +31,7 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
     if mix.stock.0 < 10_000 {
         answer = answer.line(
             says::drops(),
-            Quantity::of(solution::drops(mix.stock), |drops| Decimal::new(drops.into(), 0), Unit::Count)
+            Quantity::of(solution::drops(mix.stock), |drops| Decimal::new(drops, 0), Unit::Count)
                 .in_words(units::drops()),
         );
     }

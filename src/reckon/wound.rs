@@ -6,7 +6,7 @@ use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::phrase::{Decimal, Quantity, Text, Unit, grammar, sum as units, sum_wound as says};
+use crate::phrase::{Decimal, Quantity, Text, Unit, grammar, mistyped, sum as units, sum_wound as says};
 use crate::typed::{self, weight as weighing};
 use crate::unit::{Band, Minutes, Reading, SquareMillimetres};
 use crate::zone::Zone;
@@ -16,7 +16,11 @@ use chrono::{DateTime, Datelike, NaiveDateTime, NaiveTime, TimeDelta, Utc};
 pub fn wounds(text: &str) -> Result<Vec<Lines>, Wrong> {
     let wounds: Vec<Lines> =
         text.split(';').filter(|part| !part.trim().is_empty()).map(Lines::read).collect::<Result<_, _>>()?;
-    if wounds.is_empty() { Err(Wrong::new(text, says::says_nothing(), Text::typed("8 x 5 cm"))) } else { Ok(wounds) }
+    if wounds.is_empty() {
+        Err(Wrong::new(text, mistyped::says_nothing(), Text::typed("8 x 5 cm")))
+    } else {
+        Ok(wounds)
+    }
 }
 
 /// Whether a text is a clock time.

@@ -100,6 +100,15 @@ fn word(token: &str, after_figure: bool, before_figure: bool, say: &dyn Fn(Phras
     if is_number_to_dial(token) {
         return Some(token.chars().filter(char::is_ascii_digit).map(String::from).collect::<Vec<_>>().join(" "));
     }
+    let sign = match token {
+        "=" => Some(speech::is()),
+        "/" => Some(speech::over()),
+        "+" => Some(speech::plus()),
+        _ => None,
+    };
+    if let Some(sign) = sign {
+        return Some(say(sign));
+    }
     let unit = match token {
         "g" => speech::grams(),
         "kg" => speech::kilograms(),

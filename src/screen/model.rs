@@ -13,6 +13,7 @@ use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
 use crate::content::document::{Judged, caution_text};
+use crate::content::mistyped;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
 use crate::days::Days;
 use crate::days::due::{Due, Running, Waits, due};
@@ -28,7 +29,7 @@ use crate::protocol::supply::SupplyAt;
 use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, Whole, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
-use crate::typed::{TypedError, weight};
+use crate::typed::weight;
 use crate::words::{Reader, Voice, Words};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
@@ -276,13 +277,13 @@ impl<'p> Model<'p> {
     /// What was typed as an answer to a question: a weight, or the figure it takes.
     ///
     /// # Errors
-    /// Where it cannot be read.
-    pub fn read(&self, question: &Question, typed: &str) -> Result<Answer, TypedError> {
+    /// Where it cannot be read: what is wrong with it.
+    pub fn read(&self, question: &Question, typed: &str) -> Result<Answer, Text> {
         if let Some(of) = question.figure() {
-            return Figure::read(of, typed).map(Answer::Figure);
+            return Figure::read(of, typed).map(Answer::Figure).map_err(|error| mistyped::told(&error));
         }
-        let grams = weight::parse(typed)?;
-        let wrong = |what| TypedError::new(typed.trim(), what, "950 g, 1.9 kg or 4 lb 6 oz");
+        let grams = weight::parse(typed).map_err(|error| mistyped::told(&error))?;
+        let wrong = |what| mistyped::wrong(typed.trim(), mistyped::unlikely(what), mistyped::weights());
         self.exam.kind().map_or(Ok(()), |kind| kind.could_weigh(grams)).map_err(wrong)?;
         Ok(Answer::Amount(grams.0))
     }

@@ -169,7 +169,7 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
     let choice = |choice: &Choice| {
         let answer = Answer::Choice(choice.id.clone());
         let told_of_her = in_general == Some(&answer);
-        let says = Text::quoted(&choice.say);
+        let says = answers::choice(question, choice);
         let label = match before.filter(|said| said.statement.answer == answer) {
             Some(said) => phrase::last_time_at(says, Text::clock(said.at)).into(),
             None if told_of_her => phrase::as_told(says).into(),

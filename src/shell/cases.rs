@@ -1,7 +1,7 @@
 //! The commands for whoever keeps the ledger: the cases, one case, what is due, backups, and cases carried out and in.
 
 use super::command::{made, path, shown, write, write_json};
-use super::covers;
+use super::covers::{self, CoverMaker};
 use super::exit::Refusal;
 use super::handover::place;
 use super::options::{Opened, Options};
@@ -57,6 +57,11 @@ impl CaseCommands {
         &self.opened.protocol
     }
 
+    /// By what covers are made.
+    const fn maker(&self) -> CoverMaker<'_> {
+        CoverMaker { protocol: &self.opened.protocol, words: self.opened.words }
+    }
+
     fn reader(&self) -> Result<Reader<'_>> {
         self.options.reader(&self.opened)
     }
@@ -80,7 +85,7 @@ impl CaseCommands {
         let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
-            covers::renew(&mut ledger, self.protocol(), now)?;
+            covers::renew(&mut ledger, self.maker(), now)?;
             cases = ledger.cases(filter, 0, MOST)?;
             all = ledger.count(filter)?;
         }
@@ -92,7 +97,7 @@ impl CaseCommands {
         let now = Utc::now();
         let (mut cases, mut all) = (Vec::new(), 0);
         if let Some(mut ledger) = self.ledger()? {
-            covers::renew(&mut ledger, self.protocol(), now)?;
+            covers::renew(&mut ledger, self.maker(), now)?;
             cases = ledger.due_before(now, MOST)?;
             all = ledger.count_due(now)?;
         }
@@ -159,7 +164,7 @@ impl CaseCommands {
         let Some(mut ledger) = self.ledger()? else {
             return Err(Refusal::NoInput(phrase::no_ledger().into()).into());
         };
-        covers::renew(&mut ledger, self.protocol(), now)?;
+        covers::renew(&mut ledger, self.maker(), now)?;
         let cupboard = covers::cupboard(&ledger)?;
         let (mut reminders, mut unread) = (Vec::new(), Vec::new());
         // Every bird that waits for a look by then, however many are overdue.
@@ -275,7 +280,7 @@ impl CaseCommands {
             CarryError::Ledger(error) => anyhow::Error::from(error),
             other => Refusal::Data(phrase::file(path(file), carried(&other)).into()).into(),
         })?;
-        covers::renew(&mut ledger, self.protocol(), now)?;
+        covers::renew(&mut ledger, self.maker(), now)?;
         self.tell(phrase::imported(carried.new, carried.known, carried.cases.len()))?;
         Ok(io::stdout().flush()?)
     }

@@ -1,12 +1,10 @@
 //! The clock of a bird that does not lie open here, ended in her own log.
 
-use super::covers;
+use super::covers::{self, CoverMaker};
 use crate::days::Days;
-use crate::days::cover::{clock, cover};
+use crate::days::cover::clock;
 use crate::finding::log::{Entry, Stamped};
 use crate::ledger::{CaseId, Event, EventId, Kept, Ledger, LedgerError, Mark};
-use crate::protocol::Protocol;
-use crate::words::english;
 use chrono::{DateTime, Utc};
 
 /// A clock that a person ended.
@@ -28,13 +26,13 @@ pub struct Ended {
 /// Where her case cannot be read, or the disk refuses.
 pub fn end(
     ledger: &mut Ledger,
-    protocol: &Protocol,
+    maker: CoverMaker,
     mark: &Mark,
     ended: &Ended,
 ) -> Result<Option<Vec<Kept>>, LedgerError> {
     let events = ledger.events(&ended.case)?;
     let mut log: Vec<Stamped> = events.iter().map(|kept| kept.event.stamped.clone()).collect();
-    let runs = clock(protocol, &log, &Days::of(&log));
+    let runs = clock(maker.protocol, &log, &Days::of(&log));
     if runs.is_none_or(|clock| clock.ends_at != ended.ends_at) {
         return Ok(None);
     }
@@ -42,7 +40,7 @@ pub fn end(
     log.push(stamped.clone());
     let (case, seq, zone_min) = (ended.case.clone(), events.len() as u64, ended.zone_min);
     let event = Event { id: EventId::new(), case, seq, stamped, zone_min };
-    let cover = cover(protocol, &log, &covers::cupboard(ledger)?, ended.at, &english);
+    let cover = maker.cover(&log, &covers::cupboard(ledger)?, ended.at);
     match ledger.append(&event, mark, &cover) {
         // Whoever wrote there first has her in hand.
         Err(LedgerError::Clash) => Ok(None),

@@ -170,7 +170,7 @@ pub fn reckon(options: &Options, what: Option<&str>, values: &[String]) -> Resul
         return write_json(&json::reckon::answer(protocol, &answer, reader));
     }
     let told = content::sum::sections(protocol, country, &answer);
-    options.write(reader.sections(told), reader)
+    options.write(&reader.sections(told), reader)
 }
 
 /// Every sum, what it takes, and an example.

@@ -1,12 +1,14 @@
-//! Covers made anew where another protocol made them, or none did, and the birds that wait for a look.
+//! Covers made anew where another protocol made them, other words said them, or none did, and the birds that wait for a look.
 
 use crate::care::cupboard::Cupboard;
 use crate::days::cover::cover;
 use crate::days::due::{self, Running, Waiting, Waits};
+use crate::finding::log::Stamped;
 use crate::ledger::{Anew, Cover, Covered, Ledger, LedgerError, Setting};
 use crate::phrase::{Text, days as phrase};
 use crate::protocol::Protocol;
-use crate::words::english;
+use crate::words::{Words, english, say};
+use crate::zone::Zone;
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// How many covers are made anew at a time.
@@ -20,53 +22,71 @@ const WAITING: usize = 30;
 const CLOCKS: usize = 20;
 const OF_LATE: TimeDelta = TimeDelta::hours(2);
 
-/// What is told of a bird whose case cannot be read.
-const UNREAD: &str = "cannot be read here";
+/// By which protocol covers are worked out, and in which words they are said.
+#[derive(Clone, Copy, Debug)]
+pub struct CoverMaker<'p> {
+    /// The protocol.
+    pub protocol: &'p Protocol,
+    /// The words.
+    pub words: &'p Words,
+}
+
+impl CoverMaker<'_> {
+    /// The cover of a case as it stands now.
+    pub fn cover(self, log: &[Stamped], cupboard: &Cupboard, now: DateTime<Utc>) -> Cover {
+        let words = self.words.mark().to_owned();
+        Cover { words, ..cover(self.protocol, log, cupboard, now, &|text| self.say(text)) }
+    }
+
+    /// How soon she needs a vet, of a bird whose case cannot be read: what was told of her last still counts.
+    fn unread(self, before: Cover) -> Cover {
+        let unread = self.say(phrase::unread());
+        let told = |said: &str| before.need.contains(said);
+        let need = match before.need.as_str() {
+            "" => unread,
+            need if told(&unread) || told(&english(phrase::unread())) => need.to_owned(),
+            need => self.say(phrase::unread_last(phrase::unread(), Text::typed(need))),
+        };
+        Cover { need, words: self.words.mark().to_owned(), ..before }
+    }
+
+    /// A cover holds no moment, so any clock will do.
+    fn say(self, text: impl Into<Text>) -> String {
+        say(self.words, Zone::UTC, &text.into())
+    }
+}
 
 /// What is in the house, as it was kept.
 pub fn cupboard(ledger: &Ledger) -> Result<Cupboard, LedgerError> {
     Ok(ledger.setting(Setting::Cupboard)?.map(|kept| Cupboard::recall(&kept)).unwrap_or_default())
 }
 
-/// Makes anew some of what another protocol wrote on the covers, or what came in from another ledger; tells whether more waits.
-pub fn renew_some(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<bool, LedgerError> {
+/// Makes anew some of what another protocol or other words wrote on the covers, or what came in from another ledger; tells whether more waits.
+pub fn renew_some(ledger: &mut Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Result<bool, LedgerError> {
     let cupboard = cupboard(ledger)?;
-    let doubted = ledger.doubted(&protocol.fingerprint, BATCH)?;
+    let doubted = ledger.doubted(&maker.protocol.fingerprint, maker.words.mark(), BATCH)?;
     let mut made = Vec::with_capacity(doubted.len());
     for covered in doubted {
         let Covered { id, events, cover: before, .. } = covered;
         made.push(match ledger.load(id.clone()) {
-            Ok(case) => Anew {
-                case: id,
-                events: case.log.len() as u64,
-                cover: cover(protocol, &case.log, &cupboard, now, &english),
-            },
+            Ok(case) => Anew { case: id, events: case.log.len() as u64, cover: maker.cover(&case.log, &cupboard, now) },
             // One case that cannot be read hides no other; what its cover said of her stays.
             Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => {
-                Anew { case: id, events, cover: Cover { need: unread(&before.need), ..before } }
+                Anew { case: id, events, cover: maker.unread(before) }
             }
             Err(error) => return Err(error),
         });
     }
-    match ledger.cover_anew(&made, &protocol.fingerprint) {
+    match ledger.cover_anew(&made, &maker.protocol.fingerprint) {
         // Where nothing can be written the old covers are shown.
         Err(LedgerError::ReadOnly) => Ok(false),
         other => other.map(|put| put > 0 && made.len() == BATCH),
     }
 }
 
-/// How soon she needs a vet, of a bird whose case cannot be read: what was told of her last still counts.
-fn unread(before: &str) -> String {
-    match before {
-        "" => UNREAD.to_owned(),
-        told if told.starts_with(UNREAD) => told.to_owned(),
-        told => format!("{UNREAD}; last told: {told}"),
-    }
-}
-
 /// Makes all of them anew.
-pub fn renew(ledger: &mut Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<(), LedgerError> {
-    while renew_some(ledger, protocol, now)? {}
+pub fn renew(ledger: &mut Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Result<(), LedgerError> {
+    while renew_some(ledger, maker, now)? {}
     Ok(())
 }
 

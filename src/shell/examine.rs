@@ -2,6 +2,7 @@
 
 use super::clocks::Ended;
 use super::command::{known_country, path, shown};
+use super::covers::CoverMaker;
 use super::exit::Refusal;
 use super::handover::unset;
 use super::here::here;
@@ -11,13 +12,12 @@ use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{exit, flock, handover, press, set_aside};
-use crate::days::cover::cover;
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::{command as phrase, ledger as kept};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
 use crate::screen::{self, Effect, Input, Model, Theme};
-use crate::words::{Words, english, say};
+use crate::words::{Words, say};
 use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
 use crossterm::event::{self, Event};
@@ -46,12 +46,12 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let Opened { protocol, words } = options.open()?;
     let protocol = Arc::new(protocol);
     let folder = options.folder()?;
-    let practice = practice.map(|lessons| lessons.open(&protocol, &folder)).transpose()?;
+    let practice = practice.map(|lessons| lessons.open(&protocol, words, &folder)).transpose()?;
     let kept = practice.as_ref().and_then(|_| flock::kept_country(&folder));
     // Practice keeps to a ledger of its own, and writes nothing into it.
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let ending = Ending::listen().map_err(unset(phrase::no_signals))?;
-    let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol));
+    let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol), words);
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
     model.words = words;
@@ -68,7 +68,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
             None => model.overlays = vec![Overlay::Lessons],
         }
     }
-    let terminal = Borrowed::take().map_err(unset(phrase::no_screen))?;
+    let terminal = Borrowed::take(model.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
     model.size = terminal.size()?;
     let case = CaseId::new();
     model.case = Some(case.clone());
@@ -247,7 +247,8 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let cover = cover(self.model.protocol, &self.model.log, &self.model.cupboard, self.model.now, &english);
+                let maker = CoverMaker { protocol: self.model.protocol, words: self.model.words };
+                let cover = maker.cover(&self.model.log, &self.model.cupboard, self.model.now);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;

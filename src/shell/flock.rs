@@ -1,17 +1,15 @@
 //! The practice flock, loaded on request into a ledger of its own that says what it is; never into the real one.
 
 use super::command::path;
+use super::covers::CoverMaker;
 use super::examine;
 use super::exit::Refusal;
-use super::options::Options;
+use super::options::{Opened, Options};
 use crate::care::cupboard::Cupboard;
-use crate::days::cover::cover;
 use crate::finding::log::Stamped;
 use crate::ledger::{self, CaseId, Event, EventId, Filter, Ledger, Mark, Setting};
 use crate::phrase::cases as phrase;
 use crate::practice::flock;
-use crate::protocol::Protocol;
-use crate::words::english;
 use anyhow::{Result, anyhow};
 use chrono::{DateTime, Utc};
 use std::path::Path;
@@ -25,8 +23,8 @@ pub const FOLDER: &str = "practice";
 pub fn open(options: &Options, afresh: bool) -> Result<ExitCode> {
     let real = options.folder()?;
     let folder = real.join(FOLDER);
-    let protocol = options.open()?.protocol;
-    load(&protocol, &folder, afresh)?;
+    let Opened { protocol, words } = options.open()?;
+    load(CoverMaker { protocol: &protocol, words }, &folder, afresh)?;
     let is_known = |id: &String| protocol.countries.iter().any(|country| *country.id.as_str() == **id);
     let kept = kept_country(&real).filter(is_known);
     let country = options.country.clone().or(kept);
@@ -41,7 +39,7 @@ pub fn kept_country(folder: &Path) -> Option<String> {
     Ledger::read(folder).ok()?.setting(Setting::Country).ok()?
 }
 
-fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
+fn load(maker: CoverMaker, folder: &Path, afresh: bool) -> Result<()> {
     let there = ledger::is_there(folder)?;
     let mut ledger = Ledger::open(folder)?;
     let all = Filter { closed: true, archived: true, ..Filter::default() };
@@ -52,19 +50,20 @@ fn load(protocol: &Protocol, folder: &Path, afresh: bool) -> Result<()> {
     if ledger.count(&all)? > 0 && !afresh {
         return Ok(());
     }
+    let protocol = maker.protocol;
     let mark = Mark { version: protocol.version.clone(), fingerprint: protocol.fingerprint.clone() };
     let now = Utc::now();
     for log in flock(protocol, now).map_err(|faults| anyhow!("{faults}"))? {
-        keep(&mut ledger, protocol, &mark, &log, now)?;
+        keep(&mut ledger, maker, &mark, &log, now)?;
     }
     Ok(())
 }
 
-fn keep(ledger: &mut Ledger, protocol: &Protocol, mark: &Mark, log: &[Stamped], now: DateTime<Utc>) -> Result<()> {
+fn keep(ledger: &mut Ledger, maker: CoverMaker, mark: &Mark, log: &[Stamped], now: DateTime<Utc>) -> Result<()> {
     let case = CaseId::new();
     for (seq, stamped) in (0..).zip(log) {
         let event = Event { id: EventId::new(), case: case.clone(), seq, stamped: stamped.clone(), zone_min: 0 };
-        ledger.append(&event, mark, &cover(protocol, log, &Cupboard::default(), now, &english))?;
+        ledger.append(&event, mark, &maker.cover(log, &Cupboard::default(), now))?;
     }
     Ok(())
 }

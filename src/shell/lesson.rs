@@ -3,18 +3,19 @@
 use super::command::{self, shown, write, write_json};
 use super::exit::Refusal;
 use super::handover::unset;
+use super::here::here;
 use super::options::{Opened, Options};
 use super::{examine, flock};
 use crate::content::document::{Section, Tone};
 use crate::content::{debrief, group, lessons as lessons_of, pair};
 use crate::phrase::{Text, lessons as phrase};
-use crate::practice::{self, DrawError, Grade, Mark, Scored, Script, Wanted, compare, draw, lessons};
+use crate::practice::{self, Drawn, DrawnTexts, Grade, Mark, NoBird, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
 use crate::protocol::scale::Need;
 use crate::render::{json, marks, text};
 use crate::screen::practice::Practice;
-use crate::words::Reader;
+use crate::words::{Reader, Words, say};
 use anyhow::{Result, anyhow};
 use chrono::Utc;
 use clap::Args;
@@ -103,12 +104,12 @@ type OnScreen = (Practice, Option<Arc<Script>>, Marks);
 
 impl Lessons {
     /// Reads lessons and marks.
-    pub fn open(self, protocol: &Protocol, folder: &Path) -> Result<OnScreen> {
+    pub fn open(self, protocol: &Protocol, words: &Words, folder: &Path) -> Result<OnScreen> {
         let asked = self.asked;
         let lessons = lessons(protocol).map_err(|faults| anyhow!("{faults}"))?.into_iter().map(Arc::new).collect();
         let first = match (&asked.name, asked.seed) {
-            (Some(name), _) => Some(named(protocol, name)?),
-            (None, Some(seed)) => Some(drawn(protocol, seed, asked.need.as_deref())?),
+            (Some(name), _) => Some(named(protocol, words, name)?),
+            (None, Some(seed)) => Some(drawn(protocol, words, seed, asked.need.as_deref())?),
             (None, None) => None,
         };
         let marks = Marks { file: folder.join(flock::FOLDER).join(MARKS) };
@@ -119,27 +120,37 @@ impl Lessons {
 }
 
 /// A bird by name; a file of one's own where the name ends in `.ron`.
-fn named(protocol: &Protocol, name: &str) -> Result<Script> {
+fn named(protocol: &Protocol, words: &Words, name: &str) -> Result<Script> {
     if Path::new(name).extension().is_some_and(|extension| extension == "ron") {
         let text = command::read(Path::new(name))?;
         let stem = Path::new(name).file_stem().unwrap_or_default().to_string_lossy();
         let told = |faults: Faults| Refusal::Data(phrase::unpractised(shown(&faults)).into());
         return Ok(practice::check(protocol, &stem, name, &text).map_err(told)?);
     }
-    practice::bird(protocol, name).map_err(|(what, nearest)| {
-        let (name, what) = (Text::typed(name), shown(&what));
-        let told = match nearest {
-            Some(near) => phrase::no_bird_near(name, what, Text::typed(near)),
-            None => phrase::no_bird(name, what),
+    let tells = |drawn: &Drawn| told(protocol, words, drawn);
+    practice::bird(protocol, name, &tells).map_err(|error| {
+        let name = Text::typed(name);
+        let told = match error {
+            NoBird::Unknown(Some(near)) => phrase::no_bird_near(name, phrase::no_such_bird(), Text::typed(near)),
+            NoBird::Unknown(None) => phrase::no_bird(name, phrase::no_such_bird()),
+            NoBird::Undrawn(error) => phrase::no_bird(name, lessons_of::undrawn(&error)),
+            NoBird::Unread(faults) => phrase::no_bird(name, shown(&faults)),
         };
         Refusal::Usage(told.into()).into()
     })
 }
 
-fn drawn(protocol: &Protocol, seed: u64, need: Option<&str>) -> Result<Script> {
+/// What is told of a bird that was drawn.
+fn told(protocol: &Protocol, words: &Words, drawn: &Drawn) -> DrawnTexts {
+    lessons_of::told(protocol, drawn, &|text| say(words, here(), text))
+}
+
+fn drawn(protocol: &Protocol, words: &Words, seed: u64, need: Option<&str>) -> Result<Script> {
     let need = need.map(need_of).transpose()?;
     let wanted = Wanted { need, ..Wanted::default() };
-    Ok(draw(protocol, seed, wanted).map_err(|error: DrawError| Refusal::Usage(shown(&error)))?)
+    let drawn = draw(protocol, seed, wanted).map_err(|error| Refusal::Usage(lessons_of::undrawn(&error).into()))?;
+    let texts = told(protocol, words, &drawn);
+    Ok(drawn.said(texts))
 }
 
 fn need_of(text: &str) -> Result<Need> {
@@ -218,9 +229,10 @@ impl LessonPrinter<'_> {
 
     fn score(&self, file: &Path, asked: &PractiseArguments) -> Result<()> {
         let text = command::read(file)?;
-        let told = |faults: Faults| Refusal::Data(phrase::unmarked(shown(&faults)).into());
+        let unmarked = |faults: Faults| Refusal::Data(phrase::unmarked(shown(&faults)).into());
+        let tells = |drawn: &Drawn| told(self.protocol, self.reader.words, drawn);
         let name = file.display().to_string();
-        let scored = practice::score(self.protocol, &name, &text, Utc::now()).map_err(told)?;
+        let scored = practice::score(self.protocol, &name, &text, Utc::now(), &tells).map_err(unmarked)?;
         let marks: Vec<Mark> = scored.iter().map(|scored| scored.mark.clone()).collect();
         if asked.keep {
             marks.iter().try_for_each(|mark| self.marks.keep(mark)).map_err(unset(phrase::unkept))?;

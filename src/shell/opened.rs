@@ -1,11 +1,8 @@
 //! What this window holds of the cases it opened or wrote into: where their ledger is lost under it, they are written again.
 
-use super::covers;
-use crate::days::cover::cover;
+use super::covers::{self, CoverMaker};
 use crate::finding::log::Stamped;
 use crate::ledger::{CaseId, Event, EventId, Kept, Ledger, LedgerError, Mark, Setting};
-use crate::protocol::Protocol;
-use crate::words::english;
 use chrono::{DateTime, Utc};
 
 /// What is held.
@@ -80,7 +77,7 @@ impl Held {
     pub fn write_again(
         &mut self,
         ledger: &mut Ledger,
-        protocol: &Protocol,
+        maker: CoverMaker,
         now: DateTime<Utc>,
     ) -> Result<Vec<(CaseId, CaseId)>, LedgerError> {
         for (setting, value) in &self.settings {
@@ -92,7 +89,7 @@ impl Held {
         let mut parted = Vec::new();
         for case in self.cases.iter_mut().filter(|case| case.written) {
             let log: Vec<Stamped> = case.events.iter().map(|kept| kept.event.stamped.clone()).collect();
-            let cover = cover(protocol, &log, &cupboard, now, &english);
+            let cover = maker.cover(&log, &cupboard, now);
             let all = |events: &[Kept], ledger: &mut Ledger| {
                 events.iter().try_for_each(|Kept { event, mark }| ledger.append(event, mark, &cover))
             };

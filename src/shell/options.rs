@@ -65,12 +65,13 @@ impl Options {
         if self.json {
             return write_json(&nodes::document(&opened.protocol, of, sections, reader));
         }
-        self.write(sections.iter().map(|section| reader.section(section)).collect(), reader)
+        let said: Vec<Section> = sections.iter().map(|section| reader.section(section)).collect();
+        self.write(&said, reader)
     }
 
     /// Writes headed lists: as lines for a voice where that is asked for.
-    pub fn write(&self, parts: Vec<Section>, reader: Reader) -> Result<()> {
-        write(&self.written(&parts, reader))
+    pub fn write(&self, parts: &[Section], reader: Reader) -> Result<()> {
+        write(&self.written(parts, reader))
     }
 
     /// Headed lists as they are written.

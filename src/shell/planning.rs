@@ -1,6 +1,6 @@
 //! The commands for whoever cares for the bird: the plan with what is in the house, what to have there, and whom to call.
 
-use super::command::{Bird, bird, shown, write, write_json};
+use super::command::{Bird, bird, write, write_json};
 use super::covers;
 use super::exit::Refusal;
 use super::here::here;
@@ -10,7 +10,8 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{Before, Given, Held, day};
 use crate::content::document::caution_text;
-use crate::content::{course, document, kit, label, whole};
+use crate::content::terms::whom as whom_called;
+use crate::content::{course, document, kit, label, mistyped, whole};
 use crate::ledger::{self, Ledger, Setting};
 use crate::phrase::{Text, command as phrase, terms};
 use crate::protocol::Protocol;
@@ -46,9 +47,9 @@ pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, asked: &A
     if asked.course {
         let cards = course::cards(protocol, &verdict, &plan, reader);
         let parts = cards.iter().flat_map(course::CourseCard::sections);
-        return options.write(reader.sections(parts.chain(document::caution(reader.country))), reader);
+        return options.write(&reader.sections(parts.chain(document::caution(reader.country))), reader);
     }
-    options.write(whole::planned(protocol, &findings, &verdict, &plan, reader), reader)
+    options.write(&whole::planned(protocol, &findings, &verdict, &plan, reader), reader)
 }
 
 /// A product, and what is told of it.
@@ -114,7 +115,7 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
         return write_json(&json::label(protocol, &ruled, reader));
     }
     let told = label::sections(protocol, country, &ruled, before.is_some());
-    options.write(reader.sections(told), reader)
+    options.write(&reader.sections(told), reader)
 }
 
 /// The use a word tells.
@@ -172,7 +173,7 @@ pub fn contacts(options: &Options, calls: &Calls) -> Result<()> {
     let contacts = kept_contacts(&folder)?;
     let line = |whom: Whom| {
         let called = contacts.of(whom).map_or_else(|| phrase::not_written_down().into(), Text::typed);
-        terms::named(Text::opening(Text::quoted(whom.words())), called).into()
+        terms::named(Text::opening(whom_called(whom)), called).into()
     };
     let mut lines: Vec<Text> = Whom::ALL.into_iter().map(line).collect();
     lines.extend([phrase::on_this_machine().into(), Text::default(), caution_text(reader.country)]);
@@ -191,7 +192,7 @@ pub fn kept_contacts(folder: &Path) -> Result<Contacts> {
 /// What is in the house: what the command says, else what the ledger keeps, else nothing.
 fn cupboard(protocol: &Protocol, options: &Options, with: Option<&str>) -> Result<Cupboard> {
     if let Some(list) = with {
-        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(shown(&error)).into());
+        return Cupboard::read(protocol, list).map_err(|error| Refusal::Usage(mistyped::cupboard(&error)).into());
     }
     let folder = options.folder()?;
     // A command that only reads makes no ledger.

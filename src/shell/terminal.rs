@@ -22,12 +22,12 @@ pub struct Borrowed {
 }
 
 impl Borrowed {
-    /// Takes the terminal over.
-    pub fn take() -> io::Result<Self> {
+    /// Takes the terminal over; `broke` is told where the program breaks down before it is given back.
+    pub fn take(broke: String) -> io::Result<Self> {
         // Under NO_COLOR crossterm 0.29 sends a full reset in place of a colour and so wipes out bold and reverse;
         // our theme leaves colours out by itself.
         style::force_color_output(true);
-        give_back_on_panic();
+        give_back_on_panic(broke);
         enter()?;
         Ok(Self { terminal: Terminal::new(CrosstermBackend::new(io::stdout()))? })
     }
@@ -90,9 +90,10 @@ pub fn give_back() -> io::Result<()> {
     terminal::disable_raw_mode()
 }
 
-fn give_back_on_panic() {
+fn give_back_on_panic(broke: String) {
     static ONCE: Once = Once::new();
-    ONCE.call_once(|| {
+    // Said beforehand: whatever broke, nothing has to be worked out any more.
+    ONCE.call_once(move || {
         let screen = thread::current().id();
         let before = panic::take_hook();
         panic::set_hook(Box::new(move |info| {
@@ -100,10 +101,7 @@ fn give_back_on_panic() {
             if thread::current().id() == screen {
                 let _ = give_back();
                 before(info);
-                let _ = writeln!(
-                    io::stderr(),
-                    "Coopside broke. What it showed as saved is kept: start it again and press g."
-                );
+                let _ = writeln!(io::stderr(), "{broke}");
             }
         }));
     });

@@ -1,15 +1,15 @@
 //! The writer keeps events in the ledger on a thread of its own, so that a slow or failing disk never holds back a screen.
 
 use super::clocks::{self, Ended};
-use super::covers;
+use super::covers::{self, CoverMaker};
 use super::opened::Held;
 use crate::content::kept::fault;
 use crate::days::due::Waits;
-use crate::ledger::{Case, CaseId, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
+use crate::ledger::{Case, CaseId, Cause, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::phrase::{Text, ledger as phrase};
 use crate::protocol::Protocol;
 use crate::screen::Change;
-use crate::words::english;
+use crate::words::Words;
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -91,7 +91,7 @@ pub struct LeftOver {
 
 impl LedgerWriter {
     /// Puts a writer to work on the ledger in a folder. Even opening it happens there: a disk that hangs holds back nothing.
-    pub fn start(folder: PathBuf, protocol: Arc<Protocol>) -> Self {
+    pub fn start(folder: PathBuf, protocol: Arc<Protocol>, words: &'static Words) -> Self {
         let (tasks, inbox) = mpsc::channel();
         let (outbox, reports) = mpsc::channel();
         let thread = thread::spawn(move || {
@@ -108,6 +108,7 @@ impl LedgerWriter {
                 ledger: None,
                 mark,
                 protocol,
+                words,
                 inbox,
                 outbox,
             }
@@ -172,6 +173,7 @@ struct WriterThread {
     ledger: Option<Ledger>,
     mark: Mark,
     protocol: Arc<Protocol>,
+    words: &'static Words,
     inbox: Receiver<Task>,
     outbox: Sender<Report>,
 }
@@ -188,7 +190,7 @@ impl WriterThread {
             let next = if left == 0 && self.covers_doubted {
                 // Between tasks, so that nothing waits for it.
                 self.covers_doubted =
-                    self.look_up(|ledger, protocol| covers::renew_some(ledger, protocol, Utc::now())).unwrap_or(false);
+                    self.look_up(|ledger, maker| covers::renew_some(ledger, maker, Utc::now())).unwrap_or(false);
                 self.inbox.recv_timeout(Duration::ZERO)
             } else {
                 self.inbox.recv_timeout(AGAIN)
@@ -301,9 +303,9 @@ impl WriterThread {
     /// Tells which birds wait for a look; where that cannot be told, what was told before stands.
     fn tell_who_waits(&mut self) {
         self.told_at = Instant::now();
-        let found = self.look_up(|ledger, protocol| {
-            covers::renew_some(ledger, protocol, Utc::now())?;
-            covers::waiting(ledger, protocol, Utc::now())
+        let found = self.look_up(|ledger, maker| {
+            covers::renew_some(ledger, maker, Utc::now())?;
+            covers::waiting(ledger, maker.protocol, Utc::now())
         });
         if let Ok(waiting) = found {
             self.tell(Report::Waiting(waiting));
@@ -321,24 +323,26 @@ impl WriterThread {
     /// Looks something up; where the ledger cannot be written it is read.
     fn look_up<T>(
         &mut self,
-        up: impl FnOnce(&mut Ledger, &Protocol) -> Result<T, LedgerError>,
+        up: impl FnOnce(&mut Ledger, CoverMaker) -> Result<T, LedgerError>,
     ) -> Result<T, LedgerError> {
-        let protocol = Arc::clone(&self.protocol);
+        let (protocol, words) = (Arc::clone(&self.protocol), self.words);
+        let maker = CoverMaker { protocol: &protocol, words };
         let opened = self.ledger().map(|_| ());
         match (opened, &mut self.ledger) {
-            (Ok(()), Some(ledger)) => up(ledger, &protocol),
+            (Ok(()), Some(ledger)) => up(ledger, maker),
             (Err(LedgerError::Open { .. } | LedgerError::ReadOnly | LedgerError::Full), _) => {
-                up(&mut Ledger::read(&self.folder)?, &protocol)
+                up(&mut Ledger::read(&self.folder)?, maker)
             }
             (Err(error), _) => Err(error),
-            (Ok(()), None) => Err(LedgerError::Disk(english(phrase::not_open()))),
+            (Ok(()), None) => Err(LedgerError::Disk(Cause::NotOpen)),
         }
     }
 
     fn list(&mut self, filter: &Filter) {
-        let found = self.look_up(|ledger, protocol| {
-            covers::renew_some(ledger, protocol, Utc::now())?;
-            Ok((ledger.cases(filter, 0, MOST)?, ledger.count(filter)?, covers::waiting(ledger, protocol, Utc::now())?))
+        let found = self.look_up(|ledger, maker| {
+            covers::renew_some(ledger, maker, Utc::now())?;
+            let waiting = covers::waiting(ledger, maker.protocol, Utc::now())?;
+            Ok((ledger.cases(filter, 0, MOST)?, ledger.count(filter)?, waiting))
         });
         match found {
             Ok((cases, all, waiting)) => {
@@ -370,8 +374,9 @@ impl WriterThread {
         if self.keep_all(waiting) {
             return;
         }
-        let protocol = Arc::clone(&self.protocol);
-        match self.ledger().and_then(|(ledger, mark)| clocks::end(ledger, &protocol, mark, ended)) {
+        let (protocol, words) = (Arc::clone(&self.protocol), self.words);
+        let maker = CoverMaker { protocol: &protocol, words };
+        match self.ledger().and_then(|(ledger, mark)| clocks::end(ledger, maker, mark, ended)) {
             Ok(events) => events.into_iter().for_each(|events| self.held.read(&ended.case, events)),
             Err(error) => self.tell(Report::Refused(fault(&error).into())),
         }
@@ -469,7 +474,8 @@ impl WriterThread {
         if self.ledger.is_none() {
             let mut ledger = Ledger::open(&self.folder)?;
             if self.gone {
-                let parted = self.held.write_again(&mut ledger, &self.protocol, Utc::now())?;
+                let maker = CoverMaker { protocol: &self.protocol, words: self.words };
+                let parted = self.held.write_again(&mut ledger, maker, Utc::now())?;
                 for (theirs, own) in parted {
                     let _ = self.outbox.send(Report::Parted(theirs.clone(), own.clone()));
                     self.parted = Some((theirs, own));
@@ -483,7 +489,7 @@ impl WriterThread {
         }
         match &mut self.ledger {
             Some(ledger) => Ok((ledger, &self.mark)),
-            None => Err(LedgerError::Disk(english(phrase::not_open()))),
+            None => Err(LedgerError::Disk(Cause::NotOpen)),
         }
     }
 }

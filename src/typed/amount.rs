@@ -1,6 +1,6 @@
 //! The one reader of amounts: numbers and fractions, each with its unit, one after the other; read exactly and one way only.
 
-use super::TypedError;
+use super::{Mistyped, TypedError};
 use crate::unit::{Band, Round, quotient};
 
 /// Amounts are held in so many parts of the base unit: every legal factor comes out even in them.
@@ -53,15 +53,15 @@ impl Amount {
     ///
     /// # Errors
     /// Where it is nothing.
-    pub fn some(self, text: &str, example: &str) -> Result<Band<u64>, TypedError> {
+    pub fn some(self, text: &str, example: &'static str) -> Result<Band<u64>, TypedError> {
         let nearest = self.nearest();
-        if nearest.low == 0 { Err(TypedError::new(text, "must be more than nothing", example)) } else { Ok(nearest) }
+        if nearest.low == 0 { Err(TypedError::new(text, Mistyped::Nothing, example)) } else { Ok(nearest) }
     }
 }
 
 /// Why an amount cannot be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wrong {
+pub enum NoAmount {
     /// There is no number where one is needed.
     NoNumber,
     /// A number without a unit.
@@ -74,21 +74,10 @@ pub enum Wrong {
     NotOne,
 }
 
-impl Wrong {
-    /// In words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::NoNumber => "is no number we can read",
-            Self::NoUnit => "has no unit",
-            Self::StrangeUnit => "has no unit we know",
-            Self::TwoWays => "can be read in two ways; leave the point or comma out",
-            Self::NotOne => "is more than one amount; write the larger unit first",
-        }
-    }
-
+impl NoAmount {
     /// As an error, with an example of what would be taken.
-    pub fn told(self, text: &str, example: &str) -> TypedError {
-        TypedError::new(text, self.words(), example)
+    pub fn of(self, text: &str, example: &'static str) -> TypedError {
+        TypedError::new(text, Mistyped::Amount(self), example)
     }
 }
 
@@ -104,7 +93,7 @@ struct Number {
 /// Reads an amount: `1.5 l`, `1/3 cup`, `4 1/2 lb`, `4½ lb`, `4 lb 6 oz`, `4lb6`.
 ///
 /// `units` knows a unit by its name in small letters; nothing at all is asked for, too.
-pub fn read(text: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<Amount, Wrong> {
+pub fn read(text: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<Amount, NoAmount> {
     let lower = text.trim().to_lowercase();
     let mut rest = lower.as_str();
     let mut sum: Option<(Band<u128>, Unit)> = None;
@@ -116,15 +105,15 @@ pub fn read(text: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<Amount, 
         let unit = match (units(name), sum.and_then(|(_, before)| before.then)) {
             (Some(unit), _) => unit,
             (None, Some(then)) if name.is_empty() && after.is_empty() => Unit::fine(then),
-            (None, _) if name.is_empty() => return Err(Wrong::NoUnit),
-            (None, _) => return Err(Wrong::StrangeUnit),
+            (None, _) if name.is_empty() => return Err(NoAmount::NoUnit),
+            (None, _) => return Err(NoAmount::StrangeUnit),
         };
         if number.thousands && unit.thousands {
-            return Err(Wrong::TwoWays);
+            return Err(NoAmount::TwoWays);
         }
         let here = times(number, unit.fine);
         let before = match sum {
-            Some((_, before)) if before.fine.low <= unit.fine.high => return Err(Wrong::NotOne),
+            Some((_, before)) if before.fine.low <= unit.fine.high => return Err(NoAmount::NotOne),
             Some((before, _)) => before,
             None => Band::exactly(0),
         };
@@ -132,7 +121,7 @@ pub fn read(text: &str, units: impl Fn(&str) -> Option<Unit>) -> Result<Amount, 
         sum = Some((both, unit));
         rest = after.trim_start();
     }
-    sum.map(|(sum, _)| Amount(sum)).ok_or(Wrong::NoNumber)
+    sum.map(|(sum, _)| Amount(sum)).ok_or(NoAmount::NoNumber)
 }
 
 fn times(number: Number, unit: Band<u128>) -> Band<u128> {
@@ -168,7 +157,7 @@ const fn vulgar(letter: char) -> Option<(u128, u128)> {
 }
 
 /// The number a text begins with, and what is left of the text.
-fn number(text: &str) -> Result<(Number, &str), Wrong> {
+fn number(text: &str) -> Result<(Number, &str), NoAmount> {
     if let Some((part, of, rest)) = fraction(text) {
         return Ok((Number { part, of, thousands: false }, rest));
     }
@@ -183,7 +172,7 @@ fn number(text: &str) -> Result<(Number, &str), Wrong> {
     let whole_part = if whole.is_empty() { 0 } else { digits(whole, 9)? };
     let decimal_part = if decimals.is_empty() && !whole.is_empty() { 0 } else { digits(decimals, 6)? };
     if fraction(rest.trim_start()).is_some() {
-        return Err(Wrong::NoNumber);
+        return Err(NoAmount::NoNumber);
     }
     let of = 10u128.pow(u32::try_from(decimals.len()).unwrap_or(0));
     // Nobody parts thousands after a nought.
@@ -205,7 +194,7 @@ fn fraction(text: &str) -> Option<(u128, u128, &str)> {
 }
 
 /// Plain digits, at most so many.
-fn digits(text: &str, most: usize) -> Result<u128, Wrong> {
+fn digits(text: &str, most: usize) -> Result<u128, NoAmount> {
     let plain = !text.is_empty() && text.len() <= most && text.bytes().all(|b| b.is_ascii_digit());
-    if plain { text.parse().map_err(|_| Wrong::NoNumber) } else { Err(Wrong::NoNumber) }
+    if plain { text.parse().map_err(|_| NoAmount::NoNumber) } else { Err(NoAmount::NoNumber) }
 }

@@ -1,13 +1,16 @@
 //! Weights as people type them, and as they are shown again: in both systems.
 
-use super::TypedError;
-use super::amount::{self, Unit, Wrong};
+use super::amount::{self, NoAmount, Unit};
+use super::{Example, Mistyped, TypedError};
 use crate::unit::{Band, Grams};
 
 pub use crate::unit::{HEAVIEST as MOST, LIGHTEST as LEAST};
 
-fn wrong(text: &str, what: &str) -> TypedError {
-    TypedError::new(text.trim(), what, "950 g, 1.9 kg or 4 lb 6 oz")
+/// Weights that would be taken, in the systems people weigh by.
+pub const EXAMPLES: [&str; 3] = ["950 g", "1.9 kg", "4 lb 6 oz"];
+
+fn wrong(text: &str, what: Mistyped) -> TypedError {
+    TypedError { text: text.trim().to_owned(), what, example: Example::Weights }
 }
 
 /// Reads a bird's weight as people type it: `950 g`, `2 kg`, `1,9 kg`, `4 lb 6 oz`, `4lb6`, `4 1/2 lb`, `70 oz`.
@@ -18,11 +21,7 @@ fn wrong(text: &str, what: &str) -> TypedError {
 /// When there is no number, no unit, an unknown unit, a reading in two ways, or a weight outside 5 g to 30 kg.
 pub fn parse(text: &str) -> Result<Grams, TypedError> {
     let grams = mass(text)?;
-    if (LEAST..=MOST).contains(&grams) {
-        Ok(grams)
-    } else {
-        Err(wrong(text, "is outside 5 g to 30 kg; look at the unit again"))
-    }
+    if (LEAST..=MOST).contains(&grams) { Ok(grams) } else { Err(wrong(text, Mistyped::NoBirdsWeight)) }
 }
 
 /// Reads the weight of anything on a kitchen scale, from nothing to 30 kg; otherwise as [`parse`].
@@ -31,11 +30,11 @@ pub fn parse(text: &str) -> Result<Grams, TypedError> {
 /// As [`parse`].
 pub fn mass(text: &str) -> Result<Grams, TypedError> {
     let read = amount::read(text, grams).map_err(|error| match error {
-        Wrong::NoNumber | Wrong::StrangeUnit => wrong(text, "is not a weight"),
-        Wrong::NoUnit | Wrong::TwoWays | Wrong::NotOne => wrong(text, error.words()),
+        NoAmount::NoNumber | NoAmount::StrangeUnit => wrong(text, Mistyped::NoWeight),
+        NoAmount::NoUnit | NoAmount::TwoWays | NoAmount::NotOne => wrong(text, Mistyped::Amount(error)),
     })?;
     let grams = u32::try_from(read.nearest().high).ok().map(Grams).filter(|grams| *grams <= MOST);
-    grams.ok_or_else(|| wrong(text, "is more than 30 kg; look at the unit again"))
+    grams.ok_or_else(|| wrong(text, Mistyped::TooHeavy))
 }
 
 /// Ounce and pound in billionths of a gram, exact (International yard and pound agreement, 1959, from memory).

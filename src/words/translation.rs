@@ -79,8 +79,19 @@ pub fn load(language: &str, files: &[File], protocol: &mut Protocol) -> Result<W
     if !faults.is_empty() {
         return Err(faults);
     }
+    let mark = mark(&identifier, files);
     let files = of_words.into_iter().map(|file| (file.name.clone(), WordsText::Plain(file.text.clone())));
-    Ok(Words { translated: true, beside, ..Words::of(identifier, files) })
+    Ok(Words { translated: true, beside, mark, ..Words::of(identifier, files) })
+}
+
+/// What tells a translation from every other: its language, and letters of a hash over its files.
+fn mark(language: &LanguageIdentifier, files: &[File]) -> String {
+    let mut hash = blake3::Hasher::new();
+    for File { name, text } in files {
+        hash.update(name.as_bytes()).update(&[0]).update(text.as_bytes()).update(&[0]);
+    }
+    let whole = hash.finalize().to_hex();
+    format!("{language}-{}", whole.get(..16).unwrap_or(&whole))
 }
 
 /// Every phrase of some files by its name.

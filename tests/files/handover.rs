@@ -316,7 +316,7 @@ fn twelve_days_of_five_wounds_are_told_and_two_are_drawn() {
     for day in 1..12 {
         let size = |number| {
             let typed = format!("{} x 8 mm", 30 - day - i64::try_from(number).unwrap_or(0));
-            let lines = Figure::read(FigureOf::Wound, &typed).unwrap_or_else(|error| panic!("{error}"));
+            let lines = Figure::read(FigureOf::Wound, &typed).unwrap_or_else(|error| panic!("{error:?}"));
             Statement { about: About::Wound(number), question: "size".into(), answer: Answer::Figure(lines) }
         };
         let weight = 2_100 - 10 * u32::try_from(day % 5).unwrap_or(0);

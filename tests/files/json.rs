@@ -39,7 +39,7 @@ impl Desk {
             fs::write(desk.file(name), text).unwrap_or_else(|error| panic!("{error}"));
         }
         // Without a terminal the flock is loaded, and the screen refuses to open.
-        let mut command = desk.command(Path::new("."));
+        let mut command = Self::command(Path::new("."));
         command.env("COOPSIDE_DATA", desk.place.path()).args(["practise", "--flock"]).assert().code(2);
         desk
     }
@@ -48,7 +48,7 @@ impl Desk {
         self.place.path().join(name)
     }
 
-    fn command(&self, data: &Path) -> Command {
+    fn command(data: &Path) -> Command {
         let mut command = Command::cargo_bin("coopside").unwrap_or_else(|error| panic!("{error}"));
         command.env("TZ", "UTC").env("COOPSIDE_DATA", data).env_remove("COOPSIDE_COUNTRY");
         command
@@ -56,7 +56,7 @@ impl Desk {
 
     /// What a command prints, in a folder of cases of its own or in the flock's.
     fn told(&self, arguments: &[&str]) -> Told {
-        let mut command = self.command(&self.file("practice"));
+        let mut command = Self::command(&self.file("practice"));
         let output = command.args(&self.words).args(arguments).output().unwrap_or_else(|error| panic!("{error}"));
         let (out, err) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
         let value = serde_json::from_str(&out).unwrap_or_else(|error| panic!("{arguments:?}: {error}\n{out}\n{err}"));
@@ -78,7 +78,7 @@ impl Desk {
             told.push(self.told(&["handover", bird, "--form", "json"]));
             told.push(self.told(&["label", "povidone-iodine 10 %, water, calendula", "--bird", bird, "--json"]));
         }
-        let cards: Vec<&str> = ["handover", "--cards", "--form", "json"].into_iter().collect();
+        let cards = vec!["handover", "--cards", "--form", "json"];
         told.push(self.told(&[cards.clone(), birds.iter().map(String::as_str).collect()].concat()));
         for name in ["Saffron", "Borage", "Clover", "Tansy"] {
             told.push(self.told(&["case", name, "--json"]));
@@ -93,7 +93,7 @@ impl Desk {
         told.push(self.told(&["kit", "--json", "--with", "gauze until 2020-01; povidone_iodine 7.5 %; scissors"]));
         let goes = path("goes.ron");
         told.push(self.told(&["practise", "--score", &goes, "--keep", "--json"]));
-        told.push(self.told(&["practise", "--pair", &birds[0], &birds[1], "--json"]));
+        told.push(self.told(&["practise", "--pair", &path("measured.ron"), &path("bleeding.ron"), "--json"]));
         for sum in coopside::reckon::SUMS {
             let values: Vec<String> = sum.example.iter().map(|(name, value)| format!("{name}={value}")).collect();
             let values: Vec<&str> = values.iter().map(String::as_str).collect();
@@ -257,27 +257,29 @@ fn a_rung_stands_by_its_name_and_never_in_words() {
     }
 }
 
+/// Which fields objects have, by where they stand; not those that have one field, whose name is part of what it says.
+fn fields_of(value: &Value, path: &str, of_one: &[&str], found: &mut BTreeMap<String, BTreeSet<Vec<String>>>) {
+    match value {
+        Value::Object(of) if !of_one.iter().any(|last| path.ends_with(last)) => {
+            found.entry(path.to_owned()).or_default().insert(of.keys().cloned().collect());
+            of.iter().for_each(|(field, value)| fields_of(value, &format!("{path}/{field}"), of_one, found));
+        }
+        Value::Array(of) => of.iter().for_each(|value| fields_of(value, path, of_one, found)),
+        Value::Object(_) | Value::String(_) | Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
 /// What one bird's document tells, another's does too: null, where there is nothing to tell.
 #[test]
 fn no_field_is_left_out_where_another_bird_has_it() {
     let mut fields: BTreeMap<String, BTreeSet<Vec<String>>> = BTreeMap::new();
     // Each has one field: its name is part of what it says.
     let of_one = ["answer", "limits", "law_limits"];
-    fn each(value: &Value, path: &str, of_one: &[&str], found: &mut BTreeMap<String, BTreeSet<Vec<String>>>) {
-        match value {
-            Value::Object(of) if !of_one.iter().any(|last| path.ends_with(last)) => {
-                found.entry(path.to_owned()).or_default().insert(of.keys().cloned().collect());
-                of.iter().for_each(|(field, value)| each(value, &format!("{path}/{field}"), of_one, found));
-            }
-            Value::Array(of) => of.iter().for_each(|value| each(value, path, of_one, found)),
-            _ => {}
-        }
-    }
     for (_, value) in Desk::new(&[]).all() {
         let free = ["coopside.document/1", "coopside.done/1", "coopside.protocol/1"];
         if !free.contains(&schema(&value)) {
             let of_one = if schema(&value).starts_with("coopside.reckon/") { &of_one[1..] } else { &of_one[..] };
-            each(&value, schema(&value), of_one, &mut fields);
+            fields_of(&value, schema(&value), of_one, &mut fields);
         }
     }
     let uneven: Vec<_> = fields.iter().filter(|(_, sets)| sets.len() > 1).collect();

@@ -273,7 +273,8 @@ fn a_ledger_without_covers_gets_them_from_its_events_after_a_backup() {
     raw.execute_batch("DROP TABLE cover; PRAGMA user_version = 2;").unwrap_or_else(|error| panic!("{error}"));
     drop(raw);
     let ledger = open(folder.path());
-    let doubted = ledger.doubted("f", 10).map(|covers| covers.into_iter().map(|cover| cover.id).collect::<Vec<_>>());
+    let doubted =
+        ledger.doubted("f", "", 10).map(|covers| covers.into_iter().map(|cover| cover.id).collect::<Vec<_>>());
     assert_eq!(doubted.ok(), Some(vec![case]));
     let backups = ledger::good(folder.path());
     assert_eq!(backups.iter().map(|backup| backup.events).collect::<Vec<_>>(), [1]);
@@ -494,7 +495,7 @@ fn a_ledger_of_the_fourth_version_gets_numbers_in_the_order_of_beginning() {
     let ledger = open(folder.path());
     assert_eq!(tags(&ledger), [("Dill".to_owned(), 1), ("Rue".to_owned(), 2)]);
     // What their covers say of a clock is worked out anew, after a backup.
-    assert_eq!(ledger.doubted("f", 10).map(|doubted| doubted.len()).ok(), Some(3));
+    assert_eq!(ledger.doubted("f", "", 10).map(|doubted| doubted.len()).ok(), Some(3));
     assert_eq!(ledger::good(folder.path()).len(), 1);
 }
 

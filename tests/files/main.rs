@@ -4,6 +4,7 @@
 mod common;
 
 mod command;
+mod covers;
 mod crash;
 mod damage;
 mod handover;

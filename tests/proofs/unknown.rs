@@ -306,23 +306,26 @@ fn a_build_of_another_kind_is_refused_and_never_ignored() {
     for kind in Kind::ALL {
         for build in BUILDS {
             let hers = build.kinds.contains(&kind);
-            let text = format!("(answers: {{\"kind\": \"{}\", \"weight\": \"{}\"}})", kind.id(), build.id);
+            let text = format!("(answers: {{\"kind\": \"{}\", \"weight\": \"{}\"}})", kind.id(), build.id());
             let noted = notes::read(&PROTOCOL, "notes", &text, now());
-            assert_eq!(noted.is_ok(), hers, "{} as {}", kind.id(), build.id);
+            assert_eq!(noted.is_ok(), hers, "{} as {}", kind.id(), build.id());
             let told = noted.err().map(|faults| faults.to_string()).unwrap_or_default();
             let offered = BUILDS.iter().filter(|other| other.kinds.contains(&kind));
-            assert!(hers || told.contains(build.id) && offered.clone().all(|other| told.contains(other.id)), "{told}");
+            assert!(
+                hers || told.contains(build.id()) && offered.clone().all(|other| told.contains(other.id())),
+                "{told}"
+            );
             let clashes = |weight: &str| {
                 let said = findings(&[("kind", choice(kind.id())), ("weight", choice(weight))], &[]);
                 !coopside::judge::judge(&PROTOCOL, &said, now()).clashes.is_empty()
             };
-            assert_eq!(clashes(build.id), !hers, "{} as {}", kind.id(), build.id);
+            assert_eq!(clashes(build.id()), !hers, "{} as {}", kind.id(), build.id());
             for blood in ["drops", "teaspoon", "tablespoon", "three", "more"] {
                 let with = |weight: Answer| {
                     of(&[("kind", choice(kind.id())), ("weight", weight), ("blood_lost", choice(blood))], &[])
                 };
                 let unknown = with(Answer::CannotTell);
-                assert!(hers || no_lower(with(choice(build.id)), unknown), "{} as {}", kind.id(), build.id);
+                assert!(hers || no_lower(with(choice(build.id())), unknown), "{} as {}", kind.id(), build.id());
             }
         }
     }

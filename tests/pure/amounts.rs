@@ -3,6 +3,7 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::PROTOCOL;
+use coopside::content::seen;
 use coopside::finding::figure::{Figure, FigureOf, Lines, Spilt};
 use coopside::measure::blood;
 use coopside::phrase::percent_strength;
@@ -14,7 +15,7 @@ use coopside::zone::Zone;
 use proptest::prelude::*;
 
 fn microlitres(text: &str, household: Household) -> (u64, u64) {
-    let read = typed::volume(text, household).unwrap_or_else(|error| panic!("{error}"));
+    let read = typed::volume(text, household).unwrap_or_else(|error| panic!("{error:?}"));
     (read.low.0, read.high.0)
 }
 
@@ -61,7 +62,7 @@ fn a_measure_that_differs_between_countries_is_a_band() {
         // Rounded outwards, by less than a microlitre.
         assert!(low <= ends.0 && ends.0 - low <= 1 && ends.1 <= high && high - ends.1 <= 1, "{unit}: {low} to {high}");
         assert!(us != elsewhere, "{unit}");
-        let error = typed::one_volume(&format!("2 {unit}"), Household::Unknown).err().map(|error| error.to_string());
+        let error = typed::one_volume(&format!("2 {unit}"), Household::Unknown).err().map(|error| error.for_author());
         assert!(error.is_some_and(|told| told.contains("type it in ml")), "{unit}");
     }
     assert_eq!(typed::one_volume("1 pint", Household::Elsewhere), Ok(Microlitres(568_261)));
@@ -129,7 +130,7 @@ fn every_amount_reads_numbers_alike() {
     assert_eq!(typed::minutes("1 h 30 min"), Ok(90));
     assert_eq!(Figure::read(FigureOf::Refill, "1 1/2 s"), Ok(Figure::Refill(TenthsOfSecond(15))));
     assert_eq!(Figure::read(FigureOf::Refill, "1.2"), Ok(Figure::Refill(TenthsOfSecond(12))));
-    let told = |error: Option<TypedError>| error.map(|error| error.to_string()).unwrap_or_default();
+    let told = |error: Option<TypedError>| error.map(|error| error.for_author()).unwrap_or_default();
     for (text, why) in [
         ("1,500 ml", "two ways"),
         ("12.345 ml", "two ways"),
@@ -161,13 +162,13 @@ fn every_amount_reads_numbers_alike() {
 /// A pint of blood by either pint: both lie in the band, and it is written down and read again as the same.
 #[test]
 fn blood_in_a_pint_of_nobodys_country_is_a_band() {
-    let figure = Figure::read(FigureOf::Blood, "1 pint").unwrap_or_else(|error| panic!("{error}"));
+    let figure = Figure::read(FigureOf::Blood, "1 pint").unwrap_or_else(|error| panic!("{error:?}"));
     assert_eq!(Figure::read(FigureOf::Blood, &figure.write()), Ok(figure.clone()));
     let Figure::Spilt(seen) = &figure else { panic!("{figure:?}") };
     let spilt = blood::spilt(seen);
     assert_eq!((spilt.low, spilt.high), (Microlitres(473_176), Microlitres(568_262)));
     assert!(matches!(seen[..], [Spilt::Between(..)]), "{seen:?}");
-    assert_eq!(figure.words(), "473 to 569 ml");
+    assert_eq!(english(seen::figure(&figure)), "473 to 569 ml");
 }
 
 fn recipe(recipe: &str, household: Household) -> Result<Answer, ReckonError> {

@@ -6,14 +6,14 @@ use crate::common::{PROTOCOL, now};
 use coopside::care;
 use coopside::care::cupboard::Cupboard;
 use coopside::content::document::Judged;
-use coopside::content::judgement;
+use coopside::content::{answers, judgement};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::protocol::cond::{Cond, QuestionAt};
 use coopside::protocol::question::Asked;
 use coopside::prove::{Whole, judge};
 use coopside::render::{json, text};
 use coopside::sheet::{Idle, Sheet, Truth};
-use coopside::words::Reader;
+use coopside::words::{Reader, english};
 use coopside::zone::Zone;
 
 const HEADING: &str = "TOLD, BUT NOT WEIGHED";
@@ -193,7 +193,7 @@ fn what_does_not_apply_is_told_by_name_and_moves_no_scale() {
                 assert!(!question.ordered && question.first_answer() == Some(answer), "{}", question.id);
                 continue;
             }
-            let words = question.words(&answer).to_lowercase();
+            let words = english(answers::of(question, &answer)).to_lowercase();
             let told = told(&findings, &verdict).to_lowercase();
             assert!(told.contains(&words) && told.contains("asked only where"), "{}: {told}", question.id);
             let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());

@@ -139,7 +139,7 @@ fn planned(country: &Country) -> (String, Value) {
     let read = practice::read(&PROTOCOL, "open_break_no_vet", &script, now());
     let (_, known) = read.unwrap_or_else(|faults| panic!("\n{faults}"));
     let verdict = judge(&PROTOCOL, &known, now());
-    let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error}"));
+    let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error:?}"));
     let plan = plan(&PROTOCOL, &verdict, &cupboard);
     let reader = Reader::english(Zone::UTC, country);
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);

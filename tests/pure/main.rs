@@ -5,6 +5,7 @@
 mod common;
 
 mod amounts;
+mod cards;
 mod catalogue;
 mod counted;
 mod course;
@@ -17,6 +18,7 @@ mod label;
 mod lately;
 mod law;
 mod limits;
+mod mistyped;
 mod neck;
 mod notation;
 mod phone;

@@ -3,12 +3,13 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::{Bird, PROTOCOL, complete, now, partial};
-use coopside::content::phone;
+use coopside::content::{phone, seen};
 use coopside::finding::{About, Answer, Findings};
 use coopside::judge::{Reason, Standing};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
 use coopside::protocol::scale::Need;
 use coopside::prove::{Exact, judge_bands};
+use coopside::words::english;
 use proptest::prelude::*;
 
 /// The words of the choices that stand, of the bird and of all her wounds.
@@ -71,7 +72,7 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
     let told = told.flatten().any(|words| low.contains(&words));
     // A figure in an answer's place says itself.
     let figures = findings.said().iter().filter_map(|said| match &said.statement.answer {
-        Answer::Figure(figure) => Some(figure.words().to_lowercase()),
+        Answer::Figure(figure) => Some(english(seen::figure(figure)).to_lowercase()),
         Answer::Choice(_) | Answer::Amount(_) | Answer::CannotTell => None,
     });
     told || low.contains(&rule.reason.to_lowercase()) || figures.into_iter().any(|words| low.contains(&words))

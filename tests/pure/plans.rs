@@ -7,7 +7,7 @@ use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::{Cupboard, Standing};
 use coopside::care::{Phone, Plan, PlanStep, plan};
-use coopside::content::phone;
+use coopside::content::{mistyped, phone};
 use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::judge::Target;
 use coopside::phrase::Text;
@@ -25,14 +25,14 @@ use std::{fs, thread};
 
 /// A spring day, so that dates on packages have something to be held against.
 fn now() -> DateTime<Utc> {
-    "2026-05-01T12:00:00Z".parse().unwrap_or_else(|error| panic!("{error}"))
+    "2026-05-01T12:00:00Z".parse().unwrap_or_else(|error| panic!("{error:?}"))
 }
 
 const EVERYTHING: &str = "saline until 2027-03; salt; povidone_iodine 10 % until 2027-01; chlorhexidine 2 %; gauze; nonstick; \
     cohesive; plaster; silver_cream; honey; styptic; cornflour; scissors; syringe; gloves; thermometer; warmer; box; scale; cone";
 
 fn cupboard(list: &str) -> Cupboard {
-    Cupboard::read(&PROTOCOL, list).unwrap_or_else(|error| panic!("{error}"))
+    Cupboard::read(&PROTOCOL, list).unwrap_or_else(|error| panic!("{error:?}"))
 }
 
 /// A scripted bird, with her vet or without one, and her plan.
@@ -227,7 +227,9 @@ fn a_cupboard_is_read_as_it_was_written_and_refuses_what_it_does_not_know() {
     assert_eq!(Cupboard::recall(&full.write()), full);
     assert_eq!(cupboard(&full.write()), full);
     assert_eq!(cupboard("Gauze swabs\n non-stick dressing").write(), "gauze; nonstick");
-    let refused = |list: &str| Cupboard::read(&PROTOCOL, list).err().map(|error| error.to_string()).unwrap_or_default();
+    let refused = |list: &str| {
+        Cupboard::read(&PROTOCOL, list).err().map(|error| english(mistyped::cupboard(&error))).unwrap_or_default()
+    };
     assert!(refused("gauzze").contains("nearest: `gauze`"), "{}", refused("gauzze"));
     assert!(refused("gauze 10 %").contains("has no strength"));
     assert!(refused("gauze until soon").contains("2027-03-31"));

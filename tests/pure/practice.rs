@@ -6,18 +6,19 @@ use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, TimeDelta, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{PlanStep, plan};
-use coopside::content::group;
+use coopside::content::{group, lessons};
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{About, Findings};
 use coopside::notes;
 use coopside::practice::{
-    Advice, Alike, Compared, Debrief, Deed, DrawError, Given, Grade, Mark, Script, Trial, Wanted, check, compare,
-    debrief, draw, lessons, marks, score,
+    Advice, Alike, Compared, Debrief, Deed, DrawError, Drawn, DrawnTexts, Given, Grade, Mark, Script, Trial, Wanted,
+    check, compare, debrief, draw, lessons, marks, score,
 };
 use coopside::protocol::cond::QuestionAt;
 use coopside::protocol::scale::{Authority, Humane, Need};
-use coopside::prove::{is_possible, judge_bands};
+use coopside::prove::{Scale, is_possible, judge_bands};
 use coopside::sheet::{Cell, Sheet};
+use coopside::words::english;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -52,13 +53,24 @@ fn go(script: &Arc<Script>, log: &[Stamped], given: Option<Given>) -> (Trial, De
     (trial, debrief)
 }
 
+/// A bird drawn with a number, and what is told of her in English.
+fn drawn(seed: u64, wanted: Wanted) -> Script {
+    let drawn = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{wanted:?}, seed {seed}: {error:?}"));
+    let told = tells(&drawn);
+    drawn.said(told)
+}
+
+fn tells(drawn: &Drawn) -> DrawnTexts {
+    lessons::told(&PROTOCOL, drawn, &|text| english(text.clone()))
+}
+
 /// Two thousand birds, ten thousand in the long form, through judge, plan and practice together.
 #[test]
 fn drawn_birds_can_be_and_are_marked_rightly() {
     let blank = Sheet::blank(&PROTOCOL, DateTime::UNIX_EPOCH);
     let mut rungs = BTreeSet::new();
     for seed in 0..count(2_000, 10_000) {
-        let script = draw(&PROTOCOL, seed, Wanted::default()).unwrap_or_else(|error| panic!("seed {seed}: {error}"));
+        let script = drawn(seed, Wanted::default());
         let sheet = Sheet::lay(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
         assert!(is_possible(&PROTOCOL, &blank, &sheet), "seed {seed} cannot be");
         let verdict = judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
@@ -100,14 +112,14 @@ fn a_drawn_bird_gets_the_verdict_and_the_level_wanted() {
     for need in [Need::Home, Need::WithinADay, Need::WithinHours, Need::Now] {
         for seed in 0..25 {
             let wanted = Wanted { need: Some(need), ..Wanted::default() };
-            let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{need:?} {seed}: {error}"));
+            let script = drawn(seed, wanted);
             assert_eq!(judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low, need, "seed {seed}");
         }
     }
     for humane in Humane::ALL {
         let wanted = Wanted { humane: Some(humane), ..Wanted::default() };
         for seed in 0..10 {
-            let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{humane:?} {seed}: {error}"));
+            let script = drawn(seed, wanted);
             assert_eq!(
                 judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).humane.low,
                 humane,
@@ -118,7 +130,7 @@ fn a_drawn_bird_gets_the_verdict_and_the_level_wanted() {
     for authority in Authority::ALL {
         let wanted = Wanted { authority: Some(authority), ..Wanted::default() };
         for seed in 0..10 {
-            let script = draw(&PROTOCOL, seed, wanted).unwrap_or_else(|error| panic!("{authority:?} {seed}: {error}"));
+            let script = drawn(seed, wanted);
             assert_eq!(judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).authority.low, authority);
         }
     }
@@ -128,12 +140,18 @@ fn a_drawn_bird_gets_the_verdict_and_the_level_wanted() {
 #[test]
 fn what_no_bird_gets_is_told_and_not_searched_for() {
     let wanted = Wanted { need: Some(Need::None), ..Wanted::default() };
-    assert!(matches!(draw(&PROTOCOL, 1, wanted), Err(DrawError::Nobody { least: "care at home", .. })));
+    let Err(error) = draw(&PROTOCOL, 1, wanted) else { panic!("a bird that was looked over needs nothing") };
+    let (least, most) = (Need::Home as u8, Need::Now as u8);
+    assert_eq!(error, DrawError::Nobody { scale: Scale::Need, wanted: Need::None as u8, least, most });
+    assert_eq!(
+        english(lessons::undrawn(&error)),
+        "no bird that has been looked over gets `nothing found` as need: the least is `care at home`, the most `vet at once`"
+    );
 }
 
 #[test]
 fn the_same_number_draws_the_same_bird() {
-    let bird = |seed| draw(&PROTOCOL, seed, Wanted::default()).map(|script| script.findings);
+    let bird = |seed| drawn(seed, Wanted::default()).findings;
     assert_eq!(bird(7), bird(7));
     assert_ne!(bird(7), bird(8));
 }
@@ -314,15 +332,15 @@ fn what_is_wrong_with_a_scenario_is_told_with_line_and_hint() {
 #[test]
 fn goes_written_down_are_marked_and_faults_are_told() {
     let text = "(goes: [(novice: \"Ann\", bird: \"trap_bitten_unseen\", need: Home, did: [\"wait_see\"]),\n(novice: \"Ben\", bird: \"drawn-3\", need: Now)])";
-    let scored = score(&PROTOCOL, "goes.ron", text, start()).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let scored = score(&PROTOCOL, "goes.ron", text, start(), &tells).unwrap_or_else(|faults| panic!("\n{faults}"));
     let [ann, ben] = scored.as_slice() else { panic!("{} goes", scored.len()) };
     assert_eq!((ann.mark.reference.need, ann.mark.quality()), (Need::WithinHours, 0));
     assert!(ben.mark.missed.is_empty(), "no looks were written down");
     let json = r#"{"goes": [{"novice": "Ann", "bird": "trap_bitten_unseen", "need": "home", "did": ["wait_see"]}]}"#;
-    let same = score(&PROTOCOL, "goes.json", json, start()).unwrap_or_else(|faults| panic!("\n{faults}"));
+    let same = score(&PROTOCOL, "goes.json", json, start(), &tells).unwrap_or_else(|faults| panic!("\n{faults}"));
     assert_eq!(same.first().map(|scored| &scored.mark), Some(&ann.mark));
     let bad = "(goes: [\n(novice: \"Ann\", bird: \"bleeding_hart\", need: Now),\n(novice: \"Ben\", bird: \"fitting\", need: Now, did: [\"hold_fit\"])])";
-    let Err(faults) = score(&PROTOCOL, "goes.ron", bad, start()) else { panic!("it passes") };
+    let Err(faults) = score(&PROTOCOL, "goes.ron", bad, start(), &tells) else { panic!("it passes") };
     let told = faults.to_string();
     assert!(
         told.contains("goes.ron:2: go 1, bird `bleeding_hart`: there is no such scripted bird; did you mean"),
@@ -410,7 +428,7 @@ fn lessons_are_told_in_short_sentences() {
 #[test]
 fn a_right_verdict_by_luck_is_not_well_done() {
     let calm = (0..1000).find_map(|seed| {
-        let script = Arc::new(draw(&PROTOCOL, seed, Wanted::default()).ok()?);
+        let script = Arc::new(drawn(seed, Wanted::default()));
         let need = judge_bands(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH).need.low;
         let (trial, told) = go(&script, &all_seen(&script.findings), None);
         (need == Need::Home && trial.first_deeds(&PROTOCOL).is_empty() && told.advice == Advice::Harder)

@@ -22,7 +22,7 @@ use coopside::words::{Reader, Voice, Words};
 use coopside::content::review::Packet;
 use coopside::content::review::kept::Kept;
 use coopside::content::sheet::{self, SheetCase};
-use coopside::content::{basis, debrief, hazards, judgement, phone, sum};
+use coopside::content::{basis, debrief, hazards, judgement, lessons, phone, sum};
 use coopside::practice::{self, Given, Mark, Script, Trial, Wanted, check, draw};
 use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
@@ -149,7 +149,7 @@ fn bands(protocol: &Protocol, findings: &Findings) -> String {
 /// Everything that could be in the house.
 fn filled(protocol: &Protocol) -> Cupboard {
     let names: Vec<&str> = protocol.supplies.iter().map(|supply| supply.id.as_str()).collect();
-    Cupboard::read(protocol, &names.join("; ")).unwrap_or_else(|error| panic!("{error}"))
+    Cupboard::read(protocol, &names.join("; ")).unwrap_or_else(|error| panic!("{error:?}"))
 }
 
 fn of_label(world: &World, before: Option<Before>) -> String {
@@ -211,7 +211,7 @@ pub(super) fn of_walk(world: &'static World, seed: u64) -> Telling {
     frames
 }
 
-fn frame(model: &mut Model) -> String {
+pub(super) fn frame(model: &mut Model) -> String {
     let area = Rect::new(0, 0, 100, 34);
     screen::update(model, Input::Size(area.width, area.height));
     let mut buffer = Buffer::empty(area);
@@ -289,12 +289,17 @@ fn every_scripted_bird_is_told_the_same() {
     }
 }
 
+/// A bird that was drawn, told in a world's words.
+pub(super) fn drawn(world: &World, seed: u64) -> Script {
+    let drawn = draw(&world.protocol, seed, Wanted::default()).unwrap_or_else(|error| panic!("{seed}: {error:?}"));
+    let told = lessons::told(&world.protocol, &drawn, &|text| world.reader().say(text));
+    drawn.said(told)
+}
+
 #[test]
 fn every_drawn_bird_is_drawn_and_told_the_same() {
     for seed in 0..12 {
-        let [own, other] = [&*SHIPPED, &*RENAMED].map(|world| {
-            draw(&world.protocol, seed, Wanted::default()).unwrap_or_else(|error| panic!("seed {seed}: {error}"))
-        });
+        let [own, other] = [&*SHIPPED, &*RENAMED].map(|world| drawn(world, seed));
         let of = format!("drawn {seed}");
         let script = |script: &Script| vec![("script".to_owned(), format!("{:?}", script.scenario))];
         same(&of, script(&own), script(&other));

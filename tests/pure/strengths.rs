@@ -318,7 +318,7 @@ fn act_of(step: &PlanStep) -> Option<Target> {
 fn no_plan_puts_a_thing_where_the_table_forbids_it() {
     let everything = "saline; povidone_iodine 10 %; chlorhexidine 2 %; silver_cream; honey; styptic; cornflour";
     let cupboards = ["", "chlorhexidine 2 %", "honey", "styptic", everything]
-        .map(|list| Cupboard::read(&PROTOCOL, list).unwrap_or_else(|error| panic!("{error}")));
+        .map(|list| Cupboard::read(&PROTOCOL, list).unwrap_or_else(|error| panic!("{error:?}")));
     let named: Vec<(String, &Family)> = PROTOCOL
         .substances
         .iter()

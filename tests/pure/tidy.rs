@@ -51,8 +51,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "shell",
         &[
-            "care", "content", "days", "finding", "judge", "ledger", "notes", "phrase", "practice", "protocol",
-            "prove", "reckon", "render", "screen", "shipped", "words", "zone",
+            "care", "content", "days", "finding", "ledger", "notes", "phrase", "practice", "protocol", "prove",
+            "reckon", "render", "screen", "shipped", "words", "zone",
         ],
     ),
     ("shipped", &["protocol"]),
@@ -230,6 +230,22 @@ fn pure_rooms_know_no_clock_no_disk_no_terminal() {
         }
     }
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}
+
+/// What leaves the program as JSON is written by `render`. Others read and keep data in that notation, and make none of their own.
+#[test]
+fn json_is_written_by_render_alone() {
+    for source in sources().iter().filter(|source| source.room != "render") {
+        let code = code(source);
+        let found = ["json!", "serde_json::Value", "serde_json::{Value", "serde_json::Map"];
+        let found = found.iter().find(|word| code.contains(**word));
+        let writes = source.path.ends_with("shell/command.rs") && found == Some(&"serde_json::Value");
+        assert!(writes || found.is_none(), "{}: {found:?}", source.path.display());
+    }
+    for source in sources().iter().filter(|source| ["content", "reckon", "screen"].contains(&source.room.as_str())) {
+        let keeps = source.path.ends_with("review/kept.rs");
+        assert!(keeps || !code(source).contains("serde_json"), "{}", source.path.display());
+    }
 }
 
 #[test]

@@ -241,7 +241,7 @@ fn a_wound_that_grows_raises_the_verdict() {
         question: "size".into(),
         answer: Answer::Figure(
             coopside::finding::figure::Figure::read(coopside::finding::figure::FigureOf::Wound, lines)
-                .unwrap_or_else(|error| panic!("{error}")),
+                .unwrap_or_else(|error| panic!("{error:?}")),
         ),
     };
     let grew = |after: i64, before: &str, last: &str| {

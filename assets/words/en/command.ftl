@@ -149,3 +149,4 @@ command-words-whole = { $same ->
 } Nobody has reviewed it: that is told wherever it is used.
 # $folder (text): a folder
 command-words-there = { $folder } is there already and was left as it is; name another folder, or translate what is in it
+command-broke = Coopside broke. What it showed as saved is kept: start it again and press g.

@@ -34,7 +34,7 @@ course-test = { $test } Then allowed: { $act }
 # $at (text): when
 # $what (text): what is looked at
 course-look = { $at } look: { $what }
-course-look-all = every sign of the watch list
+course-look-all = each sign that ends home care
 course-nothing = Quiet and dark. Nothing else is due.
 
 course-humane-may = It may come into question. That decides nothing.

@@ -108,3 +108,9 @@ days-may-close = may close in { $low } to { $high } days more
 days-grew = it GREW after the third day: a vet
 days-not-smaller = not clearly smaller by the seventh day: ask a vet
 days-sizes-known = A ruler reads to 2 mm. The forecast is from wounds of people (Gilman 1990, from memory).
+
+# A bird whose case cannot be read, in the list.
+days-unread = cannot be read here
+# $unread (text): that it cannot be read
+# $told (text): how soon she needed a vet, as it was told last
+days-unread-last = { $unread }; last told: { $told }

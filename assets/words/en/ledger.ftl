@@ -52,3 +52,34 @@ ledger-not-on-disk = what was said is not on disk yet; another bird can be opene
 ledger-sheet-written = Written: { $path }. It prints on one page.
 # $error (text): what the system said
 ledger-go-unkept = This go could not be kept: { $error }
+ledger-open-elsewhere = it is open in another window; leave that first
+ledger-backup-differs = the backup does not hold what the ledger holds
+
+# $at (text): a moment, in UTC
+ledger-no-moment = { $at } is no moment of an examination
+# $number (text): the wound's number, from 1
+# $most (text): the most wounds of one bird
+ledger-wound-number = wound number { $number } is more than the { $most } one bird is told to have
+ledger-control = a text holds letters that no one types (control characters)
+# $grams (text): grams
+ledger-weight = a weight of { $grams } g is outside 5 g to 30 kg
+
+# $schema (text): what the first line must name
+ledger-line-empty = empty; expected `{ $schema }`
+# $told (text): what the first line names
+# $schema (text): what it must name
+ledger-line-schema = schema `{ $told }` is not known here; expected `{ $schema }`
+# $body (text): a number
+ledger-line-newer = written by a newer Coopside (body { $body }); take that one to read it
+# $case (text): the case
+ledger-line-gap = events of case { $case } are missing between those that are there
+# $case (text): the case
+# $wounds (text): how many wounds
+# $most (text): the most wounds of one bird
+ledger-line-wounds = case { $case } tells of { $wounds } wounds; one bird has { $most } at most
+ledger-line-name = a name holds what no ledger writes
+ledger-line-too-long = longer than any event; expected JSON lines
+ledger-line-not-text = not text; expected JSON lines
+# $wrong (text): what is wrong, as the reader of JSON says it
+# $letter (text): at which letter, from 1
+ledger-line-unread = { $wrong }, at letter { $letter }

@@ -7,6 +7,7 @@ lessons-no-bird = `{ $name }`: { $what } (coopside practise --list tells all)
 # $what (text): what is wrong
 # $near (text): a name like it
 lessons-no-bird-near = `{ $name }`: { $what }; did you mean `{ $near }`? (coopside practise --list tells all)
+lessons-no-such-bird = there is no such scripted bird
 # $faults (text): a line each
 lessons-unpractised = this scenario cannot be practised:
     { $faults }

@@ -22,6 +22,12 @@ seen-between = { $low } to { $high } ml
 # $seconds (text): in how many seconds
 # $minutes (text): for how many minutes
 seen-dripping = { $drops } drops in { $seconds } s, for { $minutes } min
+# $breaths (text): how many
+# $seconds (text): in how many seconds
+seen-count = { $breaths } in { $seconds } s
+# $breaths (text): how many
+# $seconds (text): in how many seconds
+seen-count-held = { $breaths } in { $seconds } s held
 
 seen-thin-pad = thin pad, 10 cm
 seen-small-swab = small thick swab, 5 cm

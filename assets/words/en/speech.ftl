@@ -19,7 +19,9 @@ speech-kilograms = kilograms
 speech-litres = litres
 speech-to = to
 speech-by = by
-speech-or = or
+speech-is = is
+speech-over = over
+speech-plus = plus
 
 # $text (text): what is said as it stands
 speech-plain = { $text }

@@ -26,7 +26,6 @@ sum-body-common-rule = The common rule of a tenth of body weight gives more bloo
 
 sum-body-breaths = breaths
 sum-body-breaths-formula = count x 60 / seconds, one breath more or less; several counts: all of them
-sum-body-says-nothing = says nothing
 sum-body-rate = rate
 sum-body-outer = outer bound, decides nothing
 sum-body-at-rest = her kind at rest

@@ -1,6 +1,5 @@
 ### Sums about wounds: the skin they take, how they close, and the hours since they were made.
 
-sum-wound-says-nothing = says nothing
 sum-wound-no-zone = is no zone we know
 sum-wound-skin = skin
 sum-wound-skin-formula = pi/4 x length x width, to 2 mm each / (10 x W^(2/3) cm2, W in grams)

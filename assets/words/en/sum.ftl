@@ -36,13 +36,6 @@ sum-unknown = `{ $name }` is not a value this sum takes once; it takes { $taking
 # $what (text): what is wrong with it
 # $example (text): what would be taken
 sum-value = { $name }: `{ $text }` { $what }; for example { $name }={ $example }
-# $text (text): what was typed
-# $what (text): what is wrong with it
-# $example (text): what would be taken
-sum-wrong = `{ $text }` { $what }; for example { $example }
-# $what (text): what is wrong
-# $example (text): what would be taken
-sum-nothing-typed = nothing typed: { $what }; for example { $example }
 # $what (text): what does not fit
 # $example (text): how the sum is asked for
 sum-do-not-fit = { $what }; for example { $example }

@@ -2,6 +2,7 @@
 
 use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
 use crate::care::course::{BanEnd, Course, CourseBan, Stage, StagePlan};
+use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
 use crate::content::document;
 use crate::content::plan::{going_on, topics};
@@ -123,12 +124,17 @@ impl Layout<'_> {
             cards.push(next);
         }
         let Some(card) = cards.last_mut().filter(|_| room) else { return false };
-        let mut taken = words;
+        // A ban that found its room alone moves to the act it is broken by.
+        if let Some(action) = action {
+            let broken_by = |never: &mut CardNever| self.is_beside(never, action);
+            act.nevers.extend(card.nevers.extract_if(.., broken_by));
+        }
+        let taken = words;
         let mut kept = Vec::new();
         for ban in std::mem::take(loose) {
             let more = self.count(&ban.never.say);
-            if beside(&ban) && self.fits(card, 1, taken + more, act.nevers.len() + 1) {
-                taken += more;
+            let moved = act.nevers.iter().map(|never| self.count(&never.say)).sum::<usize>();
+            if beside(&ban) && self.fits(card, 1, taken + moved + more, act.nevers.len() + 1) {
                 act.nevers.push(ban.never);
             } else {
                 kept.push(ban);
@@ -137,6 +143,12 @@ impl Layout<'_> {
         *loose = kept;
         card.acts.push(act);
         true
+    }
+
+    /// Whether a ban is broken while an act is done.
+    fn is_beside(&self, never: &CardNever, action: ActionAt) -> bool {
+        let forbidden = never.target.and_then(|target| self.protocol.action(target.action).forbidden.as_ref());
+        forbidden.is_some_and(|ban| ban.beside.contains(&action))
     }
 
     /// Puts a ban on the first card that has room for it, else on a new one.
@@ -188,7 +200,7 @@ impl Layout<'_> {
         };
         let look = self.plan.looks.first().filter(|_| soon).map(|look| CardAct {
             does: Does::Look(look.at),
-            say: phrase::look(Text::clock(look.at), topics(self.protocol, look)).into(),
+            say: phrase::look(Text::clock(look.at), self.looked_at(look)).into(),
             nevers: Vec::new(),
         });
         let due = |ban: &&CourseBan| ban.end == BanEnd::Test && (ban.harm <= Harm::Hours) == soon;
@@ -204,6 +216,11 @@ impl Layout<'_> {
             Some(CardAct { does: Does::Test(ban.target), say: say.into(), nevers: Vec::new() })
         };
         look.into_iter().chain(said.into_iter().filter_map(test)).collect()
+    }
+
+    /// What is looked at, in few words.
+    fn looked_at(&self, look: &Look) -> Text {
+        if look.rounds.is_empty() { phrase::look_all().into() } else { topics(self.protocol, look) }
     }
 
     /// Bans that have no card yet, those of several wounds once.

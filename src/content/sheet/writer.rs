@@ -379,7 +379,7 @@ impl SheetWriter<'_> {
         }
         rows.extend(self.answered(self.protocol.roles.reach));
         let calls = self.told.keeper.into_iter().flat_map(Contacts::all);
-        rows.extend(calls.map(|(whom, said)| row(Text::opening(Text::typed(whom.words())), Text::typed(said))));
+        rows.extend(calls.map(|(whom, said)| row(Text::opening(terms::whom(whom)), Text::typed(said))));
         part(PartId::Situation, rows)
     }
 

@@ -341,12 +341,12 @@ fn shares(answers: &[raw::Answer], ordered: bool) -> Vec<u32> {
     answers.iter().zip(usual).map(|(answer, usual)| answer.often.unwrap_or(usual)).collect()
 }
 
-/// The builds a bird may be gone by without a scale.
+/// The builds a bird may be gone by without a scale; what they are called stands in the catalogue.
 fn builds() -> Vec<Choice> {
     let grams = |band: Band<Grams>| Band { low: u64::from(band.low.0), high: u64::from(band.high.0) };
     let choice = |build: &Build| Choice {
-        id: build.id.into(),
-        say: build.say.into(),
+        id: build.id().into(),
+        say: String::new(),
         often: 1,
         worth: Some(grams(build.weight)),
         kinds: build.kinds.to_vec(),

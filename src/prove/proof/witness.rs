@@ -58,10 +58,10 @@ impl Witness {
 /// A cell in plain words, figures beyond the answers among them.
 pub(super) fn words_of(question: &Question, cell: Cell) -> String {
     match (cell, answer_of(question, cell)) {
-        (_, Some(answer)) => question.words(&answer),
+        (_, Some(answer)) => question.for_author(&answer),
         (Cell::Worked(band, ..), None) if band.high == 0 => "none at all".to_owned(),
         (Cell::Worked(Band { low, .. }, ..), None) if question.figure().is_some_and(|of| low < of.most()) => {
-            question.figure().map_or_else(String::new, |of| of.words(low))
+            question.figure().map_or_else(String::new, |of| of.for_author(low))
         }
         (_, None) => "far more than any answer".to_owned(),
     }

@@ -2,9 +2,10 @@
 //! schema is `assets/schema/protocol-1.json`, its meaning stands in DEVELOPERS.md. Texts told beside a verdict are not in it.
 
 use super::{measuring, reckon};
-use crate::bird::{BUILDS, Kind};
+use crate::bird::Kind;
 use crate::care;
-use crate::phrase::{Phrase, Text, document};
+use crate::content::answers;
+use crate::phrase::{Text, document};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Air, End, Forbidden, InDoubt, Seen, Until};
 use crate::protocol::cond::{AnswerSet, Cond, Measure, QuestionAt, Threshold};
@@ -22,7 +23,7 @@ pub const SCHEMA: &str = "coopside.protocol/1";
 
 /// Everything that scales, actions and conflicts rest on.
 pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
-    let say = |phrase: Phrase| reader.phrase(&phrase);
+    let say = |text: Text| reader.say(&text);
     let tell = Tell { protocol, say: &say };
     let actions = |actions: &[ActionAt]| actions.iter().map(|at| tell.action(*at)).collect::<Vec<_>>();
     json!({
@@ -66,10 +67,9 @@ pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
 }
 
 /// A rule with every word of what it advises and forbids, and what it rests on: all a reader of the rule is told, by name. In the
-/// program's own words, for a form is held against it; so nothing of it is left out, and nothing may be written otherwise, or no form
-/// that was filled in would stand any more.
+/// program's own words. Forms that were filled in are held against it letter for letter: written otherwise, none would stand any more.
 pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> String {
-    let tell = Tell { protocol, say: &|phrase| english(phrase) };
+    let tell = Tell { protocol, say: &|text| english(text) };
     let actions =
         |actions: &[ActionAt]| actions.iter().map(|at| tell.whole_action(protocol.action(*at))).collect::<Vec<_>>();
     let source = |at: At<Source>| {
@@ -90,7 +90,7 @@ pub fn rule_whole(protocol: &Protocol, rule: &Rule) -> String {
 struct Tell<'p> {
     protocol: &'p Protocol,
     /// Says what the protocol itself has no words for.
-    say: &'p dyn Fn(Phrase) -> String,
+    say: &'p dyn Fn(Text) -> String,
 }
 
 impl Tell<'_> {
@@ -133,7 +133,7 @@ impl Tell<'_> {
             "fits": fits.collect::<Vec<_>>(),
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
-            "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false)))),
+            "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false).into()))),
             "alone": action.undoable, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
@@ -142,11 +142,12 @@ impl Tell<'_> {
     fn ban(&self, ban: &Forbidden) -> Value {
         let fits = ban.fits.iter();
         let fits = fits.map(|fit| {
-            let until = fit.until.as_ref().map(|until| self.until(until, &(self.say)(care::end_of_ban(until, false))));
+            let until =
+                fit.until.as_ref().map(|until| self.until(until, &(self.say)(care::end_of_ban(until, false).into())));
             json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead, "until": until })
         });
         json!({
-            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false))),
+            "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false).into())),
             "harm_if_done": ban.broken, "beside": ban.beside.iter().map(|at| self.action(*at)).collect::<Vec<_>>(), "bars": ban.bars, "fits": fits.collect::<Vec<_>>(),
         })
     }
@@ -170,7 +171,7 @@ impl Tell<'_> {
             "asked_if": question.asked_if.as_ref().map(|cond| self.cond(cond)),
             "worked_out": question.worked_out.as_ref().map(Course::id),
             "answers": (0u8..).zip(&question.choices).map(|(place, choice)| json!({
-                "id": choice.id, "say": choice.say, "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
+                "id": choice.id, "say": (self.say)(answers::choice(question, choice)), "often": choice.often, "kinds": choice.kinds.iter().map(|kind| kind.id()).collect::<Vec<_>>(),
                 "worth": choice.worth.or_else(|| build(question, choice)).map(|band| [band.low, band.high]), "instruct": choice.instruct.map(|at| &self.protocol.instruction(at).id), "reach": choice.reach.map(Reach::id), "stands_for_kind": kind(place),
             })).collect::<Vec<_>>(),
         })
@@ -231,8 +232,7 @@ impl Tell<'_> {
 
 /// What a build weighs, in grams: the answers in place of a typed weight stand for that.
 fn build(question: &Question, choice: &Choice) -> Option<Band<u64>> {
-    let build = BUILDS.iter().find(|build| question.is_weight() && choice.id == *build.id)?;
-    let Band { low, high } = build.weight;
+    let Band { low, high } = question.build(choice)?.weight;
     Some(Band { low: u64::from(low.0), high: u64::from(high.0) })
 }
 

@@ -1,6 +1,6 @@
 //! Blood added up: what is picked, step by step, and what each row stands for.
 
-use crate::content::seen;
+use crate::content::{mistyped, seen};
 use crate::finding::figure::{FULLNESS, Floor, Fullness, PADS, Pad, Spilt, WIDEST_POOL};
 use crate::phrase::{Phrase, Text, entering as phrase};
 use crate::typed::{self, TypedError, weight};
@@ -260,7 +260,7 @@ fn mass(text: &str) -> Result<Grams, Text> {
 }
 
 fn unread(error: &TypedError) -> Text {
-    Text::typed(error.to_string())
+    mistyped::told(error)
 }
 
 /// A pool some centimetres wider, between one and the widest.

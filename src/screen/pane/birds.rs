@@ -1,9 +1,8 @@
 //! What stands over the birds that are kept, over one bird's case, and over what is written into it.
 
-use super::calls;
 use crate::content::days::due_line;
 use crate::content::particulars;
-use crate::content::terms::advice;
+use crate::content::terms::{advice, whom as whom_called};
 use crate::days::{self, cover, due};
 use crate::finding::log::Outcome;
 use crate::phrase::{Phrase, Text, birds as phrase, lesson, question, terms};
@@ -75,7 +74,7 @@ pub fn asked(writing: Writing) -> (Text, Text) {
     let of = |what: Text| question::of(Text::opening(what)).into();
     let (ask, look) = match writing {
         Writing::Noted(what) => return (of(particulars::name(what).into()), particulars::ask(what).into()),
-        Writing::Contact(whom) => return (of(calls::name(whom).into()), phrase::contact_look().into()),
+        Writing::Contact(whom) => return (of(whom_called(whom).into()), phrase::contact_look().into()),
         Writing::Name => (phrase::name(), phrase::name_look()),
         Writing::VetSaid => (phrase::vet_said(), phrase::vet_said_look()),
         // Asked with the bird before one: see above.

@@ -2,6 +2,7 @@
 
 use crate::care::contacts::needed;
 use crate::content::document::{Item, Section, Tone, section};
+use crate::content::terms::whom as whom_called;
 use crate::phrase::{Phrase, Text, birds as phrase, terms};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
@@ -55,18 +56,9 @@ pub fn numbers(model: &Model, phones: Option<Whom>, theme: Theme, width: usize) 
 fn known(model: &Model, whom: &[Whom]) -> Vec<Phrase> {
     let told = |whom: &Whom| {
         let said = Text::typed(whole(model.contacts.of(*whom)?));
-        Some(terms::named(Text::opening(name(*whom)), said))
+        Some(terms::named(Text::opening(whom_called(*whom)), said))
     };
     whom.iter().filter_map(told).collect()
-}
-
-/// Whom to call, by what they are.
-pub const fn name(whom: Whom) -> Phrase {
-    match whom {
-        Whom::Vet => phrase::vet(),
-        Whom::EmergencyVet => phrase::emergency_vet(),
-        Whom::Authority => phrase::authority(),
-    }
 }
 
 /// A line in which no number is parted at the end of a row: a blank between digits holds them together.

@@ -1,7 +1,7 @@
 //! Panes for numbers: blood added up piece by piece, breaths tapped, a vein timed; each with what it comes to so far.
 
 use super::{Lines, picture, question};
-use crate::content::figures;
+use crate::content::{figures, seen};
 use crate::finding::figure::{FULLNESS, Spilt};
 use crate::phrase::{Phrase, Text, entering as phrase, question as of_question, terms};
 use crate::protocol::cond::Measure;
@@ -81,7 +81,12 @@ fn full_rows(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
         }
         let mark = if focused { '>' } else { ' ' };
         let style = if focused { theme.focus() } else { theme.plain() };
-        lines.add(wrapped(full.words(), width, &format!("{mark}{}  {} ", at + 1, picture::swatch(*full)), style));
+        lines.add(wrapped(
+            &model.say(seen::full(*full)),
+            width,
+            &format!("{mark}{}  {} ", at + 1, picture::swatch(*full)),
+            style,
+        ));
     }
 }
 
@@ -92,7 +97,7 @@ fn sum_so_far(model: &Model, theme: Theme, width: usize, seen: &[Spilt], lines: 
         lines.add(wrapped(&model.say(phrase::before(hidden)), width, "  ", theme.aside()));
     }
     for one in shown {
-        lines.add(wrapped(&model.say(crate::content::seen::spilt(*one)), width, "+ ", theme.plain()));
+        lines.add(wrapped(&model.say(seen::spilt(*one)), width, "+ ", theme.plain()));
     }
     if let Some(blood) = &model.verdict.figures.blood {
         let sizing = matches!(&model.draft, Some(Draft::Spill(Spill { pick: Pick::Width(..), .. })));

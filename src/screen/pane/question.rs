@@ -4,7 +4,6 @@ use super::{Lines, birds, body, entering, named, sums};
 use crate::content::answers;
 use crate::content::document::wound_name;
 use crate::exam::Place;
-use crate::finding::figure::FigureOf;
 use crate::finding::{About, Answer};
 use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of};
 use crate::protocol::question::SignList;
@@ -16,6 +15,7 @@ use crate::screen::practice::{self, Shown};
 use crate::screen::rows;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
+use crate::typed::weight;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
@@ -340,10 +340,11 @@ fn typing(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
     let asked = *asked;
     let question = model.protocol.ask(asked.question);
     let typed = model.typed.clone().unwrap_or_default();
-    let example = question.figure().map_or("950 g, 1.9 kg, 4 lb 6 oz", FigureOf::example);
+    let weights = || Text::list(weight::EXAMPLES.map(Text::typed));
+    let example = question.figure().map_or_else(weights, |of| Text::typed(of.example()));
     let read = match model.read(question, &typed) {
         Ok(answer) => phrase::read_as(answers::of(question, &answer)),
-        Err(_) => phrase::for_example(Text::typed(example)),
+        Err(_) => phrase::for_example(example),
     };
     lines.add(wrapped(&model.say(read), width, "", theme.aside()));
 }

@@ -2,6 +2,7 @@
 
 use super::{Meaning, Row, row};
 use crate::content::particulars;
+use crate::content::terms::whom as whom_called;
 use crate::days;
 use crate::days::due::Fate;
 use crate::exam::Place;
@@ -11,7 +12,6 @@ use crate::ledger::{Covered, State};
 use crate::phrase::{Phrase, Text, birds as phrase, terms};
 use crate::protocol::whom::Whom;
 use crate::screen::model::Model;
-use crate::screen::pane::calls;
 use crate::screen::update::{DeathSeen, Doing, Writing};
 
 /// What can be done with this bird's case. Each line has its own key, whatever can be done with it now: what cannot stands there
@@ -84,7 +84,7 @@ pub(super) fn contacts(model: &Model) -> Vec<Row> {
     let of = |whom: Whom| {
         let said = model.contacts.of(whom);
         let told = said.map_or_else(|| phrase::not_written().into(), Text::typed);
-        row(terms::named(calls::name(whom), told), said.is_some(), doing(Doing::Write(Writing::Contact(whom))))
+        row(terms::named(whom_called(whom), told), said.is_some(), doing(Doing::Write(Writing::Contact(whom))))
     };
     Whom::ALL.into_iter().map(of).collect()
 }

@@ -95,8 +95,8 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
             let entries = exam::answer(model.protocol, &model.exam, asked, answer, model.now);
             record(model, entries)
         }
-        Err(error) => {
-            model.notice = Some(Text::typed(error.to_string()));
+        Err(wrong) => {
+            model.notice = Some(wrong);
             Vec::new()
         }
     }

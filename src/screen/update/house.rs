@@ -2,6 +2,7 @@
 
 use super::{Effect, overlay};
 use crate::care::cupboard::{Cupboard, Kept};
+use crate::content::mistyped;
 use crate::phrase::{Text, notice};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::screen::change::Change;
@@ -64,7 +65,7 @@ fn told(model: &Model, supply: &Supply, typed: &str) -> Result<Option<Kept>, Tex
     // A date alone is a date.
     let date = typed.len() >= 7 && typed.chars().nth(4) == Some('-');
     let line = if date { format!("{} until {typed}", supply.id) } else { format!("{} {typed}", supply.id) };
-    let read = Cupboard::read(model.protocol, &line).map_err(|error| Text::typed(error.to_string()))?;
+    let read = Cupboard::read(model.protocol, &line).map_err(|error| mistyped::cupboard(&error))?;
     // What was not typed now stays as it was told before.
     let before = model.cupboard.kept(supply).unwrap_or_default();
     let both = |kept: Kept| Kept { strength: kept.strength.or(before.strength), until: kept.until.or(before.until) };

@@ -2,6 +2,7 @@
 
 use super::birds::Writing;
 use super::{Effect, end_instruction, overlay, record};
+use crate::content::lessons;
 use crate::exam::Place;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::phrase::{Text, lesson as phrase};
@@ -103,9 +104,12 @@ fn afresh(model: &mut Model) {
 fn drawn(model: &mut Model) -> Vec<Effect> {
     let seed = u64::try_from(model.now.timestamp_millis()).unwrap_or_default();
     match draw(model.protocol, seed, Wanted::default()) {
-        Ok(script) => begin(model, Arc::new(script)),
+        Ok(drawn) => {
+            let told = lessons::told(model.protocol, &drawn, &|text| model.reader().say(text));
+            begin(model, Arc::new(drawn.said(told)))
+        }
         Err(error) => {
-            model.notice = Some(Text::typed(error.to_string()));
+            model.notice = Some(lessons::undrawn(&error).into());
             Vec::new()
         }
     }

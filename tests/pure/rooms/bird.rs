@@ -15,7 +15,7 @@ fn a_build_stays_within_its_kind() {
     for build in BUILDS {
         for kind in build.kinds {
             let (of, kind) = (build.weight, kind.weight());
-            assert!(kind.low <= of.low && of.low < of.high && of.high <= kind.high, "{}", build.id);
+            assert!(kind.low <= of.low && of.low < of.high && of.high <= kind.high, "{}", build.id());
         }
     }
 }

@@ -50,7 +50,7 @@ mod weight {
 
     #[track_caller]
     fn refused(text: &str, why: &str) {
-        let error = parse(text).err().map(|error| error.to_string()).unwrap_or_default();
+        let error = parse(text).err().map(|error| error.for_author()).unwrap_or_default();
         assert!(error.contains(why), "{text}: {error}");
     }
 
