@@ -3,7 +3,7 @@
 #![expect(clippy::panic, reason = "a failing test panics")]
 
 use crate::common::{Bird, PROTOCOL, complete, now, partial};
-use coopside::content::{phone, seen};
+use coopside::content::{answers, phone, seen};
 use coopside::finding::{About, Answer, Findings};
 use coopside::judge::{Reason, Standing};
 use coopside::protocol::cond::{AnswerSet, Cond, QuestionAt};
@@ -31,7 +31,9 @@ fn given(findings: &Findings) -> Vec<(QuestionAt, About, usize)> {
 }
 
 fn words(at: QuestionAt, choice: usize) -> String {
-    PROTOCOL.ask(at).choices.get(choice).map_or_else(String::new, |choice| choice.say.to_lowercase())
+    let question = PROTOCOL.ask(at);
+    let choice = question.choices.get(choice).map(|choice| english(answers::choice(question, choice)));
+    choice.unwrap_or_default().to_lowercase()
 }
 
 fn literals(cond: &Cond) -> Vec<(QuestionAt, AnswerSet)> {
