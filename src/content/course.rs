@@ -6,10 +6,12 @@ mod layout;
 use super::document::{Item, Section, Tone};
 use crate::care::course::{BanEnd, Stage, course};
 use crate::care::{Phone, Plan};
+use crate::finding::Id;
 use crate::judge::Target;
 use crate::phrase::{Phrase, Text, course as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Humane};
+use crate::protocol::texts::ParagraphAt;
 use crate::prove::Exact;
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
@@ -129,7 +131,28 @@ pub enum Does {
     /// A look.
     Look(DateTime<Utc>),
     /// What a paragraph asks for.
-    Told,
+    Told(ParagraphAt),
+}
+
+impl Does {
+    /// The name by which a tick keeps it: the same as long as the act, the wound and the moment are.
+    pub fn name(&self, protocol: &Protocol) -> Id {
+        let of = |what: &str, target: &Target| {
+            let id = &protocol.action(target.action).id;
+            match target.wound {
+                Some(wound) => format!("{what}:{id}:{}", wound + 1),
+                None => format!("{what}:{id}"),
+            }
+        };
+        let name = match self {
+            Self::Act(target) => of("act", target),
+            Self::Test(target) => of("test", target),
+            Self::Phone(_) => "phone".to_owned(),
+            Self::Look(at) => format!("look:{}", at.timestamp()),
+            Self::Told(at) => format!("told:{}", protocol.paragraph(*at).id),
+        };
+        name.as_str().into()
+    }
 }
 
 /// A line of a card: an act with the bans that are broken while it is done.

@@ -23,7 +23,8 @@ pub fn asks_after(protocol: &Protocol, log: &[Stamped], instruction: Instruction
         | Entry::Turned(_)
         | Entry::Went(_)
         | Entry::Timed { .. }
-        | Entry::ClockEnded => true,
+        | Entry::ClockEnded
+        | Entry::Ticked { .. } => true,
         Entry::Said(statements) => statements.iter().all(beside),
         _ => false,
     };

@@ -68,6 +68,7 @@ impl Entry {
             Self::PutDown => ("put_down", Deed::Handled),
             Self::Timed { .. } => ("timed", Deed::Handled),
             Self::ClockEnded => ("clock_ended", Deed::Handled),
+            Self::Ticked { .. } => ("ticked", Deed::Handled),
             Self::Named(_) => ("named", Deed::Written),
             Self::LookBegan(_) => ("look_began", Deed::Written),
             Self::LookDone => ("look_done", Deed::Written),

@@ -76,6 +76,13 @@ pub enum Entry {
     },
     /// Ended that clock, its time up or not.
     ClockEnded,
+    /// Ticked a line of a card off as done, or took the tick away again.
+    Ticked {
+        /// The line, by its name on the cards.
+        what: Id,
+        /// Whether it is done.
+        done: bool,
+    },
     /// Gave the bird a name, or another one.
     Named(String),
     /// Began to look at her again, hours or days after: what is asked then, as it was worked out at that moment.
@@ -136,6 +143,25 @@ pub fn in_place(log: &[Stamped]) -> Vec<(usize, &Stamped)> {
 fn last_decision(standing: &[(usize, &Stamped)]) -> Option<usize> {
     let sitting = standing.iter().rposition(|(_, before)| matches!(before.entry, Entry::LookBegan(_))).unwrap_or(0);
     standing.iter().rposition(|(_, before)| before.entry.kind().is_decision()).filter(|last| *last >= sitting)
+}
+
+/// What stands ticked off on the cards, with when: since the last look began, for a new look asks for what is to be done then.
+pub fn ticked(log: &[Stamped]) -> BTreeMap<Id, DateTime<Utc>> {
+    let mut ticked = BTreeMap::new();
+    for Stamped { at, entry } in standing(log) {
+        match entry {
+            Entry::LookBegan(_) => ticked.clear(),
+            Entry::Ticked { what, done: true } => {
+                ticked.insert(what.clone(), *at);
+            }
+            Entry::Ticked { what, done: false } => {
+                ticked.remove(what);
+            }
+            // All else ticks nothing.
+            _ => {}
+        }
+    }
+    ticked
 }
 
 /// The findings that a list of standing entries amounts to.

@@ -126,7 +126,7 @@ fn a_ban_or_an_act_taken_from_a_card_is_missed() {
             let slight = |act: &coopside::content::course::CardAct| match &act.does {
                 Does::Act(target) => PROTOCOL.action(target.action).left_out.is_none_or(|harm| harm == Harm::Slight),
                 Does::Phone(_) => false,
-                Does::Test(_) | Does::Look(_) | Does::Told => true,
+                Does::Test(_) | Does::Look(_) | Does::Told(_) => true,
             };
             let only_slight = bird.cards.get(at).is_some_and(|card| card.bans() == 0 && card.acts.iter().all(slight));
             assert!(only_slight || !missing(bird, &cards).is_empty(), "{} without card {at}", bird.name);

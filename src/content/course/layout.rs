@@ -4,7 +4,6 @@ use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
 use crate::care::course::{BanEnd, Course, CourseBan, Stage, StagePlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
-use crate::content::document;
 use crate::content::plan::{going_on, topics};
 use crate::content::together::{Said, of_some, together};
 use crate::judge::Target;
@@ -109,7 +108,7 @@ impl Layout<'_> {
     fn place(&self, cards: &mut Vec<CourseCard>, mut act: CardAct, loose: &mut Vec<Loose>, must: bool) -> bool {
         let action = match act.does {
             Does::Act(target) => Some(target.action),
-            Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told => None,
+            Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told(_) => None,
         };
         let beside = |ban: &Loose| action.is_some_and(|action| ban.beside.contains(&action));
         let words = self.count(&act.say);
@@ -258,11 +257,12 @@ impl Layout<'_> {
     fn humane(&self, rung: Humane) -> CourseCard {
         let mut card = self.card(CardOf::Humane(rung), Opens::AtOnce);
         let mut first = Vec::new();
-        for paragraph in document::told(self.protocol, self.verdict, Under::HumaneEnd) {
+        let told = self.verdict.told.iter().map(|at| (*at, self.protocol.paragraph(*at)));
+        for (at, paragraph) in told.filter(|(_, paragraph)| paragraph.under == Under::HumaneEnd) {
             match &paragraph.card {
                 Some(OnCard::Say(text)) => first.push(Text::quoted(text)),
                 Some(OnCard::Do(text)) => {
-                    card.acts.push(CardAct { does: Does::Told, say: Text::quoted(text), nevers: Vec::new() });
+                    card.acts.push(CardAct { does: Does::Told(at), say: Text::quoted(text), nevers: Vec::new() });
                 }
                 Some(OnCard::Never(text)) => card.nevers.push(CardNever {
                     target: None,

@@ -53,7 +53,7 @@ impl Done {
             Does::Test(target) => Self { id: "test", target: Some(*target), ..none },
             Does::Phone(phone) => Self { id: "phone", phone: Some(*phone), ..none },
             Does::Look(at) => Self { id: "look", at: Some(*at), ..none },
-            Does::Told => none,
+            Does::Told(_) => none,
         }
     }
 }
