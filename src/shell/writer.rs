@@ -31,7 +31,7 @@ const MOST: usize = 100;
 #[derive(Debug)]
 enum Task {
     /// Keep an event, and the cover it leaves the case with.
-    Keep(Event, Cover),
+    Keep(Event, Box<Cover>),
     /// Keep a change of a setting.
     Change(Change),
     /// List cases.
@@ -120,7 +120,7 @@ impl LedgerWriter {
     /// Hands over an event.
     pub fn keep(&self, event: Event, cover: Cover) {
         // The writer works until we hang up; if its thread has died, its last report stands on screen.
-        let _ = self.tasks.send(Task::Keep(event, cover));
+        let _ = self.tasks.send(Task::Keep(event, Box::new(cover)));
     }
 
     /// Hands over a change of a setting.
@@ -263,7 +263,7 @@ impl WriterThread {
 
     fn take(&mut self, task: Task, waiting: &mut VecDeque<(Event, Cover)>) {
         match task {
-            Task::Keep(event, cover) => waiting.push_back((event, cover)),
+            Task::Keep(event, cover) => waiting.push_back((event, *cover)),
             Task::Change(change) => self.changes.push(change),
             Task::List(filter) => self.list(&filter),
             Task::Open(id) => self.open(&id, waiting),
