@@ -30,5 +30,6 @@ pub mod shell;
 pub mod shipped;
 pub mod typed;
 pub mod unit;
+pub mod view;
 pub mod words;
 pub mod zone;

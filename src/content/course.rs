@@ -134,6 +134,30 @@ pub enum Does {
     Told(ParagraphAt),
 }
 
+const ACT: &str = "act";
+const PHONE: &str = "phone";
+
+/// What a tick was for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ticked<'n> {
+    /// An act, by its id.
+    Act(&'n str),
+    /// A call.
+    Phone,
+    /// A look, a test, or what a paragraph asks for.
+    Other,
+}
+
+/// What a tick was for, by the name it was kept under.
+pub fn ticked(name: &Id) -> Ticked<'_> {
+    let mut parts = name.as_str().split(':');
+    match (parts.next(), parts.next()) {
+        (Some(ACT), Some(id)) => Ticked::Act(id),
+        (Some(PHONE), None) => Ticked::Phone,
+        _ => Ticked::Other,
+    }
+}
+
 impl Does {
     /// The name by which a tick keeps it: the same as long as the act, the wound and the moment are.
     pub fn name(&self, protocol: &Protocol) -> Id {
@@ -145,9 +169,9 @@ impl Does {
             }
         };
         let name = match self {
-            Self::Act(target) => of("act", target),
+            Self::Act(target) => of(ACT, target),
             Self::Test(target) => of("test", target),
-            Self::Phone(_) => "phone".to_owned(),
+            Self::Phone(_) => PHONE.to_owned(),
             Self::Look(at) => format!("look:{}", at.timestamp()),
             Self::Told(at) => format!("told:{}", protocol.paragraph(*at).id),
         };

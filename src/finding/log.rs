@@ -4,6 +4,7 @@ use super::particular::Particular;
 use super::{About, Findings, Id, Statement};
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// Where in the examination a question stands.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

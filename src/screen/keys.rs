@@ -74,6 +74,8 @@ pub enum Context {
     Instruction,
     /// The verdict.
     Verdict,
+    /// A card of the course.
+    Course,
     /// The plan.
     Plan,
     /// The way through the steps.
@@ -100,7 +102,7 @@ pub enum Context {
 
 impl Context {
     /// Every context, in the order of the key page.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::List,
         Self::Ask,
         Self::Body,
@@ -110,6 +112,7 @@ impl Context {
         Self::Tapping,
         Self::Instruction,
         Self::Verdict,
+        Self::Course,
         Self::Plan,
         Self::Map,
         Self::Why,
@@ -135,6 +138,7 @@ impl Context {
             Self::Tapping => told::where_tapping(),
             Self::Instruction => told::where_instruction(),
             Self::Verdict => told::where_verdict(),
+            Self::Course => told::where_course(),
             Self::Plan => told::where_plan(),
             Self::Map => told::where_map(),
             Self::Why => told::where_why(),
@@ -168,6 +172,12 @@ pub enum Toward {
 pub enum Action {
     /// Puts an instruction aside and goes on.
     GoOn,
+    /// Ticks the next line of a card off.
+    Tick,
+    /// Turns to the next card.
+    NextCard,
+    /// Turns to the card before.
+    CardBefore,
     /// Asks what an instruction lets ask while it runs.
     Beside,
     /// Takes what was typed, tapped or timed.
@@ -304,7 +314,7 @@ impl Binding {
 }
 
 use Context::{
-    Adding, Ask, Birds, Body, Countries, Help, House, Instruction, List, Look, Map, Page, Plan, Practice, Sums,
+    Adding, Ask, Birds, Body, Countries, Course, Help, House, Instruction, List, Look, Map, Page, Plan, Practice, Sums,
     Tapping, Typing, Verdict, Why, Wounds,
 };
 use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Right, Up};
@@ -316,6 +326,9 @@ const DIGITS: &[Key] =
 #[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
     Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], hint: told::hint_done, about: told::does_go_on, show: Show::Always },
+    Binding { action: Action::Tick, keys: &[Enter], contexts: &[Course], hint: told::hint_done, about: told::does_tick, show: Show::Always },
+    Binding { action: Action::NextCard, keys: &[Char('n'), Right, PageDown, Char(' ')], contexts: &[Course], hint: told::hint_next_card, about: told::does_next_card, show: Show::Always },
+    Binding { action: Action::CardBefore, keys: &[PageUp, Up, Char('k')], contexts: &[Course], hint: told::hint_card_before, about: told::does_card_before, show: Show::Help },
     Binding { action: Action::Beside, keys: &[Char('o')], contexts: &[Instruction], hint: told::hint_where, about: told::does_beside, show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], hint: told::hint_take_it, about: told::does_accept_typing, show: Show::Always },
     Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], hint: told::hint_tap, about: told::does_tap, show: Show::Always },
@@ -324,36 +337,37 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], hint: told::hint_choose, about: told::does_choose, show: Show::Help },
     Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction, Look], hint: told::hint_back, about: told::does_back, show: Show::Always },
     Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], hint: told::hint_back, about: told::does_back, show: Show::Always },
-    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], hint: told::hint_back, about: told::does_close_verdict, show: Show::Always },
+    Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Course, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], hint: told::hint_back, about: told::does_close_verdict, show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], hint: told::hint_back, about: told::does_close_typing, show: Show::Always },
     Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase, show: Show::Footer },
-    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
+    Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
     Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], hint: told::hint_do, about: told::does_do, show: Show::Always },
     Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], hint: told::hint_my_verdict, about: told::does_judge, show: Show::Always },
     Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], hint: told::hint_later, about: told::does_later, show: Show::Footer },
+    Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[Course], hint: told::hint_whole_plan, about: told::does_whole_plan, show: Show::Footer },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], hint: told::hint_plan, about: told::does_plan, show: Show::Footer },
     Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], hint: told::hint_clock, about: told::does_clock_plan, show: Show::Footer },
-    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], hint: told::hint_end_clock, about: told::does_clock_list, show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], hint: told::hint_end_clock, about: told::does_clock_list, show: Show::Footer },
     Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_skip, about: told::does_skip, show: Show::Footer },
     Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_rest_her, about: told::does_hands, show: Show::Footer },
-    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[List, Ask, Body, Wounds, Instruction, Plan], hint: told::hint_verdict, about: told::does_verdict, show: Show::Footer },
+    Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Plan], hint: told::hint_verdict, about: told::does_verdict, show: Show::Footer },
     Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_more, about: told::does_more, show: Show::Footer },
-    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], hint: told::hint_why, about: told::does_why, show: Show::Footer },
-    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[List, Ask, Body, Wounds, Look, Verdict, Plan], hint: told::hint_steps, about: told::does_map, show: Show::Footer },
-    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_law, about: told::does_law, show: Show::Footer },
-    Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Verdict, Plan, Why, Help], hint: told::hint_rests_on, about: told::does_basis, show: Show::Footer },
-    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_sums, about: told::does_sums, show: Show::Footer },
-    Binding { action: Action::House, keys: &[Char('i')], contexts: &[Verdict, Plan], hint: told::hint_in_house, about: told::does_house, show: Show::Footer },
+    Binding { action: Action::Why, keys: &[Char('w')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], hint: told::hint_why, about: told::does_why, show: Show::Footer },
+    Binding { action: Action::Map, keys: &[Char('m')], contexts: &[Course, List, Ask, Body, Wounds, Look, Verdict, Plan], hint: told::hint_steps, about: told::does_map, show: Show::Footer },
+    Binding { action: Action::Law, keys: &[Char('l')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_law, about: told::does_law, show: Show::Footer },
+    Binding { action: Action::Basis, keys: &[Char('r')], contexts: &[Course, Verdict, Plan, Why, Help], hint: told::hint_rests_on, about: told::does_basis, show: Show::Footer },
+    Binding { action: Action::Sums, keys: &[Char('c')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_sums, about: told::does_sums, show: Show::Footer },
+    Binding { action: Action::House, keys: &[Char('i')], contexts: &[Course, Verdict, Plan], hint: told::hint_in_house, about: told::does_house, show: Show::Footer },
     Binding { action: Action::House, keys: &[Char('i')], contexts: &[List, Ask, Body, Wounds], hint: told::hint_in_house, about: told::does_house, show: Show::Help },
-    Binding { action: Action::Contacts, keys: &[Char('y')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_whom, about: told::does_contacts, show: Show::Help },
+    Binding { action: Action::Contacts, keys: &[Char('y')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_whom, about: told::does_contacts, show: Show::Help },
     Binding { action: Action::Date, keys: &[Char('d')], contexts: &[House], hint: told::hint_its_date, about: told::does_date, show: Show::Footer },
-    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Verdict, Plan], hint: told::hint_hand_over, about: told::does_hand_over_verdict, show: Show::Footer },
+    Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Course, Verdict, Plan], hint: told::hint_hand_over, about: told::does_hand_over_verdict, show: Show::Footer },
     Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Page], hint: told::hint_write_it, about: told::does_hand_over_page, show: Show::Footer },
     Binding { action: Action::Names, keys: &[Char('y')], contexts: &[Page], hint: told::hint_names, about: told::does_names, show: Show::Footer },
-    Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_on_her, about: told::does_on_her, show: Show::Help },
+    Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_on_her, about: told::does_on_her, show: Show::Help },
     Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], hint: told::hint_telling, about: told::does_telling, show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], hint: told::hint_go_on, about: told::does_resume, show: Show::Footer },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Verdict, Plan], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Always },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Course, Verdict, Plan], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Always },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[List], hint: told::hint_birds, about: told::does_birds_verdict, show: Show::Footer },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Ask, Body, Wounds], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Help },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Birds], hint: told::hint_all_birds, about: told::does_birds_birds, show: Show::Always },
@@ -366,10 +380,11 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page_up, about: told::does_page_up, show: Show::Help },
     Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page, about: told::does_page_down, show: Show::Help },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Look, Practice, Adding], hint: told::hint_answer, about: told::does_answer_list, show: Show::Footer },
+    Binding { action: Action::Answer, keys: DIGITS, contexts: &[Course], hint: told::hint_tick_another, about: told::does_tick_another, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Birds], hint: told::hint_answer, about: told::does_answer_birds, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Instruction], hint: told::hint_steps, about: told::does_answer_instruction, show: Show::Help },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_cannot_tell, about: told::does_cannot_tell, show: Show::Footer },
-    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_help, about: told::does_help, show: Show::Always },
+    Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_help, about: told::does_help, show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, hint: told::hint_aside, about: told::does_suspend, show: Show::Help },
     Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_leave, about: told::does_leave_list, show: Show::Always },
     Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], hint: told::hint_leave, about: told::does_leave_typing, show: Show::Help },

@@ -8,6 +8,9 @@ use super::keys::Context;
 use super::pane::body;
 use super::practice::Practice;
 use super::update::Writing;
+use crate::content::course::{CourseCard, cards};
+use crate::finding::log::ticked;
+use crate::view::card::{self, CardView};
 use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
@@ -109,6 +112,8 @@ pub struct Model<'p> {
     pub label: String,
     /// What fills the screen.
     pub face: Face,
+    /// The card that was turned to; none while the one that lies open shows.
+    pub turned_card: Option<usize>,
     /// What lies on top, the last one uppermost.
     pub overlays: Vec<Overlay>,
     /// The row the cursor stands on, once it has been moved.
@@ -176,6 +181,7 @@ impl<'p> Model<'p> {
             tells_keeper: false,
             label: String::new(),
             face: Face::Exam,
+            turned_card: None,
             overlays: Vec::new(),
             cursor: None,
             page: 0,
@@ -238,6 +244,23 @@ impl<'p> Model<'p> {
                 Telling::Wounds => self.exam.may_look_for_wounds(),
             });
         self.explained = None;
+    }
+
+    /// The cards of the course.
+    pub fn cards(&self) -> Vec<CourseCard> {
+        cards(self.protocol, &self.verdict, &self.plan, self.reader())
+    }
+
+    /// Which card shows: the one that was turned to, else the one that lies open.
+    pub fn card_at(&self, cards: &[CourseCard]) -> usize {
+        let open = || card::current(cards, self.protocol, &ticked(&self.log));
+        self.turned_card.filter(|at| *at < cards.len()).unwrap_or_else(open)
+    }
+
+    /// The card that shows.
+    pub fn card(&self) -> Option<CardView> {
+        let cards = self.cards();
+        CardView::of(&cards, self.card_at(&cards), self.protocol, &ticked(&self.log), self.reader())
     }
 
     /// Whether what would settle most stands on the screen already.
@@ -454,6 +477,7 @@ impl<'p> Model<'p> {
         }
         match (self.shown(), &self.exam.place) {
             (Face::Verdict, _) | (Face::Exam, Place::Done) => Context::Verdict,
+            (Face::Course, _) => Context::Course,
             (Face::Plan, _) => Context::Plan,
             (Face::Exam, Place::Instruction(..)) => Context::Instruction,
             (Face::Exam, Place::List(_)) => Context::List,

@@ -9,6 +9,8 @@ pub enum Face {
     Exam,
     /// The verdict.
     Verdict,
+    /// A card of the course.
+    Course,
     /// The plan.
     Plan,
 }

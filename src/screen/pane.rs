@@ -3,6 +3,7 @@
 pub mod birds;
 pub mod body;
 pub mod calls;
+pub mod card;
 pub mod clock;
 pub mod document;
 pub mod entering;

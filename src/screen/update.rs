@@ -3,6 +3,7 @@
 mod back;
 mod birds;
 mod card;
+mod cards;
 mod entering;
 mod house;
 mod moving;
@@ -145,6 +146,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             Vec::new()
         }
         Action::Answer if model.overlays.last() == Some(&Overlay::Flock) => birds::by_number(model, which),
+        Action::Answer if model.context() == Context::Course => cards::tick(model, which),
         Action::Answer => choose(model, which),
         Action::Choose => {
             if let Some(row) = model.cursor {
@@ -170,7 +172,14 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::Emergency => emergency(model),
         Action::Hands => let_her_rest(model),
-        Action::Plan => open(model, Face::Plan),
+        Action::Plan if model.shown() == Face::Course => open(model, Face::Plan),
+        Action::Plan => {
+            model.turned_card = None;
+            open(model, Face::Course)
+        }
+        Action::Tick => cards::tick_next(model),
+        Action::NextCard => cards::turn(model, 1),
+        Action::CardBefore => cards::turn(model, -1),
         Action::Verdict => open(model, Face::Verdict),
         Action::Why => why(model),
         Action::Skip => skip(model),

@@ -18,6 +18,18 @@ course-opens-ticked = when that is done
 course-opens-back = once she is back from the vet
 course-opens-tomorrow = from tomorrow on
 
+# $when (text): when it opens
+course-opens = Opens { $when }.
+# $heading (text): what it is of
+# $number (number): which of the cards
+# $of (number): how many there are
+course-place = { $heading } (card { $number } of { $of })
+course-done = All on this card is done.
+# $heading (text): what the next card is of
+course-next = Done. Next: { $heading }.
+course-all-done = Every card is done. The looks go on.
+course-no-line = No such line on this card.
+
 # $act (text): what is never done, going on
 course-never = Never { $act }
 # $act (text): what is never done, going on

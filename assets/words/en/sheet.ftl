@@ -104,6 +104,8 @@ sheet-told-to = Told to
 # $clock (text): how long
 sheet-shown-for = { $what }; shown for { $clock }
 sheet-timed = Timed
+sheet-done = Done
+sheet-phoned = Phoned.
 # $minutes (number): minutes
 # $seconds (number): seconds beside them
 sheet-clock = { $minutes } min { $seconds } s

@@ -1,6 +1,7 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
 use super::{Drawing, Part, PartId, Row, RungsTold, Sheet, SheetLabels, Table, brief, card, course};
+use crate::content::course::{Ticked, ticked};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
 use crate::content::document::{caution_text, short, topic};
@@ -335,6 +336,18 @@ impl SheetWriter<'_> {
                         None => title,
                     };
                     rows.push(row(phrase::told_to(), words::named(Text::day(stamped.at), told)));
+                }
+                Entry::Ticked { what, done: true } => {
+                    let told = match ticked(what) {
+                        Ticked::Act(id) => {
+                            let known = self.protocol.actions.iter().find(|known| known.id.as_str() == id);
+                            known.map_or_else(|| Text::typed(id), |known| Text::quoted(&known.say))
+                        }
+                        Ticked::Phone => phrase::phoned().into(),
+                        // Looks and tests are told by what was found at them.
+                        Ticked::Other => continue,
+                    };
+                    rows.push(row(phrase::done(), words::named(Text::day(stamped.at), told)));
                 }
                 Entry::Timed { action, seconds } => {
                     let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);

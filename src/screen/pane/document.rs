@@ -1,6 +1,6 @@
 //! Verdict, plan, why and help: documents that scroll, line by line the same as what is exported.
 
-use super::{Lines, calls, clock, plot, question};
+use super::{Lines, calls, card, clock, plot, question};
 use crate::content::document::{Item, Judged, Section, Tone, glossary};
 use crate::content::{self, basis, chart, days, debrief, group, hazards, judgement, kit, label, law, plan, sum, why};
 use crate::exam::Place;
@@ -161,7 +161,7 @@ fn face_sections(model: &Model) -> Vec<Section> {
             told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
-        Face::Exam => Vec::new(),
+        Face::Exam | Face::Course => Vec::new(),
     }
 }
 
@@ -171,6 +171,7 @@ pub fn build(model: &Model, theme: Theme, width: usize) -> Lines {
     match model.overlays.last() {
         Some(Overlay::Why(line)) => why_lines(model, theme, width, *line),
         Some(Overlay::Help) => help(model, theme, width),
+        None if model.shown() == Face::Course => card::lines(model, theme, width),
         _ => of_sections(model, theme, width),
     }
 }

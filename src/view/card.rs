@@ -1,0 +1,111 @@
+//! A card of a course as it stands on the screen: what is done, what comes next, what never, and when it opens.
+
+use crate::content::course::{CardAct, CardNever, CourseCard};
+use crate::finding::Id;
+use crate::phrase::{Text, course as phrase};
+use crate::protocol::Protocol;
+use crate::words::Reader;
+use chrono::{DateTime, Utc};
+use std::collections::BTreeMap;
+
+/// Where a line of a card stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Ticked off.
+    Done,
+    /// The first that is not.
+    Here,
+    /// Not yet.
+    Open,
+}
+
+/// A line of a card.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CardLine {
+    /// The digit that ticks it.
+    pub digit: usize,
+    /// What is done.
+    pub say: String,
+    /// When it was ticked off, by the reader's clock.
+    pub at: Option<String>,
+    /// Where it stands.
+    pub standing: Standing,
+    /// What is never done meanwhile.
+    pub nevers: Vec<String>,
+}
+
+/// A card.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CardView {
+    /// Its heading.
+    pub heading: String,
+    /// When it opens; nothing on one that is open.
+    pub opens: Option<String>,
+    /// What is read first.
+    pub first: Option<String>,
+    /// What is done.
+    pub lines: Vec<CardLine>,
+    /// What is never done.
+    pub nevers: Vec<String>,
+    /// What stands on every card.
+    pub caution: String,
+    /// Which of the cards it is, counted from 1, and how many there are.
+    pub place: (usize, usize),
+}
+
+/// The lines of a card that are not ticked off, by their names.
+fn open<'c>(card: &'c CourseCard, protocol: &'c Protocol, ticked: &'c BTreeMap<Id, DateTime<Utc>>) -> impl Iterator<Item = usize> + 'c {
+    let is_open = |act: &CardAct| !ticked.contains_key(&act.does.name(protocol));
+    card.acts.iter().enumerate().filter(move |(_, act)| is_open(act)).map(|(at, _)| at)
+}
+
+/// The first line of a card that is not ticked off.
+pub fn first_open(card: &CourseCard, protocol: &Protocol, ticked: &BTreeMap<Id, DateTime<Utc>>) -> Option<usize> {
+    open(card, protocol, ticked).next()
+}
+
+/// The card that lies open: the first on which something is still to be done; the last where all is done.
+pub fn current(cards: &[CourseCard], protocol: &Protocol, ticked: &BTreeMap<Id, DateTime<Utc>>) -> usize {
+    let open = cards.iter().position(|card| first_open(card, protocol, ticked).is_some());
+    open.unwrap_or_else(|| cards.len().saturating_sub(1))
+}
+
+impl CardView {
+    /// A card of some, as it stands now; nothing where there is no such card.
+    pub fn of(
+        cards: &[CourseCard],
+        at: usize,
+        protocol: &Protocol,
+        ticked: &BTreeMap<Id, DateTime<Utc>>,
+        reader: Reader,
+    ) -> Option<Self> {
+        let card = cards.get(at)?;
+        let here = first_open(card, protocol, ticked);
+        let nevers = |nevers: &[CardNever]| nevers.iter().map(|never| reader.say(&never.say)).collect();
+        let line = |(nth, act): (usize, &CardAct)| {
+            let when = ticked.get(&act.does.name(protocol));
+            let standing = match (when, here) {
+                (Some(_), _) => Standing::Done,
+                (None, Some(here)) if here == nth => Standing::Here,
+                (None, _) => Standing::Open,
+            };
+            CardLine {
+                digit: nth + 1,
+                say: reader.say(&act.say),
+                at: when.map(|when| reader.say(&Text::clock_after(*when, Some(*when)))),
+                standing,
+                nevers: nevers(&act.nevers),
+            }
+        };
+        let is_open = at <= current(cards, protocol, ticked);
+        Some(Self {
+            heading: reader.phrase(&card.heading()),
+            opens: (!is_open).then(|| reader.phrase(&phrase::opens(card.opens.told()))),
+            first: card.first.as_ref().map(|first| reader.say(first)),
+            lines: card.acts.iter().enumerate().map(line).collect(),
+            nevers: nevers(&card.nevers),
+            caution: reader.phrase(&phrase::caution()),
+            place: (at + 1, cards.len()),
+        })
+    }
+}
