@@ -4,10 +4,10 @@
 use super::{Phone, Plan, PlanStep};
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
-use crate::protocol::action::{End, Harm, Part, Until};
+use crate::protocol::action::{CardTest, End, Harm, Part, Until};
 use crate::protocol::scale::{Authority, Humane};
 use crate::prove::Exact;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 
 /// A stretch of a course, in the order they come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -83,6 +83,19 @@ pub struct CourseBan {
     pub until: Until,
 }
 
+/// A test that can end a ban, and when it is first tried.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CourseTest {
+    /// The ban.
+    pub target: Target,
+    /// When it is first tried.
+    pub at: DateTime<Utc>,
+    /// The stage that moment falls into.
+    pub stage: Stage,
+    /// What is asked.
+    pub ask: String,
+}
+
 /// An act of a course.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CourseAct {
@@ -108,8 +121,8 @@ pub struct StagePlan {
 pub struct Course {
     /// The stages that are not made pointless by how it stands with her.
     pub stages: Vec<StagePlan>,
-    /// When the tests that can end a ban are first tried: at the first look for all signs.
-    pub first_test: Option<DateTime<Utc>>,
+    /// The tests that can end a ban, each in the stage in which its time comes.
+    pub tests: Vec<CourseTest>,
     /// How a humane end stands, where it has come into question.
     pub humane: Option<Humane>,
     /// How a call of the authority stands.
@@ -120,7 +133,8 @@ pub struct Course {
 pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
     let hours = if plan.seen { Stage::UntilSeen } else { Stage::NextHours };
     // An end that is advised makes all that comes later pointless; now she is still to be kept quiet, dark, untouched.
-    let stages: &[Stage] = if plan.ends() { &[Stage::Now, hours] } else { &[Stage::Now, hours, Stage::Today, Stage::Days] };
+    let stages: &[Stage] =
+        if plan.ends() { &[Stage::Now, hours] } else { &[Stage::Now, hours, Stage::Today, Stage::Days] };
     let acts: Vec<(Stage, CourseAct)> = plan.steps.iter().map(|step| placed(protocol, step, hours)).collect();
     let bans: Vec<CourseBan> = plan.never.iter().filter_map(|ban| told(protocol, verdict, plan, ban)).collect();
     let stage = |stage: Stage| {
@@ -131,12 +145,37 @@ pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
         StagePlan { stage, acts: acts.collect(), bans }
     };
     Course {
-        first_test: plan.looks.iter().find(|look| look.signs).map(|look| look.at),
+        tests: tests(verdict, plan, &bans, hours),
         stages: stages.iter().map(|of| stage(*of)).collect(),
         humane: plan.humane,
         authority: verdict.authority.low,
     }
 }
+
+/// The tests of some bans: each from its time on, at the first look then; one test of several wounds once.
+fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<CourseTest> {
+    let mut tests: Vec<CourseTest> = Vec::new();
+    for ban in bans {
+        let End::Test { card: Some(CardTest { after_min, ask }), .. } = &ban.until.alone else { continue };
+        let from = verdict.answered_at + TimeDelta::minutes(i64::from(*after_min));
+        let at = plan.looks.iter().map(|look| look.at).find(|at| *at >= from).unwrap_or(from);
+        let stage = match at - verdict.judged_at {
+            wait if wait <= HOURS => hours,
+            wait if wait <= DAY => Stage::Today,
+            _ => Stage::Days,
+        };
+        if !tests.iter().any(|test| test.ask == *ask) {
+            tests.push(CourseTest { target: ban.target, at, stage, ask: ask.clone() });
+        }
+    }
+    tests.sort_by_key(|test| test.at);
+    tests
+}
+
+/// So long the next hours last.
+const HOURS: TimeDelta = TimeDelta::hours(8);
+/// So long a day lasts.
+const DAY: TimeDelta = TimeDelta::hours(24);
 
 /// A step with the stage it falls into.
 fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseAct) {

@@ -254,7 +254,11 @@ impl CourseCard {
             more: act.nevers.iter().map(|never| never.say.clone()).collect(),
             ..Item::default()
         };
-        sections.push(Section { heading: Text::default(), tone: Tone::Act, items: self.acts.iter().map(act).collect() });
+        sections.push(Section {
+            heading: Text::default(),
+            tone: Tone::Act,
+            items: self.acts.iter().map(act).collect(),
+        });
         let never = |never: &CardNever| Item::plain(never.say.clone());
         let nevers = self.nevers.iter().map(never).collect();
         sections.push(Section { heading: Text::default(), tone: Tone::Never, items: nevers });

@@ -85,9 +85,11 @@ fn told(entry: &Entry) -> (Vec<About>, Vec<&str>) {
         Entry::Went(Some(Spot { about, question })) | Entry::Turned(Spot { about, question }) => {
             (vec![*about], vec![question.as_str()])
         }
-        Entry::Opened(id) | Entry::Began(id) | Entry::Ended(id) | Entry::Timed { action: id, .. } | Entry::Ticked { what: id, .. } => {
-            (Vec::new(), vec![id.as_str()])
-        }
+        Entry::Opened(id)
+        | Entry::Began(id)
+        | Entry::Ended(id)
+        | Entry::Timed { action: id, .. }
+        | Entry::Ticked { what: id, .. } => (Vec::new(), vec![id.as_str()]),
         Entry::Named(text) | Entry::VetSaid(text) | Entry::Noted(_, text) | Entry::Closed { proved: text, .. } => {
             (Vec::new(), vec![text.as_str()])
         }

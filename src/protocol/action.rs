@@ -173,12 +173,24 @@ pub enum End {
         when: Cond,
         /// What to see, in words, and what then.
         say: String,
+        /// The same in few words, as a card asks it once its time has come; none where no card asks it.
+        card: Option<CardTest>,
     },
     /// Nothing does, because of this.
     Lives {
         /// Why not.
         because: String,
     },
+}
+
+/// A test as a card asks it. The clock opens the test and never lifts the ban.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CardTest {
+    /// How long after the last answer it is first tried. Minutes.
+    pub after_min: u32,
+    /// What is looked for and what may be done then, in few words.
+    pub ask: String,
 }
 
 impl Until {

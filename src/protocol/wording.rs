@@ -253,7 +253,12 @@ impl Walk<'_, '_> {
 
     fn end(&mut self, name: &str, until: &mut Until) {
         match &mut until.alone {
-            End::Test { say, .. } => self.one(name, say),
+            End::Test { say, card, .. } => {
+                self.one(name, say);
+                if let Some(card) = card {
+                    self.one(&format!("{name}-card"), &mut card.ask);
+                }
+            }
             End::Lives { because } => self.one(name, because),
         }
     }

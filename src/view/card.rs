@@ -54,7 +54,11 @@ pub struct CardView {
 }
 
 /// The lines of a card that are not ticked off, by their names.
-fn open<'c>(card: &'c CourseCard, protocol: &'c Protocol, ticked: &'c BTreeMap<Id, DateTime<Utc>>) -> impl Iterator<Item = usize> + 'c {
+fn open<'c>(
+    card: &'c CourseCard,
+    protocol: &'c Protocol,
+    ticked: &'c BTreeMap<Id, DateTime<Utc>>,
+) -> impl Iterator<Item = usize> + 'c {
     let is_open = |act: &CardAct| !ticked.contains_key(&act.does.name(protocol));
     card.acts.iter().enumerate().filter(move |(_, act)| is_open(act)).map(|(at, _)| at)
 }
@@ -99,7 +103,7 @@ impl CardView {
         };
         let is_open = at <= current(cards, protocol, ticked);
         Some(Self {
-            heading: reader.phrase(&card.heading()),
+            heading: reader.phrase(&card.of.heading()),
             opens: (!is_open).then(|| reader.phrase(&phrase::opens(card.opens.told()))),
             first: card.first.as_ref().map(|first| reader.say(first)),
             lines: card.acts.iter().enumerate().map(line).collect(),

@@ -158,8 +158,7 @@ fn nothing_stands_twice_among_the_stages() {
         for (at, does) in acts.iter().enumerate() {
             assert!(!acts.iter().skip(at + 1).any(|other| other == does), "{}: {does:?}", bird.name);
         }
-        let bans: Vec<Target> =
-            stages().flat_map(|card| card.all_nevers().filter_map(|never| never.target)).collect();
+        let bans: Vec<Target> = stages().flat_map(|card| card.all_nevers().filter_map(|never| never.target)).collect();
         let once: BTreeSet<Target> = bans.iter().copied().collect();
         assert_eq!(once.len(), bans.len(), "{}", bird.name);
     }
@@ -173,5 +172,11 @@ fn second_cards_are_few_and_counted() {
         birds.iter().filter(has).count()
     };
     let counted = [Stage::Now, Stage::UntilSeen, Stage::NextHours, Stage::Today, Stage::Days].map(second);
-    insta::assert_snapshot!("second_cards", format!("{} birds; with a second card of now, until she is seen, the next hours, today, the days: {counted:?}", birds.len()));
+    insta::assert_snapshot!(
+        "second_cards",
+        format!(
+            "{} birds; with a second card of now, until she is seen, the next hours, today, the days: {counted:?}",
+            birds.len()
+        )
+    );
 }

@@ -23,7 +23,7 @@ course-opens = Opens { $when }.
 # $heading (text): what it is of
 # $number (number): which of the cards
 # $of (number): how many there are
-course-place = { $heading } (card { $number } of { $of })
+course-place = { $heading } - card { $number } of { $of }
 course-done = All on this card is done.
 # $heading (text): what the next card is of
 course-next = Done. Next: { $heading }.
@@ -37,12 +37,8 @@ course-not-yet = Not yet: { $act }
 # $act (text): what is never done, going on
 course-vet-only = Never { $act } The vet may.
 # $at (text): when
-# $test (text): what is to be seen
-# $act (text): what may be done then, going on
-course-test-at = { $at }: { $test } Then allowed: { $act }
-# $test (text): what is to be seen
-# $act (text): what may be done then, going on
-course-test = { $test } Then allowed: { $act }
+# $asked (text): what is looked for then
+course-at = { $at }: { $asked }
 # $at (text): when
 # $what (text): what is looked at
 course-look = { $at } look: { $what }

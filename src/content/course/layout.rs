@@ -1,7 +1,7 @@
 //! How a course is laid out on cards: what harms soonest first, acts in the order of doing, a ban beside the act it is broken by.
 
 use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
-use crate::care::course::{BanEnd, Course, CourseBan, Stage, StagePlan};
+use crate::care::course::{BanEnd, Course, CourseBan, CourseTest, Stage, StagePlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
 use crate::content::plan::{going_on, topics};
@@ -9,12 +9,12 @@ use crate::content::together::{Said, of_some, together};
 use crate::judge::Target;
 use crate::phrase::{Text, course as phrase};
 use crate::protocol::Protocol;
-use crate::protocol::action::{End, Harm};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane};
 use crate::protocol::texts::{OnCard, Under};
 use crate::prove::Exact;
 use crate::words::Reader;
+use chrono::{DateTime, Utc};
 
 /// Lays out cards for one bird.
 pub struct Layout<'a> {
@@ -192,29 +192,24 @@ impl Layout<'_> {
 
     /// The tests that come due in a stage, and its first look.
     fn tests(&self, stage: &StagePlan) -> Vec<CardAct> {
-        let soon = match stage.stage {
-            Stage::UntilSeen | Stage::NextHours => true,
-            Stage::Today => false,
-            Stage::Now | Stage::Days => return Vec::new(),
-        };
-        let look = self.plan.looks.first().filter(|_| soon).map(|look| CardAct {
+        let hours = matches!(stage.stage, Stage::UntilSeen | Stage::NextHours);
+        let look = self.plan.looks.first().filter(|_| hours).map(|look| CardAct {
             does: Does::Look(look.at),
-            say: phrase::look(Text::clock(look.at), self.looked_at(look)).into(),
+            say: phrase::look(self.clock(look.at), self.looked_at(look)).into(),
             nevers: Vec::new(),
         });
-        let due = |ban: &&CourseBan| ban.end == BanEnd::Test && (ban.harm <= Harm::Hours) == soon;
-        let bans = self.course.stages.iter().flat_map(|stage| &stage.bans).filter(due);
-        let said = together(bans.map(|ban| (ban.target, ban)), |_| ());
-        let test = |said: Said<&CourseBan>| {
-            let ban = said.of_each.first()?;
-            let End::Test { say, .. } = &ban.until.alone else { return None };
-            let act = going_on(self.protocol.action(said.action).never());
-            let at = self.course.first_test.map(Text::clock);
-            let test = Text::quoted(say);
-            let say = at.map_or_else(|| phrase::test(test.clone(), act.clone()), |at| phrase::test_at(at, test.clone(), act.clone()));
-            Some(CardAct { does: Does::Test(ban.target), say: say.into(), nevers: Vec::new() })
+        let tests = self.course.tests.iter().filter(|test| test.stage == stage.stage);
+        let test = |test: &CourseTest| CardAct {
+            does: Does::Test(test.target),
+            say: phrase::at(self.clock(test.at), Text::quoted(&test.ask)).into(),
+            nevers: Vec::new(),
         };
-        look.into_iter().chain(said.into_iter().filter_map(test)).collect()
+        look.into_iter().chain(tests.map(test)).collect()
+    }
+
+    /// A moment; the weekday is told where it is another day than the judgement's.
+    fn clock(&self, at: DateTime<Utc>) -> Text {
+        Text::clock_after(at, Some(self.verdict.judged_at))
     }
 
     /// What is looked at, in few words.

@@ -1,9 +1,9 @@
 //! What stands on the sheet: worked out from a bird's log, so that the same case and moment give the same sheet.
 
 use super::{Drawing, Part, PartId, Row, RungsTold, Sheet, SheetLabels, Table, brief, card, course};
-use crate::content::course::{Ticked, ticked};
 use crate::care::Plan;
 use crate::care::contacts::Contacts;
+use crate::content::course::{Ticked, ticked};
 use crate::content::document::{caution_text, short, topic};
 use crate::content::figures::{self, Which, hurt_ago, weight_told};
 use crate::content::particulars;

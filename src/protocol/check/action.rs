@@ -239,9 +239,12 @@ impl Checker {
     /// An end that holds where no vet can be reached.
     fn end(&mut self, act: Act, field: &'static str, end: raw::Until) -> Option<End> {
         match end {
-            raw::Until::Test { when, say } => {
+            raw::Until::Test { when, say, card } => {
+                if let Some(card) = &card {
+                    self.instructs(act.placed, act.item, field, &card.ask);
+                }
                 self.end_says(act, field, &say);
-                Some(End::Test { when: self.question_named(act, field, &when)?, say })
+                Some(End::Test { when: self.question_named(act, field, &when)?, say, card })
             }
             raw::Until::Lives { because } => {
                 self.end_says(act, field, &because);

@@ -2,7 +2,7 @@
 //! that it worked, and what harm follows where it is left out or, being forbidden, done.
 
 use super::Cond;
-use crate::protocol::action::{Air, Harm, Home, InDoubt, Part, Pressing, Stance};
+use crate::protocol::action::{Air, CardTest, Harm, Home, InDoubt, Part, Pressing, Stance};
 use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
@@ -157,7 +157,13 @@ pub struct BanFit {
 #[serde(deny_unknown_fields)]
 pub enum Until {
     /// A test: the answers with which it is passed, and in words what to see, what then, and when to try again.
-    Test { when: Cond, say: String },
+    Test {
+        when: Cond,
+        say: String,
+        /// The test in few words, as a card asks it.
+        #[serde(default)]
+        card: Option<CardTest>,
+    },
     /// A vet's word; where no vet can be reached, the other end.
     Vet { or: Box<Until> },
     /// Nothing, because of this.

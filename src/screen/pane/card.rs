@@ -1,14 +1,22 @@
 //! A card of the course: one act a line, its ban below it, and what is done ticked off.
 
 use super::Lines;
+use crate::phrase::{Text, course as phrase};
+use crate::screen::areas::Areas;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::view::card::{CardLine, CardView, Standing};
-use crate::phrase::{Text, course as phrase};
 
 /// The card that shows, as lines.
 pub fn lines(model: &Model, theme: Theme, width: usize) -> Lines {
+    let airy = set(model, theme, width, true);
+    // Air between acts where the screen has room for it: a shaking eye finds its line again.
+    let height = usize::from(Areas::told(model).body.height);
+    if airy.lines.len() <= height { airy } else { set(model, theme, width, false) }
+}
+
+fn set(model: &Model, theme: Theme, width: usize, airy: bool) -> Lines {
     let mut lines = Lines::default();
     lines.cursor_here();
     let Some(card) = model.card() else { return lines };
@@ -21,24 +29,27 @@ pub fn lines(model: &Model, theme: Theme, width: usize) -> Lines {
     if let Some(first) = first {
         lines.add(wrapped(&first, width, "", theme.question()));
     }
-    // Air between acts where the screen has room for it: a shaking eye finds its line again.
-    let airy = usize::from(model.size.1) > acts.len() * 3 + nevers.len() * 2 + 8;
     for act in &acts {
         if airy {
             lines.gap();
         }
         act_lines(theme, width, act, &mut lines);
     }
-    if !nevers.is_empty() {
+    if airy && !nevers.is_empty() {
         lines.gap();
     }
     for never in &nevers {
         lines.add(wrapped(never, width, " x ", theme.never()));
     }
-    lines.gap();
+    if airy {
+        lines.gap();
+    }
     lines.add(wrapped(&caution, width, " ! ", theme.aside()));
     lines
 }
+
+/// From so many columns on the time of a tick stands before its line.
+const WIDE: usize = 56;
 
 fn act_lines(theme: Theme, width: usize, act: &CardLine, lines: &mut Lines) {
     let CardLine { digit, say, at, standing, nevers } = act;
@@ -47,7 +58,9 @@ fn act_lines(theme: Theme, width: usize, act: &CardLine, lines: &mut Lines) {
         Standing::Here => ('>', theme.focus()),
         Standing::Open => (' ', theme.question()),
     };
-    let say = at.as_ref().map_or_else(|| say.clone(), |at| format!("{at} {say}"));
+    // On a phone the tick alone has to do.
+    let at = at.as_ref().filter(|_| width >= WIDE);
+    let say = at.map_or_else(|| say.clone(), |at| format!("{at} {say}"));
     lines.add(wrapped(&say, width, &format!("{mark}{digit} "), style));
     for never in nevers {
         lines.add(wrapped(never, width, "   x ", theme.never()));

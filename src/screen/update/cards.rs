@@ -1,9 +1,9 @@
 //! Cards of the course: ticking lines off, and turning from card to card.
 
 use super::record;
+use super::traffic::Effect;
 use crate::finding::log::{Entry, ticked};
 use crate::phrase::course as phrase;
-use super::traffic::Effect;
 use crate::screen::model::Model;
 use crate::view::card;
 
