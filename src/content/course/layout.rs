@@ -52,7 +52,7 @@ impl Layout<'_> {
         let mut loose = self.loose(&stage.bans, true, told);
         let acts: Vec<CardAct> = stage.acts.iter().map(|act| self.step(&act.step)).collect();
         let acts: Vec<CardAct> = acts.into_iter().filter(|act| !told.has(act)).chain(self.tests(stage)).collect();
-        let mut cards = vec![self.card(of, self.opens(stage.stage))];
+        let mut cards = vec![Self::card(of, self.opens(stage.stage))];
         if stage.stage == Stage::Now {
             // The first card holds what comes next, too, where there is room: nobody turns a page without need.
             let next = after.iter().take(1).flat_map(|next| self.loose(&next.bans, false, told));
@@ -86,7 +86,8 @@ impl Layout<'_> {
         for next in after {
             // What harms in days alone waits for its stage, unless nothing at all would stand here.
             let soon = matches!(next.stage, Stage::UntilSeen | Stage::NextHours);
-            if !soon && !(needed && cards.iter().all(|card| card.acts.is_empty())) {
+            let bare = || cards.iter().all(|card| card.acts.is_empty());
+            if !(soon || needed && bare()) {
                 continue;
             }
             for act in next.acts.iter().map(|act| self.step(&act.step)).filter(|act| !told.has(act)) {
@@ -118,7 +119,7 @@ impl Layout<'_> {
             return false;
         }
         if !room {
-            let next = self.card(card.of, card.opens);
+            let next = Self::card(card.of, card.opens);
             room = true;
             cards.push(next);
         }
@@ -157,7 +158,7 @@ impl Layout<'_> {
         if let Some(card) = room.and_then(|at| cards.get_mut(at)) {
             card.nevers.push(ban);
         } else if let Some(last) = cards.last() {
-            let mut next = self.card(last.of, last.opens);
+            let mut next = Self::card(last.of, last.opens);
             next.nevers.push(ban);
             cards.push(next);
         }
@@ -168,7 +169,7 @@ impl Layout<'_> {
         card.acts.len() + acts <= most.acts && card.bans() + bans <= most.bans && self.words(card) + words <= most.words
     }
 
-    const fn card(&self, of: CardOf, opens: Opens) -> CourseCard {
+    const fn card(of: CardOf, opens: Opens) -> CourseCard {
         CourseCard { of, number: (1, 1), opens, first: None, acts: Vec::new(), nevers: Vec::new(), words: 0 }
     }
 
@@ -250,7 +251,7 @@ impl Layout<'_> {
 
     /// The humane end: said gently, what may be done, by whom, and what never.
     fn humane(&self, rung: Humane) -> CourseCard {
-        let mut card = self.card(CardOf::Humane(rung), Opens::AtOnce);
+        let mut card = Self::card(CardOf::Humane(rung), Opens::AtOnce);
         let mut first = Vec::new();
         let told = self.verdict.told.iter().map(|at| (*at, self.protocol.paragraph(*at)));
         for (at, paragraph) in told.filter(|(_, paragraph)| paragraph.under == Under::HumaneEnd) {
@@ -280,7 +281,7 @@ impl Layout<'_> {
 
     /// The call of the authority: what its rules ask for, and what they forbid.
     fn authority(&self, rung: Authority) -> CourseCard {
-        let mut card = self.card(CardOf::Authority(rung), Opens::AtOnce);
+        let mut card = Self::card(CardOf::Authority(rung), Opens::AtOnce);
         card.first = Some(match rung {
             Authority::None | Authority::Ask => phrase::authority_ask().into(),
             Authority::CallNow => phrase::authority_call().into(),
@@ -307,7 +308,7 @@ impl Layout<'_> {
                 break;
             }
         }
-        let mut card = cards.pop().unwrap_or_else(|| self.card(CardOf::Authority(rung), Opens::AtOnce));
+        let mut card = cards.pop().unwrap_or_else(|| Self::card(CardOf::Authority(rung), Opens::AtOnce));
         for ban in loose {
             if self.fits(&card, 0, self.count(&ban.never.say), 1) {
                 card.nevers.push(ban.never);

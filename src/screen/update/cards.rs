@@ -2,6 +2,7 @@
 
 use super::record;
 use super::traffic::Effect;
+use crate::content::course::CourseCard;
 use crate::finding::log::{Entry, ticked};
 use crate::phrase::course as phrase;
 use crate::screen::model::Model;
@@ -13,14 +14,12 @@ pub(super) fn tick_next(model: &mut Model) -> Vec<Effect> {
     let at = model.card_at(&cards);
     let done = ticked(&model.log);
     let open = cards.get(at).and_then(|card| card::first_open(card, model.protocol, &done));
-    match open {
-        Some(line) => tick(model, line),
-        None => {
-            model.turned_card = None;
-            model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&cards) == at);
-            Vec::new()
-        }
+    if let Some(line) = open {
+        return tick(model, line);
     }
+    model.turned_card = None;
+    model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&cards) == at);
+    Vec::new()
 }
 
 /// Ticks a line off, or takes its tick away. Once the last of a card is ticked, the next card comes.
@@ -40,7 +39,7 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     model.turned_card = left.map(|_| at);
     if left.is_none() {
         let next = model.card_at(&cards);
-        let heading = cards.get(next).filter(|_| next != at).map(|card| card.heading());
+        let heading = cards.get(next).filter(|_| next != at).map(CourseCard::heading);
         model.notice = Some(heading.map_or_else(phrase::all_done, phrase::next).into());
     }
     effects
