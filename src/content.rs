@@ -17,6 +17,7 @@ pub mod document;
 pub mod figures;
 pub mod group;
 pub mod hazards;
+pub mod in_short;
 pub mod judgement;
 pub mod kept;
 pub mod keys;

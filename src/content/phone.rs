@@ -119,7 +119,9 @@ pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact, say: Sa
     let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict));
     let says = phrase::guide_says(judge::brief(verdict.need));
     let asks = asks(verdict).map(Text::from);
-    let ends: Vec<Text> = [Text::from(says)].into_iter().chain(humane(verdict)).chain(asks).collect();
+    // What nobody has looked at is as much news as what was found.
+    let unseen = (!verdict.looked_over).then(|| phrase::not_looked_over().into());
+    let ends: Vec<Text> = unseen.into_iter().chain([Text::from(says)]).chain(humane(verdict)).chain(asks).collect();
     let begins: Vec<Text> = catching.into_iter().chain([bird(protocol, findings)]).map(Text::from).collect();
     let found = Found::of(protocol, findings, verdict);
     let mut call = Call::of(&found, Room::of(MOST_WORDS, begins, ends, say));

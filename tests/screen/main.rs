@@ -7,6 +7,7 @@ mod body;
 mod cards;
 mod case;
 mod clocks;
+mod course;
 mod days;
 mod frames;
 mod keys;

@@ -63,3 +63,4 @@ phone-vet-on-sheet = A vet's word is on her sheet: read it first.
 # $look (text): when
 phone-next-look = Next look: { $look }.
 phone-worse = Worse in any way? Do not wait for it.
+phone-not-looked-over = Not looked all over yet.

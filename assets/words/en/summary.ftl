@@ -12,6 +12,8 @@ summary-more = and { $count } more
 summary-more-key = and { $count } more: { $key }
 # $what (text): what is to be done
 summary-act = DO: { $what }
+# $key (text): the key that shows it
+summary-act-key = DO: { $key } shows what
 # $what (text): what is to be done after it
 summary-then = THEN: { $what }
 # $what (text): what is never done
@@ -35,7 +37,6 @@ summary-lacks = lacks { $share } of her weight
 summary-humane-may = Humane end may come into question
 summary-humane-unless = Humane end advised unless a vet can act
 summary-humane-advised = Humane end advised: phone
-summary-humane-held = This answer weighs most of all
 summary-authority-ask = May be catching: gloves, ask authority
 summary-authority-call = Call the authority now; move no bird
 

@@ -17,6 +17,7 @@ use crate::screen::theme::{Theme, need_mark};
 use crate::screen::wrap::{cut, wrapped};
 use crate::unit::{Band, Permille};
 use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr;
 
 /// At most this many lines of "do now".
 const DO_NOW: usize = 3;
@@ -106,26 +107,47 @@ fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
     let need = model.verdict.need;
     let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
-    let line = |told: Phrase, style| Line::from(Span::styled(cut(&model.say(told), width), style));
+    let line = |told: Vec<Phrase>, style| fitting(model, told, width).map(|told| Line::from(Span::styled(told, style)));
+    let act = |step: &PlanStep, says: fn(Text) -> Phrase| {
+        let bare = bare_step(model, step);
+        [Some(step_text(model, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
+    };
     if let Some(step) = now(model).next() {
-        lines.push(line(phrase::act(step_text(model, step)), theme.question()));
+        let whole = named::key(model, Action::Plan).map(|key| phrase::act_key(key));
+        lines.extend(line(act(step, |told| phrase::act(told)).into_iter().chain(whole).collect(), theme.question()));
     }
     let alarm = |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
     // only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm);
-    let then = phone_after(model).map(|step| line(phrase::then(step_text(model, step)), theme.question()));
+    let then = phone_after(model).and_then(|step| line(act(step, |told| phrase::then(told)), theme.question()));
     if model.verdict.authority.low == Authority::CallNow {
         lines.extend(authority.into_iter().chain(then));
     } else {
         lines.extend(then.into_iter().chain(authority));
     }
-    lines.extend(grave_line(model).map(alarm));
     if let Some((target, _)) = model.plan.never.first() {
-        lines.push(line(phrase::never(never_text(model, *target)), theme.never()));
+        let bare = Text::quoted(model.protocol.action(target.action).never());
+        let told = [never_text(model, *target), bare].map(phrase::never).into_iter().collect();
+        lines.extend(line(told, theme.never()));
     }
     lines.truncate(height);
     lines
+}
+
+/// The first of some lines that is not cut at this width; nothing where each would be: half an instruction can harm.
+fn fitting(model: &Model, told: Vec<Phrase>, width: usize) -> Option<String> {
+    told.into_iter().map(|told| model.say(told)).find(|told| told.width() <= width)
+}
+
+/// A step without the wound it is for: on a narrow screen the wound stands in the plan.
+fn bare_step(model: &Model, step: &PlanStep) -> Option<Text> {
+    match step {
+        PlanStep::Act(target, _) if target.wound.is_some() => {
+            Some(Text::quoted(model.verdict.fitting.say(model.protocol, *target)))
+        }
+        PlanStep::Act(..) | PlanStep::Phone(_) => None,
+    }
 }
 
 /// The need and, where there is room, how much could still change it.
@@ -182,10 +204,10 @@ pub fn alarms(model: &Model) -> impl Iterator<Item = Phrase> {
     [authority_line(model.verdict.authority.low), grave_line(model)].into_iter().flatten()
 }
 
-/// The line on a humane end, or that one hangs on this answer.
+/// The line on a humane end, once it is settled: before that it would stand over every question of a bird it may never come to.
 fn grave_line(model: &Model) -> Option<Phrase> {
-    let held = || (!model.verdict.held.is_empty()).then(phrase::humane_held);
-    humane_line(model.verdict.humane.low).or_else(held)
+    let humane = model.verdict.humane;
+    humane_line(humane.low).filter(|_| humane.low == humane.high)
 }
 
 /// The question that would settle most, unless it is the one that stands here.

@@ -1,0 +1,61 @@
+//! A verdict in so few words that they stay: how soon, whom to phone, why; and what must not be missed beside it.
+
+use super::document::{Item, Section, Tone};
+use super::{terms, why};
+use crate::care::{Plan, PlanStep};
+use crate::judge::Reason;
+use crate::phrase::{Text, in_short as phrase, terms as words};
+use crate::protocol::Protocol;
+use crate::protocol::rule::Rule;
+use crate::protocol::scale::{Authority, Humane, Need};
+use crate::prove::Exact;
+
+/// The most words it has.
+pub const MOST_WORDS: usize = 40;
+
+/// How soon, whom, why: a line each. A humane end is told gently and never first.
+pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Text> {
+    let because = |moves: &dyn Fn(&Rule) -> bool| -> Vec<Reason> {
+        verdict.reasons.iter().filter(|reason| moves(protocol.rule(reason.rule))).copied().collect()
+    };
+    let need = because(&|rule| rule.need.is_some());
+    let call = plan.steps.iter().find(|step| match step {
+        PlanStep::Phone(_) => true,
+        PlanStep::Act(target, _) => target.action == protocol.roles.phone_any,
+    });
+    let gravest = need.first().map(|reason| Item::plain(why::headline(protocol, *reason)));
+    let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
+    items.extend(call.map(|step| Item::plain(words::ended(step.say(protocol, verdict, plan)))));
+    items.extend(gravest);
+    items.extend(authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told }));
+    items.extend(humane(verdict).map(|told| Item { why: because(&|rule| rule.humane.is_some()), ..told }));
+    Section { heading: phrase::heading().into(), tone: Tone::Plain, items }
+}
+
+/// How soon she needs a vet; without one in reach how grave it is.
+fn how_soon(verdict: &Exact) -> Text {
+    let level = verdict.need;
+    let told = Text::opening(terms::need(level.low, verdict.no_vet()));
+    match (level.low == level.high, level.low) {
+        (true, _) => words::ended(told).into(),
+        (false, Need::None) => phrase::so_far(told).into(),
+        (false, _) => phrase::at_least(told).into(),
+    }
+}
+
+fn authority(verdict: &Exact) -> Option<Item<Text>> {
+    match verdict.authority.low {
+        Authority::None => None,
+        Authority::Ask => Some(Item::plain(phrase::authority_ask())),
+        Authority::CallNow => Some(Item::plain(phrase::authority_call())),
+    }
+}
+
+fn humane(verdict: &Exact) -> Option<Item<Text>> {
+    match verdict.humane.low {
+        Humane::NotInQuestion => None,
+        Humane::MayComeIntoQuestion => Some(Item::plain(phrase::humane_may())),
+        Humane::AdvisedUnlessVet => Some(Item::plain(phrase::humane_unless())),
+        Humane::Advised => Some(Item::plain(phrase::humane_advised())),
+    }
+}
