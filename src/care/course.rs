@@ -52,8 +52,9 @@ impl BanEnd {
     /// What of an end there is for this bird: where no vet can be reached, none is waited for.
     fn of(until: &Until, no_vet: bool) -> Self {
         match (&until.alone, until.vet && !no_vet) {
-            (End::Test { .. }, _) => Self::Test,
-            (End::Lives { .. }, true) => Self::Vet,
+            // A test beside a vet's word is for where no vet can be had.
+            (End::Test { .. } | End::Lives { .. }, true) => Self::Vet,
+            (End::Test { .. }, false) => Self::Test,
             (End::Lives { .. }, false) => Self::Lives,
         }
     }
@@ -156,7 +157,10 @@ pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
 fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<CourseTest> {
     let mut tests: Vec<CourseTest> = Vec::new();
     for ban in bans {
-        let End::Test { card: Some(CardTest { after_min, ask }), .. } = &ban.until.alone else { continue };
+        let (BanEnd::Test, End::Test { card: Some(CardTest { after_min, ask }), .. }) = (ban.end, &ban.until.alone)
+        else {
+            continue;
+        };
         let from = verdict.answered_at + TimeDelta::minutes(i64::from(*after_min));
         let at = plan.looks.iter().map(|look| look.at).find(|at| *at >= from).unwrap_or(from);
         let stage = match at - verdict.judged_at {
@@ -182,7 +186,9 @@ fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseA
     let (harm, at_once, part) = match step {
         PlanStep::Act(target, _) => {
             let action = protocol.action(target.action);
-            (action.left_out.unwrap_or(Harm::Slight), action.at_once, action.part)
+            // Whom to phone where no vet can be reached is the call of the first minute.
+            let at_once = action.at_once || target.action == protocol.roles.phone_any;
+            (action.left_out.unwrap_or(Harm::Slight), at_once, action.part)
         }
         PlanStep::Phone(Phone::VetToday) => (Harm::Days, true, Part::First),
         PlanStep::Phone(Phone::VetAndGo | Phone::Vet | Phone::VetBeforeMoving | Phone::VetToBeSafe) => {
@@ -191,11 +197,10 @@ fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseA
     };
     let stage = match (harm, at_once, part) {
         (Harm::Minutes, ..) | (_, true, _) => Stage::Now,
-        (Harm::Hours, false, _) => hours,
         // What is asked of a vet, or done for her as a whole, does not wait until she is back.
-        (Harm::Days | Harm::Slight, false, Part::First) if hours == Stage::UntilSeen => hours,
-        (Harm::Days | Harm::Slight, false, Part::First | Part::Wound | Part::Flock) => Stage::Today,
-        (Harm::Days | Harm::Slight, false, Part::House) => Stage::Days,
+        (Harm::Hours, false, _) | (Harm::Days | Harm::Slight, false, Part::First) => hours,
+        // Bed and company are for this night.
+        (Harm::Days | Harm::Slight, false, Part::Wound | Part::House | Part::Flock) => Stage::Today,
     };
     (stage, CourseAct { step: step.clone(), harm })
 }

@@ -1,7 +1,7 @@
 //! A verdict in so few words that they stay: how soon, whom to phone, why; and what must not be missed beside it.
 
 use super::document::{Item, Section, Tone};
-use super::{terms, why};
+use super::terms;
 use crate::care::{Plan, PlanStep};
 use crate::judge::Reason;
 use crate::phrase::{Text, in_short as phrase, terms as words};
@@ -23,13 +23,19 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
         PlanStep::Phone(_) => true,
         PlanStep::Act(target, _) => target.action == protocol.roles.phone_any,
     });
-    let gravest = need.first().map(|reason| Item::plain(why::headline(protocol, *reason)));
+    let gravest = need.first().map(|reason| Item::plain(first_sentence(&protocol.rule(reason.rule).reason)));
     let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
-    items.extend(call.map(|step| Item::plain(words::ended(step.say(protocol, verdict, plan)))));
+    items.extend(call.map(|step| Item::plain(step.say(protocol, verdict, plan))));
     items.extend(gravest);
     items.extend(authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told }));
     items.extend(humane(verdict).map(|told| Item { why: because(&|rule| rule.humane.is_some()), ..told }));
     Section { heading: phrase::heading().into(), tone: Tone::Plain, items }
+}
+
+/// The finding alone: what more a rule tells stands under why.
+fn first_sentence(reason: &str) -> Text {
+    let end = reason.find(['.', '?']).map_or(reason.len(), |at| at + 1);
+    Text::quoted(reason.get(..end).unwrap_or(reason))
 }
 
 /// How soon she needs a vet; without one in reach how grave it is.

@@ -216,7 +216,7 @@ fn clock_times(looks: &[Look]) -> Vec<Text> {
 }
 
 /// What is looked at, in a word or three each.
-pub(super) fn topics(protocol: &Protocol, look: &Look) -> Text {
+fn topics(protocol: &Protocol, look: &Look) -> Text {
     let rounds = look.rounds.iter().map(|round| Text::quoted(&protocol.round(*round).topic));
     Text::list(rounds.chain(look.signs.then(|| phrase::all_signs().into())))
 }

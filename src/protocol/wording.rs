@@ -204,7 +204,21 @@ impl Walk<'_, '_> {
 
     fn action(&mut self, action: &mut Action) {
         let Action {
-            id, verb, place, means, say, how, fits, meanwhile, undoable, opens, worked, ends, forbidden, ..
+            id,
+            verb,
+            place,
+            means,
+            say,
+            how,
+            fits,
+            meanwhile,
+            undoable,
+            on_card,
+            opens,
+            worked,
+            ends,
+            forbidden,
+            ..
         } = action;
         let of = format!("act-{id}");
         for (field, text) in [
@@ -215,6 +229,7 @@ impl Walk<'_, '_> {
             ("how", how),
             ("meanwhile", meanwhile),
             ("undoable", undoable),
+            ("on-card", on_card),
         ] {
             self.one(&format!("{of}-{field}"), text);
         }

@@ -1,6 +1,6 @@
 //! A card of a course as it stands on the screen: what is done, what comes next, what never, and when it opens.
 
-use crate::content::course::{CardAct, CardNever, CourseCard};
+use crate::content::course::{CardAct, CardNever, CourseCard, Opens};
 use crate::finding::Id;
 use crate::phrase::{Text, course as phrase};
 use crate::protocol::Protocol;
@@ -104,7 +104,7 @@ impl CardView {
         let is_open = at <= current(cards, protocol, ticked);
         Some(Self {
             heading: reader.phrase(&card.of.heading()),
-            opens: (!is_open).then(|| reader.phrase(&phrase::opens(card.opens.told()))),
+            opens: (!is_open && card.opens != Opens::AtOnce).then(|| reader.phrase(&phrase::opens(card.opens.told()))),
             first: card.first.as_ref().map(|first| reader.say(first)),
             lines: card.acts.iter().enumerate().map(line).collect(),
             nevers: nevers(&card.nevers),

@@ -190,7 +190,7 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
     walk.press("<esc>");
     let why = words(&walk.press("w").frame(60, 24));
     assert!(why.contains("Her case is closed") && !calls_a_vet(&why), "{why}");
-    for face in ["", "d"] {
+    for face in ["", "dd"] {
         let shown = words(&walk.press(face).frame(60, 24));
         let first = shown.split_once("HOW IT ENDED").unwrap_or_else(|| panic!("{shown}")).0.chars().count();
         assert!(first < 120 && shown.contains("Died") && !calls_a_vet(&shown), "{shown}");

@@ -40,5 +40,5 @@ fn the_verdict_so_far() {
 
 #[test]
 fn the_plan_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 d", 80, 40));
+    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 d d", 80, 40));
 }

@@ -65,8 +65,8 @@ fn states() -> Vec<State> {
         "1 <enter> 2",
         "1 <enter> 2 <enter>",
         "1 <enter> 1 6",
-        "1 d a",
-        "1 <enter> 1 d",
+        "1 d d a",
+        "1 <enter> 1 d d",
         "1 o",
         "2",
         "2 <enter> 6 1 1 1 4 1 1",
@@ -87,12 +87,13 @@ fn states() -> Vec<State> {
     let thens = [
         "",
         "d",
-        "d <down>",
-        "d <down> <down>",
-        "d <down> <down> <down>",
-        "d a",
-        "d <down> a",
-        "d <down> a <down>",
+        "d d",
+        "d d <down>",
+        "d d <down> <down>",
+        "d d <down> <down> <down>",
+        "d d a",
+        "d d <down> a",
+        "d d <down> a <down>",
         "v",
         "m",
         "h",
@@ -103,7 +104,7 @@ fn states() -> Vec<State> {
         "y",
         "f",
         "e",
-        "d h",
+        "d d h",
         "v m",
         "<enter>",
     ];
@@ -163,8 +164,8 @@ const CLAIMS: &[Claim] = &[
     ("Let her rest: p", "p", |_, after| after.asked() == "instruction rest"),
     ("f finds her", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
     ("LOOK NOW: f", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
-    ("more: d", "d", |_, after| after.model.context() == Context::Plan),
-    (", d plan", "d", |_, after| after.model.context() == Context::Plan),
+    ("more: d", "d", |_, after| after.model.context() == Context::Course),
+    (", d what to do", "d", |_, after| after.model.context() == Context::Course),
     ("more: v verdict", "v", |_, after| after.model.context() == Context::Verdict),
     ("(t)", "t", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
     ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
@@ -219,15 +220,15 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
     let some = states().into_iter().step_by(count(197, 1));
     let nail = format!("{STORY} to any wound!1 n 3 5 2 <enter>");
     let always = [
-        ("1 <enter> 2 <enter>", 5, None, "d"),
-        ("1 <enter> 2 <enter>", 5, Some(10), "d"),
+        ("1 <enter> 2 <enter>", 5, None, "dd"),
+        ("1 <enter> 2 <enter>", 5, Some(10), "dd"),
         ("1 <enter> 2 <enter>", 5, Some(10), ""),
-        ("1 <enter>", 400, None, "d <down>"),
+        ("1 <enter>", 400, None, "d d <down>"),
         ("1 <enter>", 400, Some(10), "m"),
         ("1 <enter>", 5, None, ""),
-        ("6 1 1 3 7 <enter>", 5, None, "d"),
-        (nail.as_str(), 5, None, "d <down>"),
-        ("6 1 1 3 7 <enter> d a", 5, None, "<down> <down> <down>"),
+        ("6 1 1 3 7 <enter>", 5, None, "dd"),
+        (nail.as_str(), 5, None, "d d <down>"),
+        ("6 1 1 3 7 <enter> d d a", 5, None, "<down> <down> <down>"),
     ];
     let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
     let held_long = State { keys: format!("{STORY} to eyelid!"), waits: 200, left: Some(10), refused: false, then: "" };
@@ -279,21 +280,21 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
 #[test]
 fn a_step_whose_clock_runs_tells_the_time_left() {
     let mut walk = Walk::new();
-    let plan = words(walk.press("1 <enter> 2 <enter> d"), (100, 60));
+    let plan = words(walk.press("1 <enter> 2 <enter> d d"), (100, 60));
     assert!(plan.contains("By the clock: 5:00 to go. a ends it.") && !plan.contains("Press a."), "{plan}");
     // The clock of the card itself.
     let mut card = Walk::new();
-    let plan = words(card.press("1").wait(60).press("d"), (100, 60));
+    let plan = words(card.press("1").wait(60).press("dd"), (100, 60));
     assert!(plan.contains("By the clock: 4:00 to go. It runs already.") && !plan.contains("Press a."), "{plan}");
     card.press("a");
     assert!(card.model.timer().is_none() && card.frame(100, 60).contains("Its clock runs already"), "nothing ends");
     assert!(card.press("b").frame(60, 24).contains("4:00 to go"));
     // None runs: the key starts it.
     let mut none = Walk::new();
-    let plan = words(none.press("1").wait(301).press("<enter> 2").wait(301).press("<enter> d"), (100, 60));
+    let plan = words(none.press("1").wait(301).press("<enter> 2").wait(301).press("<enter> d d"), (100, 60));
     assert!(plan.contains("By the clock: 5 min. Press a."), "{plan}");
     // Another bird's has run out: the key ends that one first, and says so before.
-    let state = State { keys: "1 <enter> 2 <enter>".into(), waits: 5, left: Some(10), refused: false, then: "d" };
+    let state = State { keys: "1 <enter> 2 <enter>".into(), waits: 5, left: Some(10), refused: false, then: "dd" };
     let mut both = state.walk();
     let plan = words(&mut both, (100, 60));
     assert!(plan.contains("Time is up for Tansy") && plan.contains("By the clock: 4:55 to go."), "{plan}");

@@ -33,20 +33,21 @@ course-no-line = No such line on this card.
 # $act (text): what is never done, going on
 course-never = Never { $act }
 # $act (text): what is never done, going on
-course-not-yet = Not yet: { $act }
+course-until-test = Never { $act } A test ends it.
 # $act (text): what is never done, going on
-course-vet-only = Never { $act } The vet may.
+course-vet-only = Never { $act } Only a vet may.
 # $at (text): when
 # $asked (text): what is looked for then
 course-at = { $at }: { $asked }
 # $at (text): when
 # $what (text): what is looked at
-course-look = { $at } look: { $what }
-course-look-all = each sign that ends home care
+course-look = { $at } look in: { $what }
+# $sign (text): a sign that ends home care
+course-look-sign = worse, or { $sign }? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 
-course-humane-may = It may come into question. That decides nothing.
-course-humane-unless = It is advised unless a vet can act in time.
+course-humane-may = It may come into question.
+course-humane-unless = Advised unless a vet can act in time.
 course-humane-advised = It is advised. Talk to a vet now.
 course-authority-ask = It could be notifiable: ask first.
 course-authority-call = It could be notifiable: call now.

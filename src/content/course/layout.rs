@@ -4,7 +4,7 @@ use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
 use crate::care::course::{BanEnd, Course, CourseBan, CourseTest, Stage, StagePlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
-use crate::content::plan::{going_on, topics};
+use crate::content::plan::going_on;
 use crate::content::together::{Said, of_some, together};
 use crate::judge::Target;
 use crate::phrase::{Text, course as phrase};
@@ -51,7 +51,8 @@ impl Layout<'_> {
         let of = CardOf::Stage(stage.stage);
         let mut loose = self.loose(&stage.bans, true, told);
         let acts: Vec<CardAct> = stage.acts.iter().map(|act| self.step(&act.step)).collect();
-        let acts: Vec<CardAct> = acts.into_iter().filter(|act| !told.has(act)).chain(self.tests(stage)).collect();
+        let acts = acts.into_iter().chain(self.held(stage.stage)).filter(|act| !told.has(act));
+        let acts: Vec<CardAct> = acts.chain(self.tests(stage)).collect();
         let mut cards = vec![Self::card(of, self.opens(stage.stage))];
         if stage.stage == Stage::Now {
             // The first card holds what comes next, too, where there is room: nobody turns a page without need.
@@ -64,7 +65,7 @@ impl Layout<'_> {
         for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
             self.place_ban(&mut cards, ban.never);
         }
-        if stage.stage == Stage::Now && cards.len() == 1 {
+        if stage.stage == Stage::Now {
             self.fill(&mut cards, after, &mut loose, told);
         }
         told.add(&cards);
@@ -90,7 +91,8 @@ impl Layout<'_> {
             if !(soon || needed && bare()) {
                 continue;
             }
-            for act in next.acts.iter().map(|act| self.step(&act.step)).filter(|act| !told.has(act)) {
+            let acts = next.acts.iter().map(|act| self.step(&act.step)).chain(self.held(next.stage));
+            for act in acts.filter(|act| !told.has(act)) {
                 if !self.place(cards, act, loose, false) {
                     return;
                 }
@@ -166,7 +168,16 @@ impl Layout<'_> {
 
     fn fits(&self, card: &CourseCard, acts: usize, words: usize, bans: usize) -> bool {
         let most = card.of.budget();
-        card.acts.len() + acts <= most.acts && card.bans() + bans <= most.bans && self.words(card) + words <= most.words
+        let few = card.acts.len() + acts <= most.acts && card.bans() + bans <= most.bans;
+        few && self.words(card) + words <= most.words && self.rows(card) + rows_of(words) <= PHONE_ROWS
+    }
+
+    /// How many rows a card takes on a phone, its heading and caution apart.
+    fn rows(&self, card: &CourseCard) -> usize {
+        let rows = |text: &Text| wrapped_rows(&self.reader.say(text));
+        let acts = card.acts.iter().map(|act| rows(&act.say)).sum::<usize>();
+        let nevers = card.all_nevers().map(|never| rows(&never.say)).sum::<usize>();
+        acts + nevers + card.first.iter().map(rows).sum::<usize>()
     }
 
     const fn card(of: CardOf, opens: Opens) -> CourseCard {
@@ -176,8 +187,8 @@ impl Layout<'_> {
     const fn opens(&self, stage: Stage) -> Opens {
         match (stage, self.plan.seen) {
             (Stage::Now, _) => Opens::AtOnce,
-            (Stage::UntilSeen | Stage::NextHours, _) | (Stage::Today, false) => Opens::Ticked,
-            (Stage::Today | Stage::Days, true) => Opens::Back,
+            (Stage::UntilSeen | Stage::NextHours | Stage::Today, _) => Opens::Ticked,
+            (Stage::Days, true) => Opens::Back,
             (Stage::Days, false) => Opens::Tomorrow,
         }
     }
@@ -188,7 +199,39 @@ impl Layout<'_> {
             PlanStep::Act(target, _) => Does::Act(*target),
             PlanStep::Phone(phone) => Does::Phone(*phone),
         };
-        CardAct { does, say: step.say(self.protocol, self.verdict, self.plan), nevers: Vec::new() }
+        let say = step.say(self.protocol, self.verdict, self.plan);
+        let more = match step {
+            PlanStep::Act(target, _) => self.protocol.action(target.action).on_card.as_str(),
+            PlanStep::Phone(_) => "",
+        };
+        CardAct { does, say: Text::row([say, Text::quoted(more)]), nevers: Vec::new() }
+    }
+
+    /// What is done meanwhile where an act waits for an answer, how she travels, and what people who touch her do: before a vet sees
+    /// her, or in the next hours.
+    fn held(&self, stage: Stage) -> Vec<CardAct> {
+        if !matches!(stage, Stage::UntilSeen | Stage::NextHours) {
+            return Vec::new();
+        }
+        let line = |does, say: &str| CardAct { does, say: Text::quoted(say), nevers: Vec::new() };
+        let waits = self.plan.waiting.iter().map(|waiting| waiting.target);
+        let meanwhile = waits.chain(self.plan.later.iter().map(|(target, _)| *target));
+        let mut acts: Vec<CardAct> = Vec::new();
+        for target in meanwhile {
+            let say = self.protocol.action(target.action).meanwhile.as_str();
+            let act = line(Does::Act(target), say);
+            if !say.is_empty() && !acts.iter().any(|before| before.say == act.say) {
+                acts.push(act);
+            }
+        }
+        let told = self.verdict.told.iter().map(|at| (*at, self.protocol.paragraph(*at)));
+        let here = |under: Under| under == Under::People || (under == Under::OnTheWay && stage == Stage::UntilSeen);
+        for (at, paragraph) in told.filter(|(_, paragraph)| here(paragraph.under)) {
+            if let Some(OnCard::Do(say)) = &paragraph.card {
+                acts.push(line(Does::Told(at), say));
+            }
+        }
+        acts
     }
 
     /// The tests that come due in a stage, and its first look.
@@ -215,7 +258,12 @@ impl Layout<'_> {
 
     /// What is looked at, in few words.
     fn looked_at(&self, look: &Look) -> Text {
-        if look.rounds.is_empty() { phrase::look_all().into() } else { topics(self.protocol, look) }
+        // The gravest sign by its words; the list of them is one key away.
+        let sign = self.plan.watch.first().map(|(sign, _)| Text::quoted(&self.protocol.watch(*sign).say));
+        match sign {
+            Some(sign) if look.rounds.is_empty() => phrase::look_sign(sign).into(),
+            Some(_) | None => Text::list(look.rounds.iter().map(|at| Text::quoted(&self.protocol.round(*at).topic))),
+        }
     }
 
     /// Bans that have no card yet, those of several wounds once.
@@ -243,9 +291,11 @@ impl Layout<'_> {
     fn never(&self, ban: &CourseBan) -> Text {
         let act = going_on(self.protocol.action(ban.target.action).never());
         match ban.end {
-            BanEnd::Lives => phrase::never(act).into(),
             BanEnd::Vet => phrase::vet_only(act).into(),
-            BanEnd::Test => phrase::not_yet(act).into(),
+            BanEnd::Test if self.course.tests.iter().any(|test| test.target.action == ban.target.action) => {
+                phrase::until_test(act).into()
+            }
+            BanEnd::Lives | BanEnd::Test => phrase::never(act).into(),
         }
     }
 
@@ -329,6 +379,32 @@ impl Layout<'_> {
         let nevers = card.all_nevers().map(|never| self.count(&never.say)).sum::<usize>();
         card.first.iter().map(|first| self.count(first)).sum::<usize>() + acts + nevers
     }
+}
+
+/// The rows a card may take on the smallest screen beside its heading, when it opens and the caution; and the letters of a row behind its mark.
+const PHONE_ROWS: usize = 11;
+const PHONE_LETTERS: usize = 33;
+/// So many words at most fill a row, as far as that is not counted in letters.
+const WORDS_A_ROW: usize = 5;
+
+/// How many rows so many words take at least.
+const fn rows_of(words: usize) -> usize {
+    words.div_ceil(WORDS_A_ROW)
+}
+
+/// How many rows a text takes on a phone, broken between words.
+fn wrapped_rows(text: &str) -> usize {
+    let (mut rows, mut filled) = (1, 0);
+    for word in text.split_whitespace() {
+        let letters = word.chars().count();
+        if filled > 0 && filled + 1 + letters > PHONE_LETTERS {
+            rows += 1;
+            filled = letters;
+        } else {
+            filled += letters + usize::from(filled > 0);
+        }
+    }
+    rows
 }
 
 /// What stands on a card already, so that nothing stands on two.

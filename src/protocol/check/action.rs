@@ -37,6 +37,9 @@ impl Checker {
         if !raw.how.is_empty() || raw.forbidden.is_none() {
             self.instructs(placed, &item, "how", &raw.how);
         }
+        if !raw.on_card.is_empty() {
+            self.instructs(placed, &item, "on_card", &raw.on_card);
+        }
         if !raw.undoable.is_empty() {
             self.instructs(placed, &item, "undoable", &raw.undoable);
         }
@@ -66,6 +69,7 @@ impl Checker {
             worked: worked.transpose().ok()?,
             ends: ends.transpose().ok()?,
             undoable: raw.undoable,
+            on_card: raw.on_card,
             left_out: raw.left_out,
             before,
             keeps: raw.keeps,

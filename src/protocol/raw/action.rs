@@ -39,6 +39,9 @@ pub struct Action {
     /// What to do where it cannot be done, mostly because nobody else is there.
     #[serde(default)]
     pub undoable: String,
+    /// What stands on a card behind its line: how long, how hard, what then; a dozen words at most.
+    #[serde(default)]
+    pub on_card: String,
     /// How soon it kills or maims if it is left out.
     #[serde(default)]
     pub left_out: Option<Harm>,

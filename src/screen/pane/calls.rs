@@ -20,7 +20,7 @@ pub fn into_verdict(model: &Model, sections: &mut Vec<Section>) {
         sections.insert(1.min(sections.len()), known);
     } else {
         let none = section(phrase::whom_to_call(), Tone::Plain, vec![Item::plain(phrase::nobody_written())]);
-        let under = 2.min(sections.len());
+        let under = 1.min(sections.len());
         sections.splice(under..under, none.map(|none| model.reader().section(&none)));
     }
 }

@@ -2,7 +2,9 @@
 
 use super::{Lines, calls, card, clock, plot, question};
 use crate::content::document::{Item, Judged, Section, Tone, glossary};
-use crate::content::{self, basis, chart, days, debrief, group, hazards, in_short, judgement, kit, label, law, plan, sum, why};
+use crate::content::{
+    self, basis, chart, days, debrief, group, hazards, in_short, judgement, kit, label, law, plan, sum, why,
+};
 use crate::exam::Place;
 use crate::judge::Reason;
 use crate::phrase::{Phrase, Text, page as phrase, terms};
@@ -146,10 +148,10 @@ fn face_sections(model: &Model) -> Vec<Section> {
             if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
                 told.insert(1.min(told.len()), model.reader().section(&vet));
             }
-            calls::into_verdict(model, &mut told);
             // What stays of a long page is what stands first.
             let short = in_short::section(model.protocol, &model.verdict, &model.plan);
             told.insert(0, model.reader().section(&short));
+            calls::into_verdict(model, &mut told);
             told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
