@@ -6,7 +6,7 @@
 
 mod quantity;
 
-pub use quantity::{Decimal, Quantity, Unit, UnitTold, grams, millilitres, percent, percent_strength};
+pub use quantity::{Decimal, Quantity, UnitOf, UnitTold, grams, millilitres, percent, percent_strength};
 
 use chrono::{DateTime, Utc};
 

@@ -5,6 +5,7 @@
 #[expect(missing_docs, reason = "the areas are named as the panes are")]
 pub mod areas;
 pub mod change;
+mod course;
 pub mod draft;
 pub mod draw;
 pub mod keys;

@@ -119,7 +119,7 @@ pub struct StagePlan {
 
 /// A plan in stages.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Course {
+pub struct StagedPlan {
     /// The stages that are not made pointless by how it stands with her.
     pub stages: Vec<StagePlan>,
     /// The tests that can end a ban, each in the stage in which its time comes.
@@ -131,7 +131,7 @@ pub struct Course {
 }
 
 /// Lays a plan out in time.
-pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
+pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> StagedPlan {
     let hours = if plan.seen { Stage::UntilSeen } else { Stage::NextHours };
     // An end that is advised makes all that comes later pointless; now she is still to be kept quiet, dark, untouched.
     let stages: &[Stage] =
@@ -145,7 +145,7 @@ pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Course {
         bans.sort_by_key(|ban| ban.harm);
         StagePlan { stage, acts: acts.collect(), bans }
     };
-    Course {
+    StagedPlan {
         tests: tests(verdict, plan, &bans, hours),
         stages: stages.iter().map(|of| stage(*of)).collect(),
         humane: plan.humane,

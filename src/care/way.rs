@@ -2,7 +2,7 @@
 
 use super::cupboard::{Cupboard, Standing};
 use crate::measure::solution::{dilute, in_two_steps};
-use crate::phrase::{Decimal, Quantity, Text, Unit, care as phrase};
+use crate::phrase::{Decimal, Quantity, Text, UnitOf, care as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::action::Stance;
 use crate::protocol::rule::ActionAt;
@@ -71,5 +71,5 @@ fn mix(stock: MilligramsPerLitre, target: MilligramsPerLitre) -> Text {
 
 /// Tenths of a millilitre, rounded down: weaker is the safe side.
 fn millilitres(volume: Microlitres) -> Text {
-    Quantity::one(Decimal::new(volume.0 / 100, 1), Unit::Millilitres).signed().into()
+    Quantity::one(Decimal::new(volume.0 / 100, 1), UnitOf::Millilitres).signed().into()
 }

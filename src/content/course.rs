@@ -15,12 +15,12 @@ use crate::protocol::texts::ParagraphAt;
 use crate::prove::Exact;
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
-use layout::Layout;
+use layout::CardLayout;
 
 /// The cards of a plan, in the order they open; those of a humane end and of the authority stand last and are open at once.
 pub fn cards(protocol: &Protocol, verdict: &Exact, plan: &Plan, reader: Reader) -> Vec<CourseCard> {
     let course = course(protocol, verdict, plan);
-    Layout { protocol, verdict, plan, course: &course, reader }.cards()
+    CardLayout { protocol, verdict, plan, course: &course, reader }.cards()
 }
 
 /// What a card holds at most.
@@ -73,7 +73,7 @@ impl CardOf {
     /// Its heading.
     pub const fn heading(self) -> Phrase {
         match self {
-            Self::Stage(Stage::Now) => phrase::now(),
+            Self::Stage(Stage::Now) => phrase::first(),
             Self::Stage(Stage::UntilSeen) => phrase::until_seen(),
             Self::Stage(Stage::NextHours) => phrase::next_hours(),
             Self::Stage(Stage::Today) => phrase::today(),

@@ -11,7 +11,7 @@ use crate::finding::figure::Lines;
 use crate::finding::log::Stamped;
 use crate::judge::brief_told;
 use crate::measure::healing::Flag;
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, days as phrase, terms as words};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, UnitOf, days as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::{Authority, Need};
 use crate::protocol::texts::Country;
@@ -208,7 +208,7 @@ fn per_day(slope: f64) -> Phrase {
     if slope == 0.0 {
         phrase::no_gain()
     } else {
-        phrase::per_day(Quantity::one(Decimal::change(slope, 0), Unit::GramsADay))
+        phrase::per_day(Quantity::one(Decimal::change(slope, 0), UnitOf::GramsADay))
     }
 }
 
@@ -258,7 +258,7 @@ fn hurt(protocol: &Protocol, log: &[Stamped], first: &crate::days::Sitting, woun
 /// How far a wound's edge came in, or went out where it grew.
 pub fn moved(advance: Band<f64>) -> Phrase {
     let (low, high) = (advance.low, advance.high);
-    let millimetres = |far: f64| Text::from(Quantity::one(Decimal::rounded(far, 1), Unit::Millimetres));
+    let millimetres = |far: f64| Text::from(Quantity::one(Decimal::rounded(far, 1), UnitOf::Millimetres));
     match (low < 0.0, high < 0.0) {
         (false, _) => phrase::edge_in(millimetres(low), millimetres(high)),
         (true, true) => phrase::edge_out(millimetres(-high), millimetres(-low)),

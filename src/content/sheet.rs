@@ -15,7 +15,7 @@ pub use writer::{SheetCase, sheet};
 use super::document::{Item, Section, Tone, section};
 use super::hazards::HazardTold;
 use crate::judge::Level;
-use crate::phrase::{Phrase, Text, Unit, heading, phone, sheet as phrase};
+use crate::phrase::{Phrase, Text, UnitOf, heading, phone, sheet as phrase};
 use crate::protocol::scale::{Authority, Humane, Need};
 use chrono::{DateTime, Utc};
 
@@ -220,7 +220,7 @@ pub struct Plot<T = String> {
     /// What it shows, for who cannot see it.
     pub words: T,
     /// In what it is measured.
-    pub unit: Unit,
+    pub unit: UnitOf,
     /// When the first was taken.
     pub from: T,
     /// When the last was taken.

@@ -84,7 +84,7 @@ impl fmt::Display for Decimal {
 
 /// The unit of a quantity, by an id that no language changes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unit {
+pub enum UnitOf {
     /// A bird's weight in grams: told in both systems.
     Weight,
     /// A bird's weight in grams: one system is enough in a row of values, or for the ear.
@@ -121,7 +121,7 @@ pub enum Unit {
     Count,
 }
 
-impl Unit {
+impl UnitOf {
     /// Its name in JSON: the sign of the International System where there is one.
     pub const fn id(self) -> &'static str {
         match self {
@@ -159,23 +159,23 @@ pub enum UnitTold {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Quantity {
     band: Band<Decimal>,
-    unit: Unit,
+    unit: UnitOf,
     told: UnitTold,
 }
 
 impl Quantity {
     /// A band; its unit stands in the sentence around it.
-    pub const fn new(band: Band<Decimal>, unit: Unit) -> Self {
+    pub const fn new(band: Band<Decimal>, unit: UnitOf) -> Self {
         Self { band, unit, told: UnitTold::BySentence }
     }
 
     /// A band of exact units, each end as it is rounded for telling.
-    pub fn of<T: Copy>(band: Band<T>, rounded: impl Fn(T) -> Decimal, unit: Unit) -> Self {
+    pub fn of<T: Copy>(band: Band<T>, rounded: impl Fn(T) -> Decimal, unit: UnitOf) -> Self {
         Self::new(Band { low: rounded(band.low), high: rounded(band.high) }, unit)
     }
 
     /// One figure; its unit stands in the sentence around it.
-    pub const fn one(figure: Decimal, unit: Unit) -> Self {
+    pub const fn one(figure: Decimal, unit: UnitOf) -> Self {
         Self::new(Band::exactly(figure), unit)
     }
 
@@ -197,7 +197,7 @@ impl Quantity {
     }
 
     /// Its unit.
-    pub const fn unit(&self) -> Unit {
+    pub const fn unit(&self) -> UnitOf {
         self.unit
     }
 
@@ -208,37 +208,37 @@ impl Quantity {
 
     /// A bird's weight.
     pub fn weight(band: Band<Grams>) -> Self {
-        Self::of(band, |grams| Decimal::whole(grams.0), Unit::Weight)
+        Self::of(band, |grams| Decimal::whole(grams.0), UnitOf::Weight)
     }
 
     /// A bird's weight, told in one system.
     pub fn metric_weight(weight: Grams) -> Self {
-        Self::one(Decimal::whole(weight.0), Unit::MetricWeight)
+        Self::one(Decimal::whole(weight.0), UnitOf::MetricWeight)
     }
 
     /// Volumes, to a tenth of a millilitre; below one to a hundredth.
     pub fn volume(band: Band<Microlitres>) -> Self {
-        Self::of(band, millilitres, Unit::Millilitres)
+        Self::of(band, millilitres, UnitOf::Millilitres)
     }
 
     /// Shares, in a hundred.
     pub fn share(band: Band<Permille>) -> Self {
-        Self::of(band, percent, Unit::Percent)
+        Self::of(band, percent, UnitOf::Percent)
     }
 
     /// Strengths, in a hundred.
     pub fn strength<T: Copy + Into<MicrogramsPerLitre>>(band: Band<T>) -> Self {
-        Self::of(band, percent_strength, Unit::Percent)
+        Self::of(band, percent_strength, UnitOf::Percent)
     }
 
     /// Rates.
     pub fn rate(band: Band<TenthsPerMinute>) -> Self {
-        Self::of(band, |rate| Decimal::new(rate.0.into(), 1), Unit::PerMinute)
+        Self::of(band, |rate| Decimal::new(rate.0.into(), 1), UnitOf::PerMinute)
     }
 
     /// Temperatures. None of ours lies below freezing.
     pub fn degrees(band: Band<TenthsOfDegree>) -> Self {
-        Self::of(band, |tenths| Decimal::new(u64::try_from(tenths.0).unwrap_or(0), 1), Unit::Degrees)
+        Self::of(band, |tenths| Decimal::new(u64::try_from(tenths.0).unwrap_or(0), 1), UnitOf::Degrees)
     }
 }
 

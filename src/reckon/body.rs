@@ -6,7 +6,9 @@ use crate::bird::{BUILDS, Build, Kind};
 use crate::finding::figure::{self, Count, Figure, FigureOf};
 use crate::measure::trend::{self, Weighing};
 use crate::measure::{blood, breath};
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, mistyped as mistyped_says, sum as units, sum_body as says};
+use crate::phrase::{
+    Decimal, Phrase, Quantity, Text, UnitOf, mistyped as mistyped_says, sum as units, sum_body as says,
+};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Grams, Microlitres, Permille};
 
@@ -57,7 +59,7 @@ pub fn body(values: &Values, kind: Option<Kind>) -> Result<Band<Grams>, ReckonEr
 
 /// So many grams.
 fn in_grams(band: Band<Grams>) -> Quantity {
-    Quantity::of(band, |grams| Decimal::whole(grams.0), Unit::Grams).signed()
+    Quantity::of(band, |grams| Decimal::whole(grams.0), UnitOf::Grams).signed()
 }
 
 /// A weight in both systems, or the range of a kind or build.
@@ -104,7 +106,7 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         let an_hour = |share: Permille| Decimal::new(u64::from(share.0) * 60 / u64::from(minutes.max(1)), 1);
         answer = answer.line(
             says::how_fast(),
-            Quantity::of(gone, an_hour, Unit::PercentAnHour).in_words(units::of_her_blood_an_hour()),
+            Quantity::of(gone, an_hour, UnitOf::PercentAnHour).in_words(units::of_her_blood_an_hour()),
         );
     }
     let middle = Band {
@@ -120,7 +122,7 @@ pub fn blood(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         let after = blood::cells_after(cells * 10, gone);
         answer = answer.line(
             says::cells(),
-            Quantity::of(after, |cells| Decimal::new(u64::from(cells), 1), Unit::Percent).signed(),
+            Quantity::of(after, |cells| Decimal::new(u64::from(cells), 1), UnitOf::Percent).signed(),
         );
     }
     Ok(answer.note(says::still_bleeds()).note(says::eyes_miss()).note(says::common_rule()))
@@ -165,7 +167,7 @@ pub fn breaths(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     if let Some(air) = values.may("air", air)?
         && air >= 24
     {
-        answer = answer.note(says::warm_air(Quantity::one(Decimal::whole(air), Unit::Degrees)));
+        answer = answer.note(says::warm_air(Quantity::one(Decimal::whole(air), UnitOf::Degrees)));
     }
     Ok(answer.note(says::held_faster()).note(says::no_heart()))
 }
@@ -200,12 +202,12 @@ pub fn trend(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     };
     let gone_permille = trend::lost_permille(best.weight, last.weight).unwrap_or(0);
     let slope = trend::slope(&weighings).unwrap_or(0.0);
-    let gone = Quantity::one(Decimal::new(gone_permille.unsigned_abs(), 1), Unit::Percent);
+    let gone = Quantity::one(Decimal::new(gone_permille.unsigned_abs(), 1), UnitOf::Percent);
     let word = if gone_permille < 0 { says::gained() } else { says::spilt() };
     let answer = Answer::new(says::trend(), says::trend_formula())
         .line(says::means(), means::weight(trend::Step::of(gone_permille), false))
         .line(word, says::since(gone, best.hour / 24))
-        .line(says::a_day(), Quantity::one(Decimal::change(slope, 0), Unit::Grams).signed())
+        .line(says::a_day(), Quantity::one(Decimal::change(slope, 0), UnitOf::Grams).signed())
         .note(says::same_hour());
     let grown = best.weight.0 >= 1_000;
     Ok(if grown { answer.note(says::an_egg()) } else { answer })

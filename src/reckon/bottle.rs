@@ -2,7 +2,7 @@
 
 use super::ReckonError;
 use super::answer::Answer;
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sum, sum_bottle as says};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, UnitOf, sum, sum_bottle as says};
 use crate::protocol::Protocol;
 use crate::protocol::strength::{Against, Family, Wanted};
 use crate::protocol::substance::{Ruling, Substance};
@@ -185,7 +185,7 @@ pub fn salt_water(protocol: &Protocol) -> Result<&Wanted, ReckonError> {
 pub fn in_a_litre(strength: MilligramsPerLitre) -> Phrase {
     says::in_a_litre(
         Quantity::strength(Band::exactly(strength)),
-        Quantity::one(Decimal::new(strength.0, 3), Unit::Grams),
+        Quantity::one(Decimal::new(strength.0, 3), UnitOf::Grams),
     )
 }
 

@@ -5,7 +5,7 @@ use super::{Moment, ReckonError, Values, Wrong, checked, means};
 use crate::bird::Kind;
 use crate::measure::fluid::{self, Unsafe};
 use crate::measure::warmth::{self, State};
-use crate::phrase::{Decimal, Quantity, Text, Unit, sum as units, sum_care as says};
+use crate::phrase::{Decimal, Quantity, Text, UnitOf, sum as units, sum_care as says};
 use crate::typed::{self, TypedError, weight as weighing};
 use crate::unit::{Band, Permille};
 
@@ -74,7 +74,7 @@ pub fn warmth(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     answer = match warmth::air(state) {
         Some(band) => answer.line(says::air(), Quantity::degrees(band).in_words(units::degrees_warm())).line(
             says::dampness(),
-            Quantity::of(warmth::DAMP, Decimal::whole, Unit::Percent).in_words(units::of_what_air_holds()),
+            Quantity::of(warmth::DAMP, Decimal::whole, UnitOf::Percent).in_words(units::of_what_air_holds()),
         ),
         None => answer.line(says::air(), says::no_heat()),
     };

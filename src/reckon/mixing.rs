@@ -4,7 +4,7 @@ use super::answer::{Answer, volume};
 use super::bottle::{self, Bottle};
 use super::{Moment, ReckonError, Values, Wrong};
 use crate::measure::solution::{self, Mix, Much, Salt, Thing};
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, grams, sum as units, sum_bottle, sum_mixing as says};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, UnitOf, grams, sum as units, sum_bottle, sum_mixing as says};
 use crate::typed::{self, Household, TypedError};
 use crate::unit::{Band, MicrogramsPerLitre, Microlitres, MilligramsPerLitre};
 
@@ -31,7 +31,7 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
     if mix.stock.0 < 10_000 {
         answer = answer.line(
             says::drops(),
-            Quantity::of(solution::drops(mix.stock), |drops| Decimal::new(drops, 0), Unit::Count)
+            Quantity::of(solution::drops(mix.stock), |drops| Decimal::new(drops, 0), UnitOf::Count)
                 .in_words(units::drops()),
         );
     }
@@ -48,7 +48,7 @@ pub fn solution(values: &Values, moment: &Moment) -> Result<Answer, ReckonError>
 
 /// Teaspoons, to the quarter below.
 fn spoons(volume: Microlitres) -> Quantity {
-    Quantity::one(Decimal::new(volume.0 * 4 / 5_000 * 25, 2), Unit::Count)
+    Quantity::one(Decimal::new(volume.0 * 4 / 5_000 * 25, 2), UnitOf::Count)
 }
 
 /// A strength; its unit stands in the sentence around it.
@@ -58,7 +58,7 @@ fn strength(strength: impl Into<MicrogramsPerLitre>) -> Quantity {
 
 /// So many grams.
 fn weighed(milligrams: u64) -> Quantity {
-    Quantity::one(grams(milligrams), Unit::Grams).signed()
+    Quantity::one(grams(milligrams), UnitOf::Grams).signed()
 }
 
 pub fn parts(text: &str) -> Result<u64, Wrong> {
@@ -99,7 +99,7 @@ pub fn saline(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
         .line(says::water(), says::water_to(volume(make)))
         .line(
             says::level_teaspoons(),
-            Quantity::of(hundredths, |spoons| Decimal::new(spoons, 2), Unit::Count).in_words(units::weigh_it()),
+            Quantity::of(hundredths, |spoons| Decimal::new(spoons, 2), UnitOf::Count).in_words(units::weigh_it()),
         )
         .note(says::weigh_the_salt())
         .note(says::wounds_only()))
@@ -246,7 +246,7 @@ pub fn recipe(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
             let times = |strength: MicrogramsPerLitre| Decimal::new(strength.0 / 100 / wanted.0.max(1), 1);
             answer = answer
                 .line(says::wanted(), bottle::in_a_litre(wanted))
-                .line(says::against(), Quantity::of(strength, times, Unit::Count).in_words(units::times()));
+                .line(says::against(), Quantity::of(strength, times, UnitOf::Count).in_words(units::times()));
         }
     }
     if let Some(sugar) = sugar {

@@ -6,7 +6,7 @@ use crate::finding::figure::Lines;
 use crate::measure::elapsed::{self, Window};
 use crate::measure::healing::{self, Flag};
 use crate::measure::skin;
-use crate::phrase::{Decimal, Quantity, Text, Unit, grammar, mistyped, sum as units, sum_wound as says};
+use crate::phrase::{Decimal, Quantity, Text, UnitOf, grammar, mistyped, sum as units, sum_wound as says};
 use crate::typed::{self, weight as weighing};
 use crate::unit::{Band, Minutes, Reading, SquareMillimetres};
 use crate::zone::Zone;
@@ -48,8 +48,10 @@ pub fn skin(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
         .line(says::means(), means::skin(skin::Line::of(share.high)))
         .line(says::share(), Quantity::share(share).signed());
     for (number, wound) in (1u32..).zip(&wounds) {
-        answer = answer
-            .line(says::number(number), Quantity::of(wound.area_read(), centimetres, Unit::SquareCentimetres).signed());
+        answer = answer.line(
+            says::number(number),
+            Quantity::of(wound.area_read(), centimetres, UnitOf::SquareCentimetres).signed(),
+        );
     }
     Ok(answer
         .line(
@@ -73,19 +75,19 @@ pub fn healing(values: &Values, _: &Moment) -> Result<Answer, ReckonError> {
     let mut answer = Answer::new(says::healing(), says::healing_formula())
         .line(
             says::area_closed(),
-            Quantity::of(closed, |share| Decimal::rounded(share * 100.0, 0), Unit::Percent).signed(),
+            Quantity::of(closed, |share| Decimal::rounded(share * 100.0, 0), UnitOf::Percent).signed(),
         )
-        .line(says::edge_in(), Quantity::of(come, |come| Decimal::rounded(come, 1), Unit::Millimetres).signed())
-        .line(says::edge_now(), Quantity::one(Decimal::rounded(after.edge() / 10.0, 1), Unit::Centimetres).signed());
+        .line(says::edge_in(), Quantity::of(come, |come| Decimal::rounded(come, 1), UnitOf::Millimetres).signed())
+        .line(says::edge_now(), Quantity::one(Decimal::rounded(after.edge() / 10.0, 1), UnitOf::Centimetres).signed());
     if let Some(days) = days {
         let a_day = |come: f64| Decimal::rounded(come / f64::from(days), 2);
         let mid = healing::advance(before, after).unwrap_or(0.0) / f64::from(days);
         answer = answer
-            .line(says::a_day(), Quantity::of(come, a_day, Unit::Millimetres).signed())
-            .line(says::a_day_measured(), Quantity::one(Decimal::rounded(mid, 2), Unit::Millimetres).signed());
+            .line(says::a_day(), Quantity::of(come, a_day, UnitOf::Millimetres).signed())
+            .line(says::a_day_measured(), Quantity::one(Decimal::rounded(mid, 2), UnitOf::Millimetres).signed());
         answer = match healing::closes_in(before, after, days) {
             Some(left) => answer
-                .line(says::closed_in(), Quantity::of(left, Decimal::whole, Unit::Days).in_words(units::days_more()))
+                .line(says::closed_in(), Quantity::of(left, Decimal::whole, UnitOf::Days).in_words(units::days_more()))
                 .note(says::goes_on()),
             None => answer.line(says::closed_in(), says::not_foretold()),
         };
@@ -147,7 +149,7 @@ pub fn time(values: &Values, moment: &Moment) -> Result<Answer, ReckonError> {
     let answer = Answer::new(says::time(), says::time_formula())
         .line(
             says::hours_since(),
-            Quantity::of(tenths_of_hours(since), |tenths| Decimal::new(tenths, 1), Unit::Hours).signed(),
+            Quantity::of(tenths_of_hours(since), |tenths| Decimal::new(tenths, 1), UnitOf::Hours).signed(),
         )
         .line(says::reckoned_at(), shown(now));
     let told = |answer: Answer, window: Window| {

@@ -12,7 +12,6 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
-use crate::content::course::{CourseCard, cards};
 use crate::content::document::{Judged, caution_text};
 use crate::content::mistyped;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
@@ -20,7 +19,6 @@ use crate::days::Days;
 use crate::days::due::{Due, Running, Waits, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
-use crate::finding::log::ticked;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
 use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
@@ -32,7 +30,6 @@ use crate::protocol::texts::Country;
 use crate::prove::{Exact, Explained, Telling, Whole, ask_next, explain, judge};
 use crate::reckon::{self, Moment, ReckonError, SUMS, Sum};
 use crate::typed::weight;
-use crate::view::card::{self, CardView};
 use crate::words::{Reader, Voice, Words};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
@@ -244,23 +241,6 @@ impl<'p> Model<'p> {
                 Telling::Wounds => self.exam.may_look_for_wounds(),
             });
         self.explained = None;
-    }
-
-    /// The cards of the course.
-    pub fn cards(&self) -> Vec<CourseCard> {
-        cards(self.protocol, &self.verdict, &self.plan, self.reader())
-    }
-
-    /// Which card shows: the one that was turned to, else the one that lies open.
-    pub fn card_at(&self, cards: &[CourseCard]) -> usize {
-        let open = || card::current(cards, self.protocol, &ticked(&self.log));
-        self.turned_card.filter(|at| *at < cards.len()).unwrap_or_else(open)
-    }
-
-    /// The card that shows.
-    pub fn card(&self) -> Option<CardView> {
-        let cards = self.cards();
-        CardView::of(&cards, self.card_at(&cards), self.protocol, &ticked(&self.log), self.reader())
     }
 
     /// Whether what would settle most stands on the screen already.

@@ -172,11 +172,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::Emergency => emergency(model),
         Action::Hands => let_her_rest(model),
-        Action::Plan if model.shown() == Face::Course => open(model, Face::Plan),
-        Action::Plan => {
-            model.turned_card = None;
-            open(model, Face::Course)
-        }
+        Action::Plan => cards::show(model),
         Action::Tick => cards::tick_next(model),
         Action::NextCard => cards::turn(model, 1),
         Action::CardBefore => cards::turn(model, -1),

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 /// Where a line of a card stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum LineStanding {
     /// Ticked off.
     Done,
     /// The first that is not.
@@ -29,7 +29,7 @@ pub struct CardLine {
     /// When it was ticked off, by the reader's clock.
     pub at: Option<String>,
     /// Where it stands.
-    pub standing: Standing,
+    pub standing: LineStanding,
     /// What is never done meanwhile.
     pub nevers: Vec<String>,
 }
@@ -89,9 +89,9 @@ impl CardView {
         let line = |(nth, act): (usize, &CardAct)| {
             let when = ticked.get(&act.does.name(protocol));
             let standing = match (when, here) {
-                (Some(_), _) => Standing::Done,
-                (None, Some(here)) if here == nth => Standing::Here,
-                (None, _) => Standing::Open,
+                (Some(_), _) => LineStanding::Done,
+                (None, Some(here)) if here == nth => LineStanding::Here,
+                (None, _) => LineStanding::Open,
             };
             CardLine {
                 digit: nth + 1,

@@ -1,7 +1,7 @@
 //! Moments and quantities as they are read, and as they are read aloud.
 
 use super::Voice;
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Told, Unit, UnitTold, grammar, speech};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, Told, UnitOf, UnitTold, grammar, speech};
 use crate::typed::weight;
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, Timelike, Utc};
@@ -12,23 +12,23 @@ type SayPhrase<'a> = &'a dyn Fn(Phrase) -> String;
 /// A figure as it is read: low to high, one where both are read alike, and its unit where the sentence does not tell it.
 pub fn quantity(of: &Quantity, voice: Voice, say: Say, phrase: SayPhrase) -> String {
     let figure = |decimal: Decimal| match of.unit() {
-        Unit::Weight => weight::show(decimal.grams()),
-        Unit::MetricWeight => weight::metric(decimal.grams()),
-        Unit::Grams
-        | Unit::Millilitres
-        | Unit::Percent
-        | Unit::PercentAnHour
-        | Unit::PerMinute
-        | Unit::Degrees
-        | Unit::Minutes
-        | Unit::Hours
-        | Unit::Days
-        | Unit::Millimetres
-        | Unit::Centimetres
-        | Unit::SquareMillimetres
-        | Unit::SquareCentimetres
-        | Unit::GramsADay
-        | Unit::Count => decimal.to_string(),
+        UnitOf::Weight => weight::show(decimal.grams()),
+        UnitOf::MetricWeight => weight::metric(decimal.grams()),
+        UnitOf::Grams
+        | UnitOf::Millilitres
+        | UnitOf::Percent
+        | UnitOf::PercentAnHour
+        | UnitOf::PerMinute
+        | UnitOf::Degrees
+        | UnitOf::Minutes
+        | UnitOf::Hours
+        | UnitOf::Days
+        | UnitOf::Millimetres
+        | UnitOf::Centimetres
+        | UnitOf::SquareMillimetres
+        | UnitOf::SquareCentimetres
+        | UnitOf::GramsADay
+        | UnitOf::Count => decimal.to_string(),
     };
     let (low, high) = (figure(of.band().low), figure(of.band().high));
     let band = if low == high { low } else { phrase(grammar::between(Text::Typed(low), Text::Typed(high))) };
@@ -44,23 +44,23 @@ pub fn quantity(of: &Quantity, voice: Voice, say: Say, phrase: SayPhrase) -> Str
 }
 
 /// A unit as it is read aloud.
-const fn unit_aloud(unit: Unit) -> Phrase {
+const fn unit_aloud(unit: UnitOf) -> Phrase {
     match unit {
-        Unit::Weight | Unit::MetricWeight | Unit::Grams => speech::grams(),
-        Unit::Millilitres => speech::millilitres(),
-        Unit::Percent => speech::percent(),
-        Unit::PercentAnHour => speech::percent_an_hour(),
-        Unit::PerMinute => speech::a_minute(),
-        Unit::Degrees => speech::degrees(),
-        Unit::Minutes => speech::minutes(),
-        Unit::Hours => speech::hours(),
-        Unit::Days => speech::days(),
-        Unit::Millimetres => speech::millimetres(),
-        Unit::Centimetres => speech::centimetres(),
-        Unit::SquareMillimetres => speech::square_millimetres(),
-        Unit::SquareCentimetres => speech::square_centimetres(),
-        Unit::GramsADay => speech::grams_a_day(),
-        Unit::Count => speech::times(),
+        UnitOf::Weight | UnitOf::MetricWeight | UnitOf::Grams => speech::grams(),
+        UnitOf::Millilitres => speech::millilitres(),
+        UnitOf::Percent => speech::percent(),
+        UnitOf::PercentAnHour => speech::percent_an_hour(),
+        UnitOf::PerMinute => speech::a_minute(),
+        UnitOf::Degrees => speech::degrees(),
+        UnitOf::Minutes => speech::minutes(),
+        UnitOf::Hours => speech::hours(),
+        UnitOf::Days => speech::days(),
+        UnitOf::Millimetres => speech::millimetres(),
+        UnitOf::Centimetres => speech::centimetres(),
+        UnitOf::SquareMillimetres => speech::square_millimetres(),
+        UnitOf::SquareCentimetres => speech::square_centimetres(),
+        UnitOf::GramsADay => speech::grams_a_day(),
+        UnitOf::Count => speech::times(),
     }
 }
 

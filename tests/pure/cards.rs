@@ -5,7 +5,7 @@
 use crate::common::rolled::bird as rolled;
 use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, Utc};
-use coopside::care::course::{Course, Stage, course};
+use coopside::care::course::{Stage, StagedPlan, course};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{Plan, PlanStep, plan};
 use coopside::content::course::{CardOf, CourseCard, Does, cards};
@@ -27,7 +27,7 @@ struct Laid {
     name: String,
     verdict: Whole,
     plan: Plan,
-    course: Course,
+    course: StagedPlan,
     cards: Vec<CourseCard>,
 }
 

@@ -468,7 +468,7 @@ fn shapes_and_units_are_checked() {
     );
     refused(
         "actions.ron",
-        "forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", broken: Minutes, until: Lives(because: \"What comes up chokes a bird at any time.\")),",
+        "forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", broken: Minutes, beside: [\"put_down\", \"lay_on_breast\", \"fresh_air\"], until: Lives(because: \"What comes up chokes a bird at any time.\")),",
         " how: \"By the wings.\", left_out: Slight,",
         "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
     );

@@ -7,7 +7,7 @@ use chrono::{DateTime, Utc};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::plan;
 use coopside::content::whole;
-use coopside::phrase::{Decimal, Quantity, Text, Unit};
+use coopside::phrase::{Decimal, Quantity, Text, UnitOf};
 use coopside::practice;
 use coopside::prove::judge;
 use coopside::render::speech;
@@ -91,9 +91,9 @@ fn quantities_are_written_with_signs_and_read_with_words() {
     assert_eq!(both(volume(1_200, 1_210)), ("1.2 mL".into(), "1.2 millilitres".into()));
     assert_eq!(both(volume(10_000, 10_000)), ("10 mL".into(), "10 millilitres".into()));
     assert_eq!(both(volume(450, 450)), ("0.45 mL".into(), "0.45 millilitres".into()));
-    assert_eq!(both(Quantity::one(Decimal::change(0.4, 0), Unit::GramsADay).signed()).0, "+0 g/d");
-    assert_eq!(both(Quantity::one(Decimal::change(-12.6, 0), Unit::GramsADay).signed()).0, "-13 g/d");
-    assert_eq!(both(Quantity::one(Decimal::rounded(2.0, 1), Unit::Millimetres).signed()).0, "2.0 mm");
+    assert_eq!(both(Quantity::one(Decimal::change(0.4, 0), UnitOf::GramsADay).signed()).0, "+0 g/d");
+    assert_eq!(both(Quantity::one(Decimal::change(-12.6, 0), UnitOf::GramsADay).signed()).0, "-13 g/d");
+    assert_eq!(both(Quantity::one(Decimal::rounded(2.0, 1), UnitOf::Millimetres).signed()).0, "2.0 mm");
     // 1 lb = 453.59237 g (International yard and pound agreement, 1959, from memory).
     assert_eq!(both(Quantity::weight(Band::exactly(Grams(1984)))).0, "1.98 kg (4 lb 6 oz)");
     assert_eq!(both(Quantity::metric_weight(Grams(1984))).0, "1.98 kg");

@@ -41,11 +41,12 @@ const ARROWS: &[(&str, &[&str])] = &[
             "reckon", "sheet", "shipped", "typed", "unit", "words",
         ],
     ),
+    ("view", &["content", "finding", "phrase", "protocol", "words"]),
     (
         "screen",
         &[
             "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
-            "reckon", "typed", "unit", "words", "zone",
+            "reckon", "typed", "unit", "view", "words", "zone",
         ],
     ),
     (

@@ -1,6 +1,6 @@
 ### A course: the plan laid out in time, a card a stage.
 
-course-now = NOW
+course-first = NOW
 course-until-seen = UNTIL SHE IS SEEN
 course-next-hours = THE NEXT HOURS
 course-today = TODAY
@@ -48,7 +48,7 @@ course-nothing = Quiet and dark. Nothing else is due.
 
 course-humane-may = It may come into question.
 course-humane-unless = Advised unless a vet can act in time.
-course-humane-advised = It is advised. Talk to a vet now.
+course-humane-advised = It is advised. Talk to a vet at once.
 course-authority-ask = It could be notifiable: ask first.
 course-authority-call = It could be notifiable: call now.
 

@@ -1,7 +1,7 @@
 //! How a course is laid out on cards: what harms soonest first, acts in the order of doing, a ban beside the act it is broken by.
 
 use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
-use crate::care::course::{BanEnd, Course, CourseBan, CourseTest, Stage, StagePlan};
+use crate::care::course::{BanEnd, CourseBan, CourseTest, Stage, StagePlan, StagedPlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
 use crate::content::plan::going_on;
@@ -17,11 +17,11 @@ use crate::words::Reader;
 use chrono::{DateTime, Utc};
 
 /// Lays out cards for one bird.
-pub struct Layout<'a> {
+pub struct CardLayout<'a> {
     pub protocol: &'a Protocol,
     pub verdict: &'a Exact,
     pub plan: &'a Plan,
-    pub course: &'a Course,
+    pub course: &'a StagedPlan,
     pub reader: Reader<'a>,
 }
 
@@ -33,11 +33,11 @@ struct Loose {
     must: bool,
 }
 
-impl Layout<'_> {
+impl CardLayout<'_> {
     /// Every card, in the order they open.
     pub fn cards(&self) -> Vec<CourseCard> {
         let mut cards = Vec::new();
-        let mut told = Told::default();
+        let mut told = OnCards::default();
         for (at, stage) in self.course.stages.iter().enumerate() {
             cards.extend(self.stage(stage, self.course.stages.get(at + 1..).unwrap_or_default(), &mut told));
         }
@@ -47,7 +47,7 @@ impl Layout<'_> {
     }
 
     /// The cards of a stage: what must stand on it, then what comes next as far as there is room.
-    fn stage(&self, stage: &StagePlan, after: &[StagePlan], told: &mut Told) -> Vec<CourseCard> {
+    fn stage(&self, stage: &StagePlan, after: &[StagePlan], told: &mut OnCards) -> Vec<CourseCard> {
         let of = CardOf::Stage(stage.stage);
         let mut loose = self.loose(&stage.bans, true, told);
         let acts: Vec<CardAct> = stage.acts.iter().map(|act| self.step(&act.step)).collect();
@@ -82,7 +82,7 @@ impl Layout<'_> {
     }
 
     /// Fills the first card with what comes next, in the order of doing, until something does not fit.
-    fn fill(&self, cards: &mut Vec<CourseCard>, after: &[StagePlan], loose: &mut Vec<Loose>, told: &Told) {
+    fn fill(&self, cards: &mut Vec<CourseCard>, after: &[StagePlan], loose: &mut Vec<Loose>, told: &OnCards) {
         let needed = cards.iter().all(|card| card.acts.is_empty());
         for next in after {
             // What harms in days alone waits for its stage, unless nothing at all would stand here.
@@ -267,7 +267,7 @@ impl Layout<'_> {
     }
 
     /// Bans that have no card yet, those of several wounds once.
-    fn loose(&self, bans: &[CourseBan], must: bool, told: &Told) -> Vec<Loose> {
+    fn loose(&self, bans: &[CourseBan], must: bool, told: &OnCards) -> Vec<Loose> {
         let said = together(bans.iter().map(|ban| (ban.target, ban)), |target| {
             bans.iter().find(|ban| ban.target == target).map(|ban| (ban.end, &ban.until))
         });
@@ -349,7 +349,7 @@ impl Layout<'_> {
             .iter()
             .flat_map(|stage| {
                 let bans: Vec<CourseBan> = stage.bans.iter().filter(|ban| asks(&ban.because)).cloned().collect();
-                self.loose(&bans, true, &Told::default())
+                self.loose(&bans, true, &OnCards::default())
             })
             .collect();
         let mut cards = vec![card];
@@ -409,12 +409,12 @@ fn wrapped_rows(text: &str) -> usize {
 
 /// What stands on a card already, so that nothing stands on two.
 #[derive(Default)]
-struct Told {
+struct OnCards {
     acts: Vec<Does>,
     bans: Vec<Target>,
 }
 
-impl Told {
+impl OnCards {
     fn has(&self, act: &CardAct) -> bool {
         self.acts.contains(&act.does)
     }

@@ -7,7 +7,7 @@ use crate::content::document::Item;
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines;
 use crate::judge::{Level, brief};
-use crate::phrase::{Decimal, Phrase, Quantity, Text, Unit, sheet as phrase, terms as words};
+use crate::phrase::{Decimal, Phrase, Quantity, Text, UnitOf, sheet as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::unit::Grams;
@@ -98,14 +98,14 @@ fn weight_plot(weights: &[Measured<Grams>]) -> Plot<Text> {
     let points = points(weights, |weighing| (weighing.0, weighing.0, weighing.0));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a weight in whole grams")]
     let noise = course::noise_ends(best).round() as u32;
-    plot(weights, (phrase::weight().into(), Unit::Grams), points, Some(noise))
+    plot(weights, (phrase::weight().into(), UnitOf::Grams), points, Some(noise))
 }
 
 fn wound_plot(wound: usize, sizes: &[Measured<Lines>]) -> Plot<Text> {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "an area in whole square millimetres")]
     let area = |lines: Lines| lines.area().round() as u32;
     let points = points(sizes, |lines| (lines.area_read().low.0, area(lines), lines.area_read().high.0));
-    plot(sizes, (phrase::wound_area(words::wound(wound + 1)).into(), Unit::SquareMillimetres), points, None)
+    plot(sizes, (phrase::wound_area(words::wound(wound + 1)).into(), UnitOf::SquareMillimetres), points, None)
 }
 
 fn points<T: Copy>(measured: &[Measured<T>], values: impl Fn(T) -> (u32, u32, u32)) -> Vec<Point> {
@@ -118,7 +118,12 @@ fn points<T: Copy>(measured: &[Measured<T>], values: impl Fn(T) -> (u32, u32, u3
     measured.iter().map(point).collect()
 }
 
-fn plot<T>(measured: &[Measured<T>], (name, unit): (Text, Unit), points: Vec<Point>, floor: Option<u32>) -> Plot<Text> {
+fn plot<T>(
+    measured: &[Measured<T>],
+    (name, unit): (Text, UnitOf),
+    points: Vec<Point>,
+    floor: Option<u32>,
+) -> Plot<Text> {
     let ends = |at: Option<&Measured<T>>| at.map(|measured| Text::day(measured.at)).unwrap_or_default();
     let (from, to) = (ends(measured.first()), ends(measured.last()));
     let figure = |value: u32| Text::from(Quantity::one(Decimal::whole(value), unit).signed());

@@ -4,7 +4,7 @@ use super::reckon;
 use crate::content::beside::{self, Beside, Of, beside};
 use crate::judge::figures::{Blood, Breaths, Dryness, Skin};
 use crate::measure::warmth::{self, State};
-use crate::phrase::{Decimal, Quantity, Unit, figures as phrase};
+use crate::phrase::{Decimal, Quantity, UnitOf, figures as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
@@ -26,7 +26,7 @@ pub fn figures(protocol: &Protocol, verdict: &Exact, reader: Reader) -> Value {
         "dryness": figures.dryness.map(|dry| desk.dryness(&dry)),
         "open_skin": figures.skin.map(|skin| desk.skin(&skin)),
         "air": figures.air.map(|state| desk.air(state)),
-        "hurt_ago": figures.hurt.map(|hurt| band(&Quantity::of(hurt, |minutes| Decimal::whole(minutes.0), Unit::Minutes))),
+        "hurt_ago": figures.hurt.map(|hurt| band(&Quantity::of(hurt, |minutes| Decimal::whole(minutes.0), UnitOf::Minutes))),
     })
 }
 

@@ -6,7 +6,7 @@ use crate::screen::areas::Areas;
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::view::card::{CardLine, CardView, Standing};
+use crate::view::card::{CardLine, CardView, LineStanding};
 
 /// The card that shows, as lines.
 pub fn lines(model: &Model, theme: Theme, width: usize) -> Lines {
@@ -54,9 +54,9 @@ const WIDE: usize = 56;
 fn act_lines(theme: Theme, width: usize, act: &CardLine, lines: &mut Lines) {
     let CardLine { digit, say, at, standing, nevers } = act;
     let (mark, style) = match standing {
-        Standing::Done => ('√', theme.aside()),
-        Standing::Here => ('>', theme.focus()),
-        Standing::Open => (' ', theme.question()),
+        LineStanding::Done => ('√', theme.aside()),
+        LineStanding::Here => ('>', theme.focus()),
+        LineStanding::Open => (' ', theme.question()),
     };
     // On a phone the tick alone has to do.
     let at = at.as_ref().filter(|_| width >= WIDE);

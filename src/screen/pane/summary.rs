@@ -113,14 +113,14 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         [Some(step_text(model, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
     };
     if let Some(step) = now(model).next() {
-        let whole = named::key(model, Action::Plan).map(|key| phrase::act_key(key));
-        lines.extend(line(act(step, |told| phrase::act(told)).into_iter().chain(whole).collect(), theme.question()));
+        let whole = named::key(model, Action::Plan).map(phrase::act_key);
+        lines.extend(line(act(step, phrase::act).into_iter().chain(whole).collect(), theme.question()));
     }
     let alarm = |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
     // only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm);
-    let then = phone_after(model).and_then(|step| line(act(step, |told| phrase::then(told)), theme.question()));
+    let then = phone_after(model).and_then(|step| line(act(step, phrase::then), theme.question()));
     if model.verdict.authority.low == Authority::CallNow {
         lines.extend(authority.into_iter().chain(then));
     } else {

@@ -1,12 +1,19 @@
 //! Cards of the course: ticking lines off, and turning from card to card.
 
-use super::record;
 use super::traffic::Effect;
+use super::{open, record};
 use crate::content::course::CourseCard;
 use crate::finding::log::{Entry, ticked};
 use crate::phrase::course as phrase;
-use crate::screen::model::Model;
+use crate::screen::model::{Face, Model};
 use crate::view::card;
+
+/// Opens the card that lies open; from a card all of the plan.
+pub(super) fn show(model: &mut Model) -> Vec<Effect> {
+    model.turned_card = None;
+    let face = if model.shown() == Face::Course { Face::Plan } else { Face::Course };
+    open(model, face)
+}
 
 /// Ticks the next open line of the card off; where all is done, turns to the card on which something is not.
 pub(super) fn tick_next(model: &mut Model) -> Vec<Effect> {

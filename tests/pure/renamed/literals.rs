@@ -15,6 +15,8 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
         &["bantam", "chick", "cock", "duck", "goose", "guinea_fowl", "hen", "quail", "turkey"],
     ),
     ("src/finding/", "how figures are typed", &["drops", "dry", "held"]),
+    ("src/care/course.rs", "stages of a course, in JSON too", &["now"]),
+    ("src/content/course.rs", "when a card opens, in JSON too", &["at_once"]),
     ("src/content/", "heads of a table", &["day", "hours", "none", "now"]),
     ("src/ledger/", "what is stored of cases", &["open"]),
     (

@@ -213,7 +213,7 @@ mod kind {
             let tag = bare.or_else(|| stored.as_object()?.keys().next().cloned());
             assert_eq!(tag.as_deref(), Some(entry.kind().name));
         }
-        assert_eq!(entries().len(), 22);
+        assert_eq!(entries().len(), 23);
     }
 
     /// What is a finding by its kind says something about the bird, and nothing else does.

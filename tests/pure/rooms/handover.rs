@@ -69,7 +69,7 @@ mod days {
 mod curve {
     use coopside::content::sheet::curve::{Curve, FOOT, HIGH, LEFT, RIGHT, TOP, WIDE};
     use coopside::content::sheet::{Plot, Point};
-    use coopside::phrase::Unit;
+    use coopside::phrase::UnitOf;
 
     #[test]
     fn the_least_stands_at_the_foot_and_the_most_at_the_top() {
@@ -77,7 +77,7 @@ mod curve {
         let points = vec![point(0, 90, 100, 110), point(1440, 40, 50, 60)];
         let plot = Plot {
             words: String::new(),
-            unit: Unit::SquareMillimetres,
+            unit: UnitOf::SquareMillimetres,
             from: String::new(),
             to: String::new(),
             ends: None,
@@ -97,7 +97,7 @@ mod curve {
         let points = vec![Point { minute: 0, low: 5, value: 5, high: 5 }; 2];
         let plot = Plot {
             words: String::new(),
-            unit: Unit::Grams,
+            unit: UnitOf::Grams,
             from: String::new(),
             to: String::new(),
             ends: None,
