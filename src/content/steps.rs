@@ -55,13 +55,7 @@ fn wounds(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan
 }
 
 /// One thing to do, and how.
-pub(super) fn item(
-    protocol: &Protocol,
-    findings: &Findings,
-    verdict: &Exact,
-    plan: &Plan,
-    step: &PlanStep,
-) -> Item<Text> {
+pub fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, step: &PlanStep) -> Item<Text> {
     let lead = step.say(protocol, verdict, plan);
     match step {
         PlanStep::Act(target, because) => act(protocol, verdict, plan, lead, *target, because),

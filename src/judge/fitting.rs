@@ -44,6 +44,11 @@ impl Fitting {
         self.line(protocol, target).map_or(&protocol.action(target.action).say, |line| &line.say)
     }
 
+    /// What stands on a card behind the line that fits.
+    pub fn on_card<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
+        self.line(protocol, target).map_or(&protocol.action(target.action).on_card, |line| &line.on_card)
+    }
+
     /// How it is done.
     pub fn how<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
         let own: &Action = protocol.action(target.action);

@@ -84,6 +84,8 @@ pub struct Fit {
     pub say: String,
     /// In place of how it is done; empty where that holds all the same.
     pub how: String,
+    /// What stands on a card behind this line; empty where it is enough.
+    pub on_card: String,
     /// How hard one presses then.
     pub pressing: Option<Pressing>,
     /// In place of the state the action keeps her in.

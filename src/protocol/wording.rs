@@ -233,9 +233,10 @@ impl Walk<'_, '_> {
         ] {
             self.one(&format!("{of}-{field}"), text);
         }
-        for (number, Fit { say, how, .. }) in (1..).zip(fits) {
+        for (number, Fit { say, how, on_card, .. }) in (1..).zip(fits) {
             self.one(&format!("{of}-fit-{number}-say"), say);
             self.one(&format!("{of}-fit-{number}-how"), how);
+            self.one(&format!("{of}-fit-{number}-on-card"), on_card);
         }
         if let Some(seen) = opens {
             self.one(&format!("{of}-opens"), &mut seen.say);

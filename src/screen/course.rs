@@ -1,8 +1,10 @@
 //! Which cards there are of the bird at hand, and which one shows.
 
 use super::model::Model;
-use crate::content::course::{CourseCard, cards};
+use crate::care::PlanStep;
+use crate::content::course::{CourseCard, Does, cards};
 use crate::finding::log::ticked;
+use crate::protocol::rule::ActionAt;
 use crate::view::card::{self, CardView};
 
 impl Model<'_> {
@@ -15,6 +17,26 @@ impl Model<'_> {
     pub fn card_at(&self, cards: &[CourseCard]) -> usize {
         let open = || card::current(cards, self.protocol, &ticked(&self.log));
         self.turned_card.filter(|at| *at < cards.len()).unwrap_or_else(open)
+    }
+
+    /// The step of the plan that the card's next open line is; none where it is a look, a test, or what a paragraph asks.
+    pub fn step_here(&self) -> Option<&PlanStep> {
+        let cards = self.cards();
+        let card = cards.get(self.card_at(&cards))?;
+        let open = card::first_open(card, self.protocol, &ticked(&self.log))?;
+        let does = &card.acts.get(open)?.does;
+        self.plan.steps.iter().find(|step| match (step, does) {
+            (PlanStep::Act(target, _), Does::Act(here)) => target == here,
+            (PlanStep::Phone(phone), Does::Phone(here)) => phone == here,
+            (PlanStep::Act(..) | PlanStep::Phone(_), _) => false,
+        })
+    }
+
+    /// What of that step goes by the clock, and how long. Seconds.
+    pub fn timed_here(&self) -> Option<(ActionAt, u16)> {
+        let PlanStep::Act(target, _) = self.step_here()? else { return None };
+        let way = self.protocol.way(self.plan.ways.get(&target.action)?.way);
+        way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds))
     }
 
     /// The card that shows.

@@ -37,7 +37,7 @@ fn notes_are_judged_into_plain_text() {
         "Need: vet at once",
         "DO NOW, IN THIS ORDER",
         "NEVER",
-        "Phone a vet now. Then you go.",
+        "Phone a vet now. Rest done? Go.",
         "Finding:",
         "Advice:",
         "no vet has reviewed it",

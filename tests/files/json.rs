@@ -63,6 +63,48 @@ impl Desk {
         (arguments.join(" "), value)
     }
 
+    /// What a command prints as text.
+    fn read(&self, arguments: &[&str]) -> (String, String) {
+        let mut command = Self::command(&self.file("practice"));
+        let output = command.args(&self.words).args(arguments).output().unwrap_or_else(|error| panic!("{error}"));
+        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+        (arguments.join(" "), String::from_utf8_lossy(&output.stdout).into_owned())
+    }
+
+    /// Every command that tells a person something, as text and for a voice.
+    fn all_read(&self) -> Vec<(String, String)> {
+        let path = |name: &str| self.file(name).display().to_string();
+        let (measured, bleeding) = (path("measured.ron"), path("bleeding.ron"));
+        let mut told = Vec::new();
+        for bird in [&measured, &bleeding] {
+            for arguments in [
+                &["judge", bird][..],
+                &["judge", bird, "--aloud"],
+                &["plan", bird, "--with", "gauze; povidone_iodine 10 %"],
+                &["plan", bird, "--course"],
+                &["plan", bird, "--course", "--aloud"],
+                &["handover", bird],
+                &["handover", bird, "--form", "md"],
+                &["label", "povidone-iodine 10 %, water", "--bird", bird],
+            ] {
+                told.push(self.read(arguments));
+            }
+        }
+        for name in ["Saffron", "Clover"] {
+            told.push(self.read(&["case", name]));
+            told.push(self.read(&["handover", name]));
+        }
+        for sum in coopside::reckon::SUMS {
+            let values: Vec<String> = sum.example.iter().map(|(name, value)| format!("{name}={value}")).collect();
+            let values: Vec<&str> = values.iter().map(String::as_str).collect();
+            told.push(self.read(&[&["reckon", sum.name()], &values[..]].concat()));
+        }
+        let others: [&[&str]; 7] =
+            [&["cases"], &["due"], &["kit"], &["sources"], &["practise", "--list"], &["keys"], &["contacts"]];
+        told.extend(others.map(|arguments| self.read(arguments)));
+        told
+    }
+
     /// Every command that prints JSON; `prove` stands apart.
     fn all(&self) -> Vec<Told> {
         let path = |name: &str| self.file(name).display().to_string();
@@ -354,6 +396,22 @@ fn with_a_translation_nothing_is_left_in_english() {
                 left.insert(format!("{what}, {}: {run}", path.join("/")), Value::from(text));
             }
         });
+    }
+    // What is read as text is in the same words; works and laws are cited as they are.
+    let cited: Vec<String> =
+        PROTOCOL.sources.iter().flat_map(|source| [source.cite.clone(), source.at.clone()]).collect();
+    let laws = PROTOCOL.countries.iter().flat_map(|country| &country.laws);
+    let cited: Vec<String> =
+        cited.into_iter().chain(laws.flat_map(|law| [law.law.clone(), law.dated.clone()])).collect();
+    for (what, told) in desk.all_read() {
+        let whole = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        let whole = whole.replace(CAUTION, "").replace("(Nobody has reviewed this translation.)", "");
+        let own =
+            cited.iter().filter(|cited| !cited.is_empty()).fold(whole, |own, cited| own.replace(cited.as_str(), "|"));
+        let of_it = |run: &String| catalogue.contains(run) && !typed.contains(run);
+        for run in english(&own).into_iter().filter(of_it) {
+            left.insert(format!("{what}: {run}"), Value::from(run));
+        }
     }
     assert!(accents > 100_000, "{accents}");
     assert!(left.is_empty(), "{left:#?}");

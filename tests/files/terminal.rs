@@ -185,6 +185,8 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("v");
     seat.sees("Need: vet at once");
     seat.press("d");
+    seat.sees("NOW - card 1 of");
+    seat.press("d");
     seat.sees("DO NOW, IN THIS ORDER");
     seat.press("b");
     seat.sees("When did it happen");

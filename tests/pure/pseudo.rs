@@ -155,6 +155,23 @@ fn no_sentence_of_a_screen_escapes() {
     assert!(found.is_empty(), "{found:?}");
 }
 
+/// The header alone may shorten a name: everything else is broken between words, however long a language is.
+#[test]
+fn nothing_is_cut_where_every_text_is_longer() {
+    let mut lines = 0;
+    let walks = [(0, (100, 30)), (1, (100, 30)), (2, (60, 24)), (3, (60, 24)), (4, (40, 20)), (5, (40, 20))];
+    for (seed, size) in walks {
+        let frames = renamed::of_walk_at(&PSEUDO, seed, size).into_iter();
+        for (what, frame) in frames.filter(|(what, _)| !what.ends_with("kept")) {
+            for line in frame.lines().skip(1) {
+                lines += 1;
+                assert!(!line.contains('~'), "{what}: {line}\n{frame}");
+            }
+        }
+    }
+    assert!(lines > 5_000, "{lines}");
+}
+
 /// A cover of a case, as a list shows it.
 fn of_cover(log: &[Stamped], about: &str) -> (String, String) {
     let say = |text: Text| PSEUDO.reader().say(&text);

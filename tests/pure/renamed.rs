@@ -191,6 +191,11 @@ pub(super) fn of_go(world: &World, script: &Script) -> Telling {
 
 /// The frames of a walk: the same keys, one after another; but not the page with the hazards, which go by the shipped names.
 pub(super) fn of_walk(world: &'static World, seed: u64) -> Telling {
+    of_walk_at(world, seed, (100, 34))
+}
+
+/// The same on a screen of some columns and rows.
+pub(super) fn of_walk_at(world: &'static World, seed: u64, size: (u16, u16)) -> Telling {
     let mut model = Model::new(&world.protocol, None, now(), Zone::UTC);
     model.words = world.words;
     let mut rng = fastrand::Rng::with_seed(seed);
@@ -205,14 +210,18 @@ pub(super) fn of_walk(world: &'static World, seed: u64) -> Telling {
         };
         model.now += TimeDelta::seconds(7);
         screen::update(&mut model, Input::Key(key));
-        frames.push((format!("walk {seed}, key {step} ({key:?})"), frame(&mut model)));
+        frames.push((format!("walk {seed}, key {step} ({key:?})"), frame_at(&mut model, size)));
     }
     frames.push((format!("walk {seed}, kept"), format!("{:?}", model.log)));
     frames
 }
 
 pub(super) fn frame(model: &mut Model) -> String {
-    let area = Rect::new(0, 0, 100, 34);
+    frame_at(model, (100, 34))
+}
+
+fn frame_at(model: &mut Model, (columns, rows): (u16, u16)) -> String {
+    let area = Rect::new(0, 0, columns, rows);
     screen::update(model, Input::Size(area.width, area.height));
     let mut buffer = Buffer::empty(area);
     screen::draw::render(model, Theme { colour: true }, area, &mut buffer);

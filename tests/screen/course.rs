@@ -97,6 +97,24 @@ fn a_digit_ticks_and_the_same_digit_takes_it_back() {
 }
 
 #[test]
+fn a_line_tells_how_it_is_done_and_its_clock_can_be_started_again() {
+    let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
+    let how = walk.press("w").frame(60, 60);
+    assert!(how.contains("WHY:") && how.contains("Finding:"), "{how}");
+    walk.press("b");
+    assert_eq!(walk.model.context(), Context::Course);
+    assert!(walk.model.timed_here().is_some());
+    walk.press("a");
+    let first = walk.model.timer();
+    assert!(first.is_some());
+    // Five minutes are up and it bleeds again: the same key ends that clock, and starts another.
+    walk.wait(301);
+    walk.press("aa");
+    assert!(walk.model.timer().is_some_and(|timer| Some(timer) != first));
+    assert!(ticks(&walk).is_empty(), "a clock ticks nothing off");
+}
+
+#[test]
 fn what_is_ticked_is_kept_whatever_is_taken_back() {
     let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
     walk.press("1");

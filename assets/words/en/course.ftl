@@ -33,8 +33,6 @@ course-no-line = No such line on this card.
 # $act (text): what is never done, going on
 course-never = Never { $act }
 # $act (text): what is never done, going on
-course-until-test = Never { $act } A test ends it.
-# $act (text): what is never done, going on
 course-vet-only = Never { $act } Only a vet may.
 # $at (text): when
 # $asked (text): what is looked for then
@@ -42,8 +40,7 @@ course-at = { $at }: { $asked }
 # $at (text): when
 # $what (text): what is looked at
 course-look = { $at } look in: { $what }
-# $sign (text): a sign that ends home care
-course-look-sign = worse, or { $sign }? Phone.
+course-look-worse = worse in any way? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 
 course-humane-may = It may come into question.

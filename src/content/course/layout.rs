@@ -201,7 +201,7 @@ impl CardLayout<'_> {
         };
         let say = step.say(self.protocol, self.verdict, self.plan);
         let more = match step {
-            PlanStep::Act(target, _) => self.protocol.action(target.action).on_card.as_str(),
+            PlanStep::Act(target, _) => self.verdict.fitting.on_card(self.protocol, *target),
             PlanStep::Phone(_) => "",
         };
         CardAct { does, say: Text::row([say, Text::quoted(more)]), nevers: Vec::new() }
@@ -258,12 +258,8 @@ impl CardLayout<'_> {
 
     /// What is looked at, in few words.
     fn looked_at(&self, look: &Look) -> Text {
-        // The gravest sign by its words; the list of them is one key away.
-        let sign = self.plan.watch.first().map(|(sign, _)| Text::quoted(&self.protocol.watch(*sign).say));
-        match sign {
-            Some(sign) if look.rounds.is_empty() => phrase::look_sign(sign).into(),
-            Some(_) | None => Text::list(look.rounds.iter().map(|at| Text::quoted(&self.protocol.round(*at).topic))),
-        }
+        let rounds = look.rounds.iter().map(|at| Text::quoted(&self.protocol.round(*at).topic));
+        Text::list(rounds.chain([phrase::look_worse().into()]))
     }
 
     /// Bans that have no card yet, those of several wounds once.
@@ -292,9 +288,6 @@ impl CardLayout<'_> {
         let act = going_on(self.protocol.action(ban.target.action).never());
         match ban.end {
             BanEnd::Vet => phrase::vet_only(act).into(),
-            BanEnd::Test if self.course.tests.iter().any(|test| test.target.action == ban.target.action) => {
-                phrase::until_test(act).into()
-            }
             BanEnd::Lives | BanEnd::Test => phrase::never(act).into(),
         }
     }

@@ -127,7 +127,10 @@ impl Checker {
 
     /// Its lines where more is known of her.
     fn fit(&mut self, act: Act, fit: raw::Fit) -> Option<Fit> {
-        let raw::Fit { when, say, how, pressing, keeps, source } = fit;
+        let raw::Fit { when, say, how, on_card, pressing, keeps, source } = fit;
+        if !on_card.is_empty() {
+            self.instructs(act.placed, act.item, "fits", &on_card);
+        }
         let source = source.map(|source| self.known_source(act.placed, act.item, Some(&source)));
         self.words(act.placed, act.item, "fits", &say);
         if !how.is_empty() {
@@ -142,7 +145,7 @@ impl Checker {
             };
             self.faults.push(act.placed.fault(format!("{}, field fits", act.item), &say, what.to_owned()));
         }
-        Some(Fit { when: self.question_named(act, "fits", &when)?, say, how, pressing, keeps, source })
+        Some(Fit { when: self.question_named(act, "fits", &when)?, say, how, on_card, pressing, keeps, source })
     }
 
     /// Answers, and what to see, in words.

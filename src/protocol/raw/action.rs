@@ -99,6 +99,9 @@ pub struct Fit {
     /// In place of its `how`; left out where that holds all the same.
     #[serde(default)]
     pub how: String,
+    /// What stands on a card behind this line; the action's own holds of its own line alone.
+    #[serde(default)]
+    pub on_card: String,
     /// How hard one presses then, for an action that presses.
     #[serde(default)]
     pub pressing: Option<Pressing>,

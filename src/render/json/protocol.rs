@@ -125,7 +125,7 @@ impl Tell<'_> {
     fn whole_action(&self, action: &Action) -> Value {
         let before = action.before.iter().map(|at| self.action(*at)).collect::<Vec<_>>();
         let fits = action.fits.iter().map(
-            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "pressing": fit.pressing, "source": fit.source.map(|at| self.protocol.source_id(at)) }),
+            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "on_card": fit.on_card, "pressing": fit.pressing, "source": fit.source.map(|at| self.protocol.source_id(at)) }),
         );
         json!({
             "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound,

@@ -24,7 +24,11 @@ pub enum Press {
 
 /// What the clock key does now.
 pub fn press(model: &Model) -> Press {
-    let step = if model.context_undrawn() == Context::Plan { document::timed(model) } else { None };
+    let step = match model.context_undrawn() {
+        Context::Plan => document::timed(model),
+        Context::Course => model.timed_here(),
+        _ => None,
+    };
     press_at(model, model.cursor.is_some(), step)
 }
 

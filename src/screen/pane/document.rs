@@ -3,7 +3,7 @@
 use super::{Lines, calls, card, clock, plot, question};
 use crate::content::document::{Item, Judged, Section, Tone, glossary};
 use crate::content::{
-    self, basis, chart, days, debrief, group, hazards, in_short, judgement, kit, label, law, plan, sum, why,
+    self, basis, chart, days, debrief, group, hazards, in_short, judgement, kit, label, law, plan, steps, sum, why,
 };
 use crate::exam::Place;
 use crate::judge::Reason;
@@ -289,6 +289,15 @@ struct Because {
 }
 
 fn asked_about(model: &Model, line: Option<usize>) -> Because {
+    // On a card: how the next open line is done, and the rules behind it.
+    if model.shown() == Face::Course
+        && let Some(step) = model.step_here()
+    {
+        let Judged { findings, verdict, .. } = model.judged();
+        let item = steps::item(model.protocol, findings, verdict, &model.plan, step);
+        let told = item.more.iter().chain(&item.asked).map(|told| model.say(told.clone()));
+        return Because { title: phrase::why(item.lead), told: told.collect(), reasons: item.why };
+    }
     let item = line.and_then(|line| face_sections(model).into_iter().flat_map(|section| section.items).nth(line));
     match item {
         Some(item) if !item.why.is_empty() || !item.asked.is_empty() => {

@@ -14,7 +14,7 @@ use crate::prove::Telling;
 use crate::screen::keys::Action;
 use crate::screen::model::Model;
 use crate::screen::theme::{Theme, need_mark};
-use crate::screen::wrap::{cut, wrapped};
+use crate::screen::wrap::wrapped;
 use crate::unit::{Band, Permille};
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
@@ -106,7 +106,7 @@ fn figure_lines(model: &Model) -> Vec<(Phrase, Text)> {
 /// The summary as a band of lines above the question, most important first.
 pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Line<'static>> {
     let need = model.verdict.need;
-    let mut lines = vec![Line::from(Span::styled(cut(&band_line(model, width), width), theme.need(need)))];
+    let mut lines = wrapped(&band_line(model, width), width, "", theme.need(need));
     let line = |told: Vec<Phrase>, style| fitting(model, told, width).map(|told| Line::from(Span::styled(told, style)));
     let act = |step: &PlanStep, says: fn(Text) -> Phrase| {
         let bare = bare_step(model, step);
@@ -116,10 +116,10 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         let whole = named::key(model, Action::Plan).map(phrase::act_key);
         lines.extend(line(act(step, phrase::act).into_iter().chain(whole).collect(), theme.question()));
     }
-    let alarm = |told: Phrase| Line::from(Span::styled(cut(&format!("! {}", model.say(told)), width), theme.urgent()));
+    let alarm = |told: Phrase| wrapped(&model.say(told), width, "! ", theme.urgent());
     // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
     // only to be asked, the call to the vet is not pushed out by it.
-    let authority = authority_line(model.verdict.authority.low).map(alarm);
+    let authority = authority_line(model.verdict.authority.low).map(alarm).unwrap_or_default();
     let then = phone_after(model).and_then(|step| line(act(step, phrase::then), theme.question()));
     if model.verdict.authority.low == Authority::CallNow {
         lines.extend(authority.into_iter().chain(then));
