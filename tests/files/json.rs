@@ -99,8 +99,7 @@ impl Desk {
             let values: Vec<&str> = values.iter().map(String::as_str).collect();
             told.push(self.read(&[&["reckon", sum.name()], &values[..]].concat()));
         }
-        let others: [&[&str]; 7] =
-            [&["cases"], &["due"], &["kit"], &["sources"], &["practise", "--list"], &["keys"], &["contacts"]];
+        let others: [&[&str]; 6] = [&["cases"], &["due"], &["kit"], &["sources"], &["keys"], &["contacts"]];
         told.extend(others.map(|arguments| self.read(arguments)));
         told
     }

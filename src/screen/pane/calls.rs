@@ -10,19 +10,16 @@ use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use ratatui::text::Line;
 
-/// Puts whom to call right under what the verdict comes to. Where nobody is written down, how to do that stands under the reasons.
-pub fn into_verdict(model: &Model, sections: &mut Vec<Section>) {
+/// Whom to call, where the verdict asks for it; where nobody is written down, how to do that.
+pub fn of_verdict(model: &Model) -> Option<Section> {
     let needed = needed(&model.verdict);
     if needed.is_empty() || in_practice(model) {
-        return;
+        return None;
     }
-    if let Some(known) = told(model, &needed) {
-        sections.insert(1.min(sections.len()), known);
-    } else {
+    told(model, &needed).or_else(|| {
         let none = section(phrase::whom_to_call(), Tone::Plain, vec![Item::plain(phrase::nobody_written())]);
-        let under = 1.min(sections.len());
-        sections.splice(under..under, none.map(|none| model.reader().section(&none)));
-    }
+        none.map(|none| model.reader().section(&none))
+    })
 }
 
 /// Puts whom to call under what to do, where somebody is written down.

@@ -140,18 +140,14 @@ fn face_sections(model: &Model) -> Vec<Section> {
     }
     match model.shown() {
         Face::Verdict => {
-            let mut told = model.reader().sections(judgement::sections(model.protocol, model.judged(), model.country));
-            // What has changed comes right after what it comes to.
-            if let Some(since) = days::since_last(model.protocol, &model.log, &model.days) {
-                told.insert(1.min(told.len()), model.reader().section(&since));
-            }
-            if let Some(vet) = days::vet_first(model.protocol, &model.log, &model.days) {
-                told.insert(1.min(told.len()), model.reader().section(&vet));
-            }
-            // What stays of a long page is what stands first.
+            // What stays of a long page is what stands first; then what has changed, and whom to call.
             let short = in_short::section(model.protocol, &model.verdict, &model.plan);
-            told.insert(0, model.reader().section(&short));
-            calls::into_verdict(model, &mut told);
+            let vet = days::vet_first(model.protocol, &model.log, &model.days);
+            let since = days::since_last(model.protocol, &model.log, &model.days);
+            let first = [Some(short), vet, since].into_iter().flatten().map(|section| model.reader().section(&section));
+            let mut told: Vec<Section> = first.collect();
+            told.extend(calls::of_verdict(model));
+            told.extend(model.reader().sections(judgement::sections(model.protocol, model.judged(), model.country)));
             told.splice(0..0, days::moved_on(&model.days).map(|section| model.reader().section(&section)));
             with_words(model, told)
         }
