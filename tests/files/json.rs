@@ -99,7 +99,8 @@ impl Desk {
             let values: Vec<&str> = values.iter().map(String::as_str).collect();
             told.push(self.read(&[&["reckon", sum.name()], &values[..]].concat()));
         }
-        let others: [&[&str]; 6] = [&["cases"], &["due"], &["kit"], &["sources"], &["keys"], &["contacts"]];
+        // What was found out is told as it was written down (`sources`).
+        let others: [&[&str]; 5] = [&["cases"], &["due"], &["kit"], &["keys"], &["contacts"]];
         told.extend(others.map(|arguments| self.read(arguments)));
         told
     }
