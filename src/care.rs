@@ -73,6 +73,12 @@ impl Plan {
         self.humane.is_some_and(Humane::is_advised)
     }
 
+    /// How long an act is done by the clock, where it is done at all. Seconds.
+    pub fn timed(&self, protocol: &Protocol, action: ActionAt) -> Option<u16> {
+        let way = protocol.way(self.ways.get(&action)?.way);
+        way.timer_s.filter(|_| !way.undone)
+    }
+
     /// What is never done, each once, whichever of her wounds it is never done to.
     pub fn never_once(&self) -> impl Iterator<Item = ActionAt> {
         let actions = || self.never.iter().map(|(target, _)| target.action);

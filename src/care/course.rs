@@ -5,7 +5,6 @@ use super::{Phone, Plan, PlanStep};
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::action::{CardTest, End, Harm, Part, Until};
-use crate::protocol::scale::{Authority, Humane};
 use crate::prove::Exact;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -124,10 +123,6 @@ pub struct StagedPlan {
     pub stages: Vec<StagePlan>,
     /// The tests that can end a ban, each in the stage in which its time comes.
     pub tests: Vec<CourseTest>,
-    /// How a humane end stands, where it has come into question.
-    pub humane: Option<Humane>,
-    /// How a call of the authority stands.
-    pub authority: Authority,
 }
 
 /// Lays a plan out in time.
@@ -145,12 +140,7 @@ pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> StagedPlan {
         bans.sort_by_key(|ban| ban.harm);
         StagePlan { stage, acts: acts.collect(), bans }
     };
-    StagedPlan {
-        tests: tests(verdict, plan, &bans, hours),
-        stages: stages.iter().map(|of| stage(*of)).collect(),
-        humane: plan.humane,
-        authority: verdict.authority.low,
-    }
+    StagedPlan { tests: tests(verdict, plan, &bans, hours), stages: stages.iter().map(|of| stage(*of)).collect() }
 }
 
 /// The tests of some bans: each from its time on, at the first look then; one test of several wounds once.

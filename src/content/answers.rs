@@ -51,6 +51,12 @@ pub fn choice(question: &Question, choice: &Choice) -> Text {
     question.build(choice).map_or_else(|| Text::quoted(&choice.say), |of| build(of.of).into())
 }
 
+/// An action that was done, by its line; by its id where this protocol does not know it.
+pub fn act(protocol: &Protocol, id: &str) -> Text {
+    let known = protocol.actions.iter().find(|known| known.id.as_str() == id);
+    known.map_or_else(|| Text::typed(id), |known| Text::quoted(&known.say))
+}
+
 /// At most so many of what could not be told are named at once.
 const UNTOLD: usize = 3;
 

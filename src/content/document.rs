@@ -8,7 +8,7 @@ use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
-use crate::protocol::texts::{Country, Paragraph, Under};
+use crate::protocol::texts::{Country, Paragraph, ParagraphAt, Under};
 use crate::prove::{Exact, Explained, Whole};
 
 /// What is told of: a bird's findings, the verdict on them, and, where it is at hand, what was proven of it.
@@ -84,7 +84,12 @@ pub fn section<T>(heading: impl Into<T>, tone: Tone, items: Vec<Item<T>>) -> Opt
 
 /// The paragraphs a verdict tells under a heading.
 pub fn told<'p>(protocol: &'p Protocol, verdict: &Exact, under: Under) -> impl Iterator<Item = &'p Paragraph> {
-    verdict.told.iter().map(|at| protocol.paragraph(*at)).filter(move |paragraph| paragraph.under == under)
+    all_told(protocol, verdict).map(|(_, paragraph)| paragraph).filter(move |paragraph| paragraph.under == under)
+}
+
+/// Every paragraph a verdict tells, with its place in the protocol.
+pub fn all_told<'p>(protocol: &'p Protocol, verdict: &Exact) -> impl Iterator<Item = (ParagraphAt, &'p Paragraph)> {
+    verdict.told.iter().map(|at| (*at, protocol.paragraph(*at)))
 }
 
 /// The same as lines, each with what it rests on.

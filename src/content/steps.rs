@@ -91,7 +91,7 @@ fn act(
     let beside = verdict.fitting.pressing(protocol, target) == Some(Pressing::Beside);
     item.more.extend(lines.iter().filter(|_| !beside).cloned());
     item.picture.clone_from(&way.picture);
-    item.timed = way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds));
+    item.timed = plan.timed(protocol, target.action).map(|seconds| (target.action, seconds));
     if !way.undone {
         item.more.extend(around(protocol, plan, target));
     }

@@ -1,7 +1,7 @@
 //! A document as JSON: every line with the phrase it is, what that takes, and how it is said; the rules behind it by name.
 
 use crate::content::document::{Item, Section, Tone};
-use crate::phrase::{Phrase, Taken, Text};
+use crate::phrase::{Phrase, Quantity, Taken, Text};
 use crate::protocol::Protocol;
 use crate::unit::Band;
 use crate::words::Reader;
@@ -74,11 +74,17 @@ pub fn text(it: &Text, say: &dyn Fn(&Text) -> String) -> Value {
             json!({ "say": said, "at": moment(*at) })
         }
         Text::Quantity(figure) => {
-            let Band { low, high } = figure.band();
-            json!({ "say": said, "low": low.value(), "high": high.value(), "unit": figure.unit().id() })
+            let [low, high, unit] = quantity(figure);
+            json!({ "say": said, "low": low, "high": high, "unit": unit })
         }
         _ => json!({ "say": said }),
     }
+}
+
+/// A figure's low and high end, and its unit by the name no language changes.
+pub fn quantity(figure: &Quantity) -> [Value; 3] {
+    let Band { low, high } = figure.band();
+    [json!(low.value()), json!(high.value()), json!(figure.unit().id())]
 }
 
 /// What is said, without how its first letter is written.

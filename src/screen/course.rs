@@ -35,8 +35,7 @@ impl Model<'_> {
     /// What of that step goes by the clock, and how long. Seconds.
     pub fn timed_here(&self) -> Option<(ActionAt, u16)> {
         let PlanStep::Act(target, _) = self.step_here()? else { return None };
-        let way = self.protocol.way(self.plan.ways.get(&target.action)?.way);
-        way.timer_s.filter(|_| !way.undone).map(|seconds| (target.action, seconds))
+        self.plan.timed(self.protocol, target.action).map(|seconds| (target.action, seconds))
     }
 
     /// The card that shows.

@@ -53,19 +53,9 @@ pub struct CardView {
     pub place: (usize, usize),
 }
 
-/// The lines of a card that are not ticked off, by their names.
-fn open<'c>(
-    card: &'c CourseCard,
-    protocol: &'c Protocol,
-    ticked: &'c BTreeMap<Id, DateTime<Utc>>,
-) -> impl Iterator<Item = usize> + 'c {
-    let is_open = |act: &CardAct| !ticked.contains_key(&act.does.name(protocol));
-    card.acts.iter().enumerate().filter(move |(_, act)| is_open(act)).map(|(at, _)| at)
-}
-
 /// The first line of a card that is not ticked off.
 pub fn first_open(card: &CourseCard, protocol: &Protocol, ticked: &BTreeMap<Id, DateTime<Utc>>) -> Option<usize> {
-    open(card, protocol, ticked).next()
+    card.acts.iter().position(|act| !ticked.contains_key(&act.does.name(protocol)))
 }
 
 /// The card that lies open: the first on which something is still to be done; the last where all is done.

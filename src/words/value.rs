@@ -65,7 +65,7 @@ const fn unit_aloud(unit: UnitOf) -> Phrase {
 }
 
 /// A moment as its clock shows it.
-pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayPhrase) -> String {
+pub fn moment(zone: Zone, (at, told): (DateTime<Utc>, Told), voice: Voice, say: Say, phrase: SayPhrase) -> String {
     let at = zone.local(at);
     let typed = |form: &str| Text::Typed(at.format(form).to_string());
     let weekday = || match voice {
@@ -79,15 +79,15 @@ pub fn moment(zone: Zone, at: DateTime<Utc>, told: Told, voice: Voice, say: SayP
     // The calendar as numbers is for the eye alone: aloud the month has a name.
     let date = || match voice {
         Voice::Written => at.format("%Y-%m-%d %H:%M").to_string(),
-        Voice::Aloud => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
+        Voice::Aloud => phrase(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
     };
     match told {
-        Told::After(before) if zone.local(before).date_naive() == at.date_naive() => say(speech::plain(time())),
-        Told::Clock | Told::After(_) => say(grammar::clock(weekday(), time())),
-        Told::Day => say(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), time())),
-        Told::DayAlone => say(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
-        Told::Far => say(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
-        Told::DayOfMonth => say(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
+        Told::After(before) if zone.local(before).date_naive() == at.date_naive() => say(&time()),
+        Told::Clock | Told::After(_) => phrase(grammar::clock(weekday(), time())),
+        Told::Day => phrase(grammar::day(weekday(), typed("%d"), grammar::month(at.month()), time())),
+        Told::DayAlone => phrase(grammar::day_alone(weekday(), typed("%-d"), grammar::month(at.month()))),
+        Told::Far => phrase(grammar::far(typed("%-d"), grammar::month_whole(at.month()), time())),
+        Told::DayOfMonth => phrase(grammar::day_of_month(typed("%d"), grammar::month(at.month()))),
         Told::Date => date(),
         Told::Second => at.format("%H:%M:%S").to_string(),
     }

@@ -24,7 +24,6 @@ course-opens = Opens { $when }.
 # $number (number): which of the cards
 # $of (number): how many there are
 course-place = { $heading } - card { $number } of { $of }
-course-done = All on this card is done.
 # $heading (text): what the next card is of
 course-next = Done. Next: { $heading }.
 course-all-done = Every card is done. The looks go on.

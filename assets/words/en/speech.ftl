@@ -23,8 +23,6 @@ speech-is = is
 speech-over = over
 speech-plus = plus
 
-# $text (text): what is said as it stands
-speech-plain = { $text }
 # $number (number): 0 to 59, as the clock tells it
 speech-number = { $number ->
     [0] zero

@@ -4,6 +4,7 @@ use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
 use crate::care::course::{BanEnd, CourseBan, CourseTest, Stage, StagePlan, StagedPlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
+use crate::content::document;
 use crate::content::plan::going_on;
 use crate::content::together::{Said, of_some, together};
 use crate::judge::Target;
@@ -11,7 +12,7 @@ use crate::phrase::{Text, course as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane};
-use crate::protocol::texts::{OnCard, Under};
+use crate::protocol::texts::{OnCard, Paragraph, Under};
 use crate::prove::Exact;
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
@@ -28,7 +29,6 @@ pub struct CardLayout<'a> {
 /// A ban that has not found its card yet.
 struct Loose {
     never: CardNever,
-    beside: Vec<ActionAt>,
     /// Whether it has to stand on this stage's cards.
     must: bool,
 }
@@ -41,8 +41,9 @@ impl CardLayout<'_> {
         for (at, stage) in self.course.stages.iter().enumerate() {
             cards.extend(self.stage(stage, self.course.stages.get(at + 1..).unwrap_or_default(), &mut told));
         }
-        cards.extend(self.course.humane.map(|rung| self.humane(rung)));
-        cards.extend((self.course.authority > Authority::None).then(|| self.authority(self.course.authority)));
+        cards.extend(self.plan.humane.map(|rung| self.humane(rung)));
+        let authority = self.verdict.authority.low;
+        cards.extend((authority > Authority::None).then(|| self.authority(authority)));
         cards
     }
 
@@ -50,9 +51,7 @@ impl CardLayout<'_> {
     fn stage(&self, stage: &StagePlan, after: &[StagePlan], told: &mut OnCards) -> Vec<CourseCard> {
         let of = CardOf::Stage(stage.stage);
         let mut loose = self.loose(&stage.bans, true, told);
-        let acts: Vec<CardAct> = stage.acts.iter().map(|act| self.step(&act.step)).collect();
-        let acts = acts.into_iter().chain(self.held(stage.stage)).filter(|act| !told.has(act));
-        let acts: Vec<CardAct> = acts.chain(self.tests(stage)).collect();
+        let acts = self.acts(stage).filter(|act| !told.has(act)).chain(self.tests(stage)).collect::<Vec<_>>();
         let mut cards = vec![Self::card(of, self.opens(stage.stage))];
         if stage.stage == Stage::Now {
             // The first card holds what comes next, too, where there is room: nobody turns a page without need.
@@ -81,18 +80,21 @@ impl CardLayout<'_> {
         cards
     }
 
+    /// What is done in a stage: its steps, and what else belongs to it.
+    fn acts<'s>(&'s self, stage: &'s StagePlan) -> impl Iterator<Item = CardAct> + 's {
+        stage.acts.iter().map(|act| self.step(&act.step)).chain(self.held(stage.stage))
+    }
+
     /// Fills the first card with what comes next, in the order of doing, until something does not fit.
     fn fill(&self, cards: &mut Vec<CourseCard>, after: &[StagePlan], loose: &mut Vec<Loose>, told: &OnCards) {
-        let needed = cards.iter().all(|card| card.acts.is_empty());
         for next in after {
             // What harms in days alone waits for its stage, unless nothing at all would stand here.
             let soon = matches!(next.stage, Stage::UntilSeen | Stage::NextHours);
             let bare = || cards.iter().all(|card| card.acts.is_empty());
-            if !(soon || needed && bare()) {
+            if !(soon || bare()) {
                 continue;
             }
-            let acts = next.acts.iter().map(|act| self.step(&act.step)).chain(self.held(next.stage));
-            for act in acts.filter(|act| !told.has(act)) {
+            for act in self.acts(next).filter(|act| !told.has(act)) {
                 if !self.place(cards, act, loose, false) {
                     return;
                 }
@@ -113,36 +115,28 @@ impl CardLayout<'_> {
             Does::Act(target) => Some(target.action),
             Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told(_) => None,
         };
-        let beside = |ban: &Loose| action.is_some_and(|action| ban.beside.contains(&action));
         let words = self.count(&act.say);
-        let Some(card) = cards.last() else { return false };
-        let mut room = self.fits(card, 1, words, 0);
-        if !room && !must {
-            return false;
-        }
-        if !room {
-            let next = Self::card(card.of, card.opens);
-            room = true;
+        let Some(last) = cards.last() else { return false };
+        if !self.fits(last, 1, words, 0) {
+            if !must {
+                return false;
+            }
+            let next = Self::card(last.of, last.opens);
             cards.push(next);
         }
-        let Some(card) = cards.last_mut().filter(|_| room) else { return false };
-        // A ban that found its room alone moves to the act it is broken by.
+        let Some(card) = cards.last_mut() else { return false };
         if let Some(action) = action {
-            let broken_by = |never: &mut CardNever| self.is_beside(never, action);
-            act.nevers.extend(card.nevers.extract_if(.., broken_by));
-        }
-        let taken = words;
-        let mut kept = Vec::new();
-        for ban in std::mem::take(loose) {
-            let more = self.count(&ban.never.say);
-            let moved = act.nevers.iter().map(|never| self.count(&never.say)).sum::<usize>();
-            if beside(&ban) && self.fits(card, 1, taken + moved + more, act.nevers.len() + 1) {
-                act.nevers.push(ban.never);
-            } else {
-                kept.push(ban);
+            // A ban that found its room alone moves to the act it is broken by.
+            act.nevers.extend(card.nevers.extract_if(.., |never| self.is_beside(never, action)));
+            for ban in std::mem::take(loose) {
+                let beside = act.nevers.iter().chain([&ban.never]).map(|never| self.count(&never.say)).sum::<usize>();
+                if self.is_beside(&ban.never, action) && self.fits(card, 1, words + beside, act.nevers.len() + 1) {
+                    act.nevers.push(ban.never);
+                } else {
+                    loose.push(ban);
+                }
             }
         }
-        *loose = kept;
         card.acts.push(act);
         true
     }
@@ -224,9 +218,9 @@ impl CardLayout<'_> {
                 acts.push(act);
             }
         }
-        let told = self.verdict.told.iter().map(|at| (*at, self.protocol.paragraph(*at)));
-        let here = |under: Under| under == Under::People || (under == Under::OnTheWay && stage == Stage::UntilSeen);
-        for (at, paragraph) in told.filter(|(_, paragraph)| here(paragraph.under)) {
+        let way = (stage == Stage::UntilSeen).then_some(Under::OnTheWay);
+        let here = |paragraph: &Paragraph| paragraph.under == Under::People || Some(paragraph.under) == way;
+        for (at, paragraph) in document::all_told(self.protocol, self.verdict).filter(|(_, told)| here(told)) {
             if let Some(OnCard::Do(say)) = &paragraph.card {
                 acts.push(line(Does::Told(at), say));
             }
@@ -269,7 +263,6 @@ impl CardLayout<'_> {
         });
         let loose = |said: Said<&CourseBan>| {
             let ban = *said.of_each.first()?;
-            let beside = self.protocol.action(said.action).forbidden.as_ref().map(|ban| ban.beside.clone());
             let never = CardNever {
                 target: Some(ban.target),
                 say: of_some(self.verdict, &said.wounds, self.never(ban)),
@@ -277,7 +270,7 @@ impl CardLayout<'_> {
                 until: crate::care::end_of_ban(&ban.until, self.plan.no_vet).into(),
             };
             let covers = said.of_each.iter().map(|ban| ban.target).collect();
-            Some((Loose { never, beside: beside.unwrap_or_default(), must }, covers))
+            Some((Loose { never, must }, covers))
         };
         let found = said.into_iter().filter_map(loose);
         found.filter(|(_, covers): &(Loose, Vec<Target>)| !told.bans(covers)).map(|(ban, _)| ban).collect()
@@ -296,7 +289,7 @@ impl CardLayout<'_> {
     fn humane(&self, rung: Humane) -> CourseCard {
         let mut card = Self::card(CardOf::Humane(rung), Opens::AtOnce);
         let mut first = Vec::new();
-        let told = self.verdict.told.iter().map(|at| (*at, self.protocol.paragraph(*at)));
+        let told = document::all_told(self.protocol, self.verdict);
         for (at, paragraph) in told.filter(|(_, paragraph)| paragraph.under == Under::HumaneEnd) {
             match &paragraph.card {
                 Some(OnCard::Say(text)) => first.push(Text::quoted(text)),
@@ -385,19 +378,9 @@ const fn rows_of(words: usize) -> usize {
     words.div_ceil(WORDS_A_ROW)
 }
 
-/// How many rows a text takes on a phone, broken between words.
+/// How many rows a text takes on a phone, broken as the screen breaks it.
 fn wrapped_rows(text: &str) -> usize {
-    let (mut rows, mut filled) = (1, 0);
-    for word in text.split_whitespace() {
-        let letters = word.chars().count();
-        if filled > 0 && filled + 1 + letters > PHONE_LETTERS {
-            rows += 1;
-            filled = letters;
-        } else {
-            filled += letters + usize::from(filled > 0);
-        }
-    }
-    rows
+    textwrap::wrap(text, PHONE_LETTERS).len()
 }
 
 /// What stands on a card already, so that nothing stands on two.

@@ -339,10 +339,7 @@ impl SheetWriter<'_> {
                 }
                 Entry::Ticked { what, done: true } => {
                     let told = match ticked(what) {
-                        Ticked::Act(id) => {
-                            let known = self.protocol.actions.iter().find(|known| known.id.as_str() == id);
-                            known.map_or_else(|| Text::typed(id), |known| Text::quoted(&known.say))
-                        }
+                        Ticked::Act(id) => answers::act(self.protocol, id),
                         Ticked::Phone => phrase::phoned().into(),
                         // Looks and tests are told by what was found at them.
                         Ticked::Other => continue,
@@ -350,10 +347,11 @@ impl SheetWriter<'_> {
                     rows.push(row(phrase::done(), words::named(Text::day(stamped.at), told)));
                 }
                 Entry::Timed { action, seconds } => {
-                    let verb = self.protocol.actions.iter().find(|known| known.id == *action).map(|known| &known.say);
-                    let what = verb.map_or_else(|| Text::typed(action.to_string()), Text::quoted);
                     let ran = ran(stamped, i64::from(*seconds), standing.get(place + 1..).unwrap_or_default());
-                    let told = words::named(Text::day(stamped.at), Text::row([what, ran.into()]));
+                    let told = words::named(
+                        Text::day(stamped.at),
+                        Text::row([answers::act(self.protocol, action.as_str()), ran.into()]),
+                    );
                     rows.push(row(phrase::timed(), told));
                 }
                 _ => {}

@@ -9,7 +9,7 @@ use crate::protocol::Protocol;
 use crate::protocol::sum::SumOf;
 use crate::prove::Exact;
 use crate::reckon::means;
-use crate::unit::Band;
+use crate::render::nodes::quantity;
 use crate::words::Reader;
 use serde_json::{Value, json};
 
@@ -31,9 +31,9 @@ pub fn figures(protocol: &Protocol, verdict: &Exact, reader: Reader) -> Value {
 }
 
 /// Low to high, to as many places as they are read.
-pub(super) fn band(figure: &Quantity) -> Value {
-    let Band { low, high } = figure.band();
-    json!({ "low": low.value(), "high": high.value(), "unit": figure.unit().id() })
+fn band(figure: &Quantity) -> Value {
+    let [low, high, unit] = quantity(figure);
+    json!({ "low": low, "high": high, "unit": unit })
 }
 
 struct FigureWriter<'a> {

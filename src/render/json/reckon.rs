@@ -5,6 +5,7 @@ use crate::phrase::Text;
 use crate::protocol::Protocol;
 use crate::protocol::strength::Rest;
 use crate::reckon::{Answer, AnswerLine, SUMS};
+use crate::render::nodes::quantity;
 use crate::words::Reader;
 use serde_json::{Value, json};
 
@@ -16,15 +17,11 @@ pub const SUMS_SCHEMA: &str = "coopside.sums/1";
 /// An answer: each line as it is read, and low, high and unit where it is a figure.
 pub fn answer(protocol: &Protocol, answer: &Answer, reader: Reader) -> Value {
     let line = |AnswerLine { what, told }: &AnswerLine| {
-        let figure = match told {
-            Text::Quantity(figure) => Some(figure),
-            _ => None,
+        let [low, high, unit] = match told {
+            Text::Quantity(figure) => quantity(figure),
+            _ => [Value::Null, Value::Null, Value::Null],
         };
-        json!({
-            "what": reader.say(what), "value": reader.say(told),
-            "low": figure.map(|figure| figure.band().low.value()), "high": figure.map(|figure| figure.band().high.value()),
-            "unit": figure.map(|figure| figure.unit().id()),
-        })
+        json!({ "what": reader.say(what), "value": reader.say(told), "low": low, "high": high, "unit": unit })
     };
     json!({
         "schema": SCHEMA,
