@@ -14,6 +14,7 @@ pub mod days;
 pub mod debrief;
 pub mod differences;
 pub mod document;
+pub mod enough;
 pub mod figures;
 pub mod group;
 pub mod hazards;

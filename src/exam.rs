@@ -327,10 +327,13 @@ impl<'p> Exam<'p> {
         self.wants_hands() || self.place == Place::Done
     }
 
-    /// The signs of a list that may apply to this bird.
+    /// The signs of a list that may apply to this bird; what has become pointless is not among them, unless it was answered.
     pub fn signs(&self, list: ListAt) -> Vec<Asked> {
         let asked = self.protocol.list(list).into_iter().map(Asked::of_bird);
-        asked.filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No).collect()
+        let stands = |asked: &Asked| !self.sheet.is_moot(*asked) || self.said_now(*asked).is_some();
+        asked
+            .filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No && stands(asked))
+            .collect()
     }
 
     /// What stands as answer to a question.

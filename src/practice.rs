@@ -12,6 +12,7 @@ mod pair;
 mod scenario;
 mod schedule;
 mod shipped_birds;
+mod shown;
 mod trial;
 
 pub use agreement::{Kappa, Share, Table, Triage, Weighing, triage};

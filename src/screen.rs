@@ -14,6 +14,7 @@ pub mod overlay;
 pub mod pane;
 pub mod practice;
 pub mod rows;
+pub mod seen;
 pub mod theme;
 pub mod update;
 pub mod wrap;

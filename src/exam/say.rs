@@ -78,16 +78,16 @@ pub fn ended(protocol: &Protocol, instruction: InstructionAt) -> Entry {
     Entry::Ended(protocol.instruction(instruction).id.clone())
 }
 
-/// The entries for a sign of a list that is chosen: it is seen, or (chosen again) it is not after all.
+/// The entries for a sign of a list that is chosen: it is seen.
 ///
-/// A sign whose instruction is wanted each time is affirmed however often it is chosen.
-pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, now: DateTime<Utc>) -> Vec<Entry> {
-    let question = protocol.ask(asked.question);
-    let (Some(first), Some(worst)) = (question.choices.first(), question.choices.last()) else { return Vec::new() };
-    let seen = exam.said_now(asked) == Some(&Answer::Choice(worst.id.clone()));
-    let wanted_again = worst.instruct.is_some_and(|at| !protocol.instruction(at).once);
-    let chosen = if seen && !wanted_again { first } else { worst };
-    answer(protocol, exam, asked, Answer::Choice(chosen.id.clone()), now)
+/// Chosen again it stays seen, for a key pressed twice makes nothing milder: nothing is said anew, but where its instruction is
+/// wanted each time.
+pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, sign: &Answer, now: DateTime<Utc>) -> Vec<Entry> {
+    let wanted_again = instruction(protocol, asked.question, sign).is_some_and(|at| !protocol.instruction(at).once);
+    if exam.said_now(asked) == Some(sign) && !wanted_again {
+        return Vec::new();
+    }
+    answer(protocol, exam, asked, sign.clone(), now)
 }
 
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".

@@ -2,6 +2,7 @@
 //! verdict it expects is the one the protocol gives.
 
 use super::scenario::{self, Lesson, Scenario, When};
+use super::shown::what_shows;
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::judge::Clash;
 use crate::notes::Pairs;
@@ -29,7 +30,8 @@ impl Script {
     /// # Errors
     /// Every fault at once, with the line.
     pub fn read(protocol: &Protocol, name: &str, file: &str, text: &str) -> Result<Self, Faults> {
-        let (scenario, findings) = scenario::read(protocol, file, text, DateTime::UNIX_EPOCH)?;
+        let (scenario, mut findings) = scenario::read(protocol, file, text, DateTime::UNIX_EPOCH)?;
+        what_shows(protocol, &mut findings);
         Ok(Self { name: name.to_owned(), scenario, findings })
     }
 

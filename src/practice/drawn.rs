@@ -8,6 +8,7 @@
 use super::check::Script;
 use super::mark::Rungs3;
 use super::scenario::{Expect, Grade, Lesson, Scenario, Teaching};
+use super::shown::what_shows;
 use crate::finding::{About, Answer, Findings, Statement};
 use crate::judge::Reason;
 use crate::notes::Pairs;
@@ -252,7 +253,7 @@ impl<'p> Pen<'p> {
         let (at, question) = self.protocol.enumerated().nth(rng.usize(..self.protocol.questions.len()))?;
         // A danger sign is rare, and settles most by itself.
         let rare = self.protocol.is_danger_sign(question) && rng.u8(..) > 64;
-        if rare || question.worked_out.is_some() {
+        if rare || question.worked_out.is_some() || question.shown_if.is_some() {
             return None;
         }
         let abouts: Vec<About> = bird.abouts(question).collect();
@@ -327,8 +328,8 @@ fn drawn(protocol: &Protocol, seed: u64, bird: &Sheet) -> Drawn {
     for (at, question) in protocol.enumerated() {
         for about in bird.abouts(question) {
             let cell = bird.cell(about.into(), at);
-            // What stands where nobody is asked any more is no answer.
-            if bird.applies(about.into(), at) == Truth::No {
+            // What stands where nobody is asked any more is no answer; what shows comes from the rest.
+            if bird.applies(about.into(), at) == Truth::No || question.shown_if.is_some() {
                 continue;
             }
             let Some(answer) = answer_of(question, cell) else { continue };
@@ -345,6 +346,7 @@ fn drawn(protocol: &Protocol, seed: u64, bird: &Sheet) -> Drawn {
         }
     }
     findings.look_over();
+    what_shows(protocol, &mut findings);
     let verdict = judge_bands(protocol, &findings, DateTime::UNIX_EPOCH);
     let right = Rungs3 { need: verdict.need.low, humane: verdict.humane.low, authority: verdict.authority.low };
     let teach = |reason: &Reason| {

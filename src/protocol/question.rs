@@ -119,6 +119,8 @@ pub struct Question {
     /// Whether it asks how a sign goes on that was seen: where that could not be told, this is not asked, and counts as not to
     /// be told either.
     pub asked_of: AskedOf,
+    /// When a bird of practice shows it, where nobody wrote down whether she does. Judging does not look at this.
+    pub shown_if: Option<Cond>,
     /// Its source.
     pub source: At<Source>,
 }
@@ -192,6 +194,15 @@ impl Question {
     /// Whether its first answer is the fine one, of her or of a wound.
     pub fn has_a_fine_answer(&self) -> bool {
         self.ordered || self.again == Again::WhileBad
+    }
+
+    /// The answer that says of the bird "I looked: as always"; none where she is not looked at, or how a sign goes on is asked.
+    pub fn as_always(&self) -> Option<Answer> {
+        let of_her = !self.wound && !self.is_of_seen() && !self.is_weight() && self.worked_out.is_none();
+        let of_a_vet = self.choices.iter().any(|choice| choice.reach.is_some());
+        // Without an order the first of two is the one without the sign; of more, none is as always.
+        let has_one = self.ordered || (self.again == Again::WhileBad && self.choices.len() == 2);
+        self.first_answer().filter(|_| of_her && !of_a_vet && has_one)
     }
 
     /// Its first answer; of an ordered question the finest.

@@ -46,6 +46,12 @@ pub struct Roles {
     pub rest: InstructionAt,
     /// The instruction the program calls up when signs could be those of a notifiable disease.
     pub authority: InstructionAt,
+    /// The instruction the program calls up once enough is known to go to a vet.
+    pub go: InstructionAt,
+    /// The instruction after which a cloth holds without a hand.
+    pub cloth_fixed: InstructionAt,
+    /// The question whether other birds are ill or dead.
+    pub others: QuestionAt,
     /// The action that stands in for phoning a vet where none can be reached.
     pub phone_any: ActionAt,
     /// The action whose being forbidden means that no amount of fluid is told.
@@ -97,9 +103,9 @@ impl SideAsked {
 }
 
 impl Roles {
-    /// Whether an instruction answers nothing she was asked: letting her rest, and calling an authority.
+    /// Whether an instruction answers nothing she was asked: letting her rest, calling an authority, and going to a vet.
     pub fn is_called_by_itself(&self, instruction: InstructionAt) -> bool {
-        instruction == self.rest || instruction == self.authority
+        [self.rest, self.authority, self.go].contains(&instruction)
     }
 
     /// The sources that are none.

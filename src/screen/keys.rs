@@ -172,6 +172,8 @@ pub enum Toward {
 pub enum Action {
     /// Puts an instruction aside and goes on.
     GoOn,
+    /// Goes on asking, where it is said that enough is known.
+    AskOn,
     /// Ticks the next line of a card off.
     Tick,
     /// Turns to the next card.
@@ -198,7 +200,7 @@ pub enum Action {
     Emergency,
     /// Opens the plan.
     Plan,
-    /// Leaves a question open.
+    /// Says that nobody looked: the question stays open.
     Skip,
     /// Puts the bird down, or takes her up.
     Hands,
@@ -250,10 +252,10 @@ pub enum Action {
     Across(Toward),
     /// A page back.
     PageUp,
-    /// A page on.
-    PageDown,
     /// Answers with the row of this number.
     Answer,
+    /// Answers "I looked: as always".
+    AsAlways,
     /// Answers "cannot tell".
     CannotTell,
     /// Opens help.
@@ -298,8 +300,6 @@ impl Binding {
         match self.action {
             Action::Answer => told::figures().into(),
             Action::Over => told::figures_over().into(),
-            // A keyboard without the key of its own has this one.
-            Action::PageDown => Char(' ').show(),
             _ => self.keys.first().map_or_else(Text::default, |key| key.show()),
         }
     }
@@ -325,16 +325,17 @@ const DIGITS: &[Key] =
 /// The table. Each row is needed once; nothing else in the program names a key.
 #[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
-    Binding { action: Action::GoOn, keys: &[Enter, Char(' ')], contexts: &[Instruction], hint: told::hint_done, about: told::does_go_on, show: Show::Always },
+    Binding { action: Action::GoOn, keys: &[Enter], contexts: &[Instruction], hint: told::hint_done, about: told::does_go_on, show: Show::Always },
+    Binding { action: Action::AskOn, keys: &[Char('q')], contexts: &[Instruction], hint: told::hint_ask_on, about: told::does_ask_on, show: Show::Always },
     Binding { action: Action::Tick, keys: &[Enter], contexts: &[Course], hint: told::hint_done, about: told::does_tick, show: Show::Always },
-    Binding { action: Action::NextCard, keys: &[Char('n'), Right, PageDown, Char(' ')], contexts: &[Course], hint: told::hint_next_card, about: told::does_next_card, show: Show::Always },
+    Binding { action: Action::NextCard, keys: &[Char(' '), Right, PageDown], contexts: &[Course], hint: told::hint_next_card, about: told::does_next_card, show: Show::Always },
     Binding { action: Action::CardBefore, keys: &[PageUp, Up, Char('k')], contexts: &[Course], hint: told::hint_card_before, about: told::does_card_before, show: Show::Help },
     Binding { action: Action::Beside, keys: &[Char('o')], contexts: &[Instruction], hint: told::hint_where, about: told::does_beside, show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Typing], hint: told::hint_take_it, about: told::does_accept_typing, show: Show::Always },
     Binding { action: Action::Tap, keys: &[Char(' '), Down, Up, PageDown, Char('j'), Char('k'), Char('n'), Char('m'), Char('f'), Char('d'), Char('s'), Char('a'), Char('t')], contexts: &[Tapping], hint: told::hint_tap, about: told::does_tap, show: Show::Always },
     Binding { action: Action::Accept, keys: &[Enter], contexts: &[Tapping], hint: told::hint_take_it, about: told::does_accept_tapping, show: Show::Always },
     Binding { action: Action::Over, keys: &[Char('1'), Char('2'), Char('3')], contexts: &[Tapping], hint: told::hint_over, about: told::does_over, show: Show::Footer },
-    Binding { action: Action::Choose, keys: &[Enter, Char(' ')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], hint: told::hint_choose, about: told::does_choose, show: Show::Help },
+    Binding { action: Action::Choose, keys: &[Enter], contexts: &[List, Ask, Body, Wounds, Map, Countries, Adding, Sums, House, Birds, Look, Practice], hint: told::hint_choose, about: told::does_choose, show: Show::Help },
     Binding { action: Action::Back, keys: &[Char('b'), Left, Backspace], contexts: &[List, Ask, Wounds, Instruction, Look], hint: told::hint_back, about: told::does_back, show: Show::Always },
     Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], hint: told::hint_back, about: told::does_back, show: Show::Always },
     Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Course, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], hint: told::hint_back, about: told::does_close_verdict, show: Show::Always },
@@ -343,15 +344,15 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
     Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], hint: told::hint_do, about: told::does_do, show: Show::Always },
     Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], hint: told::hint_my_verdict, about: told::does_judge, show: Show::Always },
-    Binding { action: Action::Later, keys: &[Char('a')], contexts: &[Look], hint: told::hint_later, about: told::does_later, show: Show::Footer },
+    Binding { action: Action::Later, keys: &[Char('t')], contexts: &[Look], hint: told::hint_later, about: told::does_later, show: Show::Footer },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[Course], hint: told::hint_whole_plan, about: told::does_whole_plan, show: Show::Footer },
     Binding { action: Action::Plan, keys: &[Char('d')], contexts: &[List, Ask, Body, Wounds, Instruction, Verdict], hint: told::hint_plan, about: told::does_plan, show: Show::Footer },
-    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Plan], hint: told::hint_clock, about: told::does_clock_plan, show: Show::Footer },
-    Binding { action: Action::Clock, keys: &[Char('a')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], hint: told::hint_end_clock, about: told::does_clock_list, show: Show::Footer },
-    Binding { action: Action::Skip, keys: &[Char('s')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_skip, about: told::does_skip, show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('t')], contexts: &[Plan], hint: told::hint_clock, about: told::does_clock_plan, show: Show::Footer },
+    Binding { action: Action::Clock, keys: &[Char('t')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Map, Why, Help, Countries, Sums, House, Birds, Page, Adding], hint: told::hint_end_clock, about: told::does_clock_list, show: Show::Footer },
+    Binding { action: Action::Skip, keys: &[Char('n')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_skip, about: told::does_skip, show: Show::Always },
     Binding { action: Action::Hands, keys: &[Char('p')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_rest_her, about: told::does_hands, show: Show::Footer },
     Binding { action: Action::Verdict, keys: &[Char('v')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Plan], hint: told::hint_verdict, about: told::does_verdict, show: Show::Footer },
-    Binding { action: Action::More, keys: &[Char('n')], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_more, about: told::does_more, show: Show::Footer },
+    Binding { action: Action::More, keys: &[Char(' '), PageDown], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_more, about: told::does_more, show: Show::Footer },
     Binding { action: Action::Why, keys: &[Char('w')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Sums], hint: told::hint_why, about: told::does_why, show: Show::Footer },
     Binding { action: Action::Map, keys: &[Char('m')], contexts: &[Course, List, Ask, Body, Wounds, Look, Verdict, Plan], hint: told::hint_steps, about: told::does_map, show: Show::Footer },
     Binding { action: Action::Law, keys: &[Char('l')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_law, about: told::does_law, show: Show::Footer },
@@ -365,9 +366,10 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::HandOver, keys: &[Char('s')], contexts: &[Page], hint: told::hint_write_it, about: told::does_hand_over_page, show: Show::Footer },
     Binding { action: Action::Names, keys: &[Char('y')], contexts: &[Page], hint: told::hint_names, about: told::does_names, show: Show::Footer },
     Binding { action: Action::OnHer, keys: &[Char('o')], contexts: &[Course, List, Ask, Body, Wounds, Verdict, Plan], hint: told::hint_on_her, about: told::does_on_her, show: Show::Help },
-    Binding { action: Action::Telling, keys: &[Char('t')], contexts: &[List, Ask, Body, Wounds, Verdict], hint: told::hint_telling, about: told::does_telling, show: Show::Help },
+    Binding { action: Action::Telling, keys: &[Char('u')], contexts: &[List, Ask, Body, Wounds, Verdict], hint: told::hint_telling, about: told::does_telling, show: Show::Help },
     Binding { action: Action::Resume, keys: &[Char('g')], contexts: &[List], hint: told::hint_go_on, about: told::does_resume, show: Show::Footer },
-    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Course, Verdict, Plan], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Always },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Verdict, Plan], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Always },
+    Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Course], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Footer },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[List], hint: told::hint_birds, about: told::does_birds_verdict, show: Show::Footer },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Ask, Body, Wounds], hint: told::hint_her_case, about: told::does_birds_verdict, show: Show::Help },
     Binding { action: Action::Birds, keys: &[Char('f')], contexts: &[Birds], hint: told::hint_all_birds, about: told::does_birds_birds, show: Show::Always },
@@ -378,11 +380,11 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], hint: told::hint_right, about: told::does_across_right, show: Show::Help },
     Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_down, about: told::does_down, show: Show::Help },
     Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page_up, about: told::does_page_up, show: Show::Help },
-    Binding { action: Action::PageDown, keys: &[PageDown, Char(' ')], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page, about: told::does_page_down, show: Show::Help },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Look, Practice, Adding], hint: told::hint_answer, about: told::does_answer_list, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Course], hint: told::hint_tick_another, about: told::does_tick_another, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Birds], hint: told::hint_answer, about: told::does_answer_birds, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Instruction], hint: told::hint_steps, about: told::does_answer_instruction, show: Show::Help },
+    Binding { action: Action::AsAlways, keys: &[Char('a')], contexts: &[List, Ask, Wounds, Look], hint: told::hint_as_always, about: told::does_as_always, show: Show::Footer },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_cannot_tell, about: told::does_cannot_tell, show: Show::Footer },
     Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_help, about: told::does_help, show: Show::Always },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, hint: told::hint_aside, about: told::does_suspend, show: Show::Help },

@@ -109,6 +109,8 @@ pub struct Model<'p> {
     pub label: String,
     /// What fills the screen.
     pub face: Face,
+    /// Whether it was said in this sitting that enough is known to act on.
+    pub enough_told: bool,
     /// The card that was turned to; none while the one that lies open shows.
     pub turned_card: Option<usize>,
     /// What lies on top, the last one uppermost.
@@ -178,6 +180,7 @@ impl<'p> Model<'p> {
             tells_keeper: false,
             label: String::new(),
             face: Face::Exam,
+            enough_told: false,
             turned_card: None,
             overlays: Vec::new(),
             cursor: None,

@@ -34,10 +34,31 @@ pub struct Row {
     pub marked: bool,
     /// Whether it can no longer change how soon; words say so too.
     pub faint: bool,
-    /// The number it is chosen by wherever it stands, where it has one of its own; else its place on the page is its number.
-    pub key: Option<String>,
+    /// What it is chosen by.
+    pub by: By,
     /// What choosing it means.
     pub meaning: Meaning,
+}
+
+impl Row {
+    /// Its own number, where it has one.
+    pub fn number(&self) -> Option<&str> {
+        match &self.by {
+            By::Number(number) => Some(number),
+            By::Place | By::Always => None,
+        }
+    }
+}
+
+/// What a line is chosen by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum By {
+    /// The figure of its place among the lines of the page that have none of their own.
+    Place,
+    /// A number of its own, wherever it stands.
+    Number(String),
+    /// The one key that says "I looked: as always".
+    Always,
 }
 
 /// What choosing a row means.
@@ -45,10 +66,12 @@ pub struct Row {
 pub enum Meaning {
     /// Answers a question.
     Answer(Asked, Answer),
-    /// Says that a sign of a list is seen, or is not after all.
-    Sign(Asked),
+    /// Says that a sign of a list is seen, by the answer it is.
+    Sign(Asked, Answer),
     /// Says that none of the rest of a list is there.
     NoneOfTheRest(ListAt),
+    /// Nothing of this page of a list is there: the next one is shown.
+    NextPage,
     /// Goes back from a list that is all answered.
     LeaveList,
     /// Starts typing a weight or a wound's lines.
@@ -134,18 +157,33 @@ pub fn rows(model: &Model) -> Vec<Row> {
     }
 }
 
-/// The rows of the page that shows, in order.
+/// The rows of the page that shows, in order. What is as always stands below them on each page: what was not shown yet is not
+/// answered with it.
 pub fn page(model: &Model) -> Vec<Row> {
-    rows(model).into_iter().skip(model.page * PAGE).take(PAGE).collect()
+    let (always, others): (Vec<Row>, Vec<Row>) = rows(model).into_iter().partition(|row| row.by == By::Always);
+    let more_to_come = (model.page + 1) * PAGE < others.len();
+    let always = always
+        .into_iter()
+        .map(|row| if more_to_come { as_always(phrase::as_always_next(), Meaning::NextPage) } else { row });
+    others.into_iter().skip(model.page * PAGE).take(PAGE).chain(always).collect()
 }
 
 /// How many pages there are.
 pub fn pages(model: &Model) -> usize {
-    rows(model).len().div_ceil(PAGE).max(1)
+    rows(model).iter().filter(|row| row.by != By::Always).count().div_ceil(PAGE).max(1)
+}
+
+/// The row of the page that shows with this figure, counted from 0.
+pub fn at_figure(page: &[Row], figure: usize) -> Option<usize> {
+    page.iter().enumerate().filter(|(_, row)| row.by == By::Place).nth(figure).map(|(at, _)| at)
 }
 
 fn row(label: impl Into<Text>, marked: bool, meaning: Meaning) -> Row {
-    Row { label: label.into(), marked, faint: false, key: None, meaning }
+    Row { label: label.into(), marked, faint: false, by: By::Place, meaning }
+}
+
+fn as_always(label: impl Into<Text>, meaning: Meaning) -> Row {
+    Row { by: By::Always, ..row(label, false, meaning) }
 }
 
 fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
@@ -178,10 +216,17 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
         row(label, standing == Some(&answer), Meaning::Answer(asked, answer))
     };
     let offered = (0u8..).zip(&question.choices).filter(|(at, _)| question.is_offered(*at, kind));
-    let choices = offered.map(|(_, offered)| choice(offered));
+    let always = question.as_always();
+    let choices = offered.map(|(_, offered)| choice(offered)).map(|told| match &told.meaning {
+        Meaning::Answer(_, answer) if Some(answer) == always.as_ref() => {
+            Row { label: phrase::as_always(told.label.clone()).into(), by: By::Always, ..told }
+        }
+        _ => told,
+    });
+    let (always, choices): (Vec<Row>, Vec<Row>) = choices.partition(|row| row.by == By::Always);
     if question.is_weight() {
         // A weighing is better than any look at her build.
-        return std::iter::once(measure(phrase::type_weight(), Meaning::Type)).chain(choices).collect();
+        return std::iter::once(measure(phrase::type_weight(), Meaning::Type)).chain(choices).chain(always).collect();
     }
     // A bird on paper cannot be counted or measured.
     let figure = question.figure().filter(|_| !in_trial(model)).map(|of| match of {
@@ -190,7 +235,7 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
         FigureOf::Breaths => measure(phrase::count(), Meaning::Enter(of)),
         FigureOf::Refill => measure(phrase::time(), Meaning::Enter(of)),
     });
-    choices.chain(figure).collect()
+    choices.into_iter().chain(figure).chain(always).collect()
 }
 
 /// Every sum.
@@ -223,23 +268,26 @@ fn signs(model: &Model, list: ListAt) -> Vec<Row> {
         let sign = model.protocol.ask(asked.question);
         let standing = model.exam.said_now(asked);
         all_answered &= standing.is_some();
-        let worst = sign.choices.last().map(|last| Answer::Choice(last.id.clone()));
-        let found = worst.is_some() && standing == worst.as_ref();
-        let before = model.exam.last_time(asked).is_some_and(|said| worst.as_ref() == Some(&said.statement.answer));
-        seen_before |= before;
-        let label = Text::quoted(sign.choices.last().map_or(&sign.topic, |last| &last.say));
-        let label = if before { phrase::last_time(label).into() } else { label };
-        rows.push(row(label, found, Meaning::Sign(asked)));
+        // The first answer of each is the one "as always" stands for.
+        for choice in sign.choices.iter().skip(1) {
+            let answer = Answer::Choice(choice.id.clone());
+            let found = standing == Some(&answer);
+            let before = model.exam.last_time(asked).is_some_and(|said| answer == said.statement.answer);
+            seen_before |= before;
+            let label = Text::quoted(&choice.say);
+            let label = if before { phrase::last_time(label).into() } else { label };
+            rows.push(row(label, found, Meaning::Sign(asked, answer)));
+        }
     }
     let any = rows.iter().any(|row| row.marked);
+    let none = |label: Phrase| as_always(phrase::as_always(label), Meaning::NoneOfTheRest(list));
     rows.push(match (all_answered, any) {
-        (true, _) => row(phrase::no_change(), false, Meaning::LeaveList),
-        (false, true) => row(phrase::nothing_else(), false, Meaning::NoneOfTheRest(list)),
-        (false, false) if seen_before => row(phrase::none_now(), false, Meaning::NoneOfTheRest(list)),
-        (false, false) => row(phrase::none(), false, Meaning::NoneOfTheRest(list)),
+        (true, _) => as_always(phrase::no_change(), Meaning::LeaveList),
+        (false, true) => none(phrase::nothing_else()),
+        (false, false) if seen_before => none(phrase::none_now()),
+        (false, false) => none(phrase::none()),
     });
-    // What was there last time is not gone because nobody looked: both can be said in one key. It stands last, so that the key
-    // for "none" is the same at every look.
+    // What was there last time is not gone because nobody looked: both can be said in one key.
     if seen_before && !all_answered {
         rows.push(row(phrase::as_last_time(), false, Meaning::AsLastTime(list)));
     }
@@ -251,11 +299,11 @@ fn wounds(model: &Model) -> Vec<Row> {
     if model.exam.spares_her() {
         // Who only looks has not looked her over: what shows is told, the rest stays open.
         let shows = if none { phrase::wound_shows() } else { phrase::another_shows() };
-        return vec![row(shows, false, Meaning::FoundWound), row(phrase::none_shows(), false, Meaning::LeaveWounds)];
+        return vec![row(shows, false, Meaning::FoundWound), as_always(phrase::none_shows(), Meaning::LeaveWounds)];
     }
     let (found, over) =
         if none { (phrase::wound(), phrase::no_wound()) } else { (phrase::another(), phrase::no_more()) };
-    vec![row(found, false, Meaning::FoundWound), row(over, false, Meaning::LookedOver)]
+    vec![row(found, false, Meaning::FoundWound), as_always(over, Meaning::LookedOver)]
 }
 
 fn countries(model: &Model) -> Vec<Row> {

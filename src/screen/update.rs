@@ -4,6 +4,7 @@ mod back;
 mod birds;
 mod card;
 mod cards;
+mod enough;
 mod entering;
 mod house;
 mod moving;
@@ -19,7 +20,8 @@ use super::draft::Draft;
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
-use super::rows::{self, Meaning};
+use super::rows::{self, By, Meaning};
+use super::seen::Untaken;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
@@ -43,6 +45,10 @@ pub fn update(model: &mut Model, input: Input) -> Vec<Effect> {
 fn take(model: &mut Model, input: Input) -> Vec<Effect> {
     match input {
         Input::Key(key) => press(model, key),
+        Input::Untaken(why) => {
+            model.notice = Some(told(why).into());
+            Vec::new()
+        }
         Input::Paste(text) => entering::pasted(model, &text),
         Input::Size(columns, rows) => {
             model.size = (columns, rows);
@@ -86,6 +92,14 @@ fn take(model: &mut Model, input: Input) -> Vec<Effect> {
     }
 }
 
+/// That a key was not taken, and why.
+const fn told(why: Untaken) -> Phrase {
+    match why {
+        Untaken::TooSoon => notice::too_soon(),
+        Untaken::NotShown => notice::not_shown(),
+    }
+}
+
 /// The verdict's deadlines move with the clock; what falls due rings once.
 fn tick(model: &mut Model) -> Vec<Effect> {
     let before = std::mem::replace(&mut model.ticked, model.now);
@@ -103,13 +117,18 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     }
     let clock = model.timer().map(|timer| timer.ends_at);
     let looks = birds::looks_due(model);
-    let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock];
+    let still_here = enough::said_again(model);
+    let due = [pane::instruction::ends_at(model), pane::header::too_long_from(model), clock, still_here];
     let crossed = |due: &DateTime<Utc>| before < *due && *due <= model.now;
+    let still_here = still_here.as_ref().is_some_and(crossed);
     let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| of_birds::title_look(Text::typed(bird)));
     let left = model.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
     // What is done by the clock this minute goes before a look.
     let title = left.map(timing::rings).or(look);
     let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
+    if still_here {
+        model.notice = Some(enough::still_here());
+    }
     let effects = title.map(|title| Effect::Title(title.into())).into_iter();
     effects.chain((rings || counted).then_some(Effect::Bell)).collect()
 }
@@ -147,7 +166,14 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::Answer if model.overlays.last() == Some(&Overlay::Flock) => birds::by_number(model, which),
         Action::Answer if model.context() == Context::Course => cards::tick(model, which),
-        Action::Answer => choose(model, which),
+        Action::Answer => match rows::at_figure(&rows::page(model), which) {
+            Some(at) => choose(model, at),
+            None => {
+                model.notice = Some(notice::no_line(which + 1).into());
+                Vec::new()
+            }
+        },
+        Action::AsAlways => as_always(model),
         Action::Choose => {
             if let Some(row) = model.cursor {
                 return choose(model, row);
@@ -156,7 +182,12 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             Vec::new()
         }
         Action::CannotTell => cannot_tell(model),
-        Action::GoOn => end_instruction(model),
+        Action::GoOn if at_go(model) => {
+            let effects = end_instruction(model);
+            enough::gone(model);
+            effects
+        }
+        Action::GoOn | Action::AskOn => end_instruction(model),
         Action::Beside => ask_beside(model),
         Action::Accept => {
             model.notice = said_before;
@@ -207,7 +238,6 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         Action::Up => move_by(model, -1),
         Action::Down => move_by(model, 1),
         Action::PageUp => scroll_by(model, -page_height(model)),
-        Action::PageDown => scroll_by(model, page_height(model)),
         Action::Suspend => vec![Effect::Suspend],
         Action::Leave => {
             let mut effects = keep_draft(model);
@@ -226,6 +256,9 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         kept.push(model.record(entry));
     }
     if let Some(entry) = grave_question(model).filter(|_| !scripted) {
+        kept.push(model.record(entry));
+    }
+    if let Some(entry) = enough::go(model) {
         kept.push(model.record(entry));
     }
     if let Some(entry) = birds::look_done(model) {
@@ -256,6 +289,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         model.notice = model.notice.take().or(notice);
         return Vec::new();
     }
+    enough::show_card(model);
     birds::ask_about_parting(model);
     model.keeping.waiting += kept.len();
     kept.into_iter().map(Effect::Keep).collect()
@@ -324,12 +358,7 @@ fn handling(model: &Model) -> Option<Entry> {
 }
 
 fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
-    let rows = rows::page(model);
-    let count = rows.len();
-    let Some(row) = rows.into_iter().nth(at) else {
-        model.notice = (count > 0).then(|| notice::no_line(at + 1).into());
-        return Vec::new();
-    };
+    let Some(row) = rows::page(model).into_iter().nth(at) else { return Vec::new() };
     match row.meaning {
         Meaning::Answer(asked, answer) => {
             // What was asked after an instruction, answered before its time was up.
@@ -342,10 +371,15 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
             }
             effects
         }
-        Meaning::Sign(asked) => {
-            let entries = exam::choose_sign(model.protocol, &model.exam, asked, model.now);
+        Meaning::Sign(asked, sign) => {
+            let entries = exam::choose_sign(model.protocol, &model.exam, asked, &sign, model.now);
+            if entries.is_empty() {
+                model.notice = Some(notice::taken_already().into());
+                return Vec::new();
+            }
             record(model, entries)
         }
+        Meaning::NextPage => more(model),
         Meaning::NoneOfTheRest(list) => {
             let entry = exam::none_of_the_rest(model.protocol, &model.exam, list);
             let leave = model.exam.turned.then_some(Entry::Went(None));
@@ -406,10 +440,24 @@ fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     }
 }
 
+/// Says that one looked, and that it is as always.
+fn as_always(model: &mut Model) -> Vec<Effect> {
+    if let Some(at) = rows::page(model).iter().position(|row| row.by == By::Always) {
+        return choose(model, at);
+    }
+    model.notice = Some(notice::no_always().into());
+    Vec::new()
+}
+
 fn turn_to(model: &mut Model, spot: Option<Spot>) -> Vec<Effect> {
     model.overlays.clear();
     model.face = Face::Exam;
     record(model, vec![Entry::Went(spot)])
+}
+
+/// Whether it is said that it is time to go.
+fn at_go(model: &Model) -> bool {
+    matches!(model.exam.place, Place::Instruction(at, _) if at == model.protocol.roles.go)
 }
 
 fn cannot_tell(model: &mut Model) -> Vec<Effect> {

@@ -14,8 +14,10 @@ use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{exit, flock, handover, press, set_aside};
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::{command as phrase, ledger as kept};
+use crate::screen::keys::Key;
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
+use crate::screen::seen::{Seen, Untaken};
 use crate::screen::{self, Effect, Input, Model, Theme};
 use crate::words::{Words, say};
 use anyhow::Result;
@@ -168,21 +170,30 @@ impl Sitting<'_> {
         let start = Instant::now();
         let mut beat = start;
         let mut stale = true;
+        let mut seen = Seen::default();
         while !self.left && ending.signal().is_none() {
             // Draw.
             if stale {
                 let model = &self.model;
                 self.terminal.draw(|frame| screen::draw(model, theme, frame))?;
                 stale = false;
+                if seen.drew(model) {
+                    // What lies ready now was pressed before this screen was there.
+                    stale = self.hear_out()?;
+                }
             }
             // Read.
             let expects_word = self.model.keeping.waiting > 0 || start.elapsed() < JUST_STARTED;
             let wait = if expects_word { SOON } else { BEAT };
             if event::poll(wait)? {
+                // As soon as the keys stand for something else, that is drawn first.
                 while !self.left && event::poll(Duration::ZERO)? {
                     if let Some(input) = translate(&event::read()?) {
-                        self.take(input)?;
+                        self.take(heard(&mut seen, &self.model, input, start.elapsed()))?;
                         stale = true;
+                    }
+                    if !seen.is_current(&self.model) {
+                        break;
                     }
                 }
             }
@@ -214,6 +225,22 @@ impl Sitting<'_> {
             }
         }
         Ok(())
+    }
+
+    /// Takes what came before the screen that has just been drawn: of keys only those that count all the same. Whether anything came.
+    fn hear_out(&mut self) -> io::Result<bool> {
+        let mut came = false;
+        while !self.left && event::poll(Duration::ZERO)? {
+            let Some(input) = translate(&event::read()?) else { continue };
+            came = true;
+            let early = |key: &Key| !Seen::takes_early(&self.model, *key);
+            let input = match input {
+                Input::Key(key) if early(&key) => Input::Untaken(Untaken::TooSoon),
+                input => input,
+            };
+            self.take(input)?;
+        }
+        Ok(came)
     }
 
     /// From here on, what is said goes to a case of our own.
@@ -306,6 +333,14 @@ impl Sitting<'_> {
                 Ok(())
             }
         }
+    }
+}
+
+/// What came, a key only where it counts for what is on screen.
+fn heard(seen: &mut Seen, model: &Model, input: Input, at: Duration) -> Input {
+    match input {
+        Input::Key(key) => seen.takes(model, key, at).map_or_else(Input::Untaken, |()| Input::Key(key)),
+        input => input,
     }
 }
 

@@ -6,9 +6,13 @@
 
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
+use coopside::exam::Place;
+use coopside::finding::Answer;
 use coopside::finding::log::Stamped;
 use coopside::ledger::CaseId;
 use coopside::screen::keys::Key;
+use coopside::screen::model::Face;
+use coopside::screen::rows::{self, By, Meaning};
 use coopside::screen::{self, Change, Effect, Input, Model, Theme};
 use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
@@ -22,6 +26,8 @@ pub struct Walk {
     /// What was asked to be kept of the house, the last time.
     pub cupboard: String,
     pub contacts: String,
+    /// Whether one goes on asking wherever enough is known to act on.
+    pub asks_on: bool,
     /// What else was asked of the shell: lists, cases, titles.
     pub asked_for: Vec<Effect>,
 }
@@ -38,6 +44,7 @@ impl Walk {
             countries: Vec::new(),
             cupboard: String::new(),
             contacts: String::new(),
+            asks_on: true,
             asked_for: Vec::new(),
         }
     }
@@ -63,11 +70,11 @@ impl Walk {
         self
     }
 
-    /// Gives the first answer to everything ("none of these", "no wound", no weight) until this is asked.
+    /// Gives the answer that is fine to everything ("none of these", "no wound", no weight) until this is asked.
     #[track_caller]
     pub fn to(&mut self, asked: &str) -> &mut Self {
         for _ in 0..120 {
-            if self.asked() == asked {
+            if self.stands_at(asked) {
                 return self;
             }
             self.fine();
@@ -75,23 +82,49 @@ impl Walk {
         panic!("{asked} is never asked; at {}", self.asked())
     }
 
-    /// Gives the first answer to what is asked now.
+    /// Whether this is what is asked now, by itself or on a list.
+    pub fn stands_at(&self, asked: &str) -> bool {
+        let on_list = match &self.model.exam.place {
+            Place::List(list) => {
+                self.model.exam.signs(*list).iter().any(|sign| PROTOCOL.ask(sign.question).id == *asked)
+            }
+            _ => false,
+        };
+        on_list || self.asked() == asked
+    }
+
+    /// Presses the key of the line that gives this answer to this question.
+    #[track_caller]
+    pub fn say(&mut self, question: &str, answer: &str) -> &mut Self {
+        let means = |row: &rows::Row| match &row.meaning {
+            Meaning::Answer(asked, Answer::Choice(id)) | Meaning::Sign(asked, Answer::Choice(id)) => {
+                PROTOCOL.ask(asked.question).id == *question && *id == *answer
+            }
+            _ => false,
+        };
+        for _ in 0..rows::pages(&self.model) {
+            let page = rows::page(&self.model);
+            if let Some(at) = page.iter().position(means) {
+                let figure = page.iter().take(at + 1).filter(|row| row.by == By::Place).count();
+                return match page[at].by {
+                    By::Always => self.press("a"),
+                    _ => self.press(&figure.to_string()),
+                };
+            }
+            self.press("<space>");
+        }
+        panic!("{question} = {answer} is no line here; at {}", self.asked())
+    }
+
+    /// Gives the answer that is fine to what is asked now.
     pub fn fine(&mut self) -> &mut Self {
-        use coopside::exam::Place;
         match self.model.exam.place.clone() {
             Place::Done => self,
-            Place::List(list) => {
-                use coopside::screen::rows::{Meaning, rows};
-                let is_none = |meaning: &Meaning| match meaning {
-                    Meaning::NoneOfTheRest(of) => *of == list,
-                    meaning => *meaning == Meaning::LeaveList,
-                };
-                let none = rows(&self.model).iter().position(|row| is_none(&row.meaning)).unwrap_or(0);
-                self.press(&(none + 1).to_string())
-            }
-            Place::Wounds => self.press("2"),
+            Place::List(_) | Place::Wounds => self.press("a"),
             Place::Ask(asked) if PROTOCOL.ask(asked.question).is_weight() => self.press("0"),
+            Place::Ask(asked) if PROTOCOL.ask(asked.question).as_always().is_some() => self.press("a"),
             Place::Ask(_) => self.press("1"),
+            Place::Instruction(at, _) if at == PROTOCOL.roles.go => self.press("q"),
             Place::Instruction(..) => self.press("<enter>"),
         }
     }
@@ -101,6 +134,7 @@ impl Walk {
     }
 
     pub fn take(&mut self, input: Input) {
+        let told = self.model.enough_told;
         for effect in screen::update(&mut self.model, input) {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
@@ -119,6 +153,9 @@ impl Walk {
                 Effect::KeepMark(_) | Effect::WriteSheet(_) | Effect::GoOnWith(..) | Effect::Bell | Effect::Suspend => {
                 }
             }
+        }
+        if self.asks_on && self.model.enough_told && !told && self.model.face == Face::Course {
+            self.key(Key::Char('b'));
         }
     }
 
@@ -153,7 +190,6 @@ impl Walk {
 
     /// The question that is asked now, by its key.
     pub fn asked(&self) -> String {
-        use coopside::exam::Place;
         match &self.model.exam.place {
             Place::Ask(asked) => PROTOCOL.ask(asked.question).id.to_string(),
             Place::List(list) => format!("list {}", PROTOCOL.sign_list(*list).id),

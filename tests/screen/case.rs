@@ -41,7 +41,7 @@ fn due_of(walk: &Walk) -> Due {
 /// A hen that gasps: she needs a vet at once.
 fn gasping() -> Walk {
     let mut walk = Walk::new();
-    walk.press("6");
+    walk.press("aaa");
     walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("fighting_breath", "yes")]));
     for _ in 0..200 {
         if walk.model.exam.place == Place::Done {
@@ -85,7 +85,7 @@ fn a_key_of_the_case_page_is_always_the_same_line() {
     };
     // Left in the middle; whole; in a look; closed.
     let mut walk = Walk::new();
-    walk.press("6").press("1");
+    walk.press("aaa").press("1");
     let first = is_fixed(&mut walk, "left in the middle");
     assert!(first.first().is_some_and(|line| line == "go on with the examination"), "{first:?}");
     let mut walk = named(gasping(), "Saffron");
@@ -306,7 +306,7 @@ fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
     assert!(case.contains("Pepper: not examined") && case.contains("Examine her now"), "{case}");
     // As far as what happened to her.
     let mut walk = Walk::new();
-    walk.press("6");
+    walk.press("aaa");
     walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
     let (need, since) = state_of(&walk);
     assert!(need.starts_with("not examined to the end") && since == Some(0), "{need} {since:?}");
@@ -328,7 +328,7 @@ fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
 #[test]
 fn a_bird_that_needs_a_vet_now_waits_for_no_questions() {
     let mut walk = Walk::new();
-    walk.press("6");
+    walk.press("aaa");
     walk.model.record(Entry::Said(vec![say("kind", "hen"), say("fighting_breath", "yes")]));
     let due = due_of(&walk);
     assert!(due.examine.is_none() && due.waits_since().is_some(), "{due:?}");
@@ -354,7 +354,7 @@ fn only_answers_make_a_look() {
         if walk.model.exam.place == Place::Done {
             break;
         }
-        walk.press("s");
+        walk.press("n");
     }
     assert!(!walk.model.days.looking(), "the look is over");
     assert_eq!((due(&walk), state_of(&walk).0), (looks(&before), state));
@@ -364,7 +364,7 @@ fn only_answers_make_a_look() {
 #[test]
 fn an_answer_after_a_vets_word_that_is_worse_says_so() {
     let mut walk = Walk::new();
-    walk.press("6");
+    walk.press("aaa");
     walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
     hours(&mut walk, 1);
     walk.press("f3Keep her warm<enter><esc>");
@@ -422,7 +422,7 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     walk.take(Input::Tick);
     assert_eq!(walk.model.flock.clocks.len(), 1);
     walk.model.overlays.retain(|overlay| *overlay != Overlay::Case);
-    walk.press("a");
+    walk.press("t");
     assert!(walk.model.flock.clocks.is_empty() && words(&walk.frame(60, 24)).contains("is ended"));
 }
 

@@ -50,20 +50,20 @@ fn a_clock_kept_for_another_bird_shows_rings_by_name_and_ends_in_her_own_log() {
     let (saffron, mut walk) = (CaseId::new(), Walk::new());
     walk.take(waits(vec![running("saffron", &saffron, 60)]));
     assert!(words(&walk.frame(100, 30)).contains("Saffron: press 1:00"), "{}", walk.frame(100, 30));
-    walk.press("6");
+    walk.press("aaa");
     walk.wait(59);
     assert!(walk.asked_for.is_empty());
     walk.wait(2);
     assert_eq!(walk.titles(), ["TIME IS UP: Saffron, press"]);
     let told = words(&walk.frame(60, 24));
-    assert!(told.contains("Time is up for Saffron") && told.contains("a ends it"), "{told}");
+    assert!(told.contains("Time is up for Saffron") && told.contains("t ends it"), "{told}");
     // Told again of it, it rings no second time.
     walk.take(waits(vec![running("saffron", &saffron, 60)]));
     walk.wait(1);
     assert_eq!(walk.asked_for.len(), 1);
     walk.asked_for.clear();
     let log = walk.model.log.len();
-    let told = words(&walk.press("a").frame(60, 24));
+    let told = words(&walk.press("t").frame(60, 24));
     let ends_at = now() + TimeDelta::seconds(60);
     assert_eq!(walk.asked_for, [Effect::EndClock(saffron.clone(), ends_at)]);
     assert!(told.contains("The press clock of Saffron is ended") && !told.contains("Time is up"), "{told}");
@@ -88,20 +88,20 @@ fn the_key_that_ends_it_works_wherever_one_is() {
     ];
     for (place, overlays, face) in places {
         let (case, mut walk) = (CaseId::new(), Walk::new());
-        walk.press("6").take(waits(vec![running("saffron", &case, 5)]));
+        walk.press("aaa").take(waits(vec![running("saffron", &case, 5)]));
         (walk.model.overlays, walk.model.face) = (overlays, face);
         walk.wait(6);
         assert!(words(&walk.frame(100, 30)).contains("Time is up for Saffron"), "{place}: {}", walk.frame(100, 30));
         walk.asked_for.clear();
-        walk.press("a");
+        walk.press("t");
         assert!(matches!(walk.asked_for.as_slice(), [Effect::EndClock(of, _)] if *of == case), "{place}");
         assert!(!words(&walk.frame(100, 30)).contains("Time is up"), "{place}");
     }
     // Where her own case is over, too.
     let (case, mut walk) = (CaseId::new(), Walk::new());
-    walk.press("6").model.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
+    walk.press("aaa").model.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
     walk.take(waits(vec![running("saffron", &case, 5)]));
-    walk.wait(6).press("a");
+    walk.wait(6).press("t");
     assert!(walk.model.flock.clocks.is_empty());
 }
 
@@ -109,20 +109,20 @@ fn the_key_that_ends_it_works_wherever_one_is() {
 #[test]
 fn the_key_ends_the_clock_that_is_said_to_be_up() {
     let (case, mut walk) = (CaseId::new(), Walk::new());
-    walk.press("6").model.record(press(300));
+    walk.press("aaa").model.record(press(300));
     walk.take(waits(vec![running("saffron", &case, 5)]));
     walk.wait(6);
     assert!(words(&walk.frame(60, 24)).contains("Time is up for Saffron"));
-    walk.press("a");
+    walk.press("t");
     assert!(walk.model.timer().is_some() && walk.model.flock.clocks.is_empty(), "her own clock runs on");
-    walk.press("a");
+    walk.press("t");
     assert!(walk.model.timer().is_none(), "alone, it is the one that ends");
     // Both up: her own is told first, and ends first.
     walk.model.record(press(1));
     walk.take(waits(vec![running("tansy", &case, 8)]));
     walk.wait(5);
     assert!(words(&walk.frame(60, 24)).contains("Time is up: the press clock"));
-    walk.press("a");
+    walk.press("t");
     assert!(walk.model.timer().is_none() && walk.model.flock.clocks.len() == 1);
 }
 
@@ -134,7 +134,7 @@ fn what_ran_out_while_nobody_was_here_is_told_once_by_name() {
     let told = format!("The press clock of Saffron ran out at {at}.");
     assert!(words(&walk.frame(60, 40)).contains(&told), "{}", walk.frame(60, 40));
     assert!(walk.asked_for.is_empty(), "it rings no more");
-    walk.press("6").take(waits(vec![running("saffron", &saffron, -600), running("tansy", &tansy, 30)]));
+    walk.press("aaa").take(waits(vec![running("saffron", &saffron, -600), running("tansy", &tansy, 30)]));
     let later = words(&walk.frame(60, 40));
     assert!(!later.contains("ran out at") && !later.contains("Time is up for Saffron"), "{later}");
     assert_eq!(walk.model.flock.clocks.len(), 1);

@@ -104,12 +104,12 @@ fn a_line_tells_how_it_is_done_and_its_clock_can_be_started_again() {
     walk.press("b");
     assert_eq!(walk.model.context(), Context::Course);
     assert!(walk.model.timed_here().is_some());
-    walk.press("a");
+    walk.press("t");
     let first = walk.model.timer();
     assert!(first.is_some());
     // Five minutes are up and it bleeds again: the same key ends that clock, and starts another.
     walk.wait(301);
-    walk.press("aa");
+    walk.press("tt");
     assert!(walk.model.timer().is_some_and(|timer| Some(timer) != first));
     assert!(ticks(&walk).is_empty(), "a clock ticks nothing off");
 }
@@ -132,7 +132,7 @@ fn cards_are_turned_in_a_ring_and_the_whole_plan_is_one_key_away() {
     let cards = walk.model.cards();
     for at in 0..cards.len() {
         assert_eq!(walk.model.card_at(&cards), at);
-        walk.press("n");
+        walk.press("<space>");
     }
     assert_eq!(walk.model.card_at(&cards), 0);
     let humane = cards.iter().any(|card| matches!(card.of, CardOf::Humane(_)));

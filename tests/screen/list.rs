@@ -39,8 +39,10 @@ fn listed(cases: &[Covered]) -> Input {
 
 /// Each bird's row: its number, and the case it opens.
 fn numbers(walk: &Walk) -> Vec<(String, CaseId)> {
-    let of = |row: rows::Row| match row.meaning {
-        Meaning::Case(Doing::Open(id)) => Some((row.key.unwrap_or_else(|| panic!("no number")), id)),
+    let of = |row: rows::Row| match &row.meaning {
+        Meaning::Case(Doing::Open(id)) => {
+            Some((row.number().unwrap_or_else(|| panic!("no number")).to_owned(), id.clone()))
+        }
         _ => None,
     };
     rows::rows(&walk.model).into_iter().filter_map(of).collect()
@@ -146,7 +148,7 @@ fn a_number_half_typed_waits_and_any_other_key_gives_it_up() {
     walk.press("75");
     assert!(walk.asked_for.is_empty() && walk.frame(60, 30).contains("No bird here bears the number 75"));
     // The lines before the birds keep their keys, from any page.
-    walk.press("n");
+    walk.press("<space>");
     walk.key(Key::Char('2'));
     assert!(walk.model.typed.is_some(), "letters are asked for");
 }

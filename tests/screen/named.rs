@@ -13,7 +13,7 @@ use coopside::screen::{Input, Theme};
 use std::collections::BTreeSet;
 
 /// Up to the first question about a calm hen's head.
-const STORY: &str = "6 1 1 3 4 1 1";
+const STORY: &str = "aaa1 1 3 4 1 a";
 
 /// Everything that holds the state of a walk, to begin it anew.
 #[derive(Clone, Debug)]
@@ -64,14 +64,14 @@ fn states() -> Vec<State> {
         "1 <enter>",
         "1 <enter> 2",
         "1 <enter> 2 <enter>",
-        "1 <enter> 1 6",
-        "1 d d a",
+        "1 <enter> 1 aaa",
+        "1 d d t",
         "1 <enter> 1 d d",
         "1 o",
         "2",
-        "2 <enter> 6 1 1 1 4 1 1",
-        "6 1 1 3 7",
-        "6 1 1 3 7 <enter>",
+        "2 <enter> aaa1 1 1 4 1 a",
+        "aaa1 1 3 7",
+        "aaa1 1 3 7 <enter>",
         &format!("{STORY} to eyelid!"),
         &format!("{STORY} to eyelid!p"),
         &format!("{STORY} to in_hand!2 <enter>"),
@@ -91,9 +91,9 @@ fn states() -> Vec<State> {
         "d d <down>",
         "d d <down> <down>",
         "d d <down> <down> <down>",
-        "d d a",
-        "d d <down> a",
-        "d d <down> a <down>",
+        "d d t",
+        "d d <down> t",
+        "d d <down> t <down>",
         "v",
         "m",
         "h",
@@ -152,12 +152,12 @@ fn clocks(walk: &Walk) -> usize {
 type Claim = (&'static str, &'static str, fn(&Walk, &Walk) -> bool);
 
 const CLAIMS: &[Claim] = &[
-    (" a ends it.", "a", |before, after| clocks(after) + 1 == clocks(before)),
-    ("clock has run out. a ends it.", "a", |before, after| ended_one_that_was_up(before, after)),
-    ("clock has run out. f finds her. a ends it.", "a", |before, after| {
+    (" t ends it.", "t", |before, after| clocks(after) + 1 == clocks(before)),
+    ("clock has run out. t ends it.", "t", |before, after| ended_one_that_was_up(before, after)),
+    ("clock has run out. f finds her. t ends it.", "t", |before, after| {
         before.model.timer() == after.model.timer() && after.model.flock.clocks.len() < before.model.flock.clocks.len()
     }),
-    ("Press a.", "a", |before, after| {
+    ("Press t.", "t", |before, after| {
         before.model.timer().is_none_or(|_| before.model.timer() != after.model.timer())
             && after.model.timer().is_some()
     }),
@@ -167,15 +167,15 @@ const CLAIMS: &[Claim] = &[
     ("more: d", "d", |_, after| after.model.context() == Context::Course),
     (", d what to do", "d", |_, after| after.model.context() == Context::Course),
     ("more: v verdict", "v", |_, after| after.model.context() == Context::Verdict),
-    ("(t)", "t", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
+    ("(u)", "u", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
     ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
-    ("(s)", "s", |before, after| before.model.exam.place != after.model.exam.place),
-    ("s skips", "s", |before, after| before.model.exam.place != after.model.exam.place),
+    ("(n)", "n", |before, after| before.model.exam.place != after.model.exam.place),
+    ("n leaves it out", "n", |before, after| before.model.exam.place != after.model.exam.place),
     // A notice that lies over the last lines goes with the key, and then they are seen without moving.
-    ("n: more below", "n", |before, after| {
+    ("space: more below", "<space>", |before, after| {
         before.model.scroll != after.model.scroll || before.model.notice.is_some() && after.model.notice.is_none()
     }),
-    ("n more (page", "n", |before, after| before.model.page != after.model.page),
+    ("space more, ", "<space>", |before, after| before.model.page != after.model.page),
     ("y: write it once", "y", |_, after| after.model.overlays.last() == Some(&Overlay::Contacts)),
     ("Enter goes on", "<enter>", |before, after| before.model.exam.place != after.model.exam.place),
     ("enter takes it", "<enter>", |before, after| before.model.typed.is_some() && after.model.typed.is_none()),
@@ -226,9 +226,9 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
         ("1 <enter>", 400, None, "d d <down>"),
         ("1 <enter>", 400, Some(10), "m"),
         ("1 <enter>", 5, None, ""),
-        ("6 1 1 3 7 <enter>", 5, None, "dd"),
+        ("aaa1 1 3 7 <enter>", 5, None, "dd"),
         (nail.as_str(), 5, None, "d d <down>"),
-        ("6 1 1 3 7 <enter> d d a", 5, None, "<down> <down> <down>"),
+        ("aaa1 1 3 7 <enter> d d t", 5, None, "<down> <down> <down>"),
     ];
     let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
     let held_long = State { keys: format!("{STORY} to eyelid!"), waits: 200, left: Some(10), refused: false, then: "" };
@@ -264,11 +264,11 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
     let some: Vec<_> = wrong.iter().take(12).cloned().collect();
     assert!(wrong.is_empty(), "{} are not true\n{}", wrong.len(), some.join("\n"));
     for says in [
-        "Press a.",
-        " a ends it.",
-        "clock has run out. f finds her. a ends it.",
+        "Press t.",
+        " t ends it.",
+        "clock has run out. f finds her. t ends it.",
         "Let her rest: p",
-        "(t)",
+        "(u)",
         "b goes back to it",
         "more: d",
     ] {
@@ -281,24 +281,24 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
 fn a_step_whose_clock_runs_tells_the_time_left() {
     let mut walk = Walk::new();
     let plan = words(walk.press("1 <enter> 2 <enter> d d"), (100, 60));
-    assert!(plan.contains("By the clock: 5:00 to go. a ends it.") && !plan.contains("Press a."), "{plan}");
+    assert!(plan.contains("By the clock: 5:00 to go. t ends it.") && !plan.contains("Press t."), "{plan}");
     // The clock of the card itself.
     let mut card = Walk::new();
     let plan = words(card.press("1").wait(60).press("dd"), (100, 60));
-    assert!(plan.contains("By the clock: 4:00 to go. It runs already.") && !plan.contains("Press a."), "{plan}");
-    card.press("a");
+    assert!(plan.contains("By the clock: 4:00 to go. It runs already.") && !plan.contains("Press t."), "{plan}");
+    card.press("t");
     assert!(card.model.timer().is_none() && card.frame(100, 60).contains("Its clock runs already"), "nothing ends");
     assert!(card.press("b").frame(60, 24).contains("4:00 to go"));
     // None runs: the key starts it.
     let mut none = Walk::new();
     let plan = words(none.press("1").wait(301).press("<enter> 2").wait(301).press("<enter> d d"), (100, 60));
-    assert!(plan.contains("By the clock: 5 min. Press a."), "{plan}");
+    assert!(plan.contains("By the clock: 5 min. Press t."), "{plan}");
     // Another bird's has run out: the key ends that one first, and says so before.
     let state = State { keys: "1 <enter> 2 <enter>".into(), waits: 5, left: Some(10), refused: false, then: "dd" };
     let mut both = state.walk();
     let plan = words(&mut both, (100, 60));
     assert!(plan.contains("Time is up for Tansy") && plan.contains("By the clock: 4:55 to go."), "{plan}");
-    assert!(!plan.contains("to go. a ends it."), "{plan}");
-    both.press("a");
+    assert!(!plan.contains("to go. t ends it."), "{plan}");
+    both.press("t");
     assert!(both.model.flock.clocks.is_empty() && both.model.timer().is_some());
 }

@@ -239,7 +239,7 @@ fn a_vets_clock_is_known_for_one() {
 fn only_the_words_change_with_the_vet() {
     let gasps = |reach: &str| {
         let mut walk = Walk::new();
-        walk.press("6");
+        walk.press("aaa");
         let said = [("kind", "hen"), ("reach", reach), ("fighting_breath", "yes")];
         let say = |(question, answer): (&str, &str)| Statement {
             about: About::Bird,

@@ -2,7 +2,7 @@
 
 clock-runs = Its clock runs already.
 clock-nothing = Nothing here goes by the clock.
-clock-started = The clock runs, above. It rings when the time is up; a ends it.
+clock-started = The clock runs, above. It rings when the time is up; t ends it.
 clock-ended = The clock is ended.
 # $what (text): what goes by it
 # $bird (text): whose it is

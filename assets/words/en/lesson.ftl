@@ -13,7 +13,7 @@ lesson-humane-look = By what you saw, and by who can be reached.
 lesson-authority = Does an animal-health authority have to hear of it?
 lesson-authority-look = Think of the others, too.
 lesson-which = Practice: which bird?
-lesson-which-look = None of these can be hurt, and nothing here touches your own birds. The first lines set up; n shows more.
+lesson-which-look = None of these can be hurt, and nothing here touches your own birds. The first lines set up; space shows more.
 
 lesson-you-are-told = You are told
 lesson-you-see = You see

@@ -3,6 +3,10 @@
 # $country (text): the name that was kept
 notice-country-unknown = The country `{ $country }` that was set is not known any more; set it again: l.
 notice-steps-in-order = These are steps to take, in order. Enter goes on.
+notice-no-always = Nothing here is "as always": press the number of a line.
+notice-taken-already = That is taken already. b takes back what was said last.
+notice-too-soon = That key came before this screen was there: not taken.
+notice-not-shown = A key was pressed while nothing showed what it answers: not taken.
 notice-number-first = Press the number of a line, or move to it first.
 notice-set-her-down = You can set her down now.
 notice-take-in-fist = Take her in a loose fist now, head out, breast free. The time is counted.

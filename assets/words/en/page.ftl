@@ -18,7 +18,7 @@ page-marks-rows = * your answer so far, > the line you stand on
 # $keys (text): which keys show it
 page-more-keys = more: { $keys }
 page-more-below = more below
-page-next-below = n: more below
+page-next-below = space: more below
 page-more-lines = more lines below
 # $key (text): the key
 page-more-lines-key = { $key }: more lines below

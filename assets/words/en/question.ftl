@@ -32,18 +32,22 @@ question-more-birds = { $count ->
 question-resume = go on with the bird you left
 # $at (text): when she was left
 question-resume-since = go on with the bird you left { $at }
+# $what (text): what was answered
+# $key (text): the key that takes it back
+question-said = Said: { $what }. { $key } takes it back.
+question-the-rest = all the others as always
 question-cannot-look = cannot look now: leave it open
 question-by-her-kind = cannot tell: go by her kind
 # $page (number): the page that shows
 # $pages (number): how many there are
-question-more = more (page { $page } of { $pages })
+question-more = more, { $page } of { $pages }
 question-typing = TYPING
 # $answer (text): what was typed, as it is understood
 question-read-as = read as { $answer }; enter takes it
 # $example (text): something that would be taken
 question-for-example = for example { $example }
-question-skip-vet-only = s skips: this is only told to the vet
-question-skip-care = s skips: this changes what to do, no longer how soon
-question-skip-nothing = s skips: this can change nothing any more
+question-skip-vet-only = n leaves it out: this is only told to the vet
+question-skip-care = n leaves it out: changes what to do, no longer how soon
+question-skip-nothing = n leaves it out: this can change nothing any more
 
 question-sum = Which sum?

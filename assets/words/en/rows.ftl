@@ -27,6 +27,9 @@ rows-value = { $name }: ({ $what })
 rows-value-may-lack = { $name }: (may be left out: { $what })
 rows-in-full = formula, sources, cautions
 
+# $answer (text): the answer that is fine
+rows-as-always = I looked: { $answer }
+rows-as-always-next = none of these: the next ones
 rows-no-change = no change: go on
 rows-nothing-else = nothing else of these
 rows-none-now = none of these now

@@ -80,6 +80,10 @@ impl Checker {
             asks_after,
             adds_to,
             asked_of: if raw.of_seen { AskedOf::Seen } else { AskedOf::InDoubtToo },
+            shown_if: raw
+                .shown_if
+                .as_ref()
+                .and_then(|cond| self.cond(&Belongs { placed, item: &item, field: "shown_if" }, cond, items)),
             source,
         };
         self.bands_grow(placed, &item, &question);

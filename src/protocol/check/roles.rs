@@ -50,6 +50,9 @@ impl Checker {
         let told_steps = self.told_steps(placed, &raw.told_steps);
         let rest = self.known(placed, ITEM, "rest", &raw.rest);
         let authority = self.known(placed, ITEM, "authority", &raw.authority);
+        let go = self.known(placed, ITEM, "go", &raw.go);
+        let cloth_fixed = self.known(placed, ITEM, "cloth_fixed", &raw.cloth_fixed);
+        let others = self.asks(placed, "others", &raw.others, Of::Bird, questions);
         let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
         let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
         let salt_water = self.salt_water(placed, &raw.salt_water, items);
@@ -74,6 +77,9 @@ impl Checker {
             told_steps: told_steps?,
             rest: rest?,
             authority: authority?,
+            go: go?,
+            cloth_fixed: cloth_fixed?,
+            others: others?,
             phone_any: phone_any?,
             by_mouth: by_mouth?,
             salt_water: salt_water?,

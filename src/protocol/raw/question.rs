@@ -51,6 +51,10 @@ pub struct Question {
     /// is not asked either, and counts as not to be told.
     #[serde(default)]
     pub of_seen: bool,
+    /// When a bird of practice shows it, where nobody wrote down whether she does: what one sees before any look comes from what
+    /// is so of her. Judging does not look at this.
+    #[serde(default)]
+    pub shown_if: Option<Cond>,
     #[serde(default)]
     pub source: Option<String>,
 }

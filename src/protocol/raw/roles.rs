@@ -38,6 +38,12 @@ pub struct Roles {
     pub rest: String,
     /// The instruction to call the animal-health authority.
     pub authority: String,
+    /// The instruction to go, once enough is known.
+    pub go: String,
+    /// The instruction after which a cloth holds without a hand.
+    pub cloth_fixed: String,
+    /// The question whether other birds are ill or dead.
+    pub others: String,
     /// The action in place of phoning a vet where none can be reached.
     pub phone_any: String,
     /// The action of giving by mouth.

@@ -1,5 +1,6 @@
 //! The keys that work now, drawn from the key table.
 
+use crate::exam::Place;
 use crate::phrase::Text;
 use crate::screen::keys::{self, Action, Binding, Context, Show};
 use crate::screen::model::{Model, Overlay, Page};
@@ -58,6 +59,7 @@ fn is_live(model: &Model, binding: &Binding) -> bool {
         Action::Plan | Action::Why | Action::Map if model.days.over().is_some() => false,
         Action::Resume => model.offers_to_resume(),
         Action::Clock => !matches!(clock::press(model), Press::Nothing | Press::Runs),
+        Action::AskOn => matches!(model.exam.place, Place::Instruction(at, _) if at == model.protocol.roles.go),
         Action::Beside => model.exam.asks_beside().is_some(),
         Action::More => {
             let (lines, height) = pane::extent(model);

@@ -1,10 +1,11 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls, clock};
+use crate::content::enough::not_looked_at;
 use crate::exam;
 use crate::finding::About;
 use crate::judge::Target;
-use crate::phrase::{Text, clock as phrase};
+use crate::phrase::{Text, clock as phrase, enough};
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::screen::model::Model;
 use crate::screen::theme::Theme;
@@ -64,13 +65,22 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     }
     lines.add(calls::numbers(model, instruction.phones, theme, width));
     lines.gap();
-    for action in &instruction.never {
+    let goes = model.exam.running.is_some_and(|(at, _)| at == model.protocol.roles.go);
+    // Before the way she may be given what this bird may have.
+    let never = instruction.never.iter().filter(|never| !goes || model.verdict.forbids(model.protocol, **never));
+    for action in never {
         let never = phrase::never(Text::going_on(Text::quoted(model.protocol.action(*action).never())));
         lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         lines.gap();
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
+    }
+    if goes {
+        let left = not_looked_at(model.protocol, &model.exam.progress());
+        let left = Text::list(left.into_iter().map(Text::quoted));
+        lines.gap();
+        lines.add(wrapped(&model.say(enough::not_looked(left)), width, "", theme.plain()));
     }
     if let Some(notice) = &model.notice {
         lines.gap();

@@ -38,6 +38,6 @@ pub fn without_skip(model: &Model, text: &str) -> String {
     if key(model, Action::Skip).is_some() {
         return text.to_owned();
     }
-    let kept = text.split_inclusive('.').filter(|sentence| !sentence.contains("(s)"));
+    let kept = text.split_inclusive('.').filter(|sentence| !sentence.contains("(n)"));
     kept.collect::<String>().trim().to_owned()
 }

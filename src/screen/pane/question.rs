@@ -2,17 +2,18 @@
 
 use super::{Lines, birds, body, entering, named, sums};
 use crate::content::answers;
-use crate::content::document::wound_name;
+use crate::content::document::{topic, wound_name};
 use crate::exam::Place;
-use crate::finding::{About, Answer};
+use crate::finding::log::{self, Entry};
+use crate::finding::{About, Answer, Statement};
 use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of};
-use crate::protocol::question::SignList;
+use crate::protocol::question::{Asked, SignList};
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
-use crate::screen::keys::Context;
+use crate::screen::keys::{Action, Context};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::practice::{self, Shown};
-use crate::screen::rows;
+use crate::screen::rows::{self, By};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::typed::weight;
@@ -86,8 +87,14 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     if let Some(words) = no_longer_weighs(model) {
         lines.add(wrapped(&model.say(words), width, "    ", theme.aside()));
     }
-    if let Some(notice) = &model.notice {
+    if let Some(said) = echo(model).filter(|_| room != Room::Tight && model.notice.is_none()) {
         lines.gap();
+        lines.add(wrapped(&model.say(said), width, "", theme.aside()));
+    }
+    if let Some(notice) = &model.notice {
+        if room != Room::Tight {
+            lines.gap();
+        }
         lines.add(wrapped(&model.reader().say(notice), width, "", theme.never()));
     }
     if model.log.is_empty() && model.overlays.is_empty() && with_all {
@@ -95,6 +102,29 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&model.say(model.caution()), width, "", theme.aside()));
     }
     lines
+}
+
+/// What was said last, so that a slip of the hand is seen; one key takes it back.
+fn echo(model: &Model) -> Option<Phrase> {
+    if !model.overlays.is_empty() || model.typed.is_some() || model.practice.is_some() {
+        return None;
+    }
+    let back = named::key(model, Action::Back)?;
+    let standing = log::standing(&model.log);
+    let said = standing.iter().rev().find(|stamped| stamped.entry.kind().is_decision())?;
+    let Entry::Said(statements) = &said.entry else { return None };
+    let told = |said: &Statement| {
+        let at = model.protocol.question_at(said.question.as_str())?;
+        let question = model.protocol.ask(at);
+        let topic = topic(model.protocol, Asked { about: said.about, question: at });
+        Some(Text::from(words_of::named(topic, answers::of(question, &said.answer))))
+    };
+    let what = match statements.as_slice() {
+        [said] => told(said)?,
+        [.., last] if model.protocol.question_at(last.question.as_str()).is_some() => phrase::the_rest().into(),
+        _ => return None,
+    };
+    Some(phrase::said(what, back))
 }
 
 /// Below the five signs, before any of them is answered: the birds that are due a look, and the one that was left.
@@ -271,7 +301,8 @@ pub fn numbered(model: &Model, theme: Theme, width: usize, lines: &mut Lines) {
 
 fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
     let page = rows::page(model);
-    let widest = page.iter().filter_map(|row| row.key.as_ref()).map(String::len).max().unwrap_or(1);
+    let widest = page.iter().filter_map(|row| row.number()).map(str::len).max().unwrap_or(1);
+    let mut figure = 0;
     for (at, row) in page.iter().enumerate() {
         let focused = model.cursor == Some(at);
         if focused || (model.cursor.is_none() && at == 0) {
@@ -291,7 +322,14 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
             (false, true) => '*',
             (false, false) => ' ',
         };
-        let key = row.key.clone().unwrap_or_else(|| (at + 1).to_string());
+        let key = match &row.by {
+            By::Place => {
+                figure += 1;
+                figure.to_string()
+            }
+            By::Number(number) => number.clone(),
+            By::Always => pressed(model, Action::AsAlways),
+        };
         lines.add(wrapped(&model.reader().say(&row.label), width, &format!("{mark}{key:<widest$}  "), style));
     }
     let all_told = matches!(page.last().map(|row| &row.meaning), Some(rows::Meaning::LeaveList));
@@ -304,22 +342,28 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
     let in_look = looks && matches!(model.exam.place, Place::Ask(_) | Place::List(_));
     let asks = in_look || matches!(model.context(), Context::Ask | Context::Body | Context::List);
     let cannot_tell = (asks && !all_told).then(|| cannot_tell(model));
+    let next = pressed(model, Action::More);
     let cannot_tell = cannot_tell.map(|(mark, label)| (mark, model.say(label)));
     let line = |label: &str, first: &str| wrapped(label, width, first, theme.plain());
     match (cannot_tell, more) {
         // Where there is no room both keys share a line: neither may fall off the screen.
         (Some((mark, label)), Some(more)) if room == Room::Tight => {
-            lines.add(line(&format!("{label} · n {more}"), &format!("{mark}0  ")));
+            lines.add(line(&format!("{label} · {next} {more}"), &format!("{mark}0  ")));
         }
         (cannot_tell, more) => {
             if let Some((mark, label)) = cannot_tell {
                 lines.add(line(&label, &format!("{mark}0  ")));
             }
             if let Some(more) = more {
-                lines.add(line(&more, " n  "));
+                lines.add(line(&more, &format!(" {next} ")));
             }
         }
     }
+}
+
+/// The key that does this now, as it is read.
+fn pressed(model: &Model, action: Action) -> String {
+    named::key(model, action).map(|key| model.say(key)).unwrap_or_default()
 }
 
 /// The mark before "cannot tell", and what it says here.

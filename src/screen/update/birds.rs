@@ -159,7 +159,7 @@ pub(super) fn by_number(model: &mut Model, which: usize) -> Vec<Effect> {
     }
     let typed = format!("{}{}", model.flock.typed, which + 1);
     let rows = rows::rows(model);
-    let of = |row: &rows::Row| row.key.as_ref().is_some_and(|key| *key == typed);
+    let of = |row: &rows::Row| row.number().is_some_and(|number| *number == *typed);
     if let Some((place, row)) = rows.iter().enumerate().find(|(_, row)| of(row)) {
         model.flock.typed.clear();
         let meaning = row.meaning.clone();
@@ -172,7 +172,7 @@ pub(super) fn by_number(model: &mut Model, which: usize) -> Vec<Effect> {
             }
         };
     }
-    let begins = |row: &rows::Row| row.key.as_ref().is_some_and(|key| key.starts_with(&typed));
+    let begins = |row: &rows::Row| row.number().is_some_and(|number| number.starts_with(&typed));
     if rows.iter().any(begins) {
         model.notice = Some(phrase::number_goes_on(Text::typed(&typed)).into());
         model.flock.typed = typed;

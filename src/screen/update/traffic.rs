@@ -8,6 +8,7 @@ use crate::phrase::Text;
 use crate::practice::Mark;
 use crate::screen::change::Change;
 use crate::screen::keys::Key;
+use crate::screen::seen::Untaken;
 use chrono::{DateTime, Utc};
 
 /// What comes in from outside.
@@ -15,6 +16,8 @@ use chrono::{DateTime, Utc};
 pub enum Input {
     /// A key.
     Key(Key),
+    /// A key was pressed that does not count for what is on screen.
+    Untaken(Untaken),
     /// Pasted text.
     Paste(String),
     /// The screen has this many columns and rows now.

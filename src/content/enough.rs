@@ -1,0 +1,49 @@
+//! Whether enough is known to act: a vet is needed at once and can be reached, nothing bleeds, and no authority holds her back. The
+//! rest can wait; it is told as not looked at.
+
+use crate::care::Plan;
+use crate::exam::Progress;
+use crate::finding::log::{Entry, Stamped, standing};
+use crate::finding::{About, Findings, Id};
+use crate::protocol::Protocol;
+use crate::protocol::rule::ActionAt;
+use crate::protocol::scale::{Authority, Need};
+use crate::prove::Exact;
+use crate::sheet::{Sheet, Subject};
+
+/// Whether enough is known, whatever is still to be done before one goes.
+pub fn is_enough(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Plan, log: &[Stamped]) -> bool {
+    let needed = verdict.need.low == Need::Now && !plan.no_vet && !plan.ends();
+    // While nobody has called, no bird is moved.
+    let held_back = verdict.authority.low >= Authority::CallNow;
+    let said = |about, id: &Id| findings.answer(about, id.as_str()).is_some();
+    let signs = protocol.list(protocol.roles.danger_signs);
+    let signs_told = signs.into_iter().all(|sign| said(About::Bird, &protocol.ask(sign).id));
+    let others_told = said(About::Bird, &protocol.ask(protocol.roles.others).id);
+    needed && !held_back && signs_told && others_told && !bleeds(protocol, findings, verdict, log)
+}
+
+/// Whether a hand is still wanted on her: she bleeds, and no cloth has been fixed that holds without one.
+fn bleeds(protocol: &Protocol, findings: &Findings, verdict: &Exact, log: &[Stamped]) -> bool {
+    let sheet = Sheet::lay(protocol, findings, verdict.judged_at);
+    let fixed = &protocol.instruction(protocol.roles.cloth_fixed).id;
+    let is_fixed = standing(log).iter().any(|stamped| matches!(&stamped.entry, Entry::Ended(id) if id == fixed));
+    !is_fixed && sheet.in_doubt_too(&protocol.bleeds_when, Subject::Bird)
+}
+
+/// Whether an instruction that was carried out told this to do.
+pub fn carried_out(protocol: &Protocol, log: &[Stamped], act: ActionAt) -> bool {
+    let ended = |stamped: &&Stamped| match &stamped.entry {
+        Entry::Ended(id) => protocol.instructions.at(id.as_str()),
+        _ => None,
+    };
+    standing(log).iter().filter_map(ended).any(|at| protocol.instruction(at).acts.contains(&act))
+}
+
+/// The steps of which something is not looked at, of those in which somebody looks at her.
+pub fn not_looked_at<'p>(protocol: &'p Protocol, progress: &[Progress]) -> Vec<&'p str> {
+    let looks = |(at, _): &(_, _)| !protocol.roles.told_steps.contains(at);
+    let steps = protocol.steps.placed().zip(progress).filter(|(step, _)| looks(step));
+    let left = steps.filter(|(_, progress)| !matches!(progress, Progress::Done));
+    left.map(|((_, step), _)| step.name.as_str()).collect()
+}

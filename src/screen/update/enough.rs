@@ -1,0 +1,74 @@
+//! Enough to act on: what cannot wait stands on the screen; once it is done, "go now", and what was not looked at is told.
+
+use super::traffic::Effect;
+use crate::care::course::Stage;
+use crate::content::course::{CardOf, CourseCard, Does};
+use crate::content::enough::{carried_out, is_enough};
+use crate::exam::{self, Place};
+use crate::finding::log::{Entry, standing, ticked};
+use crate::phrase::{Text, enough as phrase};
+use crate::screen::model::{Face, Model};
+use chrono::{DateTime, TimeDelta, Utc};
+
+/// After how long it is said again that she was not looked all over, where nobody has set off. Minutes; our own figure.
+const STILL_HERE: i64 = 30;
+
+/// That it is time to go comes on screen once, when nothing that cannot wait is left to do.
+pub(super) fn go(model: &Model) -> Option<Entry> {
+    let began = exam::began(model.protocol, model.protocol.roles.go);
+    let told = standing(&model.log).iter().any(|stamped| stamped.entry == began);
+    let busy = matches!(model.exam.place, Place::Instruction(..));
+    (!told && !busy && is_known(model) && !is_left(model)).then_some(began)
+}
+
+/// Where enough is known and something that cannot wait is left to do, its card shows, once.
+pub(super) fn show_card(model: &mut Model) {
+    let asks = matches!(model.exam.place, Place::Ask(_) | Place::List(_) | Place::Wounds);
+    let bare = model.overlays.is_empty() && model.face == Face::Exam && asks && !model.exam.turned;
+    if bare && !model.enough_told && is_known(model) && is_left(model) {
+        model.enough_told = true;
+        (model.face, model.turned_card) = (Face::Course, None);
+        model.notice = Some(phrase::act_first().into());
+    }
+}
+
+/// Whether enough is known of a real bird who has not been looked all over.
+fn is_known(model: &Model) -> bool {
+    let Model { protocol, exam, verdict, plan, log, .. } = model;
+    let over = exam.findings.looked_over() || model.days.over().is_some() || model.practice.is_some();
+    !over && !exam.is_look() && is_enough(protocol, &exam.findings, verdict, plan, log)
+}
+
+/// Whether something on the cards of the minute is neither ticked off nor was carried out, but for phoning.
+fn is_left(model: &Model) -> bool {
+    let done = ticked(&model.log);
+    let of_now = |card: &&CourseCard| card.of == CardOf::Stage(Stage::Now);
+    let cards = model.cards();
+    let mut acts = cards.iter().filter(of_now).flat_map(|card| &card.acts);
+    acts.any(|act| {
+        let carried = match act.does {
+            Does::Act(target) => carried_out(model.protocol, &model.log, target.action),
+            Does::Phone(_) => true,
+            Does::Test(_) | Does::Look(_) | Does::Told(_) => false,
+        };
+        !carried && !done.contains_key(&act.does.name(model.protocol))
+    })
+}
+
+/// When it is said again that she was not looked all over: some time after one was to go.
+pub(super) fn said_again(model: &Model) -> Option<DateTime<Utc>> {
+    let ended = exam::ended(model.protocol, model.protocol.roles.go);
+    let left = standing(&model.log).into_iter().rfind(|stamped| stamped.entry == ended)?.at;
+    (!model.exam.findings.looked_over()).then(|| left + TimeDelta::minutes(STILL_HERE))
+}
+
+/// What is said then.
+pub(super) fn still_here() -> Text {
+    phrase::still_here().into()
+}
+
+/// One goes: the card of the way shows.
+pub(super) fn gone(model: &mut Model) -> Vec<Effect> {
+    (model.face, model.turned_card) = (Face::Course, None);
+    Vec::new()
+}
