@@ -4,7 +4,7 @@ use super::document::{Item, Section, Tone};
 use super::terms;
 use crate::care::{Plan, PlanStep};
 use crate::judge::Reason;
-use crate::phrase::{Text, in_short as phrase, terms as words};
+use crate::phrase::{Phrase, Text, in_short as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -12,6 +12,11 @@ use crate::prove::Exact;
 
 /// The most words it has.
 pub const MOST_WORDS: usize = 40;
+
+/// Its heading.
+pub const fn heading() -> Phrase {
+    phrase::heading()
+}
 
 /// How soon, whom, why: a line each. A humane end is told gently and never first.
 pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Text> {
@@ -29,7 +34,7 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
     items.extend(gravest);
     items.extend(authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told }));
     items.extend(humane(verdict).map(|told| Item { why: because(&|rule| rule.humane.is_some()), ..told }));
-    Section { heading: phrase::heading().into(), tone: Tone::Plain, items }
+    Section { heading: heading().into(), tone: Tone::Plain, items }
 }
 
 /// The finding alone: what more a rule tells stands under why.

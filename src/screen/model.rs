@@ -12,6 +12,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
+use crate::content::course::{CourseCard, cards};
 use crate::content::document::{Judged, caution_text};
 use crate::content::mistyped;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
@@ -87,6 +88,8 @@ pub struct Model<'p> {
     pub telling: Option<Telling>,
     /// Worked out from the verdict and the cupboard.
     pub plan: Plan,
+    /// The plan as cards; laid out with it.
+    pub cards: Vec<CourseCard>,
     /// The log as days: sittings, a vet's words, how it ended.
     pub days: Days,
     /// What is due of this bird; worked out where somebody looks, and with the clock.
@@ -158,7 +161,7 @@ impl<'p> Model<'p> {
         let verdict = judge(protocol, &exam.findings, now);
         let cupboard = Cupboard::default();
         let plan = plan(protocol, &verdict, &cupboard);
-        Self {
+        let mut model = Self {
             protocol,
             case: None,
             log: Vec::new(),
@@ -167,6 +170,7 @@ impl<'p> Model<'p> {
             explained: None,
             verdict,
             plan,
+            cards: Vec::new(),
             days: Days::default(),
             due: Due::default(),
             flock: Flock::default(),
@@ -198,7 +202,23 @@ impl<'p> Model<'p> {
             zone,
             words: Words::english(),
             size: (80, 24),
-        }
+        };
+        model.lay_cards();
+        model
+    }
+
+    /// Lays the cards of the course out. Whatever changes the plan, whom to call, or for whom it is said comes through here.
+    pub fn lay_cards(&mut self) {
+        let nobody = Contacts::default();
+        // A practice bird is no reason to phone.
+        let contacts = if self.practice.is_some() || self.flock.practice { &nobody } else { &self.contacts };
+        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, self.reader());
+    }
+
+    /// Takes the catalogue all of it is said by.
+    pub fn speak(&mut self, words: &'static Words) {
+        self.words = words;
+        self.lay_cards();
     }
 
     /// Adds to the log and works everything out again.
@@ -235,6 +255,7 @@ impl<'p> Model<'p> {
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
         self.plan = plan(self.protocol, &self.verdict, &self.cupboard);
+        self.lay_cards();
         self.telling =
             ask_next(self.protocol, &self.exam.findings, &self.verdict, self.exam.step(), |telling| match telling {
                 Telling::Question(asked) => self.exam.may_be_asked(asked),
@@ -319,6 +340,7 @@ impl<'p> Model<'p> {
     /// Takes the country the person chose.
     pub fn choose_country(&mut self, country: &'p Country) -> Change {
         self.country = country;
+        self.lay_cards();
         self.changed(Change::Country(country.id.clone()))
     }
 
@@ -345,6 +367,7 @@ impl<'p> Model<'p> {
         match setting {
             Setting::Country => {
                 self.country = self.protocol.country(kept);
+                self.lay_cards();
                 if *self.country.id.as_str() != **kept {
                     self.notice = Some(notice::country_unknown(Text::typed(kept)).into());
                 }
@@ -353,8 +376,14 @@ impl<'p> Model<'p> {
                 self.cupboard = Cupboard::recall(kept);
                 self.judge();
             }
-            Setting::Contacts => self.contacts = Contacts::recall(kept),
-            Setting::Practice => self.flock.practice = true,
+            Setting::Contacts => {
+                self.contacts = Contacts::recall(kept);
+                self.lay_cards();
+            }
+            Setting::Practice => {
+                self.flock.practice = true;
+                self.lay_cards();
+            }
             Setting::Reminded | Setting::Reviews => {}
         }
     }

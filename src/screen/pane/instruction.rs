@@ -65,7 +65,9 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(calls::numbers(model, instruction.phones, theme, width));
     lines.gap();
     for action in &instruction.never {
-        let never = phrase::never(Text::going_on(Text::quoted(model.protocol.action(*action).never())));
+        let wound = called_for(model).filter(|_| model.protocol.action(*action).wound);
+        let never = model.verdict.fitting.never(model.protocol, Target { action: *action, wound });
+        let never = phrase::never(Text::going_on(Text::quoted(never)));
         lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
