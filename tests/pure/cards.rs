@@ -77,8 +77,11 @@ fn missing(bird: &Laid, cards: &[CourseCard]) -> Vec<String> {
         }
         let nevers: BTreeSet<Target> =
             cards.iter().flat_map(|card| card.all_nevers()).filter_map(|never| never.target).collect();
-        // Of several wounds it is said once.
-        let told = |target: Target| nevers.iter().any(|never| never.action == target.action);
+        // Of several wounds it is said once, where it is said alike.
+        let fitting = &bird.verdict.fitting;
+        let words = |target: Target| (fitting.never(&PROTOCOL, target), fitting.until(&PROTOCOL, target));
+        let told =
+            |target: Target| nevers.iter().any(|never| never.action == target.action && words(*never) == words(target));
         missing.extend(
             stage
                 .bans
@@ -190,8 +193,8 @@ const AT_ODDS: [(&str, &str); 10] = [
     ("wrapped bottle", "Never extra heat"),
     ("usual heat", "Never extra heat"),
     ("usual heat", "Never warm her beyond normal"),
-    ("Cloth laid on, limb wrapped firmly", "Never wrap it tight, or"),
-    ("Cloth laid on, limb wrapped firmly", "anything tight"),
+    ("Cloth laid on, leg wrapped firmly", "Never wrap it tight, or"),
+    ("Cloth laid on, leg wrapped firmly", "anything tight"),
     ("Bathe the foot", "Never bathe her, or"),
     ("windpipe free", "Never part, feel or turn"),
     ("cloth on it, ten minutes", "Never cool so wide a burn"),

@@ -313,3 +313,24 @@ fn a_bird_that_waits_brings_her_tests_until_they_are_ticked_off() {
     case.log.push(Stamped { at: now(), entry: Entry::Ticked { what, done: true } });
     assert_eq!(tests(&case).len() + 1, all.len());
 }
+
+#[test]
+fn who_ticks_line_after_line_comes_by_every_card() {
+    let mut bare = 0;
+    for (name, text) in practice::shipped().into_iter().step_by(3) {
+        let mut walk = at(name, text);
+        if walk.model.context() != Context::Course {
+            continue;
+        }
+        let all = walk.model.cards.len();
+        let mut seen = vec![walk.model.card_at(&walk.model.cards)];
+        for _ in 0..60 {
+            walk.press("<enter>");
+            seen.push(walk.model.card_at(&walk.model.cards));
+        }
+        bare += walk.model.cards.iter().filter(|card| card.acts.is_empty()).count();
+        let missed: Vec<usize> = (0..all).filter(|card| !seen.contains(card)).collect();
+        assert!(missed.is_empty(), "{name}: {missed:?} of {all}");
+    }
+    assert!(bare > 5, "{bare}");
+}

@@ -31,7 +31,6 @@ pub struct CardLayout<'a> {
 }
 
 /// A ban that has not found its card yet.
-#[derive(Clone)]
 struct Loose {
     never: CardNever,
     /// Whether it has to stand on this stage's cards.
@@ -61,7 +60,7 @@ impl CardLayout<'_> {
             let next = after.iter().take(1).flat_map(|next| self.loose(&next.bans, false, told));
             loose.extend(next);
         }
-        let (mut cards, mut loose) = self.laid(stage.stage, &acts, &loose);
+        let (mut cards, mut loose) = self.laid(stage.stage, acts, loose);
         if stage.stage == Stage::Now {
             self.fill(&mut cards, after, &mut loose, told);
         }
@@ -78,39 +77,38 @@ impl CardLayout<'_> {
         cards
     }
 
-    /// What must stand, on as few cards as hold it; what may follow is given back. A card of bans alone is never ticked off, so
-    /// that nobody comes by it: where there are acts enough, each card has one.
-    fn laid(&self, stage: Stage, acts: &[CardAct], loose: &[Loose]) -> (Vec<CourseCard>, Vec<Loose>) {
-        let most = CardOf::Stage(stage).budget().acts;
-        let first = self.laid_by(stage, most, acts, loose);
-        let bare = |cards: &[CourseCard]| cards.iter().filter(|card| card.acts.is_empty()).count();
-        let mut best = first;
-        for most in (1..most).rev() {
-            if bare(&best.0) == 0 {
-                break;
-            }
-            let again = self.laid_by(stage, most, acts, loose);
-            if again.0.len() <= best.0.len() && bare(&again.0) < bare(&best.0) {
-                best = again;
-            }
-        }
-        best
-    }
-
-    /// The same with so many acts a card at most.
-    fn laid_by(&self, stage: Stage, most: usize, acts: &[CardAct], loose: &[Loose]) -> (Vec<CourseCard>, Vec<Loose>) {
+    /// What must stand, on as few cards as hold it; what may follow is given back.
+    fn laid(&self, stage: Stage, acts: Vec<CardAct>, mut loose: Vec<Loose>) -> (Vec<CourseCard>, Vec<Loose>) {
         let mut cards = vec![self.opening(stage)];
-        let mut loose = loose.to_vec();
         for act in acts {
-            if cards.last().is_some_and(|card| card.acts.len() >= most) {
-                cards.push(self.opening(stage));
-            }
-            self.place(&mut cards, act.clone(), &mut loose, true);
+            self.place(&mut cards, act, &mut loose, true);
         }
         for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
             self.place_ban(&mut cards, ban.never);
         }
+        self.share(&mut cards);
         (cards, loose)
+    }
+
+    /// A card of bans alone is never ticked off, so that nobody comes by it: as long as another has acts to spare, each card gets
+    /// one. Their order stays.
+    fn share(&self, cards: &mut Vec<CourseCard>) {
+        let bare: Vec<usize> = (0..cards.len()).filter(|at| is_bare(cards, *at)).collect();
+        for at in bare {
+            let before = (0..at).rev().find(|from| has_to_spare(cards, *from));
+            let after = (at + 1..cards.len()).find(|from| has_to_spare(cards, *from));
+            let ways = [before.map(|from| handed_on(cards, from, at)), after.map(|from| handed_back(cards, from, at))];
+            if let Some(shared) = ways.into_iter().flatten().find(|shared| shared.iter().all(|card| self.holds(card))) {
+                *cards = shared;
+            }
+        }
+    }
+
+    /// Whether a card holds no more than it may.
+    fn holds(&self, card: &CourseCard) -> bool {
+        let most = card.of.budget();
+        let few = card.acts.len() <= most.acts && card.bans() <= most.bans;
+        few && self.words(card) <= most.words && self.rows(card) <= PHONE_ROWS
     }
 
     /// What is done in a stage: its steps, and what else belongs to it.
@@ -432,9 +430,44 @@ impl CardLayout<'_> {
     }
 }
 
-/// The rows a card may take on the smallest screen beside its heading, when it opens and the caution; and the letters of a row behind its mark.
+/// The rows a card may take on the smallest screen beside its heading, when it opens and the caution; and the letters of a row
+/// behind the mark of a ban.
 const PHONE_ROWS: usize = 11;
-const PHONE_LETTERS: usize = 33;
+const PHONE_LETTERS: usize = 35;
+
+/// Whether a card has bans and nothing that is done.
+fn is_bare(cards: &[CourseCard], at: usize) -> bool {
+    cards.get(at).is_some_and(|card| card.acts.is_empty())
+}
+
+fn has_to_spare(cards: &[CourseCard], at: usize) -> bool {
+    cards.get(at).is_some_and(|card| card.acts.len() > 1)
+}
+
+/// The cards with the last act of each handed to the next, from one card to another behind it.
+fn handed_on(cards: &[CourseCard], from: usize, to: usize) -> Vec<CourseCard> {
+    let mut cards = cards.to_vec();
+    for at in (from..to).rev() {
+        let act = cards.get_mut(at).and_then(|card| card.acts.pop());
+        if let (Some(act), Some(next)) = (act, cards.get_mut(at + 1)) {
+            next.acts.insert(0, act);
+        }
+    }
+    cards
+}
+
+/// The cards with the first act of each handed to the one before, from one card to another before it.
+fn handed_back(cards: &[CourseCard], from: usize, to: usize) -> Vec<CourseCard> {
+    let mut cards = cards.to_vec();
+    for at in to..from {
+        let next = cards.get_mut(at + 1).filter(|card| !card.acts.is_empty()).map(|card| card.acts.remove(0));
+        if let (Some(act), Some(card)) = (next, cards.get_mut(at)) {
+            card.acts.push(act);
+        }
+    }
+    cards
+}
+
 /// What stands on a card already, so that nothing stands on two.
 #[derive(Default)]
 struct OnCards {

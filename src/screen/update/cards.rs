@@ -25,7 +25,8 @@ pub(super) fn tick_next(model: &mut Model) -> Vec<Effect> {
     if let Some(line) = open {
         return tick(model, line);
     }
-    model.turned_card = None;
+    // What is never done has no line to tick: read, it gives way to what comes next.
+    model.turned_card = bare_after(model, at);
     model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&model.cards) == at);
     Vec::new()
 }
@@ -43,7 +44,7 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     let effects = record(model, vec![Entry::Ticked { what, done }]);
     let now = ticked(&model.log);
     let left = model.cards.get(at).and_then(|card| card::first_open(card, model.protocol, &now));
-    model.turned_card = left.map(|_| at);
+    model.turned_card = left.map(|_| at).or_else(|| bare_after(model, at));
     if left.is_none() {
         let next = model.card_at(&model.cards);
         let heading = model.cards.get(next).filter(|_| next != at).map(CourseCard::heading);
@@ -89,6 +90,11 @@ fn own_due(model: &Model, crossed: impl Fn(&DateTime<Utc>) -> bool) -> Vec<(Text
     });
     let bird = due::bird(model.protocol, &model.log, &model.days);
     tests.chain(opened).map(|told| (bird.clone(), told)).collect()
+}
+
+/// The next card, where nothing but bans stands on it: nobody would come by it otherwise.
+fn bare_after(model: &Model, at: usize) -> Option<usize> {
+    model.cards.get(at + 1).filter(|card| card.acts.is_empty()).map(|_| at + 1)
 }
 
 /// Turns so many cards on; from the last to the first.
