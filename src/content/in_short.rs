@@ -30,9 +30,13 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
     });
     let gravest = need.first().map(|reason| Item::plain(first_sentence(&protocol.rule(reason.rule).reason)));
     let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
+    let authority = authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told });
+    // Who is called first stands first.
+    let (first, last) = if verdict.authority.low == Authority::CallNow { (authority, None) } else { (None, authority) };
+    items.extend(first);
     items.extend(call.map(|step| Item::plain(step.say(protocol, verdict, plan))));
     items.extend(gravest);
-    items.extend(authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told }));
+    items.extend(last);
     items.extend(humane(verdict).map(|told| Item { why: because(&|rule| rule.humane.is_some()), ..told }));
     Section { heading: heading().into(), tone: Tone::Plain, items }
 }

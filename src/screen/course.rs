@@ -2,12 +2,28 @@
 
 use super::model::Model;
 use crate::care::PlanStep;
-use crate::content::course::{CourseCard, Does};
+use crate::care::contacts::Contacts;
+use crate::content::course::{CourseCard, Does, cards};
 use crate::finding::log::ticked;
 use crate::protocol::rule::ActionAt;
 use crate::view::card::{self, CardStanding, CardView};
+use crate::words::Words;
 
 impl Model<'_> {
+    /// Lays the cards of the course out. Whatever changes the plan, whom to call, or for whom it is said comes through here.
+    pub fn lay_cards(&mut self) {
+        let nobody = Contacts::default();
+        // A practice bird is no reason to phone.
+        let contacts = if self.practice.is_some() || self.flock.practice { &nobody } else { &self.contacts };
+        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, self.reader());
+    }
+
+    /// Takes the catalogue all of it is said by.
+    pub fn speak(&mut self, words: &'static Words) {
+        self.words = words;
+        self.lay_cards();
+    }
+
     /// Which card shows: the one that was turned to, else the one that lies open.
     pub fn card_at(&self, cards: &[CourseCard]) -> usize {
         let open = || card::current(cards, self.protocol, &ticked(&self.log));

@@ -12,7 +12,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
-use crate::content::course::{CourseCard, cards};
+use crate::content::course::CourseCard;
 use crate::content::document::{Judged, caution_text};
 use crate::content::mistyped;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
@@ -207,20 +207,6 @@ impl<'p> Model<'p> {
         model
     }
 
-    /// Lays the cards of the course out. Whatever changes the plan, whom to call, or for whom it is said comes through here.
-    pub fn lay_cards(&mut self) {
-        let nobody = Contacts::default();
-        // A practice bird is no reason to phone.
-        let contacts = if self.practice.is_some() || self.flock.practice { &nobody } else { &self.contacts };
-        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, self.reader());
-    }
-
-    /// Takes the catalogue all of it is said by.
-    pub fn speak(&mut self, words: &'static Words) {
-        self.words = words;
-        self.lay_cards();
-    }
-
     /// Adds to the log and works everything out again.
     pub fn record(&mut self, entry: Entry) -> Stamped {
         let stamped = Stamped { at: self.now, entry };
@@ -367,7 +353,6 @@ impl<'p> Model<'p> {
         match setting {
             Setting::Country => {
                 self.country = self.protocol.country(kept);
-                self.lay_cards();
                 if *self.country.id.as_str() != **kept {
                     self.notice = Some(notice::country_unknown(Text::typed(kept)).into());
                 }
@@ -376,16 +361,11 @@ impl<'p> Model<'p> {
                 self.cupboard = Cupboard::recall(kept);
                 self.judge();
             }
-            Setting::Contacts => {
-                self.contacts = Contacts::recall(kept);
-                self.lay_cards();
-            }
-            Setting::Practice => {
-                self.flock.practice = true;
-                self.lay_cards();
-            }
+            Setting::Contacts => self.contacts = Contacts::recall(kept),
+            Setting::Practice => self.flock.practice = true,
             Setting::Reminded | Setting::Reviews => {}
         }
+        self.lay_cards();
     }
 
     /// The sheet she is handed over with, as things stand.

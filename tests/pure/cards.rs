@@ -188,7 +188,7 @@ fn second_cards_are_few_and_counted() {
 }
 
 /// What stands on a card, and what then must not stand on another of the same bird: a frightened person obeys the one or the other.
-const AT_ODDS: [(&str, &str); 10] = [
+const AT_ODDS: [(&str, &str); 12] = [
     ("slide the cloth off", "Never take the cloth off"),
     ("wrapped bottle", "Never extra heat"),
     ("usual heat", "Never extra heat"),
@@ -199,6 +199,8 @@ const AT_ODDS: [(&str, &str); 10] = [
     ("windpipe free", "Never part, feel or turn"),
     ("cloth on it, ten minutes", "Never cool so wide a burn"),
     ("wind nothing", "toes in sight: go"),
+    ("Change the top cloth", "Never take the cloth off"),
+    ("wet and clean", "Never wet more than the foot"),
 ];
 
 /// What is said on the cards of a bird's stages, acts and bans.

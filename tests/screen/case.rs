@@ -50,7 +50,7 @@ fn gasping() -> Walk {
         walk.fine();
     }
     assert!(
-        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("vet at once"),
+        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("Vet at once"),
         "{}",
         walk.frame(60, 24)
     );

@@ -64,6 +64,7 @@ impl CardLayout<'_> {
         if stage.stage == Stage::Now {
             self.fill(&mut cards, after, &mut loose, told);
         }
+        self.share(&mut cards);
         told.add(&cards);
         cards.retain(|card| stage.stage == Stage::Now || !card.acts.is_empty() || !card.nevers.is_empty());
         let count = cards.len();
@@ -86,7 +87,6 @@ impl CardLayout<'_> {
         for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
             self.place_ban(&mut cards, ban.never);
         }
-        self.share(&mut cards);
         (cards, loose)
     }
 
@@ -95,10 +95,11 @@ impl CardLayout<'_> {
     fn share(&self, cards: &mut Vec<CourseCard>) {
         let bare: Vec<usize> = (0..cards.len()).filter(|at| is_bare(cards, *at)).collect();
         for at in bare {
-            let before = (0..at).rev().find(|from| has_to_spare(cards, *from));
-            let after = (at + 1..cards.len()).find(|from| has_to_spare(cards, *from));
-            let ways = [before.map(|from| handed_on(cards, from, at)), after.map(|from| handed_back(cards, from, at))];
-            if let Some(shared) = ways.into_iter().flatten().find(|shared| shared.iter().all(|card| self.holds(card))) {
+            let spare = |from: &usize| cards.get(*from).is_some_and(|card| card.acts.len() > 1);
+            let before = (0..at).rev().filter(spare).map(|from| handed_on(cards, from, at));
+            let after = (at + 1..cards.len()).filter(spare).map(|from| handed_back(cards, from, at));
+            let shared = before.chain(after).find(|shared| shared.iter().all(|card| self.holds(card)));
+            if let Some(shared) = shared {
                 *cards = shared;
             }
         }
@@ -438,10 +439,6 @@ const PHONE_LETTERS: usize = 35;
 /// Whether a card has bans and nothing that is done.
 fn is_bare(cards: &[CourseCard], at: usize) -> bool {
     cards.get(at).is_some_and(|card| card.acts.is_empty())
-}
-
-fn has_to_spare(cards: &[CourseCard], at: usize) -> bool {
-    cards.get(at).is_some_and(|card| card.acts.len() > 1)
 }
 
 /// The cards with the last act of each handed to the next, from one card to another behind it.
