@@ -28,7 +28,10 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
         PlanStep::Phone(_) => true,
         PlanStep::Act(target, _) => target.action == protocol.roles.phone_any,
     });
-    let gravest = need.first().map(|reason| Item::plain(first_sentence(&protocol.rule(reason.rule).reason)));
+    let more = verdict.authority.low > Authority::None || verdict.humane.low > Humane::NotInQuestion;
+    let gravest = need.first().map(|reason| &protocol.rule(reason.rule).reason);
+    // Where more is told below, what the finding means stands under why.
+    let gravest = gravest.map(|told| if more { finding(told) } else { first_sentence(told) }).map(Item::plain);
     let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
     let authority = authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told });
     // Who is called first stands first.
@@ -45,6 +48,14 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
 fn first_sentence(reason: &str) -> Text {
     let end = reason.find(['.', '?']).map_or(reason.len(), |at| at + 1);
     Text::quoted(reason.get(..end).unwrap_or(reason))
+}
+
+/// What was found, without what it means.
+fn finding(reason: &str) -> Text {
+    match reason.split_once([':', ';', '.', '?']) {
+        Some((found, _)) => words::ended(Text::quoted(found)).into(),
+        None => Text::quoted(reason),
+    }
 }
 
 /// How soon she needs a vet; without one in reach how grave it is.
