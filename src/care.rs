@@ -80,12 +80,12 @@ impl Plan {
     }
 
     /// What is never done, each once, whichever of her wounds it is never done to.
-    pub fn never_once(&self) -> impl Iterator<Item = ActionAt> {
-        let actions = || self.never.iter().map(|(target, _)| target.action);
-        actions()
+    pub fn never_once(&self) -> impl Iterator<Item = Target> {
+        let targets = || self.never.iter().map(|(target, _)| *target);
+        targets()
             .enumerate()
-            .filter(move |(at, action)| !actions().take(*at).any(|before| before == *action))
-            .map(|(_, action)| action)
+            .filter(move |(at, target)| !targets().take(*at).any(|before| before.action == target.action))
+            .map(|(_, target)| target)
     }
 }
 
@@ -135,7 +135,7 @@ pub fn line(protocol: &Protocol, verdict: &Exact, target: Target) -> Text {
 
 /// What must never be done, in one line, with the wound it is about where there are several.
 pub fn never_line(protocol: &Protocol, verdict: &Exact, target: Target) -> Text {
-    for_wound(verdict, target, protocol.action(target.action).never())
+    for_wound(verdict, target, verdict.fitting.never(protocol, target))
 }
 
 fn for_wound(verdict: &Exact, target: Target, say: &str) -> Text {

@@ -2,6 +2,7 @@
 //! breaking the other. What stands on a card is laid out from this by `content`.
 
 use super::{Phone, Plan, PlanStep};
+use crate::finding::Id;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::action::{CardTest, End, Harm, Part, Until};
@@ -96,6 +97,26 @@ pub struct CourseTest {
     pub ask: String,
 }
 
+impl CourseTest {
+    /// The name by which a tick keeps it.
+    pub fn name(&self, protocol: &Protocol) -> Id {
+        name_of(TEST, protocol, self.target)
+    }
+}
+
+/// How the name of a test begins.
+pub const TEST: &str = "test";
+
+/// The name of what is done to a target: the same as long as the act and the wound are.
+pub fn name_of(what: &str, protocol: &Protocol, target: Target) -> Id {
+    let id = &protocol.action(target.action).id;
+    let name = match target.wound {
+        Some(wound) => format!("{what}:{id}:{}", wound + 1),
+        None => format!("{what}:{id}"),
+    };
+    name.as_str().into()
+}
+
 /// An act of a course.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CourseAct {
@@ -169,7 +190,7 @@ fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<
 /// So long the next hours last.
 const HOURS: TimeDelta = TimeDelta::hours(8);
 /// So long a day lasts.
-const DAY: TimeDelta = TimeDelta::hours(24);
+pub const DAY: TimeDelta = TimeDelta::hours(24);
 
 /// A step with the stage it falls into.
 fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseAct) {

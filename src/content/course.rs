@@ -4,7 +4,8 @@
 mod layout;
 
 use super::document::{Item, Section, Tone};
-use crate::care::course::{BanEnd, Stage, course};
+use crate::care::contacts::Contacts;
+use crate::care::course::{BanEnd, Stage, TEST, course, name_of};
 use crate::care::{Phone, Plan};
 use crate::finding::Id;
 use crate::judge::Target;
@@ -18,9 +19,15 @@ use chrono::{DateTime, Utc};
 use layout::CardLayout;
 
 /// The cards of a plan, in the order they open; those of a humane end and of the authority stand last and are open at once.
-pub fn cards(protocol: &Protocol, verdict: &Exact, plan: &Plan, reader: Reader) -> Vec<CourseCard> {
+pub fn cards(
+    protocol: &Protocol,
+    verdict: &Exact,
+    plan: &Plan,
+    contacts: &Contacts,
+    reader: Reader,
+) -> Vec<CourseCard> {
     let course = course(protocol, verdict, plan);
-    CardLayout { protocol, verdict, plan, course: &course, reader }.cards()
+    CardLayout { protocol, verdict, plan, contacts, course: &course, reader }.cards()
 }
 
 /// What a card holds at most.
@@ -161,16 +168,9 @@ pub fn ticked(name: &Id) -> Ticked<'_> {
 impl Does {
     /// The name by which a tick keeps it: the same as long as the act, the wound and the moment are.
     pub fn name(&self, protocol: &Protocol) -> Id {
-        let of = |what: &str, target: &Target| {
-            let id = &protocol.action(target.action).id;
-            match target.wound {
-                Some(wound) => format!("{what}:{id}:{}", wound + 1),
-                None => format!("{what}:{id}"),
-            }
-        };
         let name = match self {
-            Self::Act(target) => of(ACT, target),
-            Self::Test(target) => of("test", target),
+            Self::Act(target) => return name_of(ACT, protocol, *target),
+            Self::Test(target) => return name_of(TEST, protocol, *target),
             Self::Phone(_) => PHONE.to_owned(),
             Self::Look(at) => format!("look:{}", at.timestamp()),
             Self::Told(at) => format!("told:{}", protocol.paragraph(*at).id),
@@ -186,8 +186,19 @@ pub struct CardAct {
     pub does: Does,
     /// How it is said.
     pub say: Text,
+    /// Whom to call, by name and number, where it is a call and the keeper wrote that down. Its words do not count.
+    pub call: Option<Text>,
+    /// When its time comes, where it waits for the clock.
+    pub at: Option<DateTime<Utc>>,
     /// What is never done meanwhile.
     pub nevers: Vec<CardNever>,
+}
+
+impl CardAct {
+    /// A line without bans, that waits for no clock.
+    const fn plain(does: Does, say: Text) -> Self {
+        Self { does, say, call: None, at: None, nevers: Vec::new() }
+    }
 }
 
 /// A ban on a card.
@@ -212,6 +223,8 @@ pub struct CourseCard {
     pub number: (usize, usize),
     /// When it opens.
     pub opens: Opens,
+    /// The moment at which it opens, where the clock opens it.
+    pub opens_at: Option<DateTime<Utc>>,
     /// What is read first, where there is anything.
     pub first: Option<Text>,
     /// What is done, in the order of doing.
@@ -251,7 +264,7 @@ impl CourseCard {
         }];
         let act = |act: &CardAct| Item {
             lead: act.say.clone(),
-            more: act.nevers.iter().map(|never| never.say.clone()).collect(),
+            more: act.call.iter().cloned().chain(act.nevers.iter().map(|never| never.say.clone())).collect(),
             ..Item::default()
         };
         sections.push(Section {

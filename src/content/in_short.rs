@@ -4,7 +4,7 @@ use super::document::{Item, Section, Tone};
 use super::terms;
 use crate::care::{Plan, PlanStep};
 use crate::judge::Reason;
-use crate::phrase::{Text, in_short as phrase, terms as words};
+use crate::phrase::{Phrase, Text, in_short as phrase, terms as words};
 use crate::protocol::Protocol;
 use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane, Need};
@@ -12,6 +12,11 @@ use crate::prove::Exact;
 
 /// The most words it has.
 pub const MOST_WORDS: usize = 40;
+
+/// Its heading.
+pub const fn heading() -> Phrase {
+    phrase::heading()
+}
 
 /// How soon, whom, why: a line each. A humane end is told gently and never first.
 pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Text> {
@@ -23,19 +28,34 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
         PlanStep::Phone(_) => true,
         PlanStep::Act(target, _) => target.action == protocol.roles.phone_any,
     });
-    let gravest = need.first().map(|reason| Item::plain(first_sentence(&protocol.rule(reason.rule).reason)));
+    let more = verdict.authority.low > Authority::None || verdict.humane.low > Humane::NotInQuestion;
+    let gravest = need.first().map(|reason| &protocol.rule(reason.rule).reason);
+    // Where more is told below, what the finding means stands under why.
+    let gravest = gravest.map(|told| if more { finding(told) } else { first_sentence(told) }).map(Item::plain);
     let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
+    let authority = authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told });
+    // Who is called first stands first.
+    let (first, last) = if verdict.authority.low == Authority::CallNow { (authority, None) } else { (None, authority) };
+    items.extend(first);
     items.extend(call.map(|step| Item::plain(step.say(protocol, verdict, plan))));
     items.extend(gravest);
-    items.extend(authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told }));
+    items.extend(last);
     items.extend(humane(verdict).map(|told| Item { why: because(&|rule| rule.humane.is_some()), ..told }));
-    Section { heading: phrase::heading().into(), tone: Tone::Plain, items }
+    Section { heading: heading().into(), tone: Tone::Plain, items }
 }
 
 /// The finding alone: what more a rule tells stands under why.
 fn first_sentence(reason: &str) -> Text {
     let end = reason.find(['.', '?']).map_or(reason.len(), |at| at + 1);
     Text::quoted(reason.get(..end).unwrap_or(reason))
+}
+
+/// What was found, without what it means.
+fn finding(reason: &str) -> Text {
+    match reason.split_once([':', ';', '.', '?']) {
+        Some((found, _)) => words::ended(Text::quoted(found)).into(),
+        None => Text::quoted(reason),
+    }
 }
 
 /// How soon she needs a vet; without one in reach how grave it is.

@@ -70,7 +70,7 @@ pub fn shift(protocol: &Protocol, shift: Shift, say: Say) -> Text {
     let ends = vec![phrase::next_look(look.clone()).into(), phrase::worse().into()];
     let catching = (verdict.authority.low >= Authority::Ask).then(|| phrase::gloves().into());
     let never = plan.never_once().next();
-    let never = never.map(|at| phrase::never(Text::going_on(Text::quoted(protocol.action(at).never()))).into());
+    let never = never.map(|of| phrase::never(Text::going_on(Text::quoted(verdict.fitting.never(protocol, of)))).into());
     let steps = plan.steps.iter().take(STEPS).map(|step| step.say(protocol, verdict, plan));
     let mut room = Room::of(MOST_WORDS, begins, ends, say);
     let found = Found::of(protocol, findings, verdict);

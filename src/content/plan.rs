@@ -83,20 +83,21 @@ fn withheld(protocol: &Protocol, plan: &Plan, country: &Country) -> Vec<Item<Tex
 pub(super) fn nevers(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item<Text>> {
     let said = plan.never.iter().map(|(target, why)| (*target, why.clone()));
     let item = |said: Said<Vec<Reason>>| {
-        let action = protocol.action(said.action);
         let of = Target { action: said.action, wound: said.wounds.first().copied() };
         let why = said.of_each.concat();
         let instead = verdict.fitting.why_not(protocol, of);
         let instead = instead.map(|(why, instead)| phrase::instead(Text::quoted(why), going_on(instead)));
         let until = care::until(protocol, &verdict.fitting, of, &why, plan.no_vet);
         Item {
-            lead: of_some(verdict, &said.wounds, phrase::never(going_on(action.never()))),
+            lead: of_some(verdict, &said.wounds, phrase::never(going_on(verdict.fitting.never(protocol, of)))),
             more: instead.into_iter().chain(until).map(Text::from).collect(),
             why,
             ..Item::default()
         }
     };
-    let alike = |target| (verdict.fitting.why_not(protocol, target), verdict.fitting.until(protocol, target));
+    let fitting = &verdict.fitting;
+    let alike =
+        |target| (fitting.never(protocol, target), fitting.why_not(protocol, target), fitting.until(protocol, target));
     together(said, alike).into_iter().map(item).collect()
 }
 

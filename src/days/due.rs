@@ -1,13 +1,14 @@
 //! What is due: the looks that were promised, which of them were held, and which were missed.
 
 use super::{Days, Sitting, kind, known};
+use crate::care::course::course;
 use crate::care::cupboard::Cupboard;
 use crate::care::timetable::{Look, NEAR, Promise, timetable};
 use crate::care::{Plan, plan};
 use crate::exam::Exam;
 use crate::finding::log::{self, Entry, Stamped};
 use crate::ledger::{Case, CaseId};
-use crate::phrase::{Text, days as phrase};
+use crate::phrase::{Text, course as of_course, days as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
@@ -95,6 +96,24 @@ pub struct Waiting {
     pub missed: usize,
     /// Whether she was not examined to the end.
     pub unexamined: bool,
+    /// The tests of her course that nobody ticked off, as far as they are known.
+    pub tests: Vec<TestDue>,
+}
+
+/// A test that can end a ban, and when it is tried first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TestDue {
+    /// When.
+    pub at: DateTime<Utc>,
+    /// What is asked.
+    pub ask: Text,
+}
+
+impl TestDue {
+    /// The test with its moment.
+    pub fn told(&self) -> Text {
+        of_course::at(Text::clock_after(self.at, Some(self.at)), self.ask.clone()).into()
+    }
 }
 
 /// The birds that wait for a look.
@@ -150,7 +169,18 @@ pub fn waiting(protocol: &Protocol, case: &Case, cupboard: &Cupboard, now: DateT
         next: due.with(Fate::Ahead).map(|look| look.at).find(|look| *look > at),
         missed: due.missed_since_last().count(),
         unexamined: due.examine.is_some(),
+        tests: tests(protocol, &case.log, &days, cupboard),
     })
+}
+
+/// The tests of a bird's course that nobody ticked off, as her last sitting left them.
+fn tests(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboard) -> Vec<TestDue> {
+    let Some(last) = days.sittings.iter().rev().find(|sitting| sitting.answered) else { return Vec::new() };
+    let (verdict, plan) = judged(protocol, log, last, cupboard);
+    let done = log::ticked(log);
+    let open =
+        course(protocol, &verdict, &plan).tests.into_iter().filter(|test| !done.contains_key(&test.name(protocol)));
+    open.map(|test| TestDue { at: test.at, ask: Text::quoted(test.ask) }).collect()
 }
 
 /// How far a bird was examined.

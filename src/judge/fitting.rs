@@ -77,6 +77,12 @@ impl Fitting {
         Asks { air: protocol.action(target.action).air, keeps: self.keeps(protocol, target) }
     }
 
+    /// What must never be done, in a line.
+    pub fn never<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
+        let own = || protocol.action(target.action).never();
+        self.ban(protocol, target).and_then(|ban| ban.say.as_deref()).unwrap_or_else(own)
+    }
+
     /// Why it must not be done, and what to do instead; nothing for what no rule forbids.
     pub fn why_not<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<(&'p str, &'p str)> {
         let own = protocol.action(target.action).forbidden.as_ref()?;

@@ -3,6 +3,7 @@
 use super::cond::Cond;
 use super::source::Source;
 use super::table::At;
+use super::whom::Whom;
 use crate::finding::Id;
 use serde::{Deserialize, Serialize};
 
@@ -40,6 +41,8 @@ pub struct Action {
     pub undoable: String,
     /// What stands on a card behind its line, in few words; empty where the line is enough.
     pub on_card: String,
+    /// Whom one phones by it, where it is a call.
+    pub phones: Option<Whom>,
     /// How soon it kills or maims if it is left out; nothing for what nobody advises.
     pub left_out: Option<Harm>,
     /// The actions it comes before.
@@ -151,6 +154,8 @@ pub struct Forbidden {
 pub struct BanFit {
     /// What is known.
     pub when: Cond,
+    /// In place of the ban's own line, where it has another.
+    pub say: Option<String>,
     /// Why not.
     pub why: String,
     /// What to do instead.

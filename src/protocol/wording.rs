@@ -258,7 +258,8 @@ impl Walk<'_, '_> {
         self.one(&format!("{of}-why"), why);
         self.one(&format!("{of}-instead"), instead);
         self.end(&format!("{of}-until"), until);
-        for (number, BanFit { why, instead, until, .. }) in (1..).zip(fits) {
+        for (number, BanFit { say, why, instead, until, .. }) in (1..).zip(fits) {
+            self.some(&format!("{of}-ban-fit-{number}-never"), say);
             self.one(&format!("{of}-ban-fit-{number}-why"), why);
             self.one(&format!("{of}-ban-fit-{number}-instead"), instead);
             if let Some(until) = until {

@@ -23,7 +23,7 @@ pub mod verdict;
 
 pub use label::label;
 pub use plan::plan;
-pub use verdict::verdict;
+pub use verdict::{verdict, with_calls};
 
 use crate::content::document;
 use crate::finding::About;

@@ -2,15 +2,26 @@
 
 use super::model::Model;
 use crate::care::PlanStep;
+use crate::care::contacts::Contacts;
 use crate::content::course::{CourseCard, Does, cards};
 use crate::finding::log::ticked;
 use crate::protocol::rule::ActionAt;
-use crate::view::card::{self, CardView};
+use crate::view::card::{self, CardStanding, CardView};
+use crate::words::Words;
 
 impl Model<'_> {
-    /// The cards of the course.
-    pub fn cards(&self) -> Vec<CourseCard> {
-        cards(self.protocol, &self.verdict, &self.plan, self.reader())
+    /// Lays the cards of the course out. Whatever changes the plan, whom to call, or for whom it is said comes through here.
+    pub fn lay_cards(&mut self) {
+        let nobody = Contacts::default();
+        // A practice bird is no reason to phone.
+        let contacts = if self.practice.is_some() || self.flock.practice { &nobody } else { &self.contacts };
+        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, self.reader());
+    }
+
+    /// Takes the catalogue all of it is said by.
+    pub fn speak(&mut self, words: &'static Words) {
+        self.words = words;
+        self.lay_cards();
     }
 
     /// Which card shows: the one that was turned to, else the one that lies open.
@@ -21,8 +32,7 @@ impl Model<'_> {
 
     /// The step of the plan that the card's next open line is; none where it is a look, a test, or what a paragraph asks.
     pub fn step_here(&self) -> Option<&PlanStep> {
-        let cards = self.cards();
-        let card = cards.get(self.card_at(&cards))?;
+        let card = self.cards.get(self.card_at(&self.cards))?;
         let open = card::first_open(card, self.protocol, &ticked(&self.log))?;
         let does = &card.acts.get(open)?.does;
         self.plan.steps.iter().find(|step| match (step, does) {
@@ -40,7 +50,7 @@ impl Model<'_> {
 
     /// The card that shows.
     pub fn card(&self) -> Option<CardView> {
-        let cards = self.cards();
-        CardView::of(&cards, self.card_at(&cards), self.protocol, &ticked(&self.log), self.reader())
+        let standing = CardStanding { protocol: self.protocol, ticked: &ticked(&self.log), now: self.now };
+        CardView::of(&self.cards, self.card_at(&self.cards), standing, self.reader())
     }
 }

@@ -12,6 +12,7 @@ use crate::care::contacts::Contacts;
 use crate::care::cupboard::Cupboard;
 use crate::care::label::{self, Before, Given, Held, Ruled};
 use crate::care::{Plan, plan};
+use crate::content::course::CourseCard;
 use crate::content::document::{Judged, caution_text};
 use crate::content::mistyped;
 use crate::content::sheet::{Sheet, SheetCase, sheet};
@@ -87,6 +88,8 @@ pub struct Model<'p> {
     pub telling: Option<Telling>,
     /// Worked out from the verdict and the cupboard.
     pub plan: Plan,
+    /// The plan as cards; laid out with it.
+    pub cards: Vec<CourseCard>,
     /// The log as days: sittings, a vet's words, how it ended.
     pub days: Days,
     /// What is due of this bird; worked out where somebody looks, and with the clock.
@@ -160,7 +163,7 @@ impl<'p> Model<'p> {
         let verdict = judge(protocol, &exam.findings, now);
         let cupboard = Cupboard::default();
         let plan = plan(protocol, &verdict, &cupboard);
-        Self {
+        let mut model = Self {
             protocol,
             case: None,
             log: Vec::new(),
@@ -169,6 +172,7 @@ impl<'p> Model<'p> {
             explained: None,
             verdict,
             plan,
+            cards: Vec::new(),
             days: Days::default(),
             due: Due::default(),
             flock: Flock::default(),
@@ -201,7 +205,9 @@ impl<'p> Model<'p> {
             zone,
             words: Words::english(),
             size: (80, 24),
-        }
+        };
+        model.lay_cards();
+        model
     }
 
     /// Adds to the log and works everything out again.
@@ -238,6 +244,7 @@ impl<'p> Model<'p> {
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
         self.plan = plan(self.protocol, &self.verdict, &self.cupboard);
+        self.lay_cards();
         self.telling =
             ask_next(self.protocol, &self.exam.findings, &self.verdict, self.exam.step(), |telling| match telling {
                 Telling::Question(asked) => self.exam.may_be_asked(asked),
@@ -322,6 +329,7 @@ impl<'p> Model<'p> {
     /// Takes the country the person chose.
     pub fn choose_country(&mut self, country: &'p Country) -> Change {
         self.country = country;
+        self.lay_cards();
         self.changed(Change::Country(country.id.clone()))
     }
 
@@ -360,6 +368,7 @@ impl<'p> Model<'p> {
             Setting::Practice => self.flock.practice = true,
             Setting::Reminded | Setting::Reviews => {}
         }
+        self.lay_cards();
     }
 
     /// The sheet she is handed over with, as things stand.

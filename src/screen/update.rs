@@ -103,6 +103,8 @@ const fn told(why: Untaken) -> Phrase {
 /// The verdict's deadlines move with the clock; what falls due rings once.
 fn tick(model: &mut Model) -> Vec<Effect> {
     let before = std::mem::replace(&mut model.ticked, model.now);
+    // Before the plan moves with the clock: a test whose time has come is then put to the next look.
+    let card = cards::fall_due(model, before);
     if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
         model.work_out();
         model.work_out_due();
@@ -124,7 +126,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| of_birds::title_look(Text::typed(bird)));
     let left = model.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
     // What is done by the clock this minute goes before a look.
-    let title = left.map(timing::rings).or(look);
+    let title = left.map(timing::rings).or(card).or(look);
     let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
     if still_here {
         model.notice = Some(enough::still_here());

@@ -15,6 +15,8 @@ use chrono::{DateTime, TimeDelta, Utc};
 const BATCH: usize = 100;
 /// How far ahead a bird waits for a look.
 const SOON: TimeDelta = TimeDelta::hours(24);
+/// How far ahead her tests are told.
+const NEAR: TimeDelta = TimeDelta::minutes(15);
 /// How many birds that are overdue are told of by name; those to come are told of all.
 const WAITING: usize = 30;
 
@@ -105,7 +107,18 @@ pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Resu
             Err(error) => return Err(error),
         }
     }
-    birds.extend(ledger.due_between(now, now + SOON)?.into_iter().filter_map(by_cover));
+    for covered in ledger.due_between(now, now + SOON)? {
+        // Of a look that is near the tests that come with it are told, too: those her log alone tells.
+        let near = covered.cover.due.is_some_and(|due| due <= now + NEAR);
+        let case = near.then(|| ledger.load(covered.id.clone()));
+        match case {
+            Some(Ok(case)) => birds.extend(due::waiting(protocol, &case, &cupboard, now)),
+            Some(Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_))) | None => {
+                birds.extend(by_cover(covered));
+            }
+            Some(Err(error)) => return Err(error),
+        }
+    }
     birds.sort_by_key(|waiting| waiting.at);
     let clocks = ledger.clocks(now - OF_LATE, CLOCKS)?.into_iter().filter_map(running).collect();
     Ok(Waits { birds, more_overdue, clocks })
@@ -128,5 +141,5 @@ fn bird(cover: Cover) -> Text {
 fn by_cover(covered: Covered) -> Option<Waiting> {
     let Covered { id, cover, .. } = covered;
     let due = cover.due;
-    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, missed: 0, unexamined: false })
+    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, missed: 0, unexamined: false, tests: Vec::new() })
 }

@@ -56,7 +56,7 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol), words);
     let now = Utc::now();
     let mut model = Model::new(&protocol, None, now, here());
-    model.words = words;
+    model.speak(words);
     if let Some(id) = &options.country {
         model.choose_country(known_country(&protocol, id)?);
     } else if let Some(id) = kept {

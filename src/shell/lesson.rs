@@ -8,7 +8,7 @@ use super::options::{Opened, Options};
 use super::{examine, flock};
 use crate::content::document::{Section, Tone};
 use crate::content::{debrief, group, lessons as lessons_of, pair};
-use crate::phrase::{Text, lessons as phrase};
+use crate::phrase::{Text, lessons as phrase, terms};
 use crate::practice::{self, Drawn, DrawnTexts, Grade, Mark, NoBird, Scored, Script, Wanted, compare, draw, lessons};
 use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
@@ -220,7 +220,8 @@ impl LessonPrinter<'_> {
             let _ = writeln!(out, "{}", self.reader.say(&Text::capitals(lessons_of::grade(level))));
             for script in &lessons {
                 if let Some(lesson) = script.lesson().filter(|lesson| lesson.level == level) {
-                    let _ = writeln!(out, "  {:<26} {}: {}", script.name, lesson.name, lesson.trains);
+                    let told = terms::named(Text::quoted(&lesson.name), Text::quoted(&lesson.trains));
+                    let _ = writeln!(out, "  {:<26} {}", script.name, self.reader.phrase(&told));
                 }
             }
         }

@@ -40,12 +40,13 @@ pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, asked: &A
     let cupboard = cupboard(protocol, options, asked.with)?;
     let Bird { findings, verdict } = bird(protocol, file, at)?;
     let plan = care::plan(protocol, &verdict, &cupboard);
+    let contacts = kept_contacts(&options.folder()?)?;
     if options.json {
-        let whole = json::verdict(protocol, &findings, &verdict, &plan, reader);
+        let whole = json::with_calls(protocol, &findings, &verdict, &plan, &contacts, reader);
         return write_json(&json::plan(&whole));
     }
     if asked.course {
-        let cards = course::cards(protocol, &verdict, &plan, reader);
+        let cards = course::cards(protocol, &verdict, &plan, &contacts, reader);
         let parts = cards.iter().flat_map(course::CourseCard::sections);
         return options.write(&reader.sections(parts.chain(document::caution(reader.country))), reader);
     }

@@ -26,6 +26,8 @@ pub struct CardLine {
     pub digit: usize,
     /// What is done.
     pub say: String,
+    /// Whom to call, by name and number, where it is a call and the keeper wrote that down.
+    pub call: Option<String>,
     /// When it was ticked off, by the reader's clock.
     pub at: Option<String>,
     /// Where it stands.
@@ -64,15 +66,21 @@ pub fn current(cards: &[CourseCard], protocol: &Protocol, ticked: &BTreeMap<Id, 
     open.unwrap_or_else(|| cards.len().saturating_sub(1))
 }
 
+/// By what a card is known to be open, and its lines to be done.
+#[derive(Clone, Copy, Debug)]
+pub struct CardStanding<'a> {
+    /// The protocol, by which lines have their names.
+    pub protocol: &'a Protocol,
+    /// What was ticked off, and when.
+    pub ticked: &'a BTreeMap<Id, DateTime<Utc>>,
+    /// The moment.
+    pub now: DateTime<Utc>,
+}
+
 impl CardView {
     /// A card of some, as it stands now; nothing where there is no such card.
-    pub fn of(
-        cards: &[CourseCard],
-        at: usize,
-        protocol: &Protocol,
-        ticked: &BTreeMap<Id, DateTime<Utc>>,
-        reader: Reader,
-    ) -> Option<Self> {
+    pub fn of(cards: &[CourseCard], at: usize, standing: CardStanding, reader: Reader) -> Option<Self> {
+        let CardStanding { protocol, ticked, now } = standing;
         let card = cards.get(at)?;
         let here = first_open(card, protocol, ticked);
         let nevers = |nevers: &[CardNever]| nevers.iter().map(|never| reader.say(&never.say)).collect();
@@ -86,12 +94,13 @@ impl CardView {
             CardLine {
                 digit: nth + 1,
                 say: reader.say(&act.say),
+                call: act.call.as_ref().map(|call| reader.say(call)),
                 at: when.map(|when| reader.say(&Text::clock_after(*when, Some(*when)))),
                 standing,
                 nevers: nevers(&act.nevers),
             }
         };
-        let is_open = at <= current(cards, protocol, ticked);
+        let is_open = at <= current(cards, protocol, ticked) || card.opens_at.is_some_and(|at| at <= now);
         Some(Self {
             heading: reader.phrase(&card.of.heading()),
             opens: (!is_open && card.opens != Opens::AtOnce).then(|| reader.phrase(&phrase::opens(card.opens.told()))),

@@ -270,6 +270,15 @@ fn whom_to_call_is_kept_once_and_stays_off_the_sheet() {
     assert_eq!(fs::read_dir(data.path()).into_iter().flatten().count(), 0, "asking makes no ledger");
     let told = contacts(&["--vet", "the mill clinic, 555 0111", "--authority", "555 0122"]);
     assert!(told.contains("Your vet: the mill clinic, 555 0111") && told.contains("no vet has reviewed it"), "{told}");
+    let planned = |more: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_coopside"));
+        let output = command.env("COOPSIDE_DATA", data.path()).arg("plan").arg(bird("bitten")).args(more).output();
+        let output = output.unwrap_or_else(|error| panic!("{error}"));
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    assert!(planned(&["--course"]).contains("the mill clinic, 555 0111"), "{}", planned(&["--course"]));
+    assert!(planned(&["--json"]).contains(r#""call": "the mill clinic, 555 0111""#), "{}", planned(&["--json"]));
     contacts(&["--authority", ""]);
     let told = contacts(&[]);
     assert!(told.contains("555 0111") && told.contains("Animal-health authority: not written down"), "{told}");

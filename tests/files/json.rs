@@ -100,7 +100,7 @@ impl Desk {
             told.push(self.read(&[&["reckon", sum.name()], &values[..]].concat()));
         }
         // What was found out is told as it was written down (`sources`).
-        let others: [&[&str]; 5] = [&["cases"], &["due"], &["kit"], &["keys"], &["contacts"]];
+        let others: [&[&str]; 6] = [&["cases"], &["due"], &["kit"], &["keys"], &["contacts"], &["practise", "--list"]];
         told.extend(others.map(|arguments| self.read(arguments)));
         told
     }

@@ -5,6 +5,7 @@
 use crate::common::rolled::bird as rolled;
 use crate::common::{PROTOCOL, count};
 use chrono::{DateTime, Utc};
+use coopside::care::contacts::Contacts;
 use coopside::care::course::{Stage, StagedPlan, course};
 use coopside::care::cupboard::Cupboard;
 use coopside::care::{Plan, PlanStep, plan};
@@ -13,6 +14,7 @@ use coopside::judge::Target;
 use coopside::practice;
 use coopside::protocol::action::Harm;
 use coopside::protocol::scale::{Authority, Humane};
+use coopside::protocol::whom::Whom;
 use coopside::prove::{Whole, judge};
 use coopside::words::Reader;
 use coopside::zone::Zone;
@@ -34,7 +36,8 @@ struct Laid {
 fn laid(name: String, findings: &coopside::finding::Findings) -> Laid {
     let verdict = judge(&PROTOCOL, findings, now());
     let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
-    let cards = cards(&PROTOCOL, &verdict, &plan, Reader::english(Zone::UTC, PROTOCOL.no_country()));
+    let cards =
+        cards(&PROTOCOL, &verdict, &plan, &Contacts::default(), Reader::english(Zone::UTC, PROTOCOL.no_country()));
     Laid { name, course: course(&PROTOCOL, &verdict, &plan), verdict, plan, cards }
 }
 
@@ -74,8 +77,11 @@ fn missing(bird: &Laid, cards: &[CourseCard]) -> Vec<String> {
         }
         let nevers: BTreeSet<Target> =
             cards.iter().flat_map(|card| card.all_nevers()).filter_map(|never| never.target).collect();
-        // Of several wounds it is said once.
-        let told = |target: Target| nevers.iter().any(|never| never.action == target.action);
+        // Of several wounds it is said once, where it is said alike.
+        let fitting = &bird.verdict.fitting;
+        let words = |target: Target| (fitting.never(&PROTOCOL, target), fitting.until(&PROTOCOL, target));
+        let told =
+            |target: Target| nevers.iter().any(|never| never.action == target.action && words(*never) == words(target));
         missing.extend(
             stage
                 .bans
@@ -179,4 +185,157 @@ fn second_cards_are_few_and_counted() {
             birds.len()
         )
     );
+}
+
+/// What stands on a card, and what then must not stand on another of the same bird: a frightened person obeys the one or the other.
+const AT_ODDS: [(&str, &str); 12] = [
+    ("slide the cloth off", "Never take the cloth off"),
+    ("wrapped bottle", "Never extra heat"),
+    ("usual heat", "Never extra heat"),
+    ("usual heat", "Never warm her beyond normal"),
+    ("Cloth laid on, leg wrapped firmly", "Never wrap it tight, or"),
+    ("Cloth laid on, leg wrapped firmly", "anything tight"),
+    ("Bathe the foot", "Never bathe her, or"),
+    ("windpipe free", "Never part, feel or turn"),
+    ("cloth on it, ten minutes", "Never cool so wide a burn"),
+    ("wind nothing", "toes in sight: go"),
+    ("Change the top cloth", "Never take the cloth off"),
+    ("wet and clean", "Never wet more than the foot"),
+];
+
+/// What is said on the cards of a bird's stages, acts and bans.
+fn said(bird: &Laid) -> Vec<String> {
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
+    let stages = bird.cards.iter().filter(|card| matches!(card.of, CardOf::Stage(_)));
+    let each = |card: &CourseCard| {
+        let acts = card.acts.iter().map(|act| reader.say(&act.say));
+        acts.chain(card.all_nevers().map(|never| reader.say(&never.say))).collect::<Vec<_>>()
+    };
+    stages.flat_map(each).collect()
+}
+
+#[test]
+fn no_card_forbids_what_a_card_asks_for() {
+    let mut odds = Vec::new();
+    for bird in birds() {
+        let said = said(&bird);
+        let stands = |part: &str| said.iter().any(|line| line.contains(part));
+        odds.extend(
+            AT_ODDS
+                .iter()
+                .filter(|(one, other)| stands(one) && stands(other))
+                .map(|pair| format!("{}: {pair:?}", bird.name)),
+        );
+        // Where no bird may leave, a line for the drive stands only behind who has to allow it.
+        let at = |part: &str| said.iter().position(|line| line.contains(part));
+        if let (Some(_), Some(drive)) = (at("No bird leaves"), at("For the drive")) {
+            assert!(at("No drive before").is_some_and(|asked| asked < drive), "{}: {said:#?}", bird.name);
+        }
+    }
+    assert!(odds.is_empty(), "{odds:#?}");
+}
+
+#[test]
+fn no_line_of_a_card_hangs_in_the_air() {
+    for bird in birds() {
+        for line in said(&bird) {
+            let hangs = line.contains("Nobody can tell") || line.starts_with("Until then");
+            assert!(!hangs, "{}: {line}", bird.name);
+        }
+        // Where a vet is waited for, what is given by mouth meanwhile says that none comes.
+        let own =
+            said(&bird).into_iter().find(|line| line.contains("A dish: she drinks") || line.contains("Small sips"));
+        assert!(own.is_none_or(|line| line.contains("No vet for hours")), "{}", bird.name);
+    }
+}
+
+#[test]
+fn a_burnt_bird_has_a_box_and_one_sort_of_cloth() {
+    let mut burnt = 0;
+    for bird in birds() {
+        let acts: Vec<&str> = bird
+            .plan
+            .steps
+            .iter()
+            .filter_map(|step| match step {
+                PlanStep::Act(target, _) => Some(PROTOCOL.action(target.action).id.as_str()),
+                PlanStep::Phone(_) => None,
+            })
+            .collect();
+        let cool = bird.plan.never.iter().find(|(target, _)| PROTOCOL.action(target.action).id.as_str() == "cool_wide");
+        let Some((cool, _)) = cool else { continue };
+        burnt += 1;
+        let instead = bird.verdict.fitting.why_not(&PROTOCOL, *cool).map_or("", |(_, instead)| instead);
+        assert!(!instead.contains("moist"), "{}: {instead}", bird.name);
+        // What cools a hot bird, or keeps a chick warm, stands in place of a box.
+        let housed = ["quiet_box", "room_box", "warm_box", "chick_box", "cool_shade", "cool_cloth"];
+        assert!(housed.iter().any(|act| acts.contains(act)), "{}: {acts:?}", bird.name);
+    }
+    assert!(burnt > 3, "{burnt}");
+}
+
+#[test]
+fn no_card_of_bans_alone_stands_where_acts_are_left_for_it() {
+    let mut bare = Vec::new();
+    for bird in birds() {
+        for stage in [Stage::Now, Stage::UntilSeen, Stage::NextHours, Stage::Today, Stage::Days] {
+            let cards: Vec<&CourseCard> = bird.cards.iter().filter(|card| card.of == CardOf::Stage(stage)).collect();
+            let acts = cards.iter().map(|card| card.acts.len()).sum::<usize>();
+            let without = cards.iter().filter(|card| card.acts.is_empty()).count();
+            if without > 0 && acts >= cards.len() {
+                bare.push(format!("{}: {stage:?}, {acts} acts on {} cards", bird.name, cards.len()));
+            }
+        }
+    }
+    // Of the others no card would hold its act beside three long bans: they are turned to, as all of bans alone are, when the card
+    // before is done (`screen::course`). May only get fewer.
+    assert!(bare.len() <= 11, "{} {bare:#?}", bare.len());
+}
+
+#[test]
+fn a_call_tells_whom_and_its_words_do_not_count() {
+    let mut contacts = Contacts::default();
+    contacts.put(Whom::Vet, "The mill, 555 0100");
+    contacts.put(Whom::Authority, "555 0122");
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
+    let (mut vets, mut authorities) = (0, 0);
+    for bird in birds().iter().step_by(3) {
+        for card in cards(&PROTOCOL, &bird.verdict, &bird.plan, &contacts, reader) {
+            let most = card.of.budget();
+            assert!(card.words <= most.words, "{}: {}", bird.name, card.words);
+            for act in &card.acts {
+                let call = act.call.as_ref().map(|call| reader.say(call));
+                match &act.does {
+                    Does::Phone(_) => assert_eq!(call.as_deref(), Some("The mill, 555 0100"), "{}", bird.name),
+                    Does::Test(_) | Does::Look(_) | Does::Told(_) => assert_eq!(call, None),
+                    Does::Act(target) => {
+                        let says = &PROTOCOL.action(target.action).say;
+                        let authority = says.contains("authority");
+                        assert_eq!(call.as_deref() == Some("555 0122"), authority, "{says}");
+                        authorities += usize::from(authority);
+                    }
+                }
+                vets += usize::from(call.as_deref() == Some("The mill, 555 0100"));
+            }
+        }
+        assert!(bird.cards.iter().flat_map(|card| &card.acts).all(|act| act.call.is_none()), "nobody is written down");
+    }
+    assert!(vets > 50 && authorities > 3, "{vets} {authorities}");
+}
+
+#[test]
+#[ignore = "prints every card of the scripted birds, to be read"]
+fn every_card_is_printed() {
+    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
+    for bird in birds() {
+        println!("## {}", bird.name);
+        for card in &bird.cards {
+            println!("{}", reader.phrase(&card.heading()));
+            for act in &card.acts {
+                println!("  {}", reader.say(&act.say));
+                act.nevers.iter().for_each(|never| println!("      {}", reader.say(&never.say)));
+            }
+            card.nevers.iter().for_each(|never| println!("  x {}", reader.say(&never.say)));
+        }
+    }
 }

@@ -551,7 +551,7 @@ fn every_text_of_an_act_is_plain_and_claims_no_review() {
     let sign = "not every terminal shows";
     refused("actions.ron", "how: \"Still red? Somebody", "how: \"Still\u{2194} red? Somebody", sign);
     refused("actions.ron", "means: \"clean cloth\"", "means: \"clean\u{2194} cloth\"", sign);
-    let meanwhile = "meanwhile: \"Until then room warmth,";
+    let meanwhile = "meanwhile: \"For now room warmth,";
     refused(
         "actions.ron",
         meanwhile,

@@ -50,7 +50,7 @@ fn gasping() -> Walk {
         walk.fine();
     }
     assert!(
-        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("vet at once"),
+        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("Vet at once"),
         "{}",
         walk.frame(60, 24)
     );
@@ -383,6 +383,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
         next: None,
         missed: 0,
         unexamined: name == "Pepper",
+        tests: Vec::new(),
     };
     let mut birds: Vec<Waiting> = (0..30).map(|_| bird("Rue", -600)).collect();
     birds.extend([bird("Pepper", -700), bird("Tansy", 10)]);

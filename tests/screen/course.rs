@@ -5,9 +5,15 @@
 use crate::common::PROTOCOL;
 use crate::common::now;
 use crate::common::walk::Walk;
-use coopside::content::course::CardOf;
-use coopside::finding::log::{Entry, ticked};
+use chrono::{DateTime, TimeDelta, Utc};
+use coopside::care::cupboard::Cupboard;
+use coopside::content::course::{CardOf, Does, cards};
+use coopside::days::due::{TestDue, Waiting, Waits, waiting};
+use coopside::finding::log::{Entry, Stamped, ticked};
+use coopside::ledger::{Case, CaseId, Setting};
+use coopside::phrase::Text;
 use coopside::practice;
+use coopside::screen::Input;
 use coopside::screen::keys::Context;
 
 /// A walk that has come to a scripted bird, whatever was pressed for it.
@@ -42,7 +48,7 @@ fn every_card_fits_a_phone_without_scrolling() {
         if walk.model.context() != Context::Course {
             continue;
         }
-        let all = walk.model.cards().len();
+        let all = walk.model.cards.len();
         for card in 0..all {
             walk.model.turned_card = Some(card);
             for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
@@ -62,7 +68,7 @@ fn every_card_fits_a_phone_without_scrolling() {
 fn enter_ticks_line_after_line_and_the_next_card_comes() {
     let (name, text) = ("bleeding_hard", shipped("bleeding_hard"));
     let mut walk = at(name, text);
-    let cards = walk.model.cards();
+    let cards = walk.model.cards.clone();
     assert_eq!(walk.model.context(), Context::Course);
     let first = cards[0].acts.len();
     assert!(first >= 2, "{first}");
@@ -72,7 +78,7 @@ fn enter_ticks_line_after_line_and_the_next_card_comes() {
     }
     assert_eq!(ticks(&walk).len(), first);
     assert!(ticks(&walk).iter().all(|(_, done)| *done));
-    assert_ne!(walk.model.card_at(&walk.model.cards()), 0, "all of the first card is done");
+    assert_ne!(walk.model.card_at(&walk.model.cards), 0, "all of the first card is done");
     // No tick says anything of the bird.
     assert!(walk.frame(40, 20).contains("Done. Next:"), "{}", walk.frame(40, 20));
 }
@@ -80,7 +86,7 @@ fn enter_ticks_line_after_line_and_the_next_card_comes() {
 #[test]
 fn a_digit_ticks_and_the_same_digit_takes_it_back() {
     let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
-    let (need, cards) = (walk.model.verdict.need, walk.model.cards());
+    let (need, cards) = (walk.model.verdict.need, walk.model.cards.clone());
     walk.press("2");
     walk.press("2");
     let told = ticks(&walk);
@@ -93,7 +99,7 @@ fn a_digit_ticks_and_the_same_digit_takes_it_back() {
     walk.press("9");
     assert_eq!(ticks(&walk).len(), 2);
     assert!(walk.frame(60, 24).contains("No such line"), "{}", walk.frame(60, 24));
-    assert_eq!(walk.model.cards(), cards);
+    assert_eq!(walk.model.cards, cards);
 }
 
 #[test]
@@ -129,7 +135,7 @@ fn what_is_ticked_is_kept_whatever_is_taken_back() {
 #[test]
 fn cards_are_turned_in_a_ring_and_the_whole_plan_is_one_key_away() {
     let mut walk = at("open_break", shipped("open_break"));
-    let cards = walk.model.cards();
+    let cards = walk.model.cards.clone();
     for at in 0..cards.len() {
         assert_eq!(walk.model.card_at(&cards), at);
         walk.press("<space>");
@@ -147,7 +153,7 @@ fn each_line_of_a_course_has_a_name_of_its_own() {
     for (name, text) in practice::shipped() {
         let walk = at(name, text);
         let mut names: Vec<String> = Vec::new();
-        for card in walk.model.cards().iter().filter(|card| matches!(card.of, CardOf::Stage(_))) {
+        for card in walk.model.cards.iter().filter(|card| matches!(card.of, CardOf::Stage(_))) {
             for act in &card.acts {
                 names.push(act.does.name(&PROTOCOL).to_string());
             }
@@ -162,4 +168,169 @@ fn each_line_of_a_course_has_a_name_of_its_own() {
 fn shipped(name: &str) -> &'static str {
     let found = practice::shipped().into_iter().find(|(of, _)| *of == name);
     found.map_or_else(|| panic!("{name}"), |(_, text)| text)
+}
+
+#[test]
+fn whom_to_call_stands_below_the_call_and_every_card_still_fits() {
+    let mut told = 0;
+    for (name, text) in practice::shipped().into_iter().step_by(4) {
+        let mut walk = at(name, text);
+        walk.take(Input::Set(Setting::Contacts, "vet The mill, 555 0100\nauthority 555 0122\n".into()));
+        for card in 0..walk.model.cards.len() {
+            walk.model.turned_card = Some(card);
+            let frame = walk.frame(40, 20);
+            assert!(!frame.contains("more below"), "{name}\n{frame}");
+            let calls = walk.model.cards[card].acts.iter().any(|act| matches!(act.does, Does::Phone(_)));
+            told += usize::from(calls);
+            assert!(!calls || frame.replace('\u{a0}', " ").contains("The mill, 555 0100"), "{name}\n{frame}");
+        }
+        walk.take(Input::Set(Setting::Practice, String::new()));
+        assert!(
+            walk.model.cards.iter().flat_map(|card| &card.acts).all(|act| act.call.is_none()),
+            "practice phones nobody"
+        );
+    }
+    assert!(told > 20, "{told}");
+}
+
+#[test]
+fn cards_follow_whatever_they_are_laid_out_from() {
+    let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
+    let fresh = |walk: &Walk| {
+        let model = &walk.model;
+        cards(model.protocol, &model.verdict, &model.plan, &model.contacts, model.reader())
+    };
+    let mut steps: Vec<Box<dyn FnMut(&mut Walk)>> = vec![
+        Box::new(|walk| {
+            walk.press("1");
+        }),
+        Box::new(|walk| walk.take(Input::Set(Setting::Contacts, "vet 555 0100\n".into()))),
+        Box::new(|walk| walk.take(Input::Set(Setting::Cupboard, "gauze\n".into()))),
+        Box::new(|walk| {
+            walk.wait(3_600);
+        }),
+        Box::new(|walk| drop(walk.model.record(Entry::LookedOver))),
+        Box::new(|walk| drop(walk.model.record(Entry::TookBack))),
+    ];
+    for (number, step) in steps.iter_mut().enumerate() {
+        step(&mut walk);
+        assert_eq!(walk.model.cards, fresh(&walk), "after step {number}");
+    }
+}
+
+#[test]
+fn the_test_of_a_ban_and_the_next_day_ring_once_and_say_whose_they_are() {
+    let mut walk = at("fighting_breath", shipped("fighting_breath"));
+    walk.model.record(Entry::Named("Saffron".into()));
+    let tests = |walk: &Walk| {
+        let acts = walk.model.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
+        acts.filter_map(|act| act.at).collect::<Vec<_>>()
+    };
+    let first = tests(&walk)[0];
+    let to = |walk: &Walk, at: DateTime<Utc>| (at - walk.model.now).num_seconds();
+    let before = to(&walk, first) - 1;
+    walk.wait(before);
+    walk.asked_for.clear();
+    walk.wait(2);
+    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    assert!(told.starts_with("Saffron, ") && told.contains("?"), "{told}");
+    assert!(walk.titles().iter().any(|title| title.starts_with("DUE: Saffron, ")), "{:?}", walk.titles());
+    // Once: the next ticks of that minute say nothing.
+    walk.asked_for.clear();
+    walk.model.notice = None;
+    walk.wait(1).wait(1);
+    assert!(walk.model.notice.is_none() && walk.titles().is_empty(), "{:?}", walk.titles());
+}
+
+#[test]
+fn a_test_that_was_ticked_off_does_not_ring() {
+    let mut walk = at("fighting_breath", shipped("fighting_breath"));
+    let acts = walk.model.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
+    let tests: Vec<_> = acts.map(|act| (act.does.name(&PROTOCOL), act.at)).collect();
+    for (what, _) in &tests {
+        walk.model.record(Entry::Ticked { what: what.clone(), done: true });
+    }
+    let due = tests.iter().filter_map(|(_, at)| *at).max().unwrap_or_else(|| panic!("no test"));
+    let seconds = (due - walk.model.now).num_seconds() + 1;
+    walk.wait(seconds);
+    assert!(walk.model.notice.is_none(), "{:?}", walk.model.notice);
+}
+
+#[test]
+fn the_next_day_opens_by_the_clock() {
+    let mut walk = at("closed_break_no_vet", shipped("closed_break_no_vet"));
+    let (name, opens) = practice::shipped()
+        .into_iter()
+        .find_map(|(name, text)| {
+            walk = at(name, text);
+            Some((name, walk.model.cards.iter().find_map(|card| card.opens_at)?))
+        })
+        .unwrap_or_else(|| panic!("no card opens by the clock"));
+    let card = walk.model.cards.iter().position(|card| card.opens_at.is_some());
+    walk.model.turned_card = card;
+    assert!(walk.frame(60, 24).contains("Opens "), "{name}\n{}", walk.frame(60, 24));
+    let seconds = (opens - walk.model.now).num_seconds() + 1;
+    walk.wait(seconds);
+    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    assert!(told.contains("THE DAYS") && told.contains("begins"), "{name}: {told}");
+    walk.model.turned_card = walk.model.cards.iter().position(|card| card.opens_at.is_some());
+    assert!(!walk.frame(60, 24).contains("Opens "), "{name}\n{}", walk.frame(60, 24));
+}
+
+#[test]
+fn the_test_of_another_bird_rings_by_name() {
+    let mut walk = at("mild_scrape", shipped("mild_scrape"));
+    let at = now() + TimeDelta::minutes(10);
+    let tests = vec![TestDue { at, ask: Text::typed("Dry three hours? Rinse.") }];
+    let bird = Waiting {
+        case: CaseId::new(),
+        bird: Text::typed("dill"),
+        at: now() + TimeDelta::hours(5),
+        next: None,
+        missed: 0,
+        unexamined: false,
+        tests,
+    };
+    walk.take(Input::Waiting(Waits { birds: vec![bird], ..Waits::default() }));
+    walk.wait(601);
+    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    assert!(told.starts_with("Dill, ") && told.ends_with("Dry three hours? Rinse."), "{told}");
+}
+
+/// What a log tells of a bird's tests: what the writer tells of one who does not lie open.
+#[test]
+fn a_bird_that_waits_brings_her_tests_until_they_are_ticked_off() {
+    let walk = at("fighting_breath", shipped("fighting_breath"));
+    let mut case = Case { id: CaseId::new(), log: walk.model.log.clone() };
+    let tests = |case: &Case| {
+        let waits = waiting(&PROTOCOL, case, &Cupboard::default(), now());
+        waits.map(|waits| waits.tests).unwrap_or_default()
+    };
+    let all = tests(&case);
+    assert!(!all.is_empty());
+    let card = walk.model.cards.iter().flat_map(|card| &card.acts).find(|act| matches!(act.does, Does::Test(_)));
+    let what = card.unwrap_or_else(|| panic!("no test")).does.name(&PROTOCOL);
+    case.log.push(Stamped { at: now(), entry: Entry::Ticked { what, done: true } });
+    assert_eq!(tests(&case).len() + 1, all.len());
+}
+
+#[test]
+fn who_ticks_line_after_line_comes_by_every_card() {
+    let mut bare = 0;
+    for (name, text) in practice::shipped().into_iter().step_by(3) {
+        let mut walk = at(name, text);
+        if walk.model.context() != Context::Course {
+            continue;
+        }
+        let all = walk.model.cards.len();
+        let mut seen = vec![walk.model.card_at(&walk.model.cards)];
+        for _ in 0..60 {
+            walk.press("<enter>");
+            seen.push(walk.model.card_at(&walk.model.cards));
+        }
+        bare += walk.model.cards.iter().filter(|card| card.acts.is_empty()).count();
+        let missed: Vec<usize> = (0..all).filter(|card| !seen.contains(card)).collect();
+        assert!(missed.is_empty(), "{name}: {missed:?} of {all}");
+    }
+    assert!(bare > 5, "{bare}");
 }

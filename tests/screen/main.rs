@@ -17,3 +17,4 @@ mod named;
 mod numbers;
 mod reach;
 mod screen;
+mod verdict;

@@ -493,7 +493,7 @@ fn what_all_of_it_rests_on_can_be_read() {
     assert!(seen.contains("Borrowed from: raptors") && seen.contains("Foss et al. 2023"), "{seen}");
     assert!(seen.contains("WHAT COULD GO WRONG WITH HER") && seen.contains("Not done:"), "{seen}");
     assert!(seen.contains("Coopside is no vet"));
-    assert!(walk.press("b").frame(80, 24).contains("VERDICT"));
+    assert!(walk.press("b").frame(80, 24).contains("IN SHORT"));
 }
 
 /// Common practice, no source: a turkey's bare head is blue, white and red by nature; a duck has no true crop.
@@ -927,7 +927,7 @@ fn the_sheet_bears_a_name_only_while_it_is_asked_for() {
 fn names_keep_their_capitals() {
     let mut walk = Walk::new();
     walk.press("1 <enter> V");
-    assert!(walk.frame(60, 24).contains("VERDICT"));
+    assert!(walk.frame(60, 24).contains("IN SHORT"));
     walk.press("y 1 D r <space> R u e <enter>");
     assert_eq!(walk.contacts, "vet Dr Rue\n");
 }

@@ -26,6 +26,15 @@ course-opens = Opens { $when }.
 course-place = { $heading } - card { $number } of { $of }
 # $heading (text): what the next card is of
 course-next = Done. Next: { $heading }.
+# $at (text): when
+# $heading (text): what the card is of
+course-opened = { $at }: { $heading } begins.
+# $bird (text): the bird
+# $told (text): when, and what is asked
+course-due = { $bird }, { $told }
+# $bird (text): the bird
+# $told (text): when, and what is asked
+course-title-due = DUE: { $bird }, { $told }
 course-all-done = Every card is done. The looks go on.
 course-no-line = No such line on this card.
 

@@ -1,27 +1,31 @@
 //! How a course is laid out on cards: what harms soonest first, acts in the order of doing, a ban beside the act it is broken by.
 
 use super::{CardAct, CardNever, CardOf, CourseCard, Does, Opens};
-use crate::care::course::{BanEnd, CourseBan, CourseTest, Stage, StagePlan, StagedPlan};
+use crate::care::contacts::{Contacts, needed};
+use crate::care::course::{BanEnd, CourseBan, CourseTest, DAY, Stage, StagePlan, StagedPlan};
 use crate::care::timetable::Look;
 use crate::care::{Plan, PlanStep};
 use crate::content::document;
 use crate::content::plan::going_on;
 use crate::content::together::{Said, of_some, together};
 use crate::judge::Target;
-use crate::phrase::{Text, course as phrase};
+use crate::phrase::{Phrase, Text, course as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane};
 use crate::protocol::texts::{OnCard, Paragraph, Under};
+use crate::protocol::whom::Whom;
 use crate::prove::Exact;
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
+use std::slice;
 
 /// Lays out cards for one bird.
 pub struct CardLayout<'a> {
     pub protocol: &'a Protocol,
     pub verdict: &'a Exact,
     pub plan: &'a Plan,
+    pub contacts: &'a Contacts,
     pub course: &'a StagedPlan,
     pub reader: Reader<'a>,
 }
@@ -49,24 +53,18 @@ impl CardLayout<'_> {
 
     /// The cards of a stage: what must stand on it, then what comes next as far as there is room.
     fn stage(&self, stage: &StagePlan, after: &[StagePlan], told: &mut OnCards) -> Vec<CourseCard> {
-        let of = CardOf::Stage(stage.stage);
         let mut loose = self.loose(&stage.bans, true, told);
         let acts = self.acts(stage).filter(|act| !told.has(act)).chain(self.tests(stage)).collect::<Vec<_>>();
-        let mut cards = vec![Self::card(of, self.opens(stage.stage))];
         if stage.stage == Stage::Now {
             // The first card holds what comes next, too, where there is room: nobody turns a page without need.
             let next = after.iter().take(1).flat_map(|next| self.loose(&next.bans, false, told));
             loose.extend(next);
         }
-        for act in acts {
-            self.place(&mut cards, act, &mut loose, true);
-        }
-        for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
-            self.place_ban(&mut cards, ban.never);
-        }
+        let (mut cards, mut loose) = self.laid(stage.stage, acts, loose);
         if stage.stage == Stage::Now {
             self.fill(&mut cards, after, &mut loose, told);
         }
+        self.share(&mut cards);
         told.add(&cards);
         cards.retain(|card| stage.stage == Stage::Now || !card.acts.is_empty() || !card.nevers.is_empty());
         let count = cards.len();
@@ -78,6 +76,40 @@ impl CardLayout<'_> {
             card.words = self.words(card);
         }
         cards
+    }
+
+    /// What must stand, on as few cards as hold it; what may follow is given back.
+    fn laid(&self, stage: Stage, acts: Vec<CardAct>, mut loose: Vec<Loose>) -> (Vec<CourseCard>, Vec<Loose>) {
+        let mut cards = vec![self.opening(stage)];
+        for act in acts {
+            self.place(&mut cards, act, &mut loose, true);
+        }
+        for ban in loose.extract_if(.., |ban| ban.must).collect::<Vec<_>>() {
+            self.place_ban(&mut cards, ban.never);
+        }
+        (cards, loose)
+    }
+
+    /// A card of bans alone is never ticked off, so that nobody comes by it: as long as another has acts to spare, each card gets
+    /// one. Their order stays.
+    fn share(&self, cards: &mut Vec<CourseCard>) {
+        let bare: Vec<usize> = (0..cards.len()).filter(|at| is_bare(cards, *at)).collect();
+        for at in bare {
+            let spare = |from: &usize| cards.get(*from).is_some_and(|card| card.acts.len() > 1);
+            let before = (0..at).rev().filter(spare).map(|from| handed_on(cards, from, at));
+            let after = (at + 1..cards.len()).filter(spare).map(|from| handed_back(cards, from, at));
+            let shared = before.chain(after).find(|shared| shared.iter().all(|card| self.holds(card)));
+            if let Some(shared) = shared {
+                *cards = shared;
+            }
+        }
+    }
+
+    /// Whether a card holds no more than it may.
+    fn holds(&self, card: &CourseCard) -> bool {
+        let most = card.of.budget();
+        let few = card.acts.len() <= most.acts && card.bans() <= most.bans;
+        few && self.words(card) <= most.words && self.rows(card) <= PHONE_ROWS
     }
 
     /// What is done in a stage: its steps, and what else belongs to it.
@@ -102,7 +134,7 @@ impl CardLayout<'_> {
         }
         for ban in std::mem::take(loose) {
             if let Some(card) = cards.last_mut()
-                && self.fits(card, 0, self.count(&ban.never.say), 1)
+                && self.takes(card, None, slice::from_ref(&ban.never.say))
             {
                 card.nevers.push(ban.never);
             }
@@ -115,13 +147,13 @@ impl CardLayout<'_> {
             Does::Act(target) => Some(target.action),
             Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told(_) => None,
         };
-        let words = self.count(&act.say);
+        let said = |act: &CardAct| act.nevers.iter().map(|never| never.say.clone()).collect::<Vec<Text>>();
         let Some(last) = cards.last() else { return false };
-        if !self.fits(last, 1, words, 0) {
+        if !self.takes(last, Some(&act), &said(&act)) {
             if !must {
                 return false;
             }
-            let next = Self::card(last.of, last.opens);
+            let next = Self::card(last.of, last.opens, last.opens_at);
             cards.push(next);
         }
         let Some(card) = cards.last_mut() else { return false };
@@ -129,8 +161,8 @@ impl CardLayout<'_> {
             // A ban that found its room alone moves to the act it is broken by.
             act.nevers.extend(card.nevers.extract_if(.., |never| self.is_beside(never, action)));
             for ban in std::mem::take(loose) {
-                let beside = act.nevers.iter().chain([&ban.never]).map(|never| self.count(&never.say)).sum::<usize>();
-                if self.is_beside(&ban.never, action) && self.fits(card, 1, words + beside, act.nevers.len() + 1) {
+                let beside: Vec<Text> = said(&act).into_iter().chain([ban.never.say.clone()]).collect();
+                if self.is_beside(&ban.never, action) && self.takes(card, Some(&act), &beside) {
                     act.nevers.push(ban.never);
                 } else {
                     loose.push(ban);
@@ -149,33 +181,51 @@ impl CardLayout<'_> {
 
     /// Puts a ban on the first card that has room for it, else on a new one.
     fn place_ban(&self, cards: &mut Vec<CourseCard>, ban: CardNever) {
-        let words = self.count(&ban.say);
-        let room = cards.iter().position(|card| self.fits(card, 0, words, 1));
+        let room = cards.iter().position(|card| self.takes(card, None, slice::from_ref(&ban.say)));
         if let Some(card) = room.and_then(|at| cards.get_mut(at)) {
             card.nevers.push(ban);
         } else if let Some(last) = cards.last() {
-            let mut next = Self::card(last.of, last.opens);
+            let mut next = Self::card(last.of, last.opens, last.opens_at);
             next.nevers.push(ban);
             cards.push(next);
         }
     }
 
-    fn fits(&self, card: &CourseCard, acts: usize, words: usize, bans: usize) -> bool {
+    /// Whether a card has room for an act, where there is one, and some bans. Whom to call takes rows and no words.
+    fn takes(&self, card: &CourseCard, act: Option<&CardAct>, bans: &[Text]) -> bool {
         let most = card.of.budget();
-        let few = card.acts.len() + acts <= most.acts && card.bans() + bans <= most.bans;
-        few && self.words(card) + words <= most.words && self.rows(card) + rows_of(words) <= PHONE_ROWS
+        let say = act.map(|act| &act.say);
+        let call = act.and_then(|act| act.call.as_ref());
+        let words = say.into_iter().chain(bans).map(|text| self.count(text)).sum::<usize>();
+        let rows = say.into_iter().chain(call).chain(bans).map(|text| self.rows_of(text)).sum::<usize>();
+        card.acts.len() + usize::from(act.is_some()) <= most.acts
+            && card.bans() + bans.len() <= most.bans
+            && self.words(card) + words <= most.words
+            && self.rows(card) + rows <= PHONE_ROWS
     }
 
     /// How many rows a card takes on a phone, its heading and caution apart.
     fn rows(&self, card: &CourseCard) -> usize {
-        let rows = |text: &Text| wrapped_rows(&self.reader.say(text));
-        let acts = card.acts.iter().map(|act| rows(&act.say)).sum::<usize>();
-        let nevers = card.all_nevers().map(|never| rows(&never.say)).sum::<usize>();
-        acts + nevers + card.first.iter().map(rows).sum::<usize>()
+        let acts = card.acts.iter().flat_map(|act| [Some(&act.say), act.call.as_ref()]).flatten();
+        let nevers = card.all_nevers().map(|never| &never.say);
+        card.first.iter().chain(acts).chain(nevers).map(|text| self.rows_of(text)).sum()
     }
 
-    const fn card(of: CardOf, opens: Opens) -> CourseCard {
-        CourseCard { of, number: (1, 1), opens, first: None, acts: Vec::new(), nevers: Vec::new(), words: 0 }
+    /// How many rows a text takes on a phone, broken as the screen breaks it.
+    fn rows_of(&self, text: &Text) -> usize {
+        textwrap::wrap(&self.reader.say(text), PHONE_LETTERS).len()
+    }
+
+    const fn card(of: CardOf, opens: Opens, opens_at: Option<DateTime<Utc>>) -> CourseCard {
+        CourseCard { of, number: (1, 1), opens, opens_at, first: None, acts: Vec::new(), nevers: Vec::new(), words: 0 }
+    }
+
+    /// An empty card of a stage.
+    fn opening(&self, stage: Stage) -> CourseCard {
+        let opens = self.opens(stage);
+        // The day after begins as long after the last answer as a day lasts: nobody is woken at midnight.
+        let at = (opens == Opens::Tomorrow).then(|| self.verdict.answered_at + DAY);
+        Self::card(CardOf::Stage(stage), opens, at)
     }
 
     const fn opens(&self, stage: Stage) -> Opens {
@@ -198,7 +248,23 @@ impl CardLayout<'_> {
             PlanStep::Act(target, _) => self.verdict.fitting.on_card(self.protocol, *target),
             PlanStep::Phone(_) => "",
         };
-        CardAct { does, say: Text::row([say, Text::quoted(more)]), nevers: Vec::new() }
+        CardAct { call: self.call(step), ..CardAct::plain(does, Text::row([say, Text::quoted(more)])) }
+    }
+
+    /// Whom a step phones, by name and number as the keeper wrote it down: of two vets the one who is asked for first.
+    fn call(&self, step: &PlanStep) -> Option<Text> {
+        let whom = match step {
+            PlanStep::Act(target, _) => self.protocol.action(target.action).phones?,
+            PlanStep::Phone(_) => Whom::Vet,
+        };
+        let said = match whom {
+            Whom::Authority => self.contacts.of(whom),
+            Whom::Vet | Whom::EmergencyVet => {
+                let asked = needed(self.verdict).into_iter().chain([Whom::Vet, Whom::EmergencyVet]);
+                asked.filter(|whom| *whom != Whom::Authority).find_map(|whom| self.contacts.of(whom))
+            }
+        };
+        said.map(Text::typed)
     }
 
     /// What is done meanwhile where an act waits for an answer, how she travels, and what people who touch her do: before a vet sees
@@ -207,7 +273,7 @@ impl CardLayout<'_> {
         if !matches!(stage, Stage::UntilSeen | Stage::NextHours) {
             return Vec::new();
         }
-        let line = |does, say: &str| CardAct { does, say: Text::quoted(say), nevers: Vec::new() };
+        let line = |does, say: &str| CardAct::plain(does, Text::quoted(say));
         let waits = self.plan.waiting.iter().map(|waiting| waiting.target);
         let meanwhile = waits.chain(self.plan.later.iter().map(|(target, _)| *target));
         let mut acts: Vec<CardAct> = Vec::new();
@@ -231,16 +297,13 @@ impl CardLayout<'_> {
     /// The tests that come due in a stage, and its first look.
     fn tests(&self, stage: &StagePlan) -> Vec<CardAct> {
         let hours = matches!(stage.stage, Stage::UntilSeen | Stage::NextHours);
-        let look = self.plan.looks.first().filter(|_| hours).map(|look| CardAct {
-            does: Does::Look(look.at),
-            say: phrase::look(self.clock(look.at), self.looked_at(look)).into(),
-            nevers: Vec::new(),
-        });
+        let timed = |does, say: Phrase, at| CardAct { at: Some(at), ..CardAct::plain(does, say.into()) };
+        let look = self.plan.looks.first().filter(|_| hours);
+        let look = look
+            .map(|look| timed(Does::Look(look.at), phrase::look(self.clock(look.at), self.looked_at(look)), look.at));
         let tests = self.course.tests.iter().filter(|test| test.stage == stage.stage);
-        let test = |test: &CourseTest| CardAct {
-            does: Does::Test(test.target),
-            say: phrase::at(self.clock(test.at), Text::quoted(&test.ask)).into(),
-            nevers: Vec::new(),
+        let test = |test: &CourseTest| {
+            timed(Does::Test(test.target), phrase::at(self.clock(test.at), Text::quoted(&test.ask)), test.at)
         };
         look.into_iter().chain(tests.map(test)).collect()
     }
@@ -259,7 +322,8 @@ impl CardLayout<'_> {
     /// Bans that have no card yet, those of several wounds once.
     fn loose(&self, bans: &[CourseBan], must: bool, told: &OnCards) -> Vec<Loose> {
         let said = together(bans.iter().map(|ban| (ban.target, ban)), |target| {
-            bans.iter().find(|ban| ban.target == target).map(|ban| (ban.end, &ban.until))
+            let own = bans.iter().find(|ban| ban.target == target);
+            own.map(|ban| (self.verdict.fitting.never(self.protocol, target), ban.end, &ban.until))
         });
         let loose = |said: Said<&CourseBan>| {
             let ban = *said.of_each.first()?;
@@ -278,7 +342,7 @@ impl CardLayout<'_> {
 
     /// A ban in the words of a card: what a test can end is not yet, what only a vet may do is told so.
     fn never(&self, ban: &CourseBan) -> Text {
-        let act = going_on(self.protocol.action(ban.target.action).never());
+        let act = going_on(self.verdict.fitting.never(self.protocol, ban.target));
         match ban.end {
             BanEnd::Vet => phrase::vet_only(act).into(),
             BanEnd::Lives | BanEnd::Test => phrase::never(act).into(),
@@ -287,14 +351,14 @@ impl CardLayout<'_> {
 
     /// The humane end: said gently, what may be done, by whom, and what never.
     fn humane(&self, rung: Humane) -> CourseCard {
-        let mut card = Self::card(CardOf::Humane(rung), Opens::AtOnce);
+        let mut card = Self::card(CardOf::Humane(rung), Opens::AtOnce, None);
         let mut first = Vec::new();
         let told = document::all_told(self.protocol, self.verdict);
         for (at, paragraph) in told.filter(|(_, paragraph)| paragraph.under == Under::HumaneEnd) {
             match &paragraph.card {
                 Some(OnCard::Say(text)) => first.push(Text::quoted(text)),
                 Some(OnCard::Do(text)) => {
-                    card.acts.push(CardAct { does: Does::Told(at), say: Text::quoted(text), nevers: Vec::new() });
+                    card.acts.push(CardAct::plain(Does::Told(at), Text::quoted(text)));
                 }
                 Some(OnCard::Never(text)) => card.nevers.push(CardNever {
                     target: None,
@@ -317,7 +381,7 @@ impl CardLayout<'_> {
 
     /// The call of the authority: what its rules ask for, and what they forbid.
     fn authority(&self, rung: Authority) -> CourseCard {
-        let mut card = Self::card(CardOf::Authority(rung), Opens::AtOnce);
+        let mut card = Self::card(CardOf::Authority(rung), Opens::AtOnce, None);
         card.first = Some(match rung {
             Authority::None | Authority::Ask => phrase::authority_ask().into(),
             Authority::CallNow => phrase::authority_call().into(),
@@ -344,9 +408,9 @@ impl CardLayout<'_> {
                 break;
             }
         }
-        let mut card = cards.pop().unwrap_or_else(|| Self::card(CardOf::Authority(rung), Opens::AtOnce));
+        let mut card = cards.pop().unwrap_or_else(|| Self::card(CardOf::Authority(rung), Opens::AtOnce, None));
         for ban in loose {
-            if self.fits(&card, 0, self.count(&ban.never.say), 1) {
+            if self.takes(&card, None, slice::from_ref(&ban.never.say)) {
                 card.nevers.push(ban.never);
             }
         }
@@ -367,20 +431,38 @@ impl CardLayout<'_> {
     }
 }
 
-/// The rows a card may take on the smallest screen beside its heading, when it opens and the caution; and the letters of a row behind its mark.
+/// The rows a card may take on the smallest screen beside its heading, when it opens and the caution; and the letters of a row
+/// behind the mark of a ban.
 const PHONE_ROWS: usize = 11;
-const PHONE_LETTERS: usize = 33;
-/// So many words at most fill a row, as far as that is not counted in letters.
-const WORDS_A_ROW: usize = 5;
+const PHONE_LETTERS: usize = 35;
 
-/// How many rows so many words take at least.
-const fn rows_of(words: usize) -> usize {
-    words.div_ceil(WORDS_A_ROW)
+/// Whether a card has bans and nothing that is done.
+fn is_bare(cards: &[CourseCard], at: usize) -> bool {
+    cards.get(at).is_some_and(|card| card.acts.is_empty())
 }
 
-/// How many rows a text takes on a phone, broken as the screen breaks it.
-fn wrapped_rows(text: &str) -> usize {
-    textwrap::wrap(text, PHONE_LETTERS).len()
+/// The cards with the last act of each handed to the next, from one card to another behind it.
+fn handed_on(cards: &[CourseCard], from: usize, to: usize) -> Vec<CourseCard> {
+    let mut cards = cards.to_vec();
+    for at in (from..to).rev() {
+        let act = cards.get_mut(at).and_then(|card| card.acts.pop());
+        if let (Some(act), Some(next)) = (act, cards.get_mut(at + 1)) {
+            next.acts.insert(0, act);
+        }
+    }
+    cards
+}
+
+/// The cards with the first act of each handed to the one before, from one card to another before it.
+fn handed_back(cards: &[CourseCard], from: usize, to: usize) -> Vec<CourseCard> {
+    let mut cards = cards.to_vec();
+    for at in to..from {
+        let next = cards.get_mut(at + 1).filter(|card| !card.acts.is_empty()).map(|card| card.acts.remove(0));
+        if let (Some(act), Some(card)) = (next, cards.get_mut(at)) {
+            card.acts.push(act);
+        }
+    }
+    cards
 }
 
 /// What stands on a card already, so that nothing stands on two.

@@ -176,8 +176,9 @@ impl BirdPage<'_> {
 
     /// What is never done; in full where doing it kills within hours.
     fn nevers(&self) -> Vec<Item<Text>> {
-        let deadly = self.plan.never_once().filter(|ban| broken(self.protocol, *ban).is_some());
-        let deadly: Vec<String> = deadly.map(|ban| english(never(self.protocol, ban))).collect();
+        let deadly = self.plan.never_once().filter(|ban| broken(self.protocol, ban.action).is_some());
+        let deadly: Vec<String> =
+            deadly.map(|ban| english(never(self.verdict.fitting.never(self.protocol, ban)))).collect();
         let nevers = plan::nevers(self.protocol, self.verdict, self.plan).into_iter();
         let short = |item: Item<Text>| {
             let lead = english(item.lead.clone());

@@ -89,8 +89,8 @@ fn acts(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Vec
 }
 
 /// A ban in one line.
-pub(super) fn never(protocol: &Protocol, ban: ActionAt) -> Text {
-    LineOf::Ban.line(protocol.action(ban).never())
+pub(super) fn never(says: &str) -> Text {
+    LineOf::Ban.line(says)
 }
 
 /// What a line is of.

@@ -107,7 +107,7 @@ fn card(protocol: &Protocol, told: SheetCase, reader: Reader) -> Card<Text> {
     } else {
         (phrase::title(name.clone(), intake.clone()).into(), phrase::numbered(short(&name), short(&intake)).into())
     };
-    let never = plan.never_once().take(LINES).map(|action| Text::quoted(protocol.action(action).never()));
+    let never = plan.never_once().take(LINES).map(|of| Text::quoted(told.verdict.fitting.never(protocol, of)));
     let vet = told.days.heard.last().map(|heard| vet_said(&heard.said));
     let advice = terms::advice(told.verdict.humane.low);
     let humane = advice.map(|advice| Text::row([words::ended(Text::opening(advice)), words::talk()]));

@@ -435,7 +435,7 @@ impl SheetWriter<'_> {
         let steps = plan.steps.iter().take(STEPS).map(|step| step.say(self.protocol, verdict, plan));
         let steps = steps.map(|step| row(phrase::until_then(), step));
         let never = plan.never_once().take(STEPS);
-        let never = never.map(|action| row(phrase::never(), Text::quoted(self.protocol.action(action).never())));
+        let never = never.map(|of| row(phrase::never(), Text::quoted(verdict.fitting.never(self.protocol, of))));
         let due = plan.due.iter().map(|due| line(due_line(due)));
         let mut rows: Vec<Row<Text>> = due.chain(steps).chain(never).collect();
         rows.extend(self.all_noted(&[Wants, Photos]));

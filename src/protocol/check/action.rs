@@ -70,6 +70,7 @@ impl Checker {
             ends: ends.transpose().ok()?,
             undoable: raw.undoable,
             on_card: raw.on_card,
+            phones: raw.phones,
             left_out: raw.left_out,
             before,
             keeps: raw.keeps,
@@ -191,7 +192,11 @@ impl Checker {
     }
 
     fn ban_fit(&mut self, act: Act, fit: raw::BanFit) -> Option<BanFit> {
-        let raw::BanFit { when, why, instead, until } = fit;
+        let raw::BanFit { when, say, why, instead, until } = fit;
+        if let Some(say) = &say {
+            self.words(act.placed, act.item, "fits", say);
+            self.fits_a_phone(act.placed, act.item, "fits", say);
+        }
         self.words(act.placed, act.item, "fits", &why);
         self.words(act.placed, act.item, "fits", &instead);
         let until = until.map(|until| self.until(act, "fits", until));
@@ -200,7 +205,7 @@ impl Checker {
             Some(known) => Some(known?),
             None => None,
         };
-        Some(BanFit { when, why, instead, until })
+        Some(BanFit { when, say, why, instead, until })
     }
 
     /// Whatever brings her into a state that a ban bars goes with it.

@@ -3,6 +3,7 @@
 
 use super::Cond;
 use crate::protocol::action::{Air, CardTest, Harm, Home, InDoubt, Part, Pressing, Stance};
+use crate::protocol::whom::Whom;
 use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
@@ -42,6 +43,9 @@ pub struct Action {
     /// What stands on a card behind its line: how long, how hard, what then; a dozen words at most.
     #[serde(default)]
     pub on_card: String,
+    /// Whom one phones by it.
+    #[serde(default)]
+    pub phones: Option<Whom>,
     /// How soon it kills or maims if it is left out.
     #[serde(default)]
     pub left_out: Option<Harm>,
@@ -151,6 +155,9 @@ pub struct Forbidden {
 #[serde(deny_unknown_fields)]
 pub struct BanFit {
     pub when: Cond,
+    /// The line on screen, where the ban's own would contradict what is told of such a bird.
+    #[serde(default)]
+    pub say: Option<String>,
     pub why: String,
     pub instead: String,
     /// Its own end, where that is another.

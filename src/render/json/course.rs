@@ -18,16 +18,18 @@ pub fn course(protocol: &Protocol, cards: &[CourseCard], reader: Reader) -> Vec<
         })
     };
     let act = |act: &CardAct| {
-        let Done { id, target, phone, at } = Done::of(&act.does);
+        let Done { id, target, phone } = Done::of(&act.does);
         json!({
             "does": id, "id": target.map(|target| &protocol.action(target.action).id), "wound": target.and_then(wound),
-            "phone": phone, "at": at.map(moment), "say": reader.say(&act.say),
+            "phone": phone, "call": act.call.as_ref().map(|call| reader.say(call)), "at": act.at.map(moment),
+            "say": reader.say(&act.say),
             "nevers": act.nevers.iter().map(never).collect::<Vec<_>>(),
         })
     };
     let card = |card: &CourseCard| {
         json!({
             "stage": card.of.id(), "card": card.number.0, "cards": card.number.1, "opens": card.opens.id(),
+            "opens_at": card.opens_at.map(moment),
             "first": card.first.as_ref().map(|first| reader.say(first)),
             "acts": card.acts.iter().map(act).collect::<Vec<_>>(),
             "nevers": card.nevers.iter().map(never).collect::<Vec<_>>(),
@@ -42,17 +44,16 @@ struct Done {
     id: &'static str,
     target: Option<Target>,
     phone: Option<Phone>,
-    at: Option<chrono::DateTime<chrono::Utc>>,
 }
 
 impl Done {
     const fn of(does: &Does) -> Self {
-        let none = Self { id: "told", target: None, phone: None, at: None };
+        let none = Self { id: "told", target: None, phone: None };
         match does {
             Does::Act(target) => Self { id: "act", target: Some(*target), ..none },
             Does::Test(target) => Self { id: "test", target: Some(*target), ..none },
             Does::Phone(phone) => Self { id: "phone", phone: Some(*phone), ..none },
-            Does::Look(at) => Self { id: "look", at: Some(*at), ..none },
+            Does::Look(_) => Self { id: "look", ..none },
             Does::Told(_) => none,
         }
     }

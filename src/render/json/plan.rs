@@ -105,7 +105,7 @@ pub(super) fn never(protocol: &Protocol, verdict: &Exact, plan: &Plan, reader: R
         let told = verdict.fitting.why_not(protocol, *target);
         let until = care::until(protocol, &verdict.fitting, *target, because, plan.no_vet);
         json!({
-            "id": action.id, "wound": wound(*target), "say": action.never(), "why": told.map(|(why, _)| why),
+            "id": action.id, "wound": wound(*target), "say": verdict.fitting.never(protocol, *target), "why": told.map(|(why, _)| why),
             "instead": told.map(|(_, instead)| instead),
             "harm_if_done": action.forbidden.as_ref().map(|told| told.broken),
             "until": until.map(|until| reader.phrase(&until)), "rules": rules(protocol, because),

@@ -14,6 +14,7 @@ use crate::protocol::rule::{ActionAt, Advice, Rule};
 use crate::protocol::source::Source;
 use crate::protocol::strength::{Family, Wanted};
 use crate::protocol::table::At;
+use crate::protocol::whom::Whom;
 use crate::unit::{Band, Grams, MilligramsPerLitre, Minutes, Permille, TenthsPerMinute};
 use crate::words::{Reader, english};
 use serde_json::{Value, json};
@@ -134,7 +135,7 @@ impl Tell<'_> {
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
             "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false).into()))),
-            "alone": action.undoable, "on_card": action.on_card, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
+            "alone": action.undoable, "on_card": action.on_card, "phones": action.phones.map(Whom::id), "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
     }
@@ -144,7 +145,7 @@ impl Tell<'_> {
         let fits = fits.map(|fit| {
             let until =
                 fit.until.as_ref().map(|until| self.until(until, &(self.say)(care::end_of_ban(until, false).into())));
-            json!({ "when": self.cond(&fit.when), "why": fit.why, "instead": fit.instead, "until": until })
+            json!({ "when": self.cond(&fit.when), "say": fit.say, "why": fit.why, "instead": fit.instead, "until": until })
         });
         json!({
             "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false).into())),

@@ -3,6 +3,7 @@
 use super::plan::{later, never, paragraphs, rounds, step};
 use super::{about, asked, band, caution, course, figures, hazards, law, rules, said, wound};
 use crate::care::Plan;
+use crate::care::contacts::Contacts;
 use crate::content::course::cards;
 use crate::content::{judgement, phone, unweighed, why};
 use crate::finding::Findings;
@@ -23,6 +24,18 @@ pub const SCHEMA: &str = "coopside.verdict/2";
 
 /// All of a verdict, with the plan made of it.
 pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: &Plan, reader: Reader) -> Value {
+    with_calls(protocol, findings, verdict, plan, &Contacts::default(), reader)
+}
+
+/// The same; a card on which somebody is phoned tells whom, as the keeper wrote it down.
+pub fn with_calls(
+    protocol: &Protocol,
+    findings: &Findings,
+    verdict: &Whole,
+    plan: &Plan,
+    contacts: &Contacts,
+    reader: Reader,
+) -> Value {
     let explained = explain(protocol, findings, verdict);
     let each = |of: &[Asked]| of.iter().map(|one| asked(protocol, *one)).collect::<Vec<_>>();
     let script = || phone::script(protocol, findings, verdict, &|text| reader.say(text));
@@ -40,7 +53,7 @@ pub fn verdict(protocol: &Protocol, findings: &Findings, verdict: &Whole, plan: 
         "severity": verdict.severity.iter().map(|(system, level)| json!({
             "system": system, "at_least": level.low, "at_most": level.high,
         })).collect::<Vec<_>>(),
-        "course": course::course(protocol, &cards(protocol, verdict, plan, reader), reader),
+        "course": course::course(protocol, &cards(protocol, verdict, plan, contacts, reader), reader),
         "do_now": plan.steps.iter().map(|one| step(protocol, verdict, plan, reader, one)).collect::<Vec<_>>(),
         "never": never(protocol, verdict, plan, reader),
         "left_out": verdict.dropped.iter().map(|dropped| json!({

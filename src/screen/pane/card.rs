@@ -1,6 +1,6 @@
 //! A card of the course: one act a line, its ban below it, and what is done ticked off.
 
-use super::Lines;
+use super::{Lines, calls};
 use crate::phrase::{Text, course as phrase};
 use crate::screen::areas::Areas;
 use crate::screen::model::Model;
@@ -52,7 +52,7 @@ fn set(model: &Model, theme: Theme, width: usize, airy: bool) -> Lines {
 const WIDE: usize = 56;
 
 fn act_lines(theme: Theme, width: usize, act: &CardLine, lines: &mut Lines) {
-    let CardLine { digit, say, at, standing, nevers } = act;
+    let CardLine { digit, say, call, at, standing, nevers } = act;
     let (mark, style) = match standing {
         LineStanding::Done => ('√', theme.aside()),
         LineStanding::Here => ('>', theme.focus()),
@@ -62,6 +62,9 @@ fn act_lines(theme: Theme, width: usize, act: &CardLine, lines: &mut Lines) {
     let at = at.as_ref().filter(|_| width >= WIDE);
     let say = at.map_or_else(|| say.clone(), |at| format!("{at} {say}"));
     lines.add(wrapped(&say, width, &format!("{mark}{digit} "), style));
+    if let Some(call) = call {
+        lines.add(wrapped(&calls::whole(call), width, "   ", theme.question()));
+    }
     for never in nevers {
         lines.add(wrapped(never, width, "   x ", theme.never()));
     }

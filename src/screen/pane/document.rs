@@ -183,7 +183,8 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
     let sections = sections(model);
     let press = clock::press(model);
     let first = sections.iter().flat_map(|section| &section.items).position(|item| item.timed.is_some());
-    for section in sections {
+    let (folded, last) = (folds_after(model, &sections), sections.len());
+    for (number, section) in (1..).zip(sections) {
         lines.gap();
         lines.add(wrapped(&section.heading, width, "", heading(theme, section.tone)));
         if model.overlays.last() == Some(&Overlay::Page(Page::Days)) {
@@ -205,8 +206,24 @@ fn of_sections(model: &Model, theme: Theme, width: usize) -> Lines {
             }
             at += 1;
         }
+        if folded == Some(number) && number < last {
+            // What else is told begins on the next page.
+            let height = usize::from(Areas::told(model).body.height);
+            let missing = height.saturating_sub(lines.lines.len());
+            lines.add(std::iter::repeat_n(Line::default(), missing));
+        }
     }
     lines
+}
+
+/// From more rows than these on, what is told in short leaves room for more that the eye takes in at once.
+const FOLDED_ROWS: u16 = 24;
+
+/// After how many sections the first page of a verdict ends on a small screen: with what is told in short, however much room is left.
+fn folds_after(model: &Model, sections: &[Section]) -> Option<usize> {
+    let small = model.overlays.is_empty() && model.shown() == Face::Verdict && model.size.1 <= FOLDED_ROWS;
+    let short = model.say(in_short::heading());
+    sections.iter().position(|section| small && section.heading == short).map(|at| at + 1)
 }
 
 fn heading(theme: Theme, tone: Tone) -> Style {

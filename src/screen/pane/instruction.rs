@@ -69,7 +69,9 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     // Before the way she may be given what this bird may have.
     let never = instruction.never.iter().filter(|never| !goes || model.verdict.forbids(model.protocol, **never));
     for action in never {
-        let never = phrase::never(Text::going_on(Text::quoted(model.protocol.action(*action).never())));
+        let wound = called_for(model).filter(|_| model.protocol.action(*action).wound);
+        let never = model.verdict.fitting.never(model.protocol, Target { action: *action, wound });
+        let never = phrase::never(Text::going_on(Text::quoted(never)));
         lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {

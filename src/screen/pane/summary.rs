@@ -127,7 +127,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         lines.extend(then.into_iter().chain(authority));
     }
     if let Some((target, _)) = model.plan.never.first() {
-        let bare = Text::quoted(model.protocol.action(target.action).never());
+        let bare = Text::quoted(model.verdict.fitting.never(model.protocol, *target));
         let told = [never_text(model, *target), bare].map(phrase::never).into_iter().collect();
         lines.extend(line(told, theme.never()));
     }

@@ -280,6 +280,7 @@ pub(super) fn written(model: &mut Model, what: Writing, typed: &str) -> Vec<Effe
         }
         Writing::Contact(whom) => {
             model.contacts.put(whom, &typed);
+            model.lay_cards();
             return vec![Effect::Change(model.changed(Change::Contact(whom, typed)))];
         }
         Writing::Name if typed.is_empty() => return Vec::new(),

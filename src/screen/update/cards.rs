@@ -2,11 +2,13 @@
 
 use super::traffic::Effect;
 use super::{open, record};
-use crate::content::course::CourseCard;
+use crate::content::course::{CardAct, CourseCard, Does};
+use crate::days::due;
 use crate::finding::log::{Entry, ticked};
-use crate::phrase::course as phrase;
+use crate::phrase::{Phrase, Text, course as phrase};
 use crate::screen::model::{Face, Model};
 use crate::view::card;
+use chrono::{DateTime, Utc};
 
 /// Opens the card that lies open; from a card all of the plan.
 pub(super) fn show(model: &mut Model) -> Vec<Effect> {
@@ -17,23 +19,22 @@ pub(super) fn show(model: &mut Model) -> Vec<Effect> {
 
 /// Ticks the next open line of the card off; where all is done, turns to the card on which something is not.
 pub(super) fn tick_next(model: &mut Model) -> Vec<Effect> {
-    let cards = model.cards();
-    let at = model.card_at(&cards);
+    let at = model.card_at(&model.cards);
     let done = ticked(&model.log);
-    let open = cards.get(at).and_then(|card| card::first_open(card, model.protocol, &done));
+    let open = model.cards.get(at).and_then(|card| card::first_open(card, model.protocol, &done));
     if let Some(line) = open {
         return tick(model, line);
     }
-    model.turned_card = None;
-    model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&cards) == at);
+    // What is never done has no line to tick: read, it gives way to what comes next.
+    model.turned_card = bare_after(model, at);
+    model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&model.cards) == at);
     Vec::new()
 }
 
 /// Ticks a line off, or takes its tick away. Once the last of a card is ticked, the next card comes.
 pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
-    let cards = model.cards();
-    let at = model.card_at(&cards);
-    let Some(act) = cards.get(at).and_then(|card| card.acts.get(line)) else {
+    let at = model.card_at(&model.cards);
+    let Some(act) = model.cards.get(at).and_then(|card| card.acts.get(line)) else {
         model.notice = Some(phrase::no_line().into());
         return Vec::new();
     };
@@ -42,21 +43,64 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     // The card stays under the eye as long as something on it is open.
     let effects = record(model, vec![Entry::Ticked { what, done }]);
     let now = ticked(&model.log);
-    let left = cards.get(at).and_then(|card| card::first_open(card, model.protocol, &now));
-    model.turned_card = left.map(|_| at);
+    let left = model.cards.get(at).and_then(|card| card::first_open(card, model.protocol, &now));
+    model.turned_card = left.map(|_| at).or_else(|| bare_after(model, at));
     if left.is_none() {
-        let next = model.card_at(&cards);
-        let heading = cards.get(next).filter(|_| next != at).map(CourseCard::heading);
+        let next = model.card_at(&model.cards);
+        let heading = model.cards.get(next).filter(|_| next != at).map(CourseCard::heading);
         model.notice = Some(heading.map_or_else(phrase::all_done, phrase::next).into());
     }
     effects
 }
 
+/// What of the cards falls due between two moments: the test of a ban, or a card the clock opens, of this bird or of one who waits.
+/// A notice tells it with her name, and what is given back stands on the window's title.
+pub(super) fn fall_due(model: &mut Model, before: DateTime<Utc>) -> Option<Phrase> {
+    let now = model.now;
+    let crossed = |at: &DateTime<Utc>| before < *at && *at <= now;
+    let waiting = model.flock.waiting.birds.iter();
+    let others = waiting.flat_map(|waiting| waiting.tests.iter().map(|test| (&waiting.bird, test)));
+    let others = others.filter(|(_, test)| crossed(&test.at)).map(|(bird, test)| (bird.clone(), test.told()));
+    let due: Vec<(Text, Text)> = own_due(model, crossed).into_iter().chain(others).take(TOLD_AT_ONCE).collect();
+    let (bird, told) = due.first()?.clone();
+    let notices = due.into_iter().map(|(bird, told)| phrase::due(Text::opening(bird), told));
+    model.notice = Some(Text::row(notices));
+    Some(phrase::title_due(Text::opening(bird), told))
+}
+
+/// At most so many that fall due in one moment are told of by name.
+const TOLD_AT_ONCE: usize = 3;
+
+/// The same of the bird that lies open; what was ticked off is not due.
+fn own_due(model: &Model, crossed: impl Fn(&DateTime<Utc>) -> bool) -> Vec<(Text, Text)> {
+    if model.practice.is_some() || model.log.is_empty() || model.days.over().is_some() {
+        return Vec::new();
+    }
+    let done = ticked(&model.log);
+    let is_due = |act: &&CardAct| {
+        matches!(act.does, Does::Test(_))
+            && act.at.as_ref().is_some_and(&crossed)
+            && !done.contains_key(&act.does.name(model.protocol))
+    };
+    let tests = model.cards.iter().flat_map(|card| &card.acts).filter(is_due).map(|act| act.say.clone());
+    let opened = model.cards.iter().find(|card| card.opens_at.as_ref().is_some_and(&crossed));
+    let opened = opened.and_then(|card| {
+        let at = Text::clock_after(card.opens_at?, Some(model.now));
+        Some(phrase::opened(at, card.heading()).into())
+    });
+    let bird = due::bird(model.protocol, &model.log, &model.days);
+    tests.chain(opened).map(|told| (bird.clone(), told)).collect()
+}
+
+/// The next card, where nothing but bans stands on it: nobody would come by it otherwise.
+fn bare_after(model: &Model, at: usize) -> Option<usize> {
+    model.cards.get(at + 1).filter(|card| card.acts.is_empty()).map(|_| at + 1)
+}
+
 /// Turns so many cards on; from the last to the first.
 pub(super) fn turn(model: &mut Model, by: isize) -> Vec<Effect> {
-    let cards = model.cards();
-    let at = model.card_at(&cards);
-    let count = cards.len().max(1);
+    let at = model.card_at(&model.cards);
+    let count = model.cards.len().max(1);
     let to = if by >= 0 { (at + 1) % count } else { (at + count - 1) % count };
     model.look_afresh();
     model.turned_card = Some(to);
