@@ -58,6 +58,7 @@ pub fn verdict(
         figures: super::figures::Figures::default(),
         wounds: sheet.wounds(),
         looked_over: sheet.looked_over(),
+        steady: sheet.surely(&protocol.stable_when, Subject::Bird),
         answered_at,
         judged_at: now,
     }

@@ -33,7 +33,7 @@ struct Laid {
 
 fn laid(name: String, findings: &coopside::finding::Findings) -> Laid {
     let verdict = judge(&PROTOCOL, findings, now());
-    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
     let cards = cards(&PROTOCOL, &verdict, &plan, Reader::english(Zone::UTC, PROTOCOL.no_country()));
     Laid { name, course: course(&PROTOCOL, &verdict, &plan), verdict, plan, cards }
 }

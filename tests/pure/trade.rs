@@ -226,7 +226,12 @@ fn a_bite_needs_no_wound_to_be_urgent_and_is_looked_at_for_three_days() {
     let due = verdict.deadlines.first().and_then(|deadline| deadline.by);
     // "Less than an hour ago", so the earliest moment is an hour back: due in eleven hours.
     assert_eq!(due, Some(now() + TimeDelta::hours(11)));
-    let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
+    let plan = coopside::care::plan(
+        &PROTOCOL,
+        &verdict,
+        &coopside::care::cupboard::Cupboard::default(),
+        coopside::zone::Zone::UTC,
+    );
     for hours in [24, 48, 72] {
         assert!(plan.looks.iter().any(|look| look.signs && look.at == now() + TimeDelta::hours(hours)), "{hours}");
     }

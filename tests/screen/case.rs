@@ -35,7 +35,7 @@ fn hours(walk: &mut Walk, hours: i64) {
 }
 
 fn due_of(walk: &Walk) -> Due {
-    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.now)
+    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.zone, walk.model.now)
 }
 
 /// A hen that gasps: she needs a vet at once.
@@ -381,7 +381,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
         bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
-        missed: 0,
+        last: None,
         unexamined: name == "Pepper",
     };
     let mut birds: Vec<Waiting> = (0..30).map(|_| bird("Rue", -600)).collect();

@@ -38,6 +38,12 @@ pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
         "bleeds_when": tell.cond(&protocol.bleeds_when),
         "spare_when": tell.cond(&protocol.spare_when),
         "spare_in_doubt": tell.cond(&protocol.spare_in_doubt),
+        "stable_when": tell.cond(&protocol.stable_when),
+        "night": {
+            "from_h": protocol.night.from_h, "until_h": protocol.night.until_h,
+            "acts": protocol.night.acts.iter().map(|act| tell.action(*act)).collect::<Vec<_>>(),
+            "source": protocol.source_id(protocol.night.source),
+        },
         "steps": protocol.steps.iter().map(|step| json!({
             "id": step.id, "name": step.name, "hands_on": step.hands_on,
         })).collect::<Vec<_>>(),

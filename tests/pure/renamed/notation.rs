@@ -100,6 +100,7 @@ fn is_condition(sort: Sort, spot: &Spot) -> bool {
                 | "frail_when"
                 | "bleeds_when"
                 | "skin_only_when"
+                | "stable_when"
         )
 }
 
