@@ -58,6 +58,8 @@ pub struct Calm(Vec<Stretch>);
 /// A stretch in which she was stable.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stretch {
+    /// The look at which it was found.
+    found: DateTime<Utc>,
     from: DateTime<Utc>,
     /// When a look found otherwise; nothing as long as none has.
     until: Option<DateTime<Utc>>,
@@ -78,8 +80,15 @@ impl Calm {
         if let Some(open) = stretches.last_mut().filter(|stretch| stretch.until.is_none()) {
             open.until = Some(at);
         }
-        stretches.extend(from.map(|from| Stretch { from, until: None }));
+        stretches.extend(from.map(|from| Stretch { found: at, from, until: None }));
         Self(stretches)
+    }
+
+    /// Whether it was known before a moment that she would be stable for some of the night that begins then.
+    pub fn foreseen(&self, night: Night, by: DateTime<Utc>) -> bool {
+        let within =
+            |stretch: &&Stretch| stretch.from < night.until && stretch.until.is_none_or(|until| night.from < until);
+        self.0.iter().filter(within).any(|stretch| stretch.found <= by)
     }
 
     /// Whether she was stable then.

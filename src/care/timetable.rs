@@ -147,7 +147,7 @@ fn without_nights(by_time: &mut BTreeMap<DateTime<Utc>, Asked>, calm: &Calm, dar
     });
     for (night, put_off) in &nights {
         // Whoever looked her over late in the evening has held the last look of the day.
-        let last_thing = Some(night.from).filter(|from| calm.holds(*from - NEAR));
+        let last_thing = Some(night.from).filter(|from| calm.foreseen(*night, *from - NEAR));
         let dawn = Some(night.until).filter(|until| calm.holds(*until));
         for at in last_thing.into_iter().chain(dawn) {
             let (signs, rounds) = by_time.entry(at).or_default();

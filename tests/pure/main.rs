@@ -20,6 +20,7 @@ mod law;
 mod limits;
 mod mistyped;
 mod neck;
+mod night;
 mod notation;
 mod phone;
 mod plans;

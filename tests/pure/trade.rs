@@ -136,6 +136,7 @@ fn the_waking_score_runs_from_three_to_fifteen_and_twelve_is_a_vet_now() {
         &PROTOCOL,
         &verdict(&[("unsteady", "yes")], &[]),
         &coopside::care::cupboard::Cupboard::default(),
+        coopside::zone::Zone::UTC,
     )
     .looks;
     let hours: Vec<i64> = looks.iter().map(|look| (look.at - now()).num_hours()).filter(|hours| *hours >= 12).collect();

@@ -210,7 +210,9 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text)),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| {
+            english(text)
+        }),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -291,7 +293,8 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text));
+    let cover =
+        cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| english(text));
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
