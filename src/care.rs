@@ -180,10 +180,12 @@ impl Phone {
         }
     }
 
-    /// Why, and how.
-    pub const fn why(self) -> Phrase {
+    /// Why, and how. Where it is known who is there, it is told apart who phones.
+    pub const fn why(self, hands: bool) -> Phrase {
         match self {
+            Self::VetAndGo if hands => phrase::why_go_known(),
             Self::VetAndGo => phrase::why_go(),
+            Self::Vet | Self::VetToday if hands => phrase::why_vet_known(),
             Self::Vet | Self::VetToday => phrase::why_vet(),
             Self::VetBeforeMoving => phrase::why_before_moving(),
             Self::VetToBeSafe => phrase::why_to_be_safe(),

@@ -352,6 +352,11 @@ impl Protocol {
         })
     }
 
+    /// The conditions by which it is told who does what.
+    pub fn hands(&self) -> impl Iterator<Item = &Cond> {
+        self.actions.iter().flat_map(|action| &action.hands).map(|hands| &hands.when)
+    }
+
     /// Every condition that something besides a rule reads: which questions are asked, what is told, how she is treated.
     pub fn read_beside_rules(&self) -> impl Iterator<Item = &Cond> {
         let asked = self
@@ -360,7 +365,7 @@ impl Protocol {
             .flat_map(|question| [&question.applies, &question.moot, &question.asked_if])
             .flatten();
         let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
-        asked.chain(told).chain([
+        asked.chain(told).chain(self.hands()).chain([
             &self.spare_when,
             &self.spare_in_doubt,
             &self.stable_when,

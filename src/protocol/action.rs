@@ -38,6 +38,8 @@ pub struct Action {
     pub ends: Option<Until>,
     /// What to do where it cannot be done; empty where it always can.
     pub undoable: String,
+    /// Who does what, by who is there: the first that holds beyond doubt stands in place of `undoable`, and on a card.
+    pub hands: Vec<Seen>,
     /// What stands on a card behind its line, in few words; empty where the line is enough.
     pub on_card: String,
     /// How soon it kills or maims if it is left out; nothing for what nobody advises.

@@ -263,6 +263,9 @@ pub struct Paragraph {
     /// What of it stands on a card.
     #[serde(default)]
     pub card: Option<OnCard>,
+    /// The paragraph it is told in place of, wherever it is told.
+    #[serde(default)]
+    pub in_place_of: Option<String>,
     /// What state its lines bring her into or keep her in.
     #[serde(default)]
     pub keeps: Vec<Stance>,

@@ -194,11 +194,14 @@ impl CardLayout<'_> {
             PlanStep::Phone(phone) => Does::Phone(*phone),
         };
         let say = step.say(self.protocol, self.verdict, self.plan);
-        let more = match step {
-            PlanStep::Act(target, _) => self.verdict.fitting.on_card(self.protocol, *target),
-            PlanStep::Phone(_) => "",
+        let fitting = &self.verdict.fitting;
+        let (more, target) = match step {
+            PlanStep::Act(target, _) => (fitting.on_card(self.protocol, *target), *target),
+            PlanStep::Phone(_) => ("", Target { action: self.protocol.roles.phone, wound: None }),
         };
-        CardAct { does, say: Text::row([say, Text::quoted(more)]), nevers: Vec::new() }
+        let hands = fitting.hands(self.protocol, target).map(Text::quoted);
+        let say = [say, Text::quoted(more)].into_iter().chain(hands);
+        CardAct { does, say: Text::row(say), nevers: Vec::new() }
     }
 
     /// What is done meanwhile where an act waits for an answer, how she travels, and what people who touch her do: before a vet sees

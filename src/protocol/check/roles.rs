@@ -51,6 +51,7 @@ impl Checker {
         let rest = self.known(placed, ITEM, "rest", &raw.rest);
         let authority = self.known(placed, ITEM, "authority", &raw.authority);
         let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
+        let phone = self.known(placed, ITEM, "phone", &raw.phone);
         let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
         let salt_water = self.salt_water(placed, &raw.salt_water, items);
         self.no_country(placed, &raw, items);
@@ -75,6 +76,7 @@ impl Checker {
             rest: rest?,
             authority: authority?,
             phone_any: phone_any?,
+            phone: phone?,
             by_mouth: by_mouth?,
             salt_water: salt_water?,
             common_practice: common_practice?,

@@ -140,7 +140,8 @@ impl Tell<'_> {
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
             "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false).into()))),
-            "alone": action.undoable, "on_card": action.on_card, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
+            "alone": action.undoable,
+            "hands": action.hands.iter().map(|hands| json!({ "when": self.cond(&hands.when), "say": hands.say })).collect::<Vec<_>>(), "on_card": action.on_card, "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
     }
