@@ -4,6 +4,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod alone;
 mod amounts;
 mod cards;
 mod catalogue;
