@@ -22,9 +22,9 @@ use crate::prove::Exact;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
-use night::Night;
+use night::NightSpan;
 use std::collections::{BTreeMap, BTreeSet};
-use timetable::{Kept, Look, Promise, Timetable};
+use timetable::{Look, LooksOf, Promise, Timetable};
 use way::Chosen;
 
 /// What a person carries out, in order.
@@ -65,7 +65,7 @@ pub struct Plan {
     /// How many looks have gone by.
     pub looks_gone: usize,
     /// The nights still to come in which nobody looks, since she is stable; the earliest first.
-    pub nights: Vec<Night>,
+    pub nights: Vec<NightSpan>,
     /// Whether she is stable, but for what was begun of late.
     pub stable: bool,
     /// The rules that ask for those looks.
@@ -187,6 +187,7 @@ impl Phone {
             Self::VetAndGo => phrase::why_go(),
             Self::Vet | Self::VetToday if hands => phrase::why_vet_known(),
             Self::Vet | Self::VetToday => phrase::why_vet(),
+            Self::VetBeforeMoving if hands => phrase::why_before_moving_known(),
             Self::VetBeforeMoving => phrase::why_before_moving(),
             Self::VetToBeSafe => phrase::why_to_be_safe(),
         }
@@ -283,7 +284,7 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard, zone: Zon
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
     let no_vet = elsewhere || verdict.no_vet();
     let stable = stable(protocol, verdict, no_vet);
-    let promise = Promise::of(protocol, Kept { verdict, done: &done, stable });
+    let promise = Promise::of(protocol, LooksOf { verdict, done: &done, stable });
     let Timetable { looks: all, nights } = timetable::timetable(protocol, &promise, zone);
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {

@@ -82,7 +82,7 @@ pub struct Protocol {
     /// What has to be so beyond doubt, beside what `care` works out, before a bird is left in the dark for a night.
     pub stable_when: Cond,
     /// The dark hours in which nobody looks at a stable bird.
-    pub night: Night,
+    pub night: NightHours,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
     /// When she may still bleed: then no figure of blood is told, only to press.
@@ -160,10 +160,10 @@ pub struct Protocol {
 
 /// The dark hours in which nobody looks at a stable bird, by the clock of her zone. They run over midnight.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Night {
-    /// The hour at which they begin, 18 to 23: one look last thing.
+pub struct NightHours {
+    /// The hour at which they begin, 21 to 23: one look last thing.
     pub from_h: u8,
-    /// The hour at which they end, 1 to 9: one look at dawn.
+    /// The hour at which they end, 4 to 7: one look at dawn.
     pub until_h: u8,
     /// What brings heat or a wrap: for a day after it was begun she is looked at by night, too.
     pub acts: BTreeSet<ActionAt>,

@@ -1,6 +1,6 @@
 //! The night of a stable bird: which hours are dark, by the clock of her zone, and from when to when she was stable.
 
-use crate::protocol::Night as Hours;
+use crate::protocol::NightHours as Hours;
 use crate::unit::Band;
 use crate::zone::Zone;
 use chrono::{DateTime, Days, NaiveDate, TimeDelta, Timelike, Utc};
@@ -10,7 +10,7 @@ pub const NEW: TimeDelta = TimeDelta::hours(24);
 
 /// One night.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Night {
+pub struct NightSpan {
     /// When the dark begins: one look last thing.
     pub from: DateTime<Utc>,
     /// When it ends: one look at dawn.
@@ -28,7 +28,7 @@ pub struct Dark<'p> {
 
 impl Dark<'_> {
     /// The night a moment falls into; its two edges are not in it.
-    pub fn night(self, at: DateTime<Utc>) -> Option<Night> {
+    pub fn night(self, at: DateTime<Utc>) -> Option<NightSpan> {
         let local = self.zone.local(at);
         let day = local.date_naive();
         let evening =
@@ -36,7 +36,7 @@ impl Dark<'_> {
         let morning = evening.checked_add_days(Days::new(1))?;
         let from = self.clock(evening, self.hours.from_h)?.low;
         let until = self.clock(morning, self.hours.until_h)?.high;
-        (from < at && at < until).then_some(Night { from, until })
+        (from < at && at < until).then_some(NightSpan { from, until })
     }
 
     /// The instants an hour of a day may stand for.
@@ -85,7 +85,7 @@ impl Calm {
     }
 
     /// Whether it was known before a moment that she would be stable for some of the night that begins then.
-    pub fn foreseen(&self, night: Night, by: DateTime<Utc>) -> bool {
+    pub fn foreseen(&self, night: NightSpan, by: DateTime<Utc>) -> bool {
         let within =
             |stretch: &&Stretch| stretch.from < night.until && stretch.until.is_none_or(|until| night.from < until);
         self.0.iter().filter(within).any(|stretch| stretch.found <= by)

@@ -7,7 +7,7 @@ use crate::protocol::supply::{Round, RoundAt};
 use crate::prove::Exact;
 use crate::zone::Zone;
 use chrono::{DateTime, TimeDelta, Utc};
-use night::{Calm, Dark, Night};
+use night::{Calm, Dark, NightSpan};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Looks so near to each other are one: a bird is not taken up twice within a quarter of an hour.
@@ -37,7 +37,7 @@ pub struct Promise {
 
 /// What a verdict comes to, as far as looks go by it.
 #[derive(Clone, Copy, Debug)]
-pub struct Kept<'a> {
+pub struct LooksOf<'a> {
     /// The verdict.
     pub verdict: &'a Exact,
     /// The actions that are done.
@@ -52,19 +52,19 @@ pub struct Timetable {
     /// The looks, the earliest first.
     pub looks: Vec<Look>,
     /// The nights in which looks would have fallen and none is held, the earliest first.
-    pub nights: Vec<Night>,
+    pub nights: Vec<NightSpan>,
 }
 
 impl Promise {
     /// What one verdict promises, from its last answer on; rounds are those of what is done.
-    pub fn of(protocol: &Protocol, kept: Kept) -> Self {
+    pub fn of(protocol: &Protocol, kept: LooksOf) -> Self {
         Self::default().renewed(protocol, kept, kept.verdict.answered_at)
     }
 
     /// What a later verdict promises: what stood before is still counted from when it was first promised.
     #[must_use]
-    pub fn renewed(&self, protocol: &Protocol, kept: Kept, at: DateTime<Utc>) -> Self {
-        let Kept { verdict, done, stable } = kept;
+    pub fn renewed(&self, protocol: &Protocol, kept: LooksOf, at: DateTime<Utc>) -> Self {
+        let LooksOf { verdict, done, stable } = kept;
         let rounds = protocol.rounds.placed();
         let asked = rounds.filter(|(_, round)| round.with.iter().any(|act| done.contains(act)));
         // What may come late is looked for even if all seems well since.
@@ -136,8 +136,8 @@ pub fn timetable(protocol: &Protocol, promise: &Promise, zone: Zone) -> Timetabl
 
 /// Takes the looks out that would wake a stable bird, and puts what they were for to both edges of her night: last thing, and at
 /// dawn. Tells the nights.
-fn without_nights(by_time: &mut BTreeMap<DateTime<Utc>, Asked>, calm: &Calm, dark: Dark) -> Vec<Night> {
-    let mut nights: BTreeMap<Night, Asked> = BTreeMap::new();
+fn without_nights(by_time: &mut BTreeMap<DateTime<Utc>, Asked>, calm: &Calm, dark: Dark) -> Vec<NightSpan> {
+    let mut nights: BTreeMap<NightSpan, Asked> = BTreeMap::new();
     by_time.retain(|at, (signs, rounds)| {
         let Some(night) = dark.night(*at).filter(|_| calm.holds(*at)) else { return true };
         let put_off = nights.entry(night).or_default();

@@ -2,7 +2,7 @@
 
 use super::{Days, Sitting, kind, known};
 use crate::care::cupboard::Cupboard;
-use crate::care::timetable::{Kept, Look, NEAR, Promise, timetable};
+use crate::care::timetable::{Look, LooksOf, NEAR, Promise, timetable};
 use crate::care::{Plan, plan};
 use crate::exam::Exam;
 use crate::finding::log::{self, Entry, Stamped};
@@ -217,7 +217,7 @@ pub fn due(
     // A sitting at which nothing was answered moves nothing.
     for sitting in days.sittings.iter().filter(|sitting| sitting.answered) {
         let (verdict, plan) = judged(protocol, log, sitting, cupboard, zone);
-        let kept = Kept { verdict: &verdict, done: &plan.done, stable: plan.stable };
+        let kept = LooksOf { verdict: &verdict, done: &plan.done, stable: plan.stable };
         promise = promise.renewed(protocol, kept, sitting.ended);
         need = verdict.need.low;
     }

@@ -248,10 +248,7 @@ impl Checker {
         for (_, looks) in &item.looks_by_need {
             self.looks(manifest, "protocol, field looks_by_need", "looks_by_need", looks);
         }
-        if !(1..=LONGEST_TIMER).contains(&item.hold_s) {
-            let what = format!("a bird is in the hand for 1 to {LONGEST_TIMER} s");
-            self.faults.push(manifest.fault("protocol, field hold_s".into(), "hold_s", what));
-        }
+        self.between(manifest, "hold_s", item.hold_s, 1..=LONGEST_TIMER);
         if item.caution.is_some() {
             let what = "the caution is the program's own and stands on all it says; delete this line".to_owned();
             self.faults.push(manifest.fault("protocol, field caution".into(), "caution:", what));

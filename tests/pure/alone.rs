@@ -123,6 +123,20 @@ fn who_presses_and_who_phones_is_told_on_the_card() {
     assert!(alone > 2 && helped > 2, "{alone} alone, {helped} helped, of {}", found.len());
 }
 
+/// The same bird, of whom nothing was said of a comb.
+fn without_comb(known: &Findings) -> Findings {
+    let mut own = Findings::default();
+    (0..known.wounds()).for_each(|_| {
+        own.find_wound();
+    });
+    if known.looked_over() {
+        own.look_over();
+    }
+    let told = known.said().iter().filter(|said| !said.statement.question.as_str().starts_with("comb"));
+    told.for_each(|said| own.say(said.statement.clone(), said.at));
+    own
+}
+
 /// A duck has no comb and no true crop, and neither duck nor goose roosts on a perch. Every scripted bird but those hurt at the comb is
 /// told of as a duck and as a goose.
 #[test]
@@ -136,7 +150,9 @@ fn a_duck_or_goose_is_told_of_no_perch_comb_or_crop() {
             continue;
         }
         for kind in ["duck", "goose"] {
-            let told = told(&with(&known, "kind", choice(kind))).to_lowercase().replace("crop or gullet", "gullet");
+            let told = told(&with(&without_comb(&known), "kind", choice(kind)))
+                .to_lowercase()
+                .replace("crop or gullet", "gullet");
             let words = told.split(|c: char| !c.is_alphabetic());
             let foreign = |word: &&str| {
                 ["perch", "roost", "wattle"].iter().any(|other| word.starts_with(other))

@@ -215,7 +215,8 @@ fn a_dressed_leg_brings_its_toe_checks_and_a_new_dressing_a_day() {
         let of = plan.looks.iter().filter(|look| look.rounds.iter().any(|round| PROTOCOL.round(*round).topic == topic));
         of.map(|look| (look.at - verdict.answered_at).num_hours()).collect::<Vec<_>>()
     };
-    assert_eq!(hours("toes"), [1, 4, 12, 24, 36, 48, 60, 72]);
+    // From noon on: through the first night, while the wrap is new; then last thing and at dawn in place of midnight.
+    assert_eq!(hours("toes"), [1, 4, 12, 24, 34, 42, 48, 58, 66, 72]);
     assert_eq!(hours("new dressing"), [24, 48, 72, 96]);
     let (_, _, bare) = planned("leg_scrape_dressed", true, "");
     assert!(bare.looks.iter().all(|look| look.rounds.is_empty()), "no wrap, no toes to look at");

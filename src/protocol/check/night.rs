@@ -3,7 +3,7 @@
 use super::Checker;
 use super::cond::Belongs;
 use super::direction::Written;
-use crate::protocol::Night;
+use crate::protocol::NightHours;
 use crate::protocol::cond::Cond;
 use crate::protocol::item::Items;
 use crate::protocol::question::Question;
@@ -11,10 +11,9 @@ use crate::protocol::raw;
 use crate::protocol::read::Placed;
 use std::ops::RangeInclusive;
 
-/// The hours at which a night may begin and end, and how long it may be at most. Hours.
-const FROM: RangeInclusive<u8> = 18..=23;
-const UNTIL: RangeInclusive<u8> = 1..=9;
-const LONGEST: u8 = 10;
+/// The hours at which a night may begin and end: ten hours at the very most.
+const FROM: RangeInclusive<u32> = 21..=23;
+const UNTIL: RangeInclusive<u32> = 4..=7;
 
 impl Checker {
     /// What has to be so before she is left in the dark: worse answers only ever take it away.
@@ -32,21 +31,26 @@ impl Checker {
     }
 
     /// The dark hours, and what keeps her from being left alone in them.
-    pub(super) fn night(&mut self, manifest: &Placed<raw::Manifest>) -> Option<Night> {
+    pub(super) fn night(&mut self, manifest: &Placed<raw::Manifest>) -> Option<NightHours> {
         let raw::Night { from_h, until_h, acts, source } = &manifest.item.night;
-        let long = (24 - (*from_h).min(24)).saturating_add(*until_h);
-        if !FROM.contains(from_h) || !UNTIL.contains(until_h) || long > LONGEST {
-            let what = format!(
-                "a night begins at {} to {} h, ends at {} to {} h, and is {LONGEST} hours long at most",
-                FROM.start(),
-                FROM.end(),
-                UNTIL.start(),
-                UNTIL.end()
-            );
-            self.faults.push(manifest.fault("protocol, field night".into(), "night:", what));
+        self.between(manifest, "from_h", u32::from(*from_h), FROM);
+        self.between(manifest, "until_h", u32::from(*until_h), UNTIL);
+        let source = self.known_source(manifest, "protocol", Some(source));
+        let acts = self.all_known(manifest, "protocol", "acts", acts)?;
+        Some(NightHours { from_h: *from_h, until_h: *until_h, acts: acts.into_iter().collect(), source })
+    }
+
+    /// A number of the protocol itself is within its bounds.
+    pub(super) fn between(
+        &mut self,
+        manifest: &Placed<raw::Manifest>,
+        field: &str,
+        value: u32,
+        bounds: RangeInclusive<u32>,
+    ) {
+        if !bounds.contains(&value) {
+            let what = format!("expected {} to {}", bounds.start(), bounds.end());
+            self.faults.push(manifest.fault(format!("protocol, field {field}"), field, what));
         }
-        let source = self.known_source(manifest, "protocol, field night", Some(source));
-        let acts = self.all_known(manifest, "protocol, field night", "acts", acts)?;
-        Some(Night { from_h: *from_h, until_h: *until_h, acts: acts.into_iter().collect(), source })
     }
 }
