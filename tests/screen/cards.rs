@@ -254,7 +254,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
         let Some(list) = question.list.filter(|_| instruction.once) else { continue };
         let list = &PROTOCOL.sign_list(list).id;
         let mut walk = Walk::new();
-        walk.press("6 1 1 3 4 1 1").to(&format!("list {list}"));
+        walk.press("6 1 s 1 3 4 1 1").to(&format!("list {list}"));
         let sign = |walk: &Walk| rows(&walk.model).iter().position(|row| row.meaning == Meaning::Sign(asked));
         let key = sign(&walk).map_or_else(|| panic!("{} not there", question.id), |row| (row + 1).to_string());
         assert_eq!(walk.press(&key).asked(), format!("instruction {}", instruction.id));
@@ -270,7 +270,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
     }
     assert!(told >= 7, "{told}");
     let mut scald = Walk::new();
-    scald.press("6 1 1 3 7");
+    scald.press("6 1 s 1 3 7");
     assert_eq!(scald.asked(), "instruction scald");
     let what = PROTOCOL.question_at("what").unwrap_or_else(|| panic!("no what"));
     let asked = Asked { about: About::Wound(0), question: what };

@@ -85,7 +85,7 @@ fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     let answered = walk.model.exam.findings.said().len();
     hours(&mut walk, 12);
     assert_eq!(walk.press("f").model.context(), Context::Birds);
-    assert!(walk.frame(60, 24).contains("due since"), "{}", walk.frame(60, 24));
+    assert!(walk.frame(60, 24).contains("Last looked at"), "{}", walk.frame(60, 24));
     walk.press("1");
     assert_eq!(walk.asked(), "list danger");
     let mut asked = Vec::new();

@@ -25,20 +25,20 @@ fn the_first_instruction_on_a_phone() {
 
 #[test]
 fn a_question_beside_its_summary() {
-    insta::assert_snapshot!(frame("6 1 1 3 4 1 1 2 1 1 1 1 to eyelid", 100, 30));
+    insta::assert_snapshot!(frame("6 1 s 1 3 4 1 1 2 1 1 1 1 to eyelid", 100, 30));
 }
 
 #[test]
 fn a_question_below_its_summary() {
-    insta::assert_snapshot!(frame("6 1 1 3 4 1 1 2 1 1 1 1 to eyelid", 60, 24));
+    insta::assert_snapshot!(frame("6 1 s 1 3 4 1 1 2 1 1 1 1 to eyelid", 60, 24));
 }
 
 #[test]
 fn the_verdict_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 v", 80, 30));
+    insta::assert_snapshot!(frame("2 <enter> 6 1 s 1 4 4 1 1 2 v", 80, 30));
 }
 
 #[test]
 fn the_plan_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> 6 1 1 4 4 1 1 2 d d", 80, 40));
+    insta::assert_snapshot!(frame("2 <enter> 6 1 s 1 4 4 1 1 2 d d", 80, 40));
 }

@@ -19,7 +19,7 @@ use coopside::words::Reader;
 /// A hen, at the question of this name.
 fn at(question: &str) -> Walk {
     let mut walk = Walk::new();
-    walk.press("6 1 1");
+    walk.press("6 1 s 1");
     turn_to(&mut walk, question);
     walk
 }

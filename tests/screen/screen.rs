@@ -19,7 +19,7 @@ use ratatui::style::{Color, Modifier};
 use unicode_width::UnicodeWidthStr;
 
 /// A calm hen up to the first question about her head: no danger sign, hen, vet within a day, all well to look at.
-const STORY: &str = "6 1 1 3 4 1 1";
+const STORY: &str = "6 1 s 1 3 4 1 1";
 
 #[test]
 fn one_key_leads_from_the_first_screen_to_pressing_a_spurting_wound() {
@@ -188,7 +188,7 @@ fn a_skipped_question_stays_open_and_can_be_turned_to() {
 #[test]
 fn an_answer_can_be_changed_from_the_steps() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 3 4 1 1 4 <enter>");
+    walk.press("6 1 s 1 3 4 1 1 4 <enter>");
     assert_eq!(walk.model.verdict.need.low, Need::Now);
     // Steps, watch (3), alertness (1): dull instead of nothing.
     walk.press("m41").press("2");
@@ -234,7 +234,7 @@ fn a_skipped_look_over_can_be_taken_up_again() {
 fn what_an_open_question_could_forbid_waits_for_its_answer() {
     let mut walk = Walk::new();
     // Dull: a warm box, but not before it is known that her head was not hit.
-    walk.press("6 1 1 3 4 1 1 2 1 1 1 1").to("eyelid");
+    walk.press("6 1 s 1 3 4 1 1 2 1 1 1 1").to("eyelid");
     let plan = walk.press("dd").frame(80, 60);
     let (first, then) = plan.split_once("NOT BEFORE A QUESTION IS ANSWERED").unwrap_or_else(|| panic!("{plan}"));
     assert!(!first.contains("Warm box") && first.contains("Dark, quiet box"), "{plan}");
@@ -260,7 +260,7 @@ fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
 #[test]
 fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
-    walk.press("2 <enter> 6 1 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
+    walk.press("2 <enter> 6 1 s 1 1 4 1 1 1 1 4 1 1").to("head_swollen");
     let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(words(walk.frame(40, 20)).contains("Only look. Bird and cloth stay where they are."));
     assert!(!matches!(walk.model.hands(), Hands::Held(_)));
@@ -378,7 +378,7 @@ fn at_the_end_back_shows_the_last_question_and_takes_nothing_away() {
 #[test]
 fn a_sign_pressed_by_mistake_is_pressed_again() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 3 4 1 1 1 1 1 1 1");
+    walk.press("6 1 s 1 3 4 1 1 1 1 1 1 1");
     assert_eq!(walk.asked(), "list nerves");
     walk.press("1");
     assert!(walk.frame(60, 24).contains("*1  head tilted"));
@@ -502,12 +502,12 @@ fn kinds_that_differ_are_asked_differently() {
     let mut hen = Walk::new();
     assert!(hen.press(STORY).to("head_swollen").frame(60, 24).contains("swollen or blue?"));
     let mut turkey = Walk::new();
-    turkey.press("6 1 7 3 4 1 1").to("head_swollen");
+    turkey.press("6 1 s 7 3 4 1 1").to("head_swollen");
     let frame = turkey.frame(60, 24);
     assert!(frame.contains("bluer than ever") && frame.contains("by nature"), "{frame}");
     // A cock lays no egg: the signs of a stuck one are not offered.
     let mut cock = Walk::new();
-    cock.press("6 1 2 3 4 1 1").to("list vent");
+    cock.press("6 1 s 2 3 4 1 1").to("list vent");
     let frame = cock.frame(60, 24);
     assert!(frame.contains("fresh blood") && !frame.contains("egg"), "{frame}");
 }
@@ -516,7 +516,7 @@ fn kinds_that_differ_are_asked_differently() {
 fn the_duty_to_an_authority_and_the_call_to_a_vet_stay_in_sight() {
     let mut walk = Walk::new();
     // Found ill, several others ill, fighting for breath.
-    walk.press("2 <enter> 6 1 1 3 8 1 3 <enter>").to("alert");
+    walk.press("2 <enter> 6 1 s 1 3 8 1 3 <enter>").to("alert");
     for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
         let frame = walk.frame(columns, rows);
         assert!(frame.contains("Call the authority now"), "{columns}x{rows}\n{frame}");
@@ -552,7 +552,7 @@ fn signs_of_a_notifiable_disease_interrupt_once() {
 #[test]
 fn leaving_is_one_key_and_loses_nothing() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 x");
+    walk.press("6 1 s 1 x");
     assert!(walk.left);
     assert_eq!(walk.kept, walk.model.log, "every entry went to the disk as it was made");
 }
@@ -597,7 +597,7 @@ fn saved_is_shown_only_when_all_is_on_disk() {
 #[test]
 fn enter_on_an_untouched_question_answers_nothing() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 3 4 1 1<enter>");
+    walk.press("6 1 s 1 3 4 1 1<enter>");
     assert_eq!(walk.asked(), "alert");
     assert!(walk.frame(60, 24).contains("Press the number of a line"));
     assert_eq!(walk.press("<down><down><enter>").asked(), "posture");
@@ -619,7 +619,7 @@ fn why_tells_both_labels_and_the_source() {
 #[test]
 fn a_document_opened_in_the_middle_is_read_and_not_answered() {
     let mut walk = Walk::new();
-    walk.press("1 <enter> 1 6 1 1 3 4 1 1 2");
+    walk.press("1 <enter> 1 6 1 s 1 3 4 1 1 2");
     assert_eq!(walk.asked(), "posture");
     let asked = walk.asked();
     let first = walk.press("dd").frame(60, 24);
@@ -657,7 +657,8 @@ fn the_caution_stands_on_verdict_and_plan() {
 
 #[test]
 fn meaning_survives_without_colour() {
-    for script in ["", "1", "6", "6 1 1 3 4 1 1 2", "6 1 1 3 4 1 1 2 v", "6 1 1 3 4 1 1 2 d", "h", "m", "v m", "d m 2"]
+    for script in
+        ["", "1", "6", "6 1 s 1 3 4 1 1 2", "6 1 s 1 3 4 1 1 2 v", "6 1 s 1 3 4 1 1 2 d", "h", "m", "v m", "d m 2"]
     {
         let mut walk = Walk::new();
         walk.press(script);
@@ -673,7 +674,7 @@ fn meaning_survives_without_colour() {
 #[test]
 fn the_line_under_the_cursor_is_marked_twice() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 3 4 1 1 <down><down>");
+    walk.press("6 1 s 1 3 4 1 1 <down><down>");
     let (buffer, cursor) = walk.draw(60, 24, Theme { colour: false });
     let cursor = cursor.unwrap_or_else(|| panic!("no cursor"));
     assert_eq!(buffer[(cursor.x, cursor.y)].symbol(), ">");
@@ -794,7 +795,7 @@ fn a_small_screen_says_so_and_still_says_what_to_do() {
 fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_signs() {
     let mut walk = Walk::new();
     assert!(walk.press("t").frame(40, 20).contains("First these five signs"));
-    walk.press("6 1 1 3 1 2 1").to("alert");
+    walk.press("6 1 s 1 3 1 2 1").to("alert");
     let telling = walk.model.telling.and_then(|telling| match telling {
         Telling::Question(asked) => Some(asked),
         Telling::Wounds => None,
@@ -837,7 +838,7 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     walk.press("i");
     assert!(walk.frame(100, 40).contains("What is in the house?"), "{}", walk.frame(100, 40));
     // A line that bears a strength and a date asks for them; what cannot be read changes nothing.
-    walk.press("6 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
+    walk.press("6 1 s 0 <space> % <space> u n t i l <space> s o o n <enter>");
     assert!(walk.frame(100, 40).contains("2027-03-31"), "{}", walk.frame(100, 40));
     for _ in 0..4 {
         walk.key(coopside::screen::keys::Key::Backspace);
@@ -953,7 +954,7 @@ fn a_card_put_aside_early_says_what_was_left() {
 #[test]
 fn a_wound_is_named_by_its_place_and_what_was_told_of_her_is_shown() {
     let mut walk = Walk::new();
-    walk.press("6 1 1 1 1 1 1");
+    walk.press("6 1 s 1 1 1 1 1");
     while walk.model.exam.place != Place::Wounds {
         walk.fine();
     }
