@@ -6,6 +6,7 @@ pub mod course;
 pub mod cupboard;
 pub mod label;
 pub mod looks;
+pub mod night;
 pub mod timetable;
 pub mod way;
 
@@ -18,10 +19,12 @@ use crate::protocol::rule::{ActionAt, WatchAt};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::protocol::supply::SupplyAt;
 use crate::prove::Exact;
+use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
+use night::NightSpan;
 use std::collections::{BTreeMap, BTreeSet};
-use timetable::{Look, Promise};
+use timetable::{Look, LooksOf, Promise, Timetable};
 use way::Chosen;
 
 /// What a person carries out, in order.
@@ -61,6 +64,10 @@ pub struct Plan {
     pub looks: Vec<Look>,
     /// How many looks have gone by.
     pub looks_gone: usize,
+    /// The nights still to come in which nobody looks, since she is stable; the earliest first.
+    pub nights: Vec<NightSpan>,
+    /// Whether she is stable, but for what was begun of late.
+    pub stable: bool,
     /// The rules that ask for those looks.
     pub looks_because: Vec<Reason>,
     /// Signs that end home care.
@@ -173,11 +180,14 @@ impl Phone {
         }
     }
 
-    /// Why, and how.
-    pub const fn why(self) -> Phrase {
+    /// Why, and how. Where it is known who is there, it is told apart who phones.
+    pub const fn why(self, hands: bool) -> Phrase {
         match self {
+            Self::VetAndGo if hands => phrase::why_go_known(),
             Self::VetAndGo => phrase::why_go(),
+            Self::Vet | Self::VetToday if hands => phrase::why_vet_known(),
             Self::Vet | Self::VetToday => phrase::why_vet(),
+            Self::VetBeforeMoving if hands => phrase::why_before_moving_known(),
             Self::VetBeforeMoving => phrase::why_before_moving(),
             Self::VetToBeSafe => phrase::why_to_be_safe(),
         }
@@ -242,8 +252,17 @@ fn going_on(said: &str) -> Text {
     Text::going_on(Text::quoted(said))
 }
 
-/// Makes the plan for a verdict, with what is in the house.
-pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
+/// Whether she is stable, but for what was begun of late: all of her was looked over, nothing is still to be tried, skilled help
+/// is needed within a day at the very soonest, and all is so beyond doubt that her protocol asks for.
+fn stable(protocol: &Protocol, verdict: &Exact, no_vet: bool) -> bool {
+    verdict.steady
+        && verdict.looked_over
+        && verdict.need.high <= Need::WithinADay
+        && !course::tests_wait(protocol, verdict, no_vet)
+}
+
+/// Makes the plan for a verdict, with what is in the house; a night is one by the clock of her zone.
+pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard, zone: Zone) -> Plan {
     let today = verdict.judged_at.date_naive();
     let Carried { kept, left_to_vet, phone } = carried(protocol, verdict);
     let acts: BTreeSet<ActionAt> = kept.iter().map(|advised| advised.target.action).collect();
@@ -263,11 +282,14 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
     let fetch: BTreeSet<SupplyAt> = ways.values().flat_map(|chosen| chosen.better.iter().copied()).collect();
     let elsewhere = steps.iter().filter_map(PlanStep::act).any(|target| target.action == protocol.roles.phone_any);
     let seen = verdict.need.low >= Need::WithinADay && !elsewhere;
-    let all = timetable::timetable(protocol, &Promise::of(protocol, verdict, &done));
+    let no_vet = elsewhere || verdict.no_vet();
+    let stable = stable(protocol, verdict, no_vet);
+    let promise = Promise::of(protocol, LooksOf { verdict, done: &done, stable });
+    let Timetable { looks: all, nights } = timetable::timetable(protocol, &promise, zone);
     let looks_gone = all.iter().filter(|look| look.at <= verdict.judged_at).count();
     Plan {
         withheld: used.into_iter().filter(|at| protocol.supply(*at).withholds).collect(),
-        no_vet: elsewhere || verdict.no_vet(),
+        no_vet,
         phoned: seen || elsewhere || steps.iter().any(|step| matches!(step, PlanStep::Phone(_))),
         seen,
         steps,
@@ -284,6 +306,8 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard) -> Plan {
         due: if elsewhere || ends { Vec::new() } else { due(protocol, verdict) },
         looks: all.into_iter().skip(looks_gone).collect(),
         looks_gone,
+        nights: nights.into_iter().filter(|night| night.until > verdict.judged_at).collect(),
+        stable,
         looks_because: verdict.looks_because.clone(),
         watch: verdict.watch.iter().map(|watched| (watched.sign, watched.because.clone())).collect(),
     }

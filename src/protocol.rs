@@ -79,6 +79,10 @@ pub struct Protocol {
     pub spare_when: Cond,
     /// The signs of these that count as seen where they could not be told.
     pub spare_in_doubt: Cond,
+    /// What has to be so beyond doubt, beside what `care` works out, before a bird is left in the dark for a night.
+    pub stable_when: Cond,
+    /// The dark hours in which nobody looks at a stable bird.
+    pub night: NightHours,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
     /// When she may still bleed: then no figure of blood is told, only to press.
@@ -152,6 +156,19 @@ pub struct Protocol {
     pub regions: Table<Region>,
     /// Where every claim comes from.
     pub sources: Table<Source>,
+}
+
+/// The dark hours in which nobody looks at a stable bird, by the clock of her zone. They run over midnight.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NightHours {
+    /// The hour at which they begin, 21 to 23: one look last thing.
+    pub from_h: u8,
+    /// The hour at which they end, 4 to 7: one look at dawn.
+    pub until_h: u8,
+    /// What brings heat or a wrap: for a day after it was begun she is looked at by night, too.
+    pub acts: BTreeSet<ActionAt>,
+    /// Where those hours come from.
+    pub source: At<Source>,
 }
 
 /// Questions that are looked up on every weighing, found once.
@@ -335,6 +352,11 @@ impl Protocol {
         })
     }
 
+    /// The conditions by which it is told who does what.
+    pub fn hands(&self) -> impl Iterator<Item = &Cond> {
+        self.actions.iter().flat_map(|action| &action.hands).map(|hands| &hands.when)
+    }
+
     /// Every condition that something besides a rule reads: which questions are asked, what is told, how she is treated.
     pub fn read_beside_rules(&self) -> impl Iterator<Item = &Cond> {
         let asked = self
@@ -343,7 +365,13 @@ impl Protocol {
             .flat_map(|question| [&question.applies, &question.moot, &question.asked_if])
             .flatten();
         let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
-        asked.chain(told).chain([&self.spare_when, &self.spare_in_doubt, &self.frail_when, &self.bleeds_when])
+        asked.chain(told).chain(self.hands()).chain([
+            &self.spare_when,
+            &self.spare_in_doubt,
+            &self.stable_when,
+            &self.frail_when,
+            &self.bleeds_when,
+        ])
     }
 
     /// Every question a condition rests on when it is judged about `about`, measures' questions included.

@@ -187,6 +187,18 @@ fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<
     tests
 }
 
+/// Whether some test of hers is still to be tried: until then she is looked at by night, too.
+pub(super) fn tests_wait(protocol: &Protocol, verdict: &Exact, no_vet: bool) -> bool {
+    verdict.never.iter().any(|ban| {
+        let until = super::end(protocol, &verdict.fitting, ban.target, &ban.because);
+        let test = |until: Until| match (BanEnd::of(&until, no_vet), until.alone) {
+            (BanEnd::Test, End::Test { card, .. }) => card.is_some(),
+            (BanEnd::Test | BanEnd::Vet | BanEnd::Lives, _) => false,
+        };
+        until.is_some_and(test)
+    })
+}
+
 /// So long the next hours last.
 const HOURS: TimeDelta = TimeDelta::hours(8);
 /// So long a day lasts.

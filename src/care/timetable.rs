@@ -1,11 +1,13 @@
-//! One timetable for all her wounds: when to look again, and what at.
+//! One timetable for all her wounds: when to look again, and what at. A stable bird is left in the dark for the night.
 
-use super::looks;
+use super::{looks, night};
 use crate::protocol::Protocol;
 use crate::protocol::rule::{ActionAt, Looks};
 use crate::protocol::supply::{Round, RoundAt};
 use crate::prove::Exact;
+use crate::zone::Zone;
 use chrono::{DateTime, TimeDelta, Utc};
+use night::{Calm, Dark, NightSpan};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Looks so near to each other are one: a bird is not taken up twice within a quarter of an hour.
@@ -27,25 +29,63 @@ pub struct Look {
 pub struct Promise {
     looks: Vec<(Looks, DateTime<Utc>)>,
     rounds: Vec<(RoundAt, DateTime<Utc>)>,
+    /// What brings heat or a wrap, of what is done.
+    begun: Vec<(ActionAt, DateTime<Utc>)>,
+    /// When she was stable.
+    calm: Calm,
+}
+
+/// What a verdict comes to, as far as looks go by it.
+#[derive(Clone, Copy, Debug)]
+pub struct LooksOf<'a> {
+    /// The verdict.
+    pub verdict: &'a Exact,
+    /// The actions that are done.
+    pub done: &'a BTreeSet<ActionAt>,
+    /// Whether she is stable, but for what was begun of late.
+    pub stable: bool,
+}
+
+/// Every look that is promised, and the nights that are left dark.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Timetable {
+    /// The looks, the earliest first.
+    pub looks: Vec<Look>,
+    /// The nights in which looks would have fallen and none is held, the earliest first.
+    pub nights: Vec<NightSpan>,
 }
 
 impl Promise {
     /// What one verdict promises, from its last answer on; rounds are those of what is done.
-    pub fn of(protocol: &Protocol, verdict: &Exact, done: &BTreeSet<ActionAt>) -> Self {
-        Self::default().renewed(protocol, verdict, done, verdict.answered_at)
+    pub fn of(protocol: &Protocol, kept: LooksOf) -> Self {
+        Self::default().renewed(protocol, kept, kept.verdict.answered_at)
     }
 
     /// What a later verdict promises: what stood before is still counted from when it was first promised.
     #[must_use]
-    pub fn renewed(&self, protocol: &Protocol, verdict: &Exact, done: &BTreeSet<ActionAt>, at: DateTime<Utc>) -> Self {
+    pub fn renewed(&self, protocol: &Protocol, kept: LooksOf, at: DateTime<Utc>) -> Self {
+        let LooksOf { verdict, done, stable } = kept;
         let rounds = protocol.rounds.placed();
         let asked = rounds.filter(|(_, round)| round.with.iter().any(|act| done.contains(act)));
         // What may come late is looked for even if all seems well since.
         let gone = |looks: &Looks| !verdict.looks.contains(looks);
         let late = self.looks.iter().filter(|(looks, _)| looks.late && gone(looks)).copied();
+        let rounds: Vec<(RoundAt, DateTime<Utc>)> =
+            asked.map(|(round, _)| (round, since(&self.rounds, &round, at))).collect();
+        let begun = done.intersection(&protocol.night.acts).map(|act| (*act, since(&self.begun, act, at)));
+        let begun: Vec<(ActionAt, DateTime<Utc>)> = begun.collect();
+        let fresh = begun.iter().map(|(_, begun)| *begun + night::NEW);
+        // What comes round more than once a night is not left for one.
+        let often = rounds.iter().map(|(at, begun)| (protocol.round(*at), *begun));
+        let often =
+            often.filter(|(round, _)| i64::from(round.every_min) < night::length(&protocol.night).num_minutes());
+        let often = often.map(|(round, begun)| begun + TimeDelta::hours(i64::from(round.until_h)));
+        let from = stable.then(|| fresh.chain(often).fold(at, Ord::max));
         Self {
             looks: verdict.looks.iter().map(|looks| (*looks, since(&self.looks, looks, at))).chain(late).collect(),
-            rounds: asked.map(|(round, _)| (round, since(&self.rounds, &round, at))).collect(),
+            calm: self.calm.renewed(from, at),
+            rounds,
+            begun,
         }
     }
 }
@@ -54,9 +94,12 @@ fn since<T: PartialEq>(before: &[(T, DateTime<Utc>)], what: &T, at: DateTime<Utc
     before.iter().find(|(stood, _)| stood == what).map_or(at, |(_, since)| *since)
 }
 
-/// Every look that is promised, the earliest first.
-pub fn timetable(protocol: &Protocol, promise: &Promise) -> Vec<Look> {
-    let mut by_time: BTreeMap<DateTime<Utc>, (bool, Vec<RoundAt>)> = BTreeMap::new();
+/// What falls on one moment: whether all signs are looked for, and what comes round.
+type Asked = (bool, Vec<RoundAt>);
+
+/// Every look that is promised. A night is one by the clock of her zone.
+pub fn timetable(protocol: &Protocol, promise: &Promise, zone: Zone) -> Timetable {
+    let mut by_time: BTreeMap<DateTime<Utc>, Asked> = BTreeMap::new();
     let starts: BTreeSet<DateTime<Utc>> = promise.looks.iter().map(|(_, since)| *since).collect();
     for start in starts {
         let of = promise.looks.iter().filter(|(_, since)| *since == start);
@@ -70,8 +113,9 @@ pub fn timetable(protocol: &Protocol, promise: &Promise) -> Vec<Look> {
             by_time.entry(*start + TimeDelta::minutes(minutes)).or_default().1.push(*round);
         }
     }
+    let nights = without_nights(&mut by_time, &promise.calm, Dark { hours: &protocol.night, zone });
     let mut looks: Vec<Look> = Vec::new();
-    for (at, (signs, rounds)) in by_time {
+    for (at, (signs, mut rounds)) in by_time {
         match looks.last_mut().filter(|before| at - before.at <= NEAR) {
             // The earlier time is kept: sooner is never worse.
             Some(before) => {
@@ -80,10 +124,38 @@ pub fn timetable(protocol: &Protocol, promise: &Promise) -> Vec<Look> {
                 before.rounds.sort_unstable();
                 before.rounds.dedup();
             }
-            None => looks.push(Look { at, signs, rounds }),
+            None => {
+                rounds.sort_unstable();
+                rounds.dedup();
+                looks.push(Look { at, signs, rounds });
+            }
         }
     }
-    looks
+    Timetable { looks, nights }
+}
+
+/// Takes the looks out that would wake a stable bird, and puts what they were for to both edges of her night: last thing, and at
+/// dawn. Tells the nights.
+fn without_nights(by_time: &mut BTreeMap<DateTime<Utc>, Asked>, calm: &Calm, dark: Dark) -> Vec<NightSpan> {
+    let mut nights: BTreeMap<NightSpan, Asked> = BTreeMap::new();
+    by_time.retain(|at, (signs, rounds)| {
+        let Some(night) = dark.night(*at).filter(|_| calm.holds(*at)) else { return true };
+        let put_off = nights.entry(night).or_default();
+        put_off.0 |= *signs;
+        put_off.1.append(rounds);
+        false
+    });
+    for (night, put_off) in &nights {
+        // Whoever looked her over late in the evening has held the last look of the day.
+        let last_thing = Some(night.from).filter(|from| calm.foreseen(*night, *from - NEAR));
+        let dawn = Some(night.until).filter(|until| calm.holds(*until));
+        for at in last_thing.into_iter().chain(dawn) {
+            let (signs, rounds) = by_time.entry(at).or_default();
+            *signs |= put_off.0;
+            rounds.extend(&put_off.1);
+        }
+    }
+    nights.into_keys().collect()
 }
 
 /// The minutes at which a round comes.

@@ -124,6 +124,7 @@ fn carries(protocol: &Protocol, at: At<Source>) -> Vec<Phrase> {
     let laws = protocol.countries.iter().flat_map(|country| &country.laws);
     let counted = [
         count(usize::from(protocol.hold_source == at), phrase::hold_times),
+        count(usize::from(protocol.night.source == at), phrase::nights),
         count(protocol.rules.iter().filter(|rule| rule.rests_on(at)).count(), phrase::rules),
         count(protocol.questions.iter().filter(|question| question.source == at).count(), phrase::questions),
         count(protocol.actions.iter().filter(|action| action.source == at).count(), phrase::actions),

@@ -1,9 +1,7 @@
 //! A case of a list, as it is told to a program: what its cover says, and how its bird stands.
 
 use super::answers;
-use crate::care::cupboard::Cupboard;
 use crate::days::cover::state;
-use crate::days::due::judged;
 use crate::days::{Days, known};
 use crate::finding::About;
 use crate::finding::log::Stamped;
@@ -12,6 +10,7 @@ use crate::ledger::Covered;
 use crate::phrase::Text;
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
+use crate::prove::judge_bands;
 
 /// A case of a list.
 #[derive(Clone, Debug)]
@@ -27,12 +26,7 @@ pub struct ListedCase<'c> {
 }
 
 /// A case with its log judged anew; what its cover says stands in where no log could be read.
-pub fn listed<'c>(
-    protocol: &Protocol,
-    covered: &'c Covered,
-    log: Option<&[Stamped]>,
-    cupboard: &Cupboard,
-) -> ListedCase<'c> {
+pub fn listed<'c>(protocol: &Protocol, covered: &'c Covered, log: Option<&[Stamped]>) -> ListedCase<'c> {
     let days = log.map(Days::of);
     let last = log.zip(days.as_ref()).and_then(|(log, days)| Some((log, days, days.sittings.last()?)));
     let Some((log, days, last)) = last else {
@@ -40,7 +34,7 @@ pub fn listed<'c>(
         let (kind, stands) = (told(&covered.cover.kind), told(&covered.cover.need));
         return ListedCase { covered, kind, need: None, stands };
     };
-    let (verdict, _) = judged(protocol, log, last, cupboard);
+    let verdict = judge_bands(protocol, &known(log, last), last.ended);
     let kind = answers::known(protocol, &known(log, last), About::Bird, protocol.kind_question());
     ListedCase { covered, kind, need: Some(verdict.need), stands: Some(state(protocol, log, days, &verdict)) }
 }

@@ -22,8 +22,6 @@ use chrono::{DateTime, Utc};
 
 /// At most this many looks to come are spelled out.
 const AHEAD: usize = 6;
-/// At most this many of the looks nobody held.
-const MISSED: usize = 6;
 
 /// A case over days, as it is kept.
 #[derive(Clone, Copy, Debug)]
@@ -131,25 +129,21 @@ pub fn due_line(due: &Due) -> Option<Text> {
     if let Some(since) = due.examine {
         return Some(phrase::examine(Text::day(since)).into());
     }
-    let look = match due.overdue() {
-        Some(look) => phrase::look_now(Text::day(look.at)),
-        None => phrase::next_look(Text::day(due.next()?.at)),
+    let look = match (due.last_looked(), due.overdue()) {
+        (Some(last), Some(_)) => phrase::last_looked_now(Text::day(last)),
+        (None, Some(look)) => phrase::look_now(Text::day(look.at)),
+        (_, None) => phrase::next_look(Text::day(due.next()?.at)),
     };
-    let missed = due.missed_since_last().count();
-    let missed = (missed > 0).then(|| phrase::missed_count(missed));
-    Some(Text::row([look].into_iter().chain(missed)))
+    Some(look.into())
 }
 
 fn looks(due: &Due) -> Vec<Item<Text>> {
-    let missed: Vec<Text> = due.missed_since_last().map(|look| Text::day(look.at)).collect();
-    let more = missed.len().saturating_sub(MISSED);
-    let more = (more > 0).then(|| phrase::and_more(more).into());
-    let missed = (!missed.is_empty()).then(|| phrase::missed(Text::list(missed.into_iter().take(MISSED).chain(more))));
+    let last = due.last_looked().map(|last| phrase::last_looked(Text::day(last)));
     let now = due.overdue().map(|look| phrase::due_now(Text::day(look.at)));
     let ahead: Vec<Text> = due.with(Fate::Ahead).take(AHEAD).map(|look| Text::day(look.at)).collect();
     let ahead = (!ahead.is_empty()).then(|| phrase::ahead(Text::List(ahead)));
     let examine = due.examine.map(|since| phrase::examine_now(Text::day(since)));
-    [examine, now, missed, ahead].into_iter().flatten().map(Item::plain).collect()
+    [examine, last, now, ahead].into_iter().flatten().map(Item::plain).collect()
 }
 
 /// What has changed since the sitting before, what got worse first.

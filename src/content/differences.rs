@@ -73,6 +73,7 @@ pub fn what(differs: &Differs) -> Phrase {
         Differs::Held(Pairing { own, shipped }) => {
             says::held(Text::typed(own.to_string()), Text::typed(shipped.to_string()))
         }
+        Differs::Night => says::night(),
         Differs::WithheldOtherwise => says::withheld_otherwise(),
     }
 }
@@ -93,6 +94,7 @@ pub fn loss(shipped: &Protocol, loss: &Loss) -> Phrase {
             says::watch(named(id, sign.map(|watch| watch.say.as_str())))
         }
         Loss::Looks(every, until) => says::looks(Text::typed(every.to_string()), Text::typed(until.to_string())),
+        Loss::Slept => says::slept(),
         Loss::NotAsked(id) => says::not_asked(topic(id)),
         Loss::NotFirst(id) => says::not_first(topic(id)),
         Loss::NotShown(id) => says::not_shown(named(id, None)),
@@ -141,6 +143,7 @@ pub fn sought(sought: &Sought) -> Phrase {
         Sought::Looks(every, until) => {
             says::sought_looks(Text::typed(every.to_string()), Text::typed(until.to_string()))
         }
+        Sought::Night => says::sought_night(),
         Sought::Asked(question) => says::sought_asked(key(question)),
         Sought::CallsUp(question) => says::sought_calls_up(key(question)),
     }

@@ -42,7 +42,7 @@ pub fn sections(
         section(phrase::heading_due(), Tone::Plain, due(plan, verdict)),
         section(phrase::heading_never(), Tone::Never, nevers(protocol, verdict, plan)),
         section(phrase::heading_waiting(), Tone::Plain, waiting(protocol, verdict, plan)),
-        section(phrase::heading_looks(), Tone::Plain, look_lines(protocol, plan)),
+        section(phrase::heading_looks(), Tone::Plain, look_lines(protocol, verdict, plan)),
         section(phrase::heading_watch(), Tone::Plain, watch.collect()),
         then,
         section(phrase::heading_eggs(), Tone::Plain, withheld(protocol, plan, country)),
@@ -171,7 +171,7 @@ const LOOKS_SHOWN: usize = 8;
 const NIGHT: TimeDelta = TimeDelta::hours(12);
 
 /// One timetable: when, and what at. Where nothing but the signs is looked for, the times stand in one line.
-fn look_lines(protocol: &Protocol, plan: &Plan) -> Vec<Item<Text>> {
+fn look_lines(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Vec<Item<Text>> {
     let looks = &plan.looks;
     let shown = looks.get(..LOOKS_SHOWN).unwrap_or(looks);
     let times = clock_times(shown);
@@ -191,7 +191,10 @@ fn look_lines(protocol: &Protocol, plan: &Plan) -> Vec<Item<Text>> {
         items.push(Item::plain(Text::quoted(&protocol.each_look)));
     }
     if plan.looks_gone > 0 {
-        items.push(Item::plain(phrase::looks_gone(plan.looks_gone)));
+        items.push(Item::plain(phrase::looks_gone(Text::clock(verdict.answered_at))));
+    }
+    if let Some(night) = plan.nights.first() {
+        items.push(Item::plain(phrase::night(Text::clock(night.from), Text::clock(night.until))));
     }
     items.extend(looks_after(looks));
     items.extend(rounds(protocol, looks));

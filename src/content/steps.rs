@@ -62,7 +62,10 @@ pub fn item(protocol: &Protocol, findings: &Findings, verdict: &Exact, plan: &Pl
         // The gravest rule is the reason to phone; where a call is only to be safe, the open questions are.
         PlanStep::Phone(phone) => {
             let gravest: Vec<Reason> = verdict.reasons.first().copied().into_iter().collect();
-            let mut item = Item::with(lead, phone.why(), &gravest);
+            let call = Target { action: protocol.roles.phone, wound: None };
+            let hands = verdict.fitting.hands(protocol, call);
+            let mut item = Item::with(lead, phone.why(hands.is_some()), &gravest);
+            item.more.splice(0..0, hands.map(Text::quoted));
             item.more.extend(slower(protocol, findings, verdict).map(Text::from));
             item
         }
@@ -80,7 +83,7 @@ fn act(
     let how = Text::quoted(verdict.fitting.how(protocol, target));
     let Some(Chosen { way, lines, .. }) = plan.ways.get(&target.action) else {
         let mut item = Item::with(lead, how, because);
-        item.more.extend(around(protocol, plan, target));
+        item.more.extend(around(protocol, verdict, plan, target));
         return item;
     };
     let way = protocol.way(*way);
@@ -93,7 +96,7 @@ fn act(
     item.picture.clone_from(&way.picture);
     item.timed = plan.timed(protocol, target.action).map(|seconds| (target.action, seconds));
     if !way.undone {
-        item.more.extend(around(protocol, plan, target));
+        item.more.extend(around(protocol, verdict, plan, target));
     }
     item.more.extend(ended_by(way).map(Text::from));
     let rests = why::cite(protocol, way.source, way.strength);
@@ -110,10 +113,11 @@ fn ended_by(way: &Way) -> impl Iterator<Item = Phrase> {
 }
 
 /// What shows that it worked, what to do where it cannot be done, and what ends it.
-fn around(protocol: &Protocol, plan: &Plan, target: Target) -> Vec<Text> {
+fn around(protocol: &Protocol, verdict: &Exact, plan: &Plan, target: Target) -> Vec<Text> {
     let action = protocol.action(target.action);
     let worked = action.worked.as_ref().map(|worked| phrase::worked_if(going_on(&worked.say)).into());
-    let undoable = (!action.undoable.is_empty()).then(|| Text::quoted(&action.undoable));
+    let alone = Some(action.undoable.as_str()).filter(|alone| !alone.is_empty());
+    let undoable = verdict.fitting.hands(protocol, target).or(alone).map(Text::quoted);
     let ends = action.ends.as_ref().map(|ends| care::end_of_act(ends, plan.no_vet).into());
     [worked, undoable, ends].into_iter().flatten().collect()
 }

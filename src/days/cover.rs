@@ -13,6 +13,7 @@ use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
+use crate::zone::Zone;
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// What goes by a bird's clock, and until when.
@@ -29,6 +30,7 @@ pub fn cover(
     protocol: &Protocol,
     log: &[Stamped],
     cupboard: &Cupboard,
+    zone: Zone,
     now: DateTime<Utc>,
     say: &dyn Fn(Text) -> String,
 ) -> Cover {
@@ -37,7 +39,7 @@ pub fn cover(
     let kind = kind(protocol, &findings);
     // As her own page and sheet judge her.
     let verdict = judge_bands(protocol, &findings, now);
-    let due = due(protocol, log, &days, cupboard, now);
+    let due = due(protocol, log, &days, cupboard, zone, now);
     let clock = clock(protocol, log, &days).map(|Timed { what, ends_at }| Clock { what: say(what), ends_at });
     Cover {
         need: say(state(protocol, log, &days, &verdict)),

@@ -3,7 +3,7 @@
 use super::{Days, Sitting, kind, known};
 use crate::care::course::course;
 use crate::care::cupboard::Cupboard;
-use crate::care::timetable::{Look, NEAR, Promise, timetable};
+use crate::care::timetable::{Look, LooksOf, NEAR, Promise, timetable};
 use crate::care::{Plan, plan};
 use crate::exam::Exam;
 use crate::finding::log::{self, Entry, Stamped};
@@ -12,6 +12,7 @@ use crate::phrase::{Text, course as of_course, days as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::scale::Need;
 use crate::prove::{Exact, judge_bands};
+use crate::zone::Zone;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::BTreeSet;
 
@@ -42,6 +43,8 @@ pub enum Fate {
 pub struct Due {
     /// The looks.
     pub looks: Vec<Promised>,
+    /// When somebody looked at her last.
+    pub looked: Option<DateTime<Utc>>,
     /// Since when she waits to be examined to the end, where she does: that is due at once.
     pub examine: Option<DateTime<Utc>>,
 }
@@ -74,6 +77,11 @@ impl Due {
         self.with(Fate::DueNow).next().and_then(|_| self.since())
     }
 
+    /// When somebody looked at her last, where a look has gone by since: told in place of a count, for nobody is scolded.
+    pub fn last_looked(&self) -> Option<DateTime<Utc>> {
+        self.looked.filter(|_| self.missed_since_last().next().is_some())
+    }
+
     /// The looks nobody held since the last one that was.
     pub fn missed_since_last(&self) -> impl Iterator<Item = &Look> {
         let after = self.looks.iter().rposition(|promised| promised.fate == Fate::Held).map_or(0, |at| at + 1);
@@ -92,8 +100,8 @@ pub struct Waiting {
     pub at: DateTime<Utc>,
     /// The next look after it, where its own time has come: that rings, too.
     pub next: Option<DateTime<Utc>>,
-    /// How many looks before it nobody held.
-    pub missed: usize,
+    /// When somebody looked at her last, where a look has gone by since.
+    pub last: Option<DateTime<Utc>>,
     /// Whether she was not examined to the end.
     pub unexamined: bool,
     /// The tests of her course that nobody ticked off, as far as they are known.
@@ -158,16 +166,22 @@ impl Running {
 }
 
 /// What a case waits for, if for anything.
-pub fn waiting(protocol: &Protocol, case: &Case, cupboard: &Cupboard, now: DateTime<Utc>) -> Option<Waiting> {
+pub fn waiting(
+    protocol: &Protocol,
+    case: &Case,
+    cupboard: &Cupboard,
+    zone: Zone,
+    now: DateTime<Utc>,
+) -> Option<Waiting> {
     let days = Days::of(&case.log);
-    let due = due(protocol, &case.log, &days, cupboard, now);
+    let due = due(protocol, &case.log, &days, cupboard, zone, now);
     let at = due.waits_since()?;
     Some(Waiting {
         case: case.id.clone(),
         bird: bird(protocol, &case.log, &days),
         at,
         next: due.with(Fate::Ahead).map(|look| look.at).find(|look| *look > at),
-        missed: due.missed_since_last().count(),
+        last: due.last_looked(),
         unexamined: due.examine.is_some(),
         tests: tests(protocol, &case.log, &days, cupboard),
     })
@@ -218,31 +232,46 @@ pub fn bird(protocol: &Protocol, log: &[Stamped], days: &Days) -> Text {
 ///
 /// A look is counted from the sitting at which what asks for it was first found, as long as that has stood unbroken since: so
 /// looking does not put off the next look, and a late decline keeps its own looks even if all seems well.
-pub fn due(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboard, now: DateTime<Utc>) -> Due {
+pub fn due(
+    protocol: &Protocol,
+    log: &[Stamped],
+    days: &Days,
+    cupboard: &Cupboard,
+    zone: Zone,
+    now: DateTime<Utc>,
+) -> Due {
     if days.end.is_some() || days.archived {
         return Due::default();
     }
     let (mut promise, mut need) = (Promise::default(), Need::None);
     // A sitting at which nothing was answered moves nothing.
     for sitting in days.sittings.iter().filter(|sitting| sitting.answered) {
-        let (verdict, plan) = judged(protocol, log, sitting, cupboard);
-        promise = promise.renewed(protocol, &verdict, &plan.done, sitting.ended);
+        let (verdict, plan) = judged(protocol, log, sitting, cupboard, zone);
+        let kept = LooksOf { verdict: &verdict, done: &plan.done, stable: plan.stable };
+        promise = promise.renewed(protocol, kept, sitting.ended);
         need = verdict.need.low;
     }
     // Who needs a vet at once is not kept for the rest of the questions; she has looks of her own, and soon.
     let waits = need < Need::Now && examined(protocol, log, days) != Examined::Whole;
     let examine = log.first().filter(|_| waits).map(|first| first.at);
-    let looks = timetable(protocol, &promise);
+    let looks = timetable(protocol, &promise, zone).looks;
     let held = held(&looks, &days.sittings);
     let fates: Vec<Fate> = (0..looks.len()).map(|at| fate(&looks, at, &held, now)).collect();
     let promised = looks.into_iter().zip(fates).map(|(look, fate)| Promised { look, fate });
-    Due { looks: promised.collect(), examine }
+    let looked = days.sittings.iter().rev().find(|sitting| sitting.answered).map(|sitting| sitting.ended);
+    Due { looks: promised.collect(), looked, examine }
 }
 
 /// The verdict and plan as a sitting left them.
-pub fn judged(protocol: &Protocol, log: &[Stamped], sitting: &Sitting, cupboard: &Cupboard) -> (Exact, Plan) {
+pub fn judged(
+    protocol: &Protocol,
+    log: &[Stamped],
+    sitting: &Sitting,
+    cupboard: &Cupboard,
+    zone: Zone,
+) -> (Exact, Plan) {
     let verdict = judge_bands(protocol, &known(log, sitting), sitting.ended);
-    let plan = plan(protocol, &verdict, cupboard);
+    let plan = plan(protocol, &verdict, cupboard, zone);
     (verdict, plan)
 }
 

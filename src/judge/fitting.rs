@@ -11,6 +11,7 @@ use std::collections::BTreeMap;
 pub struct Fitting {
     acts: BTreeMap<Target, usize>,
     bans: BTreeMap<Target, usize>,
+    hands: BTreeMap<Target, usize>,
 }
 
 impl Fitting {
@@ -23,6 +24,8 @@ impl Fitting {
                 let target = Target { action: at, wound };
                 let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.acts.extend(line.map(|line| (target, line)));
+                let hands = action.hands.iter().position(|hands| sheet.surely(&hands.when, target.subject()));
+                chosen.hands.extend(hands.map(|hands| (target, hands)));
                 let bans = action.forbidden.iter().flat_map(|told| &told.fits);
                 let ban = { bans }.position(|fit| sheet.surely(&fit.when, target.subject()));
                 chosen.bans.extend(ban.map(|ban| (target, ban)));
@@ -47,6 +50,12 @@ impl Fitting {
     /// What stands on a card behind the line that fits.
     pub fn on_card<'p>(&self, protocol: &'p Protocol, target: Target) -> &'p str {
         self.line(protocol, target).map_or(&protocol.action(target.action).on_card, |line| &line.on_card)
+    }
+
+    /// Who does what, where it is known who is there.
+    pub fn hands<'p>(&self, protocol: &'p Protocol, target: Target) -> Option<&'p str> {
+        let hands = protocol.action(target.action).hands.get(*self.hands.get(&target)?)?;
+        Some(&hands.say)
     }
 
     /// How it is done.

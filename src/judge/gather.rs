@@ -58,6 +58,7 @@ pub fn verdict(
         figures: super::figures::Figures::default(),
         wounds: sheet.wounds(),
         looked_over: sheet.looked_over(),
+        steady: sheet.surely(&protocol.stable_when, Subject::Bird),
         answered_at,
         judged_at: now,
     }
@@ -126,7 +127,8 @@ fn told(
             told.push((at, paragraph));
         }
     }
-    told.into_iter().map(|(at, _)| at).collect()
+    let replaced: Vec<ParagraphAt> = told.iter().filter_map(|(_, paragraph)| paragraph.in_place_of).collect();
+    told.into_iter().map(|(at, _)| at).filter(|at| !replaced.contains(at)).collect()
 }
 
 /// The band of a scale: rules that hold raise the floor, rules that may yet hold raise the ceiling.

@@ -81,6 +81,8 @@ pub struct Verdict {
     pub wounds: usize,
     /// Whether she was looked over for them to the end.
     pub looked_over: bool,
+    /// Whether all her protocol asks for before a night is left dark is so beyond doubt.
+    pub steady: bool,
     /// The moment of the last answer: looks are counted from it.
     pub answered_at: DateTime<Utc>,
     /// The moment it was judged for.

@@ -39,6 +39,8 @@ pub struct Action {
     pub ends: Option<Until>,
     /// What to do where it cannot be done; empty where it always can.
     pub undoable: String,
+    /// Who does what, by who is there: the first that holds beyond doubt stands in place of `undoable`, and on a card.
+    pub hands: Vec<Seen>,
     /// What stands on a card behind its line, in few words; empty where the line is enough.
     pub on_card: String,
     /// Whom one phones by it, where it is a call.

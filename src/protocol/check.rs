@@ -7,6 +7,7 @@ mod cond;
 mod direction;
 mod law;
 mod named;
+mod night;
 mod order;
 mod question;
 mod ring;
@@ -144,6 +145,8 @@ impl Checker {
         self.manifest_words(manifest);
         let [spare_when, spare_in_doubt, bleeds_when, skin_only_when, frail_when] =
             self.states(manifest, items, &questions);
+        let stable_when = self.stable_when(manifest, items, &questions);
+        let night = self.night(manifest);
         let said_first = self.said(manifest, ("said_first", false), &manifest.item.said_first, &questions);
         let said_of_wounds = self.said(manifest, ("said_of_wounds", true), &manifest.item.said_of_wounds, &questions);
         self.lists(manifest, items);
@@ -159,6 +162,8 @@ impl Checker {
             looks_by_need: item.looks_by_need.clone(),
             spare_when: spare_when?,
             spare_in_doubt: spare_in_doubt?,
+            stable_when: stable_when?,
+            night: night?,
             frail_when: frail_when?,
             bleeds_when: bleeds_when?,
             skin_only_when: skin_only_when?,
@@ -243,10 +248,7 @@ impl Checker {
         for (_, looks) in &item.looks_by_need {
             self.looks(manifest, "protocol, field looks_by_need", "looks_by_need", looks);
         }
-        if !(1..=LONGEST_TIMER).contains(&item.hold_s) {
-            let what = format!("a bird is in the hand for 1 to {LONGEST_TIMER} s");
-            self.faults.push(manifest.fault("protocol, field hold_s".into(), "hold_s", what));
-        }
+        self.between(manifest, "hold_s", item.hold_s, 1..=LONGEST_TIMER);
         if item.caution.is_some() {
             let what = "the caution is the program's own and stands on all it says; delete this line".to_owned();
             self.faults.push(manifest.fault("protocol, field caution".into(), "caution:", what));

@@ -43,6 +43,9 @@ pub struct Manifest {
     /// The signs of these that count as seen where they could not be told.
     pub spare_in_doubt: Cond,
     pub spare_say: String,
+    /// What has to be so, beside what the program works out itself, before a bird is left in the dark for a night.
+    pub stable_when: Cond,
+    pub night: Night,
     /// When a bird has less blood than a sound one: ill, old or fat.
     pub frail_when: Cond,
     /// When the bird or the wound may still bleed: then no figure of blood is told, only to press.
@@ -60,6 +63,18 @@ pub struct Manifest {
     pub each_look: String,
     pub steps: Vec<Step>,
     pub lists: Vec<List>,
+}
+
+/// The dark hours in which nobody looks at a stable bird.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Night {
+    /// The hours of the clock, 0 to 23.
+    pub from_h: u8,
+    pub until_h: u8,
+    /// What brings heat or a wrap: within a day of it she is looked at by night, too.
+    pub acts: Vec<String>,
+    pub source: String,
 }
 
 /// Signs that stand on one screen.
@@ -248,6 +263,9 @@ pub struct Paragraph {
     /// What of it stands on a card.
     #[serde(default)]
     pub card: Option<OnCard>,
+    /// The paragraph it is told in place of, wherever it is told.
+    #[serde(default)]
+    pub in_place_of: Option<String>,
     /// What state its lines bring her into or keep her in.
     #[serde(default)]
     pub keeps: Vec<Stance>,

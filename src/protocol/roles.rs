@@ -54,6 +54,8 @@ pub struct Roles {
     pub others: QuestionAt,
     /// The action that stands in for phoning a vet where none can be reached.
     pub phone_any: ActionAt,
+    /// The action whose words on who phones stand beside a call of the plan.
+    pub phone: ActionAt,
     /// The action whose being forbidden means that no amount of fluid is told.
     pub by_mouth: ActionAt,
     /// The family the program makes salt water by.

@@ -31,6 +31,8 @@ pub struct Paragraph {
     pub lines: Vec<String>,
     /// What of it stands on a card; the rest is one key away.
     pub card: Option<OnCard>,
+    /// The paragraph it is told in place of, wherever it is told.
+    pub in_place_of: Option<ParagraphAt>,
     /// What state they keep her in: it is not told beside what contradicts it.
     pub keeps: Vec<Stance>,
     /// The state whose air they ask for.

@@ -47,8 +47,8 @@ impl Protocol {
         let rules = self.rules.iter().flat_map(|rule| std::iter::once(&rule.when).chain(&rule.unless));
         let asked = self.questions.iter().filter_map(|question| question.applies.as_ref());
         let told = self.paragraphs.iter().map(|paragraph| &paragraph.when);
-        let beside = [&self.frail_when, &self.bleeds_when, &self.spare_when, &self.spare_in_doubt];
-        rules.chain(asked).chain(told).chain(beside).flat_map(move |cond| {
+        let beside = [&self.frail_when, &self.bleeds_when, &self.spare_when, &self.spare_in_doubt, &self.stable_when];
+        rules.chain(asked).chain(told).chain(self.hands()).chain(beside).flat_map(move |cond| {
             let mut sets = Vec::new();
             cond.walk(&mut |part| match part {
                 Cond::Answer(read, set) if *read == at => sets.push(*set),

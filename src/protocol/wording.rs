@@ -213,6 +213,7 @@ impl Walk<'_, '_> {
             fits,
             meanwhile,
             undoable,
+            hands,
             on_card,
             opens,
             worked,
@@ -237,6 +238,9 @@ impl Walk<'_, '_> {
             self.one(&format!("{of}-fit-{number}-say"), say);
             self.one(&format!("{of}-fit-{number}-how"), how);
             self.one(&format!("{of}-fit-{number}-on-card"), on_card);
+        }
+        for (number, hands) in (1..).zip(hands) {
+            self.one(&format!("{of}-hands-{number}"), &mut hands.say);
         }
         if let Some(seen) = opens {
             self.one(&format!("{of}-opens"), &mut seen.say);

@@ -85,6 +85,8 @@ pub enum Claim {
     RungsReached,
     /// A danger sign needs a vet at once.
     DangerIsNow,
+    /// No danger sign is slept on.
+    NightIsSafe,
     /// Worse never looks better.
     WorseNeverMilder,
     /// Measures grow with what they are read from.
@@ -105,10 +107,11 @@ pub enum Claim {
 
 impl Claim {
     /// All of them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::AnswersPossible,
         Self::RungsReached,
         Self::DangerIsNow,
+        Self::NightIsSafe,
         Self::WorseNeverMilder,
         Self::MeasuresGrow,
         Self::RulesDecide,
@@ -127,6 +130,9 @@ impl Claim {
                 "Every bird gets a verdict, and every rung above the mildest is one some bird comes to."
             }
             Self::DangerIsNow => "Every danger sign needs a vet at once, whatever else is found.",
+            Self::NightIsSafe => {
+                "No bird is left in the dark for a night with a danger sign, or with one that could not be told."
+            }
             Self::WorseNeverMilder => "Worse never looks better: need, humane end, authority.",
             Self::MeasuresGrow => "Measures grow with what they are read from.",
             Self::RulesDecide => "Every rule holds of some bird.",
@@ -146,6 +152,7 @@ impl Claim {
             Self::AnswersPossible
             | Self::RungsReached
             | Self::DangerIsNow
+            | Self::NightIsSafe
             | Self::WorseNeverMilder
             | Self::RulesDecide
             | Self::AnswersMatter
@@ -162,6 +169,7 @@ impl Claim {
             Self::RungsReached => rules::every_rung(desk, found),
             Self::WorseNeverMilder => dominance::worse_is_never_milder(desk, found),
             Self::DangerIsNow => rules::danger_is_now(desk, found),
+            Self::NightIsSafe => rules::night_is_safe(desk, found),
             Self::MeasuresGrow => {
                 dominance::measures_grow(desk, found);
                 Ok(())

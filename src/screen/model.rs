@@ -162,7 +162,7 @@ impl<'p> Model<'p> {
         let exam = Exam::from_log(protocol, &[]);
         let verdict = judge(protocol, &exam.findings, now);
         let cupboard = Cupboard::default();
-        let plan = plan(protocol, &verdict, &cupboard);
+        let plan = plan(protocol, &verdict, &cupboard, zone);
         let mut model = Self {
             protocol,
             case: None,
@@ -227,7 +227,7 @@ impl<'p> Model<'p> {
 
     /// Works out what is due of this bird.
     pub fn work_out_due(&mut self) {
-        self.due = due(self.protocol, &self.log, &self.days, &self.cupboard, self.now);
+        self.due = due(self.protocol, &self.log, &self.days, &self.cupboard, self.zone, self.now);
     }
 
     /// Judges again, what is being entered counted as if it had been said: so its figure moves the summary at once.
@@ -243,7 +243,7 @@ impl<'p> Model<'p> {
             }
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
-        self.plan = plan(self.protocol, &self.verdict, &self.cupboard);
+        self.plan = plan(self.protocol, &self.verdict, &self.cupboard, self.zone);
         self.lay_cards();
         self.telling =
             ask_next(self.protocol, &self.exam.findings, &self.verdict, self.exam.step(), |telling| match telling {
@@ -379,7 +379,7 @@ impl<'p> Model<'p> {
             findings: &self.exam.findings,
             verdict: &self.verdict,
             plan: &self.plan,
-            due: &due(self.protocol, &self.log, &self.days, &self.cupboard, self.now),
+            due: &due(self.protocol, &self.log, &self.days, &self.cupboard, self.zone, self.now),
             practice: self.practice.is_some() || self.flock.practice,
             keeper: self.tells_keeper.then_some(&self.contacts),
         };

@@ -4,16 +4,16 @@ use super::command::{made, path, shown, write, write_json};
 use super::covers::{self, CoverMaker};
 use super::exit::Refusal;
 use super::handover::place;
+use super::here::here;
 use super::options::{Opened, Options};
-use crate::care::cupboard::Cupboard;
 use crate::content;
 use crate::content::cases::{ListedCase, listed};
 use crate::content::days::CaseDays;
 use crate::content::document::caution_text;
 use crate::content::kept::{carried, fault};
 use crate::days::cover::state;
-use crate::days::due::{Fate, bird, due, judged};
-use crate::days::{self, Days};
+use crate::days::due::{Fate, bird, due};
+use crate::days::{self, Days, known};
 use crate::finding::Findings;
 use crate::ledger::{self, CarryError, CaseId, Covered, Filter, Lacking, Ledger, LedgerError, Setting, State};
 use crate::phrase::{Phrase, Text, cases as phrase};
@@ -58,8 +58,8 @@ impl CaseCommands {
     }
 
     /// By what covers are made.
-    const fn maker(&self) -> CoverMaker<'_> {
-        CoverMaker { protocol: &self.opened.protocol, words: self.opened.words }
+    fn maker(&self) -> CoverMaker<'_> {
+        CoverMaker { protocol: &self.opened.protocol, words: self.opened.words, zone: here() }
     }
 
     fn reader(&self) -> Result<Reader<'_>> {
@@ -124,8 +124,9 @@ impl CaseCommands {
         let case = ledger.load(ledger.find(name)?)?;
         let cupboard = covers::cupboard(&ledger)?;
         let days = Days::of(&case.log);
-        let due = due(self.protocol(), &case.log, &days, &cupboard, now);
-        let verdict = days.sittings.last().map(|last| judged(self.protocol(), &case.log, last, &cupboard).0);
+        let due = due(self.protocol(), &case.log, &days, &cupboard, reader.zone, now);
+        let verdict =
+            days.sittings.last().map(|last| judge_bands(self.protocol(), &known(&case.log, last), last.ended));
         let verdict = verdict.unwrap_or_else(|| judge_bands(self.protocol(), &Findings::default(), now));
         let need = state(self.protocol(), &case.log, &days, &verdict);
         let bird = Text::opening(bird(self.protocol(), &case.log, &days));
@@ -150,12 +151,9 @@ impl CaseCommands {
     fn listed<'c>(&self, case: &'c Covered) -> ListedCase<'c> {
         let read = || {
             let ledger = self.ledger().ok()??;
-            Some((ledger.load(case.id.clone()).ok()?.log, covers::cupboard(&ledger).ok()?))
+            Some(ledger.load(case.id.clone()).ok()?.log)
         };
-        match read() {
-            Some((log, cupboard)) => listed(self.protocol(), case, Some(&log), &cupboard),
-            None => listed(self.protocol(), case, None, &Cupboard::default()),
-        }
+        listed(self.protocol(), case, read().as_deref())
     }
 
     /// Writes the looks of the next two weeks as a calendar. What was told before and is no longer due is cancelled in it.
@@ -180,7 +178,7 @@ impl CaseCommands {
             };
             let days = Days::of(&case.log);
             let bird = bird(self.protocol(), &case.log, &days);
-            let due = due(self.protocol(), &case.log, &days, &cupboard, now);
+            let due = due(self.protocol(), &case.log, &days, &cupboard, reader.zone, now);
             reminders.extend(due.examine.map(|_| calendar::examination(case.id.as_str(), &bird, now, reader)));
             let ahead = due.with(Fate::Ahead).filter(|look| look.at < now + calendar::AHEAD);
             reminders

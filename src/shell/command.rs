@@ -30,7 +30,7 @@ pub fn judge(options: &Options, file: &Path, at: Option<DateTime<Utc>>) -> Resul
     let opened = options.open()?;
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let Bird { findings, verdict } = bird(protocol, file, at)?;
-    let plan = care::plan(protocol, &verdict, &Cupboard::default());
+    let plan = care::plan(protocol, &verdict, &Cupboard::default(), reader.zone);
     if options.json {
         return write_json(&json::verdict(protocol, &findings, &verdict, &plan, reader));
     }

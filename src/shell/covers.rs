@@ -31,13 +31,15 @@ pub struct CoverMaker<'p> {
     pub protocol: &'p Protocol,
     /// The words.
     pub words: &'p Words,
+    /// The zone whose nights count.
+    pub zone: Zone,
 }
 
 impl CoverMaker<'_> {
     /// The cover of a case as it stands now.
     pub fn cover(self, log: &[Stamped], cupboard: &Cupboard, now: DateTime<Utc>) -> Cover {
         let words = self.words.mark().to_owned();
-        Cover { words, ..cover(self.protocol, log, cupboard, now, &|text| self.say(text)) }
+        Cover { words, ..cover(self.protocol, log, cupboard, self.zone, now, &|text| self.say(text)) }
     }
 
     /// How soon she needs a vet, of a bird whose case cannot be read: what was told of her last still counts.
@@ -94,14 +96,14 @@ pub fn renew(ledger: &mut Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Resu
 
 /// The birds that wait for a look: the longest overdue, and apart from them every one whose look comes within a day, so that
 /// however many are overdue, no other bird's look goes by in silence.
-pub fn waiting(ledger: &Ledger, protocol: &Protocol, now: DateTime<Utc>) -> Result<Waits, LedgerError> {
+pub fn waiting(ledger: &Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Result<Waits, LedgerError> {
     let cupboard = cupboard(ledger)?;
     let overdue = ledger.due_before(now, WAITING)?;
     let more_overdue = ledger.count_due(now)?.saturating_sub(overdue.len());
     let mut birds = Vec::new();
     for covered in overdue {
         match ledger.load(covered.id.clone()) {
-            Ok(case) => birds.extend(due::waiting(protocol, &case, &cupboard, now)),
+            Ok(case) => birds.extend(due::waiting(maker.protocol, &case, &cupboard, maker.zone, now)),
             // Her case cannot be shown; that she waits is known from its cover all the same.
             Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_)) => birds.extend(by_cover(covered)),
             Err(error) => return Err(error),
@@ -141,5 +143,5 @@ fn bird(cover: Cover) -> Text {
 fn by_cover(covered: Covered) -> Option<Waiting> {
     let Covered { id, cover, .. } = covered;
     let due = cover.due;
-    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, missed: 0, unexamined: false, tests: Vec::new() })
+    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, last: None, unexamined: false, tests: Vec::new() })
 }

@@ -274,7 +274,8 @@ impl Sitting<'_> {
             Effect::Keep(stamped) => {
                 let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
-                let maker = CoverMaker { protocol: self.model.protocol, words: self.model.words };
+                let maker =
+                    CoverMaker { protocol: self.model.protocol, words: self.model.words, zone: self.model.zone };
                 let cover = maker.cover(&self.model.log, &self.model.cupboard, self.model.now);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);

@@ -4,6 +4,7 @@ use super::command::path;
 use super::covers::CoverMaker;
 use super::examine;
 use super::exit::Refusal;
+use super::here::here;
 use super::options::{Opened, Options};
 use crate::care::cupboard::Cupboard;
 use crate::finding::log::Stamped;
@@ -24,7 +25,7 @@ pub fn open(options: &Options, afresh: bool) -> Result<ExitCode> {
     let real = options.folder()?;
     let folder = real.join(FOLDER);
     let Opened { protocol, words } = options.open()?;
-    load(CoverMaker { protocol: &protocol, words }, &folder, afresh)?;
+    load(CoverMaker { protocol: &protocol, words, zone: here() }, &folder, afresh)?;
     let is_known = |id: &String| protocol.countries.iter().any(|country| *country.id.as_str() == **id);
     let kept = kept_country(&real).filter(is_known);
     let country = options.country.clone().or(kept);

@@ -23,6 +23,7 @@ use crate::prove::{self, Whole};
 use crate::render::sheet::{
     cards_html, cards_json, cards_markdown, cards_pdf, cards_text, html, json, markdown, pdf, text,
 };
+use crate::zone::Zone;
 use anyhow::Result;
 use chrono::{DateTime, Utc};
 use clap::{Args, ValueEnum};
@@ -82,7 +83,8 @@ pub fn handover(options: &Options, asked: &HandoverArguments) -> Result<()> {
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let now = asked.at.unwrap_or_else(Utc::now);
     let folder = options.folder()?;
-    let birds = asked.birds.iter().map(|name| bird(protocol, &folder, name, now)).collect::<Result<Vec<_>>>()?;
+    let birds =
+        asked.birds.iter().map(|name| bird(protocol, &folder, name, reader.zone, now)).collect::<Result<Vec<_>>>()?;
     let form = form(asked)?;
     let bytes = if asked.cards {
         let told: Vec<SheetCase> = birds.iter().map(|bird| bird.told(None)).collect();
@@ -147,21 +149,21 @@ impl Bird {
         SheetCase { log, days, findings, verdict, plan, due, keeper, practice: *practice }
     }
 
-    fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: &Cupboard, now: DateTime<Utc>) -> Self {
+    fn of(protocol: &Protocol, log: Vec<Stamped>, cupboard: &Cupboard, zone: Zone, now: DateTime<Utc>) -> Self {
         let days = Days::of(&log);
         let findings = days.sittings.last().map(|last| known(&log, last)).unwrap_or_default();
         let verdict = prove::judge(protocol, &findings, now);
-        let plan = care::plan(protocol, &verdict, cupboard);
-        let due = due(protocol, &log, &days, cupboard, now);
+        let plan = care::plan(protocol, &verdict, cupboard, zone);
+        let due = due(protocol, &log, &days, cupboard, zone, now);
         Self { log, days, findings, verdict, plan, due, practice: false }
     }
 }
 
-fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> Result<Bird> {
+fn bird(protocol: &Protocol, folder: &Path, name: &str, zone: Zone, now: DateTime<Utc>) -> Result<Bird> {
     let path = Path::new(name);
     let is_file = path.extension().is_some_and(|extension| extension == "ron" || extension == "json") || name == "-";
     if is_file {
-        let mut bird = Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), now);
+        let mut bird = Bird::of(protocol, written(protocol, path, now)?, &Cupboard::default(), zone, now);
         // Notes hold what somebody chose to write down: what they leave out was not left open.
         bird.due.examine = None;
         return Ok(bird);
@@ -173,7 +175,7 @@ fn bird(protocol: &Protocol, folder: &Path, name: &str, now: DateTime<Utc>) -> R
     let case = ledger.load(ledger.find(name)?)?;
     let cupboard = covers::cupboard(&ledger)?;
     let practice = ledger.setting(Setting::Practice)?.is_some();
-    Ok(Bird { practice, ..Bird::of(protocol, case.log, &cupboard, now) })
+    Ok(Bird { practice, ..Bird::of(protocol, case.log, &cupboard, zone, now) })
 }
 
 /// A file of notes as the log of an examination.

@@ -39,7 +39,7 @@ pub fn plan(options: &Options, file: &Path, at: Option<DateTime<Utc>>, asked: &A
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let cupboard = cupboard(protocol, options, asked.with)?;
     let Bird { findings, verdict } = bird(protocol, file, at)?;
-    let plan = care::plan(protocol, &verdict, &cupboard);
+    let plan = care::plan(protocol, &verdict, &cupboard, reader.zone);
     let contacts = kept_contacts(&options.folder()?)?;
     if options.json {
         let whole = json::with_calls(protocol, &findings, &verdict, &plan, &contacts, reader);
@@ -104,7 +104,8 @@ pub fn label(options: &Options, product: &Product) -> Result<()> {
     let (protocol, reader) = (&opened.protocol, options.reader(&opened)?);
     let country = reader.country;
     let judged = file.map(|file| bird(protocol, file, None)).transpose()?;
-    let planned = judged.as_ref().map(|Bird { verdict, .. }| care::plan(protocol, verdict, &Cupboard::default()));
+    let planned =
+        judged.as_ref().map(|Bird { verdict, .. }| care::plan(protocol, verdict, &Cupboard::default(), reader.zone));
     let before = judged.as_ref().zip(planned.as_ref()).map(|(bird, plan)| {
         let Bird { findings, verdict } = bird;
         Before { findings, verdict, plan }

@@ -2,6 +2,7 @@
 
 use super::clocks::{self, Ended};
 use super::covers::{self, CoverMaker};
+use super::here::here;
 use super::opened::Held;
 use crate::content::kept::fault;
 use crate::days::due::Waits;
@@ -10,6 +11,7 @@ use crate::phrase::{Text, ledger as phrase};
 use crate::protocol::Protocol;
 use crate::screen::Change;
 use crate::words::Words;
+use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use std::collections::VecDeque;
 use std::path::PathBuf;
@@ -109,6 +111,7 @@ impl LedgerWriter {
                 mark,
                 protocol,
                 words,
+                zone: here(),
                 inbox,
                 outbox,
             }
@@ -174,6 +177,8 @@ struct WriterThread {
     mark: Mark,
     protocol: Arc<Protocol>,
     words: &'static Words,
+    /// The zone whose nights count.
+    zone: Zone,
     inbox: Receiver<Task>,
     outbox: Sender<Report>,
 }
@@ -305,7 +310,7 @@ impl WriterThread {
         self.told_at = Instant::now();
         let found = self.look_up(|ledger, maker| {
             covers::renew_some(ledger, maker, Utc::now())?;
-            covers::waiting(ledger, maker.protocol, Utc::now())
+            covers::waiting(ledger, maker, Utc::now())
         });
         if let Ok(waiting) = found {
             self.tell(Report::Waiting(waiting));
@@ -326,7 +331,7 @@ impl WriterThread {
         up: impl FnOnce(&mut Ledger, CoverMaker) -> Result<T, LedgerError>,
     ) -> Result<T, LedgerError> {
         let (protocol, words) = (Arc::clone(&self.protocol), self.words);
-        let maker = CoverMaker { protocol: &protocol, words };
+        let maker = CoverMaker { protocol: &protocol, words, zone: self.zone };
         let opened = self.ledger().map(|_| ());
         match (opened, &mut self.ledger) {
             (Ok(()), Some(ledger)) => up(ledger, maker),
@@ -341,7 +346,7 @@ impl WriterThread {
     fn list(&mut self, filter: &Filter) {
         let found = self.look_up(|ledger, maker| {
             covers::renew_some(ledger, maker, Utc::now())?;
-            let waiting = covers::waiting(ledger, maker.protocol, Utc::now())?;
+            let waiting = covers::waiting(ledger, maker, Utc::now())?;
             Ok((ledger.cases(filter, 0, MOST)?, ledger.count(filter)?, waiting))
         });
         match found {
@@ -375,7 +380,7 @@ impl WriterThread {
             return;
         }
         let (protocol, words) = (Arc::clone(&self.protocol), self.words);
-        let maker = CoverMaker { protocol: &protocol, words };
+        let maker = CoverMaker { protocol: &protocol, words, zone: self.zone };
         match self.ledger().and_then(|(ledger, mark)| clocks::end(ledger, maker, mark, ended)) {
             Ok(events) => events.into_iter().for_each(|events| self.held.read(&ended.case, events)),
             Err(error) => self.tell(Report::Refused(fault(&error).into())),
@@ -474,7 +479,7 @@ impl WriterThread {
         if self.ledger.is_none() {
             let mut ledger = Ledger::open(&self.folder)?;
             if self.gone {
-                let maker = CoverMaker { protocol: &self.protocol, words: self.words };
+                let maker = CoverMaker { protocol: &self.protocol, words: self.words, zone: self.zone };
                 let parted = self.held.write_again(&mut ledger, maker, Utc::now())?;
                 for (theirs, own) in parted {
                     let _ = self.outbox.send(Report::Parted(theirs.clone(), own.clone()));

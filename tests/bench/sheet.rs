@@ -56,8 +56,8 @@ fn kept() -> Kept {
     }
     let days = Days::of(&log);
     let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
-    let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());
-    let due = due(&PROTOCOL, &log, &days, &Cupboard::default(), now());
+    let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
+    let due = due(&PROTOCOL, &log, &days, &Cupboard::default(), coopside::zone::Zone::UTC, now());
     assert_eq!((findings.wounds(), days.sittings.len()), (5, 13));
     Kept { log, days, findings, verdict, plan, due }
 }

@@ -171,7 +171,8 @@ fn every_scripted_bird_can_be_written_as_text_and_json() {
         let (_, findings) =
             practice::read(&protocol, "scenario", &text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
         let verdict = prove::judge(&protocol, &findings, now);
-        let plan = care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default());
+        let plan =
+            care::plan(&protocol, &verdict, &coopside::care::cupboard::Cupboard::default(), coopside::zone::Zone::UTC);
         let text = render::text::whole(&protocol, &findings, &verdict, &plan, Reader::english(zone, country));
         let json =
             render::json::verdict(&protocol, &findings, &verdict, &plan, Reader::english(zone, country)).to_string();
@@ -226,7 +227,7 @@ fn a_spoiled_protocol_is_refuted_by_a_bird_and_judges_nobody() {
     let (code, out, err) = coopside(&["prove", &path]);
     assert_eq!(code, 1, "{out}{err}");
     assert!(out.contains("REFUTED: Every exception to a humane end is asked."), "{out}");
-    assert!(out.contains("x questions/watch.ron:") && err.contains("1 of 11 claims do not hold"), "{out}{err}");
+    assert!(out.contains("x questions/watch.ron:") && err.contains("1 of 12 claims do not hold"), "{out}{err}");
     assert!(out.contains("a bird that shows it, all else fine: ") && out.contains("fighting for breath"), "{out}");
     let notes = folder();
     let file = notes.path().join("saffron.ron");

@@ -516,7 +516,7 @@ fn a_clock_left_running_rings_after_a_new_start_and_ends_in_its_own_case() {
         for (seq, entry) in (0..).zip(entries) {
             log.push(Stamped { at, entry });
             let stamped = log.last().cloned().unwrap_or_else(|| panic!("just put there"));
-            let cover = cover(&protocol, &log, &Cupboard::default(), at, &english);
+            let cover = cover(&protocol, &log, &Cupboard::default(), coopside::zone::Zone::UTC, at, &english);
             let event = Event { id: EventId::new(), case: case.clone(), seq, stamped, zone_min: 0 };
             ledger.append(&event, &mark, &cover).unwrap_or_else(|error| panic!("{error}"));
         }

@@ -52,11 +52,11 @@ fn of_half_finished_birds_the_list_says_what_the_sheet_says() {
         let days = Days::of(&log);
         let findings = log::findings(&log::standing(&log));
         let sheet = prove::judge(&PROTOCOL, &findings, now());
-        let list = cover(&PROTOCOL, &log, &cupboard, now(), &english);
+        let list = cover(&PROTOCOL, &log, &cupboard, coopside::zone::Zone::UTC, now(), &english);
         assert_eq!(list.need, english(state(&PROTOCOL, &log, &days, &sheet)), "bird {seed}: the list and the sheet");
         assert_eq!(scales(&prove::judge_bands(&PROTOCOL, &findings, now())), scales(&sheet), "bird {seed}: the bands");
         for sitting in &days.sittings {
-            let (case, _) = judged(&PROTOCOL, &log, sitting, &cupboard);
+            let (case, _) = judged(&PROTOCOL, &log, sitting, &cupboard, coopside::zone::Zone::UTC);
             assert_eq!(scales(&case), scales(&sheet), "bird {seed}: her case and the sheet");
         }
         let drawn = course::needs(&PROTOCOL, &log, &days);

@@ -77,6 +77,7 @@ fn holds_true(own: &Protocol, shown: &Shown) {
             Loss::Ban(id) => bans(&PROTOCOL, &there, id.as_str()) && !bans(own, &here, id.as_str()),
             Loss::MayNotBe(id) => tells(own, &here, id.as_str()) && !tells(&PROTOCOL, &there, id.as_str()),
             Loss::Missing(id) => tells(&PROTOCOL, &there, id.as_str()) && !tells(own, &here, id.as_str()),
+            Loss::Slept => !there.steady && here.steady,
             Loss::Watch(_) | Loss::Looks(..) | Loss::NotAsked(_) | Loss::NotFirst(_) | Loss::NotShown(_) => true,
         };
         assert!(is_so, "{loss:?} is told of a bird who does not show it: {:?}", shown.bird);
@@ -327,6 +328,17 @@ fn later_looks_are_shown() {
     shown_by("rules", &slower, |loss| matches!(loss, Loss::Looks(..)));
     let none = spoil(|own| own.looks_by_need.clear());
     shown_by("need", &none, |loss| matches!(loss, Loss::Looks(..)));
+}
+
+/// A bird whom one's own protocol leaves in the dark for a night, and the shipped one does not; longer nights are told as data.
+#[test]
+fn a_night_that_is_slept_through_is_shown() {
+    let own = spoil(|own| own.stable_when = Cond::Always);
+    shown_by("night", &own, |loss| matches!(loss, Loss::Slept));
+    let longer = spoil(|own| own.night.until_h += 1);
+    told_as_data("hours", &longer, "protocol", "dark hours");
+    let fewer = spoil(|own| own.night.acts.clear());
+    told_as_data("acts", &fewer, "protocol", "dark hours");
 }
 
 /// What no bird can show is told as a difference of data.

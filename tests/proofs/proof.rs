@@ -256,6 +256,7 @@ fn an_answer_nothing_hangs_on_is_caught() {
             [
                 &mut protocol.spare_when,
                 &mut protocol.spare_in_doubt,
+                &mut protocol.stable_when,
                 &mut protocol.frail_when,
                 &mut protocol.bleeds_when,
             ]

@@ -59,7 +59,7 @@ fn of_every_bird_made(
             let (mut known, cupboard) = (rolled::bird(&mut rng, now()), rolled::cupboard(&mut rng));
             make(&mut known);
             let verdict = judge_bands(&PROTOCOL, &known, now());
-            let plan = plan(&PROTOCOL, &verdict, &cupboard);
+            let plan = plan(&PROTOCOL, &verdict, &cupboard, coopside::zone::Zone::UTC);
             let held = Held { seed, nth, case: Case { known, verdict, plan } };
             applied += usize::from(claim(&held.case));
         }

@@ -61,7 +61,7 @@ struct Seen<'a> {
 impl<'a> Seen<'a> {
     fn of(protocol: &'a Protocol, findings: &'a Findings) -> Self {
         let verdict = judge_bands(protocol, findings, chrono::DateTime::UNIX_EPOCH);
-        let plan = care::plan(protocol, &verdict, &Cupboard::default());
+        let plan = care::plan(protocol, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         Self { protocol, findings, verdict, plan }
     }
 

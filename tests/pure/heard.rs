@@ -91,9 +91,12 @@ fn read(at: QuestionAt, choice: u8) -> bool {
     let asked = PROTOCOL.questions.iter().filter_map(|question| question.applies.as_ref());
     let told = PROTOCOL.paragraphs.iter().map(|paragraph| &paragraph.when);
     let mut found = false;
-    for cond in
-        rules.chain(asked).chain(told).chain([&PROTOCOL.frail_when, &PROTOCOL.bleeds_when, &PROTOCOL.spare_when])
-    {
+    for cond in rules.chain(asked).chain(told).chain([
+        &PROTOCOL.frail_when,
+        &PROTOCOL.bleeds_when,
+        &PROTOCOL.spare_when,
+        &PROTOCOL.stable_when,
+    ]) {
         cond.walk(&mut |part| {
             if let Cond::Answer(read, set) = part {
                 let tells = set.holds(choice) != set.holds(0) || (!PROTOCOL.ask(at).ordered && set.holds(choice));
@@ -198,7 +201,7 @@ fn what_does_not_apply_is_told_by_name_and_moves_no_scale() {
             let words = english(answers::of(question, &answer)).to_lowercase();
             let told = told(&findings, &verdict).to_lowercase();
             assert!(told.contains(&words) && told.contains("asked only where"), "{}: {told}", question.id);
-            let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default());
+            let plan = care::plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
             let text = text::plan(&PROTOCOL, &findings, &verdict, &plan, reader());
             let few = verdict.idle.iter().filter(|(_, why)| *why == Idle::NotAsked).count() <= 3;
             assert_eq!(text.contains(HEADING), few, "{}: {text}", question.id);

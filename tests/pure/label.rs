@@ -424,7 +424,7 @@ fn a_label_is_held_against_the_bird() {
         let now = chrono::DateTime::UNIX_EPOCH;
         let known = practice::read(&PROTOCOL, name, &text, now).unwrap_or_else(|faults| panic!("\n{faults}")).1;
         let verdict = judge_bands(&PROTOCOL, &known, now);
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         let before = Some(Before { findings: &known, verdict: &verdict, plan: &plan });
         let given = Given::default();
         rule(&PROTOCOL, printed, Held { country: PROTOCOL.country("unset"), given: &given, on: None, before }).ruling

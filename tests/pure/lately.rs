@@ -102,7 +102,7 @@ fn a_ban_on_water_ends_by_a_test_where_no_vet_can_be_had() {
     let end = |said: &[Said]| {
         let none = [said, &[(0, About::Bird, "kind", "hen"), (0, About::Bird, "reach", "none")]].concat();
         let verdict = judged(&none, 1);
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         let (target, because) = plan
             .never
             .iter()

@@ -140,7 +140,7 @@ fn planned(country: &Country) -> (String, Value) {
     let (_, known) = read.unwrap_or_else(|faults| panic!("\n{faults}"));
     let verdict = judge(&PROTOCOL, &known, now());
     let cupboard = Cupboard::read(&PROTOCOL, "").unwrap_or_else(|error| panic!("{error:?}"));
-    let plan = plan(&PROTOCOL, &verdict, &cupboard);
+    let plan = plan(&PROTOCOL, &verdict, &cupboard, coopside::zone::Zone::UTC);
     let reader = Reader::english(Zone::UTC, country);
     let told = text::plan(&PROTOCOL, &known, &verdict, &plan, reader);
     let whole = json::verdict(&PROTOCOL, &known, &verdict, &plan, reader);

@@ -4,6 +4,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod alone;
 mod amounts;
 mod cards;
 mod catalogue;
@@ -20,6 +21,7 @@ mod law;
 mod limits;
 mod mistyped;
 mod neck;
+mod night;
 mod notation;
 mod phone;
 mod plans;

@@ -40,7 +40,7 @@ proptest! {
         let mut findings = bird.findings();
         say(&mut findings, sign, if seen { Answer::Choice("yes".into()) } else { Answer::CannotTell });
         let verdict = judge_bands(&PROTOCOL, &findings, now());
-        for step in plan(&PROTOCOL, &verdict, &Cupboard::default()).steps {
+        for step in plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC).steps {
             let PlanStep::Act(target, _) = step else { continue };
             let action = PROTOCOL.action(target.action);
             let text = format!("{} {}", action.say, action.how).to_lowercase();

@@ -45,7 +45,7 @@ fn planned(name: &str, vet: bool, list: &str) -> (Findings, Whole, Plan) {
         _ => known,
     };
     let verdict = judge(&PROTOCOL, &known, now());
-    let plan = plan(&PROTOCOL, &verdict, &cupboard(list));
+    let plan = plan(&PROTOCOL, &verdict, &cupboard(list), coopside::zone::Zone::UTC);
     (known, verdict, plan)
 }
 
@@ -105,7 +105,7 @@ fn no_plan_holds_what_is_forbidden_or_needs_what_is_not_there() {
 
 fn hold_to(known: &Findings, cupboard: &Cupboard) {
     let verdict = judge_bands(&PROTOCOL, known, now());
-    let plan = plan(&PROTOCOL, &verdict, cupboard);
+    let plan = plan(&PROTOCOL, &verdict, cupboard, coopside::zone::Zone::UTC);
     let today = now().date_naive();
     let targets: Vec<Target> = plan
         .steps
@@ -215,7 +215,8 @@ fn a_dressed_leg_brings_its_toe_checks_and_a_new_dressing_a_day() {
         let of = plan.looks.iter().filter(|look| look.rounds.iter().any(|round| PROTOCOL.round(*round).topic == topic));
         of.map(|look| (look.at - verdict.answered_at).num_hours()).collect::<Vec<_>>()
     };
-    assert_eq!(hours("toes"), [1, 4, 12, 24, 36, 48, 60, 72]);
+    // From noon on: through the first night, while the wrap is new; then last thing and at dawn in place of midnight.
+    assert_eq!(hours("toes"), [1, 4, 12, 24, 34, 42, 48, 58, 66, 72]);
     assert_eq!(hours("new dressing"), [24, 48, 72, 96]);
     let (_, _, bare) = planned("leg_scrape_dressed", true, "");
     assert!(bare.looks.iter().all(|look| look.rounds.is_empty()), "no wrap, no toes to look at");
@@ -293,7 +294,7 @@ fn a_nail_that_has_stopped_is_left_alone_before_anything_else_of_it_is_known() {
             known.say(Statement { about: About::Wound(0), question: question.into(), answer }, now());
         }
         let verdict = judge_bands(&PROTOCOL, &known, now());
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         acts(&plan).into_iter().map(str::to_owned).collect::<Vec<_>>()
     };
     assert!(!nail("dry").contains(&"flour_nail".to_owned()) && nail("dry").contains(&"leave_clot".to_owned()));
@@ -308,7 +309,8 @@ fn a_graze_is_covered_for_the_way_and_dressed_at_home() {
     // The same graze of a bird that is dull.
     known
         .say(Statement { about: About::Bird, question: "alert".into(), answer: Answer::Choice("voice".into()) }, now());
-    let to_vet = plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &Cupboard::default());
+    let to_vet =
+        plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &Cupboard::default(), coopside::zone::Zone::UTC);
     assert!(acts(&to_vet).contains(&"cover_way") && !acts(&to_vet).contains(&"dress_leg"), "{:?}", acts(&to_vet));
 }
 
@@ -343,7 +345,7 @@ fn nothing_is_read_out_twice_and_what_was_counted_is_told() {
         let now = chrono::DateTime::UNIX_EPOCH;
         let known = coopside::notes::read(&PROTOCOL, "told", text, now).unwrap_or_else(|faults| panic!("{faults}"));
         let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         let (bird, look) = (&Text::typed("Fig, hen"), &Text::typed("none"));
         let shift = phone::Shift { bird, verdict: &verdict, plan: &plan, findings: &known, vet: None, look };
         (crate::common::call(&PROTOCOL, &known, &verdict), crate::common::told_to_shift(&PROTOCOL, shift))
@@ -383,7 +385,8 @@ fn two_wounds_are_seen_to_one_after_the_other() {
     for said in of_the_first {
         known.say(Statement { about: About::Wound(1), ..said }, now());
     }
-    let plan = plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &cupboard(EVERYTHING));
+    let plan =
+        plan(&PROTOCOL, &judge_bands(&PROTOCOL, &known, now()), &cupboard(EVERYTHING), coopside::zone::Zone::UTC);
     let of_a_wound = |step: &PlanStep| match step {
         PlanStep::Act(target, _) => Some((target.wound?, PROTOCOL.action(target.action).id.as_str())),
         PlanStep::Phone(_) => None,

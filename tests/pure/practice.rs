@@ -77,7 +77,7 @@ fn drawn_birds_can_be_and_are_marked_rightly() {
         assert!(verdict.clashes.is_empty(), "seed {seed}: {:?}", verdict.clashes);
         assert_eq!(verdict.need.low, verdict.need.high, "seed {seed} is open");
         rungs.insert(verdict.need.low);
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         for step in &plan.steps {
             let PlanStep::Act(target, _) = step else { continue };
             assert!(!verdict.never.iter().any(|never| never.target == *target), "seed {seed} plans what is forbidden");

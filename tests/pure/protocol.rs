@@ -53,7 +53,7 @@ fn a_time_that_never_comes_is_refused() {
     );
     refused("protocol.ron", "(every_min: 240, until_h: 24)", "(every_min: 2400, until_h: 24)", looks);
     refused("instructions.ron", "timer_s: 300", "timer_s: 0", "a timer runs for 1 to 3600 s");
-    refused("protocol.ron", "hold_s: 180", "hold_s: 0", "in the hand for 1 to 3600 s");
+    refused("protocol.ron", "hold_s: 180", "hold_s: 0", "expected 1 to 3600");
 }
 
 /// What the program starts with is what its files say, to the last byte; and the files are all there are.

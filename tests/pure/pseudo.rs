@@ -175,7 +175,7 @@ fn nothing_is_cut_where_every_text_is_longer() {
 /// A cover of a case, as a list shows it.
 fn of_cover(log: &[Stamped], about: &str) -> (String, String) {
     let say = |text: Text| PSEUDO.reader().say(&text);
-    let told = cover(&PSEUDO.protocol, log, &Cupboard::default(), now(), &say);
+    let told = cover(&PSEUDO.protocol, log, &Cupboard::default(), Zone::UTC, now(), &say);
     let clock = told.clock.map_or_else(String::new, |clock| clock.what);
     (format!("cover {about}"), format!("{} {} {clock}", told.kind, told.need))
 }

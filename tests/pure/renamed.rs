@@ -110,10 +110,10 @@ pub(super) fn of_bird(world: &World, findings: &Findings) -> Telling {
     let verdict = prove::judge(protocol, findings, now());
     let explained = prove::explain(protocol, findings, &verdict);
     let cupboard = filled(protocol);
-    let plan = plan(protocol, &verdict, &cupboard);
+    let plan = plan(protocol, &verdict, &cupboard, coopside::zone::Zone::UTC);
     let log = log_of(findings);
     let days = Days::of(&log);
-    let due = due(protocol, &log, &days, &cupboard, now());
+    let due = due(protocol, &log, &days, &cupboard, coopside::zone::Zone::UTC, now());
     let told = SheetCase {
         log: &log,
         days: &days,

@@ -36,6 +36,7 @@ fn a_role_that_names_nothing_is_refused_with_the_nearest_name() {
         ("rest", "rest"),
         ("authority", "authority"),
         ("phone_any", "phone_any"),
+        ("phone", "phone_other"),
         ("by_mouth", "by_mouth"),
         ("salt_water", "salt_water"),
         ("no_country", "unset"),

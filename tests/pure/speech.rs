@@ -28,7 +28,7 @@ fn read_aloud() -> impl Iterator<Item = (String, Vec<String>)> {
     practice::shipped().into_iter().map(|(name, text)| {
         let (_, known) = practice::read(&PROTOCOL, name, text, now()).unwrap_or_else(|faults| panic!("\n{faults}"));
         let verdict = judge(&PROTOCOL, &known, now());
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         let parts = whole::judged(&PROTOCOL, &known, &verdict, &plan, reader());
         (name.to_owned(), speech::lines(&parts, reader()))
     })

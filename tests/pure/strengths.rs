@@ -331,7 +331,7 @@ fn no_plan_puts_a_thing_where_the_table_forbids_it() {
         let findings = read.unwrap_or_else(|faults| panic!("{}: {faults}", bird.name)).1;
         let verdict = judge_bands(&PROTOCOL, &findings, now);
         for cupboard in &cupboards {
-            let plan = plan(&PROTOCOL, &verdict, cupboard);
+            let plan = plan(&PROTOCOL, &verdict, cupboard, coopside::zone::Zone::UTC);
             let before = Before { findings: &findings, verdict: &verdict, plan: &plan };
             for target in plan.steps.iter().filter_map(act_of) {
                 let acts = |name: &str| {

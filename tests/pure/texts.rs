@@ -13,7 +13,7 @@ use std::sync::LazyLock;
 /// What is said of each phone call, and why.
 static PHONES: LazyLock<Vec<(Phone, [String; 2])>> = LazyLock::new(|| {
     let phones = [Phone::VetAndGo, Phone::Vet, Phone::VetBeforeMoving, Phone::VetToday, Phone::VetToBeSafe];
-    phones.into_iter().map(|phone| (phone, [phone.say(), phone.why()].map(english))).collect()
+    phones.into_iter().map(|phone| (phone, [phone.say(), phone.why(false)].map(english))).collect()
 });
 
 /// A text, and where it stands.

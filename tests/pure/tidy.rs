@@ -19,11 +19,11 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("judge", &["bird", "finding", "measure", "phrase", "protocol", "sheet", "unit"]),
     ("prove", &["bird", "finding", "judge", "measure", "protocol", "sheet", "typed", "unit"]),
     ("exam", &["bird", "finding", "protocol", "sheet"]),
-    ("care", &["finding", "judge", "measure", "phrase", "protocol", "prove", "typed", "unit"]),
+    ("care", &["finding", "judge", "measure", "phrase", "protocol", "prove", "typed", "unit", "zone"]),
     ("notes", &["bird", "finding", "protocol", "typed", "unit"]),
     ("practice", &["finding", "judge", "notes", "protocol", "prove", "sheet", "shipped"]),
     ("ledger", &["finding"]),
-    ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "phrase", "protocol", "prove", "unit"]),
+    ("days", &["care", "exam", "finding", "judge", "ledger", "measure", "phrase", "protocol", "prove", "unit", "zone"]),
     ("reckon", &["bird", "finding", "measure", "phrase", "protocol", "typed", "unit", "zone"]),
     ("phrase", &["unit"]),
     ("words", &["content", "phrase", "practice", "protocol", "shipped", "typed", "zone"]),
@@ -31,7 +31,7 @@ const ARROWS: &[(&str, &[&str])] = &[
         "content",
         &[
             "bird", "care", "days", "finding", "judge", "ledger", "measure", "phrase", "practice", "protocol", "prove",
-            "reckon", "sheet", "shipped", "typed", "unit", "words",
+            "reckon", "sheet", "shipped", "typed", "unit", "words", "zone",
         ],
     ),
     (

@@ -136,6 +136,7 @@ fn the_waking_score_runs_from_three_to_fifteen_and_twelve_is_a_vet_now() {
         &PROTOCOL,
         &verdict(&[("unsteady", "yes")], &[]),
         &coopside::care::cupboard::Cupboard::default(),
+        coopside::zone::Zone::UTC,
     )
     .looks;
     let hours: Vec<i64> = looks.iter().map(|look| (look.at - now()).num_hours()).filter(|hours| *hours >= 12).collect();
@@ -226,7 +227,12 @@ fn a_bite_needs_no_wound_to_be_urgent_and_is_looked_at_for_three_days() {
     let due = verdict.deadlines.first().and_then(|deadline| deadline.by);
     // "Less than an hour ago", so the earliest moment is an hour back: due in eleven hours.
     assert_eq!(due, Some(now() + TimeDelta::hours(11)));
-    let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
+    let plan = coopside::care::plan(
+        &PROTOCOL,
+        &verdict,
+        &coopside::care::cupboard::Cupboard::default(),
+        coopside::zone::Zone::UTC,
+    );
     for hours in [24, 48, 72] {
         assert!(plan.looks.iter().any(|look| look.signs && look.at == now() + TimeDelta::hours(hours)), "{hours}");
     }

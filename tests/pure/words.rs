@@ -228,7 +228,7 @@ fn a_score_says_whose_scale_it_follows_wherever_it_stands() {
     let (_, findings) =
         practice::read(&PROTOCOL, &script.name, &script.text, now).unwrap_or_else(|faults| panic!("\n{faults}"));
     let verdict = prove::judge(&PROTOCOL, &findings, now);
-    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
     let reader = Reader::english(Zone::UTC, no_country());
     let told = in_one_line(&text::whole(&PROTOCOL, &findings, &verdict, &plan, reader)).to_lowercase();
     let score = told.find("waking score: ").unwrap_or_else(|| panic!("no score is told\n{told}"));

@@ -145,7 +145,7 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
 fn a_side_is_asked_only_of_what_is_known_to_be_hurt() {
     for (answer, asked) in [("1", true), ("0", false)] {
         let mut walk = Walk::new();
-        walk.press("aaa1 1").to("leg").press(answer);
+        walk.press("aaa1n1").to("leg").press(answer);
         assert_eq!(walk.asked() == "leg_side", asked, "after {answer}: {}", walk.asked());
     }
 }
@@ -174,7 +174,7 @@ fn every_region_is_reached_from_every_other_with_the_arrows() {
 #[test]
 fn a_place_is_chosen_on_the_drawing_or_from_the_list() {
     let mut walk = Walk::new();
-    walk.press("aaa1 1 3 4 1 a").to("any wound").press("1");
+    walk.press("aaa1n1 3 4 1 a").to("any wound").press("1");
     assert_eq!(walk.model.context(), Context::Body);
     // From the comb down the neck to the breast; the second page of places is reached like any other.
     walk.key(Key::Right);
@@ -198,7 +198,7 @@ fn a_place_is_chosen_on_the_drawing_or_from_the_list() {
 #[test]
 fn her_body_is_one_key_away_and_says_in_words_what_it_draws() {
     let mut walk = Walk::new();
-    walk.press("aaa1 1 3 4 1 a").to("any wound").press("1 4 3 1").press("o");
+    walk.press("aaa1n1 3 4 1 a").to("any wound").press("1 4 3 1").press("o");
     let page = walk.frame(100, 60);
     assert!(page.contains("!1!") && page.contains("HER WOUNDS"), "{page}");
     let words = page.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -257,7 +257,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
         let reach = |walk: &mut Walk| {
             walk.press("a");
             if *list != *"shows" {
-                walk.press("aa1 1 3 4 1 a").to(&format!("list {list}"));
+                walk.press("aa1n1 3 4 1 a").to(&format!("list {list}"));
             }
         };
         reach(&mut walk);
@@ -278,7 +278,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
     }
     assert!(told >= 7, "{told}");
     let mut scald = Walk::new();
-    scald.press("aaa1 1 3 7");
+    scald.press("aaa1n1 3 7");
     assert_eq!(scald.asked(), "instruction scald");
     let what = PROTOCOL.question_at("what").unwrap_or_else(|| panic!("no what"));
     let asked = Asked { about: About::Wound(0), question: what };

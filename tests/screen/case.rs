@@ -35,7 +35,7 @@ fn hours(walk: &mut Walk, hours: i64) {
 }
 
 fn due_of(walk: &Walk) -> Due {
-    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.now)
+    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.zone, walk.model.now)
 }
 
 /// A hen that gasps: she needs a vet at once.
@@ -210,7 +210,9 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text)),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| {
+            english(text)
+        }),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -291,7 +293,8 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
-    let cover = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.now, &|text| english(text));
+    let cover =
+        cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| english(text));
     (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
 }
 
@@ -381,7 +384,7 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
         bird: Text::typed(name),
         at: now() + TimeDelta::minutes(minutes),
         next: None,
-        missed: 0,
+        last: None,
         unexamined: name == "Pepper",
         tests: Vec::new(),
     };

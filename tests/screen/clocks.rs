@@ -184,6 +184,7 @@ fn a_cover_tells_the_clock_that_runs_until_it_is_ended() {
     assert_eq!(card(vec![(9, Entry::ClockEnded), (10, Entry::Began("press".into()))]), at(310));
     // A card that comes up ends the clock of its step, not its own.
     assert_eq!(own(vec![(0, press(600)), (5, Entry::Began("press".into())), (5, Entry::ClockEnded)]), at(305));
-    let cover = cover(&PROTOCOL, &log(vec![(0, press(300))]), &Cupboard::default(), now(), &english);
+    let cover =
+        cover(&PROTOCOL, &log(vec![(0, press(300))]), &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english);
     assert_eq!(cover.clock.map(|clock| (clock.what, Some(clock.ends_at))), Some(("press".to_owned(), at(300))));
 }

@@ -76,7 +76,7 @@ fn words(frame: &str) -> String {
 }
 
 fn due_of(walk: &Walk) -> Due {
-    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.now)
+    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.zone, walk.model.now)
 }
 
 #[test]
@@ -85,7 +85,7 @@ fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     let answered = walk.model.exam.findings.said().len();
     hours(&mut walk, 12);
     assert_eq!(walk.press("f").model.context(), Context::Birds);
-    assert!(walk.frame(60, 24).contains("due since"), "{}", walk.frame(60, 24));
+    assert!(walk.frame(60, 24).contains("Last looked at"), "{}", walk.frame(60, 24));
     walk.press("1");
     assert_eq!(walk.asked(), "list danger");
     let mut asked = Vec::new();
@@ -441,7 +441,7 @@ fn what_changed_is_told_by_which_way_it_went() {
 /// Every sign she is watched for is asked about at the next look, unless she may not be touched or it does not apply to her.
 fn is_asked(findings: &Findings) -> Result<(), String> {
     let verdict = judge_bands(&PROTOCOL, findings, now());
-    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+    let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
     let asks: BTreeSet<(About, String)> =
         again::asks(&PROTOCOL, findings, &verdict, &plan, now() + TimeDelta::hours(20))
             .into_iter()
@@ -518,7 +518,7 @@ fn a_log_with_the_clock_set_back_and_the_hours_of_a_change_of_time_keep_their_or
     log.push(Stamped { at: now() - TimeDelta::hours(24), entry: Entry::Said(vec![grams(1700)]) });
     assert_eq!(need_of(&log), Need::Now);
     assert_eq!(Days::of(&log).sittings.len(), 3);
-    let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), now());
+    let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), coopside::zone::Zone::UTC, now());
     assert!(due.looks.is_sorted_by_key(|promised| promised.look.at));
 }
 
@@ -553,7 +553,7 @@ fn looks_across_a_change_of_the_clock_are_as_far_apart_as_ever() {
         let said = [("kind", "hen"), ("reach", "day"), ("happened", "mammal")];
         let said = said.map(|(question, answer)| say(About::Bird, question, answer)).to_vec();
         let log = vec![Stamped { at: begun, entry: Entry::Said(said) }];
-        let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), begun);
+        let due = due(&PROTOCOL, &log, &Days::of(&log), &Cupboard::default(), coopside::zone::Zone::UTC, begun);
         let times: Vec<_> = due
             .looks
             .iter()
@@ -612,7 +612,7 @@ fn what_a_cover_hides_is_not_asked_again_once_it_was_seen() {
         findings.say(Statement { about: About::Bird, question: "bone_or_gut".into(), answer }, now());
         let later = now() + TimeDelta::hours(4);
         let verdict = judge_bands(&PROTOCOL, &findings, later);
-        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), coopside::zone::Zone::UTC);
         let asked: Vec<_> = again::asks(&PROTOCOL, &findings, &verdict, &plan, later);
         assert!(asked.iter().any(|spot| spot.question == *"fighting_breath"), "the rest of its list is asked");
         (asked.iter().any(|spot| spot.question == *"bone_or_gut"), verdict.need.low)

@@ -25,20 +25,20 @@ fn the_first_instruction_on_a_phone() {
 
 #[test]
 fn a_question_beside_its_summary() {
-    insta::assert_snapshot!(frame("aaa1 1 3 4 1 a 1 a a a a to eyelid", 100, 30));
+    insta::assert_snapshot!(frame("aaa1n1 3 4 1 a 1 a a a a to eyelid", 100, 30));
 }
 
 #[test]
 fn a_question_below_its_summary() {
-    insta::assert_snapshot!(frame("aaa1 1 3 4 1 a 1 a a a a to eyelid", 60, 24));
+    insta::assert_snapshot!(frame("aaa1n1 3 4 1 a 1 a a a a to eyelid", 60, 24));
 }
 
 #[test]
 fn the_verdict_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> aaa1 1 4 3 a 1 2 v", 80, 30));
+    insta::assert_snapshot!(frame("2 <enter> aaa1n1 4 3 a 1 2 v", 80, 30));
 }
 
 #[test]
 fn the_plan_so_far() {
-    insta::assert_snapshot!(frame("2 <enter> aaa1 1 4 3 a 1 2 d d", 80, 40));
+    insta::assert_snapshot!(frame("2 <enter> aaa1n1 4 3 a 1 2 d d", 80, 40));
 }

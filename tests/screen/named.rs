@@ -13,7 +13,7 @@ use coopside::screen::{Input, Theme};
 use std::collections::BTreeSet;
 
 /// Up to the first question about a calm hen's head.
-const STORY: &str = "aaa1 1 3 4 1 a";
+const STORY: &str = "aaa1n1 3 4 1 a";
 
 /// Everything that holds the state of a walk, to begin it anew.
 #[derive(Clone, Debug)]
@@ -69,9 +69,9 @@ fn states() -> Vec<State> {
         "1 <enter> 1 d d",
         "1 o",
         "2",
-        "2 <enter> aaa1 1 1 4 1 a",
-        "aaa1 1 3 7",
-        "aaa1 1 3 7 <enter>",
+        "2 <enter> aaa1n1 1 4 1 a",
+        "aaa1n1 3 7",
+        "aaa1n1 3 7 <enter>",
         &format!("{STORY} to eyelid!"),
         &format!("{STORY} to eyelid!p"),
         &format!("{STORY} to in_hand!2 <enter>"),
@@ -226,9 +226,9 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
         ("1 <enter>", 400, None, "d d <down>"),
         ("1 <enter>", 400, Some(10), "m"),
         ("1 <enter>", 5, None, ""),
-        ("aaa1 1 3 7 <enter>", 5, None, "dd"),
+        ("aaa1n1 3 7 <enter>", 5, None, "dd"),
         (nail.as_str(), 5, None, "d d <down>"),
-        ("aaa1 1 3 7 <enter> d d t", 5, None, "<down> <down> <down>"),
+        ("aaa1n1 3 7 <enter> d d t", 5, None, "<down> <down> <down>"),
     ];
     let always = always.map(|(keys, waits, left, then)| State { keys: keys.into(), waits, left, refused: false, then });
     let held_long = State { keys: format!("{STORY} to eyelid!"), waits: 200, left: Some(10), refused: false, then: "" };

@@ -19,7 +19,7 @@ use coopside::words::Reader;
 /// A hen, at the question of this name.
 fn at(question: &str) -> Walk {
     let mut walk = Walk::new();
-    walk.press("aaa1 1");
+    walk.press("aaa1n1");
     turn_to(&mut walk, question);
     walk
 }
@@ -104,7 +104,12 @@ fn while_she_bleeds_nothing_but_press_is_told() {
         }
         let verdict = coopside::prove::judge(&PROTOCOL, &findings, now());
         let reader = Reader::english(crate::common::walk::zone(), PROTOCOL.no_country());
-        let plan = coopside::care::plan(&PROTOCOL, &verdict, &coopside::care::cupboard::Cupboard::default());
+        let plan = coopside::care::plan(
+            &PROTOCOL,
+            &verdict,
+            &coopside::care::cupboard::Cupboard::default(),
+            coopside::zone::Zone::UTC,
+        );
         let text = coopside::render::text::whole(&PROTOCOL, &findings, &verdict, &plan, reader);
         let json = coopside::render::json::verdict(&PROTOCOL, &findings, &verdict, &plan, reader);
         (text, json)

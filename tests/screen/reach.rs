@@ -93,7 +93,7 @@ fn covered(walk: &Walk) -> Covered {
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english),
+        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english),
         fingerprint: String::new(),
         tag: 1,
     }
@@ -101,7 +101,8 @@ fn covered(walk: &Walk) -> Covered {
 
 /// Everything her keeper reads of her, line by line.
 fn read(walk: &mut Walk) -> Vec<String> {
-    let mut read = vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need];
+    let mut read =
+        vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need];
     for face in [Face::Exam, Face::Verdict, Face::Plan] {
         // The plan itself holds the call to a vet: it is read below, without that.
         let bare = (face != Face::Plan).then_some(None);
@@ -159,7 +160,8 @@ fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     // How grave it is stands there all the same, and whom to phone.
     let need = walk.model.verdict.need.low;
     if need >= Need::WithinADay {
-        let told = cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), now(), &english).need;
+        let told =
+            cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need;
         prop_assert!(told.contains(need.gravity()) && told.contains("phone any for advice"), "{}", told);
         walk.model.face = Face::Exam;
         let band = words(&walk.frame(40, 20)).to_lowercase();

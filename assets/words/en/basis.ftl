@@ -45,6 +45,11 @@ basis-hold-times = { $count ->
    *[other] { $count } times in the hand
 }
 # $count (number): how many
+basis-nights = { $count ->
+    [one] { $count } stretch of dark hours
+   *[other] { $count } stretches of dark hours
+}
+# $count (number): how many
 basis-rules = { $count ->
     [one] { $count } rule
    *[other] { $count } rules

@@ -56,11 +56,8 @@ birds-letters-look = Letters of the name, the kind, or how soon. Enter alone sho
 birds-unexamined-since = not examined to the end, since { $at }
 # $at (text): since when
 birds-due-since = look due since { $at }
-# $count (number): how many
-birds-looks-missed = { $count ->
-    [one] { $count } look missed
-   *[other] { $count } looks missed
-}
+# $at (text): a moment
+birds-last-looked = last looked at { $at }
 birds-vet = your vet
 birds-emergency-vet = emergency vet
 birds-authority = animal-health authority
@@ -101,8 +98,8 @@ birds-look = look { $at }
 # $at (text): since when
 birds-look-now = LOOK NOW, due { $at }
 # $at (text): since when
-# $missed (number): how many looks were missed
-birds-look-now-missed = LOOK NOW, due { $at }, { $missed } missed
+# $last (text): when somebody looked last
+birds-look-now-last = LOOK NOW, due { $at }, last looked at { $last }
 # $bird (text): the bird
 # $outcome (text): how it ended
 # $need (text): the need when it did

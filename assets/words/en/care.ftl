@@ -7,7 +7,10 @@ care-vet-before-moving = Phone a vet too, before moving her.
 care-vet-today = Phone a vet today.
 care-vet-to-be-safe = Phone a vet now, to be safe.
 care-why-go = Two of you? One phones at once. Alone? Speaker on. Say what you read here. Do what stands below, then go where you are told.
+care-why-go-known = Say what you read here. Do what stands below, then go where you are told.
+care-why-vet-known = Say what bird, what happened, and what you read here. Ask when to come.
 care-why-vet = Two of you? One phones at once. Say what bird, what happened, and what you read here. Ask when to come.
+care-why-before-moving-known = Say first that it may be catching. Do as you are told.
 care-why-before-moving = Two of you? One phones at once. Say first that it may be catching. Do as you are told.
 care-why-to-be-safe = Open questions could still mean a vet within hours.
 

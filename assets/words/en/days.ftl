@@ -41,19 +41,14 @@ days-examine = Examine her now: not examined to the end since { $at }.
 days-look-now = Look now: due since { $at }.
 # $at (text): a moment
 days-next-look = Next look { $at }.
-# $count (number): how many looks
-days-missed-count = { $count ->
-    [one] One look was missed.
-   *[other] { $count } looks were missed.
-}
+# $at (text): a moment
+days-last-looked-now = Last looked at { $at }. Look now.
 # $at (text): a moment
 days-examine-now = EXAMINE NOW: not examined to the end since { $at }.
 # $at (text): a moment
 days-due-now = LOOK NOW: due since { $at }.
-# $times (text): moments, in a list
-days-missed = Missed: { $times }.
-# $count (number): how many
-days-and-more = and { $count } more
+# $at (text): a moment
+days-last-looked = Last looked at { $at }.
 # $times (text): moments, in a list
 days-ahead = To come: { $times }.
 

@@ -78,6 +78,7 @@ differences-asks-nothing = asks nothing once it was carried out
 # $yours (text): seconds
 # $shipped (text): seconds
 differences-held = a bird may be held { $yours } s; the shipped one says { $shipped } s
+differences-night = the dark hours are longer, or less keeps her looked at in them
 differences-withheld-otherwise = eggs and meat are withheld in other words
 
 differences-need = need
@@ -106,6 +107,7 @@ differences-watch = does not watch for { $sign }
 # $every (text): minutes
 # $until (text): an hour
 differences-looks = does not look at her every { $every } min until hour { $until }, or sooner and as long
+differences-slept = leaves her in the dark for a night, with no look
 # $question (text): a question
 differences-not-asked = does not ask { $question }
 # $question (text): a question
@@ -133,6 +135,7 @@ differences-sought-sign = the sign `{ $sign }`
 # $every (text): minutes
 # $until (text): an hour
 differences-sought-looks = looks every { $every } min until hour { $until }
+differences-sought-night = looks by night
 # $question (text): the question's key
 differences-sought-asked = whether `{ $question }` is asked
 # $question (text): the question's key

@@ -43,11 +43,11 @@ plan-phone-by = Phone for advice by about { $at } at the latest. Sooner is bette
 plan-phone-past = Phone for advice as soon as can be: its best hours may be gone.
 
 plan-all-signs = all signs below
-# $count (number): how many looks
-plan-looks-gone = { $count ->
-    [one] { $count } look has gone by: look at her now
-   *[other] { $count } looks have gone by: look at her now
-}
+# $at (text): a moment
+plan-looks-gone = Last looked at { $at }. Look now.
+# $from (text): a moment
+# $until (text): a moment
+plan-night = No look from { $from } to { $until }: she is stable, and needs the dark. Eight hours is our own figure.
 # $times (text): clock times, in a list
 plan-looks-after = { $times }: the same
 # $times (text): clock times, in a list

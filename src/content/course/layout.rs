@@ -244,11 +244,14 @@ impl CardLayout<'_> {
             PlanStep::Phone(phone) => Does::Phone(*phone),
         };
         let say = step.say(self.protocol, self.verdict, self.plan);
-        let more = match step {
-            PlanStep::Act(target, _) => self.verdict.fitting.on_card(self.protocol, *target),
-            PlanStep::Phone(_) => "",
+        let fitting = &self.verdict.fitting;
+        let (more, target) = match step {
+            PlanStep::Act(target, _) => (fitting.on_card(self.protocol, *target), *target),
+            PlanStep::Phone(_) => ("", Target { action: self.protocol.roles.phone, wound: None }),
         };
-        CardAct { call: self.call(step), ..CardAct::plain(does, Text::row([say, Text::quoted(more)])) }
+        let hands = fitting.hands(self.protocol, target).map(Text::quoted);
+        let say = [say, Text::quoted(more)].into_iter().chain(hands);
+        CardAct { call: self.call(step), ..CardAct::plain(does, Text::row(say)) }
     }
 
     /// Whom a step phones, by name and number as the keeper wrote it down: of two vets the one who is asked for first.

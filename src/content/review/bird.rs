@@ -20,6 +20,7 @@ use crate::protocol::rule::Rule;
 use crate::protocol::scale::{Authority, Humane};
 use crate::prove::{self, Exact};
 use crate::words::english;
+use crate::zone::Zone;
 use chrono::DateTime;
 use std::collections::BTreeMap;
 
@@ -30,7 +31,7 @@ pub type Marks = BTreeMap<String, String>;
 pub fn entry(protocol: &Protocol, chosen: &Chosen, number: usize, rules: &Marks, told: &mut Printed) -> Entry {
     let script = chosen.script;
     let verdict = prove::judge(protocol, &script.findings, DateTime::UNIX_EPOCH);
-    let plan = care::plan(protocol, &verdict, &Cupboard::default());
+    let plan = care::plan(protocol, &verdict, &Cupboard::default(), Zone::UTC);
     let page = BirdPage { protocol, script, verdict: &verdict, plan: &plan };
     let mark = format!("B{number}");
     let full = page.sections(rules);

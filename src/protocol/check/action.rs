@@ -47,6 +47,11 @@ impl Checker {
         let source = self.known_source(placed, &item, raw.source.as_deref());
         self.complete(act);
         let fits = raw.fits.into_iter().map(|fit| self.fit(act, fit)).collect::<Vec<_>>();
+        for hands in &raw.hands {
+            self.fits_a_phone(placed, &item, "hands", &hands.say);
+        }
+        let hands = raw.hands.into_iter().map(|hands| self.seen(act, "hands", &hands.when, hands.say));
+        let hands = hands.collect::<Vec<_>>();
         let opens = raw.opens.map(|opens| self.seen(act, "opens", &opens.when, opens.say).ok_or(Unread));
         let worked = raw.worked.map(|worked| self.seen(act, "worked", &worked.when, worked.say).ok_or(Unread));
         let ends = raw.ends.map(|until| self.until(act, "ends", until).ok_or(Unread));
@@ -69,6 +74,7 @@ impl Checker {
             worked: worked.transpose().ok()?,
             ends: ends.transpose().ok()?,
             undoable: raw.undoable,
+            hands: hands.into_iter().collect::<Option<_>>()?,
             on_card: raw.on_card,
             phones: raw.phones,
             left_out: raw.left_out,

@@ -54,6 +54,7 @@ impl Checker {
         let cloth_fixed = self.known(placed, ITEM, "cloth_fixed", &raw.cloth_fixed);
         let others = self.asks(placed, "others", &raw.others, Of::Bird, questions);
         let phone_any = self.known(placed, ITEM, "phone_any", &raw.phone_any);
+        let phone = self.known(placed, ITEM, "phone", &raw.phone);
         let by_mouth = self.by_mouth(placed, &raw.by_mouth, items);
         let salt_water = self.salt_water(placed, &raw.salt_water, items);
         self.no_country(placed, &raw, items);
@@ -81,6 +82,7 @@ impl Checker {
             cloth_fixed: cloth_fixed?,
             others: others?,
             phone_any: phone_any?,
+            phone: phone?,
             by_mouth: by_mouth?,
             salt_water: salt_water?,
             common_practice: common_practice?,

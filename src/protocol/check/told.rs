@@ -29,6 +29,10 @@ impl Checker {
         if let Some(card) = &raw.card {
             self.instructs(placed, &item, "card", card.text());
         }
+        let stands_for = match &raw.in_place_of {
+            Some(other) => Some(self.known(placed, &item, "in_place_of", other)?),
+            None => None,
+        };
         let basis = self.basis(placed, &item, raw.source.as_deref(), raw.strength, raw.borrowed.clone());
         let of = Belongs { placed, item: &item, field: "when" };
         let when = self.cond(&of, &raw.when, items)?;
@@ -44,6 +48,7 @@ impl Checker {
             title: raw.title,
             lines: raw.lines,
             card: raw.card,
+            in_place_of: stands_for,
             keeps: raw.keeps,
             air: raw.air,
             source: basis.source,

@@ -40,6 +40,9 @@ pub struct Action {
     /// What to do where it cannot be done, mostly because nobody else is there.
     #[serde(default)]
     pub undoable: String,
+    /// Who does what, by who is there, in few words; the first that holds beyond doubt stands in place of `undoable`.
+    #[serde(default)]
+    pub hands: Vec<Seen>,
     /// What stands on a card behind its line: how long, how hard, what then; a dozen words at most.
     #[serde(default)]
     pub on_card: String,

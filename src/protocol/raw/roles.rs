@@ -46,6 +46,7 @@ pub struct Roles {
     pub others: String,
     /// The action in place of phoning a vet where none can be reached.
     pub phone_any: String,
+    pub phone: String,
     /// The action of giving by mouth.
     pub by_mouth: String,
     /// The family of salt water.

@@ -12,6 +12,7 @@ use crate::protocol::scale::{Severity, System};
 use crate::protocol::source::Strength;
 use crate::prove::links::Links;
 use crate::prove::scales::{Rung, Scale};
+use std::collections::BTreeSet;
 
 /// A difference of data.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -159,6 +160,8 @@ pub enum Differs {
     AsksNothing,
     /// A bird may be held longer. Seconds.
     Held(Pairing<u32>),
+    /// The dark hours are longer, or less keeps her looked at in them.
+    Night,
     /// Eggs and meat are withheld in other words.
     WithheldOtherwise,
 }
@@ -431,6 +434,13 @@ impl Comparing<'_> {
         if here.hold_s > there.hold_s {
             let held = Pairing { own: here.hold_s, shipped: there.hold_s };
             self.weaker(Sort::Protocol, "hold_s", Differs::Held(held));
+        }
+        let ids = |protocol: &Protocol| -> BTreeSet<Id> {
+            protocol.night.acts.iter().map(|act| protocol.action(*act).id.clone()).collect()
+        };
+        let longer = here.night.from_h < there.night.from_h || here.night.until_h > there.night.until_h;
+        if longer || !ids(there).is_subset(&ids(here)) {
+            self.weaker(Sort::Protocol, "night", Differs::Night);
         }
         for exclusion in &here.exclusions {
             if !there.exclusions.iter().any(|other| other.id == exclusion.id) {

@@ -29,6 +29,8 @@ pub enum Loss {
     Watch(Id),
     /// She is looked at again later, or not as long.
     Looks(u32, u32),
+    /// Nobody looks at her by night.
+    Slept,
     /// What decides something is not asked of her.
     NotAsked(Id),
     /// A sign of danger is not asked first of all.
@@ -50,6 +52,7 @@ impl Loss {
             Self::Missing(_) => "act_missing",
             Self::Watch(_) => "danger_sign_not_watched_for",
             Self::Looks(..) => "looks_later",
+            Self::Slept => "not_looked_at_by_night",
             Self::NotAsked(_) => "not_asked",
             Self::NotFirst(_) => "not_asked_first",
             Self::NotShown(_) => "instruction_missing",
@@ -61,6 +64,7 @@ impl Loss {
         match self {
             Self::Lower(scale, ..) => scale.id().to_owned(),
             Self::Harsher(..) => Scale::Humane.id().to_owned(),
+            Self::Slept => "night".to_owned(),
             Self::Looks(every, until) => format!("every {every} min until hour {until}"),
             Self::Ban(id)
             | Self::MayNotBe(id)
@@ -275,6 +279,9 @@ fn told([shipped, own]: [&Protocol; 2], [there, here]: [&Verdict; 2], losses: &m
     if here.need.low <= there.need.low {
         let later = there.looks.iter().filter(|looks| !super::effects::covers(&here.looks, **looks));
         losses.extend(later.map(|Looks { every_min, until_h, .. }| Loss::Looks(*every_min, *until_h)));
+    }
+    if here.steady && !there.steady && here.need.low <= Need::WithinADay {
+        losses.push(Loss::Slept);
     }
 }
 

@@ -9,7 +9,7 @@ use crate::protocol::action::ActionAt;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Question};
 use crate::protocol::rule::{Looks, RuleAt};
-use crate::protocol::scale::Humane;
+use crate::protocol::scale::{Humane, Need};
 use crate::prove::clauses::{Bit, Clauses, Work};
 use crate::prove::envelope::{more_wounds, reaches};
 use crate::prove::form::{BIRD, Form};
@@ -43,6 +43,7 @@ pub fn search(
     search.actions();
     search.watches();
     search.looks();
+    search.night();
     search.asked();
     search.called_up();
 }
@@ -85,6 +86,8 @@ pub enum Sought {
     Sign(Id),
     /// Looks every so many minutes until an hour.
     Looks(u32, u32),
+    /// That she is looked at by night.
+    Night,
     /// That a question is asked.
     Asked(Id),
     /// What a question calls up.
@@ -246,6 +249,15 @@ impl Search<'_, '_, '_> {
             let loss = Loss::Looks(every_min, until_h);
             self.plain(Sought::Looks(every_min, until_h), &shows(&loss), vec![there, here.not(), no_sooner]);
         }
+    }
+
+    /// A bird left in the dark for a night by one's own alone, with no more than a day's need by it.
+    fn night(&mut self) {
+        let [shipped, own] = self.protocols;
+        let there = self.first.holds(&mut self.clauses, &shipped.stable_when, BIRD, false);
+        let here = self.second.holds(&mut self.clauses, &own.stable_when, BIRD, false);
+        let sooner = reaches(&mut self.second, &mut self.clauses, Scale::Need, Need::WithinHours as Rung);
+        self.plain(Sought::Night, &shows(&Loss::Slept), vec![here, there.not(), sooner.not()]);
     }
 
     /// What decides something by the shipped protocol and is not asked by one's own: its worst answer, where that can be.

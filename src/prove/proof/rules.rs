@@ -58,6 +58,33 @@ pub fn danger_is_now(desk: &Prover, found: &mut Found) -> Looked {
     Ok(())
 }
 
+/// What has to be so before a bird is left in the dark for a night is never so with a danger sign, nor where one could not be told.
+pub fn night_is_safe(desk: &Prover, found: &mut Found) -> Looked {
+    let (mut clauses, mut form) = desk.form();
+    let stable = form.holds(&mut clauses, &desk.protocol.stable_when, BIRD, false);
+    for (at, question) in desk.protocol.enumerated().filter(|(_, question)| desk.protocol.is_danger_sign(question)) {
+        for (cell, bit) in form.options(BIRD, at).to_vec() {
+            let choice = match cell {
+                Cell::Given(choice) => question.choices.get(usize::from(choice)).filter(|one| one.instruct.is_some()),
+                _ => None,
+            };
+            let told = match (choice, cell) {
+                (Some(choice), _) => choice.id.as_str(),
+                (None, Cell::CannotTell) => "cannot_tell",
+                (None, _) => continue,
+            };
+            found.cases += 1;
+            clauses.allow_anew();
+            let applies = form.applies(BIRD, at, false);
+            if let Some(bird) = healthiest(&form, &mut clauses, &[applies, bit, stable])? {
+                let what = format!("`{}` answered `{told}` is left alone for a night", question.id);
+                found.refuted.push(Witness::of(desk, what, &bird).item(Sort::Question, &question.id));
+            }
+        }
+    }
+    Ok(())
+}
+
 /// Each rule holds of some bird; where it moves a scale, it is said if it never is the one that does.
 pub fn every_rule(desk: &Prover, found: &mut Found) -> Looked {
     let (mut clauses, mut form) = desk.form();

@@ -3,6 +3,7 @@
 use super::{rules, worded, wound};
 use crate::care::{self, Plan, PlanStep};
 use crate::content::document;
+use crate::judge::Target;
 use crate::protocol::Protocol;
 use crate::protocol::action::{Part, Pressing};
 use crate::protocol::supply::RoundAt;
@@ -57,11 +58,13 @@ pub fn plan(whole: &Value) -> Value {
 
 /// One step of a plan: an act with all that belongs to it, or a call. Each has every field; what is not of it is null.
 pub(super) fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, reader: Reader, step: &PlanStep) -> Value {
+    let call = Target { action: protocol.roles.phone, wound: None };
+    let hands = |target| verdict.fitting.hands(protocol, target);
     match step {
         PlanStep::Phone(phone) => json!({
             "id": null, "phone": phone, "wound": null, "verb": null, "place": null, "means": null,
-            "say": reader.phrase(&phone.say()), "how": reader.phrase(&phone.why()), "part": part(step.part(protocol)),
-            "rules": [], "worked": null, "alone": null, "ends": null, "harm_if_left_out": null, "with_what_is_there": null,
+            "say": reader.phrase(&phone.say()), "how": reader.phrase(&phone.why(hands(call).is_some())), "part": part(step.part(protocol)),
+            "rules": [], "worked": null, "alone": null, "hands": hands(call), "ends": null, "harm_if_left_out": null, "with_what_is_there": null,
             "timer_s": null, "stop_and_phone": null, "go_on_and_phone_if": null, "way_source": null, "way_strength": null,
         }),
         PlanStep::Act(target, because) => {
@@ -76,7 +79,7 @@ pub(super) fn step(protocol: &Protocol, verdict: &Exact, plan: &Plan, reader: Re
                 "place": worded(&action.place), "means": worded(&action.means), "say": say,
                 "how": worded(verdict.fitting.how(protocol, *target)), "part": part(action.part),
                 "rules": rules(protocol, because),
-                "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": worded(&action.undoable),
+                "worked": action.worked.as_ref().map(|worked| &worked.say), "alone": worded(&action.undoable), "hands": hands(*target),
                 "ends": action.ends.as_ref().map(|ends| reader.phrase(&care::end_of_act(ends, plan.no_vet))),
                 "harm_if_left_out": action.left_out,
                 "with_what_is_there": lines.map(|lines| lines.iter().map(|line| reader.say(line)).collect::<Vec<_>>()),

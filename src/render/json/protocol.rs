@@ -39,6 +39,12 @@ pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
         "bleeds_when": tell.cond(&protocol.bleeds_when),
         "spare_when": tell.cond(&protocol.spare_when),
         "spare_in_doubt": tell.cond(&protocol.spare_in_doubt),
+        "stable_when": tell.cond(&protocol.stable_when),
+        "night": {
+            "from_h": protocol.night.from_h, "until_h": protocol.night.until_h,
+            "acts": protocol.night.acts.iter().map(|act| tell.action(*act)).collect::<Vec<_>>(),
+            "source": protocol.source_id(protocol.night.source),
+        },
         "steps": protocol.steps.iter().map(|step| json!({
             "id": step.id, "name": step.name, "hands_on": step.hands_on,
         })).collect::<Vec<_>>(),
@@ -135,7 +141,8 @@ impl Tell<'_> {
             "opens": action.opens.as_ref().map(|seen| self.seen(seen)),
             "worked": action.worked.as_ref().map(|seen| self.seen(seen)),
             "ends": action.ends.as_ref().map(|ends| self.until(ends, &(self.say)(care::end_of_act(ends, false).into()))),
-            "alone": action.undoable, "on_card": action.on_card, "phones": action.phones.map(Whom::id), "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
+            "alone": action.undoable,
+            "hands": action.hands.iter().map(|hands| json!({ "when": self.cond(&hands.when), "say": hands.say })).collect::<Vec<_>>(), "on_card": action.on_card, "phones": action.phones.map(Whom::id), "harm_if_left_out": action.left_out, "before": before, "keeps": action.keeps,
             "never": action.forbidden.as_ref().map(|ban| self.ban(ban)),
         })
     }

@@ -86,14 +86,14 @@ pub fn asked(writing: Writing) -> (Text, Text) {
     (ask.into(), look.into())
 }
 
-/// The birds that wait for a look, for the start: each with what was missed.
+/// The birds that wait for a look, for the start: each with when somebody looked last.
 pub fn waiting(model: &Model) -> Vec<Text> {
     let due = model.flock.waiting.birds.iter().filter(|waiting| waiting.at <= model.now);
     due.map(|waiting| {
         let at = Text::day(waiting.at);
         let since = if waiting.unexamined { phrase::unexamined_since(at) } else { phrase::due_since(at) };
-        let missed = (waiting.missed > 0).then(|| phrase::looks_missed(waiting.missed));
-        let told = Text::list([since].into_iter().chain(missed));
+        let last = waiting.last.map(|last| phrase::last_looked(Text::day(last)));
+        let told = Text::list([since].into_iter().chain(last));
         terms::named(Text::opening(waiting.bird.clone()), told).into()
     })
     .collect()

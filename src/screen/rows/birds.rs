@@ -143,11 +143,11 @@ fn line(model: &Model, case: &Covered) -> Phrase {
         (name, kind) => Text::list([Text::typed(name), Text::typed(kind)]),
     };
     let waits = model.flock.waiting.birds.iter().find(|waiting| waiting.case == case.id);
-    let missed = waits.map_or(0, |waiting| waiting.missed);
-    let due = cover.due.map(|due| match missed {
+    let last = waits.and_then(|waiting| waiting.last);
+    let due = cover.due.map(|due| match last {
         _ if due > model.now => phrase::look(Text::day(due)),
-        0 => phrase::look_now(Text::day(due)),
-        missed => phrase::look_now_missed(Text::day(due), missed),
+        None => phrase::look_now(Text::day(due)),
+        Some(last) => phrase::look_now_last(Text::day(due), Text::day(last)),
     });
     let due = due.map(Text::from);
     let need = Text::typed(&cover.need);

@@ -31,6 +31,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
         "fields of JSON",
         &[
             "air",
+            "alone",
             "at_once",
             "authority",
             "bird",

@@ -65,9 +65,8 @@ fn of_protocol(spot: &Spot) -> bool {
     match spot.nearest() {
         "id" | "source" | "says" | "step" | "list" | "acts" | "never" | "watch" | "told_by" | "keep" | "drop"
         | "then" | "again" | "beside" | "instruct" | "asks_after" | "adds_to" | "before" | "replaces" | "done_like"
-        | "act" | "needs" | "supply" | "law_of" | "of" | "with" | "said_first" | "said_of_wounds" | "hold_source" => {
-            true
-        }
+        | "in_place_of" | "act" | "needs" | "supply" | "law_of" | "of" | "with" | "said_first" | "said_of_wounds"
+        | "hold_source" => true,
         // The first of each pair; then comes why.
         "stays" => spot.at == 0,
         // What families are ruled on; elsewhere a law is `on` a matter.
@@ -100,6 +99,7 @@ fn is_condition(sort: Sort, spot: &Spot) -> bool {
                 | "frail_when"
                 | "bleeds_when"
                 | "skin_only_when"
+                | "stable_when"
         )
 }
 
