@@ -15,6 +15,7 @@ pub mod pane;
 pub mod practice;
 pub mod rows;
 pub mod seen;
+mod settings;
 pub mod theme;
 pub mod update;
 pub mod wrap;

@@ -183,14 +183,14 @@ pub fn waiting(
         next: due.with(Fate::Ahead).map(|look| look.at).find(|look| *look > at),
         last: due.last_looked(),
         unexamined: due.examine.is_some(),
-        tests: tests(protocol, &case.log, &days, cupboard),
+        tests: tests(protocol, &case.log, &days, cupboard, zone),
     })
 }
 
 /// The tests of a bird's course that nobody ticked off, as her last sitting left them.
-fn tests(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboard) -> Vec<TestDue> {
+fn tests(protocol: &Protocol, log: &[Stamped], days: &Days, cupboard: &Cupboard, zone: Zone) -> Vec<TestDue> {
     let Some(last) = days.sittings.iter().rev().find(|sitting| sitting.answered) else { return Vec::new() };
-    let (verdict, plan) = judged(protocol, log, last, cupboard);
+    let (verdict, plan) = judged(protocol, log, last, cupboard, zone);
     let done = log::ticked(log);
     let open =
         course(protocol, &verdict, &plan).tests.into_iter().filter(|test| !done.contains_key(&test.name(protocol)));

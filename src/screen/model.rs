@@ -22,8 +22,8 @@ use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
 use crate::finding::{Answer, Statement};
-use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
-use crate::phrase::{Text, notice};
+use crate::ledger::{Case, CaseId, Covered, Filter};
+use crate::phrase::Text;
 use crate::protocol::Protocol;
 use crate::protocol::question::Question;
 use crate::protocol::supply::SupplyAt;
@@ -326,20 +326,6 @@ impl<'p> Model<'p> {
         (self.typed, self.writing, self.draft) = (None, None, None);
     }
 
-    /// Takes the country the person chose.
-    pub fn choose_country(&mut self, country: &'p Country) -> Change {
-        self.country = country;
-        self.lay_cards();
-        self.changed(Change::Country(country.id.clone()))
-    }
-
-    /// Remembers what the person changed of a setting, and gives it back to be kept.
-    pub fn changed(&mut self, change: Change) -> Change {
-        self.told_here.retain(|before| !before.gives_way_to(&change));
-        self.told_here.push(change.clone());
-        change
-    }
-
     /// What is ruled of the label, for this bird once anything is known of her.
     pub fn ruled(&self) -> Ruled<'p> {
         let of_her = Before { findings: &self.exam.findings, verdict: &self.verdict, plan: &self.plan };
@@ -347,28 +333,6 @@ impl<'p> Model<'p> {
         let (printed, given) = Given::behind(&self.label, self.zone.local(self.now).date_naive());
         let (ingredients, on) = label::on_behind(self.protocol, printed);
         label::rule(self.protocol, ingredients, Held { country: self.country, given: &given, on, before })
-    }
-
-    /// Takes a setting that was kept, with what was changed of it meanwhile.
-    pub fn load(&mut self, setting: Setting, kept: &str) {
-        let own = self.told_here.iter().filter(|change| change.setting() == setting);
-        let kept = &own.fold(kept.to_owned(), |kept, change| change.made_to(&kept));
-        match setting {
-            Setting::Country => {
-                self.country = self.protocol.country(kept);
-                if *self.country.id.as_str() != **kept {
-                    self.notice = Some(notice::country_unknown(Text::typed(kept)).into());
-                }
-            }
-            Setting::Cupboard => {
-                self.cupboard = Cupboard::recall(kept);
-                self.judge();
-            }
-            Setting::Contacts => self.contacts = Contacts::recall(kept),
-            Setting::Practice => self.flock.practice = true,
-            Setting::Reminded | Setting::Reviews => {}
-        }
-        self.lay_cards();
     }
 
     /// The sheet she is handed over with, as things stand.

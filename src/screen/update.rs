@@ -4,6 +4,7 @@ mod back;
 mod birds;
 mod card;
 mod cards;
+mod choosing;
 mod enough;
 mod entering;
 mod house;
@@ -20,17 +21,16 @@ use super::draft::Draft;
 use super::keys::{Action, Context, Key, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
-use super::rows::{self, By, Meaning};
+use super::rows;
 use super::seen::Untaken;
 use crate::exam::{self, Hands, Place};
-use crate::finding::Answer;
-use crate::finding::doubt::MOST_WOUNDS;
-use crate::finding::log::{Entry, Spot, Stamped, standing};
+use crate::finding::log::{Entry, Stamped, standing};
 use crate::judge::{Held, Reason, Standing};
 use crate::phrase::{Phrase, Text, birds as of_birds, lesson, notice};
 use crate::protocol::scale::Authority;
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
+use choosing::{as_always, cannot_tell, choose, skip};
 use chrono::{DateTime, Utc};
 use entering::{accept, enter, keep_draft, open_sum, pick, tap};
 use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
@@ -359,123 +359,9 @@ fn handling(model: &Model) -> Option<Entry> {
     }
 }
 
-fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
-    let Some(row) = rows::page(model).into_iter().nth(at) else { return Vec::new() };
-    match row.meaning {
-        Meaning::Answer(asked, answer) => {
-            // What was asked after an instruction, answered before its time was up.
-            let early = model.exam.turned && exam::put_aside(model.protocol, &model.log).is_some();
-            let entries = exam::answer(model.protocol, &model.exam, asked, answer, model.now);
-            let calls_up = entries.iter().any(|entry| matches!(entry, Entry::Began(_)));
-            let effects = record(model, entries);
-            if early && !calls_up && model.notice.is_none() {
-                model.notice = Some(notice::time_not_up().into());
-            }
-            effects
-        }
-        Meaning::Sign(asked, sign) => {
-            let entries = exam::choose_sign(model.protocol, &model.exam, asked, &sign, model.now);
-            if entries.is_empty() {
-                model.notice = Some(notice::taken_already().into());
-                return Vec::new();
-            }
-            record(model, entries)
-        }
-        Meaning::NextPage => more(model),
-        Meaning::NoneOfTheRest(list) => {
-            let entry = exam::none_of_the_rest(model.protocol, &model.exam, list);
-            let leave = model.exam.turned.then_some(Entry::Went(None));
-            record(model, entry.into_iter().chain(leave).collect())
-        }
-        Meaning::LeaveList => record(model, vec![Entry::Went(None)]),
-        Meaning::Type => {
-            model.typed = Some(String::new());
-            Vec::new()
-        }
-        Meaning::Enter(of) => enter(model, of),
-        Meaning::Pick(at) => pick(model, at),
-        Meaning::Sum(at) => open_sum(model, at),
-        Meaning::Value(at) => {
-            model.field = at;
-            model.typed = Some(String::new());
-            Vec::new()
-        }
-        Meaning::InFull => model.overlays.last().copied().map_or_else(Vec::new, |top| match top {
-            Overlay::Sums(Some(at)) => overlay(model, Overlay::Page(Page::Answer(at))),
-            _ => Vec::new(),
-        }),
-        Meaning::FoundWound => found_wound(model),
-        Meaning::LeaveWounds => skip(model),
-        Meaning::LookedOver => record(model, vec![Entry::LookedOver]),
-        Meaning::Step(step) => {
-            if model.practice.is_some() && practice::turn_to_step(model, step) {
-                return Vec::new();
-            }
-            model.overlays.pop();
-            overlay(model, Overlay::Map(Some(step)))
-        }
-        Meaning::GoTo(asked) => {
-            let spot = model.exam.spot(asked);
-            turn_to(model, Some(spot))
-        }
-        Meaning::Country(id) => {
-            let change = model.choose_country(model.protocol.country(id.as_str()));
-            model.overlays.pop();
-            model.overlays.push(Overlay::Page(Page::Law));
-            model.look_afresh();
-            vec![Effect::Change(change)]
-        }
-        Meaning::Supply(at) => house::turn(model, at),
-        Meaning::Case(doing) => birds::act(model, doing),
-        Meaning::Practice(what) => practice::act(model, what),
-        Meaning::AsLastTime(list) => {
-            let entry = exam::as_last_time(model.protocol, &model.exam, list);
-            record(model, entry.into_iter().collect())
-        }
-        Meaning::Contacts => overlay(model, Overlay::Contacts),
-        Meaning::Kit => overlay(model, Overlay::Page(Page::Kit)),
-        Meaning::Label => house::label(model),
-        Meaning::GoToWounds => {
-            let spot = model.exam.wounds_spot();
-            turn_to(model, spot)
-        }
-    }
-}
-
-/// Says that one looked, and that it is as always.
-fn as_always(model: &mut Model) -> Vec<Effect> {
-    if let Some(at) = rows::page(model).iter().position(|row| row.by == By::Always) {
-        return choose(model, at);
-    }
-    model.notice = Some(notice::no_always().into());
-    Vec::new()
-}
-
-fn turn_to(model: &mut Model, spot: Option<Spot>) -> Vec<Effect> {
-    model.overlays.clear();
-    model.face = Face::Exam;
-    record(model, vec![Entry::Went(spot)])
-}
-
 /// Whether it is said that it is time to go.
 fn at_go(model: &Model) -> bool {
     matches!(model.exam.place, Place::Instruction(at, _) if at == model.protocol.roles.go)
-}
-
-fn cannot_tell(model: &mut Model) -> Vec<Effect> {
-    match model.exam.place.clone() {
-        Place::Ask(asked) => {
-            let entries = exam::answer(model.protocol, &model.exam, asked, Answer::CannotTell, model.now);
-            record(model, entries)
-        }
-        Place::List(list) => {
-            let entry = exam::cannot_tell_rest(model.protocol, &model.exam, list);
-            record(model, entry.into_iter().collect())
-        }
-        // Who cannot look for wounds leaves them open.
-        Place::Wounds => skip(model),
-        Place::Instruction(..) | Place::Done => Vec::new(),
-    }
 }
 
 fn let_her_rest(model: &mut Model) -> Vec<Effect> {
@@ -523,25 +409,4 @@ fn why(model: &mut Model) -> Vec<Effect> {
     }
     let line = matches!(model.shown(), Face::Verdict | Face::Plan).then_some(model.cursor).flatten();
     overlay(model, Overlay::Why(line))
-}
-
-fn found_wound(model: &mut Model) -> Vec<Effect> {
-    if model.exam.findings.wounds() >= MOST_WOUNDS {
-        model.notice = Some(notice::most_wounds().into());
-        return Vec::new();
-    }
-    record(model, vec![Entry::FoundWound])
-}
-
-fn skip(model: &mut Model) -> Vec<Effect> {
-    let spots: Vec<Spot> = match model.exam.place.clone() {
-        Place::Ask(asked) => vec![model.exam.spot(asked)],
-        Place::List(list) => {
-            let open = model.exam.signs(list).into_iter().filter(|a| model.exam.said_now(*a).is_none());
-            open.map(|asked| model.exam.spot(asked)).collect()
-        }
-        Place::Wounds => model.exam.wounds_spot().into_iter().collect(),
-        Place::Instruction(..) | Place::Done => Vec::new(),
-    };
-    record(model, vec![if spots.is_empty() { Entry::Went(None) } else { Entry::Skipped(spots) }])
 }

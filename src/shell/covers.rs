@@ -114,7 +114,7 @@ pub fn waiting(ledger: &Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Result
         let near = covered.cover.due.is_some_and(|due| due <= now + NEAR);
         let case = near.then(|| ledger.load(covered.id.clone()));
         match case {
-            Some(Ok(case)) => birds.extend(due::waiting(protocol, &case, &cupboard, now)),
+            Some(Ok(case)) => birds.extend(due::waiting(maker.protocol, &case, &cupboard, maker.zone, now)),
             Some(Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_))) | None => {
                 birds.extend(by_cover(covered));
             }
@@ -143,5 +143,13 @@ fn bird(cover: Cover) -> Text {
 fn by_cover(covered: Covered) -> Option<Waiting> {
     let Covered { id, cover, .. } = covered;
     let due = cover.due;
-    Some(Waiting { case: id, bird: bird(cover), at: due?, next: None, last: None, unexamined: false, tests: Vec::new() })
+    Some(Waiting {
+        case: id,
+        bird: bird(cover),
+        at: due?,
+        next: None,
+        last: None,
+        unexamined: false,
+        tests: Vec::new(),
+    })
 }

@@ -52,7 +52,7 @@ fn told(known: &Findings) -> String {
     let verdict = judge(&PROTOCOL, known, now());
     let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), Zone::UTC);
     let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
-    let cards = cards(&PROTOCOL, &verdict, &plan, reader);
+    let cards = cards(&PROTOCOL, &verdict, &plan, &coopside::care::contacts::Contacts::default(), reader);
     let parts = cards.iter().flat_map(coopside::content::course::CourseCard::sections);
     let told = text::plan(&PROTOCOL, known, &verdict, &plan, reader) + &text::sections(&reader.sections(parts));
     told.split_whitespace().collect::<Vec<_>>().join(" ")

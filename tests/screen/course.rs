@@ -287,7 +287,7 @@ fn the_test_of_another_bird_rings_by_name() {
         bird: Text::typed("dill"),
         at: now() + TimeDelta::hours(5),
         next: None,
-        missed: 0,
+        last: None,
         unexamined: false,
         tests,
     };
@@ -303,7 +303,7 @@ fn a_bird_that_waits_brings_her_tests_until_they_are_ticked_off() {
     let walk = at("fighting_breath", shipped("fighting_breath"));
     let mut case = Case { id: CaseId::new(), log: walk.model.log.clone() };
     let tests = |case: &Case| {
-        let waits = waiting(&PROTOCOL, case, &Cupboard::default(), now());
+        let waits = waiting(&PROTOCOL, case, &Cupboard::default(), coopside::zone::Zone::UTC, now());
         waits.map(|waits| waits.tests).unwrap_or_default()
     };
     let all = tests(&case);

@@ -43,8 +43,7 @@ fn is_known(model: &Model) -> bool {
 fn is_left(model: &Model) -> bool {
     let done = ticked(&model.log);
     let of_now = |card: &&CourseCard| card.of == CardOf::Stage(Stage::Now);
-    let cards = model.cards();
-    let mut acts = cards.iter().filter(of_now).flat_map(|card| &card.acts);
+    let mut acts = model.cards.iter().filter(of_now).flat_map(|card| &card.acts);
     acts.any(|act| {
         let carried = match act.does {
             Does::Act(target) => carried_out(model.protocol, &model.log, target.action),
