@@ -5,6 +5,7 @@
 
 mod aside;
 mod hands;
+mod left;
 mod look;
 mod say;
 mod timer;
@@ -187,7 +188,7 @@ impl<'p> Exam<'p> {
             if !question.wound {
                 let asked = Asked::of_bird(at);
                 if self.waits(asked) {
-                    let place = self.place_of(asked);
+                    let place = self.begun_list(question.step).map_or_else(|| self.place_of(asked), Place::List);
                     // A wound that has been found is asked about to its end before the rest goes on; the danger signs come first.
                     // A later look first sees how she is.
                     let of_wound = || self.wound_found().filter(|_| place != danger_signs && !self.is_look());
@@ -201,6 +202,16 @@ impl<'p> Exam<'p> {
             }
         }
         Place::Done
+    }
+
+    /// The list of a step on which something was said in this sitting and something still waits: it is gone through before what
+    /// its answers call for is asked.
+    fn begun_list(&self, step: At<Step>) -> Option<ListAt> {
+        let lists = self.protocol.questions.iter().filter(|question| question.step == step).filter_map(|q| q.list);
+        lists.into_iter().find(|list| {
+            let signs = self.signs(*list);
+            signs.iter().any(|sign| self.waits(*sign)) && signs.iter().any(|sign| self.said_now(*sign).is_some())
+        })
     }
 
     fn next_wound(&self) -> Option<Place> {

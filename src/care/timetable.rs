@@ -13,6 +13,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Looks so near to each other are one: a bird is not taken up twice within a quarter of an hour.
 pub const NEAR: TimeDelta = TimeDelta::minutes(15);
 
+/// Late looks that come more often than this are held by night, too. Minutes; our own figure.
+const NEAR_LATE: u32 = 240;
+
 /// One look.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Look {
@@ -80,7 +83,11 @@ impl Promise {
         let often =
             often.filter(|(round, _)| i64::from(round.every_min) < night::length(&protocol.night).num_minutes());
         let often = often.map(|(round, begun)| begun + TimeDelta::hours(i64::from(round.until_h)));
-        let from = stable.then(|| fresh.chain(often).fold(at, Ord::max));
+        // What an accident did inside shows late: looks that are asked for because of it are held by night, too, while they are near
+        // each other.
+        let watched = verdict.looks.iter().filter(|looks| looks.late && looks.every_min < NEAR_LATE);
+        let watched = watched.map(|looks| since(&self.looks, looks, at) + TimeDelta::hours(i64::from(looks.until_h)));
+        let from = stable.then(|| fresh.chain(often).chain(watched).fold(at, Ord::max));
         Self {
             looks: verdict.looks.iter().map(|looks| (*looks, since(&self.looks, looks, at))).chain(late).collect(),
             calm: self.calm.renewed(from, at),

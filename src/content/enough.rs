@@ -2,7 +2,6 @@
 //! rest can wait; it is told as not looked at.
 
 use crate::care::Plan;
-use crate::exam::Progress;
 use crate::finding::log::{Entry, Stamped, standing};
 use crate::finding::{About, Findings, Id};
 use crate::protocol::Protocol;
@@ -38,12 +37,4 @@ pub fn carried_out(protocol: &Protocol, log: &[Stamped], act: ActionAt) -> bool 
         _ => None,
     };
     standing(log).iter().filter_map(ended).any(|at| protocol.instruction(at).acts.contains(&act))
-}
-
-/// The steps of which something is not looked at, of those in which somebody looks at her.
-pub fn not_looked_at<'p>(protocol: &'p Protocol, progress: &[Progress]) -> Vec<&'p str> {
-    let looks = |(at, _): &(_, _)| !protocol.roles.told_steps.contains(at);
-    let steps = protocol.steps.placed().zip(progress).filter(|(step, _)| looks(step));
-    let left = steps.filter(|(_, progress)| !matches!(progress, Progress::Done));
-    left.map(|((_, step), _)| step.name.as_str()).collect()
 }

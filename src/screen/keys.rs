@@ -53,6 +53,15 @@ impl Key {
     }
 }
 
+/// Why a key was not taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Untaken {
+    /// What it would answer was not on screen yet.
+    TooSoon,
+    /// The screen is too small to show what it would answer.
+    NotShown,
+}
+
 /// Where a key works.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Context {

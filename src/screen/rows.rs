@@ -35,7 +35,7 @@ pub struct Row {
     /// Whether it can no longer change how soon; words say so too.
     pub faint: bool,
     /// What it is chosen by.
-    pub by: By,
+    pub by: ChosenBy,
     /// What choosing it means.
     pub meaning: Meaning,
 }
@@ -44,15 +44,15 @@ impl Row {
     /// Its own number, where it has one.
     pub fn number(&self) -> Option<&str> {
         match &self.by {
-            By::Number(number) => Some(number),
-            By::Place | By::Always => None,
+            ChosenBy::Number(number) => Some(number),
+            ChosenBy::Place | ChosenBy::Always => None,
         }
     }
 }
 
 /// What a line is chosen by.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum By {
+pub enum ChosenBy {
     /// The figure of its place among the lines of the page that have none of their own.
     Place,
     /// A number of its own, wherever it stands.
@@ -160,7 +160,7 @@ pub fn rows(model: &Model) -> Vec<Row> {
 /// The rows of the page that shows, in order. What is as always stands below them on each page: what was not shown yet is not
 /// answered with it.
 pub fn page(model: &Model) -> Vec<Row> {
-    let (always, others): (Vec<Row>, Vec<Row>) = rows(model).into_iter().partition(|row| row.by == By::Always);
+    let (always, others): (Vec<Row>, Vec<Row>) = rows(model).into_iter().partition(|row| row.by == ChosenBy::Always);
     let more_to_come = (model.page + 1) * PAGE < others.len();
     let always = always
         .into_iter()
@@ -170,20 +170,20 @@ pub fn page(model: &Model) -> Vec<Row> {
 
 /// How many pages there are.
 pub fn pages(model: &Model) -> usize {
-    rows(model).iter().filter(|row| row.by != By::Always).count().div_ceil(PAGE).max(1)
+    rows(model).iter().filter(|row| row.by != ChosenBy::Always).count().div_ceil(PAGE).max(1)
 }
 
 /// The row of the page that shows with this figure, counted from 0.
 pub fn at_figure(page: &[Row], figure: usize) -> Option<usize> {
-    page.iter().enumerate().filter(|(_, row)| row.by == By::Place).nth(figure).map(|(at, _)| at)
+    page.iter().enumerate().filter(|(_, row)| row.by == ChosenBy::Place).nth(figure).map(|(at, _)| at)
 }
 
 fn row(label: impl Into<Text>, marked: bool, meaning: Meaning) -> Row {
-    Row { label: label.into(), marked, faint: false, by: By::Place, meaning }
+    Row { label: label.into(), marked, faint: false, by: ChosenBy::Place, meaning }
 }
 
 fn as_always(label: impl Into<Text>, meaning: Meaning) -> Row {
-    Row { by: By::Always, ..row(label, false, meaning) }
+    Row { by: ChosenBy::Always, ..row(label, false, meaning) }
 }
 
 fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
@@ -219,11 +219,11 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
     let always = question.as_always();
     let choices = offered.map(|(_, offered)| choice(offered)).map(|told| match &told.meaning {
         Meaning::Answer(_, answer) if Some(answer) == always.as_ref() => {
-            Row { label: phrase::as_always(told.label.clone()).into(), by: By::Always, ..told }
+            Row { label: phrase::as_always(told.label.clone()).into(), by: ChosenBy::Always, ..told }
         }
         _ => told,
     });
-    let (always, choices): (Vec<Row>, Vec<Row>) = choices.partition(|row| row.by == By::Always);
+    let (always, choices): (Vec<Row>, Vec<Row>) = choices.partition(|row| row.by == ChosenBy::Always);
     if question.is_weight() {
         // A weighing is better than any look at her build.
         return std::iter::once(measure(phrase::type_weight(), Meaning::Type)).chain(choices).chain(always).collect();

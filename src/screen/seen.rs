@@ -3,7 +3,7 @@
 //!
 //! What is typed into a field is exempt, and so is leaving.
 
-use super::keys::{Action, Context, Key, resolve};
+use super::keys::{Action, Context, Key, Untaken, resolve};
 use super::model::{Face, Model, Overlay};
 use super::pane::small::LEAST;
 use crate::exam::Place;
@@ -15,7 +15,7 @@ pub const SAME_MOVEMENT: Duration = Duration::from_millis(400);
 
 /// What the keys stand for just now. As long as it stays, what shows has the same answers.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Asks {
+pub struct KeysFor {
     context: Context,
     place: Place,
     wounds: usize,
@@ -26,7 +26,7 @@ pub struct Asks {
     entered: usize,
 }
 
-impl Asks {
+impl KeysFor {
     /// What they stand for on a screen.
     pub fn of(model: &Model) -> Self {
         Self {
@@ -42,19 +42,10 @@ impl Asks {
     }
 }
 
-/// Why a key was not taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Untaken {
-    /// What it would answer was not on screen yet.
-    TooSoon,
-    /// The screen is too small to show what it would answer.
-    NotShown,
-}
-
 /// What is on screen, and which key came last.
 #[derive(Clone, Debug, Default)]
-pub struct Seen {
-    drawn: Option<Asks>,
+pub struct OnScreen {
+    drawn: Option<KeysFor>,
     last: Option<Last>,
 }
 
@@ -63,13 +54,13 @@ pub struct Seen {
 struct Last {
     key: Key,
     at: Duration,
-    of: Asks,
+    of: KeysFor,
 }
 
-impl Seen {
+impl OnScreen {
     /// Takes note of what has just been drawn; true where it is another screen than before.
     pub fn drew(&mut self, model: &Model) -> bool {
-        let asks = Asks::of(model);
+        let asks = KeysFor::of(model);
         let other = self.drawn.as_ref() != Some(&asks);
         self.drawn = Some(asks);
         other
@@ -77,7 +68,7 @@ impl Seen {
 
     /// Whether what is on screen is what the keys stand for.
     pub fn is_current(&self, model: &Model) -> bool {
-        self.drawn.as_ref() == Some(&Asks::of(model))
+        self.drawn.as_ref() == Some(&KeysFor::of(model))
     }
 
     /// Whether a key counts for what is on screen; `at` is the time since the start by a steady clock.
@@ -85,7 +76,7 @@ impl Seen {
     /// # Errors
     /// Why it does not.
     pub fn takes(&mut self, model: &Model, key: Key, at: Duration) -> Result<(), Untaken> {
-        let (context, now) = (model.context(), Asks::of(model));
+        let (context, now) = (model.context(), KeysFor::of(model));
         let action = resolve(context, key).map(|(action, _)| action);
         let same_movement = |last: &Last| last.key == key && at.saturating_sub(last.at) < SAME_MOVEMENT;
         // Held down it stays one movement, for what it stood for at first.

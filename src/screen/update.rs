@@ -18,11 +18,9 @@ pub use practice::{Practising, begin};
 pub use traffic::{Effect, Input};
 
 use super::draft::Draft;
-use super::keys::{Action, Context, Key, resolve};
+use super::keys::{Action, Context, Key, Untaken, resolve};
 use super::model::{Face, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
-use super::rows;
-use super::seen::Untaken;
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Stamped, standing};
 use crate::judge::{Held, Reason, Standing};
@@ -30,7 +28,7 @@ use crate::phrase::{Phrase, Text, birds as of_birds, lesson, notice};
 use crate::protocol::scale::Authority;
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
-use choosing::{as_always, cannot_tell, choose, skip};
+use choosing::{as_always, cannot_tell, choose, choose_figure, skip};
 use chrono::{DateTime, Utc};
 use entering::{accept, enter, keep_draft, open_sum, pick, tap};
 use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
@@ -168,13 +166,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
         }
         Action::Answer if model.overlays.last() == Some(&Overlay::Flock) => birds::by_number(model, which),
         Action::Answer if model.context() == Context::Course => cards::tick(model, which),
-        Action::Answer => match rows::at_figure(&rows::page(model), which) {
-            Some(at) => choose(model, at),
-            None => {
-                model.notice = Some(notice::no_line(which + 1).into());
-                Vec::new()
-            }
-        },
+        Action::Answer => choose_figure(model, which),
         Action::AsAlways => as_always(model),
         Action::Choose => {
             if let Some(row) = model.cursor {
@@ -184,11 +176,7 @@ fn act(model: &mut Model, key: Key) -> Vec<Effect> {
             Vec::new()
         }
         Action::CannotTell => cannot_tell(model),
-        Action::GoOn if at_go(model) => {
-            let effects = end_instruction(model);
-            enough::gone(model);
-            effects
-        }
+        Action::GoOn if at_go(model) => enough::gone(model),
         Action::GoOn | Action::AskOn => end_instruction(model),
         Action::Beside => ask_beside(model),
         Action::Accept => {

@@ -14,10 +14,10 @@ use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{exit, flock, handover, press, set_aside};
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::{command as phrase, ledger as kept};
-use crate::screen::keys::Key;
+use crate::screen::keys::{Key, Untaken};
 use crate::screen::model::Overlay;
 use crate::screen::practice::Practice;
-use crate::screen::seen::{Seen, Untaken};
+use crate::screen::seen::OnScreen;
 use crate::screen::{self, Effect, Input, Model, Theme};
 use crate::words::{Words, say};
 use anyhow::Result;
@@ -170,7 +170,7 @@ impl Sitting<'_> {
         let start = Instant::now();
         let mut beat = start;
         let mut stale = true;
-        let mut seen = Seen::default();
+        let mut seen = OnScreen::default();
         while !self.left && ending.signal().is_none() {
             // Draw.
             if stale {
@@ -233,7 +233,7 @@ impl Sitting<'_> {
         while !self.left && event::poll(Duration::ZERO)? {
             let Some(input) = translate(&event::read()?) else { continue };
             came = true;
-            let early = |key: &Key| !Seen::takes_early(&self.model, *key);
+            let early = |key: &Key| !OnScreen::takes_early(&self.model, *key);
             let input = match input {
                 Input::Key(key) if early(&key) => Input::Untaken(Untaken::TooSoon),
                 input => input,
@@ -338,7 +338,7 @@ impl Sitting<'_> {
 }
 
 /// What came, a key only where it counts for what is on screen.
-fn heard(seen: &mut Seen, model: &Model, input: Input, at: Duration) -> Input {
+fn heard(seen: &mut OnScreen, model: &Model, input: Input, at: Duration) -> Input {
     match input {
         Input::Key(key) => seen.takes(model, key, at).map_or_else(Input::Untaken, |()| Input::Key(key)),
         input => input,

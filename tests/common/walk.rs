@@ -12,7 +12,7 @@ use coopside::finding::log::Stamped;
 use coopside::ledger::CaseId;
 use coopside::screen::keys::Key;
 use coopside::screen::model::Face;
-use coopside::screen::rows::{self, By, Meaning};
+use coopside::screen::rows::{self, ChosenBy, Meaning};
 use coopside::screen::{self, Change, Effect, Input, Model, Theme};
 use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
@@ -26,6 +26,8 @@ pub struct Walk {
     /// What was asked to be kept of the house, the last time.
     pub cupboard: String,
     pub contacts: String,
+    /// How many keys were pressed.
+    pub keys: usize,
     /// Whether one goes on asking wherever enough is known to act on.
     pub asks_on: bool,
     /// What else was asked of the shell: lists, cases, titles.
@@ -44,6 +46,7 @@ impl Walk {
             countries: Vec::new(),
             cupboard: String::new(),
             contacts: String::new(),
+            keys: 0,
             asks_on: true,
             asked_for: Vec::new(),
         }
@@ -105,9 +108,9 @@ impl Walk {
         for _ in 0..rows::pages(&self.model) {
             let page = rows::page(&self.model);
             if let Some(at) = page.iter().position(means) {
-                let figure = page.iter().take(at + 1).filter(|row| row.by == By::Place).count();
+                let figure = page.iter().take(at + 1).filter(|row| row.by == ChosenBy::Place).count();
                 return match page[at].by {
-                    By::Always => self.press("a"),
+                    ChosenBy::Always => self.press("a"),
                     _ => self.press(&figure.to_string()),
                 };
             }
@@ -130,6 +133,7 @@ impl Walk {
     }
 
     pub fn key(&mut self, key: Key) {
+        self.keys += 1;
         self.take(Input::Key(key));
     }
 

@@ -12,7 +12,7 @@ use std::path::Path;
 const ENGLISH: &[(&str, &str, usize)] = &[
     ("src/build", "what the build tells", 20),
     ("src/protocol", "faults and proofs, for a protocol's author", 299),
-    ("src/prove", "faults and proofs, for a protocol's author", 45),
+    ("src/prove", "faults and proofs, for a protocol's author", 47),
     ("src/shell/prove.rs", "proofs, for a protocol's author", 8),
     ("src/practice", "faults of scripted birds and goes, for their author", 36),
     ("src/notes.rs", "faults of notes, for their author", 13),

@@ -179,7 +179,7 @@ fn nothing_grave_is_lost_on_the_way_to_the_phone() {
             "mouth": "pink", "happened": "accident", "when": "h1"})"#,
     );
     assert!(inside.contains("she may bleed inside") || inside.contains("perhaps bleeding inside"), "{inside}");
-    assert!(inside.contains("omb: white or nearly white"), "{inside}");
+    assert!(inside.contains("Comb white or nearly white"), "{inside}");
     let wound = r#"{"place": "back", "what": "hole", "depth": "deep"}"#;
     let alike = call(&format!(
         r#"(answers: {{"kind": "hen"}}, wounds: [{wound}, {wound}, {{"place": "wing", "what": "scrape"}}])"#

@@ -332,7 +332,7 @@ fn the_phone_script_tells_the_worst_wound_and_a_sign() {
     let verdict = coopside::prove::judge_bands(&PROTOCOL, &known, now);
     let script = crate::common::call(&PROTOCOL, &known, &verdict);
     assert!(
-        script.contains("under a wing, or flank, hole") && script.contains("Posture: fluffed up, hunched, still."),
+        script.contains("under a wing, or flank, hole") && script.contains("Fluffed up, hunched, still."),
         "{script}"
     );
     assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{script}");

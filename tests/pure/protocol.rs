@@ -468,7 +468,7 @@ fn shapes_and_units_are_checked() {
     );
     refused(
         "actions.ron",
-        "forbidden: (why: \"She can choke on what comes up from the crop.\", instead: \"Keep her upright.\", broken: Minutes, beside: [\"put_down\", \"lay_on_breast\", \"fresh_air\"], until: Lives(because: \"What comes up chokes a bird at any time.\")),",
+        "forbidden: (why: \"She can choke on what comes up her throat.\", instead: \"Keep her upright.\", broken: Minutes, beside: [\"put_down\", \"lay_on_breast\", \"fresh_air\"], until: Lives(because: \"What comes up chokes a bird at any time.\")),",
         " how: \"By the wings.\", left_out: Slight,",
         "is forbidden here but has no `forbidden: (why: .., instead: ..)`",
     );
@@ -618,8 +618,8 @@ fn an_instruction_that_never_ends_is_refused() {
     refused(card, "beside: \"bleeds_where\"", "beside: \"bleeds_were\"", "question `bleeds_were` is not known");
     refused(
         "questions/hands.ron",
-        "step: \"neck\", touches: true, topic",
-        "step: \"neck\", of_seen: true, topic",
+        "step: \"neck\", touches: true, list: \"neck\", topic: \"air",
+        "step: \"neck\", of_seen: true, list: \"neck\", topic: \"air",
         "asked `of_seen`",
     );
 }
@@ -860,7 +860,7 @@ fn ways_and_supplies_are_checked() {
     );
     refused(
         "care.ron",
-        "(act: \"trim\", say: \"Wet the feathers, comb them aside.\",",
+        "(act: \"trim\", say: \"Wet the feathers, stroke them aside.\",",
         "(act: \"trim\",",
         "needs a `say` of its own",
     );

@@ -79,7 +79,12 @@ fn escaped(told: &str) -> Vec<String> {
     let whole = without_caution(told);
     let words = whole.split(|letter: char| !letter.is_alphabetic());
     let english = words.filter(|word| {
-        word.len() >= LONG && word.is_ascii() && !SAME.contains(word) && !NAMES.contains(*word) && !typed(word)
+        word.len() >= LONG
+            && word.is_ascii()
+            && !SAME.contains(word)
+            && !NAMES.contains(*word)
+            && !typed(word)
+            && !PSEUDO.protocol.fingerprint.contains(word)
     });
     english.map(str::to_owned).collect()
 }
@@ -112,7 +117,7 @@ fn of_sums() -> Vec<&'static str> {
 
 /// Whether somebody typed a word: the walks press these letters, also where something is written.
 fn typed(word: &str) -> bool {
-    word.chars().all(|letter| "vdwstbepi".contains(letter))
+    word.chars().all(|letter| "vdwstbepian".contains(letter))
 }
 
 /// Counts the words of English by where they were told.

@@ -199,7 +199,7 @@ pub(super) fn of_walk_at(world: &'static World, seed: u64, size: (u16, u16)) -> 
     let mut model = Model::new(&world.protocol, None, now(), Zone::UTC);
     model.words = world.words;
     let mut rng = fastrand::Rng::with_seed(seed);
-    let keys = ['1', '2', '3', '1', '1', 'v', 'd', 'w', 's', 't', 'b', 'e', '0', 'p', 'i'];
+    let keys = ['1', '2', '3', 'a', 'a', 'v', 'd', 'w', 's', 't', 'b', 'e', '0', 'p', 'i', 'n'];
     let mut frames = Vec::new();
     for step in 0..100 {
         let key = match rng.u8(0..8) {

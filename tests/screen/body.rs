@@ -143,7 +143,7 @@ fn a_wound_told_to_be_on_one_side_is_drawn_and_named_on_that_side_alone() {
 /// Which leg it is, is asked where a leg is known to be hurt, and told with it; of a leg nobody could judge it is not asked.
 #[test]
 fn a_side_is_asked_only_of_what_is_known_to_be_hurt() {
-    for (answer, asked) in [("1", true), ("0", false)] {
+    for (answer, asked) in [("1a", true), ("0", false)] {
         let mut walk = Walk::new();
         walk.press("aaa1n1").to("leg").press(answer);
         assert_eq!(walk.asked() == "leg_side", asked, "after {answer}: {}", walk.asked());

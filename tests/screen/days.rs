@@ -102,23 +102,23 @@ fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     assert_eq!(walk.model.log.iter().filter(|stamped| stamped.entry == Entry::LookDone).count(), 1);
     assert!(!walk.model.days.looking() && walk.model.days.sittings.len() == 2);
     assert!(walk.model.exam.findings.said().len() > answered);
-    assert!(walk.frame(60, 24).contains("SINCE"), "{}", walk.frame(60, 24));
+    assert!(walk.frame(60, 50).contains("SINCE"), "{}", walk.frame(60, 50));
 }
 
 #[test]
 fn last_times_answer_stands_beside_and_what_was_seen_before_is_said_again_in_one_key() {
     let mut walk = Walk::new();
     // Staggering: it stands on a list.
-    walk.to("list nerves").press("4a");
+    walk.to("list nerves").say("unsteady", "yes").press("a");
     to_the_end(&mut walk);
     let worst = walk.model.verdict.need.low;
     assert!(worst >= Need::WithinHours);
     hours(&mut walk, 2);
-    walk.press("f1").press("6").press("1");
+    walk.press("f1a");
     walk.to("list nerves");
     let frame = words(&walk.frame(40, 20));
     assert!(frame.contains("(last time") && frame.contains("all as last time"), "{frame}");
-    walk.press("7");
+    walk.press("8");
     let standing = walk.model.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone());
     assert_eq!(standing, Some(Answer::Choice("yes".into())));
     assert_eq!(walk.model.verdict.need.low, worst, "as last time is no better than last time");
@@ -163,7 +163,7 @@ fn a_sign_that_ends_home_care_raises_the_verdict_at_once() {
     walk.press("f1").to("dirt").press("3");
     assert_eq!(walk.model.verdict.need.low, Need::WithinHours);
     to_the_end(&mut walk);
-    let frame = walk.frame(60, 24);
+    let frame = walk.frame(60, 50);
     assert!(frame.contains("WORSE") && frame.contains("before: clean"), "{frame}");
 }
 
@@ -184,7 +184,7 @@ fn a_look_that_was_left_in_the_middle_is_not_held() {
 #[test]
 fn late_looks_stay_even_if_all_seems_well() {
     let mut walk = Walk::new();
-    walk.to("list nerves").press("4a");
+    walk.to("list nerves").say("unsteady", "yes").press("a");
     to_the_end(&mut walk);
     let looks = |walk: &Walk| due_of(walk).looks.iter().map(|promised| promised.look.at).collect::<Vec<_>>();
     let before = looks(&walk);

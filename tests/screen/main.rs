@@ -17,4 +17,6 @@ mod named;
 mod numbers;
 mod reach;
 mod screen;
+mod seen;
 mod verdict;
+mod walked;

@@ -384,7 +384,7 @@ pub fn since(protocol: &Protocol, findings: &Findings, question: &Question) -> O
 
 /// A sign that is there or not says itself, and what became of it is said with it.
 const fn says_itself(question: &Question) -> bool {
-    question.choices.len() == 2
+    question.list.is_some() || question.choices.len() == 2
 }
 
 /// The question that the instruction of the answer that stands asks when it is done.

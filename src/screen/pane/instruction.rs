@@ -1,7 +1,6 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls, clock};
-use crate::content::enough::not_looked_at;
 use crate::exam;
 use crate::finding::About;
 use crate::judge::Target;
@@ -79,8 +78,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
     }
     if goes {
-        let left = not_looked_at(model.protocol, &model.exam.progress());
-        let left = Text::list(left.into_iter().map(Text::quoted));
+        let left = Text::list(model.exam.not_looked_at().into_iter().map(Text::quoted));
         lines.gap();
         lines.add(wrapped(&model.say(enough::not_looked(left)), width, "", theme.plain()));
     }

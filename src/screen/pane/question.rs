@@ -13,7 +13,7 @@ use crate::prove::{Bearing, bearing};
 use crate::screen::keys::{Action, Context};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::practice::{self, Shown};
-use crate::screen::rows::{self, By};
+use crate::screen::rows::{self, ChosenBy};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::typed::weight;
@@ -323,12 +323,12 @@ fn rows_with_keys(model: &Model, theme: Theme, width: usize, room: Room, lines: 
             (false, false) => ' ',
         };
         let key = match &row.by {
-            By::Place => {
+            ChosenBy::Place => {
                 figure += 1;
                 figure.to_string()
             }
-            By::Number(number) => number.clone(),
-            By::Always => pressed(model, Action::AsAlways),
+            ChosenBy::Number(number) => number.clone(),
+            ChosenBy::Always => pressed(model, Action::AsAlways),
         };
         lines.add(wrapped(&model.reader().say(&row.label), width, &format!("{mark}{key:<widest$}  "), style));
     }

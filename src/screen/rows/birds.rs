@@ -1,6 +1,6 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
-use super::{By, Meaning, Row, row};
+use super::{ChosenBy, Meaning, Row, row};
 use crate::content::particulars;
 use crate::content::terms::whom as whom_called;
 use crate::days;
@@ -124,7 +124,7 @@ pub(super) fn flock(model: &Model) -> Vec<Row> {
         .chain(cases.map(|case| {
             // A bird who bears no number is chosen by the cursor, or found by letters of her name.
             let key = number(case.tag).unwrap_or_else(|| "-".to_owned());
-            Row { by: By::Number(key), ..row(line(model, case), false, doing(Doing::Open(case.id.clone()))) }
+            Row { by: ChosenBy::Number(key), ..row(line(model, case), false, doing(Doing::Open(case.id.clone()))) }
         }))
         .collect()
 }

@@ -8,7 +8,7 @@ use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot};
 use crate::phrase::notice;
 use crate::screen::model::{Face, Model, Overlay, Page};
-use crate::screen::rows::{self, By, Meaning};
+use crate::screen::rows::{self, ChosenBy, Meaning};
 
 pub(super) fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     let Some(row) = rows::page(model).into_iter().nth(at) else { return Vec::new() };
@@ -93,9 +93,18 @@ pub(super) fn choose(model: &mut Model, at: usize) -> Vec<Effect> {
     }
 }
 
+/// Chooses the line of this figure, counted from 0.
+pub(super) fn choose_figure(model: &mut Model, figure: usize) -> Vec<Effect> {
+    if let Some(at) = rows::at_figure(&rows::page(model), figure) {
+        return choose(model, at);
+    }
+    model.notice = Some(notice::no_line(figure + 1).into());
+    Vec::new()
+}
+
 /// Says that one looked, and that it is as always.
 pub(super) fn as_always(model: &mut Model) -> Vec<Effect> {
-    if let Some(at) = rows::page(model).iter().position(|row| row.by == By::Always) {
+    if let Some(at) = rows::page(model).iter().position(|row| row.by == ChosenBy::Always) {
         return choose(model, at);
     }
     model.notice = Some(notice::no_always().into());

@@ -1,5 +1,6 @@
 //! Enough to act on: what cannot wait stands on the screen; once it is done, "go now", and what was not looked at is told.
 
+use super::card::end_instruction;
 use super::traffic::Effect;
 use crate::care::course::Stage;
 use crate::content::course::{CardOf, CourseCard, Does};
@@ -39,18 +40,19 @@ fn is_known(model: &Model) -> bool {
     !over && !exam.is_look() && is_enough(protocol, &exam.findings, verdict, plan, log)
 }
 
-/// Whether something on the cards of the minute is neither ticked off nor was carried out, but for phoning.
+/// Whether something on the cards of the minute that cannot wait is neither ticked off nor was carried out.
 fn is_left(model: &Model) -> bool {
     let done = ticked(&model.log);
     let of_now = |card: &&CourseCard| card.of == CardOf::Stage(Stage::Now);
     let mut acts = model.cards.iter().filter(of_now).flat_map(|card| &card.acts);
     acts.any(|act| {
-        let carried = match act.does {
-            Does::Act(target) => carried_out(model.protocol, &model.log, target.action),
-            Does::Phone(_) => true,
-            Does::Test(_) | Does::Look(_) | Does::Told(_) => false,
+        let waits = match act.does {
+            Does::Act(target) => {
+                model.protocol.action(target.action).at_once && !carried_out(model.protocol, &model.log, target.action)
+            }
+            Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told(_) => false,
         };
-        !carried && !done.contains_key(&act.does.name(model.protocol))
+        waits && !done.contains_key(&act.does.name(model.protocol))
     })
 }
 
@@ -68,6 +70,7 @@ pub(super) fn still_here() -> Text {
 
 /// One goes: the card of the way shows.
 pub(super) fn gone(model: &mut Model) -> Vec<Effect> {
+    let effects = end_instruction(model);
     (model.face, model.turned_card) = (Face::Course, None);
-    Vec::new()
+    effects
 }

@@ -7,8 +7,7 @@ use crate::ledger::{Case, CaseId, Covered, Filter, Setting};
 use crate::phrase::Text;
 use crate::practice::Mark;
 use crate::screen::change::Change;
-use crate::screen::keys::Key;
-use crate::screen::seen::Untaken;
+use crate::screen::keys::{Key, Untaken};
 use chrono::{DateTime, Utc};
 
 /// What comes in from outside.

@@ -91,6 +91,7 @@ fn is_condition(sort: Sort, spot: &Spot) -> bool {
                 | "applies"
                 | "moot"
                 | "asked_if"
+                | "shown_if"
                 | "so"
                 | "one"
                 | "other"
