@@ -22,7 +22,7 @@ use crate::prove::Exact;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use cupboard::{Cupboard, Standing};
-use night::NightSpan;
+use night::{ByNight, NightSpan};
 use std::collections::{BTreeMap, BTreeSet};
 use timetable::{Look, LooksOf, Promise, Timetable};
 use way::Chosen;
@@ -66,8 +66,8 @@ pub struct Plan {
     pub looks_gone: usize,
     /// The nights still to come in which nobody looks, since she is stable; the earliest first.
     pub nights: Vec<NightSpan>,
-    /// Whether she is stable, but for what was begun of late.
-    pub stable: bool,
+    /// Whether somebody looks at her by night.
+    pub by_night: ByNight,
     /// The rules that ask for those looks.
     pub looks_because: Vec<Reason>,
     /// Signs that end home care.
@@ -75,6 +75,11 @@ pub struct Plan {
 }
 
 impl Plan {
+    /// Whether she is stable, but for what was begun of late.
+    pub fn is_stable(&self) -> bool {
+        self.by_night == ByNight::LeftAlone
+    }
+
     /// Whether a humane end is advised: then that stands first, and what it makes pointless is left out.
     pub fn ends(&self) -> bool {
         self.humane.is_some_and(Humane::is_advised)
@@ -307,7 +312,7 @@ pub fn plan(protocol: &Protocol, verdict: &Exact, cupboard: &Cupboard, zone: Zon
         looks: all.into_iter().skip(looks_gone).collect(),
         looks_gone,
         nights: nights.into_iter().filter(|night| night.until > verdict.judged_at).collect(),
-        stable,
+        by_night: if stable { ByNight::LeftAlone } else { ByNight::Watched },
         looks_because: verdict.looks_because.clone(),
         watch: verdict.watch.iter().map(|watched| (watched.sign, watched.because.clone())).collect(),
     }

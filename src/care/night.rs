@@ -8,6 +8,15 @@ use chrono::{DateTime, Days, NaiveDate, TimeDelta, Timelike, Utc};
 /// So long after it was begun heat or a wrap is looked at by night, too. Our own figure.
 pub const NEW: TimeDelta = TimeDelta::hours(24);
 
+/// Whether somebody looks at her by night.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ByNight {
+    /// She is looked at whenever it is time.
+    Watched,
+    /// She is stable, but for what was begun of late: nobody wakes her.
+    LeftAlone,
+}
+
 /// One night.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct NightSpan {

@@ -123,19 +123,16 @@ pub fn timetable(protocol: &Protocol, promise: &Promise, zone: Zone) -> Timetabl
     let nights = without_nights(&mut by_time, &promise.calm, Dark { hours: &protocol.night, zone });
     let mut looks: Vec<Look> = Vec::new();
     for (at, (signs, mut rounds)) in by_time {
-        match looks.last_mut().filter(|before| at - before.at <= NEAR) {
+        if let Some(before) = looks.last_mut().filter(|before| at - before.at <= NEAR) {
             // The earlier time is kept: sooner is never worse.
-            Some(before) => {
-                before.signs |= signs;
-                before.rounds.extend(rounds);
-                before.rounds.sort_unstable();
-                before.rounds.dedup();
-            }
-            None => {
-                rounds.sort_unstable();
-                rounds.dedup();
-                looks.push(Look { at, signs, rounds });
-            }
+            before.signs |= signs;
+            before.rounds.extend(rounds);
+            before.rounds.sort_unstable();
+            before.rounds.dedup();
+        } else {
+            rounds.sort_unstable();
+            rounds.dedup();
+            looks.push(Look { at, signs, rounds });
         }
     }
     Timetable { looks, nights }

@@ -247,7 +247,7 @@ pub fn due(
     // A sitting at which nothing was answered moves nothing.
     for sitting in days.sittings.iter().filter(|sitting| sitting.answered) {
         let (verdict, plan) = judged(protocol, log, sitting, cupboard, zone);
-        let kept = LooksOf { verdict: &verdict, done: &plan.done, stable: plan.stable };
+        let kept = LooksOf { verdict: &verdict, done: &plan.done, stable: plan.is_stable() };
         promise = promise.renewed(protocol, kept, sitting.ended);
         need = verdict.need.low;
     }

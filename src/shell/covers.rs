@@ -114,7 +114,11 @@ pub fn waiting(ledger: &Ledger, maker: CoverMaker, now: DateTime<Utc>) -> Result
         let near = covered.cover.due.is_some_and(|due| due <= now + NEAR);
         let case = near.then(|| ledger.load(covered.id.clone()));
         match case {
-            Some(Ok(case)) => birds.extend(due::waiting(maker.protocol, &case, &cupboard, maker.zone, now)),
+            Some(Ok(case)) => {
+                let told = due::waiting(maker.protocol, &case, &cupboard, maker.zone, now);
+                let tests = told.map(|told| told.tests).unwrap_or_default();
+                birds.extend(by_cover(covered).map(|own| Waiting { tests, ..own }));
+            }
             Some(Err(LedgerError::Unreadable { .. } | LedgerError::NotWhole(_))) | None => {
                 birds.extend(by_cover(covered));
             }

@@ -212,7 +212,7 @@ fn own_protocol(file: &str, from: &str, to: &str) -> TempDir {
 fn the_shipped_protocol_is_proven_from_the_command_line() {
     let (code, out, err) = coopside(&["prove"]);
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
-    assert_eq!(out.lines().filter(|line| line.starts_with("proven: ")).count(), 11, "{out}");
+    assert_eq!(out.lines().filter(|line| line.starts_with("proven: ")).count(), 12, "{out}");
     assert!(out.contains("no vet has reviewed it") && out.contains("cases;"), "{out}");
 }
 

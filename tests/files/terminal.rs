@@ -9,6 +9,7 @@ use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
 use coopside::protocol::Protocol;
+use coopside::screen::seen::SAME_MOVEMENT;
 use coopside::words::english;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use std::io::{Read, Write};
@@ -103,9 +104,22 @@ impl Seat {
         }
     }
 
+    /// Presses keys as a hand does: what it presses next it has seen, and the same key again is another movement.
     fn press(&mut self, keys: &str) {
+        thread::sleep(SAME_MOVEMENT + Duration::from_millis(50));
         let sent = self.keys.write_all(keys.as_bytes()).and_then(|()| self.keys.flush());
         sent.unwrap_or_else(|error| panic!("{error}"));
+    }
+
+    /// None of the danger signs, and nothing that shows.
+    #[track_caller]
+    fn sees_no_sign(&mut self) {
+        self.press("a");
+        self.sees("What shows?");
+        self.press("a");
+        self.sees("2 of 2");
+        self.press("a");
+        self.sees("Have you got her?");
     }
 
     fn signal(&self, signal: i32) {
@@ -163,9 +177,10 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.sees("Has the bleeding stopped?");
     seat.press("1");
     seat.sees("nothing else of these");
-    seat.press("6");
-    seat.sees("Have you got her?");
+    seat.sees_no_sign();
     seat.press("1");
+    seat.sees("who can help?");
+    seat.press("2");
     seat.sees("What bird is she?");
     seat.press("1");
     seat.sees("How soon can a vet see her?");
@@ -183,7 +198,7 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("4");
     seat.sees("When did it happen");
     seat.press("v");
-    seat.sees("Need: vet at once");
+    seat.sees("Vet at once.");
     seat.press("d");
     seat.sees("NOW - card 1 of");
     seat.press("d");
@@ -202,9 +217,10 @@ fn an_answer_that_was_shown_as_saved_survives_a_kill() {
     for round in 0..8 {
         let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
         seat.sees("Is any of this happening right now?");
-        seat.press("6");
-        seat.sees("Have you got her?");
+        seat.sees_no_sign();
         seat.press("1");
+        seat.sees("who can help?");
+        seat.press("2");
         seat.sees("What bird is she?");
         seat.sees("saved ");
         seat.signal(9);
@@ -286,9 +302,10 @@ fn without_colour_bold_and_reverse_still_arrive() {
     let data = folder();
     let mut seat = Seat::take(data.path(), 60, 24, &[("NO_COLOR", "1")], &[]);
     seat.sees("Is any of this happening right now?");
-    seat.press("6");
-    seat.sees("Have you got her?");
+    seat.sees_no_sign();
     seat.press("1");
+    seat.sees("who can help?");
+    seat.press("2");
     seat.sees("What bird is she?");
     seat.press("\x1b[B");
     seat.sees(">1  hen");
@@ -322,9 +339,10 @@ fn a_ledger_that_cannot_be_opened_holds_nothing_back() {
 fn resizing_to_anything_and_back_keeps_the_question() {
     let data = folder();
     let mut seat = Seat::take(data.path(), 60, 24, &[], &[]);
-    seat.press("6");
-    seat.sees("Have you got her?");
+    seat.sees_no_sign();
     seat.press("1");
+    seat.sees("who can help?");
+    seat.press("2");
     seat.sees("What bird is she?");
     for (columns, rows) in [(1, 1), (200, 60), (10, 5), (40, 20), (60, 24)] {
         seat.screen().screen_mut().set_size(some(rows), some(columns));
@@ -362,7 +380,8 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     let on = on.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
     seat.press(&on.to_string());
     seat.sees("Has the bleeding stopped?");
-    seat.press("1v");
+    seat.press("1");
+    seat.press("v");
     seat.sees("how soon does she need a vet?");
     seat.press("5");
     seat.sees("Has a humane end come into question?");
@@ -371,7 +390,8 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     seat.press("1");
     seat.sees("FOR NEXT TIME, ONE THING");
     seat.sees("Need: vet at once. You said so too.");
-    seat.press("b5");
+    seat.press("b");
+    seat.press("5");
     seat.sees("1 go; the need was right in 1.");
     assert_eq!(seat.text().matches(" PRACTICE ").count(), 2, "both rules say so\n{}", seat.text());
     seat.press("x");
@@ -391,9 +411,10 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
 fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
     let mut seat = Seat::take(data, 60, 24, environment, &[]);
     seat.sees("Is any of this happening right now?");
-    seat.press("6");
-    seat.sees("Have you got her?");
+    seat.sees_no_sign();
     seat.press("1");
+    seat.sees("who can help?");
+    seat.press("2");
     seat.sees("What bird is she?");
     seat.sees("saved ");
     seat
@@ -526,10 +547,10 @@ fn a_clock_left_running_rings_after_a_new_start_and_ends_in_its_own_case() {
     let mut seat = Seat::take(data.path(), 100, 30, &[], &[]);
     seat.sees("The press clock of Tansy ran out at");
     seat.sees("Saffron: press 0:");
-    seat.press("6");
+    seat.press("a");
     seat.sends("TIME IS UP: Saffron, press");
     seat.sees("Time is up for Saffron");
-    seat.press("a");
+    seat.press("t");
     seat.sees("The press clock of Saffron is ended.");
     seat.press("x");
     assert_eq!(seat.ends(), 0);

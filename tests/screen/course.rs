@@ -39,6 +39,9 @@ fn ticks(walk: &Walk) -> Vec<(String, bool)> {
     walk.kept.iter().filter_map(|stamped| tick(&stamped.entry)).collect()
 }
 
+/// Something that happens to a walk.
+type Happens = Box<dyn FnMut(&mut Walk)>;
+
 #[test]
 fn every_card_fits_a_phone_without_scrolling() {
     let mut cards = 0;
@@ -200,7 +203,7 @@ fn cards_follow_whatever_they_are_laid_out_from() {
         let model = &walk.model;
         cards(model.protocol, &model.verdict, &model.plan, &model.contacts, model.reader())
     };
-    let mut steps: Vec<Box<dyn FnMut(&mut Walk)>> = vec![
+    let mut steps: Vec<Happens> = vec![
         Box::new(|walk| {
             walk.press("1");
         }),
@@ -233,7 +236,7 @@ fn the_test_of_a_ban_and_the_next_day_ring_once_and_say_whose_they_are() {
     walk.asked_for.clear();
     walk.wait(2);
     let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
-    assert!(told.starts_with("Saffron, ") && told.contains("?"), "{told}");
+    assert!(told.starts_with("Saffron, ") && told.contains('?'), "{told}");
     assert!(walk.titles().iter().any(|title| title.starts_with("DUE: Saffron, ")), "{:?}", walk.titles());
     // Once: the next ticks of that minute say nothing.
     walk.asked_for.clear();

@@ -1,7 +1,5 @@
 //! No key counts for a screen that was not there yet, and a key struck twice or held down counts once.
 
-#![expect(clippy::panic, reason = "a failing test panics")]
-
 use crate::common::walk::Walk;
 use coopside::finding::log::Entry;
 use coopside::practice;

@@ -40,8 +40,8 @@ fn birds() -> Vec<(String, Findings)> {
 fn page(frame: &str) -> Vec<&str> {
     let rule = |line: &&str| line.contains('─');
     let lines: Vec<&str> = frame.lines().collect();
-    let first = lines.iter().position(|line| rule(&line)).map_or(0, |at| at + 1);
-    let last = lines.iter().rposition(|line| rule(&line)).unwrap_or(lines.len());
+    let first = lines.iter().position(&rule).map_or(0, |at| at + 1);
+    let last = lines.iter().rposition(rule).unwrap_or(lines.len());
     let page = lines.get(first..last).unwrap_or_default();
     // That there is more is said where its key stands.
     page.iter().filter(|line| !line.contains("more below")).copied().collect()
@@ -64,7 +64,7 @@ fn the_first_screen_of_a_verdict_is_how_soon_whom_and_why() {
         seen += 1;
         let model = &walk.model;
         let short = model.reader().section(&in_short::section(model.protocol, &model.verdict, &model.plan));
-        let said: String = short.items.iter().map(|item| format!("{} ", item.lead)).collect();
+        let said: String = short.items.iter().map(|item| item.lead.clone()).collect::<Vec<_>>().join(" ");
         for (columns, rows) in [(40, 20), (60, 24)] {
             let frame = walk.frame(columns, rows);
             let lines = page(&frame);
@@ -141,7 +141,7 @@ fn a_humane_end_stands_over_no_question_before_it_is_settled() {
                 let lines = page(&frame);
                 let told = lines.join(" ").matches("humane").count();
                 assert!(told <= 1, "{name}\n{frame}");
-                let first: String = lines.iter().take(3).map(|line| format!("{line} ")).collect();
+                let first = lines.iter().take(3).map(ToString::to_string).collect::<Vec<_>>().join(" ");
                 assert!(!speaks_of_it(&first), "{name}\n{frame}");
             }
             walk.press("v");
