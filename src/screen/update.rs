@@ -130,7 +130,8 @@ fn tick(model: &mut Model) -> Vec<Effect> {
         model.notice = Some(enough::still_here());
     }
     let effects = title.map(|title| Effect::Title(title.into())).into_iter();
-    effects.chain((rings || counted).then_some(Effect::Bell)).collect()
+    let effects: Vec<Effect> = effects.chain((rings || counted).then_some(Effect::Bell)).collect();
+    effects.into_iter().chain(enough::go_in_time(model)).collect()
 }
 
 fn press(model: &mut Model, key: Key) -> Vec<Effect> {

@@ -328,20 +328,3 @@ fn a_call_tells_whom_and_its_words_do_not_count() {
     }
     assert!(vets > 50 && authorities > 3, "{vets} {authorities}");
 }
-
-#[test]
-#[ignore = "prints every card of the scripted birds, to be read"]
-fn every_card_is_printed() {
-    let reader = Reader::english(Zone::UTC, PROTOCOL.no_country());
-    for bird in birds() {
-        println!("## {}", bird.name);
-        for card in &bird.cards {
-            println!("{}", reader.phrase(&card.heading()));
-            for act in &card.acts {
-                println!("  {}", reader.say(&act.say));
-                act.nevers.iter().for_each(|never| println!("      {}", reader.say(&never.say)));
-            }
-            card.nevers.iter().for_each(|never| println!("  x {}", reader.say(&never.say)));
-        }
-    }
-}

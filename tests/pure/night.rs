@@ -82,7 +82,9 @@ fn against(known: &Findings, plan: &Plan, now: DateTime<Utc>) -> Against {
         ("a hard bleed", wounds().any(|about| !dry(about))),
         ("a bite without a vet", bitten && !bird("reach", &["now", "hours", "day"])),
     ];
-    let of_late = plan.done.iter().any(|act| PROTOCOL.night.acts.contains(act));
+    // What is done of late, and looks that come near each other since a harm shows late.
+    let of_late = plan.done.iter().any(|act| PROTOCOL.night.acts.contains(act))
+        || verdict.looks.iter().any(|looks| looks.late && looks.every_min < 240);
     Against { lasting: found.into_iter().filter(|(_, so)| *so).map(|(what, _)| what).collect(), of_late }
 }
 

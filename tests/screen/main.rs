@@ -9,6 +9,7 @@ mod case;
 mod clocks;
 mod course;
 mod days;
+mod enough;
 mod frames;
 mod keys;
 mod lesson;

@@ -78,7 +78,7 @@ fn states() -> Vec<State> {
         &format!("{STORY} to any wound!1 8 2 4"),
         &format!("{STORY} to any wound!1 8 2 4 <enter>"),
         &format!("{STORY} to any wound!1 8 2 4 <enter> 1"),
-        &format!("{STORY} to any wound!1 n 3 5 2 <enter>"),
+        &format!("{STORY} to any wound!1 <space> 3 5 2 <enter>"),
         &format!("{STORY} to weight!"),
         &format!("{STORY} to weight!1"),
         &format!("{STORY} to done!"),
@@ -218,7 +218,7 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
     let (mut held, mut wrong) = (BTreeSet::new(), BTreeSet::new());
     // Every one of them in the long form; else one in so many, which meets every beginning and every page.
     let some = states().into_iter().step_by(count(197, 1));
-    let nail = format!("{STORY} to any wound!1 n 3 5 2 <enter>");
+    let nail = format!("{STORY} to any wound!1 <space> 3 5 2 <enter>");
     let always = [
         ("1 <enter> 2 <enter>", 5, None, "dd"),
         ("1 <enter> 2 <enter>", 5, Some(10), "dd"),

@@ -8,11 +8,15 @@ use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::view::card::{CardLine, CardView, LineStanding};
 
+/// The lines a notice takes below a card.
+const NOTICE: usize = 2;
+
 /// The card that shows, as lines.
 pub fn lines(model: &Model, theme: Theme, width: usize) -> Lines {
     let airy = set(model, theme, width, true);
     // Air between acts where the screen has room for it: a shaking eye finds its line again.
-    let height = usize::from(Areas::told(model).body.height);
+    let noticed = if model.notice.is_some() { NOTICE } else { 0 };
+    let height = usize::from(Areas::told(model).body.height).saturating_sub(noticed);
     if airy.lines.len() <= height { airy } else { set(model, theme, width, false) }
 }
 

@@ -1,12 +1,13 @@
 //! Enough to act on: what cannot wait stands on the screen; once it is done, "go now", and what was not looked at is told.
 
 use super::card::end_instruction;
+use super::record;
 use super::traffic::Effect;
 use crate::care::course::Stage;
 use crate::content::course::{CardOf, CourseCard, Does};
 use crate::content::enough::{carried_out, is_enough};
 use crate::exam::{self, Place};
-use crate::finding::log::{Entry, standing, ticked};
+use crate::finding::log::{Entry, Stamped, standing, ticked};
 use crate::phrase::{Text, enough as phrase};
 use crate::screen::model::{Face, Model};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -18,8 +19,28 @@ const STILL_HERE: i64 = 30;
 pub(super) fn go(model: &Model) -> Option<Entry> {
     let began = exam::began(model.protocol, model.protocol.roles.go);
     let told = standing(&model.log).iter().any(|stamped| stamped.entry == began);
-    let busy = matches!(model.exam.place, Place::Instruction(..));
-    (!told && !busy && is_known(model) && !is_left(model)).then_some(began)
+    let busy = matches!(model.exam.place, Place::Instruction(..)) || model.typed.is_some() || model.draft.is_some();
+    (!told && !busy && !goes_by_the_clock(model) && is_known(model) && !is_left(model)).then_some(began)
+}
+
+/// Whether an instruction that was put aside, such as letting her rest, has not had its time yet.
+fn goes_by_the_clock(model: &Model) -> bool {
+    let ends = |stamped: &&Stamped| {
+        let Entry::Began(id) = &stamped.entry else { return None };
+        let instruction = model.protocol.instruction(model.protocol.instructions.at(id.as_str())?);
+        Some(stamped.at + TimeDelta::seconds(i64::from(instruction.timer_s?)))
+    };
+    standing(&model.log).iter().filter_map(ends).any(|end| end > model.now)
+}
+
+/// That it is time to go, once the time of what she was given has gone by.
+pub(super) fn go_in_time(model: &mut Model) -> Vec<Effect> {
+    let bare = model.overlays.is_empty() && matches!(model.face, Face::Exam | Face::Course);
+    let Some(entry) = go(model).filter(|_| bare) else { return Vec::new() };
+    model.face = Face::Exam;
+    let mut effects = record(model, vec![entry]);
+    effects.push(Effect::Bell);
+    effects
 }
 
 /// Where enough is known and something that cannot wait is left to do, its card shows, once.
