@@ -732,7 +732,7 @@ fn any_key() -> impl Strategy<Value = Key> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(30) })]
 
     /// Nothing panics at any size, the cursor stays on screen, every sign is one column wide, need is told in words.
     #[test]

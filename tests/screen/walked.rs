@@ -141,9 +141,9 @@ fn keys_and_words_to_an_instruction_to_going_and_to_the_end_are_counted() {
         Script::read(&PROTOCOL, name, name, text).unwrap_or_else(|faults| panic!("\n{faults}")).findings
     };
     // In the long form every scripted bird and two hundred drawn ones.
-    let drawn = (0..count(12, 200))
+    let drawn = (0..count(6, 200))
         .map(|seed| draw(&PROTOCOL, seed, Wanted::default()).unwrap_or_else(|error| panic!("{error:?}")));
-    let mut birds: Vec<Findings> = practice::shipped().into_iter().step_by(count(12, 1)).map(read).collect();
+    let mut birds: Vec<Findings> = practice::shipped().into_iter().step_by(count(24, 1)).map(read).collect();
     birds.extend(drawn.map(|drawn| drawn.said(DrawnTexts::default()).findings));
     let all: Vec<Walked> = birds.iter().map(walked).collect();
     let of = |pick: &dyn Fn(&Walked) -> Option<Took>| told(all.iter().filter_map(pick).collect());
