@@ -262,6 +262,12 @@ fn an_answer_nothing_hangs_on_is_caught() {
             ]
             .into_iter()
             .for_each(forget);
+            for action in protocol.actions.iter_mut() {
+                action.fits.iter_mut().for_each(|fit| forget(&mut fit.when));
+                action.hands.iter_mut().for_each(|hands| forget(&mut hands.when));
+                let bans = action.forbidden.iter_mut().flat_map(|forbidden| &mut forbidden.fits);
+                bans.for_each(|fit| forget(&mut fit.when));
+            }
             protocol.scores.clear();
             for choice in &mut (*protocol.questions)[at].choices {
                 choice.instruct = None;
