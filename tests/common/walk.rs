@@ -7,8 +7,8 @@
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
 use coopside::exam::Place;
-use coopside::finding::Answer;
-use coopside::finding::log::Stamped;
+use coopside::finding::log::{Entry, Stamped};
+use coopside::finding::{Answer, Findings};
 use coopside::ledger::CaseId;
 use coopside::screen::keys::Key;
 use coopside::screen::model::Face;
@@ -50,6 +50,19 @@ impl Walk {
             asks_on: true,
             asked_for: Vec::new(),
         }
+    }
+
+    /// A walk that has come to a bird with these findings, whatever was pressed for it.
+    pub fn at(known: &Findings) -> Self {
+        let mut walk = Self::new();
+        for _ in 0..known.wounds() {
+            walk.model.record(Entry::FoundWound);
+        }
+        walk.model.record(Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect()));
+        if known.looked_over() {
+            walk.model.record(Entry::LookedOver);
+        }
+        walk
     }
 
     /// Presses keys, one a letter; `<enter>` and the like stand for keys without a letter.

@@ -19,14 +19,7 @@ use coopside::screen::keys::Context;
 /// A walk that has come to a scripted bird, whatever was pressed for it.
 fn at(name: &str, text: &str) -> Walk {
     let (_, known) = practice::read(&PROTOCOL, name, text, now()).unwrap_or_else(|faults| panic!("\n{faults}"));
-    let mut walk = Walk::new();
-    for _ in 0..known.wounds() {
-        walk.model.record(Entry::FoundWound);
-    }
-    walk.model.record(Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect()));
-    if known.looked_over() {
-        walk.model.record(Entry::LookedOver);
-    }
+    let mut walk = Walk::at(&known);
     walk.press("d");
     walk
 }

@@ -12,19 +12,6 @@ use coopside::practice;
 use coopside::protocol::scale::Humane;
 use coopside::screen::keys::Context;
 
-/// A walk that has come to a bird with these findings, whatever was pressed for it.
-fn at(known: &Findings) -> Walk {
-    let mut walk = Walk::new();
-    for _ in 0..known.wounds() {
-        walk.model.record(Entry::FoundWound);
-    }
-    walk.model.record(Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect()));
-    if known.looked_over() {
-        walk.model.record(Entry::LookedOver);
-    }
-    walk
-}
-
 /// Every scripted bird, and 200 drawn ones.
 fn birds() -> Vec<(String, Findings)> {
     let scripted = practice::shipped().into_iter().map(|(name, text)| {
@@ -56,7 +43,7 @@ fn the_first_screen_of_a_verdict_is_how_soon_whom_and_why() {
     let mut over = Vec::new();
     let mut seen = 0;
     for (name, known) in birds() {
-        let mut walk = at(&known);
+        let mut walk = Walk::at(&known);
         walk.press("v");
         if walk.model.context() != Context::Verdict {
             continue;
@@ -87,7 +74,7 @@ fn the_first_screen_of_a_verdict_is_how_soon_whom_and_why() {
 #[test]
 fn why_is_the_gravest_finding_and_one_call_at_most_is_asked_for() {
     for (name, known) in birds() {
-        let walk = at(&known);
+        let walk = Walk::at(&known);
         let (protocol, verdict) = (walk.model.protocol, &walk.model.verdict);
         let short = in_short::section(protocol, verdict, &walk.model.plan);
         let lines: Vec<String> = short.items.iter().map(|item| walk.model.say(item.lead.clone())).collect();
