@@ -121,6 +121,7 @@ fn echo(model: &Model) -> Option<Phrase> {
     };
     let what = match statements.as_slice() {
         [said] => told(said)?,
+        [.., Statement { answer: Answer::CannotTell, .. }] => words_of::cannot_tell().into(),
         [.., last] if model.protocol.question_at(last.question.as_str()).is_some() => phrase::the_rest().into(),
         _ => return None,
     };
