@@ -9,20 +9,23 @@ mod left;
 mod look;
 mod say;
 mod timer;
+mod told;
 
 pub use aside::put_aside;
 pub use hands::{Hands, hands};
 pub use say::{
-    answer, as_last_time, asks_after, began, cannot_tell_rest, choose_sign, ended, none_of_the_rest, untold,
+    answer, as_last_time, asks_after, began, cannot_tell_these, choose_sign, ended, none_of_the_rest, none_of_these,
+    untold,
 };
 pub use timer::{Timer, timer};
+pub use told::taken_back;
 
 use crate::bird::Kind;
 use crate::finding::log::{self, Entry, Spot, Stamped};
 use crate::finding::{About, Answer, Findings, Id};
 use crate::protocol::Protocol;
 use crate::protocol::question::{Asked, ListAt, Step};
-use crate::protocol::rule::InstructionAt;
+use crate::protocol::rule::{Instead, InstructionAt};
 use crate::protocol::table::At;
 use crate::sheet::{Doubt, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -345,6 +348,12 @@ impl<'p> Exam<'p> {
         asked
             .filter(|asked| self.sheet.applies(asked.about.into(), asked.question) != Truth::No && stands(asked))
             .collect()
+    }
+
+    /// The instruction that fits her where this one is called up, by what was told of her before.
+    pub fn fitting(&self, instruction: InstructionAt, about: About) -> InstructionAt {
+        let fits = |instead: &&Instead| self.sheet.surely(&instead.when, about.into());
+        self.protocol.instruction(instruction).instead.iter().find(fits).map_or(instruction, |instead| instead.by)
     }
 
     /// What stands as answer to a question.

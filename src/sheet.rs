@@ -280,6 +280,11 @@ impl<'p> Sheet<'p> {
         Weigher { sheet: self, doubt: Doubt::CountsAsMet }.holds(cond, subject, true) == Truth::Yes
     }
 
+    /// Whether a condition surely does not hold of a subject, whatever could not be told.
+    pub fn surely_not(&self, cond: &Cond, subject: Subject) -> bool {
+        Weigher { sheet: self, doubt: Doubt::CountsAsMet }.holds(cond, subject, true) == Truth::No
+    }
+
     /// The bird's kind, once known.
     pub fn kind(&self) -> Option<Kind> {
         let asked = &self.protocol.roles.kind;

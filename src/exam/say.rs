@@ -54,7 +54,7 @@ pub fn answer(protocol: &Protocol, exam: &Exam, asked: Asked, answer: Answer, no
     });
     // What only keeps from harm is told once.
     let again = |at: InstructionAt| protocol.instruction(at).once && exam.shown.contains(&at);
-    let instruct = instruct.filter(|at| !again(*at));
+    let instruct = instruct.map(|at| exam.fitting(at, asked.about)).filter(|at| !again(*at));
     let mut entries = vec![Entry::Said(vec![statement(protocol, asked, answer)])];
     entries.extend(instruct.map(|at| began(protocol, at)));
     entries
@@ -95,9 +95,14 @@ pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Optio
     rest(protocol, exam, list, |at| protocol.ask(at).first_answer())
 }
 
-/// The entry that leaves every sign of a list not spoken of yet at "cannot tell".
-pub fn cannot_tell_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
-    rest(protocol, exam, list, |_| Some(Answer::CannotTell))
+/// The entry that leaves these signs, as many of them as were not spoken of yet, at "cannot tell".
+pub fn cannot_tell_these(protocol: &Protocol, exam: &Exam, signs: &[Asked]) -> Option<Entry> {
+    these(protocol, exam, signs, |_| Some(Answer::CannotTell))
+}
+
+/// The entry that answers these signs, as many of them as were not spoken of yet, with their first answer.
+pub fn none_of_these(protocol: &Protocol, exam: &Exam, signs: &[Asked]) -> Option<Entry> {
+    these(protocol, exam, signs, |at| protocol.ask(at).first_answer())
 }
 
 /// The entry that answers every sign of a list not spoken of yet in this sitting as it was answered last time.
@@ -112,11 +117,19 @@ pub fn untold(protocol: &Protocol, log: &[Stamped]) -> Vec<Statement> {
 }
 
 fn rest(protocol: &Protocol, exam: &Exam, list: ListAt, with: impl Fn(QuestionAt) -> Option<Answer>) -> Option<Entry> {
-    let statements: Vec<Statement> = exam
-        .signs(list)
-        .into_iter()
-        .filter(|asked| exam.said_now(*asked).is_none())
-        .filter_map(|asked| Some(statement(protocol, asked, with(asked.question)?)))
+    these(protocol, exam, &exam.signs(list), with)
+}
+
+fn these(
+    protocol: &Protocol,
+    exam: &Exam,
+    signs: &[Asked],
+    with: impl Fn(QuestionAt) -> Option<Answer>,
+) -> Option<Entry> {
+    let statements: Vec<Statement> = signs
+        .iter()
+        .filter(|asked| exam.said_now(**asked).is_none())
+        .filter_map(|asked| Some(statement(protocol, *asked, with(asked.question)?)))
         .collect();
     (!statements.is_empty()).then_some(Entry::Said(statements))
 }

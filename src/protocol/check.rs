@@ -113,7 +113,7 @@ impl Checker {
         let sources = items.sources.iter().map(|placed| self.source(placed)).collect();
         let actions: Vec<_> = items.actions.iter().filter_map(|placed| self.action(placed, items)).collect();
         let watches = items.watches.iter().map(|placed| self.watch(placed)).collect();
-        let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed)).collect();
+        let instructions = items.instructions.iter().filter_map(|placed| self.instruction(placed, items)).collect();
         self.rings(items);
         let questions = self.questions(items);
         let asked_for = self.roles(items, &questions);

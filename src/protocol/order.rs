@@ -31,4 +31,5 @@ pub const FILES: &[&str] = &[
     "rules/wounds.ron",
     "rules/care.ron",
     "rules/story.ron",
+    "rules/told.ron",
 ];

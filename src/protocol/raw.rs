@@ -230,6 +230,9 @@ pub struct Instruction {
     /// The question one key asks while it runs. By itself that question is never asked.
     #[serde(default)]
     pub beside: Option<String>,
+    /// What comes on screen in its place for a bird it would harm; the first that is so beyond doubt.
+    #[serde(default)]
+    pub instead: Vec<Instead>,
     /// Whether it is shown once for a bird, however many answers call it up.
     #[serde(default)]
     pub once: bool,
@@ -238,6 +241,14 @@ pub struct Instruction {
     pub phones: Option<Whom>,
     #[serde(default)]
     pub source: Option<String>,
+}
+
+/// An instruction in place of another one.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Instead {
+    pub when: Cond,
+    pub by: String,
 }
 
 /// Two answers that cannot both be true of one bird.

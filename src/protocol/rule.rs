@@ -134,12 +134,23 @@ pub struct Instruction {
     pub again: Option<InstructionAt>,
     /// The question one key asks while it runs.
     pub beside: Option<QuestionAt>,
+    /// What comes on screen in its place for a bird it would harm; the first that is so beyond doubt.
+    pub instead: Vec<Instead>,
     /// Whether it is shown once for a bird, however many answers call it up.
     pub once: bool,
     /// Whom it says to phone, now or when the time is up.
     pub phones: Option<Whom>,
     /// Its source.
     pub source: At<Source>,
+}
+
+/// An instruction in place of another one.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct Instead {
+    /// For which bird.
+    pub when: Cond,
+    /// Which instruction.
+    pub by: InstructionAt,
 }
 
 /// Two answers that cannot both be true of one bird.
@@ -149,7 +160,7 @@ pub struct Exclusion {
     pub id: Id,
     /// One answer.
     pub one: Cond,
-    /// The other.
+    /// The other, or what of her is not so.
     pub other: Cond,
     /// What to tell the person.
     pub say: String,

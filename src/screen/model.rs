@@ -136,6 +136,8 @@ pub struct Model<'p> {
     pub told_of: Option<SupplyAt>,
     /// A sentence about the last key, until the next.
     pub notice: Option<Text>,
+    /// What was about to be said against what somebody told shows on her: it is asked once before it is taken.
+    pub asked_again: Option<Vec<Entry>>,
     /// How keeping goes.
     pub keeping: Keeping,
     /// The case that was left and that the start screen offers to go on with.
@@ -196,6 +198,7 @@ impl<'p> Model<'p> {
             values: Vec::new(),
             field: 0,
             notice: None,
+            asked_again: None,
             keeping: Keeping::default(),
             left,
             country: protocol.no_country(),

@@ -71,7 +71,7 @@ pub enum Meaning {
     /// Says that none of the rest of a list is there.
     NoneOfTheRest(ListAt),
     /// Nothing of this page of a list is there: the next one is shown.
-    NextPage,
+    NextPage(ListAt),
     /// Goes back from a list that is all answered.
     LeaveList,
     /// Starts typing a weight or a wound's lines.
@@ -162,9 +162,10 @@ pub fn rows(model: &Model) -> Vec<Row> {
 pub fn page(model: &Model) -> Vec<Row> {
     let (always, others): (Vec<Row>, Vec<Row>) = rows(model).into_iter().partition(|row| row.by == ChosenBy::Always);
     let more_to_come = (model.page + 1) * PAGE < others.len();
-    let always = always
-        .into_iter()
-        .map(|row| if more_to_come { as_always(phrase::as_always_next(), Meaning::NextPage) } else { row });
+    let always = always.into_iter().map(|row| match (&model.exam.place, more_to_come) {
+        (Place::List(list), true) => as_always(phrase::as_always_next(), Meaning::NextPage(*list)),
+        _ => row,
+    });
     others.into_iter().skip(model.page * PAGE).take(PAGE).chain(always).collect()
 }
 
@@ -211,6 +212,7 @@ fn asked_rows(model: &Model, asked: Asked) -> Vec<Row> {
         let label = match before.filter(|said| said.statement.answer == answer) {
             Some(said) => phrase::last_time_at(says, Text::clock(said.at)).into(),
             None if told_of_her => phrase::as_told(says).into(),
+            None if model.exam.bears_out(asked, &answer) => phrase::said_so(says).into(),
             None => says,
         };
         row(label, standing == Some(&answer), Meaning::Answer(asked, answer))
@@ -275,7 +277,13 @@ fn signs(model: &Model, list: ListAt) -> Vec<Row> {
             let before = model.exam.last_time(asked).is_some_and(|said| answer == said.statement.answer);
             seen_before |= before;
             let label = Text::quoted(&choice.say);
-            let label = if before { phrase::last_time(label).into() } else { label };
+            let label = if before {
+                phrase::last_time(label).into()
+            } else if !found && model.exam.bears_out(asked, &answer) {
+                phrase::said_so(label).into()
+            } else {
+                label
+            };
             rows.push(row(label, found, Meaning::Sign(asked, answer)));
         }
     }

@@ -7,6 +7,7 @@ use super::keys::{Action, Context, Key, Untaken, resolve};
 use super::model::{Face, Model, Overlay};
 use super::pane::small::LEAST;
 use crate::exam::Place;
+use crate::finding::log::Entry;
 use std::time::Duration;
 
 /// Within this time the same key again is the same movement of a hand. Our own figure: a key held down or struck twice repeats
@@ -24,6 +25,7 @@ pub struct KeysFor {
     card: Option<usize>,
     page: usize,
     entered: usize,
+    asked_again: Option<Vec<Entry>>,
 }
 
 impl KeysFor {
@@ -38,6 +40,7 @@ impl KeysFor {
             card: model.turned_card,
             page: model.page,
             entered: model.field,
+            asked_again: model.asked_again.clone(),
         }
     }
 }

@@ -129,8 +129,14 @@ fn a_ban_or_an_act_taken_from_a_card_is_missed() {
             }
             cards.remove(at);
             taken += 1;
+            // What waits for an answer and is said in other words meanwhile is no act of a stage yet.
+            let harm = |target: &Target| {
+                let mut acts = bird.course.stages.iter().flat_map(|stage| &stage.acts);
+                let act = acts.find(|act| matches!(&act.step, PlanStep::Act(of, _) if of == target));
+                act.map(|act| act.harm)
+            };
             let slight = |act: &coopside::content::course::CardAct| match &act.does {
-                Does::Act(target) => PROTOCOL.action(target.action).left_out.is_none_or(|harm| harm == Harm::Slight),
+                Does::Act(target) => harm(target).is_none_or(|harm| harm == Harm::Slight),
                 Does::Phone(_) => false,
                 Does::Test(_) | Does::Look(_) | Does::Told(_) => true,
             };

@@ -19,5 +19,6 @@ mod numbers;
 mod reach;
 mod screen;
 mod seen;
+mod told;
 mod verdict;
 mod walked;

@@ -592,7 +592,8 @@ fn a_failing_disk_is_told_and_holds_nothing_back() {
 fn saved_is_shown_only_when_all_is_on_disk() {
     let mut walk = Walk::new();
     walk.press("aaa");
-    assert_eq!(walk.model.keeping.waiting, 2);
+    assert_eq!(walk.model.keeping.waiting, 3);
+    walk.take(Input::Kept(now()));
     walk.take(Input::Kept(now()));
     assert!(walk.frame(60, 24).contains("saving"));
     walk.take(Input::Kept(now()));

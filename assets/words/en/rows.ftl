@@ -11,6 +11,8 @@ rows-last-time-was = { $label } (last time { $value })
 rows-last-time-at = { $answer } (last time, { $at })
 # $answer (text): an answer
 rows-as-told = { $answer } (as told of her)
+# $answer (text): an answer that is what somebody said shows on her
+rows-said-so = { $answer } (you said so)
 # $sign (text): a sign
 rows-last-time = { $sign } (last time)
 rows-type-weight = type her weight

@@ -1,10 +1,12 @@
 //! What names actions: signs to watch for, instructions, conflicts, and what a forbidden action drags along.
 
 use super::Checker;
+use super::cond::Belongs;
+use crate::protocol::item::Items;
 use crate::protocol::limits::LONGEST_TIMER;
 use crate::protocol::raw;
 use crate::protocol::read::Placed;
-use crate::protocol::rule::{Conflict, Instruction, RulesOut, Watch};
+use crate::protocol::rule::{Conflict, Instead, Instruction, RulesOut, Watch};
 
 impl Checker {
     pub(super) fn watch(&mut self, placed: &Placed<raw::Watch>) -> Watch {
@@ -20,7 +22,7 @@ impl Checker {
         Watch { id: id.as_str().into(), say, told_by, source }
     }
 
-    pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>) -> Option<Instruction> {
+    pub(super) fn instruction(&mut self, placed: &Placed<raw::Instruction>, items: &Items) -> Option<Instruction> {
         let raw = placed.item.clone();
         let item = format!("instruction `{}`", raw.id);
         self.instructs(placed, &item, "title", &raw.title);
@@ -39,6 +41,7 @@ impl Checker {
             self.faults.push(placed.fault(format!("{item}, field timer_s"), "timer_s", what));
         }
         let source = self.known_source(placed, &item, raw.source.as_deref());
+        let instead = raw.instead.iter().filter_map(|instead| self.instead(placed, &item, instead, items)).collect();
         Some(Instruction {
             id: raw.id.as_str().into(),
             acts: self.all_known(placed, &item, "acts", &raw.acts)?,
@@ -49,10 +52,24 @@ impl Checker {
             then,
             again,
             beside,
+            instead,
             once: raw.once,
             phones: raw.phones,
             source,
         })
+    }
+
+    /// What comes in an instruction's place; nothing takes the place of that again.
+    fn instead(
+        &mut self,
+        placed: &Placed<raw::Instruction>,
+        item: &str,
+        instead: &raw::Instead,
+        items: &Items,
+    ) -> Option<Instead> {
+        let raw::Instead { when, by } = instead;
+        let when = self.cond(&Belongs { placed, item, field: "instead" }, when, items);
+        Some(Instead { when: when?, by: self.known(placed, item, "instead", by)? })
     }
 
     pub(super) fn conflict(&mut self, placed: &Placed<raw::Conflict>) -> Option<Conflict> {

@@ -319,7 +319,9 @@ impl Checker {
         self.words(placed, &item, "say", &say);
         let mut side = |cond: &raw::Cond, field: &str| -> Option<Cond> {
             let cond = self.cond(&Belongs { placed, item: &item, field }, cond, items)?;
-            if !matches!(cond, Cond::Answer(..)) {
+            // The other may be that something of her is not so: what shows, and is found nowhere.
+            let is_answer = matches!(cond, Cond::Answer(..)) || (field == "other" && matches!(cond, Cond::Not(_)));
+            if !is_answer {
                 let what = "what cannot both be true are two answers, each such as `posture = upright`".to_owned();
                 self.faults.push(placed.fault(format!("{item}, field {field}"), field, what));
             }

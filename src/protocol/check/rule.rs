@@ -106,7 +106,7 @@ impl Checker {
     fn always_applies(&mut self, of: &Belongs<raw::Rule>, written: Written, questions: &[Question]) {
         for part in self.parts(written, false) {
             let Some(question) = part.question(questions) else { continue };
-            if question.applies.is_some() {
+            if question.applies.as_ref().is_some_and(|applies| !may_not_turn(applies, questions)) {
                 let what = format!(
                     "an exception must rest on questions that always apply; give `{}` a `moot` in place of its `applies`",
                     question.id
@@ -183,4 +183,10 @@ impl Checker {
             }
         }
     }
+}
+
+/// Whether no worse answer can switch this off: it rests on questions without an order alone, that always apply.
+fn may_not_turn(applies: &Cond, questions: &[Question]) -> bool {
+    let is_fixed = |question: &Question| !question.ordered && question.applies.is_none();
+    applies.questions().into_iter().all(|at| questions.get(at.nth()).is_some_and(is_fixed))
 }

@@ -69,6 +69,9 @@ pub fn protocol(protocol: &Protocol, reader: Reader) -> Value {
             "id": instruction.id, "acts": actions(&instruction.acts), "never": actions(&instruction.never),
             "once": instruction.once, "then": instruction.then.map(|at| &protocol.ask(at).id), "again": instruction.again.map(|at| &protocol.instruction(at).id),
             "beside": instruction.beside.map(|at| &protocol.ask(at).id),
+            "instead": instruction.instead.iter().map(|instead| json!({
+                "when": tell.cond(&instead.when), "by": protocol.instruction(instead.by).id,
+            })).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
     })
 }

@@ -23,14 +23,15 @@ pub(super) fn go(model: &Model) -> Option<Entry> {
     (!told && !busy && !goes_by_the_clock(model) && is_known(model) && !is_left(model)).then_some(began)
 }
 
-/// Whether an instruction that was put aside, such as letting her rest, has not had its time yet.
+/// Whether an instruction that was put aside, such as letting her rest, or a step that is timed, has not had its time yet.
 fn goes_by_the_clock(model: &Model) -> bool {
     let ends = |stamped: &&Stamped| {
         let Entry::Began(id) = &stamped.entry else { return None };
         let instruction = model.protocol.instruction(model.protocol.instructions.at(id.as_str())?);
         Some(stamped.at + TimeDelta::seconds(i64::from(instruction.timer_s?)))
     };
-    standing(&model.log).iter().filter_map(ends).any(|end| end > model.now)
+    let put_aside = model.timer().is_some_and(|timer| timer.ends_at > model.now);
+    put_aside || standing(&model.log).iter().filter_map(ends).any(|end| end > model.now)
 }
 
 /// That it is time to go, once the time of what she was given has gone by.

@@ -67,6 +67,8 @@ fn of_protocol(spot: &Spot) -> bool {
         | "then" | "again" | "beside" | "instruct" | "asks_after" | "adds_to" | "before" | "replaces" | "done_like"
         | "in_place_of" | "act" | "needs" | "supply" | "law_of" | "of" | "with" | "said_first" | "said_of_wounds"
         | "hold_source" => true,
+        // What comes in the place of an instruction; elsewhere something is due `by` an hour.
+        "by" => spot.is_in("instead"),
         // The first of each pair; then comes why.
         "stays" => spot.at == 0,
         // What families are ruled on; elsewhere a law is `on` a matter.

@@ -1,0 +1,179 @@
+//! What somebody said shows is not lost: its bans and its acts stand on the plan, its line is marked, and what would contradict it is
+//! asked once more.
+
+use crate::common::PROTOCOL;
+use crate::common::walk::Walk;
+use coopside::exam::Place;
+use coopside::finding::log::Entry;
+use coopside::finding::{About, Answer};
+use coopside::protocol::cond::Cond;
+use coopside::protocol::question::Question;
+use coopside::protocol::scale::Need;
+use coopside::screen::rows::{self, Meaning};
+
+/// Every sign of what shows.
+fn signs() -> Vec<&'static Question> {
+    PROTOCOL.questions.iter().filter(|question| question.shown_if.is_some()).collect()
+}
+
+/// A walk in which this sign was chosen, its instruction carried out, and nothing else said.
+fn told(sign: &Question) -> Walk {
+    let mut walk = Walk::new();
+    walk.press("a").say(sign.id.as_str(), "yes");
+    while matches!(walk.model.exam.place, Place::Instruction(..)) {
+        walk.press("<enter>");
+    }
+    walk
+}
+
+#[test]
+fn what_its_instruction_forbids_stays_forbidden_and_what_it_tells_stays_told() {
+    for sign in signs() {
+        let walk = told(sign);
+        let called = sign.choices.last().and_then(|yes| yes.instruct).expect("each has its instruction");
+        let instruction = PROTOCOL.instruction(called);
+        let verdict = &walk.model.verdict;
+        let forbidden = verdict.never.iter().map(|never| never.target.action).collect::<Vec<_>>();
+        // What is broken within hours is on the plan as soon as it is on the screen.
+        let never = instruction.never.iter().filter(|never| !forbidden.contains(never));
+        let lost: Vec<_> = never.map(|at| PROTOCOL.action(*at).id.as_str()).collect();
+        let only_there = ["steroid", "harsh", "lift_cloth", "close_home", "grease", "squeeze_breast"];
+        assert!(lost.iter().all(|id| only_there.contains(id)), "{}: {lost:?}", sign.id);
+        assert!(!walk.model.cards.is_empty(), "{}", sign.id);
+        assert!(walk.model.plan.steps.len() > 1, "{}: nothing of it is on the plan", sign.id);
+    }
+}
+
+/// What is needed at least is no less than the mildest of what it may turn out to be, and never more.
+#[test]
+fn its_need_is_the_least_of_what_it_may_be() {
+    let least = [
+        ("shows_bite", Need::WithinADay),
+        ("shows_string", Need::WithinHours),
+        ("shows_eye", Need::WithinADay),
+        ("shows_vent", Need::Now),
+        ("shows_maggots", Need::Now),
+        ("shows_burn", Need::WithinHours),
+        ("shows_limb", Need::WithinHours),
+        ("shows_neck", Need::WithinHours),
+        ("shows_down", Need::WithinHours),
+        ("shows_beak", Need::WithinHours),
+        ("shows_cold", Need::WithinHours),
+        ("shows_egg", Need::WithinHours),
+        ("shows_other", Need::WithinADay),
+    ];
+    for sign in signs() {
+        let needed = told(sign).model.verdict.need.low;
+        let expected = least.iter().find(|(id, _)| sign.id == **id).map_or(Need::Home, |(_, need)| *need);
+        assert!(needed == expected || expected == Need::Home && needed <= Need::Home, "{}: {needed:?}", sign.id);
+    }
+}
+
+#[test]
+fn a_habitual_as_always_is_asked_once_more_and_drops_nothing_unseen() {
+    let mut walk = Walk::new();
+    walk.press("a").say("shows_cold", "yes").press("<enter>").press("a").to("cold_wet");
+    let marked = rows::page(&walk.model).iter().any(|row| {
+        matches!(&row.meaning, Meaning::Answer(_, Answer::Choice(id)) if *id == *"yes")
+            && walk.model.say(row.label.clone()).contains("you said so")
+    });
+    assert!(marked, "{}", walk.frame(40, 20));
+    let before = walk.model.log.len();
+    walk.press("a");
+    assert_eq!(walk.model.log.len(), before, "the first time nothing is taken");
+    for size in [(100, 30), (60, 24), (40, 20)] {
+        let frame = walk.frame(size.0, size.1);
+        assert!(frame.contains("cold or soaked") && frame.contains("same key again"), "{frame}");
+    }
+    assert_eq!(walk.model.verdict.need.low, Need::WithinHours);
+    // Another answer is taken at once; the same one the second time.
+    let mut other = Walk { model: walk.model.clone(), ..Walk::new() };
+    other.say("cold_wet", "yes");
+    assert!(other.model.exam.findings.answer(About::Bird, "cold_wet").is_some());
+    walk.press("a");
+    assert!(walk.model.exam.findings.answer(About::Bird, "cold_wet").is_some());
+    // Said twice that she is not cold, that she is so is taken back: nothing contradicts itself from then on.
+    let shows = walk.model.exam.findings.answer(About::Bird, "shows_cold").map(|said| said.statement.answer.clone());
+    assert_eq!(shows, Some(Answer::Choice("no".into())));
+    assert!(walk.model.verdict.clashes.is_empty());
+    walk.press("b");
+    assert_eq!(walk.model.verdict.need.low, Need::WithinHours, "one key takes both back");
+}
+
+/// The exclusions say the same as what a bird of practice shows: no sign is found by other answers than it is drawn by.
+#[test]
+fn a_sign_is_found_by_what_it_is_drawn_by() {
+    for sign in signs() {
+        let exclusion = PROTOCOL.exclusions.iter().find(|exclusion| exclusion.id == sign.id);
+        let exclusion = exclusion.unwrap_or_else(|| panic!("nothing is excluded by {}", sign.id));
+        let Some(shown_if) = sign.shown_if.clone() else { continue };
+        assert_eq!(exclusion.other, Cond::Not(Box::new(shown_if)), "{}", sign.id);
+    }
+}
+
+#[test]
+fn no_wound_is_asked_once_more_where_one_was_told_of() {
+    let mut walk = Walk::new();
+    walk.press("a").say("shows_wound", "yes").press("<enter>").press("a");
+    for _ in 0..120 {
+        if walk.model.exam.place == Place::Wounds {
+            break;
+        }
+        walk.fine();
+    }
+    walk.press("a");
+    let frame = walk.frame(40, 20);
+    assert_eq!(walk.model.exam.place, Place::Wounds, "{frame}");
+    assert!(frame.contains("open wound"), "{frame}");
+    walk.press("a");
+    assert!(walk.model.exam.findings.looked_over());
+}
+
+/// "Cannot tell" and "not looked" on the first page say nothing of what the second one asks.
+#[test]
+fn what_was_not_shown_yet_is_not_spoken_of() {
+    for key in ["0", "n", "a"] {
+        let mut walk = Walk::new();
+        walk.press("a");
+        let shown: Vec<_> = rows::page(&walk.model).into_iter().map(|row| row.meaning).collect();
+        walk.press(key);
+        let Place::List(list) = walk.model.exam.place else { panic!("{key}: {}", walk.asked()) };
+        assert_eq!(walk.model.page, 1, "{key}");
+        for sign in walk.model.exam.signs(list) {
+            let was_shown = shown.iter().any(|row| matches!(row, Meaning::Sign(asked, _) if *asked == sign));
+            let said = walk.model.exam.findings.answer(About::Bird, PROTOCOL.ask(sign.question).id.as_str());
+            let passed = said.is_some() || walk.model.exam.was_skipped(sign);
+            assert_eq!(passed, was_shown, "{key}: {}", PROTOCOL.ask(sign.question).id);
+        }
+        walk.press(key);
+        assert_ne!(walk.model.exam.place, Place::List(list), "{key}");
+        // One key takes the page back.
+        walk.press("b");
+        assert_eq!(walk.model.exam.place, Place::List(list), "{key}");
+    }
+}
+
+/// An oozing bird that is short of breath is not held, and a burnt one that is cold is not cooled.
+#[test]
+fn what_would_harm_her_gives_way_to_what_fits_her() {
+    let began = |walk: &Walk| {
+        let began = walk.model.log.iter().rev().find_map(|stamped| match &stamped.entry {
+            Entry::Began(id) => Some(id.to_string()),
+            _ => None,
+        });
+        began.unwrap_or_default()
+    };
+    let mut gasping = Walk::new();
+    gasping.press("2<enter>a").say("shows_bleeds", "yes");
+    assert_eq!(began(&gasping), "let_her_sit");
+    assert!(!gasping.model.plan.steps.iter().any(|step| format!("{step:?}").contains("press")));
+    let mut sound = Walk::new();
+    sound.press("a").say("shows_bleeds", "yes");
+    assert_eq!(began(&sound), "press_little");
+    let mut cold = Walk::new();
+    cold.press("a").say("shows_cold", "yes").press("<enter>").say("shows_burn", "yes");
+    assert_eq!(began(&cold), "cover_burn");
+    let mut quail = Walk::new();
+    quail.press("aaa1 1 8").say("reach", "day").say("happened", "scald");
+    assert_eq!(began(&quail), "cover_burn");
+}
