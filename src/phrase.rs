@@ -15,15 +15,9 @@ include!(concat!(env!("OUT_DIR"), "/phrases.rs"));
 /// A phrase of the catalogue and what is put into it. Two are equal where they say the same of the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Phrase {
-    name: &'static Name,
+    /// Its place among the names of the catalogue.
+    at: u16,
     takes: Vec<(&'static str, Taken)>,
-}
-
-/// What a phrase is called, and where it stands.
-#[derive(Debug, PartialEq, Eq)]
-struct Name {
-    file: &'static str,
-    id: &'static str,
 }
 
 /// What a phrase takes.
@@ -36,19 +30,28 @@ pub enum Taken {
 }
 
 impl Phrase {
-    /// A phrase by its name in the catalogue. The functions made from the catalogue alone call it.
-    const fn of(name: &'static Name, takes: Vec<(&'static str, Taken)>) -> Self {
-        Self { name, takes }
+    /// A phrase that takes nothing, by its place among the names. The functions made from the catalogue alone call it.
+    const fn plain(at: u16) -> Self {
+        Self { at, takes: Vec::new() }
+    }
+
+    /// A phrase with what it takes. One function for all of them, so that each call is small.
+    #[inline(never)]
+    fn taking<const MANY: usize>(at: u16, takes: [(&'static str, Taken); MANY]) -> Self {
+        Self { at, takes: Vec::from(takes) }
     }
 
     /// The file of the catalogue it stands in.
-    pub const fn file(&self) -> &'static str {
-        self.name.file
+    pub fn file(&self) -> &'static str {
+        let at = FILES.partition_point(|(until, _)| *until <= self.at);
+        FILES.get(at).map_or("", |(_, name)| name)
     }
 
     /// Its name in the catalogue.
-    pub const fn id(&self) -> &'static str {
-        self.name.id
+    pub fn id(&self) -> &'static str {
+        let ends = STARTS.get(usize::from(self.at)).zip(STARTS.get(usize::from(self.at) + 1));
+        let name = ends.and_then(|(from, to)| NAMES.get(usize::try_from(*from).ok()?..usize::try_from(*to).ok()?));
+        name.unwrap_or_default()
     }
 
     /// What it takes, by name.

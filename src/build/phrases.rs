@@ -15,26 +15,54 @@ use std::fmt::Write;
 pub fn written(files: &[File]) -> Result<String, String> {
     let mut faults = Vec::new();
     let mut out = String::new();
+    let mut names = Names::default();
     for file in files {
-        let _ = write!(
-            out,
-            "/// The phrases of `{0}.ftl`.\npub mod {1} {{\n    const IN_FILE: &str = \"{0}\";\n",
-            file.name,
-            snake(&file.name)
-        );
+        let _ = write!(out, "/// The phrases of `{}.ftl`.\npub mod {} {{\n", file.name, snake(&file.name));
         match parser::parse(file.text.as_str()) {
-            Ok(resource) => messages(&mut out, &mut faults, file, &resource),
+            Ok(resource) => messages(&mut out, &mut faults, &mut names, (file, &resource)),
             Err((_, errors)) => {
                 let told = |error| format!("{}.ftl, {}", file.name, pattern::fault(&file.text, error));
                 faults.extend(errors.iter().map(told));
             }
         }
         out.push_str("}\n");
+        names.files.push((names.starts.len(), file.name.clone()));
     }
+    names.write(&mut out);
     if faults.is_empty() { Ok(out) } else { Err(faults.join("\n")) }
 }
 
-fn messages(out: &mut String, faults: &mut Vec<String>, file: &File, resource: &Resource<&str>) {
+/// The names of all phrases, one after the other: a phrase keeps its place among them, so that two thousand of them cost no address
+/// each.
+#[derive(Default)]
+struct Names {
+    text: String,
+    /// Where each begins.
+    starts: Vec<usize>,
+    /// Each file, with how many phrases stand in it and those before.
+    files: Vec<(usize, String)>,
+}
+
+impl Names {
+    /// Takes a name in; its place.
+    fn add(&mut self, id: &str) -> usize {
+        self.starts.push(self.text.len());
+        self.text.push_str(id);
+        self.starts.len() - 1
+    }
+
+    fn write(&self, out: &mut String) {
+        let starts = self.starts.iter().copied().chain([self.text.len()]);
+        let starts = starts.map(|start| format!("{start},")).collect::<String>();
+        let files = self.files.iter().map(|(until, name)| format!("({until}, \"{name}\"),")).collect::<String>();
+        let parts = ["const NAMES:&str=\"", &self.text, "\";\nstatic STARTS:&[u32]=&["];
+        let more = [starts.as_str(), "];\nstatic FILES:&[(u16,&str)]=&[", &files, "];\n"];
+        out.extend(parts.into_iter().chain(more));
+    }
+}
+
+fn messages(out: &mut String, faults: &mut Vec<String>, names: &mut Names, of: (&File, &Resource<&str>)) {
+    let (file, resource) = of;
     let mut seen = BTreeSet::new();
     for entry in &resource.body {
         let Entry::Message(message) = entry else { continue };
@@ -48,21 +76,30 @@ fn messages(out: &mut String, faults: &mut Vec<String>, file: &File, resource: &
             faults.push(format!("{place}: there is one of this name above; give it another"));
         }
         match &message.value {
-            Some(value) if message.attributes.is_empty() => function(out, faults, &place, name, message, value),
+            Some(value) if message.attributes.is_empty() => {
+                function(out, faults, Position { told: &place, name, at: names.add(id) }, message, value);
+            }
             _ => faults.push(format!("{place}: a text was expected after `=`, and nothing below it")),
         }
     }
+}
+
+/// Where a phrase stands: as a fault tells it, its name within its file, and its place among the names.
+struct Position<'p> {
+    told: &'p str,
+    name: &'p str,
+    at: usize,
 }
 
 /// One function: `pub fn used(what: impl Into<Text>) -> Phrase`.
 fn function(
     out: &mut String,
     faults: &mut Vec<String>,
-    place: &str,
-    name: &str,
+    place: Position,
     message: &Message<&str>,
     value: &Pattern<&str>,
 ) {
+    let Position { told: place, name, at } = place;
     let used = pattern::takes(value);
     let told = declared(message);
     for missing in used.iter().filter(|used| !told.iter().any(|(name, _)| name == *used)) {
@@ -75,13 +112,15 @@ fn function(
     let made = told.iter().map(|(name, kind)| format!("(\"{name}\", {})", kind.made(&snake(name))));
     let (takes, made) = (takes.collect::<Vec<_>>().join(", "), made.collect::<Vec<_>>().join(", "));
     let said = said(value).replace('`', "'");
-    let constant = if told.is_empty() { "const " } else { "" };
-    let vec = if told.is_empty() { "Vec::new()".to_owned() } else { format!("vec![{made}]") };
+    let (constant, made) = if told.is_empty() {
+        ("const ", format!("super::Phrase::plain({at})"))
+    } else {
+        ("", format!("super::Phrase::taking({at}, [{made}])"))
+    };
     let _ = write!(
         out,
-        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        super::Phrase::of(&super::Name {{ file: IN_FILE, id: \"{}\" }}, {vec})\n    }}\n",
+        "    /// `{said}`\n    pub {constant}fn {}({takes}) -> super::Phrase {{\n        {made}\n    }}\n",
         snake(name),
-        message.id.name
     );
 }
 

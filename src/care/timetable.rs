@@ -159,7 +159,9 @@ fn without_nights(by_time: &mut BTreeMap<DateTime<Utc>, Asked>, calm: &Calm, dar
             rounds.extend(&put_off.1);
         }
     }
-    nights.into_keys().collect()
+    // What is still looked at in the evening of it shortens the night that is told.
+    let held = |night: &NightSpan| by_time.range(night.from..night.until).next_back().map(|(at, _)| *at);
+    nights.into_keys().map(|night| NightSpan { from: held(&night).unwrap_or(night.from), ..night }).collect()
 }
 
 /// The minutes at which a round comes.

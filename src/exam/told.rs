@@ -5,7 +5,7 @@ use crate::finding::log::{Entry, Stamped};
 use crate::finding::{About, Answer, Statement};
 use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
-use crate::protocol::question::Asked;
+use crate::protocol::question::{Asked, Choice};
 use crate::sheet::{Cell, Subject};
 use chrono::{DateTime, Utc};
 
@@ -29,16 +29,41 @@ impl<'p> Exam<'p> {
         self.told().filter(move |(_, cond)| !settled(cond))
     }
 
-    /// Whether an answer would be what somebody said shows on her.
+    /// Whether an answer is what somebody said shows on her. Where several answers would be, nobody said which.
     pub fn bears_out(&self, asked: Asked, answer: &Answer) -> bool {
-        let Answer::Choice(id) = answer else { return false };
-        let Some(choice) = self.protocol.ask(asked.question).choice_at(id.as_str()) else { return false };
-        self.still_told().any(|(_, cond)| {
+        let signs: Vec<QuestionAt> = self.still_told().map(|(sign, _)| sign).collect();
+        signs.into_iter().any(|sign| self.is_borne_out(sign, asked, answer))
+    }
+
+    fn is_borne_out(&self, sign: QuestionAt, asked: Asked, answer: &Answer) -> bool {
+        let (Some(cond), Answer::Choice(id)) = (&self.protocol.ask(sign).shown_if, answer) else { return false };
+        let question = self.protocol.ask(asked.question);
+        let Some(choice) = question.choice_at(id.as_str()) else { return false };
+        let found_by = |choice: u8| {
             let mut sheet = self.sheet.clone();
             sheet.suppose(asked, Cell::Given(choice));
             sheet.suppose_applies();
             sheet.surely(cond, Subject::Bird)
-        })
+        };
+        let others = || (0u8..).zip(&question.choices).map(|(at, _)| at).filter(|at| *at != choice);
+        cond.questions().contains(&asked.question) && found_by(choice) && !others().any(found_by)
+    }
+
+    /// What was said to show and these entries pass over where it would stand.
+    pub fn passed_over(&self, entries: &[Entry]) -> Option<QuestionAt> {
+        let said = entries.iter().flat_map(|entry| match entry {
+            Entry::Said(statements) => statements.as_slice(),
+            _ => &[],
+        });
+        let denies = |said: &Statement, sign: QuestionAt| {
+            let Some(question) = self.protocol.question_at(said.question.as_str()) else { return false };
+            let asked = Asked { about: said.about, question };
+            let choices = &self.protocol.ask(question).choices;
+            let stands = |choice: &Choice| self.is_borne_out(sign, asked, &Answer::Choice(choice.id.clone()));
+            choices.iter().any(stands) && !self.is_borne_out(sign, asked, &said.answer)
+        };
+        let said: Vec<&Statement> = said.collect();
+        self.still_told().map(|(sign, _)| sign).find(|sign| said.iter().any(|said| denies(said, *sign)))
     }
 
     /// What was said to show and could no longer be found after these entries.

@@ -21,7 +21,7 @@ use crate::days::due::{Due, Running, Waits, due};
 use crate::exam::{Exam, Hands, Place, Timer, hands, timer};
 use crate::finding::figure::Figure;
 use crate::finding::log::{Entry, Stamped};
-use crate::finding::{Answer, Statement};
+use crate::finding::{Answer, Findings, Statement};
 use crate::ledger::{Case, CaseId, Covered, Filter};
 use crate::phrase::Text;
 use crate::protocol::Protocol;
@@ -136,6 +136,8 @@ pub struct Model<'p> {
     pub told_of: Option<SupplyAt>,
     /// A sentence about the last key, until the next.
     pub notice: Option<Text>,
+    /// What was judged last, where nothing that is being entered was counted in.
+    judged_of: Option<Findings>,
     /// What was about to be said against what somebody told shows on her: it is asked once before it is taken.
     pub asked_again: Option<Vec<Entry>>,
     /// How keeping goes.
@@ -157,6 +159,9 @@ pub struct Model<'p> {
     /// The size of the screen: columns, rows.
     pub size: (u16, u16),
 }
+
+/// How long a verdict stands before the clock alone makes it worth judging again. Seconds.
+pub const JUDGED_AGAIN_S: i64 = 60;
 
 impl<'p> Model<'p> {
     /// A model at the start of a new examination.
@@ -198,6 +203,7 @@ impl<'p> Model<'p> {
             values: Vec::new(),
             field: 0,
             notice: None,
+            judged_of: None,
             asked_again: None,
             keeping: Keeping::default(),
             left,
@@ -244,8 +250,10 @@ impl<'p> Model<'p> {
                 // What is only half entered makes nothing milder that was answered before.
                 if is_graver(&standing, &preview) { standing } else { preview }
             }
+            None if self.is_judged() => self.verdict.clone(),
             None => judge(self.protocol, &self.exam.findings, self.now),
         };
+        self.judged_of = self.entered().is_none().then(|| self.exam.findings.clone());
         self.plan = plan(self.protocol, &self.verdict, &self.cupboard, self.zone);
         self.lay_cards();
         self.telling =
@@ -254,6 +262,12 @@ impl<'p> Model<'p> {
                 Telling::Wounds => self.exam.may_look_for_wounds(),
             });
         self.explained = None;
+    }
+
+    /// Whether the verdict is of these findings and of this minute: an instruction that comes or goes changes nothing in it.
+    fn is_judged(&self) -> bool {
+        self.judged_of.as_ref() == Some(&self.exam.findings)
+            && (self.now - self.verdict.judged_at).num_seconds().abs() < JUDGED_AGAIN_S
     }
 
     /// Whether what would settle most stands on the screen already.

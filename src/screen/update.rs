@@ -19,7 +19,7 @@ pub use traffic::{Effect, Input};
 
 use super::draft::Draft;
 use super::keys::{Action, Context, Key, Untaken, resolve};
-use super::model::{Face, Keeping, Model, Overlay, Page};
+use super::model::{Face, JUDGED_AGAIN_S, Keeping, Model, Overlay, Page};
 use super::pane::{self, named};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Stamped, standing};
@@ -103,7 +103,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     let before = std::mem::replace(&mut model.ticked, model.now);
     // Before the plan moves with the clock: a test whose time has come is then put to the next look.
     let card = cards::fall_due(model, before);
-    if (model.now - model.verdict.judged_at).num_seconds().abs() >= 60 {
+    if (model.now - model.verdict.judged_at).num_seconds().abs() >= JUDGED_AGAIN_S {
         model.work_out();
         model.work_out_due();
     }
@@ -264,6 +264,7 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         kept.push(model.record(entry));
     }
     model.look_afresh();
+    choosing::turn_to_open_page(model);
     model.notice = match handled {
         Some(Entry::PickedUp) => Some(taken_up(model).into()),
         Some(Entry::PutDown) => Some(notice::set_her_down().into()),

@@ -18,6 +18,7 @@ use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
+#[derive(Clone)]
 pub struct Walk {
     pub model: Model<'static>,
     pub kept: Vec<Stamped>,

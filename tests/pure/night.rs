@@ -139,6 +139,10 @@ fn nobody_looks_at_a_stable_bird_by_night_and_nothing_changes_for_any_other() {
 fn edges(name: &str, own: &Plan, wakeful: &Plan, now: DateTime<Utc>) {
     for night in &own.nights {
         let within = |look: &&Look| night.from < look.at && look.at < night.until;
+        assert!(
+            !own.looks.iter().any(|look| within(&look)),
+            "{name} at {now}: a look in the night that is told as dark"
+        );
         let signs = wakeful.looks.iter().filter(within).any(|look| look.signs);
         let there = |at: DateTime<Utc>| {
             let near = |look: &&Look| look.at <= at && at - look.at <= NEAR;

@@ -235,14 +235,15 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
     let in_verdict = State { then: "v", ..held_long.clone() };
     for (nth, state) in always.into_iter().chain([held_long, in_verdict]).chain(some).enumerate() {
         for size in [(100, 40), (40, 20)].into_iter().skip(nth % count(2, 1)).take(count(1, 2)) {
-            let mut before = state.walk();
+            let start = state.walk();
+            let mut before = start.clone();
             // What a page of help says is of the page below it.
             if before.model.overlays.last() == Some(&Overlay::Help) {
                 continue;
             }
             let words = words(&mut before, size);
             for (says, key, is_true) in CLAIMS.iter().filter(|(says, ..)| words.contains(says)) {
-                let mut after = state.walk();
+                let mut after = start.clone();
                 after.take(Input::Size(size.0, size.1));
                 before.model.size = size;
                 after.press(key);

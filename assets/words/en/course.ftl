@@ -58,4 +58,4 @@ course-authority-ask = It could be notifiable: ask first.
 course-authority-call = It could be notifiable: call now.
 
 # The caution on a card, at most ten words; the full one is one key away and on every output.
-course-caution = No vet, none reviewed this. Vet and law first.
+course-caution = No vet has reviewed this. Vet and law first.

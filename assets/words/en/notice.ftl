@@ -6,7 +6,7 @@ notice-steps-in-order = These are steps to take, in order. Enter goes on.
 notice-no-always = Nothing here is "as always": press the number of a line.
 notice-taken-already = That is taken already. b takes back what was said last.
 # $sign (text): what somebody said shows on her
-notice-told-before = You said it shows: { $sign }. Not there after all? The same key again.
+notice-told-before = You said: { $sign }. Not there? Same key again.
 notice-too-soon = That key came before this screen was there: not taken.
 notice-not-shown = A key was pressed while nothing showed what it answers: not taken.
 notice-number-first = Press the number of a line, or move to it first.

@@ -53,7 +53,12 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     }
     let (ask, look) = words(model);
     let (ask, look) = (model.say(ask), named::without_skip(model, &model.say(look)));
-    lines.add(wrapped(&ask, width, "", theme.question()));
+    // Where there is room for nothing more, what is told of the last key stands in place of what was read before it.
+    let told_first = model.notice.as_ref().filter(|_| room == Room::Tight);
+    match told_first {
+        Some(notice) => lines.add(wrapped(&model.reader().say(notice), width, "", theme.never())),
+        None => lines.add(wrapped(&ask, width, "", theme.question())),
+    }
     if model.practice.is_some() {
         let shown = shown(model).into_iter().map(|told| model.say(told));
         lines.add(shown.flat_map(|told| wrapped(&told, width, "", theme.heading())));
@@ -91,10 +96,8 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.gap();
         lines.add(wrapped(&model.say(said), width, "", theme.aside()));
     }
-    if let Some(notice) = &model.notice {
-        if room != Room::Tight {
-            lines.gap();
-        }
+    if let Some(notice) = model.notice.as_ref().filter(|_| told_first.is_none()) {
+        lines.gap();
         lines.add(wrapped(&model.reader().say(notice), width, "", theme.never()));
     }
     if model.log.is_empty() && model.overlays.is_empty() && with_all {

@@ -104,14 +104,15 @@ fn record_told(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
 }
 
 /// The entries as they are taken; none where that is asked once more first, for somebody said that something shows on her and it
-/// could no longer be found. At a later look it may have healed, and is taken back without a word.
+/// is passed over where it would stand, or could no longer be found. At a later look it may have healed, and is taken back without a word.
 fn asked_again(model: &mut Model, entries: Vec<Entry>) -> Option<Vec<Entry>> {
     let signs = model.exam.contradicted(&model.log, &entries, model.now);
     let again = model.asked_again.take().is_some_and(|before| before == entries);
-    let Some(first) = signs.first().filter(|_| !again && !model.exam.is_look()) else {
+    let first = signs.first().copied().or_else(|| model.exam.passed_over(&entries));
+    let Some(first) = first.filter(|_| !again && !model.exam.is_look()) else {
         return Some(exam::taken_back(model.protocol, &signs, entries));
     };
-    let told = model.protocol.ask(*first).choices.last().map(|yes| Text::quoted(&yes.say))?;
+    let told = model.protocol.ask(first).choices.last().map(|yes| Text::quoted(&yes.say))?;
     model.asked_again = Some(entries);
     model.notice = Some(notice::told_before(told).into());
     None
@@ -151,6 +152,17 @@ fn signs_of_page(model: &Model, list: ListAt) -> Vec<Asked> {
         _ => None,
     });
     signs.collect()
+}
+
+/// Shows the first page of a list on which something was neither said nor passed over.
+pub(super) fn turn_to_open_page(model: &mut Model) {
+    let Place::List(list) = model.exam.place else { return };
+    let lines = |asked: &Asked| model.protocol.ask(asked.question).choices.len().saturating_sub(1);
+    let is_done = |asked: &Asked| model.exam.said_now(*asked).is_some() || model.exam.was_skipped(*asked);
+    let signs = model.exam.signs(list);
+    if model.overlays.is_empty() && !signs.iter().all(is_done) {
+        model.page = signs.iter().take_while(|asked| is_done(asked)).map(lines).sum::<usize>() / rows::PAGE;
+    }
 }
 
 /// Records what a page of a list comes to, and shows the next one: what was not shown yet is not answered with it.
