@@ -95,6 +95,11 @@ impl Words {
     }
 
     /// A catalogue of some files, by their names.
+    /// Its language, by its standard tag.
+    pub fn language(&self) -> String {
+        self.language.to_string()
+    }
+
     fn of(language: LanguageIdentifier, files: impl IntoIterator<Item = (String, WordsText)>) -> Self {
         let files = files.into_iter().map(|(name, text)| (name, WordsFile { text, read: OnceLock::new() }));
         Self { language, files: files.collect(), translated: false, beside: BTreeMap::new(), mark: String::new() }

@@ -22,6 +22,8 @@ pub struct Booklet<T = String> {
 /// What stands round the pages of a booklet, whatever is in it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PageLabels<T = String> {
+    /// The language it is said in, by its standard tag; nothing as long as nobody has said it.
+    pub language: T,
     /// Before the caution, within a page and as a heading.
     pub caution: T,
     /// See [`PageLabels::caution`].
@@ -38,6 +40,7 @@ impl PageLabels<Text> {
     /// Those of every booklet.
     pub fn every() -> Self {
         Self {
+            language: Text::default(),
             caution: sheet::caution().into(),
             caution_heading: heading::caution().into(),
             page: phrase::page(Text::typed(PAGE), Text::typed(PAGES)).into(),

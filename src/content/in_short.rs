@@ -29,9 +29,13 @@ pub fn section(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> Section<Tex
         PlanStep::Act(target, _) => target.action == protocol.roles.phone_any,
     });
     let more = verdict.authority.low > Authority::None || verdict.humane.low > Humane::NotInQuestion;
-    let gravest = need.first().map(|reason| &protocol.rule(reason.rule).reason);
     // Where more is told below, what the finding means stands under why.
-    let gravest = gravest.map(|told| if more { finding(told) } else { first_sentence(told) }).map(Item::plain);
+    let gravest = need.first().map(|reason| {
+        let told = &protocol.rule(reason.rule).reason;
+        let told = if more || reason.is_doubt() { finding(told) } else { first_sentence(told) };
+        // What nobody could tell counts, and is not told as if it had been seen.
+        Item::plain(if reason.is_doubt() { phrase::not_ruled_out(Text::going_on(told)).into() } else { told })
+    });
     let mut items = vec![Item { why: need, ..Item::plain(how_soon(verdict)) }];
     let authority = authority(verdict).map(|told| Item { why: because(&|rule| rule.authority.is_some()), ..told });
     // Who is called first stands first.

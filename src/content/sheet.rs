@@ -70,6 +70,8 @@ impl RungsTold {
 /// What stands over a sheet and the texts that are on every one of them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SheetLabels<T = String> {
+    /// The language it is said in, by its standard tag; nothing as long as nobody has said it.
+    pub language: T,
     /// Its title, with the bird in few enough letters for the page.
     pub title: T,
     /// The same in capitals.
@@ -90,6 +92,7 @@ impl SheetLabels<Text> {
     /// Those of a bird whose name is short enough for the page.
     fn of(bird: &Text) -> Self {
         Self {
+            language: Text::default(),
             title: phrase::title(bird.clone()).into(),
             heading: phrase::heading(bird.clone()).into(),
             phone: phone::heading().into(),

@@ -77,7 +77,17 @@ pub fn text(it: &Text, say: &dyn Fn(&Text) -> String) -> Value {
             let [low, high, unit] = quantity(figure);
             json!({ "say": said, "low": low, "high": high, "unit": unit })
         }
-        _ => json!({ "say": said }),
+        Text::Quoted(_)
+        | Text::Typed(_)
+        | Text::Row(_)
+        | Text::List(_)
+        | Text::Clauses(_)
+        | Text::ListEnded(_)
+        | Text::Lines(_)
+        | Text::Joined(_)
+        | Text::Opening(_)
+        | Text::GoingOn(_)
+        | Text::Capitals(_) => json!({ "say": said }),
     }
 }
 

@@ -250,6 +250,8 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
         kept.push(model.record(entry));
     }
     if let Some(entry) = enough::go(model) {
+        // It fills the screen, whatever showed: a card that was ticked off to the end as well.
+        model.face = Face::Exam;
         kept.push(model.record(entry));
     }
     if let Some(entry) = birds::look_done(model) {

@@ -11,7 +11,7 @@ use crate::phrase::Text;
 impl Reader<'_> {
     /// A handover sheet as it is read.
     pub fn sheet(&self, sheet: &Sheet<Text>) -> Sheet {
-        let SheetLabels { title, heading, phone, shift, caution, caution_heading, cut } = &sheet.labels;
+        let SheetLabels { language: _, title, heading, phone, shift, caution, caution_heading, cut } = &sheet.labels;
         Sheet {
             bird: self.say(&sheet.bird),
             made: self.say(&sheet.made),
@@ -23,6 +23,7 @@ impl Reader<'_> {
             rungs: sheet.rungs,
             caution: self.say(&sheet.caution),
             labels: SheetLabels {
+                language: self.words.language(),
                 title: self.say(title),
                 heading: self.say(heading),
                 phone: self.say(phone),
@@ -78,12 +79,23 @@ impl Reader<'_> {
 
     /// Cage cards as they are read.
     pub fn cards(&self, cards: &Cards<Text>) -> Cards {
-        let CardLabels { cards: all, ended, need, do_now, never, next_look, caution, caution_heading, cut } =
-            &cards.labels;
+        let CardLabels {
+            language: _,
+            cards: all,
+            ended,
+            need,
+            do_now,
+            never,
+            next_look,
+            caution,
+            caution_heading,
+            cut,
+        } = &cards.labels;
         Cards {
             cards: cards.cards.iter().map(|card| self.card(card)).collect(),
             caution: self.say(&cards.caution),
             labels: CardLabels {
+                language: self.words.language(),
                 cards: self.say(all),
                 ended: self.say(ended),
                 need: self.say(need),
@@ -115,13 +127,14 @@ impl Reader<'_> {
 
     /// A booklet as it is read.
     pub fn booklet(&self, booklet: &Booklet<Text>) -> Booklet {
-        let PageLabels { caution, caution_heading, page } = &booklet.labels;
+        let PageLabels { language: _, caution, caution_heading, page } = &booklet.labels;
         Booklet {
             title: self.say(&booklet.title),
             made: self.say(&booklet.made),
             caution: self.say(&booklet.caution),
             chapters: booklet.chapters.iter().map(|chapter| self.chapter(chapter)).collect(),
             labels: PageLabels {
+                language: self.words.language(),
                 caution: self.say(caution),
                 caution_heading: self.say(caution_heading),
                 page: self.say(page),

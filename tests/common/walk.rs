@@ -56,13 +56,12 @@ impl Walk {
     /// A walk that has come to a bird with these findings, whatever was pressed for it.
     pub fn at(known: &Findings) -> Self {
         let mut walk = Self::new();
-        for _ in 0..known.wounds() {
-            walk.model.record(Entry::FoundWound);
-        }
-        walk.model.record(Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect()));
-        if known.looked_over() {
-            walk.model.record(Entry::LookedOver);
-        }
+        let wounds = (0..known.wounds()).map(|_| Entry::FoundWound);
+        let said = Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect());
+        let entries = wounds.chain([said]).chain(known.looked_over().then_some(Entry::LookedOver));
+        walk.model.log = entries.map(|entry| Stamped { at: walk.model.now, entry }).collect();
+        // Judged once, when all of it is told.
+        walk.model.work_out();
         walk
     }
 

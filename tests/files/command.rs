@@ -37,7 +37,7 @@ fn notes_are_judged_into_plain_text() {
         "Need: vet at once",
         "DO NOW, IN THIS ORDER",
         "NEVER",
-        "Phone a vet. Once she has rested: go.",
+        "Phone a vet. Five quiet minutes, then go.",
         "Finding:",
         "Advice:",
         "no vet has reviewed it",

@@ -8,20 +8,25 @@ use crate::mistyped;
 use crate::renamed::{self, Telling, World};
 use coopside::bird::{BUILDS, Build, Kind};
 use coopside::care::cupboard::{Cupboard, Kept};
+use coopside::care::plan;
+use coopside::content::sheet::{SheetCase, card, sheet};
 use coopside::content::{kept, lessons, mistyped as told_of, seen, terms};
+use coopside::days::Days;
 use coopside::days::cover::cover;
+use coopside::days::due::Due;
 use coopside::finding::doubt::Doubted;
 use coopside::finding::figure::{Figure, FigureOf, Fullness, Pad, Spilt};
 use coopside::finding::log::{Entry, Spot, Stamped};
-use coopside::finding::{About, Answer, Statement};
+use coopside::finding::{About, Answer, Findings, Statement};
 use coopside::ledger::{CarryError, CarryFault, Cause, EVENTS_SCHEMA, LedgerError};
 use coopside::measure::fluid::Unsafe;
 use coopside::phrase::Text;
 use coopside::practice::{self, DrawError};
 use coopside::protocol::Protocol;
 use coopside::protocol::whom::Whom;
-use coopside::prove::Scale;
+use coopside::prove::{self, Scale};
 use coopside::reckon::{SUMS, Sum};
+use coopside::render::sheet::{cards_html, html, pdf};
 use coopside::screen::draft::{Draft, Number, Pick, Spill};
 use coopside::screen::keys::Key;
 use coopside::screen::model::Overlay;
@@ -147,6 +152,37 @@ fn no_sentence_of_a_document_escapes() {
     );
     assert!(read > 100_000, "{read}");
     assert!(found.is_empty(), "{found:?}");
+}
+
+/// A page tells the language it is in: a voice reads it by that.
+#[test]
+fn a_page_says_which_language_it_is_in() {
+    let reader = PSEUDO.reader();
+    let findings = Findings::default();
+    let verdict = prove::judge(&PSEUDO.protocol, &findings, now());
+    let plan = plan(&PSEUDO.protocol, &verdict, &Cupboard::default(), Zone::UTC);
+    let (days, due) = (Days::default(), Due::default());
+    let told = SheetCase {
+        log: &[],
+        findings: &findings,
+        verdict: &verdict,
+        plan: &plan,
+        due: &due,
+        days: &days,
+        keeper: None,
+        practice: false,
+    };
+    let language = PSEUDO.words.language();
+    assert_ne!(language, "en");
+    let sheet = reader.sheet(&sheet(&PSEUDO.protocol, told, reader, now()));
+    let cards = reader.cards(&card::cards(&PSEUDO.protocol, &[told], reader));
+    let pages = [html(&sheet), cards_html(&cards)].map(|page| page.unwrap_or_else(|error| panic!("{error}")));
+    for page in pages {
+        assert!(page.contains(&format!("<html lang=\"{language}\">")), "{}", page.get(..200).unwrap_or_default());
+    }
+    let pdf = pdf(&sheet).unwrap_or_else(|error| panic!("{error}"));
+    let held = format!("({language})");
+    assert!(pdf.windows(held.len()).any(|bytes| bytes == held.as_bytes()), "the PDF names its language");
 }
 
 #[test]

@@ -7,7 +7,7 @@ pub(crate) mod literals;
 mod notation;
 
 use crate::common::walk::text as letters;
-use crate::common::{PROTOCOL, now};
+use crate::common::{PROTOCOL, count, now};
 use chrono::TimeDelta;
 use coopside::care::cupboard::Cupboard;
 use coopside::care::label::{self, Before, Held};
@@ -287,7 +287,7 @@ fn every_name_is_another_one() {
 #[test]
 fn every_scripted_bird_is_told_the_same() {
     assert!(SHIPPED.scripts.len() > 100 && SHIPPED.scripts.len() == RENAMED.scripts.len());
-    for (own, other) in SHIPPED.scripts.iter().zip(&RENAMED.scripts) {
+    for (own, other) in SHIPPED.scripts.iter().zip(&RENAMED.scripts).step_by(count(2, 1)) {
         same(&own.name, of_bird(&SHIPPED, &own.findings), of_bird(&RENAMED, &other.findings));
         same(&own.name, of_go(&SHIPPED, own), of_go(&RENAMED, other));
         let twin = |world: &World, script: &Script| {
@@ -319,7 +319,7 @@ fn every_drawn_bird_is_drawn_and_told_the_same() {
 
 #[test]
 fn every_walk_shows_the_same() {
-    for seed in 0..4 {
+    for seed in 0..count(2, 4) {
         same("walk", of_walk(&SHIPPED, seed), of_walk(&RENAMED, seed));
     }
 }

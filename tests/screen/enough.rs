@@ -43,6 +43,26 @@ fn it_is_time_to_go_once_what_cannot_wait_has_had_its_time() {
     assert!(walk.frame(60, 24).contains("Still here?"), "{}", walk.frame(60, 24));
 }
 
+/// Whoever ticks off the last of what cannot wait reads that it is time to go, and not the next card.
+#[test]
+fn the_last_tick_of_what_cannot_wait_leads_to_going() {
+    let mut walk = Walk::new();
+    walk.asks_on = false;
+    walk.press("2<enter>a").say("shows_bleeds", "yes").press("<enter>aa");
+    for (question, answer) in [("caught", "held"), ("alone", "help"), ("kind", "chick"), ("reach", "hours")] {
+        walk.say(question, answer);
+    }
+    walk.say("happened", "accident").say("when", "h1").say("others", "none").wait(700);
+    assert_eq!((told(&walk), walk.model.face), (0, Face::Course), "{}", walk.frame(40, 20));
+    for _ in 0..8 {
+        if told(&walk) == 0 {
+            walk.press("<enter>");
+        }
+    }
+    let frame = walk.frame(40, 20);
+    assert!(told(&walk) == 1 && frame.contains("GO NOW"), "{frame}");
+}
+
 #[test]
 fn nobody_is_sent_off_where_that_would_harm() {
     // No vet in reach; two others died within a day: an authority is phoned first, and no bird moved.

@@ -58,6 +58,8 @@ pub struct Cards<T = String> {
 /// What stands before the lines of a card, whatever bird it is of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CardLabels<T = String> {
+    /// The language it is said in, by its standard tag; nothing as long as nobody has said it.
+    pub language: T,
     /// What they are.
     pub cards: T,
     /// Before how her case ended.
@@ -82,6 +84,7 @@ pub struct CardLabels<T = String> {
 pub fn cards(protocol: &Protocol, birds: &[SheetCase], reader: Reader) -> Cards<Text> {
     let cards = birds.iter().map(|told| card(protocol, *told, reader)).collect();
     let labels = CardLabels {
+        language: Text::default(),
         cards: phrase::cards().into(),
         ended: phrase::ended().into(),
         need: phrase::need().into(),

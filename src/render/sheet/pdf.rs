@@ -48,7 +48,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
     let lines = set(size);
     let columns = columns(&lines, room);
     let title = lines.first();
-    let mut document = begun(sheet.labels.title.clone());
+    let mut document = begun(sheet.labels.title.clone(), &sheet.labels.language);
     let mut told = Tags::default();
     // One page; a story too long even for the smallest letters goes on over leaf, for a cut one would look whole.
     for (leaf, pair) in columns.chunks(2).enumerate() {
@@ -73,13 +73,13 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfError> {
         surface.finish();
         page.finish();
     }
-    document.set_tag_tree(told.tree());
+    document.set_tag_tree(told.tree(&sheet.labels.language));
     ended(document)
 }
 
-fn begun(title: String) -> Document {
+fn begun(title: String, language: &str) -> Document {
     let mut document = Document::new();
-    document.set_metadata(Metadata::new().title(title).language("en".into()));
+    document.set_metadata(Metadata::new().title(title).language(language.to_owned()));
     document
 }
 

@@ -42,6 +42,10 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     let done = !ticked(&model.log).contains_key(&what);
     // The card stays under the eye as long as something on it is open.
     let effects = record(model, vec![Entry::Ticked { what, done }]);
+    // It may have been the last that could not wait: then it is time to go.
+    if model.face != Face::Course {
+        return effects;
+    }
     let now = ticked(&model.log);
     let left = model.cards.get(at).and_then(|card| card::first_open(card, model.protocol, &now));
     model.turned_card = left.map(|_| at).or_else(|| bare_after(model, at));

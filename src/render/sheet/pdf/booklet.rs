@@ -36,7 +36,7 @@ const FOOT: f32 = 22.0;
 pub fn booklet(booklet: &Booklet) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let pages = pages(booklet, &face);
-    let (mut document, mut told) = (begun(booklet.title.clone()), Tags::default());
+    let (mut document, mut told) = (begun(booklet.title.clone(), &booklet.labels.language), Tags::default());
     for (number, page) in (1..).zip(&pages) {
         let mut sheet = document.start_page_with(a4()?);
         let mut surface = sheet.surface();
@@ -50,7 +50,7 @@ pub fn booklet(booklet: &Booklet) -> Result<Vec<u8>, PdfError> {
         surface.finish();
         sheet.finish();
     }
-    document.set_tag_tree(told.tree());
+    document.set_tag_tree(told.tree(&booklet.labels.language));
     ended(document)
 }
 

@@ -21,7 +21,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
     let (face, letters) = (face()?, Letters::new()?);
     let wide = (PAGE.0 - 2.0 * MARGIN - GAP) / 2.0;
     let set: Vec<Vec<Line>> = cards.cards.iter().map(|card| lines(card, cards, &face, wide)).collect();
-    let (mut document, mut told) = (begun(cards.labels.cards.clone()), Tags::default());
+    let (mut document, mut told) = (begun(cards.labels.cards.clone(), &cards.labels.language), Tags::default());
     let mut pairs = set.chunks(2).peekable();
     while pairs.peek().is_some() {
         let mut page = document.start_page_with(a4()?);
@@ -42,7 +42,7 @@ pub fn cards(cards: &Cards) -> Result<Vec<u8>, PdfError> {
         surface.finish();
         page.finish();
     }
-    document.set_tag_tree(told.tree());
+    document.set_tag_tree(told.tree(&cards.labels.language));
     ended(document)
 }
 

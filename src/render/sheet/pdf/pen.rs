@@ -118,9 +118,9 @@ impl Tags {
         }
     }
 
-    /// The order of reading, for the document.
-    pub fn tree(self) -> TagTree {
-        let mut tree = TagTree::new().with_lang(Some("en".into()));
+    /// The order of reading, for the document, and the language it is read in.
+    pub fn tree(self, language: &str) -> TagTree {
+        let mut tree = TagTree::new().with_lang(Some(language.to_owned()));
         self.0.into_iter().for_each(|group| tree.push(group));
         tree
     }
