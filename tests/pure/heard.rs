@@ -22,7 +22,7 @@ fn about(at: QuestionAt) -> About {
     if PROTOCOL.ask(at).wound { About::Wound(0) } else { About::Bird }
 }
 
-fn say(findings: &mut Findings, at: QuestionAt, answer: Answer) {
+pub(super) fn say(findings: &mut Findings, at: QuestionAt, answer: Answer) {
     findings.say(Statement { about: about(at), question: PROTOCOL.ask(at).id.clone(), answer }, now());
 }
 
@@ -42,7 +42,7 @@ fn gates(at: QuestionAt) -> Vec<QuestionAt> {
 }
 
 /// The first bird, of all that answers to what it hangs on make, to whom a question applies or does not.
-fn bird_to_whom(at: QuestionAt, applies: Truth) -> Option<Findings> {
+pub(super) fn bird_to_whom(at: QuestionAt, applies: Truth) -> Option<Findings> {
     let gates = gates(at);
     let many: usize = gates.iter().map(|gate| PROTOCOL.ask(*gate).choices.len()).product();
     (0..many)
