@@ -53,8 +53,9 @@ impl Names {
 
     fn write(&self, out: &mut String) {
         let starts = self.starts.iter().copied().chain([self.text.len()]);
-        let starts = starts.map(|start| format!("{start},")).collect::<String>();
-        let files = self.files.iter().map(|(until, name)| format!("({until}, \"{name}\"),")).collect::<String>();
+        let starts = starts.map(|start| start.to_string()).collect::<Vec<_>>().join(",");
+        let files =
+            self.files.iter().map(|(until, name)| format!("({until}, \"{name}\")")).collect::<Vec<_>>().join(",");
         let parts = ["const NAMES:&str=\"", &self.text, "\";\nstatic STARTS:&[u32]=&["];
         let more = [starts.as_str(), "];\nstatic FILES:&[(u16,&str)]=&[", &files, "];\n"];
         out.extend(parts.into_iter().chain(more));
@@ -85,6 +86,7 @@ fn messages(out: &mut String, faults: &mut Vec<String>, names: &mut Names, of: (
 }
 
 /// Where a phrase stands: as a fault tells it, its name within its file, and its place among the names.
+#[derive(Clone, Copy)]
 struct Position<'p> {
     told: &'p str,
     name: &'p str,

@@ -1,6 +1,8 @@
 //! What somebody said shows is not lost: its bans and its acts stand on the plan, its line is marked, and what would contradict it is
 //! asked once more.
 
+#![expect(clippy::panic, reason = "a failing test panics")]
+
 use crate::common::PROTOCOL;
 use crate::common::walk::Walk;
 use coopside::exam::Place;
@@ -30,7 +32,7 @@ fn told(sign: &Question) -> Walk {
 fn what_its_instruction_forbids_stays_forbidden_and_what_it_tells_stays_told() {
     for sign in signs() {
         let walk = told(sign);
-        let called = sign.choices.last().and_then(|yes| yes.instruct).expect("each has its instruction");
+        let called = sign.choices.last().and_then(|yes| yes.instruct).unwrap_or_else(|| panic!("{}", sign.id));
         let instruction = PROTOCOL.instruction(called);
         let verdict = &walk.model.verdict;
         let forbidden = verdict.never.iter().map(|never| never.target.action).collect::<Vec<_>>();
@@ -173,7 +175,36 @@ fn what_would_harm_her_gives_way_to_what_fits_her() {
     let mut cold = Walk::new();
     cold.press("a").say("shows_cold", "yes").press("<enter>").say("shows_burn", "yes");
     assert_eq!(began(&cold), "cover_burn");
+    let mut eye = Walk::new();
+    eye.press("a a a");
+    eye.model.record(Entry::FoundWound);
+    eye.to("place").say("place", "eye");
+    while matches!(eye.model.exam.place, Place::Instruction(..)) {
+        eye.press("<enter>");
+    }
+    eye.say("what", "burn");
+    assert_ne!(began(&eye), "scald", "no water runs into an eye");
     let mut quail = Walk::new();
     quail.press("aaa1 1 8").say("reach", "day").say("happened", "scald");
     assert_eq!(began(&quail), "cover_burn");
+}
+
+/// On a phone the question itself stands on the screen, whatever the last key is told of besides.
+#[test]
+fn no_notice_takes_the_place_of_a_question_nobody_has_read() {
+    let mut walk = Walk::new();
+    walk.model.size = (40, 20);
+    walk.press("a").say("shows_string", "yes").press("<enter>a");
+    let mut asked = 0;
+    for _ in 0..120 {
+        if let Place::Ask(at) = walk.model.exam.place {
+            asked += 1;
+            let begins: Vec<&str> = PROTOCOL.ask(at.question).ask.split_whitespace().take(3).collect();
+            let frame = walk.frame(40, 20);
+            let read = frame.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(walk.model.asked_again.is_some() || read.contains(&begins.join(" ")), "{begins:?}\n{frame}");
+        }
+        walk.fine();
+    }
+    assert!(asked > 10, "{asked}");
 }

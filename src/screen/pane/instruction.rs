@@ -65,11 +65,8 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(calls::numbers(model, instruction.phones, theme, width));
     lines.gap();
     let goes = model.exam.running.is_some_and(|(at, _)| at == model.protocol.roles.go);
-    // Before the way she may be given what this bird may have.
-    let never = instruction.never.iter().filter(|never| !goes || model.verdict.forbids(model.protocol, **never));
-    for action in never {
-        let wound = called_for(model).filter(|_| model.protocol.action(*action).wound);
-        let never = model.verdict.fitting.never(model.protocol, Target { action: *action, wound });
+    for target in nevers(model, instruction, goes) {
+        let never = model.verdict.fitting.never(model.protocol, target);
         let never = phrase::never(Text::going_on(Text::quoted(never)));
         lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
@@ -87,6 +84,18 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(&model.reader().say(notice), width, "", theme.aside()));
     }
     lines
+}
+
+/// At most so many bans stand on it.
+const NEVERS: usize = 2;
+
+/// What it forbids. Before the way that is what kills this bird soonest: she may have what no rule forbids her.
+fn nevers(model: &Model, instruction: &Instruction, goes: bool) -> Vec<Target> {
+    if goes {
+        return model.plan.never.iter().map(|(target, _)| *target).take(NEVERS).collect();
+    }
+    let of_wound = |action: ActionAt| called_for(model).filter(|_| model.protocol.action(action).wound);
+    instruction.never.iter().map(|action| Target { action: *action, wound: of_wound(*action) }).collect()
 }
 
 /// The wound whose answer called the instruction up, where one did.

@@ -53,8 +53,8 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
     }
     let (ask, look) = words(model);
     let (ask, look) = (model.say(ask), named::without_skip(model, &model.say(look)));
-    // Where there is room for nothing more, what is told of the last key stands in place of what was read before it.
-    let told_first = model.notice.as_ref().filter(|_| room == Room::Tight);
+    // Where there is room for nothing more, what is asked once more stands in place of what was read before it.
+    let told_first = model.notice.as_ref().filter(|_| room == Room::Tight && model.asked_again.is_some());
     match told_first {
         Some(notice) => lines.add(wrapped(&model.reader().say(notice), width, "", theme.never())),
         None => lines.add(wrapped(&ask, width, "", theme.question())),
@@ -97,7 +97,9 @@ fn build(model: &Model, theme: Theme, width: usize, room: Room) -> Lines {
         lines.add(wrapped(&model.say(said), width, "", theme.aside()));
     }
     if let Some(notice) = model.notice.as_ref().filter(|_| told_first.is_none()) {
-        lines.gap();
+        if room != Room::Tight {
+            lines.gap();
+        }
         lines.add(wrapped(&model.reader().say(notice), width, "", theme.never()));
     }
     if model.log.is_empty() && model.overlays.is_empty() && with_all {
