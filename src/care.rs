@@ -120,7 +120,7 @@ impl PlanStep {
     }
 
     /// The action, where it is one.
-    fn act(&self) -> Option<Target> {
+    pub fn act(&self) -> Option<Target> {
         match self {
             Self::Act(target, _) => Some(*target),
             Self::Phone(_) => None,

@@ -2,6 +2,7 @@
 
 use crate::common::walk::Walk;
 use coopside::finding::log::Entry;
+use coopside::finding::{About, Answer, Statement};
 use coopside::screen::model::Face;
 
 /// She fights for breath; a helper is there; how soon a vet is in reach, what happened and whether others are ill as given.
@@ -61,6 +62,25 @@ fn the_last_tick_of_what_cannot_wait_leads_to_going() {
     }
     let frame = walk.frame(40, 20);
     assert!(told(&walk) == 1 && frame.contains("GO NOW"), "{frame}");
+}
+
+/// Hands stay off a gasping hen that only oozes, so no hand is wanted on her: she goes.
+#[test]
+fn a_gasping_hen_that_only_oozes_goes() {
+    let mut walk = gasping("2", "a");
+    walk.asks_on = false;
+    walk.model.record(Entry::FoundWound);
+    for (question, answer) in [("place", "wing"), ("what", "scrape"), ("bleeds", "oozes")] {
+        let (question, answer) = (question.into(), Answer::Choice(answer.into()));
+        walk.model.record(Entry::Said(vec![Statement { about: About::Wound(0), question, answer }]));
+    }
+    walk.wait(700).press("n");
+    for _ in 0..12 {
+        if told(&walk) == 0 {
+            walk.press("<enter>");
+        }
+    }
+    assert_eq!(told(&walk), 1, "{}", walk.frame(40, 20));
 }
 
 #[test]

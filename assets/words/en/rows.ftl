@@ -12,7 +12,7 @@ rows-last-time-at = { $answer } (last time, { $at })
 # $answer (text): an answer
 rows-as-told = { $answer } (as told of her)
 # $answer (text): an answer that is what somebody said shows on her
-rows-said-so = { $answer } (you said so)
+rows-said-so = { $answer } (was it this?)
 # $sign (text): a sign
 rows-last-time = { $sign } (last time)
 rows-type-weight = type her weight
