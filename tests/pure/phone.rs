@@ -87,8 +87,14 @@ fn gravest(verdict: &Exact) -> Option<&Reason> {
     };
     // What was seen and brings her need comes before what could not be told.
     let brings = |reason: &&Reason| !reason.is_doubt() && PROTOCOL.rule(reason.rule).need >= Some(verdict.need.low);
+    // Where what somebody said shows brings it, no rule does: then no one reason is the gravest.
+    let told = |reason: &Reason| {
+        let read = PROTOCOL.rule(reason.rule).when.questions();
+        read.into_iter().any(|at| PROTOCOL.ask(at).shown_if.is_some())
+    };
+    let is_told = verdict.reasons.iter().any(told);
     let mut reasons = verdict.reasons.iter().filter(moves);
-    reasons.clone().find(brings).or_else(|| reasons.next())
+    reasons.clone().find(brings).or_else(|| if is_told { None } else { reasons.next() })
 }
 
 /// What is said is nowhere the milder answer to a question that got a graver one, unless another answer says the same.

@@ -109,7 +109,13 @@ impl<'c, 'a> Call<'c, 'a> {
             match finding {
                 Finding::Words(_) if signs_tell => {}
                 // What happened finds its room beside a wound told at length.
-                Finding::Wound(number) => told |= self.wound(number, self.room.words(&story)),
+                Finding::Wound(number) => {
+                    told |= self.wound(number, self.room.words(&story));
+                    // In its fewest words rather than not at all.
+                    if !told {
+                        self.wound_briefly(number);
+                    }
+                }
                 finding if signs_tell || !told => told |= self.say(finding),
                 Finding::Sign(_) | Finding::Words(_) | Finding::Story(_) => {}
             }
