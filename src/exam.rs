@@ -17,7 +17,7 @@ pub use say::{
     answer, as_last_time, asks_after, began, cannot_tell_these, choose_sign, ended, none_of_the_rest, none_of_these,
     untold,
 };
-pub use timer::{Timer, timer};
+pub use timer::{Timer, asks_when_over, timer};
 pub use told::taken_back;
 
 use crate::bird::Kind;
@@ -76,6 +76,8 @@ pub struct Exam<'p> {
     followed: Option<Followed>,
     /// The instructions that have come on screen.
     shown: Vec<InstructionAt>,
+    /// What is asked only once the clock of a step is over.
+    when_over: Option<Spot>,
     /// The later look it stands in, if it does.
     look: Option<Look<'p>>,
     /// The findings laid out once. Whether a question applies knows no clock, so any moment will do.
@@ -102,8 +104,10 @@ impl<'p> Exam<'p> {
         let shown = shown.collect();
         let followed = Followed::of(protocol, &standing);
         let look = Look::of(protocol, &standing);
+        let when_over = asks_when_over(protocol, log).map(|(_, spot)| spot);
         let (place, turned, running) = (Place::Done, false, None);
-        let mut exam = Self { protocol, findings, place, turned, running, skipped, followed, shown, look, sheet };
+        let mut exam =
+            Self { protocol, findings, place, turned, running, skipped, followed, shown, when_over, look, sheet };
         let turned = exam.turned_to(&standing);
         let running = exam.instruction(&standing);
         exam.turned = turned.is_some();
@@ -290,7 +294,7 @@ impl<'p> Exam<'p> {
         let applies = self.sheet.applies_under(doubt, asked.about.into(), asked.question) == Truth::Yes;
         // What needs a touch is passed over for a bird that may not bear it; it stays open, and the steps still lead there.
         let spared = || question.touches && self.spares_her();
-        if !self.is_asked(asked) {
+        if !self.is_asked(asked) || self.when_over == Some(self.spot(asked)) {
             return false;
         }
         let wanted = match &self.look {

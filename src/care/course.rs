@@ -6,6 +6,7 @@ use crate::finding::Id;
 use crate::judge::{Reason, Target};
 use crate::protocol::Protocol;
 use crate::protocol::action::{CardTest, End, Harm, Part, Until};
+use crate::protocol::question::Reach;
 use crate::prove::Exact;
 use chrono::{DateTime, TimeDelta, Utc};
 
@@ -49,13 +50,15 @@ pub enum BanEnd {
 }
 
 impl BanEnd {
-    /// What of an end there is for this bird: where no vet can be reached, none is waited for.
-    fn of(until: &Until, no_vet: bool) -> Self {
-        match (&until.alone, until.vet && !no_vet) {
+    /// What of an end there is for this bird: where no vet can be reached, none is waited for; where nobody knows whether one can,
+    /// the test stands, too, so that no ban is without an end.
+    const fn of(until: &Until, reach: Option<Reach>) -> Self {
+        match (&until.alone, until.vet, reach) {
             // A test beside a vet's word is for where no vet can be had.
-            (End::Test { .. } | End::Lives { .. }, true) => Self::Vet,
-            (End::Test { .. }, false) => Self::Test,
-            (End::Lives { .. }, false) => Self::Lives,
+            (End::Test { .. }, true, Some(Reach::Now | Reach::Hours | Reach::Day))
+            | (End::Lives { .. }, true, None | Some(Reach::Now | Reach::Hours | Reach::Day)) => Self::Vet,
+            (End::Test { .. }, ..) => Self::Test,
+            (End::Lives { .. }, ..) => Self::Lives,
         }
     }
 
@@ -189,14 +192,20 @@ fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<
 
 /// Whether some test of hers is still to be tried: until then she is looked at by night, too.
 pub(super) fn tests_wait(protocol: &Protocol, verdict: &Exact, no_vet: bool) -> bool {
+    let reach = reach(verdict, no_vet);
     verdict.never.iter().any(|ban| {
         let until = super::end(protocol, &verdict.fitting, ban.target, &ban.because);
-        let test = |until: Until| match (BanEnd::of(&until, no_vet), until.alone) {
+        let test = |until: Until| match (BanEnd::of(&until, reach), until.alone) {
             (BanEnd::Test, End::Test { card, .. }) => card.is_some(),
             (BanEnd::Test | BanEnd::Vet | BanEnd::Lives, _) => false,
         };
         until.is_some_and(test)
     })
+}
+
+/// How soon a vet can see her; nobody where those who are phoned do not send her to one.
+fn reach(verdict: &Exact, no_vet: bool) -> Option<Reach> {
+    if no_vet { Some(Reach::Nobody) } else { verdict.reach }
 }
 
 /// So long the next hours last.
@@ -222,6 +231,8 @@ fn placed(protocol: &Protocol, step: &PlanStep, hours: Stage) -> (Stage, CourseA
         (Harm::Minutes, ..) | (_, true, _) => Stage::Now,
         // What is asked of a vet, or done for her as a whole, does not wait until she is back.
         (Harm::Hours, false, _) | (Harm::Days | Harm::Slight, false, Part::First) => hours,
+        // What is done to a wound at home is done before a vet sees it, or not at all.
+        (Harm::Days | Harm::Slight, false, Part::Wound) if hours == Stage::UntilSeen => hours,
         // Bed and company are for this night.
         (Harm::Days | Harm::Slight, false, Part::Wound | Part::House | Part::Flock) => Stage::Today,
     };
@@ -233,7 +244,7 @@ fn told(protocol: &Protocol, verdict: &Exact, plan: &Plan, ban: &(Target, Vec<Re
     let (target, because) = ban;
     let forbidden = protocol.action(target.action).forbidden.as_ref()?;
     let until = super::end(protocol, &verdict.fitting, *target, because)?;
-    let end = BanEnd::of(&until, plan.no_vet);
+    let end = BanEnd::of(&until, reach(verdict, plan.no_vet));
     Some(CourseBan { target: *target, because: because.clone(), harm: forbidden.broken, end, until })
 }
 

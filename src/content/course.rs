@@ -1,6 +1,7 @@
 //! A course as cards: what fits a card is the gravest and soonest for this bird, within a count of words that a frightened person can
 //! take in. What harms within a stage stands on one of its cards, whatever the count; all else is one key away.
 
+mod apart;
 mod layout;
 
 use super::document::{Item, Section, Tone};

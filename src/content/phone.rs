@@ -118,7 +118,7 @@ fn cut(text: &str, most: usize) -> String {
 pub fn script(protocol: &Protocol, findings: &Findings, verdict: &Exact, say: Say) -> Text {
     let catching = (verdict.authority.low >= Authority::Ask).then(|| catching(protocol, verdict));
     let says = phrase::guide_says(judge::brief(verdict.need));
-    let asks = asks(verdict).map(Text::from);
+    let asks = asks(protocol, verdict).map(Text::from);
     // What nobody has looked at is as much news as what was found.
     let unseen = (!verdict.looked_over).then(|| phrase::not_looked_over().into());
     let ends: Vec<Text> = unseen.into_iter().chain([Text::from(says)]).chain(humane(verdict)).chain(asks).collect();
@@ -144,13 +144,13 @@ fn catching(protocol: &Protocol, verdict: &Exact) -> Phrase {
 }
 
 /// What is asked of whoever answers.
-fn asks(verdict: &Exact) -> impl Iterator<Item = Phrase> + use<> {
+fn asks(protocol: &Protocol, verdict: &Exact) -> impl Iterator<Item = Phrase> + use<> {
     let (end, asks) = if verdict.no_vet() {
         (phrase::asks_end(), phrase::asks_anyone())
     } else {
         (phrase::asks_mended(), phrase::asks())
     };
-    let in_question = verdict.humane.low == Humane::MayComeIntoQuestion;
+    let in_question = verdict.humane.low == Humane::MayComeIntoQuestion && !verdict.end_is_unseen(protocol);
     in_question.then_some(end).into_iter().chain([asks])
 }
 

@@ -1,7 +1,10 @@
 //! The clock of one step: what is done by the clock, such as pressing, ends when the clock says so and not by feeling.
 
+use super::asks_after;
 use crate::finding::Id;
-use crate::finding::log::{Entry, Stamped};
+use crate::finding::log::{Entry, Spot, Stamped};
+use crate::protocol::Protocol;
+use crate::protocol::rule::InstructionAt;
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// A step that is being timed.
@@ -32,4 +35,18 @@ pub fn timer(log: &[Stamped]) -> Option<Timer> {
         Entry::ClockEnded => None,
         _ => running,
     })
+}
+
+/// What is asked once the clock that runs beside the check is over, and the instruction it was begun by: before that nobody can tell
+/// what has come of it.
+pub fn asks_when_over(protocol: &Protocol, log: &[Stamped]) -> Option<(InstructionAt, Spot)> {
+    let timer = timer(log)?;
+    let instructions = log.iter().rev().filter_map(|stamped| match &stamped.entry {
+        Entry::Began(id) => protocol.instructions.at(id.as_str()),
+        _ => None,
+    });
+    let goes_by_it = |act: &_| protocol.action(*act).id == timer.action;
+    let mut of_act = instructions.filter(|at| protocol.instruction(*at).acts.iter().any(goes_by_it));
+    let last = of_act.next()?;
+    Some((last, asks_after(protocol, log, last)?))
 }

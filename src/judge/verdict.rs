@@ -111,6 +111,12 @@ impl Verdict {
         self.reach == Some(Reach::Nobody)
     }
 
+    /// Whether nothing of what brings a humane end into question was seen: it could not be told, no more.
+    pub fn end_is_unseen(&self, protocol: &Protocol) -> bool {
+        let ends = |reason: &&Reason| protocol.rule(reason.rule).humane.is_some();
+        self.humane.low > Humane::NotInQuestion && self.reasons.iter().filter(ends).all(|reason| reason.is_doubt())
+    }
+
     /// Whether an action is forbidden now, by itself or dragged along by what is.
     pub fn forbids(&self, protocol: &Protocol, action: ActionAt) -> bool {
         self.never.iter().any(|never| {

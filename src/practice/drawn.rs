@@ -188,7 +188,20 @@ impl<'p> Pen<'p> {
                 (bird, put) = (next, put + 1);
             }
         }
+        self.leave_moot(&mut bird);
         (self.comes_to(&bird, asks) && is_possible(self.protocol, &self.blank, &bird)).then_some(bird)
+    }
+
+    /// What has become moot for her is as always: nobody is asked it, so that nobody could find it.
+    fn leave_moot(&self, bird: &mut Sheet) {
+        for (question_at, question) in self.protocol.enumerated().filter(|(_, question)| question.moot.is_some()) {
+            for about in bird.abouts(question).collect::<Vec<_>>() {
+                let asked = Asked { about, question: question_at };
+                if bird.is_moot(asked) {
+                    bird.suppose(asked, Cell::Given(0));
+                }
+            }
+        }
     }
 
     /// A bird with a story, so many wounds, and nothing else the matter.
@@ -211,7 +224,8 @@ impl<'p> Pen<'p> {
                 if !bird.is_open(asked) {
                     continue;
                 }
-                let cell = if question.ordered { Cell::Given(0) } else { Self::any(rng, bird, question) };
+                let fine = question.ordered || bird.is_moot(asked);
+                let cell = if fine { Cell::Given(0) } else { Self::any(rng, bird, question) };
                 bird.suppose(asked, cell);
                 if !question.ordered && !is_possible(self.protocol, &self.blank, bird) {
                     bird.suppose(asked, self.fitting(bird, asked, question));
@@ -258,7 +272,7 @@ impl<'p> Pen<'p> {
         }
         let abouts: Vec<About> = bird.abouts(question).collect();
         let asked = Asked { about: *abouts.get(rng.usize(..abouts.len().max(1)))?, question: at };
-        if bird.applies(asked.about.into(), at) == Truth::No {
+        if bird.applies(asked.about.into(), at) == Truth::No || bird.is_moot(asked) {
             return None;
         }
         let cell = Self::any(rng, bird, question);

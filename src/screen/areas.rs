@@ -8,6 +8,7 @@
 
 use super::model::{Face, Model, Overlay, Page};
 use super::pane::{header, summary};
+use super::rows;
 use crate::exam::Place;
 use ratatui::layout::{Constraint, Layout, Margin, Rect};
 
@@ -17,6 +18,9 @@ const WIDE: (u16, u16) = (84, 22);
 const SUMMARY: u16 = 36;
 /// Below these columns the screen is a phone's: no steps, no margin.
 const PHONE: u16 = 56;
+
+/// A question of so few rows leaves room for one line more on a phone.
+const FEW: usize = 5;
 
 /// The areas of one frame. An area that is not used has no height.
 #[derive(Clone, Copy, Debug)]
@@ -78,12 +82,14 @@ impl Areas {
             (true, _) => 0,
             // While an instruction fills the screen, what to do stands there already.
             (false, true) => 1,
-            // Need and first aid, the call that follows, and what has to be said beside them.
+            // Need and first aid, what must not be done, the call that follows, and what has to be said beside them.
             (false, false) => {
                 let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
-                let lines = 2 + u16::from(summary::phone_after(model).is_some()) + alarms;
-                // On a phone the question needs the room more; what gives way stands in verdict and plan.
-                if phone { lines.min(3) } else { lines }
+                let lines = 3 + u16::from(summary::phone_after(model).is_some()) + alarms;
+                // On a phone a long question needs the room more; what gives way stands in verdict and plan.
+                let short = matches!(model.exam.place, Place::Ask(_)) && rows::rows(model).len() <= FEW;
+                let most = if short { 4 } else { 3 };
+                if phone { lines.min(most) } else { lines }
             }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([

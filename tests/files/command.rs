@@ -37,7 +37,7 @@ fn notes_are_judged_into_plain_text() {
         "Need: vet at once",
         "DO NOW, IN THIS ORDER",
         "NEVER",
-        "Phone a vet now. All this done? Go.",
+        "Phone a vet now.",
         "Finding:",
         "Advice:",
         "no vet has reviewed it",

@@ -174,8 +174,6 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.press("1");
     seat.sees("PRESS AND HOLD");
     seat.press("\r");
-    seat.sees("Has the bleeding stopped?");
-    seat.press("1");
     seat.sees("nothing else of these");
     seat.sees_no_sign();
     seat.press("1");
@@ -379,8 +377,6 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     let on = seat.text().lines().find(|line| line.contains("nothing more")).map(str::to_owned);
     let on = on.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
     seat.press(&on.to_string());
-    seat.sees("Has the bleeding stopped?");
-    seat.press("1");
     seat.press("v");
     seat.sees("how soon does she need a vet?");
     seat.press("5");

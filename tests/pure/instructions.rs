@@ -1,7 +1,13 @@
 //! What fills the screen when seconds count is short: whatever is known of her, whichever line of an act or a ban fits.
 
-use crate::common::PROTOCOL;
+use crate::common::{PROTOCOL, now};
+use coopside::care::cupboard::Cupboard;
+use coopside::care::{PlanStep, plan};
+use coopside::finding::{About, Answer, Findings, Statement};
+use coopside::protocol::action::Harm;
 use coopside::protocol::rule::{ActionAt, Instruction};
+use coopside::prove::judge;
+use coopside::zone::Zone;
 
 /// The most words before anything else, and in all; the most acts and bans.
 const FIRST: usize = 30;
@@ -59,4 +65,41 @@ fn no_instruction_forbids_without_saying_what_to_do() {
         let both = instruction.acts.iter().find(|act| instruction.never.contains(act));
         assert!(both.is_none(), "{}: told and forbidden", instruction.id);
     }
+}
+
+/// Whoever turns from the instruction of a sign to what to do reads there what the instruction told, or what stands in its place.
+#[test]
+fn what_fills_the_screen_is_told_by_the_plan_too() {
+    let mut held = 0;
+    for question in PROTOCOL.questions.iter().filter(|question| question.shown_if.is_some()) {
+        let Some(instruct) = question.choices.iter().find_map(|choice| choice.instruct) else { continue };
+        let Some(sign) = question.choices.iter().find(|choice| choice.instruct.is_some()) else { continue };
+        let answer = Answer::Choice(sign.id.clone());
+        let mut findings = Findings::default();
+        findings.say(Statement { about: About::Bird, question: question.id.clone(), answer }, now());
+        let verdict = judge(&PROTOCOL, &findings, now());
+        let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), Zone::UTC);
+        let told: Vec<ActionAt> = plan
+            .steps
+            .iter()
+            .filter_map(|step| match step {
+                PlanStep::Act(target, _) => Some(target.action),
+                PlanStep::Phone(_) => None,
+            })
+            .collect();
+        let in_its_place =
+            |act: ActionAt| PROTOCOL.conflicts.iter().any(|pair| pair.drop == act && told.contains(&pair.keep));
+        // Who is phoned stands in the plan as a step of its own; a bird is set down before anything is done with her.
+        let of_her = |act: &&ActionAt| {
+            let action = PROTOCOL.action(**act);
+            action.phones.is_none() && action.left_out.is_some_and(|harm| harm <= Harm::Hours)
+        };
+        for act in PROTOCOL.instruction(instruct).acts.iter().filter(of_her) {
+            held += 1;
+            let waits = plan.waiting.iter().any(|waiting| waiting.target.action == *act);
+            let found = told.contains(act) || in_its_place(*act) || waits || PROTOCOL.action(*act).id == *"put_down";
+            assert!(found, "{}: `{}` is told by its instruction alone", question.id, PROTOCOL.action(*act).id);
+        }
+    }
+    assert!(held >= 16, "{held}");
 }

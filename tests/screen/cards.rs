@@ -173,7 +173,7 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     assert!(walked.authority.low >= asked.authority.low);
     // Where it was seen after all, it is asked.
     let mut seen = Walk::new();
-    assert_eq!(seen.press("0 e 1 <enter>").asked(), "bleeding_now");
+    assert_eq!(seen.press("0 e 1").wait(301).press("<enter>").asked(), "bleeding_now");
     let mut nerves = Walk::new();
     nerves.press("0").to("list nerves");
     let row = rows(&nerves.model)
@@ -213,7 +213,7 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
         assert!(rung.contains(&coopside::screen::Effect::Bell));
         assert_eq!(walk.wait(5).press("6").asked(), format!("instruction {card}"));
         assert!(walk.frame(60, 24).contains("4:45 to go"), "{}", walk.frame(60, 24));
-        assert_eq!(walk.press("<enter>").asked(), "bleeding_now");
+        assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeding_now");
         let said = walk.model.exam.findings.answer(About::Bird, "bleeds_where");
         assert_eq!(said.map(|said| said.statement.answer.clone()), Some(Answer::Choice("leg".into())));
     }
@@ -232,7 +232,7 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
     walk.model.record(Entry::FoundWound);
     say(&mut walk, asked, &"runs".into());
     assert_eq!(walk.press("o 5").asked(), "instruction press");
-    assert_eq!(walk.press("<enter>").asked(), "bleeds");
+    assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeds");
     // Other cards have no such key, and by itself it is never asked.
     let mut other = Walk::new();
     assert!(!other.press("2").frame(100, 30).contains("o where?"));

@@ -76,13 +76,13 @@ fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
 #[test]
 fn nothing_of_a_lesson_is_kept_but_its_mark() {
     let mut walk = with_bird("bleeding_hard");
-    walk.press("1 1 5 9 1 v 5 1 1");
+    walk.press("1 1 5 9 v 5 1 1");
     assert!(walk.kept.is_empty(), "{:?}", walk.kept);
     let marks = walk.model.practice.as_ref().map_or(0, |practice| practice.marks.len());
     assert_eq!(marks, 1);
     // The effect that keeps it is the only one.
     let mut again = with_bird("bleeding_hard");
-    again.press("1 1 5 9 1 v 5 1");
+    again.press("1 1 5 9 v 5 1");
     let effects = screen::update(&mut again.model, coopside::screen::Input::Key(screen::keys::Key::Char('1')));
     assert!(matches!(effects.as_slice(), [Effect::KeepMark(mark)] if mark.bird == "bleeding_hard"), "{effects:?}");
 }
@@ -167,7 +167,7 @@ fn two_look_at_one_real_bird_and_are_compared() {
     // The novice sees hard bleeding: the instruction is for a real bird, and comes.
     let frame = walk.press("1").frame(100, 30);
     assert!(frame.contains("PRESS AND HOLD"), "{frame}");
-    walk.press("<enter> 1");
+    walk.press("<enter>");
     assert!(walk.kept.is_empty());
     walk.press("v1");
     assert!(walk.model.log.is_empty(), "the mentor begins anew");

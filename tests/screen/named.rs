@@ -170,7 +170,7 @@ const CLAIMS: &[Claim] = &[
     ("(u)", "u", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
     ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
     ("(n)", "n", |before, after| before.model.exam.place != after.model.exam.place),
-    ("n leaves it out", "n", |before, after| before.model.exam.place != after.model.exam.place),
+    ("n skips it", "n", |before, after| before.model.exam.place != after.model.exam.place),
     // A notice that lies over the last lines goes with the key, and then they are seen without moving.
     ("space: more below", "<space>", |before, after| {
         before.model.scroll != after.model.scroll || before.model.notice.is_some() && after.model.notice.is_none()

@@ -165,7 +165,7 @@ fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
         prop_assert!(told.contains(need.gravity()) && told.contains("phone any for advice"), "{}", told);
         walk.model.face = Face::Exam;
         let band = words(&walk.frame(40, 20)).to_lowercase();
-        let phones = ["no vet: phone any", "no vet near? phone any", "they phone any vet", "phone any vet: speaker on"]
+        let phones = ["phone any vet", "no vet near? phone any", "they phone any vet", "phone any vet: speaker on"]
             .iter()
             .any(|told| band.contains(told));
         prop_assert!(band.contains(need.gravity()) && phones, "{}", band);

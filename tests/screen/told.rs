@@ -208,3 +208,17 @@ fn no_notice_takes_the_place_of_a_question_nobody_has_read() {
     }
     assert!(asked > 10, "{asked}");
 }
+
+/// As long as the minutes of a bleed are not over, whatever else is told: pressing is the first line, and what it would let go for
+/// waits; after them the instruction stands as ever.
+#[test]
+fn what_else_shows_lets_go_of_no_bleed() {
+    let mut walk = Walk::new();
+    walk.press("1 <enter> a").say("shows_bite", "yes");
+    let frame = walk.frame(40, 20);
+    assert!(frame.contains("BITES HIDE") && frame.contains("1  Press firmly"), "{frame}");
+    assert!(!frame.contains("quiet box") && !frame.contains("Look for blood"), "{frame}");
+    let mut late = Walk::new();
+    late.press("1").wait(301).press("<enter> 1 a").say("shows_bite", "yes");
+    assert!(late.frame(40, 20).contains("quiet box"), "{}", late.frame(40, 20));
+}

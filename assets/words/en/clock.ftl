@@ -38,6 +38,8 @@ clock-beside-runs = It runs already.
 clock-beside = By the clock: { $minutes } min.
 # $key (text): the key
 clock-key-ends = { $key } ends it.
+# $key (text): a key
+clock-key-asks = { $key }: look, and say what came of it.
 # $key (text): the key
 clock-key-starts = Press { $key }.
 # $key (text): the key

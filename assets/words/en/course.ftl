@@ -36,6 +36,7 @@ course-due = { $bird }, { $told }
 # $told (text): when, and what is asked
 course-title-due = DUE: { $bird }, { $told }
 course-all-done = Every card is done. The looks go on.
+course-all-done-go = All is done: go now, if you have not.
 course-no-line = No such line on this card.
 
 # $act (text): what is never done, going on
@@ -51,6 +52,7 @@ course-look = { $at } look in: { $what }
 course-look-worse = worse in any way? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 
+course-humane-unseen = In question only for what nobody saw: look.
 course-humane-may = It may come into question.
 course-humane-unless = Advised unless a vet can act in time.
 course-humane-advised = It is advised. Talk to a vet at once.

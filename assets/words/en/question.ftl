@@ -46,8 +46,8 @@ question-typing = TYPING
 question-read-as = read as { $answer }; enter takes it
 # $example (text): something that would be taken
 question-for-example = for example { $example }
-question-skip-vet-only = n leaves it out: this is only told to the vet
-question-skip-care = n leaves it out: changes what to do, no longer how soon
-question-skip-nothing = n leaves it out: this can change nothing any more
+question-skip-vet-only = n skips it: only told to the vet
+question-skip-care = n skips it: how soon stays the same
+question-skip-nothing = n skips it: it can change nothing any more
 
 question-sum = Which sum?

@@ -26,7 +26,7 @@ summary-need-not-settled = Not settled: at least { $need }
 # $need (text): how soon a vet, or how grave
 summary-need-at-least = { $need }, at least
 # $need (text): how grave
-summary-need-no-vet = { $need } at least. No vet: phone any.
+summary-need-no-vet = { $need } at least. Phone any vet.
 summary-blood = blood
 summary-breaths = breaths
 summary-dry = dry

@@ -12,7 +12,7 @@ use crate::judge::Target;
 use crate::phrase::{Phrase, Text, course as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
-use crate::protocol::scale::{Authority, Humane};
+use crate::protocol::scale::Authority;
 use crate::protocol::texts::{OnCard, Paragraph, Under};
 use crate::protocol::whom::Whom;
 use crate::prove::Exact;
@@ -31,8 +31,8 @@ pub struct CardLayout<'a> {
 }
 
 /// A ban that has not found its card yet.
-struct Loose {
-    never: CardNever,
+pub(super) struct Loose {
+    pub(super) never: CardNever,
     /// Whether it has to stand on this stage's cards.
     must: bool,
 }
@@ -59,10 +59,15 @@ impl CardLayout<'_> {
             // The first card holds what comes next, too, where there is room: nobody turns a page without need.
             let next = after.iter().take(1).flat_map(|next| self.loose(&next.bans, false, told));
             loose.extend(next);
+        } else {
+            // What harms in days alone is mostly done in the first hours.
+            loose.extend(after.iter().flat_map(|later| self.loose(&later.bans, false, told)));
         }
         let (mut cards, mut loose) = self.laid(stage.stage, acts, loose);
         if stage.stage == Stage::Now {
             self.fill(&mut cards, after, &mut loose, told);
+        } else if cards.last().is_some_and(|card| !card.acts.is_empty()) {
+            self.fill_bans(&mut cards, loose);
         }
         self.share(&mut cards);
         told.add(&cards);
@@ -132,17 +137,27 @@ impl CardLayout<'_> {
                 }
             }
         }
-        for ban in std::mem::take(loose) {
-            if let Some(card) = cards.last_mut()
-                && self.takes(card, None, slice::from_ref(&ban.never.say))
-            {
+        self.fill_bans(cards, std::mem::take(loose));
+    }
+
+    /// Fills the last card with bans while there is room.
+    fn fill_bans(&self, cards: &mut [CourseCard], loose: Vec<Loose>) {
+        let Some(card) = cards.last_mut() else { return };
+        for ban in loose {
+            if self.takes(card, None, slice::from_ref(&ban.never.say)) {
                 card.nevers.push(ban.never);
             }
         }
     }
 
     /// Puts an act on the last card with the bans it is broken by; on a new card where it must stand and does not fit.
-    fn place(&self, cards: &mut Vec<CourseCard>, mut act: CardAct, loose: &mut Vec<Loose>, must: bool) -> bool {
+    pub(super) fn place(
+        &self,
+        cards: &mut Vec<CourseCard>,
+        mut act: CardAct,
+        loose: &mut Vec<Loose>,
+        must: bool,
+    ) -> bool {
         let action = match act.does {
             Does::Act(target) => Some(target.action),
             Does::Phone(_) | Does::Test(_) | Does::Look(_) | Does::Told(_) => None,
@@ -192,7 +207,7 @@ impl CardLayout<'_> {
     }
 
     /// Whether a card has room for an act, where there is one, and some bans. Whom to call takes rows and no words.
-    fn takes(&self, card: &CourseCard, act: Option<&CardAct>, bans: &[Text]) -> bool {
+    pub(super) fn takes(&self, card: &CourseCard, act: Option<&CardAct>, bans: &[Text]) -> bool {
         let most = card.of.budget();
         let say = act.map(|act| &act.say);
         let call = act.and_then(|act| act.call.as_ref());
@@ -216,7 +231,7 @@ impl CardLayout<'_> {
         textwrap::wrap(&self.reader.say(text), PHONE_LETTERS).len()
     }
 
-    const fn card(of: CardOf, opens: Opens, opens_at: Option<DateTime<Utc>>) -> CourseCard {
+    pub(super) const fn card(of: CardOf, opens: Opens, opens_at: Option<DateTime<Utc>>) -> CourseCard {
         CourseCard { of, number: (1, 1), opens, opens_at, first: None, acts: Vec::new(), nevers: Vec::new(), words: 0 }
     }
 
@@ -238,7 +253,7 @@ impl CardLayout<'_> {
     }
 
     /// A step as a line of a card.
-    fn step(&self, step: &PlanStep) -> CardAct {
+    pub(super) fn step(&self, step: &PlanStep) -> CardAct {
         let does = match step {
             PlanStep::Act(target, _) => Does::Act(*target),
             PlanStep::Phone(phone) => Does::Phone(*phone),
@@ -323,7 +338,7 @@ impl CardLayout<'_> {
     }
 
     /// Bans that have no card yet, those of several wounds once.
-    fn loose(&self, bans: &[CourseBan], must: bool, told: &OnCards) -> Vec<Loose> {
+    pub(super) fn loose(&self, bans: &[CourseBan], must: bool, told: &OnCards) -> Vec<Loose> {
         let said = together(bans.iter().map(|ban| (ban.target, ban)), |target| {
             let own = bans.iter().find(|ban| ban.target == target);
             own.map(|ban| (self.verdict.fitting.never(self.protocol, target), ban.end, &ban.until))
@@ -352,82 +367,13 @@ impl CardLayout<'_> {
         }
     }
 
-    /// The humane end: said gently, what may be done, by whom, and what never.
-    fn humane(&self, rung: Humane) -> CourseCard {
-        let mut card = Self::card(CardOf::Humane(rung), Opens::AtOnce, None);
-        let mut first = Vec::new();
-        let told = document::all_told(self.protocol, self.verdict);
-        for (at, paragraph) in told.filter(|(_, paragraph)| paragraph.under == Under::HumaneEnd) {
-            match &paragraph.card {
-                Some(OnCard::Say(text)) => first.push(Text::quoted(text)),
-                Some(OnCard::Do(text)) => {
-                    card.acts.push(CardAct::plain(Does::Told(at), Text::quoted(text)));
-                }
-                Some(OnCard::Never(text)) => card.nevers.push(CardNever {
-                    target: None,
-                    say: phrase::never(going_on(text)).into(),
-                    end: BanEnd::Lives,
-                    until: Text::default(),
-                }),
-                None => {}
-            }
-        }
-        first.push(match rung {
-            Humane::NotInQuestion | Humane::MayComeIntoQuestion => phrase::humane_may().into(),
-            Humane::AdvisedUnlessVet => phrase::humane_unless().into(),
-            Humane::Advised => phrase::humane_advised().into(),
-        });
-        card.first = Some(Text::row(first));
-        card.words = self.words(&card);
-        card
-    }
-
-    /// The call of the authority: what its rules ask for, and what they forbid.
-    fn authority(&self, rung: Authority) -> CourseCard {
-        let mut card = Self::card(CardOf::Authority(rung), Opens::AtOnce, None);
-        card.first = Some(match rung {
-            Authority::None | Authority::Ask => phrase::authority_ask().into(),
-            Authority::CallNow => phrase::authority_call().into(),
-        });
-        let asks = |because: &[crate::judge::Reason]| {
-            because.iter().any(|reason| self.protocol.rule(reason.rule).authority.is_some())
-        };
-        let steps = self.plan.steps.iter().filter(|step| match step {
-            PlanStep::Act(_, because) => asks(because),
-            PlanStep::Phone(_) => false,
-        });
-        let mut loose: Vec<Loose> = self
-            .course
-            .stages
-            .iter()
-            .flat_map(|stage| {
-                let bans: Vec<CourseBan> = stage.bans.iter().filter(|ban| asks(&ban.because)).cloned().collect();
-                self.loose(&bans, true, &OnCards::default())
-            })
-            .collect();
-        let mut cards = vec![card];
-        for step in steps {
-            if !self.place(&mut cards, self.step(step), &mut loose, false) {
-                break;
-            }
-        }
-        let mut card = cards.pop().unwrap_or_else(|| Self::card(CardOf::Authority(rung), Opens::AtOnce, None));
-        for ban in loose {
-            if self.takes(&card, None, slice::from_ref(&ban.never.say)) {
-                card.nevers.push(ban.never);
-            }
-        }
-        card.words = self.words(&card);
-        card
-    }
-
     /// How many words a text is read as.
     fn count(&self, text: &Text) -> usize {
         self.reader.say(text).split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count()
     }
 
     /// How many words stand on a card.
-    fn words(&self, card: &CourseCard) -> usize {
+    pub(super) fn words(&self, card: &CourseCard) -> usize {
         let acts = card.acts.iter().map(|act| self.count(&act.say)).sum::<usize>();
         let nevers = card.all_nevers().map(|never| self.count(&never.say)).sum::<usize>();
         card.first.iter().map(|first| self.count(first)).sum::<usize>() + acts + nevers
@@ -470,7 +416,7 @@ fn handed_back(cards: &[CourseCard], from: usize, to: usize) -> Vec<CourseCard> 
 
 /// What stands on a card already, so that nothing stands on two.
 #[derive(Default)]
-struct OnCards {
+pub(super) struct OnCards {
     acts: Vec<Does>,
     bans: Vec<Target>,
 }

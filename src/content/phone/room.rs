@@ -4,7 +4,7 @@ use super::Say;
 use super::found::{Finding, Found, Wounds, measures};
 use crate::judge::Reason;
 use crate::phrase::{Text, phone as phrase};
-use crate::protocol::cond::Threshold;
+use crate::protocol::cond::{QuestionAt, Threshold};
 use crate::protocol::scale::Need;
 use std::collections::VecDeque;
 use std::mem::Discriminant;
@@ -92,10 +92,23 @@ impl<'c, 'a> Call<'c, 'a> {
         Self { found, room, wounds, kept, kept_for_more, sums: Vec::new(), more: false }
     }
 
+    /// What somebody said shows.
+    fn told_signs(&mut self) {
+        let found = self.found;
+        let shows = |at: &QuestionAt| found.protocol.ask(*at).shown_if.is_some();
+        for told in found.other_signs().into_iter().filter(shows).filter_map(|at| found.sign(at)) {
+            self.room.take(told);
+        }
+    }
+
     /// The finding of the gravest reason, before all else.
     pub fn gravest(&mut self) {
         // What was seen and brings her need comes before what could not be told, however grave that may be.
         let need = Some(self.found.verdict.need.low);
+        if self.found.reasons().all(|reason| self.found.protocol.rule(reason.rule).need < need) {
+            // Her need follows from what somebody said shows, and nobody has looked at yet.
+            self.told_signs();
+        }
         let brings = |reason: &&Reason| !reason.is_doubt() && self.found.protocol.rule(reason.rule).need >= need;
         let seen = self.found.reasons().find(brings);
         let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
@@ -261,8 +274,16 @@ impl<'c, 'a> Call<'c, 'a> {
     fn wound_briefly(&mut self, number: usize) {
         self.untold(number, |call, wounds| {
             let told = wounds.say(wounds.fewest());
+            // The last of them needs no count.
+            let kept = if call.wounds.is_empty() { std::mem::take(&mut call.kept) } else { 0 };
+            call.room.left += kept;
             // The same words of another wound would pass for that one: it is counted at the end.
-            !call.room.has(&told) && call.room.take(told)
+            let takes = !call.room.has(&told) && call.room.take(told);
+            if !takes {
+                call.room.left -= kept;
+                call.kept += kept;
+            }
+            takes
         });
     }
 

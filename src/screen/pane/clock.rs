@@ -55,6 +55,11 @@ fn press_at(model: &Model, at_cursor: bool, step: Option<(ActionAt, u16)>) -> Pr
     }
 }
 
+/// Whether the instruction on screen goes by a clock whose time is not over.
+pub fn runs_on_screen(model: &Model) -> bool {
+    instruction::time_left(model).is_some_and(|left| left > TimeDelta::zero())
+}
+
 /// What the clock key says of itself in the footer.
 pub fn hint(model: &Model) -> Phrase {
     match press(model) {

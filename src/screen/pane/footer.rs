@@ -1,7 +1,7 @@
 //! The keys that work now, drawn from the key table.
 
 use crate::exam::Place;
-use crate::phrase::Text;
+use crate::phrase::{Text, keys as phrase};
 use crate::screen::keys::{self, Action, Binding, Context, Show};
 use crate::screen::model::{Model, Overlay, Page};
 use crate::screen::pane::clock::{self, Press};
@@ -38,7 +38,12 @@ pub fn lines(model: &Model, width: usize, height: usize) -> Vec<String> {
 fn set(model: &Model, shown: &[&Binding], width: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     for binding in shown {
-        let hint = if binding.action == Action::Clock { clock::hint(model) } else { (binding.hint)() };
+        let hint = match binding.action {
+            Action::Clock => clock::hint(model),
+            // What goes by a clock that still runs is not done by the key.
+            Action::GoOn if clock::runs_on_screen(model) => phrase::hint_go_on(),
+            _ => (binding.hint)(),
+        };
         let hint = model.say(Text::row([binding.label(), hint.into()]));
         let Some(line) = lines.last_mut() else { break };
         if line.is_empty() {

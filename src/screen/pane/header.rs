@@ -5,7 +5,7 @@ use super::{instruction, named};
 use crate::content::answers;
 use crate::days;
 use crate::days::due::Running;
-use crate::exam::{Hands, Place, Timer};
+use crate::exam::{self, Hands, Place, Timer};
 use crate::finding::About;
 use crate::phrase::{Phrase, Text, clock as of_clock, header as phrase, terms};
 use crate::protocol::action::Action;
@@ -81,7 +81,9 @@ pub fn tells_of_clocks(model: &Model) -> bool {
 
 /// The key that ends such a clock, where it does so now.
 fn ends(model: &Model, press: Press) -> Option<Phrase> {
-    named::key(model, Key::Clock).filter(|_| clock::press(model) == press).map(of_clock::key_ends)
+    let asks = press == Press::End && exam::asks_when_over(model.protocol, &model.log).is_some();
+    let says = if asks { of_clock::key_asks } else { of_clock::key_ends };
+    named::key(model, Key::Clock).filter(|_| clock::press(model) == press).map(says)
 }
 
 /// The program's name, the same in every language.

@@ -1,8 +1,10 @@
 //! An instruction: what to do, what never, and the time that is left. Nothing else while seconds count.
 
 use super::{Lines, calls, clock};
+use crate::care::PlanStep;
 use crate::exam;
 use crate::finding::About;
+use crate::finding::log::Entry;
 use crate::judge::Target;
 use crate::phrase::{Text, clock as phrase, enough};
 use crate::protocol::rule::{ActionAt, Instruction};
@@ -52,10 +54,8 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(wrapped(&instruction.title, width, "", theme.urgent()));
     lines.add(timer(model, theme, width));
     lines.gap();
-    // What is forbidden for this bird is not told, however the instruction was called up.
-    let may = |action: &&ActionAt| !model.verdict.forbids(model.protocol, **action);
-    for (number, action) in (1..).zip(instruction.acts.iter().filter(may)) {
-        let target = Target { action: *action, wound: called_for(model) };
+    for (number, action) in (1..).zip(acts(model, instruction)) {
+        let target = Target { action, wound: called_for(model) };
         let (say, how) = told(model, target);
         lines.add(wrapped(say, width, &format!("{number}  "), theme.question()));
         if in_full {
@@ -75,9 +75,10 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(&instruction.after, width, "", theme.question()));
     }
     if goes {
-        let left = Text::list(model.exam.not_looked_at().into_iter().map(Text::quoted));
+        let left = || Text::list(model.exam.not_looked_at().into_iter().map(Text::quoted));
         lines.gap();
-        lines.add(wrapped(&model.say(enough::not_looked(left)), width, "", theme.plain()));
+        let told = if in_full { enough::not_looked(left()) } else { enough::not_all_looked() };
+        lines.add(wrapped(&model.say(told), width, "", theme.plain()));
     }
     if let Some(notice) = &model.notice {
         lines.gap();
@@ -85,6 +86,35 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     }
     lines
 }
+
+/// What is done, in order: nothing that is forbidden for this bird, however the instruction was called up. While a hand presses,
+/// that is the first line, and what it would let go for waits.
+fn acts(model: &Model, instruction: &Instruction) -> Vec<ActionAt> {
+    let protocol = model.protocol;
+    let may = instruction.acts.iter().copied().filter(|act| !model.verdict.forbids(protocol, *act));
+    let Some(press) = pressing(model).filter(|press| !instruction.acts.contains(press)) else {
+        return may.collect();
+    };
+    let dropped = |act: ActionAt| protocol.conflicts.iter().any(|pair| pair.keep == press && pair.drop == act);
+    let waits = |act: &ActionAt| protocol.action(press).before.contains(act) || dropped(*act);
+    [press].into_iter().chain(may.filter(|act| !waits(act))).take(ACTS).collect()
+}
+
+/// What is pressed by an instruction whose minutes are not over yet, left or not, as long as she still needs it.
+fn pressing(model: &Model) -> Option<ActionAt> {
+    let protocol = model.protocol;
+    model.log.iter().rev().find_map(|stamped| {
+        let Entry::Began(id) = &stamped.entry else { return None };
+        let begun = protocol.instruction(protocol.instructions.at(id.as_str())?);
+        let lasts = TimeDelta::seconds(i64::from(begun.timer_s?));
+        let press = begun.acts.iter().copied().find(|act| protocol.action(*act).presses)?;
+        let wanted = model.plan.steps.iter().any(|step| matches!(step, PlanStep::Act(of, _) if of.action == press));
+        (stamped.at + lasts > model.now && wanted).then_some(press)
+    })
+}
+
+/// At most so many acts stand on it.
+const ACTS: usize = 3;
 
 /// At most so many bans stand on it.
 const NEVERS: usize = 2;

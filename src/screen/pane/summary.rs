@@ -9,6 +9,8 @@ use crate::exam::Place;
 use crate::judge::Target;
 use crate::judge::figures::Figures;
 use crate::phrase::{Phrase, Quantity, Text, summary as phrase, terms};
+use crate::protocol::action::Harm;
+use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
 use crate::screen::keys::Action;
@@ -112,27 +114,44 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         let bare = bare_step(model, step);
         [Some(step_text(model, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
     };
-    if let Some(step) = now(model).next() {
+    let first = now(model).next();
+    if let Some(step) = first {
         let whole = named::key(model, Action::Plan).map(phrase::act_key);
         lines.extend(line(act(step, phrase::act).into_iter().chain(whole).collect(), theme.question()));
     }
     let alarm = |told: Phrase| wrapped(&model.say(told), width, "! ", theme.urgent());
-    // The duty to an authority, then the call to a vet, then the rest: what comes last gives way first. Where the authority is
-    // only to be asked, the call to the vet is not pushed out by it.
+    // What comes last gives way first. Where the authority is only to be asked, the call to the vet is not pushed out by it.
     let authority = authority_line(model.verdict.authority.low).map(alarm).unwrap_or_default();
     let then = phone_after(model).and_then(|step| line(act(step, phrase::then), theme.question()));
+    let never = never_beside(model, first).and_then(|target| {
+        let bare = Text::quoted(model.verdict.fitting.never(model.protocol, target));
+        let told = [never_text(model, target), bare].map(phrase::never).into_iter().collect();
+        line(told, theme.never())
+    });
+    // How soon a vet is needed says already that one is phoned: what the hands must not do stands before it.
     if model.verdict.authority.low == Authority::CallNow {
-        lines.extend(authority.into_iter().chain(then));
+        lines.extend(authority.into_iter().chain(never).chain(then));
     } else {
-        lines.extend(then.into_iter().chain(authority));
-    }
-    if let Some((target, _)) = model.plan.never.first() {
-        let bare = Text::quoted(model.verdict.fitting.never(model.protocol, *target));
-        let told = [never_text(model, *target), bare].map(phrase::never).into_iter().collect();
-        lines.extend(line(told, theme.never()));
+        lines.extend(never.into_iter().chain(then).chain(authority));
     }
     lines.truncate(height);
     lines
+}
+
+/// The ban that is broken while this step is done; else the one that harms soonest.
+fn never_beside(model: &Model, step: Option<&PlanStep>) -> Option<Target> {
+    let bans = || model.plan.never.iter().map(|(target, _)| *target);
+    let ban = |target: &Target| model.protocol.action(target.action).forbidden.as_ref();
+    let beside = |act: ActionAt| {
+        let broken =
+            |target: &Target| ban(target).is_some_and(|ban| ban.beside.contains(&act) && ban.broken <= Harm::Hours);
+        bans().filter(broken).min_by_key(|target| ban(target).map(|ban| ban.broken))
+    };
+    let act = step.and_then(|step| match step {
+        PlanStep::Act(target, _) => Some(target.action),
+        PlanStep::Phone(_) => None,
+    });
+    act.and_then(beside).or_else(|| bans().min_by_key(|target| ban(target).map(|ban| ban.broken)))
 }
 
 /// The first of some lines that is not cut at this width; nothing where each would be: half an instruction can harm.

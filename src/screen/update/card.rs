@@ -21,6 +21,8 @@ pub(super) fn end_instruction(model: &mut Model) -> Vec<Effect> {
     let timed = pane::instruction::timed(model).filter(|_| left > 0 && done);
     let goes_on = timed.and_then(|action| Some(timing::started(model, action, u16::try_from(left).ok()?)));
     let runs_on = goes_on.is_some();
+    // What has come of it is asked when its time is up.
+    let asks = asks.filter(|_| !runs_on);
     let entries = goes_on.into_iter().chain([exam::ended(model.protocol, at)]).chain(asks.map(Entry::Turned));
     let effects = record(model, entries.collect());
     if model.notice.is_none() {

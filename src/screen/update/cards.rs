@@ -5,8 +5,10 @@ use super::{open, record};
 use crate::content::course::{CardAct, CourseCard, Does};
 use crate::days::due;
 use crate::finding::log::{Entry, ticked};
-use crate::phrase::{Phrase, Text, course as phrase};
+use crate::phrase::{Phrase, Text, clock as told, course as phrase};
+use crate::protocol::scale::Need;
 use crate::screen::model::{Face, Model};
+use crate::screen::pane::clock;
 use crate::view::card;
 use chrono::{DateTime, Utc};
 
@@ -27,7 +29,7 @@ pub(super) fn tick_next(model: &mut Model) -> Vec<Effect> {
     }
     // What is never done has no line to tick: read, it gives way to what comes next.
     model.turned_card = bare_after(model, at);
-    model.notice = Some(phrase::all_done().into()).filter(|_| model.card_at(&model.cards) == at);
+    model.notice = Some(all_done(model).into()).filter(|_| model.card_at(&model.cards) == at);
     Vec::new()
 }
 
@@ -40,6 +42,10 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     };
     let what = act.does.name(model.protocol);
     let done = !ticked(&model.log).contains_key(&what);
+    if let Some(left) = done.then(|| clock_left(model, &act.does)).flatten() {
+        model.notice = Some(told::still_to_go(clock::minutes(left)).into());
+        return Vec::new();
+    }
     // The card stays under the eye as long as something on it is open.
     let effects = record(model, vec![Entry::Ticked { what, done }]);
     // It may have been the last that could not wait: then it is time to go.
@@ -52,9 +58,22 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     if left.is_none() {
         let next = model.card_at(&model.cards);
         let heading = model.cards.get(next).filter(|_| next != at).map(CourseCard::heading);
-        model.notice = Some(heading.map_or_else(phrase::all_done, phrase::next).into());
+        model.notice = Some(heading.map_or_else(|| all_done(model), phrase::next).into());
     }
     effects
+}
+
+/// The seconds left on the clock an act goes by, while it runs: by feeling nobody knows when it is done.
+fn clock_left(model: &Model, does: &Does) -> Option<i64> {
+    let Does::Act(target) = does else { return None };
+    let timer = model.timer().filter(|timer| timer.action == model.protocol.action(target.action).id)?;
+    Some(timer.left(model.now).num_seconds()).filter(|left| *left > 0)
+}
+
+/// That all is done; where a vet is to see her at once, that it is time to go.
+fn all_done(model: &Model) -> Phrase {
+    let goes = model.plan.seen && model.verdict.need.low == Need::Now;
+    if goes { phrase::all_done_go() } else { phrase::all_done() }
 }
 
 /// What of the cards falls due between two moments: the test of a ban, or a card the clock opens, of this bird or of one who waits.

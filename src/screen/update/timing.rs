@@ -3,6 +3,7 @@
 use super::{Effect, record};
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
+use crate::exam;
 use crate::finding::log::Entry;
 use crate::phrase::{Phrase, Text, clock as phrase};
 use crate::protocol::rule::ActionAt;
@@ -15,7 +16,7 @@ const GONE_BY: usize = 3;
 /// Starts the clock of the step the cursor stands on, or of the first that has one; pressed again, ends it. Away from the
 /// plan it only ends it. A clock whose time is up is ended before anything else.
 pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
-    let (entry, told) = match clock::press(model) {
+    let (entries, told) = match clock::press(model) {
         Press::EndLeft(at) => {
             return model.flock.clocks.get(at).cloned().map_or_else(Vec::new, |up| end_left(model, up));
         }
@@ -27,11 +28,15 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
             model.notice = Some(phrase::nothing().into());
             return Vec::new();
         }
-        Press::Start(action, seconds) => (started(model, action, seconds), phrase::started()),
-        Press::End => (Entry::ClockEnded, phrase::ended()),
+        Press::Start(action, seconds) => (vec![started(model, action, seconds)], phrase::started()),
+        Press::End => {
+            let asks = exam::asks_when_over(model.protocol, &model.log);
+            let asked = asks.map(|(did, spot)| [exam::ended(model.protocol, did), Entry::Turned(spot)]);
+            ([Entry::ClockEnded].into_iter().chain(asked.into_iter().flatten()).collect(), phrase::ended())
+        }
     };
     let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
-    let effects = record(model, vec![entry]);
+    let effects = record(model, entries);
     (model.cursor, model.page, model.scroll) = (cursor, page, scroll);
     model.notice = Some(told.into());
     effects
