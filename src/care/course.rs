@@ -164,17 +164,24 @@ pub fn course(protocol: &Protocol, verdict: &Exact, plan: &Plan) -> StagedPlan {
         bans.sort_by_key(|ban| ban.harm);
         StagePlan { stage, acts: acts.collect(), bans }
     };
-    StagedPlan { tests: tests(verdict, plan, &bans, hours), stages: stages.iter().map(|of| stage(*of)).collect() }
+    StagedPlan {
+        tests: tests(protocol, verdict, plan, &bans, hours),
+        stages: stages.iter().map(|of| stage(*of)).collect(),
+    }
 }
 
 /// The tests of some bans: each from its time on, at the first look then; one test of several wounds once.
-fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<CourseTest> {
+fn tests(protocol: &Protocol, verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<CourseTest> {
     let mut tests: Vec<CourseTest> = Vec::new();
     for ban in bans {
         let (BanEnd::Test, End::Test { card: Some(CardTest { after_min, ask }), .. }) = (ban.end, &ban.until.alone)
         else {
             continue;
         };
+        // What another ban bars as well is not tried as long as that one stands.
+        if bans.iter().any(|other| bars_more(protocol, other.target, ban.target)) {
+            continue;
+        }
         let from = verdict.answered_at + TimeDelta::minutes(i64::from(*after_min));
         let at = plan.looks.iter().map(|look| look.at).find(|at| *at >= from).unwrap_or(from);
         let stage = match at - verdict.judged_at {
@@ -188,6 +195,13 @@ fn tests(verdict: &Exact, plan: &Plan, bans: &[CourseBan], hours: Stage) -> Vec<
     }
     tests.sort_by_key(|test| test.at);
     tests
+}
+
+/// Whether one ban keeps her from all that the other does, and from more.
+fn bars_more(protocol: &Protocol, one: Target, other: Target) -> bool {
+    let bars = |target: Target| protocol.action(target.action).forbidden.as_ref().map(|ban| &ban.bars);
+    let (Some(more), Some(less)) = (bars(one), bars(other)) else { return false };
+    !less.is_empty() && more.len() > less.len() && less.iter().all(|stance| more.contains(stance))
 }
 
 /// Whether some test of hers is still to be tried: until then she is looked at by night, too.

@@ -127,3 +127,30 @@ fn what_cannot_wait_stands_on_the_screen_first() {
     }
     assert_eq!((told(&walk), walk.asked().as_str()), (1, "instruction go_now"));
 }
+
+/// Whoever left the pressing for the check and comes to the cards with it is asked what came of it before anything says "go".
+#[test]
+fn nobody_goes_before_it_is_known_whether_the_bleeding_stopped() {
+    let mut walk = Walk::new();
+    walk.press("1 <enter> a").say("shows_bite", "yes").press("<enter> aa");
+    for (question, answer) in [("caught", "held"), ("alone", "no_help"), ("kind", "hen"), ("reach", "hours")] {
+        walk.say(question, answer);
+    }
+    walk.say("happened", "mammal").say("when", "h1").say("others", "none");
+    for _ in 0..12 {
+        if walk.model.face != Face::Course {
+            walk.fine();
+        }
+    }
+    walk.press("d");
+    if walk.model.face != Face::Course {
+        walk.press("d");
+    }
+    assert_eq!(walk.model.face, Face::Course);
+    // Its clock runs: the line of pressing is not ticked off.
+    walk.press("<enter>");
+    assert!(walk.frame(40, 20).contains("keep on with it"), "{}", walk.frame(40, 20));
+    // Its time up, the same key asks.
+    walk.wait(301).press("<enter>");
+    assert_eq!((told(&walk), walk.model.face, walk.asked().as_str()), (0, Face::Exam, "bleeding_now"));
+}

@@ -21,6 +21,7 @@ clock-more = And { $count } more.
 clock-not-done = Not done yet: { $what }
 # $left (text): minutes and seconds
 clock-still-to-go = { $left } were still to go: keep on with it.
+clock-presses-on = Keep pressing: all else waits until the time is up.
 clock-runs-on = Its clock runs on, above.
 # $key (text): the key
 clock-goes-back = { $key } goes back to it.

@@ -52,7 +52,7 @@ course-look = { $at } look in: { $what }
 course-look-worse = worse in any way? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 
-course-humane-unseen = In question only for what nobody saw: look.
+course-humane-unseen = It rests on what nobody saw: look first.
 course-humane-may = It may come into question.
 course-humane-unless = Advised unless a vet can act in time.
 course-humane-advised = It is advised. Talk to a vet at once.

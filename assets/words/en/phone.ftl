@@ -4,7 +4,7 @@ phone-heading = ON THE PHONE, READ THIS OUT
 phone-heading-shift = TO THE NEXT SHIFT, READ THIS OUT
 
 # Said first, for a practice must know before she comes through the door.
-phone-catching = First of all: it may be catching.
+phone-catching = It may be catching.
 # The same where it rests on nothing but what could not be told.
 phone-catching-not-ruled-out = Catching? Not ruled out.
 # The bird, where her kind begins with a vowel.

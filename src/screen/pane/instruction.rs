@@ -71,8 +71,11 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
         lines.add(wrapped(&model.say(never), width, "x  ", theme.never()));
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
+        // Nobody looks further with a hand that presses.
+        let presses_on = pressing(model).is_some_and(|press| !instruction.acts.contains(&press));
+        let after = if presses_on { Text::from(phrase::presses_on()) } else { Text::quoted(&instruction.after) };
         lines.gap();
-        lines.add(wrapped(&instruction.after, width, "", theme.question()));
+        lines.add(wrapped(&model.say(after), width, "", theme.question()));
     }
     if goes {
         let left = || Text::list(model.exam.not_looked_at().into_iter().map(Text::quoted));

@@ -1,7 +1,7 @@
 //! Cards of the course: ticking lines off, and turning from card to card.
 
 use super::traffic::Effect;
-use super::{open, record};
+use super::{open, record, timing};
 use crate::content::course::{CardAct, CourseCard, Does};
 use crate::days::due;
 use crate::finding::log::{Entry, ticked};
@@ -47,7 +47,12 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
         return Vec::new();
     }
     // The card stays under the eye as long as something on it is open.
-    let effects = record(model, vec![Entry::Ticked { what, done }]);
+    let ticked_off = Entry::Ticked { what, done };
+    if let Some(asks) = done.then(|| asks(model, &act.does)).flatten() {
+        model.face = Face::Exam;
+        return record(model, [ticked_off].into_iter().chain(asks).collect());
+    }
+    let effects = record(model, vec![ticked_off]);
     // It may have been the last that could not wait: then it is time to go.
     if model.face != Face::Course {
         return effects;
@@ -68,6 +73,14 @@ fn clock_left(model: &Model, does: &Does) -> Option<i64> {
     let Does::Act(target) = does else { return None };
     let timer = model.timer().filter(|timer| timer.action == model.protocol.action(target.action).id)?;
     Some(timer.left(model.now).num_seconds()).filter(|left| *left > 0)
+}
+
+/// What turns to the question what has come of an act whose time is up.
+fn asks(model: &Model, does: &Does) -> Option<Vec<Entry>> {
+    let Does::Act(target) = does else { return None };
+    let timer = model.timer().filter(|timer| timer.action == model.protocol.action(target.action).id)?;
+    let up = timer.left(model.now).num_seconds() <= 0;
+    up.then(|| timing::over(model)).flatten()
 }
 
 /// That all is done; where a vet is to see her at once, that it is time to go.

@@ -29,17 +29,19 @@ pub(super) fn clock(model: &mut Model) -> Vec<Effect> {
             return Vec::new();
         }
         Press::Start(action, seconds) => (vec![started(model, action, seconds)], phrase::started()),
-        Press::End => {
-            let asks = exam::asks_when_over(model.protocol, &model.log);
-            let asked = asks.map(|(did, spot)| [exam::ended(model.protocol, did), Entry::Turned(spot)]);
-            ([Entry::ClockEnded].into_iter().chain(asked.into_iter().flatten()).collect(), phrase::ended())
-        }
+        Press::End => (over(model).unwrap_or_else(|| vec![Entry::ClockEnded]), phrase::ended()),
     };
     let (cursor, page, scroll) = (model.cursor, model.page, model.scroll);
     let effects = record(model, entries);
     (model.cursor, model.page, model.scroll) = (cursor, page, scroll);
     model.notice = Some(told.into());
     effects
+}
+
+/// What ends the clock of a step and asks what has come of it, where something is asked.
+pub(super) fn over(model: &Model) -> Option<Vec<Entry>> {
+    let (did, spot) = exam::asks_when_over(model.protocol, &model.log)?;
+    Some(vec![Entry::ClockEnded, exam::ended(model.protocol, did), Entry::Turned(spot)])
 }
 
 /// Ends the clock of another bird, here and in her own log.
