@@ -6,6 +6,7 @@ use crate::content::document::topic;
 use crate::content::terms::need as need_of;
 use crate::content::{figures, why};
 use crate::exam::Place;
+use crate::finding::log::{Entry, Stamped, standing};
 use crate::judge::Target;
 use crate::judge::figures::Figures;
 use crate::phrase::{Phrase, Quantity, Text, summary as phrase, terms};
@@ -114,7 +115,7 @@ pub fn band(model: &Model, theme: Theme, width: usize, height: usize) -> Vec<Lin
         let bare = bare_step(model, step);
         [Some(step_text(model, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
     };
-    let first = now(model).next();
+    let first = now(model).find(|step| !is_done(model, step));
     if let Some(step) = first {
         let whole = named::key(model, Action::Plan).map(phrase::act_key);
         lines.extend(line(act(step, phrase::act).into_iter().chain(whole).collect(), theme.question()));
@@ -185,6 +186,20 @@ fn band_line(model: &Model, width: usize) -> String {
 /// What to do now. A call "to be safe" stands in the plan; beside every question of a calm bird it would cry wolf.
 fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m PlanStep> {
     model.plan.steps.iter().filter(|step| !matches!(step, PlanStep::Phone(Phone::VetToBeSafe)))
+}
+
+/// Whether a step was carried out on an instruction that has ended, so that the one line there is room for goes to what is left. What
+/// goes by a clock, or presses, stays.
+fn is_done(model: &Model, step: &PlanStep) -> bool {
+    let PlanStep::Act(target, _) = step else { return false };
+    let protocol = model.protocol;
+    let ended = |stamped: &Stamped| match &stamped.entry {
+        Entry::Ended(id) => protocol.instructions.at(id.as_str()).map(|at| protocol.instruction(at)),
+        _ => None,
+    };
+    let mut ended =
+        standing(&model.log).into_iter().filter_map(ended).filter(|instruction| instruction.timer_s.is_none());
+    !protocol.action(target.action).presses && ended.any(|instruction| instruction.acts.contains(&target.action))
 }
 
 /// The phone call, where something stands before it: it must not be lost below the one line there is room for.
