@@ -5,7 +5,7 @@ use crate::care::{Plan, PlanStep};
 use crate::finding::log::{Entry, Stamped, standing};
 use crate::finding::{About, Findings, Id};
 use crate::protocol::Protocol;
-use crate::protocol::rule::ActionAt;
+use crate::protocol::rule::{ActionAt, Instruction};
 use crate::protocol::scale::{Authority, Need};
 use crate::prove::Exact;
 use crate::sheet::{Sheet, Subject};
@@ -34,11 +34,14 @@ fn wants_a_hand(protocol: &Protocol, findings: &Findings, verdict: &Exact, of: (
     !is_fixed && !left_alone && sheet.in_doubt_too(&protocol.bleeds_when, Subject::Bird)
 }
 
-/// Whether an instruction that was carried out told this to do.
-pub fn carried_out(protocol: &Protocol, log: &[Stamped], act: ActionAt) -> bool {
+/// Whether an instruction of this sort that was carried out told this to do.
+pub fn carried_out(protocol: &Protocol, log: &[Stamped], act: ActionAt, of: fn(&Instruction) -> bool) -> bool {
     let ended = |stamped: &&Stamped| match &stamped.entry {
         Entry::Ended(id) => protocol.instructions.at(id.as_str()),
         _ => None,
     };
-    standing(log).iter().filter_map(ended).any(|at| protocol.instruction(at).acts.contains(&act))
+    let instructions = standing(log).into_iter().filter_map(|stamped| ended(&stamped));
+    instructions
+        .map(|at| protocol.instruction(at))
+        .any(|instruction| of(instruction) && instruction.acts.contains(&act))
 }

@@ -3,15 +3,15 @@
 use super::{Lines, named};
 use crate::care::{Phone, PlanStep, never_line};
 use crate::content::document::topic;
+use crate::content::enough::carried_out;
 use crate::content::terms::need as need_of;
 use crate::content::{figures, why};
 use crate::exam::Place;
-use crate::finding::log::{Entry, Stamped, standing};
 use crate::judge::Target;
 use crate::judge::figures::Figures;
 use crate::phrase::{Phrase, Quantity, Text, summary as phrase, terms};
 use crate::protocol::action::Harm;
-use crate::protocol::rule::ActionAt;
+use crate::protocol::rule::{ActionAt, Instruction};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
 use crate::screen::keys::Action;
@@ -192,14 +192,8 @@ fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m PlanStep> {
 /// goes by a clock, or presses, stays.
 fn is_done(model: &Model, step: &PlanStep) -> bool {
     let PlanStep::Act(target, _) = step else { return false };
-    let protocol = model.protocol;
-    let ended = |stamped: &Stamped| match &stamped.entry {
-        Entry::Ended(id) => protocol.instructions.at(id.as_str()).map(|at| protocol.instruction(at)),
-        _ => None,
-    };
-    let mut ended =
-        standing(&model.log).into_iter().filter_map(ended).filter(|instruction| instruction.timer_s.is_none());
-    !protocol.action(target.action).presses && ended.any(|instruction| instruction.acts.contains(&target.action))
+    let by_no_clock = |instruction: &Instruction| instruction.timer_s.is_none();
+    !model.protocol.action(target.action).presses && carried_out(model.protocol, &model.log, target.action, by_no_clock)
 }
 
 /// The phone call, where something stands before it: it must not be lost below the one line there is room for.
