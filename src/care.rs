@@ -177,8 +177,7 @@ impl Phone {
     /// The line on screen, at most eight words.
     pub const fn say(self) -> Phrase {
         match self {
-            Self::VetAndGo => phrase::vet_and_go(),
-            Self::Vet => phrase::vet_now(),
+            Self::VetAndGo | Self::Vet => phrase::vet_now(),
             Self::VetBeforeMoving => phrase::vet_before_moving(),
             Self::VetToday => phrase::vet_today(),
             Self::VetToBeSafe => phrase::vet_to_be_safe(),

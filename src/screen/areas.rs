@@ -87,9 +87,8 @@ impl Areas {
                 let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
                 let lines = 3 + u16::from(summary::phone_after(model).is_some()) + alarms;
                 // On a phone a long question needs the room more; what gives way stands in verdict and plan.
-                let short = matches!(model.exam.place, Place::Ask(_)) && rows::rows(model).len() <= FEW;
-                let most = if short { 4 } else { 3 };
-                if phone { lines.min(most) } else { lines }
+                let short = || matches!(model.exam.place, Place::Ask(_)) && rows::rows(model).len() <= FEW;
+                if phone && lines > 3 { if short() { 4 } else { 3 } } else { lines }
             }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([

@@ -79,14 +79,7 @@ fn what_fills_the_screen_is_told_by_the_plan_too() {
         findings.say(Statement { about: About::Bird, question: question.id.clone(), answer }, now());
         let verdict = judge(&PROTOCOL, &findings, now());
         let plan = plan(&PROTOCOL, &verdict, &Cupboard::default(), Zone::UTC);
-        let told: Vec<ActionAt> = plan
-            .steps
-            .iter()
-            .filter_map(|step| match step {
-                PlanStep::Act(target, _) => Some(target.action),
-                PlanStep::Phone(_) => None,
-            })
-            .collect();
+        let told: Vec<ActionAt> = plan.steps.iter().filter_map(PlanStep::act).map(|target| target.action).collect();
         let in_its_place =
             |act: ActionAt| PROTOCOL.conflicts.iter().any(|pair| pair.drop == act && told.contains(&pair.keep));
         // Who is phoned stands in the plan as a step of its own; a bird is set down before anything is done with her.

@@ -26,11 +26,9 @@ fn it_is_time_to_go_once_what_cannot_wait_has_had_its_time() {
     assert_eq!((told(&walk), walk.asked().as_str()), (1, "instruction go_now"));
     for size in [(100, 30), (60, 24), (40, 20)] {
         let frame = walk.frame(size.0, size.1);
-        assert!(
-            frame.contains("GO NOW")
-                && (frame.contains("Not looked at yet") || frame.contains("Not all of her was looked at")),
-            "{frame}"
-        );
+        // The list of what was not looked at gives way on a phone.
+        let unseen = if size.0 == 40 { "Not all of her was looked at" } else { "Not looked at yet" };
+        assert!(frame.contains("GO NOW") && frame.contains(unseen), "{frame}");
         assert!(!frame.contains("more below"), "{frame}");
     }
     // One key goes on asking, and it is not said again; what was not looked at stays open.

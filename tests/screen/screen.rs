@@ -1000,6 +1000,12 @@ fn back_returns_to_a_card_put_aside_before_it_takes_anything_back() {
     // What comes of it is not asked before its time.
     let mut early = Walk::new();
     assert_eq!(early.press("1").wait(3).press("<enter>").asked(), "list danger");
+    // Where no step of it goes by a clock, it is asked, and an answer before the time was up is taken, and says so.
+    let mut cooled = Walk::new();
+    cooled.press(STORY).to("breathing").say("breathing", "fast").to("heat").say("heat", "stays");
+    assert_eq!(cooled.wait(3).press("<enter>").asked(), "heat");
+    let frame = cooled.press("1").frame(60, 24);
+    assert!(frame.contains("Its time was not up: keep on until it is"), "{frame}");
 }
 
 /// The lines of a label part its ingredients: what stands after a break is read by itself, however late it stands.

@@ -83,8 +83,11 @@ fn a_habitual_as_always_is_asked_once_more_and_drops_nothing_unseen() {
     let before = walk.model.log.len();
     walk.press("a");
     assert_eq!(walk.model.log.len(), before, "the first time nothing is taken");
+    let notice = walk.model.notice.clone().map(|notice| walk.model.say(notice)).unwrap_or_default();
+    assert!(notice.contains("cold or soaked") && notice.contains("Same key again"), "{notice}");
     for size in [(100, 30), (60, 24), (40, 20)] {
         let frame = walk.frame(size.0, size.1);
+        // Beside the summary a line of it is broken by what stands there.
         let told = frame.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(told.contains("cold or soaked") && told.contains("Same key"), "{frame}");
     }

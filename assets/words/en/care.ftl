@@ -1,7 +1,6 @@
 ### What is carried out: the phone call, what ends a ban or an act, how a stock is thinned.
 
 # The line on screen, at most eight words.
-care-vet-and-go = Phone a vet now.
 care-vet-now = Phone a vet now.
 care-vet-before-moving = Phone a vet too, before moving her.
 care-vet-today = Phone a vet today.

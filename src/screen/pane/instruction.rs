@@ -54,7 +54,8 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     lines.add(wrapped(&instruction.title, width, "", theme.urgent()));
     lines.add(timer(model, theme, width));
     lines.gap();
-    for (number, action) in (1..).zip(acts(model, instruction)) {
+    let press = pressing(model).filter(|press| !instruction.acts.contains(press));
+    for (number, action) in (1..).zip(acts(model, instruction, press)) {
         let target = Target { action, wound: called_for(model) };
         let (say, how) = told(model, target);
         lines.add(wrapped(say, width, &format!("{number}  "), theme.question()));
@@ -72,8 +73,7 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         // Nobody looks further with a hand that presses.
-        let presses_on = pressing(model).is_some_and(|press| !instruction.acts.contains(&press));
-        let after = if presses_on { Text::from(phrase::presses_on()) } else { Text::quoted(&instruction.after) };
+        let after = if press.is_some() { Text::from(phrase::presses_on()) } else { Text::quoted(&instruction.after) };
         lines.gap();
         lines.add(wrapped(&model.say(after), width, "", theme.question()));
     }
@@ -92,12 +92,10 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
 
 /// What is done, in order: nothing that is forbidden for this bird, however the instruction was called up. While a hand presses,
 /// that is the first line, and what it would let go for waits.
-fn acts(model: &Model, instruction: &Instruction) -> Vec<ActionAt> {
+fn acts(model: &Model, instruction: &Instruction, press: Option<ActionAt>) -> Vec<ActionAt> {
     let protocol = model.protocol;
     let may = instruction.acts.iter().copied().filter(|act| !model.verdict.forbids(protocol, *act));
-    let Some(press) = pressing(model).filter(|press| !instruction.acts.contains(press)) else {
-        return may.collect();
-    };
+    let Some(press) = press else { return may.collect() };
     let dropped = |act: ActionAt| protocol.conflicts.iter().any(|pair| pair.keep == press && pair.drop == act);
     let waits = |act: &ActionAt| protocol.action(press).before.contains(act) || dropped(*act);
     [press].into_iter().chain(may.filter(|act| !waits(act))).take(ACTS).collect()
@@ -111,7 +109,7 @@ fn pressing(model: &Model) -> Option<ActionAt> {
         let begun = protocol.instruction(protocol.instructions.at(id.as_str())?);
         let lasts = TimeDelta::seconds(i64::from(begun.timer_s?));
         let press = begun.acts.iter().copied().find(|act| protocol.action(*act).presses)?;
-        let wanted = model.plan.steps.iter().any(|step| matches!(step, PlanStep::Act(of, _) if of.action == press));
+        let wanted = model.plan.steps.iter().filter_map(PlanStep::act).any(|target| target.action == press);
         (stamped.at + lasts > model.now && wanted).then_some(press)
     })
 }

@@ -148,10 +148,7 @@ fn never_beside(model: &Model, step: Option<&PlanStep>) -> Option<Target> {
             |target: &Target| ban(target).is_some_and(|ban| ban.beside.contains(&act) && ban.broken <= Harm::Hours);
         bans().filter(broken).min_by_key(|target| ban(target).map(|ban| ban.broken))
     };
-    let act = step.and_then(|step| match step {
-        PlanStep::Act(target, _) => Some(target.action),
-        PlanStep::Phone(_) => None,
-    });
+    let act = step.and_then(PlanStep::act).map(|target| target.action);
     act.and_then(beside).or_else(|| bans().min_by_key(|target| ban(target).map(|ban| ban.broken)))
 }
 
@@ -191,7 +188,7 @@ fn now<'m>(model: &'m Model) -> impl Iterator<Item = &'m PlanStep> {
 /// Whether a step was carried out on an instruction that has ended, so that the one line there is room for goes to what is left. What
 /// goes by a clock, or presses, stays.
 fn is_done(model: &Model, step: &PlanStep) -> bool {
-    let PlanStep::Act(target, _) = step else { return false };
+    let Some(target) = step.act() else { return false };
     let by_no_clock = |instruction: &Instruction| instruction.timer_s.is_none();
     !model.protocol.action(target.action).presses && carried_out(model.protocol, &model.log, target.action, by_no_clock)
 }

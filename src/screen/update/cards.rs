@@ -42,13 +42,14 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     };
     let what = act.does.name(model.protocol);
     let done = !ticked(&model.log).contains_key(&what);
-    if let Some(left) = done.then(|| clock_left(model, &act.does)).flatten() {
+    let left = clock_left(model, &act.does).filter(|_| done);
+    if let Some(left) = left.filter(|left| *left > 0) {
         model.notice = Some(told::still_to_go(clock::minutes(left)).into());
         return Vec::new();
     }
     // The card stays under the eye as long as something on it is open.
     let ticked_off = Entry::Ticked { what, done };
-    if let Some(asks) = done.then(|| asks(model, &act.does)).flatten() {
+    if let Some(asks) = left.and_then(|_| timing::over(model)) {
         model.face = Face::Exam;
         return record(model, [ticked_off].into_iter().chain(asks).collect());
     }
@@ -68,19 +69,11 @@ pub(super) fn tick(model: &mut Model, line: usize) -> Vec<Effect> {
     effects
 }
 
-/// The seconds left on the clock an act goes by, while it runs: by feeling nobody knows when it is done.
+/// The seconds left on the clock an act goes by, while one stands, below zero once it is up: by feeling nobody knows when it is done.
 fn clock_left(model: &Model, does: &Does) -> Option<i64> {
     let Does::Act(target) = does else { return None };
     let timer = model.timer().filter(|timer| timer.action == model.protocol.action(target.action).id)?;
-    Some(timer.left(model.now).num_seconds()).filter(|left| *left > 0)
-}
-
-/// What turns to the question what has come of an act whose time is up.
-fn asks(model: &Model, does: &Does) -> Option<Vec<Entry>> {
-    let Does::Act(target) = does else { return None };
-    let timer = model.timer().filter(|timer| timer.action == model.protocol.action(target.action).id)?;
-    let up = timer.left(model.now).num_seconds() <= 0;
-    up.then(|| timing::over(model)).flatten()
+    Some(timer.left(model.now).num_seconds())
 }
 
 /// That all is done; where a vet is to see her at once, that it is time to go.
