@@ -3,7 +3,8 @@
 use super::verdict::Target;
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Asks, BanFit, Fit, Pressing, Stance, Until};
-use crate::sheet::Sheet;
+use crate::protocol::cond::Cond;
+use crate::sheet::{Sheet, Subject};
 use std::collections::BTreeMap;
 
 /// The lines chosen; where nothing is chosen, the action's own stand.
@@ -22,12 +23,12 @@ impl Fitting {
             let wounds = if action.wound { sheet.wounds() } else { 0 };
             for wound in std::iter::once(None).chain((0..wounds).map(Some)) {
                 let target = Target { action: at, wound };
-                let line = action.fits.iter().position(|fit| sheet.surely(&fit.when, target.subject()));
+                let line = action.fits.iter().position(|fit| holds(sheet, &fit.when, fit.in_doubt, target.subject()));
                 chosen.acts.extend(line.map(|line| (target, line)));
                 let hands = action.hands.iter().position(|hands| sheet.surely(&hands.when, target.subject()));
                 chosen.hands.extend(hands.map(|hands| (target, hands)));
                 let bans = action.forbidden.iter().flat_map(|told| &told.fits);
-                let ban = { bans }.position(|fit| sheet.surely(&fit.when, target.subject()));
+                let ban = { bans }.position(|fit| holds(sheet, &fit.when, fit.in_doubt, target.subject()));
                 chosen.bans.extend(ban.map(|ban| (target, ban)));
             }
         }
@@ -98,4 +99,9 @@ impl Fitting {
         let ban = self.ban(protocol, target);
         Some(ban.map_or((&own.why, &own.instead), |ban| (&ban.why, &ban.instead)))
     }
+}
+
+/// Whether a line is told: some of them also where somebody looked and could not tell.
+fn holds(sheet: &Sheet, when: &Cond, in_doubt: bool, subject: Subject) -> bool {
+    if in_doubt { sheet.in_doubt_too(when, subject) } else { sheet.surely(when, subject) }
 }

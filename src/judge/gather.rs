@@ -12,7 +12,7 @@ use crate::protocol::Protocol;
 use crate::protocol::cond::{Cond, QuestionAt};
 use crate::protocol::question::{Asked, Reach};
 use crate::protocol::rule::{Exclusion, Looks, WatchAt};
-use crate::protocol::scale::{Severity, System};
+use crate::protocol::scale::{Authority, Severity, System};
 use crate::protocol::texts::{Paragraph, ParagraphAt, Under};
 use crate::sheet::{Cell, Sheet, Subject, Truth};
 use chrono::{DateTime, TimeDelta, Utc};
@@ -38,7 +38,7 @@ pub fn verdict(
         authority,
         severity,
         reasons: force.iter().map(|in_force| in_force.reason).collect(),
-        told: told(protocol, sheet, &fitting, &acts, &never),
+        told: told(protocol, sheet, &fitting, (&acts, &never), authority.low),
         acts,
         never,
         dropped,
@@ -105,8 +105,8 @@ fn told(
     protocol: &Protocol,
     sheet: &Sheet,
     fitting: &Fitting,
-    acts: &[Advised],
-    never: &[Forbidden],
+    (acts, never): (&[Advised], &[Forbidden]),
+    authority: Authority,
 ) -> Vec<ParagraphAt> {
     let done = |paragraph: &Paragraph| {
         acts.iter().any(|advised| fitting.asks(protocol, advised.target).contradicts(paragraph.asks()).is_some())
@@ -119,7 +119,8 @@ fn told(
             sheet.surely(&paragraph.when, Subject::Bird)
         }
     };
-    let stands = |paragraph: &Paragraph| holds(paragraph) && !done(paragraph) && !bars(paragraph);
+    let asked = |paragraph: &Paragraph| paragraph.unless_authority && authority > Authority::None;
+    let stands = |paragraph: &Paragraph| holds(paragraph) && !asked(paragraph) && !done(paragraph) && !bars(paragraph);
     let mut told: Vec<(ParagraphAt, &Paragraph)> = Vec::new();
     for (at, paragraph) in placed.filter(|(_, paragraph)| stands(paragraph)) {
         // Of two that contradict each other, the first stands.

@@ -85,6 +85,8 @@ impl Action {
 pub struct Fit {
     /// What is known.
     pub when: Cond,
+    /// Whether it is told, too, where somebody looked and could not tell.
+    pub in_doubt: bool,
     /// In place of the action's own line.
     pub say: String,
     /// In place of how it is done; empty where that holds all the same.
@@ -156,6 +158,8 @@ pub struct Forbidden {
 pub struct BanFit {
     /// What is known.
     pub when: Cond,
+    /// Whether it is told, too, where somebody looked and could not tell.
+    pub in_doubt: bool,
     /// In place of the ban's own line, where it has another.
     pub say: Option<String>,
     /// Why not.

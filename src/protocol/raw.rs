@@ -277,6 +277,9 @@ pub struct Paragraph {
     /// The paragraph it is told in place of, wherever it is told.
     #[serde(default)]
     pub in_place_of: Option<String>,
+    /// Whether it is told only where no authority has a word in it: whoever is phoned says what becomes of her then.
+    #[serde(default)]
+    pub unless_authority: bool,
     /// What state its lines bring her into or keep her in.
     #[serde(default)]
     pub keeps: Vec<Stance>,

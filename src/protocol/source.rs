@@ -68,3 +68,10 @@ pub struct Source {
     /// What sort of thing it is.
     pub grade: Grade,
 }
+
+impl Source {
+    /// Who published it, in few words: what stands before the first comma.
+    pub fn short(&self) -> &str {
+        self.cite.split(',').next().unwrap_or(&self.cite)
+    }
+}

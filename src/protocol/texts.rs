@@ -33,6 +33,8 @@ pub struct Paragraph {
     pub card: Option<OnCard>,
     /// The paragraph it is told in place of, wherever it is told.
     pub in_place_of: Option<ParagraphAt>,
+    /// Whether it is told only where no authority has a word in it: whoever is phoned says what becomes of her then.
+    pub unless_authority: bool,
     /// What state they keep her in: it is not told beside what contradicts it.
     pub keeps: Vec<Stance>,
     /// The state whose air they ask for.

@@ -20,7 +20,7 @@ pub use traffic::{Effect, Input};
 use super::draft::Draft;
 use super::keys::{Action, Context, Key, Untaken, resolve};
 use super::model::{Face, JUDGED_AGAIN_S, Keeping, Model, Overlay, Page};
-use super::pane::{self, named};
+use super::pane::{self, instruction, named};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Stamped, standing};
 use crate::judge::{Held, Reason, Standing};
@@ -269,7 +269,8 @@ fn record(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     choosing::turn_to_open_page(model);
     model.notice = match handled {
         Some(Entry::PickedUp) => Some(taken_up(model).into()),
-        Some(Entry::PutDown) => Some(notice::set_her_down().into()),
+        // Who presses goes on pressing, in the hand or not.
+        Some(Entry::PutDown) if instruction::pressing(model).is_none() => Some(notice::set_her_down().into()),
         _ => None,
     };
     if model.practice.is_some() {

@@ -10,6 +10,7 @@ mod cards;
 mod catalogue;
 mod counted;
 mod course;
+mod doubt;
 mod evidence;
 mod figures;
 mod hazards;

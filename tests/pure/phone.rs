@@ -77,7 +77,8 @@ fn holds(call: &str, findings: &Findings, reason: &Reason) -> bool {
         Answer::Figure(figure) => Some(english(seen::figure(figure)).to_lowercase()),
         Answer::Choice(_) | Answer::Amount(_) | Answer::CannotTell => None,
     });
-    told || low.contains(&rule.reason.to_lowercase()) || figures.into_iter().any(|words| low.contains(&words))
+    let first = rule.reason.split_inclusive(". ").next().unwrap_or_default().trim().to_lowercase();
+    told || low.contains(&first) || figures.into_iter().any(|words| low.contains(&words))
 }
 
 fn gravest(verdict: &Exact) -> Option<&Reason> {

@@ -386,7 +386,7 @@ fn faults_speak_of_fields_and_places() {
     );
     refused(
         "actions.ron",
-        ", until: Lives(because: \"It mats feathers and holds heat.\")",
+        ", until: Lives(because: \"Grease never helps skin.\")",
         "",
         "no `until`; expected what ends the ban: `Test(when: .., say: ..)`, `Vet(or: ..)`",
     );

@@ -14,6 +14,7 @@ use coopside::content::review::{BIRDS, Entry, Packet, Soon, said_of_rules};
 use coopside::practice::{self, Script};
 use coopside::protocol::Protocol;
 use coopside::protocol::question::Reach;
+use coopside::protocol::rule::Rule;
 use coopside::protocol::scale::{Authority, Humane, Need};
 use coopside::prove::judge_bands;
 use coopside::render::json::{self, protocol::rule_whole};
@@ -110,11 +111,16 @@ fn every_rule_that_can_kill_stands_in_it_once_with_its_source_and_strength() {
     assert_eq!(ids.len(), entries.len(), "a rule stands twice");
     assert_eq!(ids, deadly_by_json());
     assert_eq!(PACKET.others + ids.len(), PROTOCOL.rules.len());
+    let strength = |text: &str, rule: &Rule| text.to_lowercase().contains(rule.strength.words());
     for rule in &PROTOCOL.rules {
         let Some(entry) = entries.iter().find(|entry| entry.id == format!("rule:{}", rule.id)) else { continue };
         let text = words_of(entry);
         assert!(text.contains(&rule.reason), "{text}");
-        assert!(text.to_lowercase().contains(rule.strength.words()), "{text}");
+        let cite = &PROTOCOL.sources.of(rule.source).cite;
+        // A source is named in full, with how well it is known, on this leaf or on an earlier one that this leaf names.
+        let whole = |of: &&Entry| words_of(of).contains(cite.as_str()) && strength(&words_of(of), rule);
+        let by_mark = entries.iter().filter(|of| text.contains(&format!(" ({}).", of.leaf.mark))).any(whole);
+        assert!(strength(&text, rule) || by_mark, "{text}");
         assert!(text.contains("Advice: "), "{text}");
         assert!(rule.borrowed.as_ref().is_none_or(|kind| text.contains(&format!("Borrowed from {kind}"))), "{text}");
         for act in &rule.acts {

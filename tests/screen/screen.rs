@@ -238,12 +238,12 @@ fn what_an_open_question_could_forbid_waits_for_its_answer() {
     let mut walk = Walk::new();
     // Dull: a warm box, but not before it is known that her head was not hit.
     walk.press("aaa1n1 3 4 1 a 1 a a").to("eyelid");
-    let plan = walk.press("dd").frame(80, 60);
+    let plan = walk.press("dd").frame(80, 90);
     let (first, then) = plan.split_once("NOT BEFORE A QUESTION IS ANSWERED").unwrap_or_else(|| panic!("{plan}"));
     assert!(!first.contains("Warm box") && first.contains("Dark, quiet box"), "{plan}");
     assert!(then.contains("Warm box") && then.contains("blow to the head"), "{plan}");
     // Lid, comb twice, head not swollen, no blow, pupils alike, beak whole: now it is advised.
-    let plan = walk.press("b").to("air").press("dd").frame(80, 60);
+    let plan = walk.press("b").to("air").press("dd").frame(80, 90);
     let (first, _) = plan.split_once("NOT BEFORE A QUESTION").unwrap_or((&plan, ""));
     assert!(first.contains("Warm box"), "{plan}");
 }

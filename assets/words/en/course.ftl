@@ -47,12 +47,15 @@ course-vet-only = Never { $act } Only a vet may.
 # $asked (text): what is looked for then
 course-at = { $at }: { $asked }
 # $at (text): when
+# $asked (text): what is looked for then
+course-at-unseen = Still at home { $at }? { $asked }
+# $at (text): when
 # $what (text): what is looked at
 course-look = { $at } look in: { $what }
 course-look-worse = worse in any way? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 
-course-humane-unseen = It rests on what nobody saw: look first.
+course-humane-unseen = It rests on what nobody saw: look, by eye only.
 course-humane-may = It may come into question.
 course-humane-unless = Advised unless a vet can act in time.
 course-humane-advised = It is advised. Talk to a vet at once.

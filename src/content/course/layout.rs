@@ -13,7 +13,7 @@ use crate::phrase::{Phrase, Text, course as phrase};
 use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::Authority;
-use crate::protocol::texts::{OnCard, Paragraph, Under};
+use crate::protocol::texts::{OnCard, Under};
 use crate::protocol::whom::Whom;
 use crate::prove::Exact;
 use crate::words::Reader;
@@ -119,7 +119,12 @@ impl CardLayout<'_> {
 
     /// What is done in a stage: its steps, and what else belongs to it.
     fn acts<'s>(&'s self, stage: &'s StagePlan) -> impl Iterator<Item = CardAct> + 's {
-        stage.acts.iter().map(|act| self.step(&act.step)).chain(self.held(stage.stage))
+        stage
+            .acts
+            .iter()
+            .map(|act| self.step(&act.step))
+            .chain(self.meanwhile(stage.stage))
+            .chain(self.told(stage.stage))
     }
 
     /// Fills the first card with what comes next, in the order of doing, until something does not fit.
@@ -285,31 +290,36 @@ impl CardLayout<'_> {
         said.map(Text::typed)
     }
 
-    /// What is done meanwhile where an act waits for an answer, how she travels, and what people who touch her do: before a vet sees
-    /// her, or in the next hours.
-    fn held(&self, stage: Stage) -> Vec<CardAct> {
+    /// What is done meanwhile where an act waits for an answer: before a vet sees her, or in the next hours.
+    fn meanwhile(&self, stage: Stage) -> Vec<CardAct> {
         if !matches!(stage, Stage::UntilSeen | Stage::NextHours) {
             return Vec::new();
         }
-        let line = |does, say: &str| CardAct::plain(does, Text::quoted(say));
         let waits = self.plan.waiting.iter().map(|waiting| waiting.target);
-        let meanwhile = waits.chain(self.plan.later.iter().map(|(target, _)| *target));
         let mut acts: Vec<CardAct> = Vec::new();
-        for target in meanwhile {
+        for target in waits.chain(self.plan.later.iter().map(|(target, _)| *target)) {
             let say = self.protocol.action(target.action).meanwhile.as_str();
-            let act = line(Does::Act(target), say);
+            let act = CardAct::plain(Does::Act(target), Text::quoted(say));
             if !say.is_empty() && !acts.iter().any(|before| before.say == act.say) {
                 acts.push(act);
             }
         }
-        let way = (stage == Stage::UntilSeen).then_some(Under::OnTheWay);
-        let here = |paragraph: &Paragraph| paragraph.under == Under::People || Some(paragraph.under) == way;
-        for (at, paragraph) in document::all_told(self.protocol, self.verdict).filter(|(_, told)| here(told)) {
-            if let Some(OnCard::Do(say)) = &paragraph.card {
-                acts.push(line(Does::Told(at), say));
-            }
-        }
         acts
+    }
+
+    /// How she travels, what people who touch her do, and what to listen for in the days after.
+    fn told(&self, stage: Stage) -> impl Iterator<Item = CardAct> {
+        let under = match stage {
+            Stage::Now | Stage::Today => [].as_slice(),
+            Stage::UntilSeen => &[Under::People, Under::OnTheWay],
+            Stage::NextHours => &[Under::People],
+            Stage::Days => &[Under::DaysAfter],
+        };
+        let told = document::all_told(self.protocol, self.verdict).filter(|(_, told)| under.contains(&told.under));
+        told.filter_map(|(at, paragraph)| match &paragraph.card {
+            Some(OnCard::Do(say)) => Some(CardAct::plain(Does::Told(at), Text::quoted(say))),
+            Some(OnCard::Say(_) | OnCard::Never(_)) | None => None,
+        })
     }
 
     /// The tests that come due in a stage, and its first look.
@@ -321,7 +331,9 @@ impl CardLayout<'_> {
             .map(|look| timed(Does::Look(look.at), phrase::look(self.clock(look.at), self.looked_at(look)), look.at));
         let tests = self.course.tests.iter().filter(|test| test.stage == stage.stage);
         let test = |test: &CourseTest| {
-            timed(Does::Test(test.target), phrase::at(self.clock(test.at), Text::quoted(&test.ask)), test.at)
+            // Whoever is on the way to a vet offers nothing.
+            let told = if test.stage == Stage::UntilSeen { phrase::at_unseen } else { phrase::at };
+            timed(Does::Test(test.target), told(self.clock(test.at), Text::quoted(&test.ask)), test.at)
         };
         look.into_iter().chain(tests.map(test)).collect()
     }

@@ -66,7 +66,7 @@ impl<'a> Found<'a> {
         let of_reach = rule.when.questions().contains(&self.protocol.roles.reach);
         let joins = parts.is_empty() || (!of_reach && (parts.len() > 1 || !measures(rule).is_empty()));
         if joins && !self.names_milder(&rule.reason) {
-            parts.insert(0, Finding::Words(Text::quoted(&rule.reason)));
+            parts.insert(0, Finding::Words(Text::quoted(first_sentence(&rule.reason))));
         }
         parts
     }
@@ -170,7 +170,9 @@ impl<'a> Found<'a> {
                 Some(Cell::Given(choice) | Cell::Worked(_, _, choice)) => usize::from(choice),
                 _ => 0,
             };
-            if rung > 0 && !self.told_with.contains(&at) {
+            // What somebody said shows and a second look did not bear out is no news to a vet.
+            let gone = question.shown_if.as_ref().is_some_and(|cond| self.sheet.surely_not(cond, Subject::Bird));
+            if rung > 0 && !gone && !self.told_with.contains(&at) {
                 found.push((question.choices.len() - rung, at));
             }
         }
@@ -393,4 +395,9 @@ fn asked_after(protocol: &Protocol, findings: &Findings, question: &Question) ->
         &findings.answer(About::Bird, question.id.as_str()).filter(|_| says_itself(question))?.statement.answer;
     let choice = question.choices.iter().find(|choice| *answer == Answer::Choice(choice.id.clone()))?;
     protocol.instruction(choice.instruct?).then
+}
+
+/// The first sentence of a reason: what else it says is read, not heard.
+fn first_sentence(reason: &str) -> &str {
+    reason.find(". ").map_or(reason, |end| &reason[..=end])
 }

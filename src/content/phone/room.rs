@@ -73,6 +73,8 @@ pub struct Call<'c, 'a> {
     kept: usize,
     /// Room kept to say that there is more.
     kept_for_more: usize,
+    /// Room kept for what happened: a vet asks for it first.
+    kept_for_story: usize,
     /// Sums that were told: of two lines of the same, the graver is enough.
     sums: Vec<Discriminant<Threshold>>,
     /// Whether something that needs a vet within hours found no room: nothing milder is told in its place, and that there is more is said.
@@ -89,7 +91,7 @@ impl<'c, 'a> Call<'c, 'a> {
         room.left -= kept;
         let kept_for_more = room.words(&[phrase::more().into()]).min(room.left);
         room.left -= kept_for_more;
-        Self { found, room, wounds, kept, kept_for_more, sums: Vec::new(), more: false }
+        Self { found, room, wounds, kept, kept_for_more, kept_for_story: 0, sums: Vec::new(), more: false }
     }
 
     /// What somebody said shows.
@@ -111,7 +113,7 @@ impl<'c, 'a> Call<'c, 'a> {
         }
         let brings = |reason: &&Reason| !reason.is_doubt() && self.found.protocol.rule(reason.rule).need >= need;
         let seen = self.found.reasons().find(brings);
-        let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return };
+        let Some(gravest) = seen.or_else(|| self.found.reasons().next()) else { return self.keep_for_story() };
         let story: Vec<Text> = self.found.protocol.said_first.iter().map(|at| self.found.story(*at)).collect();
         let behind = self.found.behind(gravest);
         // Of a humane end alone a rule says what becomes of such a bird: the signs say more to a vet, who makes that out.
@@ -137,10 +139,20 @@ impl<'c, 'a> Call<'c, 'a> {
         if self.found.is_seen(gravest) {
             self.note(gravest);
         }
+        self.keep_for_story();
+    }
+
+    /// Keeps room for what happened, whatever else is told before it.
+    fn keep_for_story(&mut self) {
+        let happened: Vec<Text> =
+            self.found.protocol.said_first.iter().take(1).map(|at| self.found.story(*at)).collect();
+        self.kept_for_story = self.room.words(&happened).min(self.room.left);
+        self.room.left -= self.kept_for_story;
     }
 
     /// What happened, and when.
     pub fn story(&mut self) {
+        self.room.left += std::mem::take(&mut self.kept_for_story);
         for at in &self.found.protocol.said_first {
             self.room.take(self.found.story(*at));
         }
@@ -302,7 +314,10 @@ impl<'c, 'a> Call<'c, 'a> {
     fn worst_wound(&mut self, need: Need) {
         let worst = self.wounds.front().and_then(|wounds| wounds.numbers.first().copied());
         let none_told = self.wounds.len() == self.found.wounds().len();
-        if let Some(worst) = worst.filter(|worst| none_told && self.found.brings(*worst, need)) {
+        let Some(worst) = worst.filter(|worst| none_told && self.found.brings(*worst, need)) else { return };
+        if !self.wound(worst, 0) {
+            // What happened gives way to the worst of her wounds.
+            self.room.left += std::mem::take(&mut self.kept_for_story);
             self.wound(worst, 0);
         }
     }

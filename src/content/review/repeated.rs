@@ -11,6 +11,7 @@ use std::collections::BTreeMap;
 pub struct Printed {
     whole: BTreeMap<(String, Vec<String>), String>,
     leads: BTreeMap<String, String>,
+    sources: BTreeMap<String, String>,
 }
 
 impl Printed {
@@ -28,6 +29,12 @@ impl Printed {
     /// Notes that a line stands in full on a leaf.
     pub fn note(&mut self, mark: &str, lead: &Text) {
         self.leads.entry(english(lead.clone())).or_insert_with(|| mark.to_owned());
+    }
+
+    /// The mark of the earlier leaf that names a source in full, with how well it is known; noted where none does.
+    pub fn source(&mut self, mark: &str, whole: &Text) -> Option<&str> {
+        let before = self.sources.entry(english(whole.clone())).or_insert_with(|| mark.to_owned());
+        (before != mark).then_some(before.as_str())
     }
 
     fn item(&mut self, mark: &str, item: Item<Text>) -> Item<Text> {

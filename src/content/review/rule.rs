@@ -11,6 +11,7 @@ use crate::phrase::{Text, review as phrase, terms as words, why as because};
 use crate::protocol::Protocol;
 use crate::protocol::action::{Action, Harm};
 use crate::protocol::rule::{ActionAt, Advice, Rule};
+use crate::protocol::source::Strength;
 use crate::words::english;
 
 /// The rule's key in a form.
@@ -31,7 +32,7 @@ pub fn entry(protocol: &Protocol, deadly: &Deadly, mark: String, whole: RuleWhol
     let heading = Text::quoted(&rule.reason);
     let mut items: Vec<Item<Text>> = lines(protocol, rule).into_iter().map(Item::plain).collect();
     items.extend(acts(protocol, rule, &mark, told));
-    items.push(Item::plain(rests(protocol, rule)));
+    items.push(Item::plain(rests_after(protocol, rule, &mark, told)));
     let sections = vec![Section { heading: Text::default(), tone: Tone::Plain, items }];
     let (id, title) = (id(rule), heading.clone());
     let leaf = Leaf { id: id.clone(), mark, heading, rung: rung(rule, deadly.soon), sections, ask: Some(boxes()) };
@@ -185,7 +186,26 @@ fn listed(lines: Vec<RuleLine>, of: LineOf, mark: &str, told: &mut Printed) -> V
 
 /// Both labels in one line.
 pub(super) fn rests(protocol: &Protocol, rule: &Rule) -> Text {
-    let finding = because::finding(Text::opening(why::cite(protocol, rule.source, rule.strength)));
+    labels(protocol, rule, Text::opening(why::cite(protocol, rule.source, rule.strength)))
+}
+
+/// The same on a leaf of its own: a source that an earlier leaf names in full is named in few words, with that leaf's mark.
+fn rests_after(protocol: &Protocol, rule: &Rule, mark: &str, told: &mut Printed) -> Text {
+    let whole = Text::opening(why::cite(protocol, rule.source, rule.strength));
+    let named = match rule.strength {
+        Strength::Practice | Strength::Proposal => whole,
+        Strength::Read | Strength::SecondHand | Strength::Memory => match told.source(mark, &whole) {
+            Some(before) => {
+                words::cite(Text::quoted(protocol.sources.of(rule.source).short()), Text::typed(before)).into()
+            }
+            None => whole,
+        },
+    };
+    labels(protocol, rule, named)
+}
+
+fn labels(protocol: &Protocol, rule: &Rule, named: Text) -> Text {
+    let finding = because::finding(named);
     let advice = match &rule.advice {
         Advice::Says(source) if *source == rule.source => phrase::advice_own(),
         Advice::Says(source) => phrase::advice(Text::quoted(&protocol.sources.of(*source).cite)),

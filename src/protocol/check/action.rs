@@ -134,7 +134,7 @@ impl Checker {
 
     /// Its lines where more is known of her.
     fn fit(&mut self, act: Act, fit: raw::Fit) -> Option<Fit> {
-        let raw::Fit { when, say, how, on_card, pressing, keeps, source } = fit;
+        let raw::Fit { when, in_doubt, say, how, on_card, pressing, keeps, source } = fit;
         if !on_card.is_empty() {
             self.instructs(act.placed, act.item, "fits", &on_card);
         }
@@ -152,7 +152,16 @@ impl Checker {
             };
             self.faults.push(act.placed.fault(format!("{}, field fits", act.item), &say, what.to_owned()));
         }
-        Some(Fit { when: self.question_named(act, "fits", &when)?, say, how, on_card, pressing, keeps, source })
+        Some(Fit {
+            when: self.question_named(act, "fits", &when)?,
+            in_doubt,
+            say,
+            how,
+            on_card,
+            pressing,
+            keeps,
+            source,
+        })
     }
 
     /// Answers, and what to see, in words.
@@ -198,7 +207,7 @@ impl Checker {
     }
 
     fn ban_fit(&mut self, act: Act, fit: raw::BanFit) -> Option<BanFit> {
-        let raw::BanFit { when, say, why, instead, until } = fit;
+        let raw::BanFit { when, in_doubt, say, why, instead, until } = fit;
         if let Some(say) = &say {
             self.words(act.placed, act.item, "fits", say);
             self.fits_a_phone(act.placed, act.item, "fits", say);
@@ -211,7 +220,7 @@ impl Checker {
             Some(known) => Some(known?),
             None => None,
         };
-        Some(BanFit { when, say, why, instead, until })
+        Some(BanFit { when, in_doubt, say, why, instead, until })
     }
 
     /// Whatever brings her into a state that a ban bars goes with it.

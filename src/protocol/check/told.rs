@@ -49,6 +49,7 @@ impl Checker {
             lines: raw.lines,
             card: raw.card,
             in_place_of: stands_for,
+            unless_authority: raw.unless_authority,
             keeps: raw.keeps,
             air: raw.air,
             source: basis.source,

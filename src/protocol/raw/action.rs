@@ -101,6 +101,9 @@ impl Action {
 #[serde(deny_unknown_fields)]
 pub struct Fit {
     pub when: Cond,
+    /// Whether it is told, too, where somebody looked and could not tell.
+    #[serde(default)]
+    pub in_doubt: bool,
     /// In place of the action's `say`.
     pub say: String,
     /// In place of its `how`; left out where that holds all the same.
@@ -153,11 +156,14 @@ pub struct Forbidden {
     pub fits: Vec<BanFit>,
 }
 
-/// What is told of a ban on a bird or a wound of which this is known beyond doubt.
+/// What is told of a ban on a bird or a wound of which this is known.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BanFit {
     pub when: Cond,
+    /// Whether it is told, too, where somebody looked and could not tell.
+    #[serde(default)]
+    pub in_doubt: bool,
     /// The line on screen, where the ban's own would contradict what is told of such a bird.
     #[serde(default)]
     pub say: Option<String>,

@@ -135,7 +135,7 @@ impl Tell<'_> {
     fn whole_action(&self, action: &Action) -> Value {
         let before = action.before.iter().map(|at| self.action(*at)).collect::<Vec<_>>();
         let fits = action.fits.iter().map(
-            |fit| json!({ "when": self.cond(&fit.when), "say": fit.say, "how": fit.how, "on_card": fit.on_card, "pressing": fit.pressing, "source": fit.source.map(|at| self.protocol.source_id(at)) }),
+            |fit| json!({ "when": self.cond(&fit.when), "in_doubt": fit.in_doubt, "say": fit.say, "how": fit.how, "on_card": fit.on_card, "pressing": fit.pressing, "source": fit.source.map(|at| self.protocol.source_id(at)) }),
         );
         json!({
             "id": action.id, "say": action.say, "at_once": action.at_once, "of_a_wound": action.wound,
@@ -155,7 +155,7 @@ impl Tell<'_> {
         let fits = fits.map(|fit| {
             let until =
                 fit.until.as_ref().map(|until| self.until(until, &(self.say)(care::end_of_ban(until, false).into())));
-            json!({ "when": self.cond(&fit.when), "say": fit.say, "why": fit.why, "instead": fit.instead, "until": until })
+            json!({ "when": self.cond(&fit.when), "in_doubt": fit.in_doubt, "say": fit.say, "why": fit.why, "instead": fit.instead, "until": until })
         });
         json!({
             "why": ban.why, "instead": ban.instead, "until": self.until(&ban.until, &(self.say)(care::end_of_ban(&ban.until, false).into())),

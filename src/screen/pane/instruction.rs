@@ -73,7 +73,13 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
     }
     if time_left(model).is_none_or(|left| left <= TimeDelta::zero()) && !instruction.after.is_empty() {
         // Nobody looks further with a hand that presses.
-        let after = if press.is_some() { Text::from(phrase::presses_on()) } else { Text::quoted(&instruction.after) };
+        // Her own safety does.
+        let first = |press: &ActionAt| acts(model, instruction, Some(*press)).first() == Some(press);
+        let after = if press.as_ref().is_some_and(first) {
+            Text::from(phrase::presses_on())
+        } else {
+            Text::quoted(&instruction.after)
+        };
         lines.gap();
         lines.add(wrapped(&model.say(after), width, "", theme.question()));
     }
@@ -91,18 +97,20 @@ fn build(model: &Model, theme: Theme, width: usize, in_full: bool) -> Lines {
 }
 
 /// What is done, in order: nothing that is forbidden for this bird, however the instruction was called up. While a hand presses,
-/// that is the first line, and what it would let go for waits.
+/// that is the first line but for what comes before any pressing, and what it would let go for waits.
 fn acts(model: &Model, instruction: &Instruction, press: Option<ActionAt>) -> Vec<ActionAt> {
     let protocol = model.protocol;
     let may = instruction.acts.iter().copied().filter(|act| !model.verdict.forbids(protocol, *act));
     let Some(press) = press else { return may.collect() };
     let dropped = |act: ActionAt| protocol.conflicts.iter().any(|pair| pair.keep == press && pair.drop == act);
     let waits = |act: &ActionAt| protocol.action(press).before.contains(act) || dropped(*act);
-    [press].into_iter().chain(may.filter(|act| !waits(act))).take(ACTS).collect()
+    let (first, then): (Vec<ActionAt>, Vec<ActionAt>) =
+        may.filter(|act| !waits(act)).partition(|act| protocol.action(*act).before.contains(&press));
+    first.into_iter().chain([press]).chain(then).take(ACTS).collect()
 }
 
 /// What is pressed by an instruction whose minutes are not over yet, left or not, as long as she still needs it.
-fn pressing(model: &Model) -> Option<ActionAt> {
+pub fn pressing(model: &Model) -> Option<ActionAt> {
     let protocol = model.protocol;
     model.log.iter().rev().find_map(|stamped| {
         let Entry::Began(id) = &stamped.entry else { return None };
