@@ -52,8 +52,8 @@ fn a_thousand_keys_hold_no_more_memory_than_a_hundred() {
     let _alone = alone();
     let mut walk = Walk::new();
     let at = common::PROTOCOL.question_at("blood_lost").unwrap_or_else(|| panic!("no question"));
-    let spot = walk.press("aaa1n1").model.exam.spot(coopside::protocol::question::Asked::of_bird(at));
-    walk.model.record(coopside::finding::log::Entry::Went(Some(spot)));
+    let spot = walk.press("aaa1n1").session.exam.spot(coopside::protocol::question::Asked::of_bird(at));
+    walk.session.record(coopside::finding::log::Entry::Went(Some(spot)));
     walk.press("6");
     let round = "2 1 3 2 b  3 1 2 3 1 b b  1 4 2 <back> <esc>";
     let keys = 16;

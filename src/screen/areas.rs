@@ -6,10 +6,10 @@
 //!  phone: header / summary in two lines / rule / question / rule / keys
 //! ```
 
-use super::model::{Face, Model, Overlay, Page};
-use super::pane::{header, summary};
-use super::rows;
+use super::pane::header;
 use crate::exam::Place;
+use crate::session::{Face, Overlay, Page, Session};
+use crate::view::{rows, summary};
 use ratatui::layout::{Constraint, Layout, Margin, Rect};
 
 /// From these columns and rows on, the summary stands beside the question.
@@ -39,9 +39,9 @@ pub struct Areas {
 }
 
 /// Whether a document is read, rather than a question asked.
-pub fn is_reading(model: &Model) -> bool {
-    match model.overlays.last() {
-        Some(Overlay::Page(Page::Label)) => model.typed.is_none(),
+pub fn is_reading(session: &Session) -> bool {
+    match session.overlays.last() {
+        Some(Overlay::Page(Page::Label)) => session.typed.is_none(),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => true,
         Some(
             Overlay::Map(_)
@@ -60,39 +60,39 @@ pub fn is_reading(model: &Model) -> bool {
             | Overlay::Particulars
             | Overlay::Contacts,
         ) => false,
-        None => model.shown() != Face::Exam,
+        None => session.shown() != Face::Exam,
     }
 }
 
 impl Areas {
     /// The areas for what shows now.
-    pub fn of(model: &Model, area: Rect) -> Self {
-        let reading = is_reading(model);
-        let beginning = model.log.is_empty();
+    pub fn of(session: &Session, area: Rect) -> Self {
+        let reading = is_reading(session);
+        let beginning = session.log.is_empty();
         let phone = area.width < PHONE;
-        let practising = model.practice.is_some();
+        let practising = session.practice.is_some();
         // Of a case that is over nothing is summed up: no vet's clock runs beside her end.
-        let over = model.days.over().is_some();
-        let choosing_a_lesson = model.overlays.last() == Some(&Overlay::Lessons);
+        let over = session.days.over().is_some();
+        let choosing_a_lesson = session.overlays.last() == Some(&Overlay::Lessons);
         let beside = !reading && !beginning && !practising && !over && area.width >= WIDE.0 && area.height >= WIDE.1;
         let band = match (
             reading || beside || beginning || practising || over,
-            matches!(model.exam.place, Place::Instruction(..)),
+            matches!(session.exam.place, Place::Instruction(..)),
         ) {
             (true, _) => 0,
             // While an instruction fills the screen, what to do stands there already.
             (false, true) => 1,
             // Need and first aid, what must not be done, the call that follows, and what has to be said beside them.
             (false, false) => {
-                let alarms = u16::try_from(summary::alarms(model).count()).unwrap_or(0);
-                let lines = 3 + u16::from(summary::phone_after(model).is_some()) + alarms;
+                let alarms = u16::try_from(summary::alarms(session).count()).unwrap_or(0);
+                let lines = 3 + u16::from(summary::phone_after(session).is_some()) + alarms;
                 // On a phone a long question needs the room more; what gives way stands in verdict and plan.
-                let short = || matches!(model.exam.place, Place::Ask(_)) && rows::rows(model).len() <= FEW;
+                let short = || matches!(session.exam.place, Place::Ask(_)) && rows::rows(session).len() <= FEW;
                 if phone && lines > 3 { if short() { 4 } else { 3 } } else { lines }
             }
         };
         let [header, steps, band, rule, body, rule_below, keys] = area.layout(&Layout::vertical([
-            Constraint::Length(header::height(model, area.width)),
+            Constraint::Length(header::height(session, area.width)),
             Constraint::Length(u16::from(!phone && !reading && !choosing_a_lesson && !over)),
             Constraint::Length(band),
             Constraint::Length(1),
@@ -108,10 +108,5 @@ impl Areas {
             Constraint::Length(summary),
         ]));
         Self { header, steps, band, rule, body, between, summary, rule_below, keys }
-    }
-
-    /// The areas on the screen the model was last told of.
-    pub fn told(model: &Model) -> Self {
-        Self::of(model, Rect::new(0, 0, model.size.0, model.size.1))
     }
 }

@@ -1,16 +1,12 @@
-//! One file a pane. A pane reads the model and draws; what layout needs to know elsewhere is a function beside it.
+//! One file a pane. A pane reads the session and draws; what layout needs to know elsewhere is a function beside it.
 
-pub mod birds;
 pub mod body;
-pub mod calls;
 pub mod card;
-pub mod clock;
 pub mod document;
 pub mod entering;
 pub mod footer;
 pub mod header;
 pub mod instruction;
-pub mod named;
 pub mod picture;
 pub mod plot;
 pub mod question;
@@ -19,9 +15,6 @@ pub mod summary;
 pub mod sums;
 pub mod track;
 
-use super::areas::{Areas, is_reading};
-use super::model::Model;
-use super::theme::Theme;
 use ratatui::layout::Position;
 use ratatui::text::Line;
 
@@ -51,19 +44,6 @@ impl Lines {
     pub fn cursor_here(&mut self) {
         self.cursor = Some(self.lines.len());
     }
-}
-
-/// How many lines there are of what shows now, and how many of them are seen at once.
-pub fn extent(model: &Model) -> (usize, usize) {
-    let body = Areas::told(model).body;
-    let (width, height) = (usize::from(body.width), usize::from(body.height).max(1));
-    let plain = Theme { colour: false };
-    let lines = if is_reading(model) {
-        document::build(model, plain, width)
-    } else {
-        instruction::lines(model, plain, width.saturating_sub(1), height)
-    };
-    (lines.lines.len(), height)
 }
 
 /// Draws lines from `scroll` on, and returns where on the screen the cursor belongs.

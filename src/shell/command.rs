@@ -14,7 +14,7 @@ use crate::protocol::texts::Country;
 use crate::protocol::{File, Protocol};
 use crate::prove::Whole;
 use crate::render::json;
-use crate::screen::keys;
+use crate::view::keys;
 use crate::words::{self, Words};
 use crate::{care, content, notes, prove, reckon};
 use anyhow::Result;

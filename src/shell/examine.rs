@@ -14,11 +14,13 @@ use super::writer::{LedgerWriter, LeftOver, Report};
 use super::{exit, flock, handover, press, set_aside};
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::{command as phrase, ledger as kept};
-use crate::screen::keys::{Key, Untaken};
-use crate::screen::model::Overlay;
-use crate::screen::practice::Practice;
-use crate::screen::seen::OnScreen;
-use crate::screen::{self, Effect, Input, Model, Theme};
+use crate::screen::{self, Theme};
+use crate::session::Overlay;
+use crate::session::Session;
+use crate::session::practice::Practice;
+use crate::update::seen::OnScreen;
+use crate::update::{self, Effect, Input};
+use crate::view::keys::{Key, Untaken};
 use crate::words::{Words, say};
 use anyhow::Result;
 use chrono::{DateTime, TimeDelta, Utc};
@@ -55,31 +57,30 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let ending = Ending::listen().map_err(unset(phrase::no_signals))?;
     let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol), words);
     let now = Utc::now();
-    let mut model = Model::new(&protocol, None, now, here());
-    model.speak(words);
+    let mut session = Session::new(&protocol, None, now, here());
+    session.speak(words);
     if let Some(id) = &options.country {
-        model.choose_country(known_country(&protocol, id)?);
+        session.choose_country(known_country(&protocol, id)?);
     } else if let Some(id) = kept {
-        model.choose_country(protocol.country(&id));
+        session.choose_country(protocol.country(&id));
     }
     let mut marks = None;
     if let Some((practice, first, file)) = practice {
-        (model.practice, marks) = (Some(practice), Some(file));
+        (session.practice, marks) = (Some(practice), Some(file));
         match first {
-            Some(script) => drop(screen::begin(&mut model, script)),
-            None => model.overlays = vec![Overlay::Lessons],
+            Some(script) => drop(update::begin(&mut session, script)),
+            None => session.overlays = vec![Overlay::Lessons],
         }
     }
-    let terminal = Borrowed::take(model.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
-    model.size = terminal.size()?;
+    let terminal = Borrowed::take(session.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
     let case = CaseId::new();
-    model.case = Some(case.clone());
+    session.case = Some(case.clone());
     let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
     if break_down {
         fall();
     }
     let mut sitting = Sitting {
-        model,
+        session,
         writer,
         case,
         seq: 0,
@@ -91,18 +92,18 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
         terminal,
     };
     let ended = sitting.run(theme, &ending);
-    let Sitting { model, writer, terminal, mut unkept, .. } = sitting;
+    let Sitting { session, writer, terminal, mut unkept, .. } = sitting;
     drop(terminal);
     let left = writer.stop(PATIENCE).unwrap_or_else(|| LeftOver {
-        count: model.keeping.waiting,
+        count: session.keeping.waiting,
         events: unkept.make_contiguous().to_vec(),
         why: None,
     });
     let lost = left.count;
-    let caution = model.say(model.caution());
+    let caution = session.say(session.caution());
     let rescued =
         if lost > 0 { set_aside::rescue(&protocol, &folder, &left.events, &caution, Utc::now()) } else { None };
-    farewell(words, &model, &left, rescued.as_deref());
+    farewell(words, &session, &left, rescued.as_deref());
     // Only now: whatever became of the screen, what was said is put by first.
     ended.map_err(unset(phrase::screen_failed))?;
     Ok(match ending.signal() {
@@ -128,28 +129,28 @@ fn fall() -> ! {
 }
 
 /// What stays readable after the screen is gone.
-fn farewell(words: &Words, model: &Model, left: &LeftOver, rescued: Option<&Path>) {
+fn farewell(words: &Words, session: &Session, left: &LeftOver, rescued: Option<&Path>) {
     let lost = left.count;
     let told = if lost > 0 {
-        let why = left.why.clone().or_else(|| model.keeping.refusal.clone());
+        let why = left.why.clone().or_else(|| session.keeping.refusal.clone());
         let why = why.unwrap_or_else(|| phrase::no_answer().into());
         match rescued {
             Some(file) => phrase::set_aside(lost, why, path(file)),
             None => phrase::lost(lost, why),
         }
-    } else if model.practice.is_some() {
+    } else if session.practice.is_some() {
         phrase::practice_ended()
-    } else if model.log.is_empty() {
+    } else if session.log.is_empty() {
         return;
     } else {
         phrase::kept()
     };
     // A closed standard error leaves nobody to tell.
-    let _ = writeln!(io::stderr().lock(), "{}", say(words, model.zone, &told.into()));
+    let _ = writeln!(io::stderr().lock(), "{}", say(words, session.zone, &told.into()));
 }
 
 struct Sitting<'p> {
-    model: Model<'p>,
+    session: Session<'p>,
     writer: LedgerWriter,
     case: CaseId,
     seq: u64,
@@ -174,25 +175,29 @@ impl Sitting<'_> {
         while !self.left && ending.signal().is_none() {
             // Draw.
             if stale {
-                let model = &self.model;
-                self.terminal.draw(|frame| screen::draw(model, theme, frame))?;
+                let session = &self.session;
+                let mut extent = session.extent;
+                self.terminal.draw(|frame| extent = screen::draw(session, theme, frame))?;
+                // What layout learns comes back here: it says how far one can move on.
+                (self.session.extent, self.session.scroll) = (extent, extent.scroll);
+                let session = &self.session;
                 stale = false;
-                if seen.drew(model) {
+                if seen.drew(session) {
                     // What lies ready now was pressed before this screen was there.
                     stale = self.hear_out()?;
                 }
             }
             // Read.
-            let expects_word = self.model.keeping.waiting > 0 || start.elapsed() < JUST_STARTED;
+            let expects_word = self.session.keeping.waiting > 0 || start.elapsed() < JUST_STARTED;
             let wait = if expects_word { SOON } else { BEAT };
             if event::poll(wait)? {
                 // As soon as the keys stand for something else, that is drawn first.
                 while !self.left && event::poll(Duration::ZERO)? {
                     if let Some(input) = translate(&event::read()?) {
-                        self.take(heard(&mut seen, &self.model, input, start.elapsed()))?;
+                        self.take(heard(&mut seen, &self.session, input, start.elapsed()))?;
                         stale = true;
                     }
-                    if !seen.is_current(&self.model) {
+                    if !seen.is_current(&self.session) {
                         break;
                     }
                 }
@@ -233,7 +238,7 @@ impl Sitting<'_> {
         while !self.left && event::poll(Duration::ZERO)? {
             let Some(input) = translate(&event::read()?) else { continue };
             came = true;
-            let early = |key: &Key| !OnScreen::takes_early(&self.model, *key);
+            let early = |key: &Key| !OnScreen::takes_early(&self.session, *key);
             let input = match input {
                 Input::Key(key) if early(&key) => Input::Untaken(Untaken::TooSoon),
                 input => input,
@@ -247,7 +252,7 @@ impl Sitting<'_> {
     fn part(&mut self, theirs: CaseId, ours: &CaseId) -> Input {
         if self.case == theirs {
             self.case = ours.clone();
-            self.model.case = Some(ours.clone());
+            self.session.case = Some(ours.clone());
         }
         for event in self.unkept.iter_mut().filter(|event| event.case == theirs) {
             event.case = ours.clone();
@@ -258,12 +263,12 @@ impl Sitting<'_> {
     fn take(&mut self, input: Input) -> io::Result<()> {
         let now = Utc::now();
         // In practice time can be skipped; the jump is not one of the machine's.
-        self.model.now = now + self.model.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
+        self.session.now = now + self.session.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
         let before = std::mem::replace(&mut self.moment, (now, Instant::now()));
         if jumped(before, self.moment) {
-            screen::update(&mut self.model, Input::Jumped);
+            update::update(&mut self.session, Input::Jumped);
         }
-        for effect in screen::update(&mut self.model, input) {
+        for effect in update::update(&mut self.session, input) {
             self.carry_out(effect)?;
         }
         Ok(())
@@ -272,11 +277,11 @@ impl Sitting<'_> {
     fn carry_out(&mut self, effect: Effect) -> io::Result<()> {
         match effect {
             Effect::Keep(stamped) => {
-                let zone_min = self.model.zone.offset(stamped.at).local_minus_utc() / 60;
+                let zone_min = self.session.zone.offset(stamped.at).local_minus_utc() / 60;
                 let event = Kept { id: EventId::new(), case: self.case.clone(), seq: self.seq, stamped, zone_min };
                 let maker =
-                    CoverMaker { protocol: self.model.protocol, words: self.model.words, zone: self.model.zone };
-                let cover = maker.cover(&self.model.log, &self.model.cupboard, self.model.now);
+                    CoverMaker { protocol: self.session.protocol, words: self.session.words, zone: self.session.zone };
+                let cover = maker.cover(&self.session.log, &self.session.cupboard, self.session.now);
                 self.unkept.push_back(event.clone());
                 self.writer.keep(event, cover);
                 self.seq += 1;
@@ -289,7 +294,7 @@ impl Sitting<'_> {
             }
             Effect::NewBird => {
                 (self.case, self.seq) = (CaseId::new(), 0);
-                self.model.case = Some(self.case.clone());
+                self.session.case = Some(self.case.clone());
                 Ok(())
             }
             Effect::List(filter) => {
@@ -301,14 +306,14 @@ impl Sitting<'_> {
                 Ok(())
             }
             Effect::EndClock(case, ends_at) => {
-                let at = self.model.now;
-                let zone_min = self.model.zone.offset(at).local_minus_utc() / 60;
+                let at = self.session.now;
+                let zone_min = self.session.zone.offset(at).local_minus_utc() / 60;
                 self.writer.end_clock(Ended { case, ends_at, at, zone_min });
                 Ok(())
             }
-            Effect::Title(title) => Borrowed::title(&self.model.say(title)),
+            Effect::Title(title) => Borrowed::title(&self.session.say(title)),
             Effect::WriteSheet(sheet) => {
-                self.model.notice = Some(match handover::put_by(&self.folder, &sheet, self.model.now) {
+                self.session.notice = Some(match handover::put_by(&self.folder, &sheet, self.session.now) {
                     Ok(to) => kept::sheet_written(path(&to)).into(),
                     Err(error) => exit::told(&error),
                 });
@@ -316,7 +321,7 @@ impl Sitting<'_> {
             }
             Effect::KeepMark(mark) => {
                 if let Some(Err(error)) = self.marks.as_ref().map(|marks| marks.keep(&mark)) {
-                    self.model.notice = Some(kept::go_unkept(shown(&error)).into());
+                    self.session.notice = Some(kept::go_unkept(shown(&error)).into());
                 }
                 Ok(())
             }
@@ -338,9 +343,9 @@ impl Sitting<'_> {
 }
 
 /// What came, a key only where it counts for what is on screen.
-fn heard(seen: &mut OnScreen, model: &Model, input: Input, at: Duration) -> Input {
+fn heard(seen: &mut OnScreen, session: &Session, input: Input, at: Duration) -> Input {
     match input {
-        Input::Key(key) => seen.takes(model, key, at).map_or_else(Input::Untaken, |()| Input::Key(key)),
+        Input::Key(key) => seen.takes(session, key, at).map_or_else(Input::Untaken, |()| Input::Key(key)),
         input => input,
     }
 }

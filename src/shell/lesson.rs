@@ -14,7 +14,7 @@ use crate::protocol::Protocol;
 use crate::protocol::fault::Faults;
 use crate::protocol::scale::Need;
 use crate::render::{json, marks, text};
-use crate::screen::practice::Practice;
+use crate::session::practice::Practice;
 use crate::words::{Reader, Words, say};
 use anyhow::{Result, anyhow};
 use chrono::Utc;

@@ -18,7 +18,7 @@ use crate::protocol::Protocol;
 use crate::protocol::strength::UseAt;
 use crate::protocol::whom::Whom;
 use crate::render::json;
-use crate::screen::Change;
+use crate::session::change::Change;
 use anyhow::Result;
 use chrono::{DateTime, NaiveDate, Utc};
 use clap::Args;

@@ -1,6 +1,6 @@
 //! From the terminal's keys to ours, at the door: nothing further in knows the terminal's.
 
-use crate::screen::keys::Key;
+use crate::view::keys::Key;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 /// The key that was pressed, if it is one we know. Releases and repeats of the same press are no presses.

@@ -40,11 +40,6 @@ impl Borrowed {
         drawn
     }
 
-    /// Columns and rows.
-    pub fn size(&self) -> io::Result<(u16, u16)> {
-        self.terminal.size().map(|size| (size.width, size.height))
-    }
-
     /// Rings the bell.
     pub fn bell() -> io::Result<()> {
         let mut out = io::stdout();

@@ -9,7 +9,7 @@ use crate::days::due::Waits;
 use crate::ledger::{Case, CaseId, Cause, Cover, Covered, Event, Filter, Kept, Ledger, LedgerError, Mark, Setting};
 use crate::phrase::{Text, ledger as phrase};
 use crate::protocol::Protocol;
-use crate::screen::Change;
+use crate::session::change::Change;
 use crate::words::Words;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};

@@ -2,8 +2,11 @@
 
 use crate::content::course::{CardAct, CardNever, CourseCard, Opens};
 use crate::finding::Id;
+use crate::finding::log::ticked;
 use crate::phrase::{Text, course as phrase};
 use crate::protocol::Protocol;
+use crate::session::Session;
+use crate::session::course::{current, first_open};
 use crate::words::Reader;
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
@@ -55,17 +58,6 @@ pub struct CardView {
     pub place: (usize, usize),
 }
 
-/// The first line of a card that is not ticked off.
-pub fn first_open(card: &CourseCard, protocol: &Protocol, ticked: &BTreeMap<Id, DateTime<Utc>>) -> Option<usize> {
-    card.acts.iter().position(|act| !ticked.contains_key(&act.does.name(protocol)))
-}
-
-/// The card that lies open: the first on which something is still to be done; the last where all is done.
-pub fn current(cards: &[CourseCard], protocol: &Protocol, ticked: &BTreeMap<Id, DateTime<Utc>>) -> usize {
-    let open = cards.iter().position(|card| first_open(card, protocol, ticked).is_some());
-    open.unwrap_or_else(|| cards.len().saturating_sub(1))
-}
-
 /// By what a card is known to be open, and its lines to be done.
 #[derive(Clone, Copy, Debug)]
 pub struct CardStanding<'a> {
@@ -111,4 +103,10 @@ impl CardView {
             place: (at + 1, cards.len()),
         })
     }
+}
+
+/// The card that shows.
+pub fn shown(session: &Session) -> Option<CardView> {
+    let standing = CardStanding { protocol: session.protocol, ticked: &ticked(&session.log), now: session.now };
+    CardView::of(&session.cards, session.card_at(&session.cards), standing, session.reader())
 }

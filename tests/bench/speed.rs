@@ -10,10 +10,12 @@ use coopside::measure::warmth::{self, State};
 use coopside::measure::{blood, breath, fluid, healing, skin};
 use coopside::practice;
 use coopside::protocol::Protocol;
-use coopside::screen::keys::Key;
-use coopside::screen::{Input, Model, Theme, draw, update};
+use coopside::screen::{Theme, draw};
+use coopside::session::Session;
 use coopside::sheet::{Sheet, Subject};
 use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
+use coopside::update::{Input, update};
+use coopside::view::keys::Key;
 use coopside::zone::Zone;
 use divan::{Bencher, black_box};
 use ratatui::buffer::Buffer;
@@ -126,19 +128,19 @@ fn load_the_protocol() -> usize {
 #[divan::bench(args = [(100, 30), (60, 24), (40, 20)])]
 fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
     let Some(zone) = FixedOffset::east_opt(0) else { exit(&"no zone") };
-    let mut model = Model::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
-    model.size = size;
+    let mut session = Session::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
     let area = Rect::new(0, 0, size.0, size.1);
     let mut press = move |key: char| {
-        let effects = update(&mut model, Input::Key(Key::Char(key)));
+        let effects = update(&mut session, Input::Key(Key::Char(key)));
         let mut buffer = Buffer::empty(area);
-        let cursor = draw::render(&model, Theme { colour: true }, area, &mut buffer);
+        let drawn = draw::render(&session, Theme { colour: true }, area, &mut buffer);
+        (session.extent, session.scroll) = (drawn.extent, drawn.extent.scroll);
         // Undone entries stay in the log; a bench would let it grow without end.
-        if model.log.len() > 40 {
-            model.log.truncate(20);
-            model.work_out();
+        if session.log.len() > 40 {
+            session.log.truncate(20);
+            session.work_out();
         }
-        (effects.len(), cursor)
+        (effects.len(), drawn.cursor)
     };
     for key in "613411".chars() {
         press(key);

@@ -10,17 +10,20 @@ use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Answer, Findings};
 use coopside::ledger::CaseId;
-use coopside::screen::keys::Key;
-use coopside::screen::model::Face;
-use coopside::screen::rows::{self, ChosenBy, Meaning};
-use coopside::screen::{self, Change, Effect, Input, Model, Theme};
+use coopside::screen::{self, Theme};
+use coopside::session::change::Change;
+use coopside::session::{Face, Session};
+use coopside::update::{Effect, Input, update};
+use coopside::view::keys::Key;
+use coopside::view::meaning::Meaning;
+use coopside::view::rows::{self, ChosenBy};
 use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 #[derive(Clone)]
 pub struct Walk {
-    pub model: Model<'static>,
+    pub session: Session<'static>,
     pub kept: Vec<Stamped>,
     pub left: bool,
     pub countries: Vec<String>,
@@ -33,15 +36,16 @@ pub struct Walk {
     pub asks_on: bool,
     /// What else was asked of the shell: lists, cases, titles.
     pub asked_for: Vec<Effect>,
+    /// The size of the screen: columns, rows.
+    pub size: (u16, u16),
 }
 
 impl Walk {
     pub fn new() -> Self {
-        let mut model = Model::new(&PROTOCOL, None, now(), zone());
-        model.size = (100, 30);
-        model.case = Some(CaseId::new());
+        let mut session = Session::new(&PROTOCOL, None, now(), zone());
+        session.case = Some(CaseId::new());
         Self {
-            model,
+            session,
             kept: Vec::new(),
             left: false,
             countries: Vec::new(),
@@ -50,6 +54,7 @@ impl Walk {
             keys: 0,
             asks_on: true,
             asked_for: Vec::new(),
+            size: (100, 30),
         }
     }
 
@@ -59,9 +64,9 @@ impl Walk {
         let wounds = (0..known.wounds()).map(|_| Entry::FoundWound);
         let said = Entry::Said(known.said().iter().map(|said| said.statement.clone()).collect());
         let entries = wounds.chain([said]).chain(known.looked_over().then_some(Entry::LookedOver));
-        walk.model.log = entries.map(|entry| Stamped { at: walk.model.now, entry }).collect();
+        walk.session.log = entries.map(|entry| Stamped { at: walk.session.now, entry }).collect();
         // Judged once, when all of it is told.
-        walk.model.work_out();
+        walk.session.work_out();
         walk
     }
 
@@ -100,9 +105,9 @@ impl Walk {
 
     /// Whether this is what is asked now, by itself or on a list.
     pub fn stands_at(&self, asked: &str) -> bool {
-        let on_list = match &self.model.exam.place {
+        let on_list = match &self.session.exam.place {
             Place::List(list) => {
-                self.model.exam.signs(*list).iter().any(|sign| PROTOCOL.ask(sign.question).id == *asked)
+                self.session.exam.signs(*list).iter().any(|sign| PROTOCOL.ask(sign.question).id == *asked)
             }
             _ => false,
         };
@@ -118,8 +123,8 @@ impl Walk {
             }
             _ => false,
         };
-        for _ in 0..rows::pages(&self.model) {
-            let page = rows::page(&self.model);
+        for _ in 0..rows::pages(&self.session) {
+            let page = rows::page(&self.session);
             if let Some(at) = page.iter().position(means) {
                 let figure = page.iter().take(at + 1).filter(|row| row.by == ChosenBy::Place).count();
                 return match page[at].by {
@@ -134,7 +139,7 @@ impl Walk {
 
     /// Gives the answer that is fine to what is asked now.
     pub fn fine(&mut self) -> &mut Self {
-        match self.model.exam.place.clone() {
+        match self.session.exam.place.clone() {
             Place::Done => self,
             Place::List(_) | Place::Wounds => self.press("a"),
             Place::Ask(asked) if PROTOCOL.ask(asked.question).is_weight() => self.press("0"),
@@ -147,12 +152,16 @@ impl Walk {
 
     pub fn key(&mut self, key: Key) {
         self.keys += 1;
+        // How far one can move on is known from what was drawn.
+        if matches!(key, Key::Up | Key::Down | Key::PageUp | Key::PageDown | Key::Char(' ' | 'j' | 'k')) {
+            self.draw(self.size.0, self.size.1, Theme { colour: false });
+        }
         self.take(Input::Key(key));
     }
 
     pub fn take(&mut self, input: Input) {
-        let told = self.model.enough_told;
-        for effect in screen::update(&mut self.model, input) {
+        let told = self.session.enough_told;
+        for effect in update(&mut self.session, input) {
             match effect {
                 Effect::Keep(stamped) => self.kept.push(stamped),
                 Effect::Leave => self.left = true,
@@ -160,7 +169,7 @@ impl Walk {
                 Effect::Change(change @ Change::Supply(..)) => self.cupboard = change.made_to(&self.cupboard),
                 Effect::Change(change @ Change::Contact(..)) => self.contacts = change.made_to(&self.contacts),
                 Effect::NewBird => {
-                    self.model.case = Some(CaseId::new());
+                    self.session.case = Some(CaseId::new());
                     self.kept.clear();
                     self.asked_for.push(effect);
                 }
@@ -171,7 +180,7 @@ impl Walk {
                 }
             }
         }
-        if self.asks_on && self.model.enough_told && !told && self.model.face == Face::Course {
+        if self.asks_on && self.session.enough_told && !told && self.session.face == Face::Course {
             self.key(Key::Char('b'));
         }
     }
@@ -179,14 +188,14 @@ impl Walk {
     /// What was asked for, each title as it is read; anything else as the effect it is.
     pub fn titles(&self) -> Vec<String> {
         let told = |effect: &Effect| match effect {
-            Effect::Title(title) => self.model.reader().say(title),
+            Effect::Title(title) => self.session.reader().say(title),
             other => format!("{other:?}"),
         };
         self.asked_for.iter().map(told).collect()
     }
 
     pub fn wait(&mut self, seconds: i64) -> &mut Self {
-        self.model.now += TimeDelta::seconds(seconds);
+        self.session.now += TimeDelta::seconds(seconds);
         self.take(Input::Tick);
         self
     }
@@ -198,16 +207,17 @@ impl Walk {
     }
 
     pub fn draw(&mut self, columns: u16, rows: u16, theme: Theme) -> (Buffer, Option<Position>) {
-        self.take(Input::Size(columns, rows));
+        self.size = (columns, rows);
         let area = Rect::new(0, 0, columns, rows);
         let mut buffer = Buffer::empty(area);
-        let cursor = screen::draw::render(&self.model, theme, area, &mut buffer);
-        (buffer, cursor)
+        let drawn = screen::draw::render(&self.session, theme, area, &mut buffer);
+        (self.session.extent, self.session.scroll) = (drawn.extent, drawn.extent.scroll);
+        (buffer, drawn.cursor)
     }
 
     /// The question that is asked now, by its key.
     pub fn asked(&self) -> String {
-        match &self.model.exam.place {
+        match &self.session.exam.place {
             Place::Ask(asked) => PROTOCOL.ask(asked.question).id.to_string(),
             Place::List(list) => format!("list {}", PROTOCOL.sign_list(*list).id),
             Place::Wounds => "any wound".into(),

@@ -9,7 +9,7 @@ use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::ledger::{CaseId, Cover, Event, EventId, Ledger, Mark};
 use coopside::protocol::Protocol;
-use coopside::screen::seen::SAME_MOVEMENT;
+use coopside::update::seen::SAME_MOVEMENT;
 use coopside::words::english;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use std::io::{Read, Write};

@@ -27,13 +27,14 @@ use coopside::protocol::whom::Whom;
 use coopside::prove::{self, Scale};
 use coopside::reckon::{SUMS, Sum};
 use coopside::render::sheet::{cards_html, html, pdf};
-use coopside::screen::draft::{Draft, Number, Pick, Spill};
-use coopside::screen::keys::Key;
-use coopside::screen::model::Overlay;
-use coopside::screen::practice::Practice;
-use coopside::screen::{self, Input, Model};
+use coopside::session::Overlay;
+use coopside::session::Session;
+use coopside::session::draft::{Draft, Number, Pick, Spill};
+use coopside::session::practice::Practice;
 use coopside::shipped;
 use coopside::unit::Grams;
+use coopside::update::{self, Input};
+use coopside::view::keys::Key;
 use coopside::words::translation;
 use coopside::zone::Zone;
 use std::collections::{BTreeMap, BTreeSet};
@@ -308,17 +309,17 @@ fn no_sentence_that_is_seldom_told_escapes() {
 }
 
 /// Types a line where one is typed, takes it, and gives the frame.
-fn typed_in(model: &mut Model, line: &str) -> String {
-    model.typed = Some(line.to_owned());
-    let typing = renamed::frame(model);
-    screen::update(model, Input::Key(Key::Enter));
-    (typing + &renamed::frame(model)).replace(line, "")
+fn typed_in(session: &mut Session, line: &str) -> String {
+    session.typed = Some(line.to_owned());
+    let typing = renamed::frame(session);
+    update::update(session, Input::Key(Key::Enter));
+    (typing + &renamed::frame(session)).replace(line, "")
 }
 
-fn fresh() -> Model<'static> {
-    let mut model = Model::new(&PSEUDO.protocol, None, now(), Zone::UTC);
-    model.words = PSEUDO.words;
-    model
+fn fresh() -> Session<'static> {
+    let mut session = Session::new(&PSEUDO.protocol, None, now(), Zone::UTC);
+    session.words = PSEUDO.words;
+    session
 }
 
 /// The frames of somebody who types what cannot be taken: wherever a number, a weight or a figure is asked.
@@ -342,41 +343,42 @@ fn of_typing() -> Telling {
     let asked = protocol.questions.iter().filter(|question| question.is_weight() || question.figure().is_some());
     for question in asked {
         for kind in &protocol.kind_question().choices {
-            let mut model = fresh();
+            let mut session = fresh();
             let about = if question.wound { About::Wound(0) } else { About::Bird };
             let kind = Statement {
                 about: About::Bird,
                 question: protocol.kind_question().id.clone(),
                 answer: Answer::Choice(kind.id.clone()),
             };
-            model.record(Entry::FoundWound);
-            model.record(Entry::Said(vec![kind]));
-            model.record(Entry::Went(Some(Spot { about, question: question.id.clone() })));
-            frames.push((format!("{}, rows", question.id), renamed::frame(&mut model)));
+            session.record(Entry::FoundWound);
+            session.record(Entry::Said(vec![kind]));
+            session.record(Entry::Went(Some(Spot { about, question: question.id.clone() })));
+            frames.push((format!("{}, rows", question.id), renamed::frame(&mut session)));
             for line in wrong {
-                frames.push((format!("{}, {line}", question.id), without(&typed_in(&mut model, line), of_figures())));
+                frames.push((format!("{}, {line}", question.id), without(&typed_in(&mut session, line), of_figures())));
             }
         }
     }
     for (at, sum) in SUMS.iter().enumerate() {
-        let mut model = fresh();
-        model.overlays = vec![Overlay::Sums(Some(at))];
-        model.values = vec![String::new(); sum.takes.len()];
+        let mut session = fresh();
+        session.overlays = vec![Overlay::Sums(Some(at))];
+        session.values = vec![String::new(); sum.takes.len()];
         for field in 0..sum.takes.len() {
-            model.field = field;
+            session.field = field;
             for line in ["qq", "5 qq", "1,500 ml", "0 g", "1 pt"] {
-                frames.push((format!("sum {}, {line}", sum.name()), without(&typed_in(&mut model, line), of_sums())));
+                frames.push((format!("sum {}, {line}", sum.name()), without(&typed_in(&mut session, line), of_sums())));
             }
-            model.typed = None;
+            session.typed = None;
         }
     }
     for (at, supply) in protocol.supplies_enumerated() {
-        let mut model = fresh();
-        model.overlays = vec![Overlay::House];
-        model.cupboard.put(supply, Kept::default());
+        let mut session = fresh();
+        session.overlays = vec![Overlay::House];
+        session.cupboard.put(supply, Kept::default());
         for line in ["101 %", "2027-13", "5 qq"] {
-            model.told_of = Some(at);
-            frames.push((format!("{}, {line}", supply.id), without(&typed_in(&mut model, line), [supply.id.as_str()])));
+            session.told_of = Some(at);
+            frames
+                .push((format!("{}, {line}", supply.id), without(&typed_in(&mut session, line), [supply.id.as_str()])));
         }
     }
     frames
@@ -391,21 +393,21 @@ fn of_entering() -> Telling {
         [Number::Drops, Number::Wet, Number::Dry(Grams(9)), Number::Rate, Number::Minutes(9)].map(Pick::Typed);
     let steps = [Pick::What, Pick::Sort, Pick::Full(Pad::Thin10), Pick::Ground, Pick::Measure];
     for pick in steps.into_iter().chain(numbers) {
-        let mut model = fresh();
-        model.record(Entry::Went(Some(Spot { about: About::Bird, question: blood.id.clone() })));
-        model.draft = Some(Draft::Spill(Spill { seen: vec![Spilt::Pads(2, Pad::Any10, Fullness::Dripping)], pick }));
-        frames.push((format!("{pick:?}"), renamed::frame(&mut model)));
+        let mut session = fresh();
+        session.record(Entry::Went(Some(Spot { about: About::Bird, question: blood.id.clone() })));
+        session.draft = Some(Draft::Spill(Spill { seen: vec![Spilt::Pads(2, Pad::Any10, Fullness::Dripping)], pick }));
+        frames.push((format!("{pick:?}"), renamed::frame(&mut session)));
         for line in ["0", "qq", "12 g"] {
-            frames.push((format!("{pick:?}, {line}"), typed_in(&mut model, line)));
+            frames.push((format!("{pick:?}, {line}"), typed_in(&mut session, line)));
         }
     }
     for seed in 0..4 {
-        let mut model = fresh();
-        model.practice = Some(Practice::default());
+        let mut session = fresh();
+        session.practice = Some(Practice::default());
         let script = renamed::drawn(&PSEUDO, seed);
         let name = script.bird().to_owned();
-        screen::begin(&mut model, Arc::new(script));
-        frames.push((format!("drawn {seed}"), without(&renamed::frame(&mut model), [name.as_str()])));
+        update::begin(&mut session, Arc::new(script));
+        frames.push((format!("drawn {seed}"), without(&renamed::frame(&mut session), [name.as_str()])));
     }
     frames
 }

@@ -28,8 +28,10 @@ use coopside::protocol::hazard::{self, Hazard};
 use coopside::protocol::{File, Protocol};
 use coopside::reckon::{Moment, SUMS, reckon};
 use coopside::render::{self, json, text};
-use coopside::screen::keys::Key;
-use coopside::screen::{self, Input, Model, Theme};
+use coopside::screen::{self, Theme};
+use coopside::session::Session;
+use coopside::update::{self, Input};
+use coopside::view::keys::Key;
 use coopside::zone::Zone;
 use coopside::{prove, shipped};
 use notation::{Sort, as_before, otherwise, renamed};
@@ -196,8 +198,8 @@ pub(super) fn of_walk(world: &'static World, seed: u64) -> Telling {
 
 /// The same on a screen of some columns and rows.
 pub(super) fn of_walk_at(world: &'static World, seed: u64, size: (u16, u16)) -> Telling {
-    let mut model = Model::new(&world.protocol, None, now(), Zone::UTC);
-    model.words = world.words;
+    let mut session = Session::new(&world.protocol, None, now(), Zone::UTC);
+    session.words = world.words;
     let mut rng = fastrand::Rng::with_seed(seed);
     let keys = ['1', '2', '3', 'a', 'a', 'v', 'd', 'w', 's', 't', 'b', 'e', '0', 'p', 'i', 'n'];
     let mut frames = Vec::new();
@@ -208,23 +210,23 @@ pub(super) fn of_walk_at(world: &'static World, seed: u64, size: (u16, u16)) -> 
             2 => Key::Char('1'),
             _ => Key::Char(keys[rng.usize(0..keys.len())]),
         };
-        model.now += TimeDelta::seconds(7);
-        screen::update(&mut model, Input::Key(key));
-        frames.push((format!("walk {seed}, key {step} ({key:?})"), frame_at(&mut model, size)));
+        session.now += TimeDelta::seconds(7);
+        update::update(&mut session, Input::Key(key));
+        frames.push((format!("walk {seed}, key {step} ({key:?})"), frame_at(&mut session, size)));
     }
-    frames.push((format!("walk {seed}, kept"), format!("{:?}", model.log)));
+    frames.push((format!("walk {seed}, kept"), format!("{:?}", session.log)));
     frames
 }
 
-pub(super) fn frame(model: &mut Model) -> String {
-    frame_at(model, (100, 34))
+pub(super) fn frame(session: &mut Session) -> String {
+    frame_at(session, (100, 34))
 }
 
-fn frame_at(model: &mut Model, (columns, rows): (u16, u16)) -> String {
+fn frame_at(session: &mut Session, (columns, rows): (u16, u16)) -> String {
     let area = Rect::new(0, 0, columns, rows);
-    screen::update(model, Input::Size(area.width, area.height));
     let mut buffer = Buffer::empty(area);
-    screen::draw::render(model, Theme { colour: true }, area, &mut buffer);
+    let drawn = screen::draw::render(session, Theme { colour: true }, area, &mut buffer);
+    (session.extent, session.scroll) = (drawn.extent, drawn.extent.scroll);
     letters(&buffer)
 }
 

@@ -41,19 +41,39 @@ const ARROWS: &[(&str, &[&str])] = &[
             "reckon", "sheet", "shipped", "typed", "unit", "words",
         ],
     ),
-    ("view", &["content", "finding", "phrase", "protocol", "words"]),
+    (
+        "session",
+        &[
+            "care", "content", "days", "exam", "finding", "ledger", "phrase", "practice", "protocol", "prove",
+            "reckon", "typed", "unit", "words", "zone",
+        ],
+    ),
+    (
+        "view",
+        &[
+            "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
+            "reckon", "session", "typed", "unit", "words", "zone",
+        ],
+    ),
+    (
+        "update",
+        &[
+            "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
+            "reckon", "session", "typed", "unit", "view",
+        ],
+    ),
     (
         "screen",
         &[
-            "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
-            "reckon", "typed", "unit", "view", "words", "zone",
+            "care", "content", "days", "exam", "finding", "judge", "phrase", "protocol", "reckon", "session", "typed",
+            "unit", "view",
         ],
     ),
     (
         "shell",
         &[
             "care", "content", "days", "finding", "ledger", "notes", "phrase", "practice", "protocol", "prove",
-            "reckon", "render", "screen", "shipped", "words", "zone",
+            "reckon", "render", "screen", "session", "shipped", "update", "view", "words", "zone",
         ],
     ),
     ("shipped", &["protocol"]),

@@ -9,8 +9,11 @@ use coopside::content::chart::{Lies, Mark, Zone, drawn, mark, read, told, zones}
 use coopside::content::document;
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings, Statement};
-use coopside::screen::keys::{Context, Key, Toward};
-use coopside::screen::pane::body::distance;
+use coopside::session::context::Context;
+use coopside::view::body::{distance, looked_at};
+use coopside::view::keys::{Key, Toward};
+use coopside::view::meaning::Meaning;
+use coopside::view::rows::{self, pages};
 use std::collections::BTreeSet;
 
 fn wounded(of: &[(&str, Option<&str>)]) -> Findings {
@@ -150,24 +153,26 @@ fn a_side_is_asked_only_of_what_is_known_to_be_hurt() {
     }
 }
 
+/// Up and down go through the list, so every place is reached; left and right go to what lies there, and to nothing else.
 #[test]
-fn every_region_is_reached_from_every_other_with_the_arrows() {
-    let all = PROTOCOL.regions.len();
-    for from in 0..all {
-        let (mut reached, mut ahead) = (BTreeSet::from([from]), vec![from]);
-        while let Some(at) = ahead.pop() {
-            for toward in [Toward::Up, Toward::Down, Toward::Left, Toward::Right] {
-                let away = (0..all).filter(|to| *to != at).filter_map(|to| {
-                    Some((distance(PROTOCOL.regions.get(at)?, PROTOCOL.regions.get(to)?, toward)?, to))
-                });
-                if let Some((_, to)) = away.min()
-                    && reached.insert(to)
-                {
-                    ahead.push(to);
-                }
-            }
+fn every_place_is_reached_with_the_arrows_and_what_lies_aside_lies_aside() {
+    let mut walk = Walk::new();
+    walk.press("aaa1n1 3 4 1 a").to("any wound").press("1");
+    let mut reached = BTreeSet::new();
+    for page in 0..pages(&walk.session) {
+        for _ in 0..rows::page(&walk.session).len() {
+            walk.key(Key::Down);
+            reached.extend(looked_at(&walk.session));
         }
-        assert_eq!(reached.len(), all, "from {from} only {reached:?}");
+        assert_eq!(walk.session.page, page);
+        walk.press("<space>");
+    }
+    assert_eq!(reached.len(), PROTOCOL.regions.len(), "{reached:?}");
+    for (at, from) in PROTOCOL.regions.iter().enumerate() {
+        for (other, to) in PROTOCOL.regions.iter().enumerate().filter(|(other, _)| *other != at) {
+            let both = distance(from, to, Toward::Left).is_some() && distance(from, to, Toward::Right).is_some();
+            assert!(!both || from.spots.len() > 1 || to.spots.len() > 1, "{at} {other}");
+        }
     }
 }
 
@@ -175,24 +180,27 @@ fn every_region_is_reached_from_every_other_with_the_arrows() {
 fn a_place_is_chosen_on_the_drawing_or_from_the_list() {
     let mut walk = Walk::new();
     walk.press("aaa1n1 3 4 1 a").to("any wound").press("1");
-    assert_eq!(walk.model.context(), Context::Body);
-    // From the comb down the neck to the breast; the second page of places is reached like any other.
+    assert_eq!(walk.session.context(), Context::Body);
     walk.key(Key::Right);
     walk.key(Key::Down);
     let frame = walk.frame(100, 30);
     assert!(frame.contains(">•<"), "{frame}");
-    walk.press("<down><down><down><down><down><enter>");
+    let under = walk.session.cursor.and_then(|at| rows::page(&walk.session).into_iter().nth(at));
+    walk.press("<enter>");
     assert_eq!(walk.asked(), "what");
-    let place = walk.model.exam.findings.answer(About::Wound(0), "place").map(|said| said.statement.answer.clone());
-    assert!(matches!(&place, Some(Answer::Choice(id)) if ["foot", "leg", "belly"].contains(&id.as_str())), "{place:?}");
-    // On a small terminal the same places are a list, and left takes back.
+    let place = walk.session.exam.findings.answer(About::Wound(0), "place").map(|said| said.statement.answer.clone());
+    let chosen = under.map(|row| row.meaning);
+    assert!(matches!((&chosen, &place), (Some(Meaning::Answer(_, under)), Some(place)) if under == place), "{place:?}");
+    // On a small terminal the same places are a list, and the same keys mean the same: an arrow takes nothing back.
     walk.press("b");
-    walk.model.size = (40, 20);
-    assert_eq!(walk.model.context(), Context::Ask);
+    walk.size = (40, 20);
+    assert_eq!(walk.session.context(), Context::Body);
     let frame = walk.frame(40, 20);
     assert!(!frame.contains("<=="), "{frame}");
     walk.press("<left>");
-    assert_eq!(walk.model.exam.place, Place::Wounds);
+    assert_eq!(walk.asked(), "place");
+    walk.press("b");
+    assert_eq!(walk.session.exam.place, Place::Wounds);
 }
 
 #[test]

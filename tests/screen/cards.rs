@@ -11,8 +11,9 @@ use coopside::judge::judge;
 use coopside::protocol::question::{Asked, Choice, Question};
 use coopside::protocol::rule::{ActionAt, Instruction};
 use coopside::protocol::scale::Need;
-use coopside::screen::rows::{Meaning, Row, page, pages, rows};
 use coopside::sheet::{Sheet, Truth};
+use coopside::view::meaning::Meaning;
+use coopside::view::rows::{Row, page, pages, rows};
 use std::collections::BTreeSet;
 
 fn names(acts: &[ActionAt]) -> Vec<&'static str> {
@@ -37,16 +38,16 @@ fn calling() -> Vec<(Asked, &'static Question, &'static Choice, &'static Instruc
 fn at(asked: Asked) -> Walk {
     let mut walk = Walk::new();
     if asked.about != About::Bird {
-        walk.model.record(Entry::FoundWound);
+        walk.session.record(Entry::FoundWound);
     }
-    let spot = walk.model.exam.spot(asked);
-    walk.model.record(Entry::Went(Some(spot)));
+    let spot = walk.session.exam.spot(asked);
+    walk.session.record(Entry::Went(Some(spot)));
     walk
 }
 
 fn say(walk: &mut Walk, asked: Asked, choice: &Id) {
-    for entry in exam::answer(&PROTOCOL, &walk.model.exam, asked, Answer::Choice(choice.clone()), walk.model.now) {
-        walk.model.record(entry);
+    for entry in exam::answer(&PROTOCOL, &walk.session.exam, asked, Answer::Choice(choice.clone()), walk.session.now) {
+        walk.session.record(entry);
     }
 }
 
@@ -58,13 +59,13 @@ fn no_answer_leads_round_in_a_ring() {
         say(&mut walk, asked, &choice.id);
         let mut seen = Vec::new();
         let mut rounds = 0;
-        while let Place::Instruction(card, _) = walk.model.exam.place {
+        while let Place::Instruction(card, _) = walk.session.exam.place {
             let id = &PROTOCOL.instruction(card).id;
             assert!(!seen.contains(&card), "{} {}: {id} comes again", question.id, choice.id);
             seen.push(card);
             walk.wait(301).press("<enter>");
-            if let Place::Ask(asked) = walk.model.exam.place
-                && walk.model.exam.turned
+            if let Place::Ask(asked) = walk.session.exam.place
+                && walk.session.exam.turned
             {
                 // What was asked after it, answered the worst that calls something up.
                 let again = PROTOCOL.ask(asked.question).choices.iter().rev().find(|choice| choice.instruct.is_some());
@@ -133,19 +134,19 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     let mut walk = Walk::new();
     assert_eq!(walk.press("0").asked(), "list shows");
     let now_bleeds = |walk: &Walk| {
-        let said = walk.model.exam.findings.answer(About::Bird, "bleeding_now");
+        let said = walk.session.exam.findings.answer(About::Bird, "bleeding_now");
         said.map(|said| said.statement.answer.clone())
     };
     assert_eq!(now_bleeds(&walk), Some(Answer::CannotTell));
-    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    assert_eq!(walk.session.verdict.need.low, Need::Now);
     assert_eq!(walk.press("b").asked(), "list danger", "one key takes it back");
-    assert!(walk.model.exam.findings.said().is_empty());
+    assert!(walk.session.exam.findings.said().is_empty());
     // The whole way with nothing that can be told.
     let mut walk = Walk::new();
     for _ in 0..150 {
-        let asked: Vec<Asked> = match &walk.model.exam.place {
+        let asked: Vec<Asked> = match &walk.session.exam.place {
             Place::Ask(asked) => vec![*asked],
-            Place::List(list) => walk.model.exam.signs(*list),
+            Place::List(list) => walk.session.exam.signs(*list),
             _ => Vec::new(),
         };
         for asked in asked {
@@ -155,20 +156,20 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
                 PROTOCOL.ask(asked.question).id
             );
         }
-        match walk.model.exam.place {
+        match walk.session.exam.place {
             Place::Done => break,
             Place::Instruction(..) => walk.press("<enter>"),
             _ => walk.press("0"),
         };
     }
-    assert_eq!(walk.model.exam.place, Place::Done);
+    assert_eq!(walk.session.exam.place, Place::Done);
     // Nothing is milder than if all of it had been asked, and not told.
     let mut all = Findings::default();
     for question in PROTOCOL.questions.iter().filter(|question| !question.wound && question.worked_out.is_none()) {
         let told = Statement { about: About::Bird, question: question.id.clone(), answer: Answer::CannotTell };
         all.say(told, now());
     }
-    let (walked, asked) = (&walk.model.verdict, judge(&PROTOCOL, &all, now()));
+    let (walked, asked) = (&walk.session.verdict, judge(&PROTOCOL, &all, now()));
     assert!(walked.need.low >= asked.need.low && walked.humane.low >= asked.humane.low);
     assert!(walked.authority.low >= asked.authority.low);
     // Where it was seen after all, it is asked.
@@ -176,9 +177,9 @@ fn how_it_goes_on_is_asked_only_where_it_was_seen() {
     assert_eq!(seen.press("0 e 1").wait(301).press("<enter>").asked(), "bleeding_now");
     let mut nerves = Walk::new();
     nerves.press("0").to("list nerves");
-    let row = rows(&nerves.model)
+    let row = rows(&nerves.session)
         .iter()
-        .position(|row| nerves.model.reader().say(&row.label).contains("staggers"))
+        .position(|row| nerves.session.reader().say(&row.label).contains("staggers"))
         .unwrap_or(0);
     nerves.press(&(row + 1).to_string()).fine();
     assert_eq!(nerves.asked(), "nerve_hours");
@@ -208,19 +209,19 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
         // Its bell rings over the question, too.
         let mut late = if card == "press" { first() } else { second() };
         late.press("o");
-        late.model.now += chrono::TimeDelta::seconds(301);
-        let rung = coopside::screen::update(&mut late.model, coopside::screen::Input::Tick);
-        assert!(rung.contains(&coopside::screen::Effect::Bell));
+        late.session.now += chrono::TimeDelta::seconds(301);
+        let rung = coopside::update::update(&mut late.session, coopside::update::Input::Tick);
+        assert!(rung.contains(&coopside::update::Effect::Bell));
         assert_eq!(walk.wait(5).press("6").asked(), format!("instruction {card}"));
         assert!(walk.frame(60, 24).contains("4:45 to go"), "{}", walk.frame(60, 24));
         assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeding_now");
-        let said = walk.model.exam.findings.answer(About::Bird, "bleeds_where");
+        let said = walk.session.exam.findings.answer(About::Bird, "bleeds_where");
         assert_eq!(said.map(|said| said.statement.answer.clone()), Some(Answer::Choice("leg".into())));
     }
     // Back from the question is back at the card, and takes nothing else away.
     let mut walk = Walk::new();
     assert_eq!(walk.press("1 o b").asked(), "instruction press");
-    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    assert_eq!(walk.session.verdict.need.low, Need::Now);
     for key in ["n", "0"] {
         assert_eq!(walk.press("o").press(key).asked(), "instruction press");
     }
@@ -229,7 +230,7 @@ fn where_it_bleeds_is_asked_through_a_key_and_the_clock_runs_on() {
     let asked = Asked { about: About::Wound(0), question: wound };
     let mut walk = Walk::new();
     walk.press("1 <enter> 1");
-    walk.model.record(Entry::FoundWound);
+    walk.session.record(Entry::FoundWound);
     say(&mut walk, asked, &"runs".into());
     assert_eq!(walk.press("o 5").asked(), "instruction press");
     assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeds");
@@ -265,7 +266,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
             question.choices.iter().find(|choice| choice.instruct == PROTOCOL.instructions.at(instruction.id.as_str()));
         let answer = calls.unwrap_or_else(|| panic!("{} calls nothing up", question.id)).id.as_str();
         let is_its = |row: &Row| matches!(row.meaning, Meaning::Sign(of, _) if of == asked);
-        let marked = |walk: &Walk| rows(&walk.model).iter().any(|row| is_its(row) && row.marked);
+        let marked = |walk: &Walk| rows(&walk.session).iter().any(|row| is_its(row) && row.marked);
         assert_eq!(walk.say(question.id.as_str(), answer).asked(), format!("instruction {}", instruction.id));
         walk.press("<enter>");
         if walk.asked() == "instruction go_now" {
@@ -286,7 +287,7 @@ fn a_card_of_a_list_leads_back_to_it_and_is_shown_once() {
     assert_eq!(scald.asked(), "instruction scald");
     let what = PROTOCOL.question_at("what").unwrap_or_else(|| panic!("no what"));
     let asked = Asked { about: About::Wound(0), question: what };
-    scald.press("<enter>").model.record(Entry::FoundWound);
+    scald.press("<enter>").session.record(Entry::FoundWound);
     say(&mut scald, asked, &"burn".into());
     assert_ne!(scald.asked(), "instruction scald", "shown already");
 }
@@ -301,21 +302,21 @@ fn every_list_fits_a_phone_with_all_its_signs() {
             question: id.into(),
             answer: Answer::Choice(answer.into()),
         };
-        walk.model.record(Entry::Said(vec![said("kind", "hen"), said("happened", "ill"), said("wing", "open")]));
-        walk.model.record(Entry::Opened(list.id.clone()));
-        let signs = walk.model.exam.signs(at);
+        walk.session.record(Entry::Said(vec![said("kind", "hen"), said("happened", "ill"), said("wing", "open")]));
+        walk.session.record(Entry::Opened(list.id.clone()));
+        let signs = walk.session.exam.signs(at);
         let worst = |asked: &Asked| {
             let question = PROTOCOL.ask(asked.question);
             Some(said(question.id.as_str(), question.choices.last()?.id.as_str()))
         };
-        walk.model.record(Entry::Said(signs.iter().filter_map(worst).collect()));
-        for at in 0..pages(&walk.model) {
-            walk.model.page = at;
+        walk.session.record(Entry::Said(signs.iter().filter_map(worst).collect()));
+        for at in 0..pages(&walk.session) {
+            walk.session.page = at;
             let frame = walk.frame(40, 20);
             assert!(!frame.contains("more lines below"), "{}:\n{frame}", list.id);
             let flat = frame.split_whitespace().collect::<Vec<_>>().join(" ");
-            for row in page(&walk.model) {
-                let label = walk.model.say(row.label);
+            for row in page(&walk.session) {
+                let label = walk.session.say(row.label);
                 assert!(flat.contains(&label), "{}: {label} does not show\n{frame}", list.id);
             }
         }

@@ -15,9 +15,10 @@ use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId, Covered, State};
 use coopside::phrase::Text;
 use coopside::render::sheet::{cards_html, cards_json, cards_markdown, cards_text, json, text};
-use coopside::screen::keys::Context;
-use coopside::screen::model::{Face, Overlay};
-use coopside::screen::{Input, rows};
+use coopside::session::context::Context;
+use coopside::session::{Face, Overlay};
+use coopside::update::Input;
+use coopside::view::rows;
 use coopside::words::english;
 
 /// A frame's words, wherever its lines end.
@@ -30,27 +31,27 @@ fn say(question: &str, answer: &str) -> Statement {
 }
 
 fn hours(walk: &mut Walk, hours: i64) {
-    walk.model.now += TimeDelta::hours(hours);
+    walk.session.now += TimeDelta::hours(hours);
     walk.take(Input::Tick);
 }
 
 fn due_of(walk: &Walk) -> Due {
-    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.zone, walk.model.now)
+    due(&PROTOCOL, &walk.session.log, &walk.session.days, &Cupboard::default(), walk.session.zone, walk.session.now)
 }
 
 /// A hen that gasps: she needs a vet at once.
 fn gasping() -> Walk {
     let mut walk = Walk::new();
     walk.press("aaa");
-    walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("fighting_breath", "yes")]));
+    walk.session.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("fighting_breath", "yes")]));
     for _ in 0..200 {
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             break;
         }
         walk.fine();
     }
     assert!(
-        walk.model.exam.place == Place::Done && walk.frame(60, 24).contains("Vet at once"),
+        walk.session.exam.place == Place::Done && walk.frame(60, 24).contains("Vet at once"),
         "{}",
         walk.frame(60, 24)
     );
@@ -59,15 +60,15 @@ fn gasping() -> Walk {
 
 fn named(mut walk: Walk, name: &str) -> Walk {
     walk.press("f4").press(name).press("<enter><esc>");
-    assert_eq!(walk.model.days.name, name);
+    assert_eq!(walk.session.days.name, name);
     walk
 }
 
 /// Every line of the case page, with the key it is chosen by.
 fn lines(walk: &Walk) -> Vec<String> {
-    let rows = rows::rows(&walk.model);
+    let rows = rows::rows(&walk.session);
     assert_eq!(rows.len(), rows::PAGE, "one page, so that a key is one line");
-    rows.into_iter().map(|row| walk.model.say(row.label)).collect()
+    rows.into_iter().map(|row| walk.session.say(row.label)).collect()
 }
 
 #[test]
@@ -93,20 +94,20 @@ fn a_key_of_the_case_page_is_always_the_same_line() {
     hours(&mut walk, 3);
     walk.press("f1").press("6");
     is_fixed(&mut walk, "in a look");
-    walk.model.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
+    walk.session.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
     let closed = is_fixed(&mut walk, "closed");
     // What is not offered takes no key, and says so.
-    let log = walk.model.log.len();
+    let log = walk.session.log.len();
     let told = words(&walk.press("f1").frame(60, 24));
     assert!(told.contains("takes no key now") && told.contains("her case is closed"), "{told}\n{closed:?}");
-    assert_eq!(walk.press("9").model.log.len(), log);
+    assert_eq!(walk.press("9").session.log.len(), log);
 }
 
 /// What closed a living bird's case before: her name typed one line too far down.
 #[test]
 fn no_habit_of_the_hand_closes_a_living_birds_case() {
     for mut walk in [Walk::new(), named(gasping(), "Saffron")] {
-        if walk.model.log.is_empty() {
+        if walk.session.log.is_empty() {
             walk.press("6").press("1");
         }
         for keys in [
@@ -123,7 +124,7 @@ fn no_habit_of_the_hand_closes_a_living_birds_case() {
             for _ in 0..6 {
                 walk.press("<esc>");
             }
-            let days = &walk.model.days;
+            let days = &walk.session.days;
             assert!(days.end.is_none() && !days.archived, "{keys} closed her case: {days:?}");
         }
     }
@@ -135,19 +136,19 @@ fn a_humane_end_and_putting_away_are_sure_by_her_name_or_by_a_word_that_is_shown
     let asked = words(&walk.press("f53").frame(60, 24));
     assert!(asked.contains("Saffron: her life was ended?") && asked.contains("Type Saffron"), "{asked}");
     let told = words(&walk.press("Tansy<enter>").frame(60, 24));
-    assert!(told.contains("That is not `Saffron`") && walk.model.days.end.is_none(), "{told}");
+    assert!(told.contains("That is not `Saffron`") && walk.session.days.end.is_none(), "{told}");
     walk.press(" saffron <enter>The<space>vet<space>came<enter>");
-    let end = walk.model.days.end.clone().unwrap_or_else(|| panic!("not closed"));
+    let end = walk.session.days.end.clone().unwrap_or_else(|| panic!("not closed"));
     assert_eq!((end.outcome, end.proved.as_str()), (Outcome::HumaneEnd, "The vet came"));
     // Without a name, a plain word stands there to be typed.
     let mut walk = gasping();
     let asked = words(&walk.press("f8").frame(60, 24));
     assert!(asked.contains("put her case away?") && asked.contains("Type away"), "{asked}");
     walk.press("away<enter>");
-    assert!(walk.model.days.archived);
+    assert!(walk.session.days.archived);
     assert!(words(&walk.frame(60, 24)).contains("Put away: no look is called"), "{}", walk.frame(60, 24));
     walk.press("8");
-    assert!(!walk.model.days.archived, "bringing her back needs no name");
+    assert!(!walk.session.days.archived, "bringing her back needs no name");
 }
 
 #[test]
@@ -158,18 +159,18 @@ fn the_signs_of_death_are_asked_and_a_doubt_closes_nothing() {
     for (key, told) in [("3", "again in 5 minutes"), ("4", "warm her first"), ("5", "Count her as alive")] {
         let words = words(&walk.press(key).frame(60, 24));
         assert!(words.contains("Nothing was closed") && words.contains(told), "{words}");
-        assert!(walk.model.days.end.is_none());
+        assert!(walk.session.days.end.is_none());
         walk.press("52");
     }
     walk.press("2Saffron<enter><enter>");
-    assert_eq!(walk.model.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Died));
+    assert_eq!(walk.session.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Died));
 }
 
 /// A gasping hen that died while the clock of a step ran and she was held.
 fn died() -> Walk {
     let mut walk = named(gasping(), "Saffron");
-    walk.model.record(Entry::PickedUp);
-    walk.model.record(Entry::Timed { action: "press".into(), seconds: 300 });
+    walk.session.record(Entry::PickedUp);
+    walk.session.record(Entry::Timed { action: "press".into(), seconds: 300 });
     walk.press("f521Saffron<enter>Too late<enter>");
     walk
 }
@@ -210,9 +211,14 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| {
-            english(text)
-        }),
+        cover: cover(
+            &PROTOCOL,
+            &walk.session.log,
+            &Cupboard::default(),
+            walk.session.zone,
+            walk.session.now,
+            &|text| english(text),
+        ),
         fingerprint: String::new(),
         tag: 1,
     };
@@ -227,15 +233,15 @@ fn her_death_is_the_first_thing_told_on_the_screen_and_no_clock_runs_after_it() 
 fn whoever_asks_for_the_danger_signs_has_a_living_bird_before_them() {
     let mut walk = died();
     walk.press("<esc>e");
-    assert!(walk.model.days.end.is_none() && walk.asked() == "list danger", "{}", walk.asked());
+    assert!(walk.session.days.end.is_none() && walk.asked() == "list danger", "{}", walk.asked());
     assert!(words(&walk.frame(60, 24)).contains("It is open again"), "{}", walk.frame(60, 24));
     // Put away, too; and whoever looks at her again has her looks called again.
     for keys in ["<esc>e", "1"] {
         let mut walk = gasping();
         walk.press("f8away<enter>");
-        assert!(walk.model.days.archived && due_of(&walk) == Due::default());
+        assert!(walk.session.days.archived && due_of(&walk) == Due::default());
         walk.press(keys);
-        assert!(!walk.model.days.archived && walk.asked() == "list danger", "{keys}: {}", walk.asked());
+        assert!(!walk.session.days.archived && walk.asked() == "list danger", "{keys}: {}", walk.asked());
         assert!(!due_of(&walk).looks.is_empty(), "{keys}");
     }
 }
@@ -245,24 +251,24 @@ fn whoever_asks_for_the_danger_signs_has_a_living_bird_before_them() {
 fn a_recovered_birds_case_is_opened_again_before_she_is_looked_at() {
     let mut walk = gasping();
     walk.press("f51<enter>");
-    assert_eq!(walk.model.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
-    let log = walk.model.log.len();
-    assert_eq!(walk.press("19").model.log.len(), log);
+    assert_eq!(walk.session.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
+    let log = walk.session.log.len();
+    assert_eq!(walk.press("19").session.log.len(), log);
     walk.press("81");
-    assert!(walk.model.days.looking() && walk.asked() == "list danger", "{}", walk.asked());
+    assert!(walk.session.days.looking() && walk.asked() == "list danger", "{}", walk.asked());
 }
 
 #[test]
 fn her_death_is_the_first_thing_told_on_paper() {
     let mut walk = died();
-    walk.model.work_out_due();
-    let made = walk.model.sheet();
+    walk.session.work_out_due();
+    let made = walk.session.sheet();
     let (plain, told) = (text(&made), json(&made).to_string());
     assert!(plain.starts_with("HANDOVER: Saffron, hen, DIED"), "{plain}");
     assert_eq!(made.parts.first().map(|part| part.id), Some(PartId::Ended));
     // How the need went over the days is history; no line of it calls a vet.
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
-    let reader = walk.model.reader();
+    let reader = walk.session.reader();
     let cards = reader.cards(&card::cards(&PROTOCOL, &[of(&walk)], reader));
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
     for form in [cards_text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
@@ -272,21 +278,21 @@ fn her_death_is_the_first_thing_told_on_paper() {
     // Somebody else has her: how soon she needs a vet still counts, after that.
     let mut walk = named(gasping(), "Tansy");
     walk.press("f54<enter>");
-    let reader = walk.model.reader();
+    let reader = walk.session.reader();
     let told = SheetCase { due: &Due::default(), ..of(&walk) };
     let plain = text(&reader.sheet(&sheet(&PROTOCOL, told, reader, now())));
     assert!(plain.starts_with("HANDOVER: Tansy, hen, MOVED ON") && calls_a_vet(&plain), "{plain}");
 }
 
 fn of(walk: &Walk) -> SheetCase<'_> {
-    let model = &walk.model;
+    let session = &walk.session;
     SheetCase {
-        log: &model.log,
-        days: &model.days,
-        findings: &model.exam.findings,
-        verdict: &model.verdict,
-        plan: &model.plan,
-        due: &model.due,
+        log: &session.log,
+        days: &session.days,
+        findings: &session.exam.findings,
+        verdict: &session.verdict,
+        plan: &session.plan,
+        due: &session.due,
         practice: false,
         keeper: None,
     }
@@ -294,15 +300,17 @@ fn of(walk: &Walk) -> SheetCase<'_> {
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {
     let cover =
-        cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), walk.model.zone, walk.model.now, &|text| english(text));
-    (cover.need, cover.due.map(|due| (walk.model.now - due).num_minutes()))
+        cover(&PROTOCOL, &walk.session.log, &Cupboard::default(), walk.session.zone, walk.session.now, &|text| {
+            english(text)
+        });
+    (cover.need, cover.due.map(|due| (walk.session.now - due).num_minutes()))
 }
 
 #[test]
 fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
     // Only a name.
     let mut walk = Walk::new();
-    walk.model.record(Entry::Named("Pepper".into()));
+    walk.session.record(Entry::Named("Pepper".into()));
     hours(&mut walk, 5);
     assert_eq!(state_of(&walk), ("not examined".to_owned(), Some(300)));
     let case = words(&walk.press("f").frame(60, 24));
@@ -310,7 +318,7 @@ fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
     // As far as what happened to her.
     let mut walk = Walk::new();
     walk.press("aaa");
-    walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
+    walk.session.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
     let (need, since) = state_of(&walk);
     assert!(need.starts_with("not examined to the end") && since == Some(0), "{need} {since:?}");
     assert!(words(&walk.press("f").frame(60, 24)).contains("Examine her now"), "{}", walk.frame(60, 24));
@@ -332,7 +340,7 @@ fn a_bird_that_was_not_examined_is_due_at_once_and_its_words_say_so() {
 fn a_bird_that_needs_a_vet_now_waits_for_no_questions() {
     let mut walk = Walk::new();
     walk.press("aaa");
-    walk.model.record(Entry::Said(vec![say("kind", "hen"), say("fighting_breath", "yes")]));
+    walk.session.record(Entry::Said(vec![say("kind", "hen"), say("fighting_breath", "yes")]));
     let due = due_of(&walk);
     assert!(due.examine.is_none() && due.waits_since().is_some(), "{due:?}");
     assert!(state_of(&walk).0.contains("vet at once"), "{:?}", state_of(&walk));
@@ -354,12 +362,12 @@ fn only_answers_make_a_look() {
     // Begun, every question left open, and so ended.
     walk.press("<esc><esc>f1");
     for _ in 0..40 {
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             break;
         }
         walk.press("n");
     }
-    assert!(!walk.model.days.looking(), "the look is over");
+    assert!(!walk.session.days.looking(), "the look is over");
     assert_eq!((due(&walk), state_of(&walk).0), (looks(&before), state));
     assert!(due_of(&walk).looks.iter().all(|promised| promised.fate != coopside::days::due::Fate::Held));
 }
@@ -368,11 +376,11 @@ fn only_answers_make_a_look() {
 fn an_answer_after_a_vets_word_that_is_worse_says_so() {
     let mut walk = Walk::new();
     walk.press("aaa");
-    walk.model.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
+    walk.session.record(Entry::Said(vec![say("kind", "hen"), say("reach", "day"), say("happened", "mammal")]));
     hours(&mut walk, 1);
     walk.press("f3Keep her warm<enter><esc>");
     hours(&mut walk, 1);
-    walk.model.record(Entry::Said(vec![say("fighting_breath", "yes")]));
+    walk.session.record(Entry::Said(vec![say("fighting_breath", "yes")]));
     assert!(state_of(&walk).0.contains("WORSE since a vet was asked"), "{:?}", state_of(&walk));
 }
 
@@ -405,8 +413,8 @@ fn the_start_counts_every_bird_that_waits_and_every_look_to_come_rings() {
 #[test]
 fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     let mut walk = named(gasping(), "Saffron");
-    walk.model.record(Entry::Timed { action: "press".into(), seconds: 300 });
-    let saffron = (walk.model.case.clone().unwrap_or_default(), walk.model.log.clone());
+    walk.session.record(Entry::Timed { action: "press".into(), seconds: 300 });
+    let saffron = (walk.session.case.clone().unwrap_or_default(), walk.session.log.clone());
     let other = Case { id: CaseId::new(), log: vec![Stamped { at: now(), entry: Entry::Named("Tansy".into()) }] };
     walk.take(Input::Opened(other));
     assert!(words(&walk.frame(100, 30)).contains("Saffron: "), "{}", walk.frame(100, 30));
@@ -419,15 +427,17 @@ fn a_clock_belongs_to_its_bird_and_rings_wherever_one_is() {
     assert!(told.contains("Time is up for Saffron"), "{told}");
     // Back with her, it is her own clock again, once.
     walk.take(Input::Opened(Case { id: saffron.0, log: saffron.1 }));
-    assert!(walk.model.flock.clocks.is_empty() && walk.model.timer().is_some());
+    assert!(walk.session.flock.clocks.is_empty() && walk.session.timer().is_some());
     // A new bird leaves it running as well; there it is ended by hand.
     walk.press("f1");
-    assert!(walk.model.overlays.is_empty() || walk.model.context() != Context::Birds || walk.model.face == Face::Exam);
+    assert!(
+        walk.session.overlays.is_empty() || walk.session.context() != Context::Birds || walk.session.face == Face::Exam
+    );
     walk.take(Input::Tick);
-    assert_eq!(walk.model.flock.clocks.len(), 1);
-    walk.model.overlays.retain(|overlay| *overlay != Overlay::Case);
+    assert_eq!(walk.session.flock.clocks.len(), 1);
+    walk.session.overlays.retain(|overlay| *overlay != Overlay::Case);
     walk.press("t");
-    assert!(walk.model.flock.clocks.is_empty() && words(&walk.frame(60, 24)).contains("is ended"));
+    assert!(walk.session.flock.clocks.is_empty() && words(&walk.frame(60, 24)).contains("is ended"));
 }
 
 /// A phone held upright shows every line of her case and every sign of death, each with its key, and the word to be typed.
@@ -436,11 +446,11 @@ fn every_line_of_her_case_and_of_the_signs_of_death_shows_on_a_phone() {
     let mut walk = named(gasping(), "Saffron");
     for keys in ["f", "<esc>f52"] {
         walk.press(keys);
-        let rows = rows::rows(&walk.model);
+        let rows = rows::rows(&walk.session);
         let frame = walk.frame(40, 20);
         for (key, row) in (1..).zip(&rows) {
             let head: String =
-                walk.model.say(row.label.clone()).split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+                walk.session.say(row.label.clone()).split_whitespace().take(3).collect::<Vec<_>>().join(" ");
             let has_key = |line: &str| line.trim_start_matches([' ', '*', '>']).starts_with(&format!("{key}"));
             assert!(frame.lines().any(|line| has_key(line) && line.contains(&head)), "{key} {head}: {frame}");
         }

@@ -11,8 +11,8 @@ use coopside::finding::log::{Entry, Outcome, Stamped};
 use coopside::finding::{About, Answer, Statement};
 use coopside::ledger::{Case, CaseId};
 use coopside::phrase::Text;
-use coopside::screen::model::{Face, Overlay, Page};
-use coopside::screen::{Effect, Input};
+use coopside::session::{Face, Overlay, Page};
+use coopside::update::{Effect, Input};
 use coopside::words::english;
 
 fn words(frame: &str) -> String {
@@ -62,15 +62,15 @@ fn a_clock_kept_for_another_bird_shows_rings_by_name_and_ends_in_her_own_log() {
     walk.wait(1);
     assert_eq!(walk.asked_for.len(), 1);
     walk.asked_for.clear();
-    let log = walk.model.log.len();
+    let log = walk.session.log.len();
     let told = words(&walk.press("t").frame(60, 24));
     let ends_at = now() + TimeDelta::seconds(60);
     assert_eq!(walk.asked_for, [Effect::EndClock(saffron.clone(), ends_at)]);
     assert!(told.contains("The press clock of Saffron is ended") && !told.contains("Time is up"), "{told}");
-    assert_eq!(walk.model.log.len(), log, "nothing is written into the bird that lies open");
+    assert_eq!(walk.session.log.len(), log, "nothing is written into the bird that lies open");
     // What was read before that was on disk brings it back no more.
     walk.take(waits(vec![running("saffron", &saffron, 60)]));
-    assert!(walk.model.flock.clocks.is_empty());
+    assert!(walk.session.flock.clocks.is_empty());
 }
 
 #[test]
@@ -89,7 +89,7 @@ fn the_key_that_ends_it_works_wherever_one_is() {
     for (place, overlays, face) in places {
         let (case, mut walk) = (CaseId::new(), Walk::new());
         walk.press("aaa").take(waits(vec![running("saffron", &case, 5)]));
-        (walk.model.overlays, walk.model.face) = (overlays, face);
+        (walk.session.overlays, walk.session.face) = (overlays, face);
         walk.wait(6);
         assert!(words(&walk.frame(100, 30)).contains("Time is up for Saffron"), "{place}: {}", walk.frame(100, 30));
         walk.asked_for.clear();
@@ -99,45 +99,45 @@ fn the_key_that_ends_it_works_wherever_one_is() {
     }
     // Where her own case is over, too.
     let (case, mut walk) = (CaseId::new(), Walk::new());
-    walk.press("aaa").model.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
+    walk.press("aaa").session.record(Entry::Closed { outcome: Outcome::Died, proved: String::new() });
     walk.take(waits(vec![running("saffron", &case, 5)]));
     walk.wait(6).press("t");
-    assert!(walk.model.flock.clocks.is_empty());
+    assert!(walk.session.flock.clocks.is_empty());
 }
 
 /// The key ends what the screen says is up: never another clock.
 #[test]
 fn the_key_ends_the_clock_that_is_said_to_be_up() {
     let (case, mut walk) = (CaseId::new(), Walk::new());
-    walk.press("aaa").model.record(press(300));
+    walk.press("aaa").session.record(press(300));
     walk.take(waits(vec![running("saffron", &case, 5)]));
     walk.wait(6);
     assert!(words(&walk.frame(60, 24)).contains("Time is up for Saffron"));
     walk.press("t");
-    assert!(walk.model.timer().is_some() && walk.model.flock.clocks.is_empty(), "her own clock runs on");
+    assert!(walk.session.timer().is_some() && walk.session.flock.clocks.is_empty(), "her own clock runs on");
     walk.press("t");
-    assert!(walk.model.timer().is_none(), "alone, it is the one that ends");
+    assert!(walk.session.timer().is_none(), "alone, it is the one that ends");
     // Both up: her own is told first, and ends first.
-    walk.model.record(press(1));
+    walk.session.record(press(1));
     walk.take(waits(vec![running("tansy", &case, 8)]));
     walk.wait(5);
     assert!(words(&walk.frame(60, 24)).contains("Time is up: the press clock"));
     walk.press("t");
-    assert!(walk.model.timer().is_none() && walk.model.flock.clocks.len() == 1);
+    assert!(walk.session.timer().is_none() && walk.session.flock.clocks.len() == 1);
 }
 
 #[test]
 fn what_ran_out_while_nobody_was_here_is_told_once_by_name() {
     let (saffron, tansy, mut walk) = (CaseId::new(), CaseId::new(), Walk::new());
     walk.take(waits(vec![running("saffron", &saffron, -600), running("tansy", &tansy, 30)]));
-    let at = walk.model.zone.clock(now() - TimeDelta::seconds(600));
+    let at = walk.session.zone.clock(now() - TimeDelta::seconds(600));
     let told = format!("The press clock of Saffron ran out at {at}.");
     assert!(words(&walk.frame(60, 40)).contains(&told), "{}", walk.frame(60, 40));
     assert!(walk.asked_for.is_empty(), "it rings no more");
     walk.press("aaa").take(waits(vec![running("saffron", &saffron, -600), running("tansy", &tansy, 30)]));
     let later = words(&walk.frame(60, 40));
     assert!(!later.contains("ran out at") && !later.contains("Time is up for Saffron"), "{later}");
-    assert_eq!(walk.model.flock.clocks.len(), 1);
+    assert_eq!(walk.session.flock.clocks.len(), 1);
     // One that ran out since the start, before it was told of, rings at once.
     let mut walk = Walk::new();
     walk.wait(20).take(waits(vec![running("saffron", &saffron, 10)]));
@@ -152,15 +152,15 @@ fn the_clock_of_the_bird_that_lies_open_is_never_anothers() {
     for opens in [Input::Opened(Case { id: case.clone(), log: log.clone() }), Input::Left(Case { id: case, log })] {
         let mut walk = Walk::new();
         walk.take(waits(vec![own.clone()]));
-        assert_eq!(walk.model.flock.clocks.len(), 1);
+        assert_eq!(walk.session.flock.clocks.len(), 1);
         let resumes = matches!(opens, Input::Left(_));
         walk.take(opens);
         if resumes {
             walk.press("g");
         }
-        assert!(walk.model.flock.clocks.is_empty() && walk.model.timer().is_some());
+        assert!(walk.session.flock.clocks.is_empty() && walk.session.timer().is_some());
         walk.take(waits(vec![own.clone()]));
-        assert!(walk.model.flock.clocks.is_empty());
+        assert!(walk.session.flock.clocks.is_empty());
     }
 }
 

@@ -13,8 +13,8 @@ use coopside::finding::log::{Entry, Stamped, ticked};
 use coopside::ledger::{Case, CaseId, Setting};
 use coopside::phrase::Text;
 use coopside::practice;
-use coopside::screen::Input;
-use coopside::screen::keys::Context;
+use coopside::session::context::Context;
+use coopside::update::Input;
 
 /// A walk that has come to a scripted bird, whatever was pressed for it.
 fn at(name: &str, text: &str) -> Walk {
@@ -41,12 +41,12 @@ fn every_card_fits_a_phone_without_scrolling() {
     let mut over = Vec::new();
     for (name, text) in practice::shipped() {
         let mut walk = at(name, text);
-        if walk.model.context() != Context::Course {
+        if walk.session.context() != Context::Course {
             continue;
         }
-        let all = walk.model.cards.len();
+        let all = walk.session.cards.len();
         for card in 0..all {
-            walk.model.turned_card = Some(card);
+            walk.session.turned_card = Some(card);
             for (columns, rows) in [(40, 20), (60, 24), (100, 30)] {
                 cards += 1;
                 let frame = walk.frame(columns, rows);
@@ -64,17 +64,17 @@ fn every_card_fits_a_phone_without_scrolling() {
 fn enter_ticks_line_after_line_and_the_next_card_comes() {
     let (name, text) = ("bleeding_hard", shipped("bleeding_hard"));
     let mut walk = at(name, text);
-    let cards = walk.model.cards.clone();
-    assert_eq!(walk.model.context(), Context::Course);
+    let cards = walk.session.cards.clone();
+    assert_eq!(walk.session.context(), Context::Course);
     let first = cards[0].acts.len();
     assert!(first >= 2, "{first}");
     for _ in 0..first {
-        assert_eq!(walk.model.card_at(&cards), 0);
+        assert_eq!(walk.session.card_at(&cards), 0);
         walk.press("<enter>");
     }
     assert_eq!(ticks(&walk).len(), first);
     assert!(ticks(&walk).iter().all(|(_, done)| *done));
-    assert_ne!(walk.model.card_at(&walk.model.cards), 0, "all of the first card is done");
+    assert_ne!(walk.session.card_at(&walk.session.cards), 0, "all of the first card is done");
     // No tick says anything of the bird.
     assert!(walk.frame(40, 20).contains("Done. Next:"), "{}", walk.frame(40, 20));
 }
@@ -82,20 +82,20 @@ fn enter_ticks_line_after_line_and_the_next_card_comes() {
 #[test]
 fn a_digit_ticks_and_the_same_digit_takes_it_back() {
     let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
-    let (need, cards) = (walk.model.verdict.need, walk.model.cards.clone());
+    let (need, cards) = (walk.session.verdict.need, walk.session.cards.clone());
     walk.press("2");
     walk.press("2");
     let told = ticks(&walk);
     assert_eq!(told.len(), 2);
     assert_eq!((told[0].1, told[1].1), (true, false));
     assert_eq!(told[0].0, told[1].0);
-    assert!(ticked(&walk.model.log).is_empty());
-    assert_eq!(walk.model.verdict.need, need);
+    assert!(ticked(&walk.session.log).is_empty());
+    assert_eq!(walk.session.verdict.need, need);
     // A line that is not there ticks nothing, and says so.
     walk.press("9");
     assert_eq!(ticks(&walk).len(), 2);
     assert!(walk.frame(60, 24).contains("No such line"), "{}", walk.frame(60, 24));
-    assert_eq!(walk.model.cards, cards);
+    assert_eq!(walk.session.cards, cards);
 }
 
 #[test]
@@ -104,15 +104,15 @@ fn a_line_tells_how_it_is_done_and_its_clock_can_be_started_again() {
     let how = walk.press("w").frame(60, 60);
     assert!(how.contains("WHY:") && how.contains("Finding:"), "{how}");
     walk.press("b");
-    assert_eq!(walk.model.context(), Context::Course);
-    assert!(walk.model.timed_here().is_some());
+    assert_eq!(walk.session.context(), Context::Course);
+    assert!(walk.session.timed_here().is_some());
     walk.press("t");
-    let first = walk.model.timer();
+    let first = walk.session.timer();
     assert!(first.is_some());
     // Five minutes are up and it bleeds again: the same key ends that clock, and starts another.
     walk.wait(301);
     walk.press("tt");
-    assert!(walk.model.timer().is_some_and(|timer| Some(timer) != first));
+    assert!(walk.session.timer().is_some_and(|timer| Some(timer) != first));
     assert!(ticks(&walk).is_empty(), "a clock ticks nothing off");
 }
 
@@ -120,27 +120,27 @@ fn a_line_tells_how_it_is_done_and_its_clock_can_be_started_again() {
 fn what_is_ticked_is_kept_whatever_is_taken_back() {
     let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
     walk.press("1");
-    let done = ticked(&walk.model.log);
-    walk.model.record(Entry::TookBack);
-    assert_eq!(ticked(&walk.model.log), done);
+    let done = ticked(&walk.session.log);
+    walk.session.record(Entry::TookBack);
+    assert_eq!(ticked(&walk.session.log), done);
     // A new look asks for what is to be done then.
-    walk.model.record(Entry::LookBegan(Vec::new()));
-    assert!(ticked(&walk.model.log).is_empty());
+    walk.session.record(Entry::LookBegan(Vec::new()));
+    assert!(ticked(&walk.session.log).is_empty());
 }
 
 #[test]
 fn cards_are_turned_in_a_ring_and_the_whole_plan_is_one_key_away() {
     let mut walk = at("open_break", shipped("open_break"));
-    let cards = walk.model.cards.clone();
+    let cards = walk.session.cards.clone();
     for at in 0..cards.len() {
-        assert_eq!(walk.model.card_at(&cards), at);
+        assert_eq!(walk.session.card_at(&cards), at);
         walk.press("<space>");
     }
-    assert_eq!(walk.model.card_at(&cards), 0);
+    assert_eq!(walk.session.card_at(&cards), 0);
     let humane = cards.iter().any(|card| matches!(card.of, CardOf::Humane(_)));
-    assert_eq!(humane, walk.model.plan.humane.is_some());
+    assert_eq!(humane, walk.session.plan.humane.is_some());
     walk.press("d");
-    assert_eq!(walk.model.context(), Context::Plan);
+    assert_eq!(walk.session.context(), Context::Plan);
     assert!(ticks(&walk).is_empty());
 }
 
@@ -149,7 +149,7 @@ fn each_line_of_a_course_has_a_name_of_its_own() {
     for (name, text) in practice::shipped() {
         let walk = at(name, text);
         let mut names: Vec<String> = Vec::new();
-        for card in walk.model.cards.iter().filter(|card| matches!(card.of, CardOf::Stage(_))) {
+        for card in walk.session.cards.iter().filter(|card| matches!(card.of, CardOf::Stage(_))) {
             for act in &card.acts {
                 names.push(act.does.name(&PROTOCOL).to_string());
             }
@@ -172,17 +172,17 @@ fn whom_to_call_stands_below_the_call_and_every_card_still_fits() {
     for (name, text) in practice::shipped().into_iter().step_by(4) {
         let mut walk = at(name, text);
         walk.take(Input::Set(Setting::Contacts, "vet The mill, 555 0100\nauthority 555 0122\n".into()));
-        for card in 0..walk.model.cards.len() {
-            walk.model.turned_card = Some(card);
+        for card in 0..walk.session.cards.len() {
+            walk.session.turned_card = Some(card);
             let frame = walk.frame(40, 20);
             assert!(!frame.contains("more below"), "{name}\n{frame}");
-            let calls = walk.model.cards[card].acts.iter().any(|act| matches!(act.does, Does::Phone(_)));
+            let calls = walk.session.cards[card].acts.iter().any(|act| matches!(act.does, Does::Phone(_)));
             told += usize::from(calls);
             assert!(!calls || frame.replace('\u{a0}', " ").contains("The mill, 555 0100"), "{name}\n{frame}");
         }
         walk.take(Input::Set(Setting::Practice, String::new()));
         assert!(
-            walk.model.cards.iter().flat_map(|card| &card.acts).all(|act| act.call.is_none()),
+            walk.session.cards.iter().flat_map(|card| &card.acts).all(|act| act.call.is_none()),
             "practice phones nobody"
         );
     }
@@ -193,8 +193,8 @@ fn whom_to_call_stands_below_the_call_and_every_card_still_fits() {
 fn cards_follow_whatever_they_are_laid_out_from() {
     let mut walk = at("bleeding_hard", shipped("bleeding_hard"));
     let fresh = |walk: &Walk| {
-        let model = &walk.model;
-        cards(model.protocol, &model.verdict, &model.plan, &model.contacts, model.reader())
+        let session = &walk.session;
+        cards(session.protocol, &session.verdict, &session.plan, &session.contacts, session.reader())
     };
     let mut steps: Vec<Happens> = vec![
         Box::new(|walk| {
@@ -205,51 +205,52 @@ fn cards_follow_whatever_they_are_laid_out_from() {
         Box::new(|walk| {
             walk.wait(3_600);
         }),
-        Box::new(|walk| drop(walk.model.record(Entry::LookedOver))),
-        Box::new(|walk| drop(walk.model.record(Entry::TookBack))),
+        Box::new(|walk| drop(walk.session.record(Entry::LookedOver))),
+        Box::new(|walk| drop(walk.session.record(Entry::TookBack))),
     ];
     for (number, step) in steps.iter_mut().enumerate() {
         step(&mut walk);
-        assert_eq!(walk.model.cards, fresh(&walk), "after step {number}");
+        assert_eq!(walk.session.cards, fresh(&walk), "after step {number}");
     }
 }
 
 #[test]
 fn the_test_of_a_ban_and_the_next_day_ring_once_and_say_whose_they_are() {
     let mut walk = at("fighting_breath", shipped("fighting_breath"));
-    walk.model.record(Entry::Named("Saffron".into()));
+    walk.session.record(Entry::Named("Saffron".into()));
     let tests = |walk: &Walk| {
-        let acts = walk.model.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
+        let acts =
+            walk.session.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
         acts.filter_map(|act| act.at).collect::<Vec<_>>()
     };
     let first = tests(&walk)[0];
-    let to = |walk: &Walk, at: DateTime<Utc>| (at - walk.model.now).num_seconds();
+    let to = |walk: &Walk, at: DateTime<Utc>| (at - walk.session.now).num_seconds();
     let before = to(&walk, first) - 1;
     walk.wait(before);
     walk.asked_for.clear();
     walk.wait(2);
-    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    let told = walk.session.notice.clone().map(|told| walk.session.say(told)).unwrap_or_default();
     assert!(told.starts_with("Saffron, ") && told.contains('?'), "{told}");
     assert!(walk.titles().iter().any(|title| title.starts_with("DUE: Saffron, ")), "{:?}", walk.titles());
     // Once: the next ticks of that minute say nothing.
     walk.asked_for.clear();
-    walk.model.notice = None;
+    walk.session.notice = None;
     walk.wait(1).wait(1);
-    assert!(walk.model.notice.is_none() && walk.titles().is_empty(), "{:?}", walk.titles());
+    assert!(walk.session.notice.is_none() && walk.titles().is_empty(), "{:?}", walk.titles());
 }
 
 #[test]
 fn a_test_that_was_ticked_off_does_not_ring() {
     let mut walk = at("fighting_breath", shipped("fighting_breath"));
-    let acts = walk.model.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
+    let acts = walk.session.cards.iter().flat_map(|card| &card.acts).filter(|act| matches!(act.does, Does::Test(_)));
     let tests: Vec<_> = acts.map(|act| (act.does.name(&PROTOCOL), act.at)).collect();
     for (what, _) in &tests {
-        walk.model.record(Entry::Ticked { what: what.clone(), done: true });
+        walk.session.record(Entry::Ticked { what: what.clone(), done: true });
     }
     let due = tests.iter().filter_map(|(_, at)| *at).max().unwrap_or_else(|| panic!("no test"));
-    let seconds = (due - walk.model.now).num_seconds() + 1;
+    let seconds = (due - walk.session.now).num_seconds() + 1;
     walk.wait(seconds);
-    assert!(walk.model.notice.is_none(), "{:?}", walk.model.notice);
+    assert!(walk.session.notice.is_none(), "{:?}", walk.session.notice);
 }
 
 #[test]
@@ -259,17 +260,17 @@ fn the_next_day_opens_by_the_clock() {
         .into_iter()
         .find_map(|(name, text)| {
             walk = at(name, text);
-            Some((name, walk.model.cards.iter().find_map(|card| card.opens_at)?))
+            Some((name, walk.session.cards.iter().find_map(|card| card.opens_at)?))
         })
         .unwrap_or_else(|| panic!("no card opens by the clock"));
-    let card = walk.model.cards.iter().position(|card| card.opens_at.is_some());
-    walk.model.turned_card = card;
+    let card = walk.session.cards.iter().position(|card| card.opens_at.is_some());
+    walk.session.turned_card = card;
     assert!(walk.frame(60, 24).contains("Opens "), "{name}\n{}", walk.frame(60, 24));
-    let seconds = (opens - walk.model.now).num_seconds() + 1;
+    let seconds = (opens - walk.session.now).num_seconds() + 1;
     walk.wait(seconds);
-    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    let told = walk.session.notice.clone().map(|told| walk.session.say(told)).unwrap_or_default();
     assert!(told.contains("THE DAYS") && told.contains("begins"), "{name}: {told}");
-    walk.model.turned_card = walk.model.cards.iter().position(|card| card.opens_at.is_some());
+    walk.session.turned_card = walk.session.cards.iter().position(|card| card.opens_at.is_some());
     assert!(!walk.frame(60, 24).contains("Opens "), "{name}\n{}", walk.frame(60, 24));
 }
 
@@ -289,7 +290,7 @@ fn the_test_of_another_bird_rings_by_name() {
     };
     walk.take(Input::Waiting(Waits { birds: vec![bird], ..Waits::default() }));
     walk.wait(601);
-    let told = walk.model.notice.clone().map(|told| walk.model.say(told)).unwrap_or_default();
+    let told = walk.session.notice.clone().map(|told| walk.session.say(told)).unwrap_or_default();
     assert!(told.starts_with("Dill, ") && told.ends_with("Dry three hours? Rinse."), "{told}");
 }
 
@@ -297,14 +298,14 @@ fn the_test_of_another_bird_rings_by_name() {
 #[test]
 fn a_bird_that_waits_brings_her_tests_until_they_are_ticked_off() {
     let walk = at("fighting_breath", shipped("fighting_breath"));
-    let mut case = Case { id: CaseId::new(), log: walk.model.log.clone() };
+    let mut case = Case { id: CaseId::new(), log: walk.session.log.clone() };
     let tests = |case: &Case| {
         let waits = waiting(&PROTOCOL, case, &Cupboard::default(), coopside::zone::Zone::UTC, now());
         waits.map(|waits| waits.tests).unwrap_or_default()
     };
     let all = tests(&case);
     assert!(!all.is_empty());
-    let card = walk.model.cards.iter().flat_map(|card| &card.acts).find(|act| matches!(act.does, Does::Test(_)));
+    let card = walk.session.cards.iter().flat_map(|card| &card.acts).find(|act| matches!(act.does, Does::Test(_)));
     let what = card.unwrap_or_else(|| panic!("no test")).does.name(&PROTOCOL);
     case.log.push(Stamped { at: now(), entry: Entry::Ticked { what, done: true } });
     assert_eq!(tests(&case).len() + 1, all.len());
@@ -315,16 +316,16 @@ fn who_ticks_line_after_line_comes_by_every_card() {
     let mut bare = 0;
     for (name, text) in practice::shipped().into_iter().step_by(3) {
         let mut walk = at(name, text);
-        if walk.model.context() != Context::Course {
+        if walk.session.context() != Context::Course {
             continue;
         }
-        let all = walk.model.cards.len();
-        let mut seen = vec![walk.model.card_at(&walk.model.cards)];
+        let all = walk.session.cards.len();
+        let mut seen = vec![walk.session.card_at(&walk.session.cards)];
         for _ in 0..60 {
             walk.press("<enter>");
-            seen.push(walk.model.card_at(&walk.model.cards));
+            seen.push(walk.session.card_at(&walk.session.cards));
         }
-        bare += walk.model.cards.iter().filter(|card| card.acts.is_empty()).count();
+        bare += walk.session.cards.iter().filter(|card| card.acts.is_empty()).count();
         let missed: Vec<usize> = (0..all).filter(|card| !seen.contains(card)).collect();
         assert!(missed.is_empty(), "{name}: {missed:?} of {all}");
     }

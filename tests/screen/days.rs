@@ -17,9 +17,9 @@ use coopside::phrase::Text;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::judge_bands;
-use coopside::screen::keys::Context;
-use coopside::screen::{Effect, Input};
+use coopside::session::context::Context;
 use coopside::sheet::{Sheet, Truth};
+use coopside::update::{Effect, Input};
 use coopside::words;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -37,8 +37,8 @@ fn bitten() -> Walk {
     let mut walk = Walk::new();
     walk.press("aaa");
     let bird = [("kind", "hen"), ("reach", "day"), ("happened", "mammal"), ("when", "h1"), ("others", "none")];
-    walk.model.record(Entry::Said(bird.map(|(question, answer)| say(About::Bird, question, answer)).to_vec()));
-    walk.model.record(Entry::FoundWound);
+    walk.session.record(Entry::Said(bird.map(|(question, answer)| say(About::Bird, question, answer)).to_vec()));
+    walk.session.record(Entry::FoundWound);
     let wound = [
         ("place", "back"),
         ("what", "hole"),
@@ -50,14 +50,14 @@ fn bitten() -> Walk {
         ("cause", "mammal"),
         ("dirt", "clean"),
     ];
-    walk.model.record(Entry::Said(wound.map(|(question, answer)| say(About::Wound(0), question, answer)).to_vec()));
+    walk.session.record(Entry::Said(wound.map(|(question, answer)| say(About::Wound(0), question, answer)).to_vec()));
     to_the_end(&mut walk);
     walk
 }
 
 fn to_the_end(walk: &mut Walk) {
     for _ in 0..200 {
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             return;
         }
         walk.fine();
@@ -66,7 +66,7 @@ fn to_the_end(walk: &mut Walk) {
 }
 
 fn hours(walk: &mut Walk, hours: i64) {
-    walk.model.now += TimeDelta::hours(hours);
+    walk.session.now += TimeDelta::hours(hours);
     walk.take(Input::Tick);
 }
 
@@ -76,21 +76,21 @@ fn words(frame: &str) -> String {
 }
 
 fn due_of(walk: &Walk) -> Due {
-    due(&PROTOCOL, &walk.model.log, &walk.model.days, &Cupboard::default(), walk.model.zone, walk.model.now)
+    due(&PROTOCOL, &walk.session.log, &walk.session.days, &Cupboard::default(), walk.session.zone, walk.session.now)
 }
 
 #[test]
 fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     let mut walk = bitten();
-    let answered = walk.model.exam.findings.said().len();
+    let answered = walk.session.exam.findings.said().len();
     hours(&mut walk, 12);
-    assert_eq!(walk.press("f").model.context(), Context::Birds);
+    assert_eq!(walk.press("f").session.context(), Context::Birds);
     assert!(walk.frame(60, 24).contains("Last looked at"), "{}", walk.frame(60, 24));
     walk.press("1");
     assert_eq!(walk.asked(), "list danger");
     let mut asked = Vec::new();
     for _ in 0..60 {
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             break;
         }
         asked.push(walk.asked());
@@ -99,9 +99,9 @@ fn a_look_is_short_begins_with_the_danger_signs_and_ends_by_itself() {
     assert!(asked.len() <= 12, "a look is short: {asked:?}");
     assert!(!asked.iter().any(|asked| asked == "place" || asked == "happened"), "{asked:?}");
     assert!(asked.contains(&"dirt".to_owned()) && asked.contains(&"breathing".to_owned()), "{asked:?}");
-    assert_eq!(walk.model.log.iter().filter(|stamped| stamped.entry == Entry::LookDone).count(), 1);
-    assert!(!walk.model.days.looking() && walk.model.days.sittings.len() == 2);
-    assert!(walk.model.exam.findings.said().len() > answered);
+    assert_eq!(walk.session.log.iter().filter(|stamped| stamped.entry == Entry::LookDone).count(), 1);
+    assert!(!walk.session.days.looking() && walk.session.days.sittings.len() == 2);
+    assert!(walk.session.exam.findings.said().len() > answered);
     assert!(walk.frame(60, 50).contains("SINCE"), "{}", walk.frame(60, 50));
 }
 
@@ -111,7 +111,7 @@ fn last_times_answer_stands_beside_and_what_was_seen_before_is_said_again_in_one
     // Staggering: it stands on a list.
     walk.to("list nerves").say("unsteady", "yes").press("a");
     to_the_end(&mut walk);
-    let worst = walk.model.verdict.need.low;
+    let worst = walk.session.verdict.need.low;
     assert!(worst >= Need::WithinHours);
     hours(&mut walk, 2);
     walk.press("f1a");
@@ -119,21 +119,21 @@ fn last_times_answer_stands_beside_and_what_was_seen_before_is_said_again_in_one
     let frame = words(&walk.frame(40, 20));
     assert!(frame.contains("(last time") && frame.contains("all as last time"), "{frame}");
     walk.press("8");
-    let standing = walk.model.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone());
+    let standing = walk.session.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone());
     assert_eq!(standing, Some(Answer::Choice("yes".into())));
-    assert_eq!(walk.model.verdict.need.low, worst, "as last time is no better than last time");
+    assert_eq!(walk.session.verdict.need.low, worst, "as last time is no better than last time");
 }
 
 #[test]
 fn what_was_true_at_an_earlier_look_is_not_taken_back_at_a_later_one() {
     let mut walk = bitten();
-    let before = walk.model.exam.findings.clone();
+    let before = walk.session.exam.findings.clone();
     hours(&mut walk, 12);
     walk.press("f1");
     for _ in 0..5 {
         walk.press("b");
     }
-    assert_eq!(walk.model.exam.findings, before);
+    assert_eq!(walk.session.exam.findings, before);
     assert!(walk.frame(60, 24).contains("beginning of this look"));
     walk.press("ab");
     assert_eq!(walk.asked(), "list danger");
@@ -144,8 +144,8 @@ fn a_sign_that_ends_home_care_raises_the_verdict_at_once() {
     let mut walk = Walk::new();
     walk.press("aaa");
     let bird = [("kind", "hen"), ("reach", "day"), ("happened", "flock"), ("when", "h1"), ("others", "none")];
-    walk.model.record(Entry::Said(bird.map(|(question, answer)| say(About::Bird, question, answer)).to_vec()));
-    walk.model.record(Entry::FoundWound);
+    walk.session.record(Entry::Said(bird.map(|(question, answer)| say(About::Bird, question, answer)).to_vec()));
+    walk.session.record(Entry::FoundWound);
     let wound = [
         ("cause", "pecked"),
         ("wound_age", "h1"),
@@ -156,12 +156,12 @@ fn a_sign_that_ends_home_care_raises_the_verdict_at_once() {
         ("depth", "skin"),
         ("dirt", "clean"),
     ];
-    walk.model.record(Entry::Said(wound.map(|(question, answer)| say(About::Wound(0), question, answer)).to_vec()));
+    walk.session.record(Entry::Said(wound.map(|(question, answer)| say(About::Wound(0), question, answer)).to_vec()));
     to_the_end(&mut walk);
-    assert_eq!(walk.model.verdict.need.low, Need::Home);
+    assert_eq!(walk.session.verdict.need.low, Need::Home);
     hours(&mut walk, 12);
     walk.press("f1").to("dirt").press("3");
-    assert_eq!(walk.model.verdict.need.low, Need::WithinHours);
+    assert_eq!(walk.session.verdict.need.low, Need::WithinHours);
     to_the_end(&mut walk);
     let frame = walk.frame(60, 50);
     assert!(frame.contains("WORSE") && frame.contains("before: clean"), "{frame}");
@@ -172,7 +172,7 @@ fn a_look_that_was_left_in_the_middle_is_not_held() {
     let mut walk = bitten();
     hours(&mut walk, 12);
     walk.press("f1a");
-    assert!(walk.model.days.looking());
+    assert!(walk.session.days.looking());
     hours(&mut walk, 12);
     let due = due_of(&walk);
     assert!(due.missed_since_last().count() >= 1, "{due:?}");
@@ -192,7 +192,7 @@ fn late_looks_stay_even_if_all_seems_well() {
     walk.press("f1");
     to_the_end(&mut walk);
     assert_eq!(
-        walk.model.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone()),
+        walk.session.exam.findings.answer(About::Bird, "unsteady").map(|said| said.statement.answer.clone()),
         Some(Answer::Choice("no".into()))
     );
     let last = looks(&walk).last().copied();
@@ -271,7 +271,7 @@ fn nothing_due_is_dropped_in_silence() {
         assert!(!fates.contains(&true));
         assert!(due.with(Fate::Missed).count() + due.with(Fate::DueNow).count() > 0);
     }
-    walk.model.record(Entry::Closed { outcome: Outcome::Recovered, proved: String::new() });
+    walk.session.record(Entry::Closed { outcome: Outcome::Recovered, proved: String::new() });
     assert_eq!(due_of(&walk), Due::default());
 }
 
@@ -280,7 +280,7 @@ fn a_look_rings_and_is_put_on_the_title() {
     let mut walk = bitten();
     walk.press("f<esc>");
     let next = due_of(&walk).next().map_or_else(|| panic!("a look is promised"), |look| look.at);
-    walk.model.now = next - TimeDelta::seconds(5);
+    walk.session.now = next - TimeDelta::seconds(5);
     walk.take(Input::Tick);
     walk.asked_for.clear();
     walk.wait(10);
@@ -322,42 +322,42 @@ fn birds_are_listed_found_opened_named_and_closed() {
     assert!(matches!(walk.asked_for.last(), Some(Effect::List(filter)) if filter.text == "bor"));
     walk.press("4");
     assert_eq!(walk.asked_for.last(), id.clone().map(Effect::Open).as_ref());
-    let log = bitten().model.log;
+    let log = bitten().session.log;
     walk.take(Input::Opened(Case { id: id.unwrap_or_default(), log }));
-    assert_eq!(walk.model.context(), Context::Birds);
+    assert_eq!(walk.session.context(), Context::Birds);
     walk.press("4<back>Saffron<enter>");
-    assert_eq!(walk.model.days.name, "Saffron");
+    assert_eq!(walk.session.days.name, "Saffron");
     walk.press("3Two weeks of drops, eggs free on the 9th<enter>");
-    assert_eq!(walk.model.days.heard.len(), 1);
+    assert_eq!(walk.session.days.heard.len(), 1);
     walk.press("51The bite was seen at once<enter>");
-    assert_eq!(walk.model.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
+    assert_eq!(walk.session.days.end.as_ref().map(|end| end.outcome), Some(Outcome::Recovered));
     assert!(walk.frame(60, 24).to_lowercase().contains("recovered"));
     // Closed, it can be opened again.
     walk.press("8");
-    assert_eq!(walk.model.days.end, None);
+    assert_eq!(walk.session.days.end, None);
     // What a vet will ask is written down; what adds up is kept beside what stood there.
     walk.press("7");
     walk.press("1laying hybrid<enter>8salt water<enter>8drops<enter>");
-    assert_eq!(walk.model.days.noted.len(), 3);
+    assert_eq!(walk.session.days.noted.len(), 3);
     walk.press("<esc>6");
     let sheet = walk.frame(60, 24);
     assert!(sheet.contains("HANDOVER: Saffron") && sheet.contains("ON THE PHONE"), "{sheet}");
     walk.press("s");
     // From her case, f leads to all birds; there, 1 begins a new one.
     walk.press("bf1");
-    assert!(walk.model.log.is_empty() && walk.asked_for.last() == Some(&Effect::NewBird));
+    assert!(walk.session.log.is_empty() && walk.asked_for.last() == Some(&Effect::NewBird));
 }
 
 #[test]
 fn a_clash_is_asked_about_and_nothing_is_lost() {
     let mut walk = bitten();
-    let said = walk.model.log.clone();
+    let said = walk.session.log.clone();
     let theirs = CaseId::new();
     walk.take(Input::Parted(theirs.clone()));
     let frame = walk.frame(40, 20);
     assert!(frame.contains("Another window") && frame.contains("Nothing is lost"), "{frame}");
     walk.press("1");
-    assert_eq!(walk.model.log, said);
+    assert_eq!(walk.session.log, said);
     walk.take(Input::Parted(theirs.clone()));
     walk.press("2");
     assert_eq!(walk.asked_for.last(), Some(&Effect::Open(theirs)));
@@ -367,9 +367,9 @@ fn a_clash_is_asked_about_and_nothing_is_lost() {
 fn a_clash_never_covers_an_instruction() {
     let mut walk = Walk::new();
     walk.press("1").take(Input::Parted(CaseId::new()));
-    assert_eq!(walk.model.context(), Context::Instruction);
+    assert_eq!(walk.session.context(), Context::Instruction);
     walk.press("<enter>");
-    assert_eq!(walk.model.context(), Context::Birds, "it is asked once the instruction is over");
+    assert_eq!(walk.session.context(), Context::Birds, "it is asked once the instruction is over");
 }
 
 #[test]
@@ -394,10 +394,10 @@ fn a_look_that_comes_late_is_the_one_that_was_due_and_the_next_still_stands() {
     // Those of the first hours lie too near together for one to come late.
     let far = all
         .iter()
-        .position(|at| *at > walk.model.now + TimeDelta::hours(12))
+        .position(|at| *at > walk.session.now + TimeDelta::hours(12))
         .unwrap_or_else(|| panic!("a look after half a day"));
     let (one, two, three) = (all[far - 1], all[far], all[far + 1]);
-    walk.model.now = two + (three - two) * 4 / 5;
+    walk.session.now = two + (three - two) * 4 / 5;
     assert_eq!(due_of(&walk).since().map(|look| look.at), all.first().copied());
     walk.press("f1");
     to_the_end(&mut walk);
@@ -527,16 +527,16 @@ fn a_count_that_the_machine_slept_through_is_thrown_away_and_a_done_one_stands()
     let mut walk = Walk::new();
     walk.to("breathing").press("1");
     walk.to("breath_count").press("2");
-    assert_eq!(walk.model.context(), Context::Tapping);
+    assert_eq!(walk.session.context(), Context::Tapping);
     for _ in 0..20 {
         walk.press("<space>").wait(2);
     }
-    let counts = |walk: &Walk| match &walk.model.draft {
-        Some(coopside::screen::draft::Draft::Taps(taps)) => (taps.counts.len(), taps.running.is_some()),
+    let counts = |walk: &Walk| match &walk.session.draft {
+        Some(coopside::session::draft::Draft::Taps(taps)) => (taps.counts.len(), taps.running.is_some()),
         _ => panic!("nothing is counted"),
     };
     assert_eq!(counts(&walk), (1, true));
-    walk.model.now += TimeDelta::hours(3);
+    walk.session.now += TimeDelta::hours(3);
     walk.take(Input::Jumped);
     walk.take(Input::Tick);
     assert_eq!(counts(&walk), (1, false));

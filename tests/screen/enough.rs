@@ -3,7 +3,7 @@
 use crate::common::walk::Walk;
 use coopside::finding::log::Entry;
 use coopside::finding::{About, Answer, Statement};
-use coopside::screen::model::Face;
+use coopside::session::Face;
 
 /// She fights for breath; a helper is there; how soon a vet is in reach, what happened and whether others are ill as given.
 fn gasping(reach: &str, others: &str) -> Walk {
@@ -13,7 +13,7 @@ fn gasping(reach: &str, others: &str) -> Walk {
 }
 
 fn told(walk: &Walk) -> usize {
-    walk.model.log.iter().filter(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *"go_now")).count()
+    walk.session.log.iter().filter(|stamped| matches!(&stamped.entry, Entry::Began(id) if *id == *"go_now")).count()
 }
 
 #[test]
@@ -32,14 +32,14 @@ fn it_is_time_to_go_once_what_cannot_wait_has_had_its_time() {
         assert!(!frame.contains("more below"), "{frame}");
     }
     // One key goes on asking, and it is not said again; what was not looked at stays open.
-    let mut on = Walk { model: walk.model.clone(), ..Walk::new() };
+    let mut on = Walk { session: walk.session.clone(), ..Walk::new() };
     assert_eq!(on.press("q").asked(), "list seems");
     on.wait(60).fine();
     assert_eq!(told(&on), 1);
-    assert!(on.model.verdict.open_wounds);
+    assert!(on.session.verdict.open_wounds);
     // The other goes: the cards of the way. Half an hour later it is said that she was not looked all over.
     walk.press("<enter>");
-    assert_eq!(walk.model.face, Face::Course);
+    assert_eq!(walk.session.face, Face::Course);
     walk.wait(1_790);
     assert!(!walk.frame(60, 24).contains("Still here?"));
     walk.wait(20);
@@ -56,7 +56,7 @@ fn the_last_tick_of_what_cannot_wait_leads_to_going() {
         walk.say(question, answer);
     }
     walk.say("happened", "accident").say("when", "h1").say("others", "none").wait(700);
-    assert_eq!((told(&walk), walk.model.face), (0, Face::Course), "{}", walk.frame(40, 20));
+    assert_eq!((told(&walk), walk.session.face), (0, Face::Course), "{}", walk.frame(40, 20));
     for _ in 0..8 {
         if told(&walk) == 0 {
             walk.press("<enter>");
@@ -71,10 +71,10 @@ fn the_last_tick_of_what_cannot_wait_leads_to_going() {
 fn a_gasping_hen_that_only_oozes_goes() {
     let mut walk = gasping("2", "a");
     walk.asks_on = false;
-    walk.model.record(Entry::FoundWound);
+    walk.session.record(Entry::FoundWound);
     for (question, answer) in [("place", "wing"), ("what", "scrape"), ("bleeds", "oozes")] {
         let (question, answer) = (question.into(), Answer::Choice(answer.into()));
-        walk.model.record(Entry::Said(vec![Statement { about: About::Wound(0), question, answer }]));
+        walk.session.record(Entry::Said(vec![Statement { about: About::Wound(0), question, answer }]));
     }
     walk.wait(700).press("n");
     for _ in 0..12 {
@@ -92,7 +92,7 @@ fn nobody_is_sent_off_where_that_would_harm() {
         let mut walk = gasping(reach, others);
         walk.press("<enter>").wait(700).fine();
         assert_eq!(told(&walk), 0, "reach {reach}, others {others}");
-        assert!(!walk.model.enough_told);
+        assert!(!walk.session.enough_told);
     }
     // Whether others are ill is asked first.
     let mut walk = Walk::new();
@@ -112,8 +112,8 @@ fn what_cannot_wait_stands_on_the_screen_first() {
     let mut walk = Walk::new();
     walk.asks_on = false;
     walk.press("aaa1 1 1 2 1 1 a").to("eyelid").wait(10).say("eyelid", "white");
-    assert!(walk.model.enough_told || told(&walk) == 1, "{}", walk.frame(40, 20));
-    if walk.model.face == Face::Course {
+    assert!(walk.session.enough_told || told(&walk) == 1, "{}", walk.frame(40, 20));
+    if walk.session.face == Face::Course {
         let frame = walk.frame(40, 20);
         assert!(frame.contains("Enough known") && !frame.contains("more below"), "{frame}");
         for _ in 0..12 {
@@ -136,19 +136,19 @@ fn nobody_goes_before_it_is_known_whether_the_bleeding_stopped() {
     }
     walk.say("happened", "mammal").say("when", "h1").say("others", "none");
     for _ in 0..12 {
-        if walk.model.face != Face::Course {
+        if walk.session.face != Face::Course {
             walk.fine();
         }
     }
     walk.press("d");
-    if walk.model.face != Face::Course {
+    if walk.session.face != Face::Course {
         walk.press("d");
     }
-    assert_eq!(walk.model.face, Face::Course);
+    assert_eq!(walk.session.face, Face::Course);
     // Its clock runs: the line of pressing is not ticked off.
     walk.press("<enter>");
     assert!(walk.frame(40, 20).contains("keep on with it"), "{}", walk.frame(40, 20));
     // Its time up, the same key asks.
     walk.wait(301).press("<enter>");
-    assert_eq!((told(&walk), walk.model.face, walk.asked().as_str()), (0, Face::Exam, "bleeding_now"));
+    assert_eq!((told(&walk), walk.session.face, walk.asked().as_str()), (0, Face::Exam, "bleeding_now"));
 }

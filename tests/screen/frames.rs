@@ -4,7 +4,7 @@ use crate::common::walk::Walk;
 
 fn frame(keys: &str, columns: u16, rows: u16) -> String {
     let mut walk = Walk::new();
-    walk.model.size = (columns, rows);
+    walk.size = (columns, rows);
     let (keys, to) = keys.split_once(" to ").unwrap_or((keys, ""));
     walk.press(keys);
     if !to.is_empty() {

@@ -1,6 +1,7 @@
 //! The key table guards itself: footer, help and behaviour are one and the same thing.
 
-use coopside::screen::keys::{self, Action, Context, Key, Show, TABLE};
+use coopside::session::context::Context;
+use coopside::view::keys::{self, Action, Key, Show, TABLE};
 use coopside::words::{Words, english};
 use std::collections::HashSet;
 

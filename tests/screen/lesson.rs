@@ -5,9 +5,9 @@
 use crate::common::PROTOCOL;
 use crate::common::walk::Walk;
 use coopside::practice::lessons;
-use coopside::screen::model::{Face, Overlay};
-use coopside::screen::practice::Practice;
-use coopside::screen::{self, Effect};
+use coopside::session::practice::Practice;
+use coopside::session::{Face, Overlay};
+use coopside::update::{self, Effect};
 use std::sync::Arc;
 
 const SIZES: [(u16, u16); 4] = [(100, 30), (60, 24), (40, 20), (36, 14)];
@@ -15,17 +15,17 @@ const SIZES: [(u16, u16); 4] = [(100, 30), (60, 24), (40, 20), (36, 14)];
 fn practising() -> Walk {
     let lessons = lessons(&PROTOCOL).unwrap_or_else(|faults| panic!("\n{faults}"));
     let mut walk = Walk::new();
-    walk.model.practice =
+    walk.session.practice =
         Some(Practice { lessons: lessons.into_iter().map(Arc::new).collect(), ..Practice::default() });
-    walk.model.overlays = vec![Overlay::Lessons];
+    walk.session.overlays = vec![Overlay::Lessons];
     walk
 }
 
 fn with_bird(name: &str) -> Walk {
     let mut walk = practising();
-    let lessons = walk.model.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
+    let lessons = walk.session.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
     let script = lessons.into_iter().find(|script| script.name == name).unwrap_or_else(|| panic!("no lesson {name}"));
-    assert!(screen::begin(&mut walk.model, script).is_empty());
+    assert!(update::begin(&mut walk.session, script).is_empty());
     walk
 }
 
@@ -69,7 +69,7 @@ fn the_verdict_is_kept_back_until_the_novice_has_given_one() {
         for told in ["SO FAR", "DO NOW", "vet at once", "NEVER"] {
             assert!(!frame.contains(told), "{told} shows after {keys}\n{frame}");
         }
-        assert_eq!(walk.model.shown(), Face::Exam);
+        assert_eq!(walk.session.shown(), Face::Exam);
     }
 }
 
@@ -78,12 +78,13 @@ fn nothing_of_a_lesson_is_kept_but_its_mark() {
     let mut walk = with_bird("bleeding_hard");
     walk.press("1 1 5 9 v 5 1 1");
     assert!(walk.kept.is_empty(), "{:?}", walk.kept);
-    let marks = walk.model.practice.as_ref().map_or(0, |practice| practice.marks.len());
+    let marks = walk.session.practice.as_ref().map_or(0, |practice| practice.marks.len());
     assert_eq!(marks, 1);
     // The effect that keeps it is the only one.
     let mut again = with_bird("bleeding_hard");
     again.press("1 1 5 9 v 5 1");
-    let effects = screen::update(&mut again.model, coopside::screen::Input::Key(screen::keys::Key::Char('1')));
+    let effects =
+        update::update(&mut again.session, coopside::update::Input::Key(coopside::view::keys::Key::Char('1')));
     assert!(matches!(effects.as_slice(), [Effect::KeepMark(mark)] if mark.bird == "bleeding_hard"), "{effects:?}");
 }
 
@@ -91,16 +92,16 @@ fn nothing_of_a_lesson_is_kept_but_its_mark() {
 fn the_novice_stays_in_the_step_that_was_chosen_and_then_chooses_again() {
     let mut walk = with_bird("mild_torn_nail");
     walk.press("4");
-    let watch = walk.model.exam.step();
+    let watch = walk.session.exam.step();
     assert_eq!(watch.map(|step| PROTOCOL.steps.of(step).id.as_str()), Some("watch"));
     let mut looks = 0;
-    while walk.model.overlays.is_empty() {
-        assert_eq!(walk.model.exam.step(), watch);
+    while walk.session.overlays.is_empty() {
+        assert_eq!(walk.session.exam.step(), watch);
         walk.fine();
         looks += 1;
         assert!(looks < 30, "{}", walk.frame(100, 30));
     }
-    assert_eq!(walk.model.overlays, [Overlay::Map(None)]);
+    assert_eq!(walk.session.overlays, [Overlay::Map(None)]);
     assert!(looks > 3);
     let frame = walk.frame(100, 30);
     assert!(!frame.contains("watch: still to come") && frame.contains("head: still to come"), "{frame}");
@@ -110,22 +111,22 @@ fn the_novice_stays_in_the_step_that_was_chosen_and_then_chooses_again() {
 fn time_that_is_skipped_shows_on_her_and_stops_with_the_go() {
     let mut walk = with_bird("bleeding_hard");
     walk.press("1");
-    let before = walk.model.now;
+    let before = walk.session.now;
     walk.press("ttt");
-    assert_eq!((walk.model.now - before).num_minutes(), 15);
+    assert_eq!((walk.session.now - before).num_minutes(), 15);
     let frame = walk.frame(100, 30);
     assert!(frame.contains("15 min with her") && frame.contains("Her lid is white"), "{frame}");
     walk.press("v 5 1 1 b");
-    let lessons = walk.model.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
+    let lessons = walk.session.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
     let script = lessons.into_iter().next().unwrap_or_else(|| panic!("no lesson"));
-    screen::begin(&mut walk.model, script);
+    update::begin(&mut walk.session, script);
     assert!(walk.frame(100, 30).contains("0 min with her"), "{}", walk.frame(100, 30));
 }
 
 #[test]
 fn a_mentor_reads_the_question_and_what_to_tell() {
     let mut walk = with_bird("trap_hole_flank");
-    if let Some(practice) = &mut walk.model.practice {
+    if let Some(practice) = &mut walk.session.practice {
         practice.aloud = true;
     }
     let frame = walk.press("41").frame(100, 30);
@@ -137,14 +138,15 @@ fn a_mentor_reads_the_question_and_what_to_tell() {
 fn a_card_passed_over_starts_no_clock() {
     let mut walk = with_bird("bleeding_hard");
     let row = |walk: &Walk, says: &str| {
-        let at =
-            screen::rows::rows(&walk.model).iter().position(|row| walk.model.reader().say(&row.label).contains(says));
+        let at = coopside::view::rows::rows(&walk.session)
+            .iter()
+            .position(|row| walk.session.reader().say(&row.label).contains(says));
         (at.unwrap_or_else(|| panic!("no row {says}")) + 1).to_string()
     };
     walk.press("1 1");
     let (press, on) = (row(&walk, "Press firmly"), row(&walk, "nothing more"));
     let frame = walk.press(&on).frame(60, 24);
-    assert_eq!(walk.model.timer(), None, "{frame}");
+    assert_eq!(walk.session.timer(), None, "{frame}");
     assert!(!frame.contains("press ") && frame.contains("Not done yet: Press"), "{frame}");
     assert_eq!(walk.asked(), "bleeding_now");
     // Something else that is done presses no more than nothing does.
@@ -152,11 +154,11 @@ fn a_card_passed_over_starts_no_clock() {
     other.press("1 1");
     let deed = if press == "1" { "2" } else { "1" };
     other.press(deed).press(&on);
-    assert_eq!(other.model.timer(), None);
+    assert_eq!(other.session.timer(), None);
     // Chosen, it is done, and its clock runs on.
     let mut done = with_bird("bleeding_hard");
     let frame = done.press("1 1").press(&press).press(&on).frame(60, 24);
-    assert!(done.model.timer().is_some() && frame.contains("press 5:00"), "{frame}");
+    assert!(done.session.timer().is_some() && frame.contains("press 5:00"), "{frame}");
 }
 
 /// Two people, one real bird: what she needs at once is shown to both, the verdict to neither until both have looked.
@@ -170,7 +172,7 @@ fn two_look_at_one_real_bird_and_are_compared() {
     walk.press("<enter>");
     assert!(walk.kept.is_empty());
     walk.press("v1");
-    assert!(walk.model.log.is_empty(), "the mentor begins anew");
+    assert!(walk.session.log.is_empty(), "the mentor begins anew");
     walk.press("a");
     let frame = walk.press("v1").frame(100, 30);
     assert!(frame.contains("BOTH EXAMINATIONS") && frame.contains("novice vet at once"), "{frame}");

@@ -6,11 +6,12 @@ use crate::common::now;
 use crate::common::walk::Walk;
 use chrono::TimeDelta;
 use coopside::ledger::{CaseId, Cover, Covered, State};
-use coopside::screen::keys::Key;
-use coopside::screen::model::Overlay;
-use coopside::screen::rows::{self, Meaning, PAGE, TOOLS};
-use coopside::screen::update::Doing;
-use coopside::screen::{Effect, Input};
+use coopside::session::Overlay;
+use coopside::update::{Effect, Input};
+use coopside::view::keys::Key;
+use coopside::view::meaning::Doing;
+use coopside::view::meaning::Meaning;
+use coopside::view::rows::{self, PAGE, TOOLS};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -45,13 +46,13 @@ fn numbers(walk: &Walk) -> Vec<(String, CaseId)> {
         }
         _ => None,
     };
-    rows::rows(&walk.model).into_iter().filter_map(of).collect()
+    rows::rows(&walk.session).into_iter().filter_map(of).collect()
 }
 
 fn at_the_list(cases: &[Covered]) -> Walk {
     let mut walk = Walk::new();
     walk.press("f").take(listed(cases));
-    assert_eq!(walk.model.overlays, [Overlay::Flock]);
+    assert_eq!(walk.session.overlays, [Overlay::Flock]);
     walk.asked_for.clear();
     walk
 }
@@ -97,16 +98,16 @@ proptest! {
         let drawn = numbers(&walk);
         let (number, bird) = pick.get(&drawn).clone();
         // What is drawn bears the number: on its page, the row of the bird begins with it.
-        walk.model.page = (TOOLS + drawn.iter().position(|(_, id)| *id == bird).unwrap_or(0)) / PAGE;
+        walk.session.page = (TOOLS + drawn.iter().position(|(_, id)| *id == bird).unwrap_or(0)) / PAGE;
         let name = all.iter().find(|case| case.id == bird).map(|case| case.cover.name.clone()).unwrap_or_default();
         let begins = |line: &str| line.trim_start().starts_with(&format!("{number} ")) && line.contains(&format!("{name},"));
         prop_assert!(walk.frame(100, 40).lines().any(begins), "{} {}\n{}", number, name, walk.frame(100, 40));
         // The cursor is brought somewhere by hand.
-        walk.model.page = 0;
+        walk.session.page = 0;
         for _ in 0..moves % PAGE {
             walk.press("<down>");
         }
-        let under = walk.model.cursor.and_then(|at| rows::page(&walk.model).get(at).map(|row| row.meaning.clone()));
+        let under = walk.session.cursor.and_then(|at| rows::page(&walk.session).get(at).map(|row| row.meaning.clone()));
         // Another order; some others gone.
         let mut moved = of(&again);
         let mut left = gone;
@@ -114,7 +115,7 @@ proptest! {
         walk.take(listed(&moved));
         if let Some(meaning) = under {
             let stays = moved.iter().any(|case| meaning == Meaning::Case(Doing::Open(case.id.clone())));
-            let now = walk.model.cursor.and_then(|at| rows::page(&walk.model).get(at).map(|row| row.meaning.clone()));
+            let now = walk.session.cursor.and_then(|at| rows::page(&walk.session).get(at).map(|row| row.meaning.clone()));
             match meaning {
                 Meaning::Case(Doing::Open(_)) if !stays => prop_assert_eq!(now, None),
                 meaning => prop_assert_eq!(now, Some(meaning)),
@@ -144,13 +145,13 @@ fn a_number_half_typed_waits_and_any_other_key_gives_it_up() {
     // What nobody bears opens nobody.
     let mut walk = at_the_list(&cases);
     walk.press("99");
-    assert!(walk.asked_for.is_empty() && walk.model.overlays == [Overlay::Flock]);
+    assert!(walk.asked_for.is_empty() && walk.session.overlays == [Overlay::Flock]);
     walk.press("75");
     assert!(walk.asked_for.is_empty() && walk.frame(60, 30).contains("No bird here bears the number 75"));
     // The lines before the birds keep their keys, from any page.
     walk.press("<space>");
     walk.key(Key::Char('2'));
-    assert!(walk.model.typed.is_some(), "letters are asked for");
+    assert!(walk.session.typed.is_some(), "letters are asked for");
 }
 
 /// A bird whose case is closed bears no number: the cursor opens her.

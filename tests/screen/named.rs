@@ -7,9 +7,10 @@ use coopside::days::due::Running;
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::phrase::Text;
-use coopside::screen::keys::Context;
-use coopside::screen::model::Overlay;
-use coopside::screen::{Input, Theme};
+use coopside::screen::Theme;
+use coopside::session::Overlay;
+use coopside::session::context::Context;
+use coopside::update::Input;
 use std::collections::BTreeSet;
 
 /// Up to the first question about a calm hen's head.
@@ -39,8 +40,8 @@ impl State {
         walk.wait(self.waits);
         if let Some(over) = self.left {
             let first = Stamped { at: now(), entry: Entry::Named("Tansy".into()) };
-            let ends_at = walk.model.now - TimeDelta::seconds(over);
-            walk.model.flock.clocks.push(Running {
+            let ends_at = walk.session.now - TimeDelta::seconds(over);
+            walk.session.flock.clocks.push(Running {
                 case: None,
                 begun: first.at,
                 bird: Text::typed("Tansy"),
@@ -145,7 +146,7 @@ fn words(walk: &mut Walk, size: (u16, u16)) -> String {
 
 /// How many clocks run.
 fn clocks(walk: &Walk) -> usize {
-    usize::from(walk.model.timer().is_some()) + walk.model.flock.clocks.len()
+    usize::from(walk.session.timer().is_some()) + walk.session.flock.clocks.len()
 }
 
 /// The words that name a key, the key, and whether what they say has come true.
@@ -155,36 +156,40 @@ const CLAIMS: &[Claim] = &[
     (" t ends it.", "t", |before, after| clocks(after) + 1 == clocks(before)),
     ("clock has run out. t ends it.", "t", |before, after| ended_one_that_was_up(before, after)),
     ("clock has run out. f finds her. t ends it.", "t", |before, after| {
-        before.model.timer() == after.model.timer() && after.model.flock.clocks.len() < before.model.flock.clocks.len()
+        before.session.timer() == after.session.timer()
+            && after.session.flock.clocks.len() < before.session.flock.clocks.len()
     }),
     ("Press t.", "t", |before, after| {
-        before.model.timer().is_none_or(|_| before.model.timer() != after.model.timer())
-            && after.model.timer().is_some()
+        before.session.timer().is_none_or(|_| before.session.timer() != after.session.timer())
+            && after.session.timer().is_some()
     }),
     ("Let her rest: p", "p", |_, after| after.asked() == "instruction rest"),
-    ("f finds her", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
-    ("LOOK NOW: f", "f", |_, after| matches!(after.model.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
-    ("more: d", "d", |_, after| after.model.context() == Context::Course),
-    (", d what to do", "d", |_, after| after.model.context() == Context::Course),
-    ("more: v verdict", "v", |_, after| after.model.context() == Context::Verdict),
-    ("(u)", "u", |before, after| before.model.exam.place != after.model.exam.place || after.model.notice.is_some()),
-    ("b goes back to it", "b", |_, after| matches!(after.model.exam.place, Place::Instruction(..))),
-    ("(n)", "n", |before, after| before.model.exam.place != after.model.exam.place),
-    ("n skips it", "n", |before, after| before.model.exam.place != after.model.exam.place),
+    ("f finds her", "f", |_, after| matches!(after.session.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
+    ("LOOK NOW: f", "f", |_, after| matches!(after.session.overlays.last(), Some(Overlay::Case | Overlay::Flock))),
+    ("more: d", "d", |_, after| after.session.context() == Context::Course),
+    (", d what to do", "d", |_, after| after.session.context() == Context::Course),
+    ("more: v verdict", "v", |_, after| after.session.context() == Context::Verdict),
+    ("(u)", "u", |before, after| {
+        before.session.exam.place != after.session.exam.place || after.session.notice.is_some()
+    }),
+    ("b goes back to it", "b", |_, after| matches!(after.session.exam.place, Place::Instruction(..))),
+    ("(n)", "n", |before, after| before.session.exam.place != after.session.exam.place),
+    ("n skips it", "n", |before, after| before.session.exam.place != after.session.exam.place),
     // A notice that lies over the last lines goes with the key, and then they are seen without moving.
     ("space: more below", "<space>", |before, after| {
-        before.model.scroll != after.model.scroll || before.model.notice.is_some() && after.model.notice.is_none()
+        before.session.scroll != after.session.scroll
+            || before.session.notice.is_some() && after.session.notice.is_none()
     }),
-    ("space more, ", "<space>", |before, after| before.model.page != after.model.page),
-    ("y: write it once", "y", |_, after| after.model.overlays.last() == Some(&Overlay::Contacts)),
-    ("Enter goes on", "<enter>", |before, after| before.model.exam.place != after.model.exam.place),
-    ("enter takes it", "<enter>", |before, after| before.model.typed.is_some() && after.model.typed.is_none()),
+    ("space more, ", "<space>", |before, after| before.session.page != after.session.page),
+    ("y: write it once", "y", |_, after| after.session.overlays.last() == Some(&Overlay::Contacts)),
+    ("Enter goes on", "<enter>", |before, after| before.session.exam.place != after.session.exam.place),
+    ("enter takes it", "<enter>", |before, after| before.session.typed.is_some() && after.session.typed.is_none()),
 ];
 
 fn ended_one_that_was_up(before: &Walk, after: &Walk) -> bool {
     let up = |walk: &Walk| {
-        let own = walk.model.timer().is_some_and(|timer| timer.left(walk.model.now) <= TimeDelta::zero());
-        usize::from(own) + walk.model.flock.clocks.iter().filter(|clock| clock.ends_at <= walk.model.now).count()
+        let own = walk.session.timer().is_some_and(|timer| timer.left(walk.session.now) <= TimeDelta::zero());
+        usize::from(own) + walk.session.flock.clocks.iter().filter(|clock| clock.ends_at <= walk.session.now).count()
     };
     up(after) + 1 == up(before)
 }
@@ -238,20 +243,20 @@ fn a_key_that_is_named_does_what_is_said_of_it() {
             let start = state.walk();
             let mut before = start.clone();
             // What a page of help says is of the page below it.
-            if before.model.overlays.last() == Some(&Overlay::Help) {
+            if before.session.overlays.last() == Some(&Overlay::Help) {
                 continue;
             }
             let words = words(&mut before, size);
             for (says, key, is_true) in CLAIMS.iter().filter(|(says, ..)| words.contains(says)) {
                 let mut after = start.clone();
-                after.take(Input::Size(size.0, size.1));
-                before.model.size = size;
+                after.size = size;
+                before.size = size;
                 after.press(key);
                 held.insert(*says);
                 if !is_true(&before, &after) {
                     wrong.insert(format!(
                         "{says}: {state:?}\n  {}",
-                        before.model.say(before.model.notice.clone().unwrap_or_default())
+                        before.session.say(before.session.notice.clone().unwrap_or_default())
                     ));
                 }
             }
@@ -288,7 +293,7 @@ fn a_step_whose_clock_runs_tells_the_time_left() {
     let plan = words(card.press("1").wait(60).press("dd"), (100, 60));
     assert!(plan.contains("By the clock: 4:00 to go. It runs already.") && !plan.contains("Press t."), "{plan}");
     card.press("t");
-    assert!(card.model.timer().is_none() && card.frame(100, 60).contains("Its clock runs already"), "nothing ends");
+    assert!(card.session.timer().is_none() && card.frame(100, 60).contains("Its clock runs already"), "nothing ends");
     assert!(card.press("b").frame(60, 24).contains("4:00 to go"));
     // None runs: the key starts it.
     let mut none = Walk::new();
@@ -301,5 +306,5 @@ fn a_step_whose_clock_runs_tells_the_time_left() {
     assert!(plan.contains("Time is up for Tansy") && plan.contains("By the clock: 4:55 to go."), "{plan}");
     assert!(!plan.contains("to go. t ends it."), "{plan}");
     both.press("t");
-    assert!(both.model.flock.clocks.is_empty() && both.model.timer().is_some());
+    assert!(both.session.flock.clocks.is_empty() && both.session.timer().is_some());
 }

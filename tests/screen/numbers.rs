@@ -11,9 +11,10 @@ use coopside::measure::warmth::State;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::judge_bands;
-use coopside::screen::keys::{Context, Key};
-use coopside::screen::model::Overlay;
+use coopside::session::Overlay;
+use coopside::session::context::Context;
 use coopside::unit::{Microlitres, Micrometres, TenthsOfSecond};
+use coopside::view::keys::Key;
 use coopside::words::Reader;
 
 /// A hen, at the question of this name.
@@ -26,8 +27,8 @@ fn at(question: &str) -> Walk {
 
 fn turn_to(walk: &mut Walk, question: &str) {
     let at = PROTOCOL.question_at(question).unwrap_or_else(|| panic!("no {question}"));
-    let spot = walk.model.exam.spot(Asked::of_bird(at));
-    walk.model.record(Entry::Went(Some(spot)));
+    let spot = walk.session.exam.spot(Asked::of_bird(at));
+    walk.session.record(Entry::Went(Some(spot)));
 }
 
 fn typed(walk: &mut Walk, text: &str) {
@@ -38,7 +39,7 @@ fn typed(walk: &mut Walk, text: &str) {
 
 #[track_caller]
 fn said(walk: &Walk, question: &str) -> Answer {
-    let said = walk.model.exam.findings.answer(About::Bird, question);
+    let said = walk.session.exam.findings.answer(About::Bird, question);
     said.map_or_else(|| panic!("{question} has no answer"), |said| said.statement.answer.clone())
 }
 
@@ -50,12 +51,12 @@ fn blood_is_added_up_by_single_keys_and_moves_the_need_while_it_is_picked() {
     walk.press("<enter>");
     turn_to(&mut walk, "blood_lost");
     walk.press("6");
-    assert_eq!(walk.model.context(), Context::Adding);
-    assert!(walk.model.verdict.need.low < Need::WithinADay);
+    assert_eq!(walk.session.context(), Context::Adding);
+    assert!(walk.session.verdict.need.low < Need::WithinADay);
     // Two thin pads, red all over: by the graver end more than a fifth of a 2 kg hen's least blood.
     walk.press("2 1 3 2");
-    assert_eq!(walk.model.verdict.need.low, Need::Now, "before anything is taken as the answer");
-    assert!(walk.model.exam.findings.answer(About::Bird, "blood_lost").is_none());
+    assert_eq!(walk.session.verdict.need.low, Need::Now, "before anything is taken as the answer");
+    assert!(walk.session.exam.findings.answer(About::Bird, "blood_lost").is_none());
     let frame = walk.frame(60, 24);
     assert!(frame.contains("+ 2 x thin pad, 10 cm, red all over") && frame.contains("% of her blood gone"), "{frame}");
     // A pool of 10 cm on tile, three tablespoons, twelve drops; then that is all.
@@ -67,7 +68,7 @@ fn blood_is_added_up_by_single_keys_and_moves_the_need_while_it_is_picked() {
         Spilt::Drops(12),
     ];
     assert_eq!(said(&walk, "blood_lost"), Answer::Figure(Figure::Spilt(expected)));
-    assert_eq!(walk.model.draft, None);
+    assert_eq!(walk.session.draft, None);
 }
 
 #[test]
@@ -84,8 +85,8 @@ fn what_was_added_up_is_gone_on_with_and_lost_by_no_way_out() {
     // Back takes back what was seen last, and at the beginning leaves the question as it was.
     let mut walk = at("blood_lost");
     walk.press("6 4 1 1 b b");
-    assert_eq!((walk.model.context(), walk.asked().as_str()), (Context::Ask, "blood_lost"));
-    assert!(walk.model.exam.findings.answer(About::Bird, "blood_lost").is_none());
+    assert_eq!((walk.session.context(), walk.asked().as_str()), (Context::Ask, "blood_lost"));
+    assert!(walk.session.exam.findings.answer(About::Bird, "blood_lost").is_none());
 }
 
 #[test]
@@ -130,18 +131,18 @@ fn breaths_are_tapped_and_the_time_ends_the_count() {
     walk.press("1");
     turn_to(&mut walk, "breath_count");
     walk.press("2 1 <space>");
-    assert_eq!(walk.model.context(), Context::Tapping);
+    assert_eq!(walk.session.context(), Context::Tapping);
     for _ in 0..16 {
         walk.press("<space>");
     }
     assert!(walk.frame(60, 24).contains("s to go"));
     // The bird's time, not the number of keys, ends it: 16 in 15 s is more than a breath a second.
     walk.wait(15);
-    assert_eq!(walk.model.verdict.figures.breaths.map(|breaths| breaths.rate.low.0), Some(600));
+    assert_eq!(walk.session.verdict.figures.breaths.map(|breaths| breaths.rate.low.0), Some(600));
     walk.press("<enter>");
     let count = Count { breaths: 16, seconds: 15, held: false };
     assert_eq!(said(&walk, "breath_count"), Answer::Figure(Figure::Breaths(vec![count])));
-    assert!(walk.model.verdict.need.low >= Need::WithinADay);
+    assert!(walk.session.verdict.need.low >= Need::WithinADay);
 }
 
 #[test]
@@ -162,13 +163,13 @@ fn a_wound_is_measured_in_place_of_being_judged_by_eye() {
     walk.press("1");
     typed(&mut walk, "2 kg");
     walk.press("<enter>").to("any wound").press("1 7 1 1 6");
-    assert_eq!(walk.model.context(), Context::Typing);
+    assert_eq!(walk.session.context(), Context::Typing);
     typed(&mut walk, "8 x 5");
     assert!(walk.press("<enter>").frame(60, 24).contains("has no unit"), "{}", walk.frame(60, 24));
     typed(&mut walk, " cm");
     assert!(walk.frame(60, 24).contains("read as 80 mm x 50 mm"));
     walk.press("<enter>");
-    let answer = walk.model.exam.findings.answer(About::Wound(0), "size").map(|said| said.statement.answer.clone());
+    let answer = walk.session.exam.findings.answer(About::Wound(0), "size").map(|said| said.statement.answer.clone());
     assert!(matches!(answer, Some(Answer::Figure(Figure::Lines(_)))), "{answer:?}");
 }
 
@@ -180,7 +181,7 @@ fn builds_are_those_of_her_kind() {
     walk.press("2");
     assert_eq!(said(&walk, "weight"), Answer::Choice("light_hen".into()));
     let weight =
-        walk.model.verdict.figures.weight.map(|weight| (weight.band.low.0, weight.band.high.0, weight.weighed));
+        walk.session.verdict.figures.weight.map(|weight| (weight.band.low.0, weight.band.high.0, weight.weighed));
     assert_eq!(weight, Some((1600, 2700, false)));
 }
 
@@ -203,7 +204,7 @@ fn every_sum_is_done_without_a_bird_and_keeps_its_last_good_value() {
     for (at, sum) in coopside::reckon::SUMS.iter().enumerate() {
         let mut walk = Walk::new();
         walk.press("c").press(if at < 9 { "" } else { "<space>" }).press(&(at % 9 + 1).to_string());
-        assert_eq!(walk.model.overlays.last(), Some(&Overlay::Sums(Some(at))));
+        assert_eq!(walk.session.overlays.last(), Some(&Overlay::Sums(Some(at))));
         for (name, value) in sum.example {
             let field = sum.takes.iter().position(|takes| takes.name == *name).unwrap_or_default();
             walk.press(&(field + 1).to_string());
@@ -212,10 +213,10 @@ fn every_sum_is_done_without_a_bird_and_keeps_its_last_good_value() {
         }
         let frame = walk.frame(100, 30);
         assert!(frame.contains("= "), "{}:\n{frame}", sum.name());
-        assert!(matches!(walk.model.answer(), Some(Ok(_))), "{}", sum.name());
+        assert!(matches!(walk.session.answer(), Some(Ok(_))), "{}", sum.name());
         walk.press("w");
-        assert!(walk.model.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name());
-        assert!(walk.model.log.is_empty(), "a sum says nothing of a bird");
+        assert!(walk.session.context() == Context::Page && walk.frame(100, 100).contains("CAUTION"), "{}", sum.name());
+        assert!(walk.session.log.is_empty(), "a sum says nothing of a bird");
     }
     // A value that cannot be read stays in the field, and the one before stays what counts.
     let mut walk = Walk::new();
@@ -224,7 +225,7 @@ fn every_sum_is_done_without_a_bird_and_keeps_its_last_good_value() {
     walk.press("<enter> 1");
     typed(&mut walk, "a pinch in a bucket");
     walk.press("<enter>");
-    assert_eq!(walk.model.context(), Context::Typing);
+    assert_eq!(walk.session.context(), Context::Typing);
     walk.press("<esc>");
     let frame = walk.frame(60, 24);
     assert!(frame.contains("TOO STRONG") && frame.contains("1 tbsp salt in 600 ml"), "{frame}");

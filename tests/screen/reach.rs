@@ -15,8 +15,8 @@ use coopside::ledger::{CaseId, Covered};
 use coopside::phrase::Text;
 use coopside::protocol::question::Reach;
 use coopside::protocol::scale::{Humane, Need};
-use coopside::screen::Input;
-use coopside::screen::model::{Face, Overlay, Page};
+use coopside::session::{Face, Overlay, Page};
+use coopside::update::Input;
 use coopside::words::english;
 use proptest::prelude::*;
 
@@ -42,21 +42,21 @@ fn lies_open(bird: &Bird, reach: Reach) -> Walk {
     let wounds = (0..findings.wounds()).map(|_| Entry::FoundWound);
     let entries = wounds.chain([Entry::Said(said)]).chain(over).chain([Entry::Named("Saffron".into())]);
     let mut walk = Walk::new();
-    walk.model.log = entries.map(|entry| Stamped { at: now(), entry }).collect();
-    walk.model.work_out();
-    walk.model.work_out_due();
+    walk.session.log = entries.map(|entry| Stamped { at: now(), entry }).collect();
+    walk.session.work_out();
+    walk.session.work_out_due();
     walk
 }
 
 fn told(walk: &Walk) -> SheetCase<'_> {
-    let model = &walk.model;
+    let session = &walk.session;
     SheetCase {
-        log: &model.log,
-        days: &model.days,
-        findings: &model.exam.findings,
-        verdict: &model.verdict,
-        plan: &model.plan,
-        due: &model.due,
+        log: &session.log,
+        days: &session.days,
+        findings: &session.exam.findings,
+        verdict: &session.verdict,
+        plan: &session.plan,
+        due: &session.due,
         practice: false,
         keeper: None,
     }
@@ -77,13 +77,13 @@ fn of_item(item: Item) -> Vec<String> {
 /// The row of her in the list of birds, and the page of her case.
 fn list_and_case(walk: &mut Walk) -> (String, String) {
     let covered = covered(walk);
-    walk.model.overlays = vec![Overlay::Case];
+    walk.session.overlays = vec![Overlay::Case];
     // Without the summary beside it, so that no line is cut in two.
     let case = walk.frame(60, 40);
-    walk.model.overlays = vec![Overlay::Flock];
+    walk.session.overlays = vec![Overlay::Flock];
     walk.take(Input::Listed(vec![covered], 1));
     let list = walk.frame(60, 40);
-    walk.model.overlays.clear();
+    walk.session.overlays.clear();
     (list, case)
 }
 
@@ -93,7 +93,7 @@ fn covered(walk: &Walk) -> Covered {
         begun: now(),
         last: now(),
         events: 1,
-        cover: cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english),
+        cover: cover(&PROTOCOL, &walk.session.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english),
         fingerprint: String::new(),
         tag: 1,
     }
@@ -101,50 +101,51 @@ fn covered(walk: &Walk) -> Covered {
 
 /// Everything her keeper reads of her, line by line.
 fn read(walk: &mut Walk) -> Vec<String> {
-    let mut read =
-        vec![cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need];
+    let mut read = vec![
+        cover(&PROTOCOL, &walk.session.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need,
+    ];
     for face in [Face::Exam, Face::Verdict, Face::Plan] {
         // The plan itself holds the call to a vet: it is read below, without that.
         let bare = (face != Face::Plan).then_some(None);
         for page in
             bare.into_iter().chain([Some(Overlay::Page(Page::Days)), Some(Overlay::Help), Some(Overlay::Why(None))])
         {
-            walk.model.face = face;
-            walk.model.overlays = page.into_iter().collect();
+            walk.session.face = face;
+            walk.session.overlays = page.into_iter().collect();
             for (columns, rows) in [(100, 60), (40, 20)] {
                 read.extend(walk.frame(columns, rows).lines().map(str::to_owned));
             }
         }
     }
-    walk.model.overlays.clear();
+    walk.session.overlays.clear();
     let (list, case) = list_and_case(walk);
     read.extend([words(&list), words(&case)]);
-    walk.model.face = Face::Verdict;
-    walk.model.explain();
-    let model = &walk.model;
-    let judged = Judged { explained: model.explained.as_ref(), ..model.judged() };
-    read.extend(lines(model.reader().sections(judgement::sections(&PROTOCOL, judged, model.reader().country))));
-    let findings = &model.exam.findings;
-    read.extend(lines(model.reader().sections(plan::sections(
+    walk.session.face = Face::Verdict;
+    walk.session.explain();
+    let session = &walk.session;
+    let judged = Judged { explained: session.explained.as_ref(), ..session.judged() };
+    read.extend(lines(session.reader().sections(judgement::sections(&PROTOCOL, judged, session.reader().country))));
+    let findings = &session.exam.findings;
+    read.extend(lines(session.reader().sections(plan::sections(
         &PROTOCOL,
         findings,
-        &model.verdict,
-        &model.plan,
-        model.reader(),
+        &session.verdict,
+        &session.plan,
+        session.reader(),
     ))));
-    read.extend(model.verdict.reasons.iter().map(|reason| {
-        coopside::words::english(coopside::content::why::consequence(&PROTOCOL, *reason, model.verdict.no_vet()))
+    read.extend(session.verdict.reasons.iter().map(|reason| {
+        coopside::words::english(coopside::content::why::consequence(&PROTOCOL, *reason, session.verdict.no_vet()))
     }));
     read.extend(
-        coopside::render::sheet::cards_text(&model.reader().cards(&card::cards(
+        coopside::render::sheet::cards_text(&session.reader().cards(&card::cards(
             &PROTOCOL,
             &[told(walk)],
-            model.reader(),
+            session.reader(),
         )))
         .lines()
         .map(str::to_owned),
     );
-    let (verdict, plan) = (&model.verdict, &model.plan);
+    let (verdict, plan) = (&session.verdict, &session.plan);
     let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
     let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
     read.push(crate::common::told_to_shift(&PROTOCOL, shift));
@@ -153,17 +154,17 @@ fn read(walk: &mut Walk) -> Vec<String> {
 
 fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
     let mut walk = lies_open(bird, Reach::Nobody);
-    prop_assert!(walk.model.verdict.no_vet());
+    prop_assert!(walk.session.verdict.no_vet());
     for line in read(&mut walk) {
         prop_assert_eq!(clock::of_a_vet(&line), None, "{}", line);
     }
     // How grave it is stands there all the same, and whom to phone.
-    let need = walk.model.verdict.need.low;
+    let need = walk.session.verdict.need.low;
     if need >= Need::WithinADay {
         let told =
-            cover(&PROTOCOL, &walk.model.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need;
+            cover(&PROTOCOL, &walk.session.log, &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english).need;
         prop_assert!(told.contains(need.gravity()) && told.contains("phone any for advice"), "{}", told);
-        walk.model.face = Face::Exam;
+        walk.session.face = Face::Exam;
         let band = words(&walk.frame(40, 20)).to_lowercase();
         let phones = ["phone any vet", "no vet near? phone any", "they phone any vet", "phone any vet: speaker on"]
             .iter()
@@ -175,16 +176,16 @@ fn tells_no_clock(bird: &Bird) -> Result<(), TestCaseError> {
 
 fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError> {
     let mut walk = lies_open(bird, reach);
-    let advice = walk.model.verdict.humane.low.advice();
-    prop_assert_eq!(advice.is_some(), walk.model.verdict.humane.low >= Humane::AdvisedUnlessVet);
-    let script = crate::common::call(&PROTOCOL, &walk.model.exam.findings, &walk.model.verdict);
+    let advice = walk.session.verdict.humane.low.advice();
+    prop_assert_eq!(advice.is_some(), walk.session.verdict.humane.low >= Humane::AdvisedUnlessVet);
+    let script = crate::common::call(&PROTOCOL, &walk.session.exam.findings, &walk.session.verdict);
     prop_assert!(script.split_whitespace().count() <= phone::MOST_WORDS, "{}", script);
-    let (verdict, plan, findings) = (&walk.model.verdict, &walk.model.plan, &walk.model.exam.findings);
+    let (verdict, plan, findings) = (&walk.session.verdict, &walk.session.plan, &walk.session.exam.findings);
     let (bird, look) = (Text::typed("Saffron"), Text::typed("now"));
     let shift = phone::Shift { bird: &bird, verdict, plan, findings, vet: None, look: &look };
     let shift = crate::common::told_to_shift(&PROTOCOL, shift);
     prop_assert!(shift.split_whitespace().count() <= phone::MOST_WORDS, "{}", shift);
-    let reader = walk.model.reader();
+    let reader = walk.session.reader();
     let cards = reader.cards(&card::cards(&PROTOCOL, &[told(&walk)], reader));
     let cards = coopside::render::sheet::cards_text(&cards);
     let (list, case) = list_and_case(&mut walk);
@@ -250,11 +251,11 @@ fn only_the_words_change_with_the_vet() {
             question: question.into(),
             answer: Answer::Choice(answer.into()),
         };
-        walk.model.record(Entry::Said(said.map(say).to_vec()));
+        walk.session.record(Entry::Said(said.map(say).to_vec()));
         walk
     };
     let (mut with, mut without) = (gasps("day"), gasps("none"));
-    assert_eq!(with.model.verdict.need, without.model.verdict.need);
+    assert_eq!(with.session.verdict.need, without.session.verdict.need);
     let (with, without) = (words(&with.frame(40, 20)), words(&without.frame(40, 20)));
     assert!(with.contains("!!! Vet at once") && !with.contains("Gravest"), "{with}");
     assert!(without.contains("!!! Gravest") && !without.contains("Vet at once"), "{without}");

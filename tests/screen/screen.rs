@@ -12,8 +12,11 @@ use coopside::phrase::Text;
 use coopside::protocol::question::Asked;
 use coopside::protocol::scale::Need;
 use coopside::prove::Telling;
-use coopside::screen::keys::{Context, Key, TABLE};
-use coopside::screen::{Input, Model, Theme, pane};
+use coopside::screen::{Theme, pane};
+use coopside::session::Session;
+use coopside::session::context::Context;
+use coopside::update::Input;
+use coopside::view::keys::{Key, TABLE};
 use proptest::prelude::*;
 use ratatui::style::{Color, Modifier};
 use unicode_width::UnicodeWidthStr;
@@ -24,7 +27,7 @@ const STORY: &str = "aaa1n1 3 4 1 a";
 #[test]
 fn one_key_leads_from_the_first_screen_to_pressing_a_spurting_wound() {
     let mut walk = Walk::new();
-    assert_eq!(walk.model.context(), Context::List);
+    assert_eq!(walk.session.context(), Context::List);
     let frame = walk.press("1").frame(40, 20);
     assert!(frame.contains("PRESS AND HOLD") && frame.contains("Press firmly, never on eye or skull."), "{frame}");
     assert!(frame.contains("Never: take the cloth off"), "{frame}");
@@ -61,8 +64,8 @@ fn the_bell_rings_once_when_a_timer_runs_out_however_coarse_the_ticks() {
     let mut walk = Walk::new();
     walk.press("1");
     let rings = |walk: &mut Walk, seconds| {
-        walk.model.now += chrono::TimeDelta::seconds(seconds);
-        coopside::screen::update(&mut walk.model, Input::Tick).contains(&coopside::screen::Effect::Bell)
+        walk.session.now += chrono::TimeDelta::seconds(seconds);
+        coopside::update::update(&mut walk.session, Input::Tick).contains(&coopside::update::Effect::Bell)
     };
     assert!(!rings(&mut walk, 298));
     assert!(rings(&mut walk, 7));
@@ -72,11 +75,11 @@ fn the_bell_rings_once_when_a_timer_runs_out_however_coarse_the_ticks() {
 /// A hen with a nail that bleeds, at the plan.
 fn nail_that_bleeds() -> Walk {
     let mut walk = Walk::new();
-    walk.press(STORY).model.record(Entry::FoundWound);
+    walk.press(STORY).session.record(Entry::FoundWound);
     for (question, answer) in [("place", "foot"), ("what", "nail"), ("bleeds", "oozes")] {
         let answer = Answer::Choice(answer.into());
         let said = Statement { about: About::Wound(0), question: question.into(), answer };
-        walk.model.record(Entry::Said(vec![said]));
+        walk.session.record(Entry::Said(vec![said]));
     }
     walk.press("dd");
     walk
@@ -100,13 +103,13 @@ fn a_step_of_the_plan_is_timed_and_its_clock_stands_above_everything_until_it_is
 fn the_clock_of_a_step_rings_once_and_survives_leaving() {
     let mut walk = nail_that_bleeds();
     walk.press("t");
-    let case = Case { id: CaseId::new(), log: walk.model.log.clone() };
+    let case = Case { id: CaseId::new(), log: walk.session.log.clone() };
     let mut again = Walk::new();
-    again.model = Model::new(&PROTOCOL, Some(case), now(), crate::common::walk::zone());
+    again.session = Session::new(&PROTOCOL, Some(case), now(), crate::common::walk::zone());
     again.press("g");
     let rings = |walk: &mut Walk, seconds| {
-        walk.model.now += chrono::TimeDelta::seconds(seconds);
-        coopside::screen::update(&mut walk.model, Input::Tick).contains(&coopside::screen::Effect::Bell)
+        walk.session.now += chrono::TimeDelta::seconds(seconds);
+        coopside::update::update(&mut walk.session, Input::Tick).contains(&coopside::update::Effect::Bell)
     };
     // The clock of the hand rings before it.
     rings(&mut again, 290);
@@ -142,19 +145,19 @@ fn the_examination_runs_from_the_danger_signs_to_the_story() {
     let mut walk = Walk::new();
     let mut steps = Vec::new();
     for _ in 0..80 {
-        if let Some(step) = walk.model.exam.step()
+        if let Some(step) = walk.session.exam.step()
             && steps.last() != Some(&step)
         {
             steps.push(step);
         }
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             break;
         }
         walk.fine();
     }
     assert_eq!(walk.asked(), "done");
     assert!(steps.into_iter().eq(PROTOCOL.steps.placed().map(|(at, _)| at)));
-    assert_eq!(walk.model.context(), Context::Verdict);
+    assert_eq!(walk.session.context(), Context::Verdict);
 }
 
 #[test]
@@ -162,15 +165,15 @@ fn back_takes_back_exactly_the_last_answer() {
     let mut walk = Walk::new();
     walk.press(STORY).to("eyelid");
     assert_eq!(walk.asked(), "eyelid");
-    let before = walk.model.exam.findings.clone();
+    let before = walk.session.exam.findings.clone();
     assert_eq!(walk.press("1").asked(), "list bearing");
     assert_eq!(walk.press("b").asked(), "eyelid");
-    assert_eq!(walk.model.exam.findings, before);
+    assert_eq!(walk.session.exam.findings, before);
     // A mistaken danger sign is taken back together with its instruction.
     let mut walk = Walk::new();
     assert_eq!(walk.press("2b").asked(), "list danger");
     // Even the mildest bird that can be told of is cared for at home.
-    assert_eq!(walk.model.verdict.need.low, Need::Home);
+    assert_eq!(walk.session.verdict.need.low, Need::Home);
 }
 
 #[test]
@@ -179,23 +182,23 @@ fn a_skipped_question_stays_open_and_can_be_turned_to() {
     walk.press(STORY).to("eyelid").press("n");
     assert_eq!(walk.asked(), "list bearing");
     let eyelid = PROTOCOL.question_at("eyelid").unwrap_or_else(|| panic!("no eyelid"));
-    assert!(walk.model.verdict.open.contains(&Asked { about: About::Bird, question: eyelid }));
+    assert!(walk.session.verdict.open.contains(&Asked { about: About::Bird, question: eyelid }));
     // Steps, head (4), inner eyelid (1).
     assert_eq!(walk.press("m51").asked(), "eyelid");
     // White: enough to go, and one may go on asking.
     assert_eq!(walk.press("2").asked(), "instruction go_now");
     assert_eq!(walk.press("q").asked(), "list bearing");
-    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    assert_eq!(walk.session.verdict.need.low, Need::Now);
 }
 
 #[test]
 fn an_answer_can_be_changed_from_the_steps() {
     let mut walk = Walk::new();
     walk.press("aaa1n1 3 4 1 a 3 <enter>");
-    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    assert_eq!(walk.session.verdict.need.low, Need::Now);
     // Steps, watch (3), alertness (1): dull instead of nothing.
     walk.press("qm41").press("1");
-    assert_eq!(walk.model.verdict.need.low, Need::WithinHours);
+    assert_eq!(walk.session.verdict.need.low, Need::WithinHours);
 }
 
 #[test]
@@ -222,7 +225,7 @@ fn a_skipped_look_over_can_be_taken_up_again() {
     walk.press(STORY).to("any wound");
     assert_eq!(walk.asked(), "any wound");
     assert_eq!(walk.press("n").asked(), "weight");
-    assert!(walk.model.verdict.open_wounds);
+    assert!(walk.session.verdict.open_wounds);
     // Steps, page two, wounds (2): look for wounds again.
     assert_eq!(walk.press("m<space>21").asked(), "any wound");
     assert_eq!(walk.press("1").asked(), "place");
@@ -230,7 +233,7 @@ fn a_skipped_look_over_can_be_taken_up_again() {
     assert_eq!(walk.asked(), "weight", "the look-over stays skipped until it is taken up");
     assert_eq!(walk.press("m<space>21").asked(), "any wound");
     assert_eq!(walk.press("a").asked(), "weight");
-    assert!(!walk.model.verdict.open_wounds);
+    assert!(!walk.session.verdict.open_wounds);
 }
 
 #[test]
@@ -252,11 +255,11 @@ fn what_an_open_question_could_forbid_waits_for_its_answer() {
 fn looks_are_counted_from_the_last_answer_and_do_not_recede() {
     let mut walk = Walk::new();
     walk.press(STORY).to("head_blow").press("2");
-    let first = walk.model.plan.looks.first().cloned();
+    let first = walk.session.plan.looks.first().cloned();
     walk.wait(600);
-    assert_eq!(walk.model.plan.looks.first().cloned(), first);
+    assert_eq!(walk.session.plan.looks.first().cloned(), first);
     walk.wait(1500);
-    assert_eq!(walk.model.plan.looks_gone, 1);
+    assert_eq!(walk.session.plan.looks_gone, 1);
     assert!(walk.press("dd").frame(80, 90).contains("Last looked at") && walk.frame(80, 90).contains("Look now."));
 }
 
@@ -266,20 +269,20 @@ fn a_bird_that_may_not_bear_handling_is_spared() {
     walk.press("2 <enter> aaa1n1 1 4 1 a a a 3 1 a").to("head_swollen");
     let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(words(walk.frame(40, 20)).contains("Only look. Bird and cloth stay where they are."));
-    assert!(!matches!(walk.model.hands(), Hands::Held(_)));
+    assert!(!matches!(walk.session.hands(), Hands::Held(_)));
     // Nothing that needs a touch is asked any more, and all of it stays open.
-    while walk.model.exam.place != Place::Done {
-        if let Place::Ask(asked) = walk.model.exam.place {
+    while walk.session.exam.place != Place::Done {
+        if let Place::Ask(asked) = walk.session.exam.place {
             assert!(!PROTOCOL.ask(asked.question).touches, "{} is asked", walk.asked());
         }
-        if walk.model.exam.place == Place::Wounds {
+        if walk.session.exam.place == Place::Wounds {
             let frame = walk.frame(40, 20).split_whitespace().collect::<Vec<_>>().join(" ");
             assert!(frame.contains("Touch nothing"), "{frame}");
         }
         walk.fine();
     }
     let step = |id: &str| PROTOCOL.question(id).map_or(0, |question| question.step.nth());
-    let open = |id: &str| walk.model.exam.progress().get(step(id)) == Some(&Progress::LeftOpen);
+    let open = |id: &str| walk.session.exam.progress().get(step(id)) == Some(&Progress::LeftOpen);
     assert!(open("vent") && open("maggots"), "what was passed over still counts as open");
     // Whoever looks all the same can turn to it: steps, head, inner eyelid.
     assert_eq!(walk.press("m51").asked(), "eyelid");
@@ -296,9 +299,9 @@ fn what_tells_from_afar_spares_her_in_doubt_and_an_eyelid_does_not() {
         let mut walk = Walk::new();
         walk.press("6").to("eyelid");
         let said = Statement { about: About::Bird, question: question.into(), answer };
-        walk.model.log.push(Stamped { at: walk.model.now, entry: Entry::Said(vec![said]) });
-        walk.model.work_out();
-        assert_eq!(walk.model.exam.spares_her(), spared, "{question}");
+        walk.session.log.push(Stamped { at: walk.session.now, entry: Entry::Said(vec![said]) });
+        walk.session.work_out();
+        assert_eq!(walk.session.exam.spares_her(), spared, "{question}");
     }
 }
 
@@ -339,7 +342,7 @@ fn a_weight_is_typed_in_a_mode_of_its_own_and_echoed() {
     walk.press(STORY).to("weight");
     assert_eq!(walk.asked(), "weight");
     walk.press("1");
-    assert_eq!(walk.model.context(), Context::Typing);
+    assert_eq!(walk.session.context(), Context::Typing);
     for c in "4 lb 6 oz".chars() {
         walk.key(Key::Char(c));
     }
@@ -349,7 +352,7 @@ fn a_weight_is_typed_in_a_mode_of_its_own_and_echoed() {
     // A wrong weight stays in the field and says what is wanted.
     let mut walk = Walk::new();
     walk.press(STORY).to("weight").press("1 2 <enter>");
-    assert_eq!(walk.model.context(), Context::Typing);
+    assert_eq!(walk.session.context(), Context::Typing);
     assert!(walk.frame(60, 24).contains("no unit"));
 }
 
@@ -357,11 +360,11 @@ fn a_weight_is_typed_in_a_mode_of_its_own_and_echoed() {
 fn the_hand_has_a_clock_and_a_rest() {
     let mut walk = Walk::new();
     walk.press(STORY).to("eyelid");
-    assert!(matches!(walk.model.hands(), Hands::Held(_)), "the first look that needs hands starts the clock");
+    assert!(matches!(walk.session.hands(), Hands::Held(_)), "the first look that needs hands starts the clock");
     assert!(walk.wait(100).frame(60, 24).contains("in the hand 1:40"));
     assert!(walk.wait(90).frame(60, 24).contains("Let her rest: p"));
     assert_eq!(walk.press("p").asked(), "instruction rest");
-    assert!(matches!(walk.model.hands(), Hands::Down(_)));
+    assert!(matches!(walk.session.hands(), Hands::Down(_)));
     assert_eq!(walk.press("<enter>").asked(), "eyelid");
     assert!(walk.frame(60, 24).contains("in the hand 0:00"));
     assert!(walk.frame(60, 24).contains("Take her in the hand now"));
@@ -372,9 +375,9 @@ fn at_the_end_back_shows_the_last_question_and_takes_nothing_away() {
     let mut walk = Walk::new();
     walk.press(STORY).to("done");
     assert_eq!(walk.asked(), "done");
-    let findings = walk.model.exam.findings.clone();
+    let findings = walk.session.exam.findings.clone();
     assert_eq!(walk.press("b").asked(), "eating");
-    assert_eq!(walk.model.exam.findings, findings);
+    assert_eq!(walk.session.exam.findings, findings);
     assert_eq!(walk.press("1").asked(), "done");
 }
 
@@ -389,7 +392,7 @@ fn a_sign_pressed_by_mistake_is_pressed_again() {
     assert!(walk.frame(60, 24).contains("taken already"), "{}", walk.frame(60, 24));
     walk.press("b");
     assert!(!walk.frame(60, 24).contains("*3  head tilted"));
-    assert_eq!(walk.model.verdict.need.low, Need::Home);
+    assert_eq!(walk.session.verdict.need.low, Need::Home);
 }
 
 #[test]
@@ -425,7 +428,7 @@ fn after_pressing_a_wound_it_is_asked_again_whether_it_bleeds() {
     walk.press(STORY).to("any wound").press("1 8 2 4");
     assert_eq!(walk.asked(), "instruction press");
     // As long as it is pressed, nobody can tell what has come of it: the check goes on beside it.
-    let mut early = Walk { model: walk.model.clone(), ..Walk::new() };
+    let mut early = Walk { session: walk.session.clone(), ..Walk::new() };
     assert_eq!(early.wait(20).press("<enter>").asked(), "comes_out");
     assert_eq!(early.wait(281).press("t").asked(), "bleeds");
     assert_eq!(walk.wait(301).press("<enter>").asked(), "bleeds");
@@ -473,21 +476,21 @@ fn the_country_is_set_in_two_keys_and_told_from_then_on() {
     assert!(walk.press("l").frame(40, 20).contains("United Kingdom"));
     let page = walk.press("3").frame(60, 40).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("SI 2013/2033") && page.contains("14 days"), "{page}");
-    assert_eq!(walk.model.country.id, *"uk");
+    assert_eq!(walk.session.country.id, *"uk");
     // The page is left with one key, and the caution tells whose law it is.
     assert_eq!(walk.press("b").asked(), "list danger");
     assert!(walk.frame(60, 24).contains("Law is told for the"));
     // What the disk held before comes too late now.
     walk.take(Input::Set(Setting::Country, "eu".into()));
-    assert_eq!(walk.model.country.id, *"uk");
+    assert_eq!(walk.session.country.id, *"uk");
     assert_eq!(walk.countries, ["uk"], "it went to the disk once");
     let mut walk = Walk::new();
     walk.take(Input::Set(Setting::Country, "eu".into()));
-    assert_eq!(walk.model.country.id, *"eu");
+    assert_eq!(walk.session.country.id, *"eu");
     // A country this protocol does not know counts as none, and is told.
     let mut walk = Walk::new();
     walk.take(Input::Set(Setting::Country, "nowhere".into()));
-    assert_eq!(walk.model.country.id, *"unset");
+    assert_eq!(walk.session.country.id, *"unset");
     assert!(walk.frame(60, 24).contains("nowhere"));
 }
 
@@ -565,21 +568,21 @@ fn leaving_is_one_key_and_loses_nothing() {
     let mut walk = Walk::new();
     walk.press("aaa1n1 x");
     assert!(walk.left);
-    assert_eq!(walk.kept, walk.model.log, "every entry went to the disk as it was made");
+    assert_eq!(walk.kept, walk.session.log, "every entry went to the disk as it was made");
 }
 
 #[test]
 fn the_bird_that_was_left_is_offered_and_goes_on_exactly_there() {
     let mut before = Walk::new();
     before.press(STORY).to("eyelid").press("1");
-    let case = Case { id: CaseId::new(), log: before.model.log.clone() };
+    let case = Case { id: CaseId::new(), log: before.session.log.clone() };
     let mut walk = Walk::new();
-    walk.model = Model::new(&PROTOCOL, Some(case), now(), crate::common::walk::zone());
+    walk.session = Session::new(&PROTOCOL, Some(case), now(), crate::common::walk::zone());
     assert!(walk.frame(40, 20).contains("go on with the bird you left"));
     walk.press("g");
     assert_eq!(walk.asked(), before.asked());
-    assert_eq!(walk.model.exam.findings, before.model.exam.findings);
-    assert!(matches!(walk.model.hands(), Hands::Held(since) if since == now()), "the clock of the hand starts anew");
+    assert_eq!(walk.session.exam.findings, before.session.exam.findings);
+    assert!(matches!(walk.session.hands(), Hands::Held(since) if since == now()), "the clock of the hand starts anew");
 }
 
 #[test]
@@ -598,7 +601,7 @@ fn a_failing_disk_is_told_and_holds_nothing_back() {
 fn saved_is_shown_only_when_all_is_on_disk() {
     let mut walk = Walk::new();
     walk.press("aaa");
-    assert_eq!(walk.model.keeping.waiting, 3);
+    assert_eq!(walk.session.keeping.waiting, 3);
     walk.take(Input::Kept(now()));
     walk.take(Input::Kept(now()));
     assert!(walk.frame(60, 24).contains("saving"));
@@ -642,7 +645,7 @@ fn a_document_opened_in_the_middle_is_read_and_not_answered() {
     for _ in 0..12 {
         walk.press("<down>");
     }
-    assert_eq!(walk.model.cursor, Some(11));
+    assert_eq!(walk.session.cursor, Some(11));
     assert_eq!(walk.press("b").asked(), asked);
 }
 
@@ -653,7 +656,6 @@ fn the_caution_stands_on_verdict_and_plan() {
     {
         let mut walk = Walk::new();
         walk.press("1<enter>1").press(key);
-        walk.take(Input::Size(columns, rows));
         let mut seen = String::new();
         for _ in 0..40 {
             seen = walk.frame(columns, rows);
@@ -699,10 +701,10 @@ fn every_question_fits_a_phone_with_all_its_answers() {
         let about = if question.wound { About::Wound(0) } else { About::Bird };
         let mut walk = Walk::new();
         if question.wound {
-            walk.model.record(Entry::FoundWound);
+            walk.session.record(Entry::FoundWound);
         }
-        let spot = walk.model.exam.spot(Asked { about, question: at });
-        walk.model.record(Entry::Went(Some(spot)));
+        let spot = walk.session.exam.spot(Asked { about, question: at });
+        walk.session.record(Entry::Went(Some(spot)));
         let mut seen = String::new();
         for _ in 0..3 {
             let frame = walk.frame(40, 20);
@@ -725,7 +727,7 @@ fn every_question_fits_a_phone_with_all_its_answers() {
 fn every_instruction_fits_a_phone() {
     for instruction in &PROTOCOL.instructions {
         let mut walk = Walk::new();
-        walk.model.record(Entry::Began(instruction.id.clone()));
+        walk.session.record(Entry::Began(instruction.id.clone()));
         let frame = walk.wait(1000).frame(40, 20);
         assert!(!frame.contains("more lines below"), "{}:\n{frame}", instruction.id);
     }
@@ -755,7 +757,7 @@ proptest! {
                 prop_assert_eq!(cell.symbol().width(), 1, "{}", cell.symbol());
             }
         }
-        prop_assert_eq!(&walk.kept, &walk.model.log);
+        prop_assert_eq!(&walk.kept, &walk.session.log);
     }
 
     /// Whatever was pressed, what is kept goes on exactly where it was.
@@ -766,8 +768,8 @@ proptest! {
             walk.key(key);
         }
         let again = coopside::exam::Exam::from_log(&PROTOCOL, &walk.kept);
-        prop_assert_eq!(again.place, walk.model.exam.place.clone());
-        prop_assert_eq!(again.findings, walk.model.exam.findings.clone());
+        prop_assert_eq!(again.place, walk.session.exam.place.clone());
+        prop_assert_eq!(again.findings, walk.session.exam.findings.clone());
     }
 
     /// An answer and "back" leave the findings as they were, whatever came before.
@@ -777,20 +779,20 @@ proptest! {
         for key in keys {
             walk.key(key);
         }
-        if matches!(walk.model.context(), Context::Ask) {
-            let (findings, place) = (walk.model.exam.findings.clone(), walk.model.exam.place.clone());
+        if matches!(walk.session.context(), Context::Ask) {
+            let (findings, place) = (walk.session.exam.findings.clone(), walk.session.exam.place.clone());
             walk.press("0");
-            if walk.model.exam.place == Place::Done {
+            if walk.session.exam.place == Place::Done {
                 // At the end back only shows the last question.
                 return Ok(());
             }
             // An authority call puts itself on top; it is put aside first.
-            if matches!(&walk.model.exam.place, Place::Instruction(at, _) if PROTOCOL.roles.is_called_by_itself(*at)) {
+            if matches!(&walk.session.exam.place, Place::Instruction(at, _) if PROTOCOL.roles.is_called_by_itself(*at)) {
                 walk.press("b");
             }
             walk.press("b");
-            prop_assert_eq!(&walk.model.exam.findings, &findings);
-            prop_assert_eq!(&walk.model.exam.place, &place);
+            prop_assert_eq!(&walk.session.exam.findings, &findings);
+            prop_assert_eq!(&walk.session.exam.place, &place);
         }
     }
 }
@@ -808,18 +810,18 @@ fn one_key_turns_to_the_question_that_settles_most_and_never_before_the_danger_s
     let mut walk = Walk::new();
     assert!(walk.press("u").frame(40, 20).contains("First these five signs"));
     walk.press("6 1 1 3 1 2 1").to("alert");
-    let telling = walk.model.telling.and_then(|telling| match telling {
+    let telling = walk.session.telling.and_then(|telling| match telling {
         Telling::Question(asked) => Some(asked),
         Telling::Wounds => None,
     });
     let asked = telling.map(|asked| PROTOCOL.ask(asked.question).id.to_string());
-    assert!(telling.is_some_and(|asked| walk.model.verdict.open.contains(&asked)), "{asked:?}");
+    assert!(telling.is_some_and(|asked| walk.session.verdict.open.contains(&asked)), "{asked:?}");
     let hands_on = |at| PROTOCOL.steps.of(PROTOCOL.ask(at).step).hands_on;
     assert!(telling.is_some_and(|asked| !hands_on(asked.question)), "no bird is taken in the hand for a hint");
     walk.press("u");
-    let place = match &walk.model.exam.place {
+    let place = match &walk.session.exam.place {
         Place::Ask(asked) => vec![*asked],
-        Place::List(list) => walk.model.exam.signs(*list),
+        Place::List(list) => walk.session.exam.signs(*list),
         _ => Vec::new(),
     };
     assert!(telling.is_some_and(|asked| place.contains(&asked)));
@@ -832,7 +834,7 @@ fn a_question_that_cannot_change_the_outcome_says_so() {
     walk.press("2 <enter> aaa");
     assert!(!walk.frame(100, 30).contains("n skips it"), "kind is asked of every bird");
     let mut seen = 0;
-    while walk.model.exam.place != Place::Done && seen == 0 {
+    while walk.session.exam.place != Place::Done && seen == 0 {
         seen += usize::from(walk.frame(100, 30).contains("n skips it"));
         if seen == 0 {
             walk.fine();
@@ -853,7 +855,7 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     walk.press("6 1 0 <space> % <space> u n t i l <space> s o o n <enter>");
     assert!(walk.frame(100, 40).contains("2027-03-31"), "{}", walk.frame(100, 40));
     for _ in 0..4 {
-        walk.key(coopside::screen::keys::Key::Backspace);
+        walk.key(coopside::view::keys::Key::Backspace);
     }
     walk.press("2 0 9 0 - 0 3 <enter>");
     assert_eq!(walk.cupboard, "povidone_iodine 10 % until 2090-03-31");
@@ -871,12 +873,12 @@ fn the_house_and_a_label_are_one_key_away_from_the_plan() {
     assert!(walk.frame(60, 24).contains("TO HAVE BEFORE IT HAPPENS"), "{}", walk.frame(60, 24));
     walk.press("b 1");
     for letter in "fusidic acid, betamethasone".chars() {
-        walk.key(coopside::screen::keys::Key::Char(letter));
+        walk.key(coopside::view::keys::Key::Char(letter));
     }
     walk.press("<enter>");
     assert!(walk.frame(60, 24).contains("NEVER on a bird"), "{}", walk.frame(60, 24));
     walk.press("b b");
-    assert!(walk.frame(40, 20).contains("fighting for breath") || walk.model.overlays.is_empty());
+    assert!(walk.frame(40, 20).contains("fighting for breath") || walk.session.overlays.is_empty());
 }
 
 /// The keeper's own numbers: under the instruction that says to phone, in the verdict that needs a vet, and nowhere else.
@@ -923,12 +925,12 @@ fn the_sheet_bears_a_name_only_while_it_is_asked_for() {
     let mut walk = Walk::new();
     walk.take(Input::Set(Setting::Contacts, "vet mill 555 0166\n".into()));
     walk.press("1 <enter> v s");
-    assert!(!walk.model.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166")));
+    assert!(!walk.session.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166")));
     let told = walk.press("y").frame(60, 24);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains("Your own name and numbers stand on this sheet now."), "{told}");
     let bears = |walk: &Walk| {
-        walk.model.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166"))
+        walk.session.sheet().parts.iter().flat_map(|part| &part.rows).any(|row| row.told.contains("555 0166"))
     };
     assert!(bears(&walk));
     walk.press("b s");
@@ -953,10 +955,10 @@ fn a_card_put_aside_early_says_what_was_left() {
     assert!(frame.contains("These are steps to take, in order.") && frame.contains("PRESS AND HOLD"), "{frame}");
     let frame = walk.wait(18).press("<enter>").frame(60, 24);
     assert!(frame.contains("4:42 were still to go"), "{frame}");
-    assert!(walk.model.timer().is_some_and(|timer| timer.seconds == 282), "its clock does not run on");
+    assert!(walk.session.timer().is_some_and(|timer| timer.seconds == 282), "its clock does not run on");
     // Another card for the same step brings its own clock.
     walk.wait(282).press("t").press("2");
-    assert_eq!((walk.asked().as_str(), walk.model.timer()), ("instruction press_go", None));
+    assert_eq!((walk.asked().as_str(), walk.session.timer()), ("instruction press_go", None));
     let mut whole = Walk::new();
     let frame = whole.press("1").wait(301).press("<enter>").frame(60, 24);
     assert!(!frame.contains("still to go"), "{frame}");
@@ -967,13 +969,13 @@ fn a_card_put_aside_early_says_what_was_left() {
 fn a_wound_is_named_by_its_place_and_what_was_told_of_her_is_shown() {
     let mut walk = Walk::new();
     walk.press("aaa1n1 1 1 1 a");
-    while walk.model.exam.place != Place::Wounds {
+    while walk.session.exam.place != Place::Wounds {
         walk.fine();
     }
     walk.press("1");
     let mut seen = String::new();
-    while let Place::Ask(asked) = walk.model.exam.place {
-        if walk.model.exam.findings.wounds() == 0 || asked.about == About::Bird {
+    while let Place::Ask(asked) = walk.session.exam.place {
+        if walk.session.exam.findings.wounds() == 0 || asked.about == About::Bird {
             break;
         }
         seen.push_str(&walk.frame(60, 40));
@@ -993,10 +995,10 @@ fn back_returns_to_a_card_put_aside_before_it_takes_anything_back() {
     let mut walk = Walk::new();
     walk.press("1").wait(3).press("<enter> b");
     assert!(walk.frame(40, 20).contains("PRESS AND HOLD"), "{}", walk.frame(40, 20));
-    assert_eq!(walk.model.verdict.need.low, Need::Now);
+    assert_eq!(walk.session.verdict.need.low, Need::Now);
     // Its time up, the question behind it is asked, and back takes the answer back as ever.
     walk.wait(301).press("<enter> b");
-    assert!(!walk.frame(40, 20).contains("PRESS AND HOLD") && walk.model.verdict.need.low < Need::Now);
+    assert!(!walk.frame(40, 20).contains("PRESS AND HOLD") && walk.session.verdict.need.low < Need::Now);
     // What comes of it is not asked before its time.
     let mut early = Walk::new();
     assert_eq!(early.press("1").wait(3).press("<enter>").asked(), "list danger");
@@ -1022,8 +1024,8 @@ fn a_pasted_label_is_read_line_by_line_and_to_its_end() {
 #[test]
 fn opening_a_bird_gives_up_what_was_being_written() {
     let mut walk = Walk::new();
-    walk.model.writing = Some(coopside::screen::update::Writing::Letters);
-    walk.model.typed = Some("ru".into());
+    walk.session.writing = Some(coopside::session::writing::Writing::Letters);
+    walk.session.typed = Some("ru".into());
     walk.take(Input::Opened(Case { id: CaseId::new(), log: Vec::new() }));
-    assert!(walk.model.writing.is_none() && walk.model.typed.is_none());
+    assert!(walk.session.writing.is_none() && walk.session.typed.is_none());
 }

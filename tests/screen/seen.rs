@@ -3,9 +3,9 @@
 use crate::common::walk::Walk;
 use coopside::finding::log::Entry;
 use coopside::practice;
-use coopside::screen::Input;
-use coopside::screen::keys::{Key, Untaken};
-use coopside::screen::seen::{OnScreen, SAME_MOVEMENT};
+use coopside::update::Input;
+use coopside::update::seen::{OnScreen, SAME_MOVEMENT};
+use coopside::view::keys::{Key, Untaken};
 use std::time::Duration;
 
 /// A walk through a terminal that draws after each key that was taken.
@@ -18,14 +18,14 @@ struct Desk {
 impl Desk {
     fn new() -> Self {
         let (walk, mut seen) = (Walk::new(), OnScreen::default());
-        seen.drew(&walk.model);
+        seen.drew(&walk.session);
         Self { walk, seen, at: Duration::ZERO }
     }
 
     /// A key some time after the one before, with nothing drawn since.
     fn blind(&mut self, c: char, after: Duration) -> Result<(), Untaken> {
         self.at += after;
-        let taken = self.seen.takes(&self.walk.model, Key::Char(c), self.at);
+        let taken = self.seen.takes(&self.walk.session, Key::Char(c), self.at);
         if taken.is_ok() {
             self.walk.key(Key::Char(c));
         }
@@ -35,7 +35,7 @@ impl Desk {
     /// The same, and what came of it is drawn.
     fn key(&mut self, c: char, after: Duration) -> Result<(), Untaken> {
         let taken = self.blind(c, after);
-        self.seen.drew(&self.walk.model);
+        self.seen.drew(&self.walk.session);
         taken
     }
 }
@@ -53,7 +53,7 @@ fn a_key_pressed_before_its_screen_was_drawn_is_not_taken() {
         assert_eq!(desk.blind(c, LATER), Err(Untaken::TooSoon), "{c}");
     }
     assert_eq!(desk.walk.asked(), "instruction breathe");
-    desk.seen.drew(&desk.walk.model);
+    desk.seen.drew(&desk.walk.session);
     assert_eq!(desk.key('b', LATER), Ok(()));
     // It is told.
     desk.walk.take(Input::Untaken(Untaken::TooSoon));
@@ -69,10 +69,10 @@ fn a_key_struck_twice_or_held_down_counts_once() {
             assert_eq!(desk.key('a', SOON), Err(Untaken::TooSoon), "held down, {repeats} times");
         }
         assert_eq!(desk.walk.asked(), "list shows");
-        assert_eq!(desk.walk.model.page, 0, "the second page was not seen");
+        assert_eq!(desk.walk.session.page, 0, "the second page was not seen");
         // Let go, and pressed again.
         assert_eq!(desk.key('a', SAME_MOVEMENT), Ok(()));
-        assert_eq!(desk.walk.model.page, 1);
+        assert_eq!(desk.walk.session.page, 1);
     }
     // Another key is another movement.
     let mut desk = Desk::new();
@@ -85,30 +85,30 @@ fn a_key_struck_twice_or_held_down_counts_once() {
 fn what_is_typed_and_leaving_are_exempt() {
     let mut desk = Desk::new();
     desk.walk.press("aaa").to("weight").press("1");
-    assert!(desk.walk.model.typed.is_some());
+    assert!(desk.walk.session.typed.is_some());
     // Nothing of it has been drawn.
     for c in ['2', '2', '0', '0', '0'] {
         assert_eq!(desk.blind(c, SOON), Ok(()));
     }
-    assert_eq!(desk.walk.model.typed.as_deref(), Some("22000"));
+    assert_eq!(desk.walk.session.typed.as_deref(), Some("22000"));
     let mut desk = Desk::new();
     desk.walk.press("2");
-    assert_eq!(desk.seen.takes(&desk.walk.model, Key::Control('c'), LATER), Ok(()));
-    assert!(OnScreen::takes_early(&desk.walk.model, Key::Control('c')));
-    assert!(!OnScreen::takes_early(&desk.walk.model, Key::Char('x')));
+    assert_eq!(desk.seen.takes(&desk.walk.session, Key::Control('c'), LATER), Ok(()));
+    assert!(OnScreen::takes_early(&desk.walk.session, Key::Control('c')));
+    assert!(!OnScreen::takes_early(&desk.walk.session, Key::Char('x')));
 }
 
 #[test]
 fn what_a_small_screen_does_not_show_takes_no_answer() {
     for size in [(35, 20), (40, 13), (10, 4)] {
         let mut desk = Desk::new();
-        desk.walk.take(Input::Size(size.0, size.1));
-        desk.seen.drew(&desk.walk.model);
+        desk.walk.frame(size.0, size.1);
+        desk.seen.drew(&desk.walk.session);
         for c in ['1', 'a', '0', 'n'] {
             assert_eq!(desk.key(c, LATER), Err(Untaken::NotShown), "{size:?} {c}");
         }
-        assert!(desk.walk.model.log.is_empty());
-        assert_eq!(desk.seen.takes(&desk.walk.model, Key::Control('c'), LATER), Ok(()));
+        assert!(desk.walk.session.log.is_empty());
+        assert_eq!(desk.seen.takes(&desk.walk.session, Key::Control('c'), LATER), Ok(()));
     }
 }
 
@@ -123,16 +123,16 @@ fn no_key_struck_twice_says_more_than_once() {
         for c in "123456789a0n".chars() {
             let mut desk = Desk::new();
             desk.walk.press(start);
-            desk.seen.drew(&desk.walk.model);
-            let before = desk.walk.model.log.len();
+            desk.seen.drew(&desk.walk.session);
+            let before = desk.walk.session.log.len();
             let _ = desk.key(c, LATER);
-            let once = desk.walk.model.log.clone();
+            let once = desk.walk.session.log.clone();
             let said = |log: &[coopside::finding::log::Stamped]| {
                 log.iter().skip(before).filter(|stamped| matches!(stamped.entry, Entry::Said(_))).count()
             };
             let place = desk.walk.asked();
             let _ = desk.key(c, SOON);
-            assert_eq!(said(&desk.walk.model.log), said(&once), "{start:?} then {c} twice, at {place}");
+            assert_eq!(said(&desk.walk.session.log), said(&once), "{start:?} then {c} twice, at {place}");
         }
     }
 }

@@ -11,7 +11,8 @@ use coopside::finding::{About, Answer};
 use coopside::protocol::cond::Cond;
 use coopside::protocol::question::Question;
 use coopside::protocol::scale::Need;
-use coopside::screen::rows::{self, Meaning};
+use coopside::view::meaning::Meaning;
+use coopside::view::rows;
 
 /// Every sign of what shows.
 fn signs() -> Vec<&'static Question> {
@@ -22,7 +23,7 @@ fn signs() -> Vec<&'static Question> {
 fn told(sign: &Question) -> Walk {
     let mut walk = Walk::new();
     walk.press("a").say(sign.id.as_str(), "yes");
-    while matches!(walk.model.exam.place, Place::Instruction(..)) {
+    while matches!(walk.session.exam.place, Place::Instruction(..)) {
         walk.press("<enter>");
     }
     walk
@@ -34,15 +35,15 @@ fn what_its_instruction_forbids_stays_forbidden_and_what_it_tells_stays_told() {
         let walk = told(sign);
         let called = sign.choices.last().and_then(|yes| yes.instruct).unwrap_or_else(|| panic!("{}", sign.id));
         let instruction = PROTOCOL.instruction(called);
-        let verdict = &walk.model.verdict;
+        let verdict = &walk.session.verdict;
         let forbidden = verdict.never.iter().map(|never| never.target.action).collect::<Vec<_>>();
         // What is broken within hours is on the plan as soon as it is on the screen.
         let never = instruction.never.iter().filter(|never| !forbidden.contains(never));
         let lost: Vec<_> = never.map(|at| PROTOCOL.action(*at).id.as_str()).collect();
         let only_there = ["steroid", "harsh", "lift_cloth", "close_home", "grease", "squeeze_breast"];
         assert!(lost.iter().all(|id| only_there.contains(id)), "{}: {lost:?}", sign.id);
-        assert!(!walk.model.cards.is_empty(), "{}", sign.id);
-        assert!(walk.model.plan.steps.len() > 1, "{}: nothing of it is on the plan", sign.id);
+        assert!(!walk.session.cards.is_empty(), "{}", sign.id);
+        assert!(walk.session.plan.steps.len() > 1, "{}: nothing of it is on the plan", sign.id);
     }
 }
 
@@ -65,7 +66,7 @@ fn its_need_is_the_least_of_what_it_may_be() {
         ("shows_other", Need::WithinADay),
     ];
     for sign in signs() {
-        let needed = told(sign).model.verdict.need.low;
+        let needed = told(sign).session.verdict.need.low;
         let expected = least.iter().find(|(id, _)| sign.id == **id).map_or(Need::Home, |(_, need)| *need);
         assert!(needed == expected || expected == Need::Home && needed <= Need::Home, "{}: {needed:?}", sign.id);
     }
@@ -75,15 +76,15 @@ fn its_need_is_the_least_of_what_it_may_be() {
 fn a_habitual_as_always_is_asked_once_more_and_drops_nothing_unseen() {
     let mut walk = Walk::new();
     walk.press("a").say("shows_cold", "yes").press("<enter>").press("a").to("cold_wet");
-    let marked = rows::page(&walk.model).iter().any(|row| {
+    let marked = rows::page(&walk.session).iter().any(|row| {
         matches!(&row.meaning, Meaning::Answer(_, Answer::Choice(id)) if *id == *"yes")
-            && walk.model.say(row.label.clone()).contains("was it this?")
+            && walk.session.say(row.label.clone()).contains("was it this?")
     });
     assert!(marked, "{}", walk.frame(40, 20));
-    let before = walk.model.log.len();
+    let before = walk.session.log.len();
     walk.press("a");
-    assert_eq!(walk.model.log.len(), before, "the first time nothing is taken");
-    let notice = walk.model.notice.clone().map(|notice| walk.model.say(notice)).unwrap_or_default();
+    assert_eq!(walk.session.log.len(), before, "the first time nothing is taken");
+    let notice = walk.session.notice.clone().map(|notice| walk.session.say(notice)).unwrap_or_default();
     assert!(notice.contains("cold or soaked") && notice.contains("Same key again"), "{notice}");
     for size in [(100, 30), (60, 24), (40, 20)] {
         let frame = walk.frame(size.0, size.1);
@@ -91,19 +92,19 @@ fn a_habitual_as_always_is_asked_once_more_and_drops_nothing_unseen() {
         let told = frame.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(told.contains("cold or soaked") && told.contains("Same key"), "{frame}");
     }
-    assert_eq!(walk.model.verdict.need.low, Need::WithinHours);
+    assert_eq!(walk.session.verdict.need.low, Need::WithinHours);
     // Another answer is taken at once; the same one the second time.
-    let mut other = Walk { model: walk.model.clone(), ..Walk::new() };
+    let mut other = Walk { session: walk.session.clone(), ..Walk::new() };
     other.say("cold_wet", "yes");
-    assert!(other.model.exam.findings.answer(About::Bird, "cold_wet").is_some());
+    assert!(other.session.exam.findings.answer(About::Bird, "cold_wet").is_some());
     walk.press("a");
-    assert!(walk.model.exam.findings.answer(About::Bird, "cold_wet").is_some());
+    assert!(walk.session.exam.findings.answer(About::Bird, "cold_wet").is_some());
     // Said twice that she is not cold, that she is so is taken back: nothing contradicts itself from then on.
-    let shows = walk.model.exam.findings.answer(About::Bird, "shows_cold").map(|said| said.statement.answer.clone());
+    let shows = walk.session.exam.findings.answer(About::Bird, "shows_cold").map(|said| said.statement.answer.clone());
     assert_eq!(shows, Some(Answer::Choice("no".into())));
-    assert!(walk.model.verdict.clashes.is_empty());
+    assert!(walk.session.verdict.clashes.is_empty());
     walk.press("b");
-    assert_eq!(walk.model.verdict.need.low, Need::WithinHours, "one key takes both back");
+    assert_eq!(walk.session.verdict.need.low, Need::WithinHours, "one key takes both back");
 }
 
 /// The exclusions say the same as what a bird of practice shows: no sign is found by other answers than it is drawn by.
@@ -122,17 +123,17 @@ fn no_wound_is_asked_once_more_where_one_was_told_of() {
     let mut walk = Walk::new();
     walk.press("a").say("shows_wound", "yes").press("<enter>").press("a");
     for _ in 0..120 {
-        if walk.model.exam.place == Place::Wounds {
+        if walk.session.exam.place == Place::Wounds {
             break;
         }
         walk.fine();
     }
     walk.press("a");
     let frame = walk.frame(40, 20);
-    assert_eq!(walk.model.exam.place, Place::Wounds, "{frame}");
+    assert_eq!(walk.session.exam.place, Place::Wounds, "{frame}");
     assert!(frame.contains("open wound"), "{frame}");
     walk.press("a");
-    assert!(walk.model.exam.findings.looked_over());
+    assert!(walk.session.exam.findings.looked_over());
 }
 
 /// "Cannot tell" and "not looked" on the first page say nothing of what the second one asks.
@@ -141,21 +142,21 @@ fn what_was_not_shown_yet_is_not_spoken_of() {
     for key in ["0", "n", "a"] {
         let mut walk = Walk::new();
         walk.press("a");
-        let shown: Vec<_> = rows::page(&walk.model).into_iter().map(|row| row.meaning).collect();
+        let shown: Vec<_> = rows::page(&walk.session).into_iter().map(|row| row.meaning).collect();
         walk.press(key);
-        let Place::List(list) = walk.model.exam.place else { panic!("{key}: {}", walk.asked()) };
-        assert_eq!(walk.model.page, 1, "{key}");
-        for sign in walk.model.exam.signs(list) {
+        let Place::List(list) = walk.session.exam.place else { panic!("{key}: {}", walk.asked()) };
+        assert_eq!(walk.session.page, 1, "{key}");
+        for sign in walk.session.exam.signs(list) {
             let was_shown = shown.iter().any(|row| matches!(row, Meaning::Sign(asked, _) if *asked == sign));
-            let said = walk.model.exam.findings.answer(About::Bird, PROTOCOL.ask(sign.question).id.as_str());
-            let passed = said.is_some() || walk.model.exam.was_skipped(sign);
+            let said = walk.session.exam.findings.answer(About::Bird, PROTOCOL.ask(sign.question).id.as_str());
+            let passed = said.is_some() || walk.session.exam.was_skipped(sign);
             assert_eq!(passed, was_shown, "{key}: {}", PROTOCOL.ask(sign.question).id);
         }
         walk.press(key);
-        assert_ne!(walk.model.exam.place, Place::List(list), "{key}");
+        assert_ne!(walk.session.exam.place, Place::List(list), "{key}");
         // One key takes the page back.
         walk.press("b");
-        assert_eq!(walk.model.exam.place, Place::List(list), "{key}");
+        assert_eq!(walk.session.exam.place, Place::List(list), "{key}");
     }
 }
 
@@ -163,7 +164,7 @@ fn what_was_not_shown_yet_is_not_spoken_of() {
 #[test]
 fn what_would_harm_her_gives_way_to_what_fits_her() {
     let began = |walk: &Walk| {
-        let began = walk.model.log.iter().rev().find_map(|stamped| match &stamped.entry {
+        let began = walk.session.log.iter().rev().find_map(|stamped| match &stamped.entry {
             Entry::Began(id) => Some(id.to_string()),
             _ => None,
         });
@@ -172,7 +173,7 @@ fn what_would_harm_her_gives_way_to_what_fits_her() {
     let mut gasping = Walk::new();
     gasping.press("2<enter>a").say("shows_bleeds", "yes");
     assert_eq!(began(&gasping), "let_her_sit");
-    assert!(!gasping.model.plan.steps.iter().any(|step| format!("{step:?}").contains("press")));
+    assert!(!gasping.session.plan.steps.iter().any(|step| format!("{step:?}").contains("press")));
     let mut sound = Walk::new();
     sound.press("a").say("shows_bleeds", "yes");
     assert_eq!(began(&sound), "press_little");
@@ -181,9 +182,9 @@ fn what_would_harm_her_gives_way_to_what_fits_her() {
     assert_eq!(began(&cold), "cover_burn");
     let mut eye = Walk::new();
     eye.press("a a a");
-    eye.model.record(Entry::FoundWound);
+    eye.session.record(Entry::FoundWound);
     eye.to("place").say("place", "eye");
-    while matches!(eye.model.exam.place, Place::Instruction(..)) {
+    while matches!(eye.session.exam.place, Place::Instruction(..)) {
         eye.press("<enter>");
     }
     eye.say("what", "burn");
@@ -197,16 +198,16 @@ fn what_would_harm_her_gives_way_to_what_fits_her() {
 #[test]
 fn no_notice_takes_the_place_of_a_question_nobody_has_read() {
     let mut walk = Walk::new();
-    walk.model.size = (40, 20);
+    walk.size = (40, 20);
     walk.press("a").say("shows_string", "yes").press("<enter>a");
     let mut asked = 0;
     for _ in 0..120 {
-        if let Place::Ask(at) = walk.model.exam.place {
+        if let Place::Ask(at) = walk.session.exam.place {
             asked += 1;
             let begins: Vec<&str> = PROTOCOL.ask(at.question).ask.split_whitespace().take(3).collect();
             let frame = walk.frame(40, 20);
             let read = frame.split_whitespace().collect::<Vec<_>>().join(" ");
-            assert!(walk.model.asked_again.is_some() || read.contains(&begins.join(" ")), "{begins:?}\n{frame}");
+            assert!(walk.session.asked_again.is_some() || read.contains(&begins.join(" ")), "{begins:?}\n{frame}");
         }
         walk.fine();
     }

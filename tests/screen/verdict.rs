@@ -10,7 +10,7 @@ use coopside::finding::Findings;
 use coopside::finding::log::Entry;
 use coopside::practice;
 use coopside::protocol::scale::Humane;
-use coopside::screen::keys::Context;
+use coopside::session::context::Context;
 
 /// Every scripted bird, and 200 drawn ones.
 fn birds() -> Vec<(String, Findings)> {
@@ -45,12 +45,12 @@ fn the_first_screen_of_a_verdict_is_how_soon_whom_and_why() {
     for (name, known) in birds() {
         let mut walk = Walk::at(&known);
         walk.press("v");
-        if walk.model.context() != Context::Verdict {
+        if walk.session.context() != Context::Verdict {
             continue;
         }
         seen += 1;
-        let model = &walk.model;
-        let short = model.reader().section(&in_short::section(model.protocol, &model.verdict, &model.plan));
+        let session = &walk.session;
+        let short = session.reader().section(&in_short::section(session.protocol, &session.verdict, &session.plan));
         let said: String = short.items.iter().map(|item| item.lead.clone()).collect::<Vec<_>>().join(" ");
         for (columns, rows) in [(40, 20), (60, 24)] {
             let frame = walk.frame(columns, rows);
@@ -75,9 +75,9 @@ fn the_first_screen_of_a_verdict_is_how_soon_whom_and_why() {
 fn why_is_the_gravest_finding_and_one_call_at_most_is_asked_for() {
     for (name, known) in birds() {
         let walk = Walk::at(&known);
-        let (protocol, verdict) = (walk.model.protocol, &walk.model.verdict);
-        let short = in_short::section(protocol, verdict, &walk.model.plan);
-        let lines: Vec<String> = short.items.iter().map(|item| walk.model.say(item.lead.clone())).collect();
+        let (protocol, verdict) = (walk.session.protocol, &walk.session.verdict);
+        let short = in_short::section(protocol, verdict, &walk.session.plan);
+        let lines: Vec<String> = short.items.iter().map(|item| walk.session.say(item.lead.clone())).collect();
         assert!(lines.iter().filter(|line| line.contains("hone a")).count() <= 1, "{name}: {lines:?}");
         assert!(
             !lines.iter().any(|line| line.contains("Nothing you can still find") || line.contains("Needs:")),
@@ -110,14 +110,14 @@ fn a_humane_end_stands_over_no_question_before_it_is_settled() {
         let (_, known) = read.unwrap_or_else(|faults| panic!("\n{faults}"));
         let mut walk = Walk::new();
         for _ in 0..known.wounds() {
-            walk.model.record(Entry::FoundWound);
+            walk.session.record(Entry::FoundWound);
         }
         let said: Vec<_> = known.said().iter().map(|said| said.statement.clone()).collect();
         for some in said.chunks(said.len().div_ceil(4).max(1)) {
-            walk.model.record(Entry::Said(some.to_vec()));
-            let humane = walk.model.verdict.humane;
+            walk.session.record(Entry::Said(some.to_vec()));
+            let humane = walk.session.verdict.humane;
             if humane.low == humane.high
-                || !matches!(walk.model.context(), Context::Ask | Context::List | Context::Wounds | Context::Body)
+                || !matches!(walk.session.context(), Context::Ask | Context::List | Context::Wounds | Context::Body)
             {
                 continue;
             }
@@ -129,7 +129,7 @@ fn a_humane_end_stands_over_no_question_before_it_is_settled() {
             }
             // The verdict tells it once, gently, and never first.
             walk.press("v");
-            if walk.model.context() == Context::Verdict {
+            if walk.session.context() == Context::Verdict {
                 let frame = walk.frame(40, 20);
                 let lines = page(&frame);
                 let told = lines.join(" ").matches("humane").count();

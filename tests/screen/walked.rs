@@ -8,7 +8,8 @@ use crate::common::{PROTOCOL, count, long};
 use coopside::exam::Place;
 use coopside::finding::{About, Answer, Findings};
 use coopside::practice::{self, DrawnTexts, Script, Wanted, draw};
-use coopside::screen::rows::{Meaning, page};
+use coopside::view::meaning::Meaning;
+use coopside::view::rows::page;
 
 /// What one look-over took.
 #[derive(Clone, Copy, Debug, Default)]
@@ -35,22 +36,22 @@ fn truth(findings: &Findings, about: About, question: &str) -> Option<Answer> {
 
 /// Answers what is asked as it is.
 fn answer(walk: &mut Walk, findings: &Findings) {
-    match walk.model.exam.place.clone() {
+    match walk.session.exam.place.clone() {
         Place::Done => {}
         Place::Instruction(..) => {
             // It is done as long as it takes.
             walk.wait(601).fine();
         }
         Place::Wounds => {
-            let more = walk.model.exam.findings.wounds() < findings.wounds();
+            let more = walk.session.exam.findings.wounds() < findings.wounds();
             walk.press(if more { "1" } else { "a" });
         }
         Place::List(list) => {
-            let seen = walk.model.exam.signs(list).into_iter().find_map(|asked| {
+            let seen = walk.session.exam.signs(list).into_iter().find_map(|asked| {
                 let question = PROTOCOL.ask(asked.question);
                 let is = truth(findings, asked.about, question.id.as_str())?;
                 let fine = question.first_answer();
-                let new = Some(&is) != fine.as_ref() && walk.model.exam.said_now(asked) != Some(&is);
+                let new = Some(&is) != fine.as_ref() && walk.session.exam.said_now(asked) != Some(&is);
                 let Answer::Choice(id) = is else { return None };
                 (new && page_holds(walk, question.id.as_str(), id.as_str()))
                     .then(|| (question.id.to_string(), id.to_string()))
@@ -73,7 +74,7 @@ fn answer(walk: &mut Walk, findings: &Findings) {
 
 /// Whether the page that shows has a line for this answer.
 fn page_holds(walk: &Walk, question: &str, id: &str) -> bool {
-    page(&walk.model).iter().any(|row| match &row.meaning {
+    page(&walk.session).iter().any(|row| match &row.meaning {
         Meaning::Sign(asked, Answer::Choice(is)) => PROTOCOL.ask(asked.question).id == *question && *is == *id,
         _ => false,
     })
@@ -89,14 +90,14 @@ fn walked(findings: &Findings) -> Walked {
             took.words += frame.split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count();
             shown = frame;
         }
-        let instructs = matches!(walk.model.exam.place, Place::Instruction(..));
+        let instructs = matches!(walk.session.exam.place, Place::Instruction(..));
         if instructs && first.is_none() {
             first = Some(took);
         }
-        if walk.model.enough_told && go.is_none() {
+        if walk.session.enough_told && go.is_none() {
             go = Some(took);
         }
-        if walk.model.exam.place == Place::Done {
+        if walk.session.exam.place == Place::Done {
             let wrong = findings_wrong(findings);
             return Walked { first, go, end: took, wrong };
         }

@@ -1,31 +1,31 @@
 //! A card of the course: one act a line, its ban below it, and what is done ticked off.
 
-use super::{Lines, calls};
+use super::Lines;
 use crate::phrase::{Text, course as phrase};
-use crate::screen::areas::Areas;
-use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::view::card::{CardLine, CardView, LineStanding};
+use crate::session::Session;
+use crate::view::calls;
+use crate::view::card::{self, CardLine, CardView, LineStanding};
 
 /// The lines a notice takes below a card.
 const NOTICE: usize = 2;
 
 /// The card that shows, as lines.
-pub fn lines(model: &Model, theme: Theme, width: usize) -> Lines {
-    let airy = set(model, theme, width, true);
+pub fn lines(session: &Session, theme: Theme, (width, height): (usize, usize)) -> Lines {
+    let airy = set(session, theme, width, true);
     // Air between acts where the screen has room for it: a shaking eye finds its line again.
-    let noticed = if model.notice.is_some() { NOTICE } else { 0 };
-    let height = usize::from(Areas::told(model).body.height).saturating_sub(noticed);
-    if airy.lines.len() <= height { airy } else { set(model, theme, width, false) }
+    let noticed = if session.notice.is_some() { NOTICE } else { 0 };
+    let height = height.saturating_sub(noticed);
+    if airy.lines.len() <= height { airy } else { set(session, theme, width, false) }
 }
 
-fn set(model: &Model, theme: Theme, width: usize, airy: bool) -> Lines {
+fn set(session: &Session, theme: Theme, width: usize, airy: bool) -> Lines {
     let mut lines = Lines::default();
     lines.cursor_here();
-    let Some(card) = model.card() else { return lines };
+    let Some(card) = card::shown(session) else { return lines };
     let CardView { heading, opens, first, lines: acts, nevers, caution, place: (at, of) } = card;
-    let place = model.say(phrase::place(Text::typed(&heading), at, of));
+    let place = session.say(phrase::place(Text::typed(&heading), at, of));
     lines.add(wrapped(&place, width, "", theme.urgent()));
     if let Some(opens) = opens {
         lines.add(wrapped(&opens, width, "", theme.aside()));

@@ -2,8 +2,8 @@
 
 use crate::finding::figure::Fullness;
 use crate::phrase::{Text, drawing};
-use crate::screen::model::Model;
 use crate::screen::theme::Theme;
+use crate::session::Session;
 use crate::unit::Micrometres;
 use font8x8::legacy::BASIC_LEGACY;
 use ratatui::buffer::Buffer;
@@ -45,7 +45,7 @@ const GAP: f64 = 2.0;
 
 /// A pool to scale beside a coin and a hand, in so many columns and rows, with a line of words under it.
 pub fn pool(
-    model: &Model,
+    session: &Session,
     theme: Theme,
     pool_width: Micrometres,
     (columns, rows): (usize, usize),
@@ -73,7 +73,7 @@ pub fn pool(
     let mut lines = lines_of(&buffer);
     let [coin, hand, pool] =
         [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
-    lines.push(Line::from(Span::styled(model.say(drawing::pool(coin, hand, pool)), theme.aside())));
+    lines.push(Line::from(Span::styled(session.say(drawing::pool(coin, hand, pool)), theme.aside())));
     lines
 }
 

@@ -4,8 +4,8 @@ use crate::content::days::{heading_of_weights, heading_of_wound};
 use crate::days::course::{self, Measured};
 use crate::finding::figure::Lines as WoundLines;
 use crate::phrase::{Phrase, Text, drawing as phrase};
-use crate::screen::model::Model;
 use crate::screen::wrap::wrapped;
+use crate::session::Session;
 use crate::unit::Grams;
 use chrono::{DateTime, Utc};
 use ratatui::buffer::Buffer;
@@ -20,21 +20,21 @@ const HEIGHT: u16 = 9;
 const NARROWEST: u16 = 36;
 
 /// The drawing that belongs under a heading, if one does; from two looks on.
-pub fn under(model: &Model, heading: &str, width: usize) -> Vec<Line<'static>> {
+pub fn under(session: &Session, heading: &str, width: usize) -> Vec<Line<'static>> {
     let width = u16::try_from(width).unwrap_or(u16::MAX);
     if width < NARROWEST {
         return Vec::new();
     }
-    let is = |phrase| model.say(phrase) == heading;
+    let is = |phrase| session.say(phrase) == heading;
     if is(heading_of_weights()) {
-        return weights(model, &course::weights(model.protocol, &model.log), width);
+        return weights(session, &course::weights(session.protocol, &session.log), width);
     }
-    let wound = (0..model.exam.findings.wounds()).find(|wound| is(heading_of_wound(*wound)));
-    wound.map_or_else(Vec::new, |wound| sizes(model, &course::sizes(model.protocol, &model.log, wound), width))
+    let wound = (0..session.exam.findings.wounds()).find(|wound| is(heading_of_wound(*wound)));
+    wound.map_or_else(Vec::new, |wound| sizes(session, &course::sizes(session.protocol, &session.log, wound), width))
 }
 
 /// Her weights, with the line below which a loss is more than noise, and the slope.
-fn weights(model: &Model, weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
+fn weights(session: &Session, weights: &[Measured<Grams>], width: u16) -> Vec<Line<'static>> {
     let points = over_days(weights, |weight| f64::from(weight.0));
     let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return Vec::new() };
     let Some(best) = weights.iter().map(|weighing| weighing.value).max().filter(|_| points.len() > 1) else {
@@ -52,11 +52,11 @@ fn weights(model: &Model, weights: &[Measured<Grams>], width: u16) -> Vec<Line<'
         dataset('.', GraphType::Line, &line),
         dataset('o', GraphType::Scatter, &points),
     ];
-    drawn(model, &sets, &[&points, &band, &line], width, ("g", phrase::weights()))
+    drawn(session, &sets, &[&points, &band, &line], width, ("g", phrase::weights()))
 }
 
 /// A wound's area, with what a ruler can tell.
-fn sizes(model: &Model, sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
+fn sizes(session: &Session, sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<'static>> {
     if sizes.len() < 2 {
         return Vec::new();
     }
@@ -68,7 +68,7 @@ fn sizes(model: &Model, sizes: &[Measured<WoundLines>], width: u16) -> Vec<Line<
         dataset('.', GraphType::Line, &low),
         dataset('o', GraphType::Scatter, &area),
     ];
-    drawn(model, &sets, &[&area, &low, &high], width, ("mm2", phrase::sizes()))
+    drawn(session, &sets, &[&area, &low, &high], width, ("mm2", phrase::sizes()))
 }
 
 fn over_days<T: Copy>(measured: &[Measured<T>], value: impl Fn(T) -> f64) -> Vec<(f64, f64)> {
@@ -97,7 +97,7 @@ fn dataset(mark: char, graph: GraphType, data: &[(f64, f64)]) -> Dataset<'_> {
 
 /// Draws it, with the unit of what is drawn and what its marks mean.
 fn drawn(
-    model: &Model,
+    session: &Session,
     sets: &[Dataset],
     points: &[&[(f64, f64)]],
     width: u16,
@@ -115,7 +115,7 @@ fn drawn(
     let days = [phrase::first_day(whole(x.0)), phrase::last_day(whole(x.1))];
     let label = |value: f64| Span::raw(format!("{value:.0} {unit}"));
     let chart = Chart::new(sets.to_vec())
-        .x_axis(Axis::default().bounds([x.0, x.1]).labels(days.map(|day| Span::raw(model.say(day)))))
+        .x_axis(Axis::default().bounds([x.0, x.1]).labels(days.map(|day| Span::raw(session.say(day)))))
         .y_axis(Axis::default().bounds([y.0 - room, y.1 + room]).labels([label(y.0), label(y.1)]))
         .legend_position(None);
     let area = Rect::new(0, 0, width, HEIGHT);
@@ -124,5 +124,5 @@ fn drawn(
     let row =
         |y: u16| (0..width).filter_map(|x| buffer.cell((x, y))).map(ratatui::buffer::Cell::symbol).collect::<String>();
     let drawing = (0..HEIGHT).map(|y| Line::from(row(y).trim_end().to_owned()));
-    drawing.chain(wrapped(&model.say(marks), usize::from(width), "", Style::new())).collect()
+    drawing.chain(wrapped(&session.say(marks), usize::from(width), "", Style::new())).collect()
 }

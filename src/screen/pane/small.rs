@@ -1,9 +1,9 @@
 //! What a screen too small to work on says.
 
 use crate::phrase::page as phrase;
-use crate::screen::model::Model;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
+use crate::session::Session;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -16,11 +16,14 @@ pub fn is_too_small(area: Rect) -> bool {
 }
 
 /// Says so, and first of all what to do for the bird.
-pub fn draw(model: &Model, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let first =
-        model.plan.steps.first().map(|step| model.reader().say(&step.say(model.protocol, &model.verdict, &model.plan)));
+pub fn draw(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) {
+    let first = session
+        .plan
+        .steps
+        .first()
+        .map(|step| session.reader().say(&step.say(session.protocol, &session.verdict, &session.plan)));
     let (columns, rows) = LEAST;
-    let text = model.say(phrase::too_small(area.width, area.height, columns, rows));
+    let text = session.say(phrase::too_small(area.width, area.height, columns, rows));
     let width = usize::from(area.width);
     let lines = first.into_iter().chain([text]).flat_map(|text| wrapped(&text, width, "", theme.plain()));
     for (line, y) in lines.zip(area.y..area.bottom()) {

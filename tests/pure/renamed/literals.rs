@@ -138,7 +138,7 @@ const OWN_WORDS: &[(&str, &str, &[&str])] = &[
             "wounds", "yes",
         ],
     ),
-    ("src/screen/update/", "what the sums take", &["kind", "weight"]),
+    ("src/update/", "what the sums take", &["kind", "weight"]),
     ("src/typed", "units as they are typed", &["day", "days", "hour", "hours", "second", "tablespoon", "teaspoon"]),
 ];
 

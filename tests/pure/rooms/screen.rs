@@ -1,7 +1,7 @@
 //! What is typed, tapped and kept on the screen, before anything is drawn.
 
 mod calls {
-    use coopside::screen::pane::calls::whole;
+    use coopside::view::calls::whole;
 
     #[test]
     fn a_number_is_not_parted() {
@@ -12,7 +12,7 @@ mod calls {
 mod change {
     use coopside::care::cupboard::Kept;
     use coopside::protocol::whom::Whom;
-    use coopside::screen::Change;
+    use coopside::session::change::Change;
 
     /// Arithmetic of two windows: each changes its own thing, and neither takes the other's away.
     #[test]
@@ -29,7 +29,7 @@ mod change {
 
 mod spill {
     use coopside::finding::figure::{Floor, Fullness, Pad, Spilt};
-    use coopside::screen::draft::{Number, Pick, Spill, Taken};
+    use coopside::session::draft::{Number, Pick, Spill, Taken};
     use coopside::unit::{Microlitres, Micrometres};
 
     fn picked(keys: &[usize]) -> Spill {
@@ -70,7 +70,7 @@ mod spill {
 mod taps {
     use chrono::{DateTime, TimeDelta, Utc};
     use coopside::finding::figure::Count;
-    use coopside::screen::draft::{Taps, Vein};
+    use coopside::session::draft::{Taps, Vein};
     use coopside::unit::TenthsOfSecond;
 
     fn at(milliseconds: i64) -> DateTime<Utc> {

@@ -1,0 +1,405 @@
+//! One input, one change of the session, and what the shell has to do about it. Pure: the time comes in with the session.
+
+mod back;
+mod birds;
+mod card;
+mod cards;
+mod choosing;
+mod enough;
+mod entering;
+mod house;
+mod moving;
+mod practice;
+pub mod seen;
+mod timing;
+mod traffic;
+
+pub use practice::begin;
+pub use traffic::{Effect, Input};
+
+use crate::exam::{self, Hands, Place};
+use crate::finding::log::{Entry, Stamped, standing};
+use crate::judge::{Held, Reason, Standing};
+use crate::phrase::{Phrase, Text, birds as of_birds, lesson, notice};
+use crate::protocol::scale::Authority;
+use crate::session::clocks;
+use crate::session::context::Context;
+use crate::session::draft::Draft;
+use crate::session::{Face, JUDGED_AGAIN_S, Keeping, Overlay, Page, Session};
+use crate::view::keys::{Action, Key, Untaken, resolve};
+use crate::view::named;
+use back::{back, close, emergency, resume};
+use card::{ask_beside, end_instruction};
+use choosing::{as_always, cannot_tell, choose, choose_figure, skip};
+use chrono::{DateTime, Utc};
+use entering::{accept, enter, keep_draft, open_sum, pick, tap};
+use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
+
+/// Takes one input. `session.now` must have been set to the moment of the input.
+pub fn update(session: &mut Session, input: Input) -> Vec<Effect> {
+    let effects = take(session, input);
+    session.explain();
+    effects
+}
+
+fn take(session: &mut Session, input: Input) -> Vec<Effect> {
+    match input {
+        Input::Key(key) => press(session, key),
+        Input::Untaken(why) => {
+            session.notice = Some(told(why).into());
+            Vec::new()
+        }
+        Input::Paste(text) => entering::pasted(session, &text),
+        // What is drawn next takes the size as it is.
+        Input::Size(..) => Vec::new(),
+        Input::Tick => tick(session),
+        Input::Jumped => entering::jumped(session),
+        Input::Kept(at) => {
+            let waiting = session.keeping.waiting.saturating_sub(1);
+            session.keeping = Keeping { waiting, last: Some(at), refusal: None };
+            Vec::new()
+        }
+        Input::Set(setting, written) => {
+            session.load(setting, &written);
+            Vec::new()
+        }
+        Input::Changed(change) => {
+            session.told_here.retain(|told| *told != change);
+            Vec::new()
+        }
+        Input::Recovered => {
+            session.keeping.refusal = None;
+            Vec::new()
+        }
+        Input::Left(case) => {
+            session.left = Some(case);
+            Vec::new()
+        }
+        Input::Parted(theirs) => birds::parted(session, theirs),
+        Input::Listed(cases, all) => birds::listed(session, cases, all),
+        Input::Opened(case) => birds::opened(session, case),
+        Input::Waiting(waiting) => timing::heard(session, waiting),
+        Input::Refused(why) => {
+            session.notice = Some(why);
+            Vec::new()
+        }
+        Input::NotKept(why) => {
+            session.keeping.refusal = Some(why);
+            Vec::new()
+        }
+    }
+}
+
+/// That a key was not taken, and why.
+const fn told(why: Untaken) -> Phrase {
+    match why {
+        Untaken::TooSoon => notice::too_soon(),
+        Untaken::NotShown => notice::not_shown(),
+    }
+}
+
+/// The verdict's deadlines move with the clock; what falls due rings once.
+fn tick(session: &mut Session) -> Vec<Effect> {
+    let before = std::mem::replace(&mut session.ticked, session.now);
+    // Before the plan moves with the clock: a test whose time has come is then put to the next look.
+    let card = cards::fall_due(session, before);
+    if (session.now - session.verdict.judged_at).num_seconds().abs() >= JUDGED_AGAIN_S {
+        session.work_out();
+        session.work_out_due();
+    }
+    let held = matches!(session.hands(), Hands::Held(_));
+    let counted = match &mut session.draft {
+        Some(Draft::Taps(taps)) => taps.settle(session.now, held),
+        Some(Draft::Spill(_) | Draft::Vein(_)) | None => false,
+    };
+    if counted {
+        session.judge();
+    }
+    let clock = session.timer().map(|timer| timer.ends_at);
+    let looks = birds::looks_due(session);
+    let still_here = enough::said_again(session);
+    let due = [clocks::ends_at(session), clocks::too_long_from(session), clock, still_here];
+    let crossed = |due: &DateTime<Utc>| before < *due && *due <= session.now;
+    let still_here = still_here.as_ref().is_some_and(crossed);
+    let look = looks.iter().find(|(at, _)| crossed(at)).map(|(_, bird)| of_birds::title_look(Text::typed(bird)));
+    let left = session.flock.clocks.iter().find(|clock| crossed(&clock.ends_at));
+    // What is done by the clock this minute goes before a look.
+    let title = left.map(timing::rings).or(card).or(look);
+    let rings = due.into_iter().flatten().any(|due| crossed(&due)) || title.is_some();
+    if still_here {
+        session.notice = Some(enough::still_here());
+    }
+    let effects = title.map(|title| Effect::Title(title.into())).into_iter();
+    let effects: Vec<Effect> = effects.chain((rings || counted).then_some(Effect::Bell)).collect();
+    effects.into_iter().chain(enough::go_in_time(session)).collect()
+}
+
+fn press(session: &mut Session, key: Key) -> Vec<Effect> {
+    let before = session.entered();
+    let effects = act(session, key);
+    // What is being entered moves the verdict as it is typed, and stops to when it is given up.
+    if before != session.entered() {
+        session.judge();
+    }
+    effects
+}
+
+fn act(session: &mut Session, key: Key) -> Vec<Effect> {
+    let context = session.context();
+    let Some((action, which)) = resolve(context, key) else {
+        if let (Context::Typing, Key::Char(c)) = (context, key) {
+            entering::typed(session, c);
+        }
+        return Vec::new();
+    };
+    let said_before = session.notice.take();
+    if action != Action::Answer {
+        session.flock.typed.clear();
+    }
+    if named::is_closed_to(session, action) {
+        session.notice = Some(of_birds::is_closed().into());
+        return Vec::new();
+    }
+    match action {
+        Action::Answer if session.context() == Context::Instruction => {
+            session.notice = Some(notice::steps_in_order().into());
+            Vec::new()
+        }
+        Action::Answer if session.overlays.last() == Some(&Overlay::Flock) => birds::by_number(session, which),
+        Action::Answer if session.context() == Context::Course => cards::tick(session, which),
+        Action::Answer => choose_figure(session, which),
+        Action::AsAlways => as_always(session),
+        Action::Choose => {
+            if let Some(row) = session.cursor {
+                return choose(session, row);
+            }
+            session.notice = Some(notice::number_first().into());
+            Vec::new()
+        }
+        Action::CannotTell => cannot_tell(session),
+        Action::GoOn if at_go(session) => enough::gone(session),
+        Action::GoOn | Action::AskOn => end_instruction(session),
+        Action::Beside => ask_beside(session),
+        Action::Accept => {
+            session.notice = said_before;
+            accept(session)
+        }
+        Action::Resume => resume(session),
+        Action::More => more(session),
+        Action::Back => back(session),
+        Action::Close => close(session),
+        Action::Erase => {
+            session.typed.as_mut().map(String::pop);
+            Vec::new()
+        }
+        Action::Emergency => emergency(session),
+        Action::Hands => let_her_rest(session),
+        Action::Plan => cards::show(session),
+        Action::Tick => cards::tick_next(session),
+        Action::NextCard => cards::turn(session, 1),
+        Action::CardBefore => cards::turn(session, -1),
+        Action::Verdict => open(session, Face::Verdict),
+        Action::Why => why(session),
+        Action::Skip => skip(session),
+        Action::Map => overlay(session, Overlay::Map(None)),
+        Action::Tap => tap(session),
+        Action::Over => {
+            if let Some(Draft::Taps(taps)) = &mut session.draft {
+                taps.run_over(which);
+            }
+            Vec::new()
+        }
+        Action::Telling => turn_to_telling(session),
+        Action::Sums => overlay(session, Overlay::Sums(None)),
+        Action::House => overlay(session, Overlay::House),
+        Action::Names => birds::tell_keeper(session),
+        Action::Contacts => overlay(session, Overlay::Contacts),
+        Action::HandOver => hand_over(session),
+        Action::Do => practice::open_deeds(session),
+        Action::Judge => practice::judge(session),
+        Action::Later => practice::later(session),
+        Action::Birds => birds::birds(session),
+        Action::Date => house::date(session),
+        Action::Clock => timing::clock(session),
+        Action::OnHer => overlay(session, Overlay::Page(Page::Body)),
+        Action::Across(toward) => move_across(session, toward),
+        Action::Law => overlay(session, Overlay::Countries),
+        Action::Basis => overlay(session, Overlay::Page(Page::Basis)),
+        Action::Help => overlay(session, Overlay::Help),
+        Action::Up => move_by(session, -1),
+        Action::Down => move_by(session, 1),
+        Action::PageUp => scroll_by(session, -page_height(session)),
+        Action::Suspend => vec![Effect::Suspend],
+        Action::Leave => {
+            let mut effects = keep_draft(session);
+            effects.push(Effect::Leave);
+            effects
+        }
+    }
+}
+
+/// Records entries, adds what follows from them by itself, and asks the shell to keep it all.
+fn record(session: &mut Session, entries: Vec<Entry>) -> Vec<Effect> {
+    let step_before = session.exam.step();
+    let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| record_whole(session, entry)).collect();
+    let scripted = session.practice.as_ref().is_some_and(|practice| practice.on().is_some());
+    if let Some(entry) = authority_call(session).filter(|_| !scripted) {
+        kept.push(session.record(entry));
+    }
+    if let Some(entry) = grave_question(session).filter(|_| !scripted) {
+        kept.push(session.record(entry));
+    }
+    if let Some(entry) = enough::go(session) {
+        // It fills the screen, whatever showed: a card that was ticked off to the end as well.
+        session.face = Face::Exam;
+        kept.push(session.record(entry));
+    }
+    if let Some(entry) = birds::look_done(session) {
+        kept.push(session.record(entry));
+    }
+    if let Some(entry) = clock_on_the_card(session) {
+        kept.push(session.record(entry));
+    }
+    session.work_out_due();
+    let handled = handling(session);
+    if let Some(entry) = handled.clone() {
+        kept.push(session.record(entry));
+    }
+    session.look_afresh();
+    choosing::turn_to_open_page(session);
+    session.notice = match handled {
+        Some(Entry::PickedUp) => Some(taken_up(session).into()),
+        // Who presses goes on pressing, in the hand or not.
+        Some(Entry::PutDown) if clocks::pressing(session).is_none() => Some(notice::set_her_down().into()),
+        _ => None,
+    };
+    if session.practice.is_some() {
+        // Nothing of practice goes to the ledger.
+        let notice = session.notice.take();
+        if practice::took_back(session) {
+            practice::follow_back(session);
+        } else {
+            practice::after(session, step_before);
+        }
+        session.notice = session.notice.take().or(notice);
+        return Vec::new();
+    }
+    enough::show_card(session);
+    birds::ask_about_parting(session);
+    session.keeping.waiting += kept.len();
+    kept.into_iter().map(Effect::Keep).collect()
+}
+
+/// Records an entry; an answer together with what can then not be told either.
+fn record_whole(session: &mut Session, entry: Entry) -> Stamped {
+    let Entry::Said(said) = entry else { return session.record(entry) };
+    let stamped = Stamped { at: session.now, entry: Entry::Said(said.clone()) };
+    let log: Vec<Stamped> = session.log.iter().cloned().chain([stamped]).collect();
+    // What was answered by the person stands last: it is what an instruction is called up by.
+    session.record(Entry::Said(exam::untold(session.protocol, &log).into_iter().chain(said).collect()))
+}
+
+/// A card that comes on screen brings its own clock: one that runs for the same step ends.
+fn clock_on_the_card(session: &Session) -> Option<Entry> {
+    let on_the_card = &session.protocol.action(clocks::timed(session)?).id;
+    (*on_the_card == session.timer()?.action).then_some(Entry::ClockEnded)
+}
+
+/// Signs of a notifiable disease interrupt once, as soon as they are found.
+fn authority_call(session: &Session) -> Option<Entry> {
+    let began = exam::began(session.protocol, session.protocol.roles.authority);
+    let called = standing(&session.log).iter().any(|stamped| stamped.entry == began);
+    let call = session.verdict.authority.low == Authority::CallNow && !called;
+    call.then_some(began)
+}
+
+/// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
+/// nor in place of what was turned to.
+fn grave_question(session: &Session) -> Option<Entry> {
+    let here = match &session.exam.place {
+        Place::Ask(asked) => Some(*asked),
+        Place::Wounds | Place::Done => None,
+        Place::List(list) if *list != session.protocol.roles.danger_signs => None,
+        Place::List(_) | Place::Instruction(..) => return None,
+    };
+    // A sign that could not be told hangs a humane end on nothing: only what was seen is asked about before the rest.
+    let seen = |held: &&Held| {
+        let of = |reason: &&Reason| reason.rule == held.rule && reason.standing == Standing::ExceptionOpen;
+        session.verdict.reasons.iter().any(|reason| of(&reason))
+    };
+    let asks = session.verdict.held.iter().filter(seen).flat_map(|held| &held.ask);
+    let next = asks.copied().find(|asked| !session.exam.was_skipped(*asked))?;
+    (here != Some(next) && !session.exam.turned).then(|| Entry::Turned(session.exam.spot(next)))
+}
+
+/// How she is taken in the hand.
+fn taken_up(session: &Session) -> Phrase {
+    if session.exam.fits_a_fist() { notice::take_in_fist() } else { notice::take_in_hand() }
+}
+
+/// The clock of the hand starts with the first look that needs it, and stops with the last.
+fn handling(session: &Session) -> Option<Entry> {
+    if matches!(session.exam.place, Place::Instruction(..)) {
+        return None;
+    }
+    // The danger signs, or a question turned to, are looked at with the bird still in the hand.
+    let passing = session.exam.turned || matches!(session.exam.place, Place::List(_));
+    // A bird that may not bear it is only looked at; if she is held all the same, `p` starts her rest.
+    match (session.exam.wants_hands() && !session.exam.spares_her(), session.hands()) {
+        (true, Hands::NotYet | Hands::Down(_)) => Some(Entry::PickedUp),
+        (false, Hands::Held(_)) if !passing => Some(Entry::PutDown),
+        _ => None,
+    }
+}
+
+/// Whether it is said that it is time to go.
+fn at_go(session: &Session) -> bool {
+    matches!(session.exam.place, Place::Instruction(at, _) if at == session.protocol.roles.go)
+}
+
+fn let_her_rest(session: &mut Session) -> Vec<Effect> {
+    let began = exam::began(session.protocol, session.protocol.roles.rest);
+    match session.hands() {
+        Hands::Held(_) => record(session, vec![Entry::PutDown, began]),
+        Hands::NotYet | Hands::Down(_) => record(session, vec![began]),
+    }
+}
+
+fn open(session: &mut Session, face: Face) -> Vec<Effect> {
+    if session.practice.is_some() {
+        session.notice = Some(lesson::verdict_first().into());
+        return Vec::new();
+    }
+    session.face = face;
+    session.look_afresh();
+    Vec::new()
+}
+
+/// Shows the handover sheet; where it shows, writes it.
+fn hand_over(session: &mut Session) -> Vec<Effect> {
+    match session.overlays.last() {
+        Some(Overlay::Page(Page::Handover)) => vec![Effect::WriteSheet(Box::new(session.sheet()))],
+        Some(_) => Vec::new(),
+        None => birds::sheet(session),
+    }
+}
+
+fn overlay(session: &mut Session, overlay: Overlay) -> Vec<Effect> {
+    session.overlays.push(overlay);
+    session.look_afresh();
+    Vec::new()
+}
+
+/// Why the line under the cursor stands; without one, why the verdict is what it is.
+fn why(session: &mut Session) -> Vec<Effect> {
+    if let Some(Overlay::Sums(at)) = session.overlays.last().copied() {
+        return if let (Some(at), Some(Ok(_))) = (at, session.answer()) {
+            overlay(session, Overlay::Page(Page::Answer(at)))
+        } else {
+            session.notice = Some(notice::no_answer_yet().into());
+            Vec::new()
+        };
+    }
+    let line = matches!(session.shown(), Face::Verdict | Face::Plan).then_some(session.cursor).flatten();
+    overlay(session, Overlay::Why(line))
+}

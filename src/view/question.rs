@@ -1,0 +1,209 @@
+//! What is asked, how to look without harm, and what is told beside it.
+
+use super::keys::Action;
+use super::{birds, named, rows};
+use crate::content::answers;
+use crate::content::document::{topic, wound_name};
+use crate::exam::Place;
+use crate::finding::log::{self, Entry};
+use crate::finding::{About, Answer, Statement};
+use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of};
+use crate::protocol::question::{Asked, SignList};
+use crate::protocol::supply::Supply;
+use crate::prove::{Bearing, bearing};
+use crate::session::practice::{self, Shown};
+use crate::session::{Overlay, Page, Session};
+
+/// What is asked and how to look, for the place or the overlay that shows.
+pub fn words(session: &Session) -> (Text, Text) {
+    match session.overlays.last() {
+        Some(Overlay::Map(None)) if session.practice.is_some() => return story(session),
+        Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return in_practice(session),
+        Some(Overlay::Map(None)) => {
+            return (phrase::steps().into(), phrase::steps_look().into());
+        }
+        Some(Overlay::Map(Some(step))) => {
+            let name = &session.protocol.steps.of(*step).name;
+            return (phrase::step(Text::quoted(name)).into(), phrase::step_look().into());
+        }
+        Some(Overlay::Countries) => return (phrase::law().into(), phrase::law_look().into()),
+        Some(Overlay::House) => {
+            let supply = session.told_of.filter(|_| session.typed.is_some()).map(|at| session.protocol.supply(at));
+            return match supply {
+                Some(supply) => (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into()),
+                None => (phrase::house().into(), phrase::house_look().into()),
+            };
+        }
+        Some(
+            Overlay::Flock
+            | Overlay::Case
+            | Overlay::Outcomes
+            | Overlay::Death
+            | Overlay::Parted
+            | Overlay::Particulars
+            | Overlay::Contacts,
+        ) => return birds::words(session),
+        Some(Overlay::Page(Page::Label)) => return (phrase::label().into(), phrase::label_look().into()),
+        Some(Overlay::Help | Overlay::Why(_) | Overlay::Sums(_) | Overlay::Page(_)) | None => {}
+    }
+    match &session.exam.place {
+        Place::Ask(asked) => {
+            let question = session.protocol.ask(asked.question);
+            let kind = session.exam.kind();
+            let asks = Text::quoted(question.ask_of(kind));
+            let ask = match asked.about {
+                About::Bird => asks,
+                About::Wound(number) => {
+                    words_of::named(wound_name(session.protocol, &session.exam.findings, number), asks).into()
+                }
+            };
+            (ask, Text::quoted(question.look_at(kind)))
+        }
+        Place::List(list) => {
+            let SignList { ask, look, .. } = session.protocol.sign_list(*list);
+            (Text::quoted(ask), Text::quoted(look))
+        }
+        Place::Wounds => {
+            let none = session.exam.findings.wounds() == 0;
+            let ask = if none { phrase::wound() } else { phrase::another_wound() };
+            let look = if session.exam.spares_her() { phrase::wound_spared() } else { phrase::wound_look() };
+            (ask.into(), look.into())
+        }
+        Place::Instruction(..) | Place::Done => Default::default(),
+    }
+}
+
+/// What one is told on coming to her, above the steps to choose from.
+fn story(session: &Session) -> (Text, Text) {
+    let trial = session.practice.as_ref().and_then(|practice| practice.trial.as_ref());
+    let told = trial.map_or_else(Text::default, |trial| Text::quoted(trial.script.opens()));
+    let ask = if session.log.is_empty() { lesson::first() } else { lesson::next() };
+    (ask.into(), told)
+}
+
+/// What stands over the lists of practice.
+fn in_practice(session: &Session) -> (Text, Text) {
+    if let Some(writing) = session.writing {
+        return birds::asked(writing);
+    }
+    let given = session.practice.as_ref().and_then(|practice| practice.trial.as_ref()).map(|trial| trial.given);
+    let (ask, look) = match (session.overlays.last(), given) {
+        (Some(Overlay::Deeds), _) => (lesson::deeds(), lesson::deeds_look()),
+        (Some(Overlay::HandOver), _) => (lesson::look_over(), lesson::look_over_look()),
+        (Some(Overlay::Judging), Some(given)) => match (given.need, given.humane) {
+            (None, _) => (lesson::need(), lesson::need_look()),
+            (Some(_), None) => (lesson::humane(), lesson::humane_look()),
+            (Some(_), Some(_)) => (lesson::authority(), lesson::authority_look()),
+        },
+        _ => (lesson::which(), lesson::which_look()),
+    };
+    (ask.into(), look.into())
+}
+
+/// What the practice bird shows here, as it is told; where a mentor reads aloud, with the sentence to say.
+pub fn shown(session: &Session) -> Vec<Phrase> {
+    if !session.overlays.is_empty() {
+        return Vec::new();
+    }
+    let told = match &session.exam.place {
+        Place::Ask(asked) => practice::shown(session, *asked).into_iter().collect(),
+        Place::List(list) => practice::shown_of_list(session, *list).unwrap_or_default(),
+        Place::Wounds => practice::shown_of_wounds(session).into_iter().collect(),
+        Place::Instruction(..) | Place::Done => Vec::new(),
+    };
+    let aloud = session.practice.as_ref().is_some_and(|practice| practice.aloud);
+    let line = |Shown { how, what }: Shown| {
+        let told = words_of::named(how, what);
+        if aloud { lesson::tell(told) } else { told }
+    };
+    let say = aloud.then(|| {
+        let answers = rows::rows(session).into_iter().map(|row| row.label);
+        let answers = answers.reduce(|before, next| lesson::or(before, next).into());
+        lesson::say(words(session).0, answers.unwrap_or_default())
+    });
+    say.into_iter().chain(told.into_iter().map(line)).collect()
+}
+
+/// What is asked of a supply that is put in the house.
+const fn told_of(supply: &Supply) -> Phrase {
+    match (supply.thin_to.is_some(), supply.dated) {
+        (true, true) => phrase::strength_and_date(),
+        (true, false) => phrase::strength(),
+        (false, _) => phrase::date(),
+    }
+}
+
+/// The words in question and answers that a keeper may not know, each with what it means.
+pub fn terms(session: &Session, ask: &str, look: &str) -> Vec<Phrase> {
+    let rows: Vec<String> = rows::rows(session).into_iter().map(|row| session.say(row.label)).collect();
+    let texts = [ask, look].into_iter().chain(rows.iter().map(String::as_str));
+    let told = session.protocol.terms_in(texts).into_iter();
+    told.map(|term| words_of::named(Text::quoted(&term.term), Text::quoted(&term.means))).collect()
+}
+
+/// That one can go on with the bird that was left, and since when.
+pub fn resume_line(session: &Session) -> Phrase {
+    let last = session.left.as_ref().and_then(|left| left.log.last());
+    last.map_or_else(phrase::resume, |stamped| phrase::resume_since(Text::clock(stamped.at)))
+}
+
+/// What was answered last time, at a later look, where that answer does not stand among the lines.
+pub fn last_time(session: &Session) -> Option<Phrase> {
+    let Place::Ask(asked) = session.exam.place else { return None };
+    let said = session.exam.last_time(asked).filter(|_| session.overlays.is_empty())?;
+    let question = session.protocol.ask(asked.question);
+    if matches!(&said.statement.answer, Answer::Choice(id) if question.choice_at(id.as_str()).is_some()) {
+        return None;
+    }
+    Some(phrase::last_time(Text::day(said.at), answers::of(question, &said.statement.answer)))
+}
+
+/// What was said last, so that a slip of the hand is seen; one key takes it back.
+pub fn echo(session: &Session) -> Option<Phrase> {
+    if !session.overlays.is_empty() || session.typed.is_some() || session.practice.is_some() {
+        return None;
+    }
+    let back = named::key(session, Action::Back)?;
+    let standing = log::standing(&session.log);
+    let said = standing.iter().rev().find(|stamped| stamped.entry.kind().is_decision())?;
+    let Entry::Said(statements) = &said.entry else { return None };
+    let told = |said: &Statement| {
+        let at = session.protocol.question_at(said.question.as_str())?;
+        let question = session.protocol.ask(at);
+        let topic = topic(session.protocol, Asked { about: said.about, question: at });
+        Some(Text::from(words_of::named(topic, answers::of(question, &said.answer))))
+    };
+    let what = match statements.as_slice() {
+        [said] => told(said)?,
+        [.., Statement { answer: Answer::CannotTell, .. }] => words_of::cannot_tell().into(),
+        [.., last] if session.protocol.question_at(last.question.as_str()).is_some() => phrase::the_rest().into(),
+        _ => return None,
+    };
+    Some(phrase::said(what, back))
+}
+
+/// That the question asked can no longer change the outcome, where that is so; it may then be skipped in one key.
+pub fn no_longer_weighs(session: &Session) -> Option<Phrase> {
+    let Place::Ask(asked) = session.exam.place else { return None };
+    let hidden = !session.overlays.is_empty() || session.practice.is_some() || session.typed.is_some();
+    if hidden || session.exam.standing(asked).is_some() {
+        return None;
+    }
+    if session.protocol.ask(asked.question).adds_to.is_some() {
+        return Some(phrase::skip_vet_only());
+    }
+    match bearing(session.protocol, &session.exam.findings, &session.verdict, asked) {
+        Bearing::Outcome => None,
+        Bearing::Care => Some(phrase::skip_care()),
+        Bearing::Nothing => Some(phrase::skip_nothing()),
+    }
+}
+
+/// The mark before "cannot tell", and what it says here.
+pub fn cannot_tell(session: &Session) -> (char, Phrase) {
+    let Place::Ask(asked) = &session.exam.place else { return (' ', words_of::cannot_tell()) };
+    let by_kind = session.protocol.ask(asked.question).is_weight();
+    let label = if by_kind { phrase::by_her_kind() } else { words_of::cannot_tell() };
+    let marked = session.exam.said_now(*asked) == Some(&Answer::CannotTell);
+    (if marked { '*' } else { ' ' }, label)
+}
