@@ -6,6 +6,7 @@ pub mod context;
 pub mod course;
 pub mod draft;
 pub mod flock;
+pub mod line;
 mod overlay;
 pub mod practice;
 mod settings;
@@ -42,6 +43,7 @@ use crate::zone::Zone;
 use change::Change;
 use chrono::{DateTime, Utc};
 use draft::Draft;
+use line::{Line, LineOf};
 use practice::Practice;
 use writing::Writing;
 
@@ -72,8 +74,6 @@ pub struct Session<'p> {
     pub due: Due,
     /// The other birds.
     pub flock: Flock,
-    /// What the typing is for, where it is for the case.
-    pub writing: Option<Writing>,
     /// Practice, while it is on: nothing of it goes to the ledger.
     pub practice: Option<Practice>,
     /// What is in the house.
@@ -100,20 +100,20 @@ pub struct Session<'p> {
     pub page: usize,
     /// The first line shown of a document.
     pub scroll: usize,
-    /// What is being typed.
-    pub typed: Option<String>,
+    /// The line that is being typed.
+    pub line: Option<Line>,
     /// What is being entered with keys of its own.
     pub draft: Option<Draft>,
     /// The values of the sum that is open, in the order it takes them.
     pub values: Vec<String>,
-    /// Which of them is being typed.
-    pub field: usize,
-    /// The supply whose strength or date is told now, or was put in last.
+    /// The supply that was put in last, or whose strength or date was told.
     pub told_of: Option<SupplyAt>,
     /// A sentence about the last key, until the next.
     pub notice: Option<Text>,
     /// What was judged last, where nothing that is being entered was counted in.
     judged_of: Option<Findings>,
+    /// Whether it was said what leaving now would cost: the same key again leaves.
+    pub leaving: bool,
     /// What was about to be said against what somebody told shows on her: it is asked once before it is taken.
     pub asked_again: Option<Vec<Entry>>,
     /// How keeping goes.
@@ -172,7 +172,6 @@ impl<'p> Session<'p> {
             days: Days::default(),
             due: Due::default(),
             flock: Flock::default(),
-            writing: None,
             practice: None,
             cupboard,
             contacts: Contacts::default(),
@@ -186,13 +185,13 @@ impl<'p> Session<'p> {
             cursor: None,
             page: 0,
             scroll: 0,
-            typed: None,
+            line: None,
             told_of: None,
             draft: None,
             values: Vec::new(),
-            field: 0,
             notice: None,
             judged_of: None,
+            leaving: false,
             asked_again: None,
             keeping: Keeping::default(),
             left,
@@ -285,10 +284,10 @@ impl<'p> Session<'p> {
     pub fn entered(&self) -> Option<Statement> {
         let Place::Ask(asked) = self.exam.place else { return None };
         let question = self.protocol.ask(asked.question);
-        let answer = match (&self.draft, &self.typed, self.overlays.last()) {
-            (Some(draft), ..) => Answer::Figure(draft.preview()?),
-            (None, Some(typed), None) => self.read(question, typed).ok()?,
-            _ => return None,
+        let answer = match (&self.draft, &self.line) {
+            (Some(draft), _) => Answer::Figure(draft.preview()?),
+            (None, Some(line)) if line.of() == LineOf::Answer => self.read(question, line.text()).ok()?,
+            (None, Some(_) | None) => return None,
         };
         Some(Statement { about: asked.about, question: question.id.clone(), answer })
     }
@@ -318,10 +317,11 @@ impl<'p> Session<'p> {
     /// The open sum done with the values as they stand, what is being typed among them.
     pub fn answer(&self) -> Option<Result<reckon::Answer, ReckonError>> {
         let sum = self.sum()?;
-        let typed = |at: usize| self.typed.as_ref().filter(|typed| at == self.field && !typed.is_empty());
+        let of = |at: usize| self.line.as_ref().filter(|line| line.of() == LineOf::Value(at)).map(Line::text);
+        let typed = |at: usize| of(at).filter(|typed| !typed.is_empty());
         let values = sum.takes.iter().enumerate().filter_map(|(at, takes)| {
-            let value = typed(at).or_else(|| self.values.get(at))?;
-            (!value.is_empty()).then(|| (takes.name.to_owned(), value.clone()))
+            let value = typed(at).or_else(|| self.values.get(at).map(String::as_str))?;
+            (!value.is_empty()).then(|| (takes.name.to_owned(), value.to_owned()))
         });
         let moment = Moment::of(self.protocol, self.now, self.zone, self.country);
         Some(reckon::reckon(sum.name(), &values.collect::<Vec<_>>(), &moment))
@@ -329,7 +329,7 @@ impl<'p> Session<'p> {
 
     /// Gives up whatever is being typed, tapped or added up.
     pub fn give_up_entering(&mut self) {
-        (self.typed, self.writing, self.draft) = (None, None, None);
+        (self.line, self.draft) = (None, None);
     }
 
     /// What is ruled of the label, for this bird once anything is known of her.
@@ -369,6 +369,24 @@ impl<'p> Session<'p> {
     /// The caution, with what it says of the law.
     pub fn caution(&self) -> Text {
         caution_text(self.country)
+    }
+
+    /// What is being typed, if anything is.
+    pub fn typed(&self) -> Option<&str> {
+        self.line.as_ref().map(Line::text)
+    }
+
+    /// What is being written, where that is for the case.
+    pub fn writing(&self) -> Option<Writing> {
+        match self.line.as_ref()?.of() {
+            LineOf::Case(writing) => Some(writing),
+            LineOf::Answer | LineOf::Blood | LineOf::Supply(_) | LineOf::Label | LineOf::Value(_) => None,
+        }
+    }
+
+    /// Begins to type.
+    pub fn begin_line(&mut self, of: LineOf) {
+        self.line = Some(Line::new(of));
     }
 
     /// Whether a clock runs for the bird that lies open.

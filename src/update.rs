@@ -7,9 +7,13 @@ mod cards;
 mod choosing;
 mod enough;
 mod entering;
+mod follow;
 mod house;
 mod moving;
+mod novice;
+mod opening;
 mod practice;
+mod record;
 pub mod seen;
 mod timing;
 mod traffic;
@@ -18,22 +22,22 @@ pub use practice::begin;
 pub use traffic::{Effect, Input};
 
 use crate::exam::{self, Hands, Place};
-use crate::finding::log::{Entry, Stamped, standing};
-use crate::judge::{Held, Reason, Standing};
-use crate::phrase::{Phrase, Text, birds as of_birds, lesson, notice};
-use crate::protocol::scale::Authority;
+use crate::finding::log::Entry;
+use crate::phrase::{Phrase, Text, birds as of_birds, notice};
 use crate::session::clocks;
 use crate::session::context::Context;
 use crate::session::draft::Draft;
 use crate::session::{Face, JUDGED_AGAIN_S, Keeping, Overlay, Page, Session};
 use crate::view::keys::{Action, Key, Untaken, resolve};
-use crate::view::named;
+use crate::view::{clock, named};
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
 use choosing::{as_always, cannot_tell, choose, choose_figure, skip};
 use chrono::{DateTime, Utc};
-use entering::{accept, enter, keep_draft, open_sum, pick, tap};
+use entering::{accept, keep_draft, tap};
 use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
+use opening::{open, overlay};
+use record::record;
 
 /// Takes one input. `session.now` must have been set to the moment of the input.
 pub fn update(session: &mut Session, input: Input) -> Vec<Effect> {
@@ -131,7 +135,7 @@ fn tick(session: &mut Session) -> Vec<Effect> {
     }
     let effects = title.map(|title| Effect::Title(title.into())).into_iter();
     let effects: Vec<Effect> = effects.chain((rings || counted).then_some(Effect::Bell)).collect();
-    effects.into_iter().chain(enough::go_in_time(session)).collect()
+    effects.into_iter().chain(card::go_in_time(session)).collect()
 }
 
 fn press(session: &mut Session, key: Key) -> Vec<Effect> {
@@ -153,6 +157,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         return Vec::new();
     };
     let said_before = session.notice.take();
+    let asked = std::mem::take(&mut session.leaving);
     if action != Action::Answer {
         session.flock.typed.clear();
     }
@@ -165,7 +170,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
             session.notice = Some(notice::steps_in_order().into());
             Vec::new()
         }
-        Action::Answer if session.overlays.last() == Some(&Overlay::Flock) => birds::by_number(session, which),
+        Action::Answer if session.overlays.last() == Some(&Overlay::Flock) => choosing::by_number(session, which),
         Action::Answer if session.context() == Context::Course => cards::tick(session, which),
         Action::Answer => choose_figure(session, which),
         Action::AsAlways => as_always(session),
@@ -177,7 +182,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
             Vec::new()
         }
         Action::CannotTell => cannot_tell(session),
-        Action::GoOn if at_go(session) => enough::gone(session),
+        Action::GoOn if at_go(session) => card::gone(session),
         Action::GoOn | Action::AskOn => end_instruction(session),
         Action::Beside => ask_beside(session),
         Action::Accept => {
@@ -188,8 +193,10 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::More => more(session),
         Action::Back => back(session),
         Action::Close => close(session),
-        Action::Erase => {
-            session.typed.as_mut().map(String::pop);
+        Action::Edit(edit) => {
+            if let Some(line) = &mut session.line {
+                line.edit(edit);
+            }
             Vec::new()
         }
         Action::Emergency => emergency(session),
@@ -230,125 +237,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::Down => move_by(session, 1),
         Action::PageUp => scroll_by(session, -page_height(session)),
         Action::Suspend => vec![Effect::Suspend],
-        Action::Leave => {
-            let mut effects = keep_draft(session);
-            effects.push(Effect::Leave);
-            effects
-        }
-    }
-}
-
-/// Records entries, adds what follows from them by itself, and asks the shell to keep it all.
-fn record(session: &mut Session, entries: Vec<Entry>) -> Vec<Effect> {
-    let step_before = session.exam.step();
-    let mut kept: Vec<Stamped> = entries.into_iter().map(|entry| record_whole(session, entry)).collect();
-    let scripted = session.practice.as_ref().is_some_and(|practice| practice.on().is_some());
-    if let Some(entry) = authority_call(session).filter(|_| !scripted) {
-        kept.push(session.record(entry));
-    }
-    if let Some(entry) = grave_question(session).filter(|_| !scripted) {
-        kept.push(session.record(entry));
-    }
-    if let Some(entry) = enough::go(session) {
-        // It fills the screen, whatever showed: a card that was ticked off to the end as well.
-        session.face = Face::Exam;
-        kept.push(session.record(entry));
-    }
-    if let Some(entry) = birds::look_done(session) {
-        kept.push(session.record(entry));
-    }
-    if let Some(entry) = clock_on_the_card(session) {
-        kept.push(session.record(entry));
-    }
-    session.work_out_due();
-    let handled = handling(session);
-    if let Some(entry) = handled.clone() {
-        kept.push(session.record(entry));
-    }
-    session.look_afresh();
-    choosing::turn_to_open_page(session);
-    session.notice = match handled {
-        Some(Entry::PickedUp) => Some(taken_up(session).into()),
-        // Who presses goes on pressing, in the hand or not.
-        Some(Entry::PutDown) if clocks::pressing(session).is_none() => Some(notice::set_her_down().into()),
-        _ => None,
-    };
-    if session.practice.is_some() {
-        // Nothing of practice goes to the ledger.
-        let notice = session.notice.take();
-        if practice::took_back(session) {
-            practice::follow_back(session);
-        } else {
-            practice::after(session, step_before);
-        }
-        session.notice = session.notice.take().or(notice);
-        return Vec::new();
-    }
-    enough::show_card(session);
-    birds::ask_about_parting(session);
-    session.keeping.waiting += kept.len();
-    kept.into_iter().map(Effect::Keep).collect()
-}
-
-/// Records an entry; an answer together with what can then not be told either.
-fn record_whole(session: &mut Session, entry: Entry) -> Stamped {
-    let Entry::Said(said) = entry else { return session.record(entry) };
-    let stamped = Stamped { at: session.now, entry: Entry::Said(said.clone()) };
-    let log: Vec<Stamped> = session.log.iter().cloned().chain([stamped]).collect();
-    // What was answered by the person stands last: it is what an instruction is called up by.
-    session.record(Entry::Said(exam::untold(session.protocol, &log).into_iter().chain(said).collect()))
-}
-
-/// A card that comes on screen brings its own clock: one that runs for the same step ends.
-fn clock_on_the_card(session: &Session) -> Option<Entry> {
-    let on_the_card = &session.protocol.action(clocks::timed(session)?).id;
-    (*on_the_card == session.timer()?.action).then_some(Entry::ClockEnded)
-}
-
-/// Signs of a notifiable disease interrupt once, as soon as they are found.
-fn authority_call(session: &Session) -> Option<Entry> {
-    let began = exam::began(session.protocol, session.protocol.roles.authority);
-    let called = standing(&session.log).iter().any(|stamped| stamped.entry == began);
-    let call = session.verdict.authority.low == Authority::CallNow && !called;
-    call.then_some(began)
-}
-
-/// Where a humane end hangs on one more answer, that question comes next; but never before the danger signs are done with,
-/// nor in place of what was turned to.
-fn grave_question(session: &Session) -> Option<Entry> {
-    let here = match &session.exam.place {
-        Place::Ask(asked) => Some(*asked),
-        Place::Wounds | Place::Done => None,
-        Place::List(list) if *list != session.protocol.roles.danger_signs => None,
-        Place::List(_) | Place::Instruction(..) => return None,
-    };
-    // A sign that could not be told hangs a humane end on nothing: only what was seen is asked about before the rest.
-    let seen = |held: &&Held| {
-        let of = |reason: &&Reason| reason.rule == held.rule && reason.standing == Standing::ExceptionOpen;
-        session.verdict.reasons.iter().any(|reason| of(&reason))
-    };
-    let asks = session.verdict.held.iter().filter(seen).flat_map(|held| &held.ask);
-    let next = asks.copied().find(|asked| !session.exam.was_skipped(*asked))?;
-    (here != Some(next) && !session.exam.turned).then(|| Entry::Turned(session.exam.spot(next)))
-}
-
-/// How she is taken in the hand.
-fn taken_up(session: &Session) -> Phrase {
-    if session.exam.fits_a_fist() { notice::take_in_fist() } else { notice::take_in_hand() }
-}
-
-/// The clock of the hand starts with the first look that needs it, and stops with the last.
-fn handling(session: &Session) -> Option<Entry> {
-    if matches!(session.exam.place, Place::Instruction(..)) {
-        return None;
-    }
-    // The danger signs, or a question turned to, are looked at with the bird still in the hand.
-    let passing = session.exam.turned || matches!(session.exam.place, Place::List(_));
-    // A bird that may not bear it is only looked at; if she is held all the same, `p` starts her rest.
-    match (session.exam.wants_hands() && !session.exam.spares_her(), session.hands()) {
-        (true, Hands::NotYet | Hands::Down(_)) => Some(Entry::PickedUp),
-        (false, Hands::Held(_)) if !passing => Some(Entry::PutDown),
-        _ => None,
+        Action::Leave => leave(session, asked),
     }
 }
 
@@ -365,16 +254,6 @@ fn let_her_rest(session: &mut Session) -> Vec<Effect> {
     }
 }
 
-fn open(session: &mut Session, face: Face) -> Vec<Effect> {
-    if session.practice.is_some() {
-        session.notice = Some(lesson::verdict_first().into());
-        return Vec::new();
-    }
-    session.face = face;
-    session.look_afresh();
-    Vec::new()
-}
-
 /// Shows the handover sheet; where it shows, writes it.
 fn hand_over(session: &mut Session) -> Vec<Effect> {
     match session.overlays.last() {
@@ -382,12 +261,6 @@ fn hand_over(session: &mut Session) -> Vec<Effect> {
         Some(_) => Vec::new(),
         None => birds::sheet(session),
     }
-}
-
-fn overlay(session: &mut Session, overlay: Overlay) -> Vec<Effect> {
-    session.overlays.push(overlay);
-    session.look_afresh();
-    Vec::new()
 }
 
 /// Why the line under the cursor stands; without one, why the verdict is what it is.
@@ -402,4 +275,26 @@ fn why(session: &mut Session) -> Vec<Effect> {
     }
     let line = matches!(session.shown(), Face::Verdict | Face::Plan).then_some(session.cursor).flatten();
     overlay(session, Overlay::Why(line))
+}
+
+/// Leaves; where something is half typed or a clock runs that is to ring, once that was said.
+fn leave(session: &mut Session, asked: bool) -> Vec<Effect> {
+    if let Some(cost) = cost_of_leaving(session).filter(|_| !asked) {
+        session.leaving = true;
+        session.notice = Some(cost.into());
+        return Vec::new();
+    }
+    let mut effects = keep_draft(session);
+    effects.push(Effect::Leave);
+    effects
+}
+
+/// What would be lost by leaving now.
+fn cost_of_leaving(session: &Session) -> Option<Phrase> {
+    if session.typed().is_some_and(|typed| !typed.trim().is_empty()) {
+        return Some(notice::leaves_typing());
+    }
+    let step = session.timer().map(|timer| timer.left(session.now));
+    let left = [step, clocks::time_left(session)].into_iter().flatten().find(|left| left.num_seconds() > 0)?;
+    Some(notice::leaves_clock(clock::minutes(left.num_seconds())))
 }

@@ -113,17 +113,18 @@ impl Trial {
         judge_bands(protocol, &self.script.findings.as_of(self.began), self.began)
     }
 
-    /// The actions offered: what is right, what is forbidden and what tempts, in an order that tells nothing. They stay the same
-    /// whatever comes of them.
-    pub fn offered(&self, protocol: &Protocol) -> Vec<ActionAt> {
+    /// The actions offered: what is right, what is forbidden and what tempts, in an order that tells nothing; what the
+    /// instruction that fills the screen asks for is among them. They stay the same whatever comes of them.
+    pub fn offered(&self, protocol: &Protocol, asked: &[ActionAt]) -> Vec<ActionAt> {
         let reference = self.at_first(protocol);
         let mut offered: Vec<ActionAt> = Vec::new();
         let tempts = self.script.lesson().map_or(&[][..], |lesson| lesson.tempts.as_slice());
         let tempting = protocol.actions_enumerated().filter(|(_, action)| tempts.iter().any(|t| action.id == **t));
         let wrong = tempting.map(|(at, _)| at).chain(reference.never.iter().map(|never| never.target.action));
-        let right = self
-            .first_deeds(protocol)
-            .into_iter()
+        let right = asked
+            .iter()
+            .copied()
+            .chain(self.first_deeds(protocol))
             .chain(reference.acts.iter().map(|act| act.target.action))
             .filter(|at| !protocol.action(*at).how.is_empty());
         let half = |of: &mut dyn Iterator<Item = ActionAt>, offered: &mut Vec<ActionAt>| {
@@ -136,8 +137,7 @@ impl Trial {
         };
         half(&mut { right }, &mut offered);
         half(&mut { wrong }, &mut offered);
-        // By a number made from its words: the same each time, and no hint.
-        offered.sort_by_key(|at| blake3::hash(protocol.action(*at).say.as_bytes()).as_bytes().first().copied());
+        in_no_order(protocol, &mut offered);
         offered
     }
 
@@ -152,4 +152,9 @@ impl Trial {
         });
         instructs.filter_map(|instruction| instruction.acts.first().copied()).collect()
     }
+}
+
+/// Puts actions in an order by a number made from their words: the same each time, and no hint.
+fn in_no_order(protocol: &Protocol, acts: &mut [ActionAt]) {
+    acts.sort_by_key(|at| blake3::hash(protocol.action(*at).say.as_bytes()).as_bytes().first().copied());
 }

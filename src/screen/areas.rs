@@ -41,7 +41,7 @@ pub struct Areas {
 /// Whether a document is read, rather than a question asked.
 pub fn is_reading(session: &Session) -> bool {
     match session.overlays.last() {
-        Some(Overlay::Page(Page::Label)) => session.typed.is_none(),
+        Some(Overlay::Page(Page::Label)) => session.line.is_none(),
         Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => true,
         Some(
             Overlay::Map(_)

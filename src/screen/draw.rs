@@ -102,7 +102,7 @@ fn ask(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Draw
         question::lines(session, theme, width, height)
     };
     let over = lines.lines.len().saturating_sub(height);
-    let chosen = lines.cursor.filter(|_| session.cursor.is_some() || session.typed.is_some());
+    let chosen = lines.cursor.filter(|_| session.cursor.is_some() || session.line.is_some());
     let scroll = match chosen {
         _ if instructs => session.scroll,
         Some(line) => (line + 2).saturating_sub(height.saturating_sub(1)),

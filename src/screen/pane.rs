@@ -10,6 +10,7 @@ pub mod instruction;
 pub mod picture;
 pub mod plot;
 pub mod question;
+pub mod rows;
 pub mod small;
 pub mod summary;
 pub mod sums;

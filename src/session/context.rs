@@ -109,7 +109,7 @@ impl Context {
 impl Session<'_> {
     /// Where keys go.
     pub fn context(&self) -> Context {
-        if self.typed.is_some() {
+        if self.line.is_some() {
             return Context::Typing;
         }
         match self.overlays.last() {

@@ -1,6 +1,5 @@
 //! What is being written, where the typing is for the case and not for a question.
 
-use super::Session;
 use crate::finding::log::Outcome;
 use crate::finding::particular::Particular;
 use crate::phrase::{Phrase, birds as phrase};
@@ -45,10 +44,4 @@ impl Closing {
             Self::Away => phrase::word_away(),
         }
     }
-}
-
-/// What has to be typed before this is done: her name, or a word that is shown.
-pub fn sure_word(session: &Session, closing: Closing) -> String {
-    let name = session.days.name.trim();
-    if name.is_empty() { session.say(closing.word()) } else { name.to_owned() }
 }

@@ -1,12 +1,16 @@
 //! Going back: to the bird that was left, to the last answer, to what lies below; and to the danger signs at any moment.
 
+use super::card::end_instruction;
 use super::card::{left, still_to_go};
 use super::entering::{close_draft, keep_draft};
-use super::{Effect, end_instruction, record, timing};
+use super::record::{go_on, record};
+use super::timing;
+use super::traffic::Effect;
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
 use crate::phrase::{birds, notice};
 use crate::session::draft::{Draft, Pick};
+use crate::session::line::{Line, LineOf};
 use crate::session::{Face, Overlay, Page, Session};
 
 /// Goes on with the bird that was left.
@@ -57,14 +61,13 @@ pub(super) fn back(session: &mut Session) -> Vec<Effect> {
 
 /// Leaves what lies on top, the typing, or a document.
 pub(super) fn close(session: &mut Session) -> Vec<Effect> {
-    if session.typed.take().is_some() {
-        session.writing = None;
+    if session.line.take().is_some() {
         if session.overlays.last() == Some(&Overlay::Page(Page::Label)) {
             session.overlays.pop();
         }
         if let (Some(Draft::Spill(spill)), None) = (&mut session.draft, session.overlays.last()) {
             spill.back();
-            session.typed = matches!(spill.pick, Pick::Typed(_)).then(String::new);
+            session.line = matches!(spill.pick, Pick::Typed(_)).then(|| Line::new(LineOf::Blood));
         }
         return Vec::new();
     }
@@ -84,7 +87,7 @@ pub(super) fn close(session: &mut Session) -> Vec<Effect> {
     if closed.is_some() {
         session.look_afresh();
         // Where nothing waits below, what was closed comes again.
-        super::practice::after(session, None);
+        go_on(session, None);
         return Vec::new();
     }
     if session.face == Face::Exam && session.exam.place == Place::Done {

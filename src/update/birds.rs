@@ -1,14 +1,19 @@
 //! The birds that are kept: the list of them, one bird's case, and what is written into it.
 
-use super::{Effect, choose, overlay, record, timing};
+use super::opening::overlay;
+use super::record::record;
+use super::traffic::Effect;
+use super::{follow, timing};
 use crate::days::{self, again, due};
 use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::ledger::{Case, CaseId, Covered};
 use crate::phrase::{Text, birds as phrase};
 use crate::session::change::Change;
-use crate::session::writing::{Closing, Writing, sure_word};
+use crate::session::line::{Line, LineOf};
+use crate::session::writing::{Closing, Writing};
 use crate::session::{Face, Overlay, Page, Session};
+use crate::view::birds::sure_word;
 use crate::view::meaning::{DeathSeen, Doing, Meaning};
 use crate::view::rows::{self, PAGE};
 use chrono::{DateTime, Utc};
@@ -56,39 +61,6 @@ fn opens(meaning: &Meaning) -> Option<CaseId> {
         Meaning::Case(Doing::Open(id)) => Some(id.clone()),
         _ => None,
     }
-}
-
-/// A figure in the list of birds: the first lines have fixed numbers; else the bird who bears the number, wherever she stands.
-/// A number of one figure opens her at once; one of several brings the cursor to her, and enter opens her.
-pub(super) fn by_number(session: &mut Session, which: usize) -> Vec<Effect> {
-    if session.flock.typed.is_empty() && which < rows::TOOLS {
-        session.page = 0;
-        return choose(session, which);
-    }
-    let typed = format!("{}{}", session.flock.typed, which + 1);
-    let rows = rows::rows(session);
-    let of = |row: &rows::Row| row.number().is_some_and(|number| *number == *typed);
-    if let Some((place, row)) = rows.iter().enumerate().find(|(_, row)| of(row)) {
-        session.flock.typed.clear();
-        let meaning = row.meaning.clone();
-        return match meaning {
-            Meaning::Case(Doing::Open(id)) if typed.len() == 1 => vec![Effect::Open(id)],
-            _ => {
-                (session.page, session.cursor) = (place / PAGE, Some(place % PAGE));
-                session.notice = Some(phrase::number_opens(Text::typed(typed)).into());
-                Vec::new()
-            }
-        };
-    }
-    let begins = |row: &rows::Row| row.number().is_some_and(|number| number.starts_with(&typed));
-    if rows.iter().any(begins) {
-        session.notice = Some(phrase::number_goes_on(Text::typed(&typed)).into());
-        session.flock.typed = typed;
-    } else {
-        session.notice = Some(phrase::number_none(Text::typed(typed)).into());
-        session.flock.typed.clear();
-    }
-    Vec::new()
 }
 
 /// Shows closed birds and those put out of sight too, or no longer.
@@ -150,8 +122,7 @@ pub(super) fn look_now(session: &mut Session) -> Vec<Effect> {
 
 /// Starts writing.
 pub(super) fn write(session: &mut Session, what: Writing) -> Vec<Effect> {
-    session.writing = Some(what);
-    session.typed = Some(match what {
+    let begins = match what {
         Writing::Name => session.days.name.clone(),
         Writing::Letters => session.flock.filter.text.clone(),
         Writing::Novice => session.practice.as_ref().map(|practice| practice.novice.clone()).unwrap_or_default(),
@@ -161,7 +132,8 @@ pub(super) fn write(session: &mut Session, what: Writing) -> Vec<Effect> {
         }
         Writing::Contact(whom) => session.contacts.of(whom).unwrap_or_default().to_owned(),
         Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) | Writing::Sure(_) => String::new(),
-    });
+    };
+    session.line = Some(Line::with(LineOf::Case(what), begins));
     Vec::new()
 }
 
@@ -171,7 +143,7 @@ pub(super) fn written(session: &mut Session, what: Writing, typed: &str) -> Vec<
     if let Writing::Sure(closing) = what {
         return sure(session, closing, typed);
     }
-    (session.typed, session.writing) = (None, None);
+    session.line = None;
     let typed = typed.trim().to_owned();
     let entry = match what {
         Writing::Letters => {
@@ -214,14 +186,14 @@ fn sure(session: &mut Session, closing: Closing, typed: &str) -> Vec<Effect> {
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
     let word = sure_word(session, closing);
     if plain(typed) != plain(&word) {
-        session.typed = Some(String::new());
+        session.begin_line(LineOf::Case(Writing::Sure(closing)));
         session.notice = Some(phrase::not_the_word(Text::typed(word)).into());
         return Vec::new();
     }
     match closing {
         Closing::Ended(outcome) => write(session, Writing::Proved(outcome)),
         Closing::Away => {
-            (session.typed, session.writing) = (None, None);
+            session.line = None;
             let effects = record(session, vec![Entry::Archived]);
             session.work_out_due();
             effects
@@ -296,24 +268,11 @@ pub(super) fn put_away(session: &mut Session) -> Vec<Effect> {
     effects
 }
 
-/// A look that has nothing left to ask is over.
-pub(super) fn look_done(session: &Session) -> Option<Entry> {
-    (session.exam.place == Place::Done && session.days.looking()).then_some(Entry::LookDone)
-}
-
 /// Another window went on with this bird: both are kept, and which one goes on here is asked.
 pub(super) fn parted(session: &mut Session, theirs: CaseId) -> Vec<Effect> {
     session.flock.parted = Some(theirs);
-    ask_about_parting(session);
+    follow::ask_about_parting(session);
     Vec::new()
-}
-
-/// Asks it as soon as no instruction fills the screen: what has to be done this minute is never covered.
-pub(super) fn ask_about_parting(session: &mut Session) {
-    let busy = matches!(session.exam.place, Place::Instruction(..)) && session.face == Face::Exam;
-    if session.flock.parted.is_some() && !busy && !session.overlays.contains(&Overlay::Parted) {
-        overlay(session, Overlay::Parted);
-    }
 }
 
 /// When looks are due, with the bird's name: this bird's, and the others'.

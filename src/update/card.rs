@@ -1,13 +1,15 @@
 //! An instruction that fills the screen: how it is put aside, and what one key asks while it runs.
 
-use super::{Effect, record, timing};
+use super::record::record;
+use super::traffic::Effect;
+use super::{enough, timing};
 use crate::exam::{self, Place};
 use crate::finding::Id;
 use crate::finding::log::Entry;
 use crate::phrase::{Text, clock, notice};
 use crate::protocol::rule::{ActionAt, InstructionAt};
-use crate::session::Session;
 use crate::session::clocks;
+use crate::session::{Face, Session};
 use crate::view::clock as of_clock;
 use crate::view::named;
 use chrono::{DateTime, Utc};
@@ -73,4 +75,21 @@ pub(super) fn ask_beside(session: &mut Session) -> Vec<Effect> {
     };
     let spot = session.exam.spot(asked);
     record(session, vec![Entry::Went(Some(spot))])
+}
+
+/// That it is time to go, once the time of what she was given has gone by.
+pub(super) fn go_in_time(session: &mut Session) -> Vec<Effect> {
+    let bare = session.overlays.is_empty() && matches!(session.face, Face::Exam | Face::Course);
+    let Some(entry) = enough::go(session).filter(|_| bare) else { return Vec::new() };
+    session.face = Face::Exam;
+    let mut effects = record(session, vec![entry]);
+    effects.push(Effect::Bell);
+    effects
+}
+
+/// One goes: the card of the way shows.
+pub(super) fn gone(session: &mut Session) -> Vec<Effect> {
+    let effects = end_instruction(session);
+    (session.face, session.turned_card) = (Face::Course, None);
+    effects
 }

@@ -1,7 +1,9 @@
 //! Cards of the course: ticking lines off, and turning from card to card.
 
+use super::opening::open;
+use super::record::record;
+use super::timing;
 use super::traffic::Effect;
-use super::{open, record, timing};
 use crate::content::course::{CardAct, CourseCard, Does};
 use crate::days::due;
 use crate::finding::log::{Entry, ticked};

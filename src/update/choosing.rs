@@ -1,16 +1,23 @@
 //! Choosing: what each line, "as always", "cannot tell" and "not looked" say of her, and where they lead.
 
+use super::entering::enter;
+use super::entering::open_sum;
+use super::entering::pick;
+use super::opening::overlay;
+use super::record::record;
 use super::traffic::Effect;
-use super::{birds, enter, house, open_sum, overlay, pick, practice, record};
+use super::{birds, house, practice};
 use crate::exam::{self, Place};
 use crate::finding::Answer;
 use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot};
-use crate::phrase::{Text, notice};
+use crate::phrase::{Text, birds as of_birds, notice};
 use crate::protocol::question::{Asked, ListAt};
+use crate::session::line::LineOf;
 use crate::session::{Face, Overlay, Page, Session};
-use crate::view::meaning::Meaning;
-use crate::view::rows::{self, ChosenBy};
+use crate::view::line::{ChosenBy, Row};
+use crate::view::meaning::{Doing, Meaning};
+use crate::view::rows::{self, PAGE};
 
 pub(super) fn choose(session: &mut Session, at: usize) -> Vec<Effect> {
     let Some(row) = rows::page(session).into_iter().nth(at) else { return Vec::new() };
@@ -46,15 +53,14 @@ pub(super) fn choose(session: &mut Session, at: usize) -> Vec<Effect> {
         }
         Meaning::LeaveList => record(session, vec![Entry::Went(None)]),
         Meaning::Type => {
-            session.typed = Some(String::new());
+            session.begin_line(LineOf::Answer);
             Vec::new()
         }
         Meaning::Enter(of) => enter(session, of),
         Meaning::Pick(at) => pick(session, at),
         Meaning::Sum(at) => open_sum(session, at),
         Meaning::Value(at) => {
-            session.field = at;
-            session.typed = Some(String::new());
+            session.begin_line(LineOf::Value(at));
             Vec::new()
         }
         Meaning::InFull => session.overlays.last().copied().map_or_else(Vec::new, |top| match top {
@@ -155,17 +161,6 @@ fn signs_of_page(session: &Session, list: ListAt) -> Vec<Asked> {
     signs.collect()
 }
 
-/// Shows the first page of a list on which something was neither said nor passed over.
-pub(super) fn turn_to_open_page(session: &mut Session) {
-    let Place::List(list) = session.exam.place else { return };
-    let lines = |asked: &Asked| session.protocol.ask(asked.question).choices.len().saturating_sub(1);
-    let is_done = |asked: &Asked| session.exam.said_now(*asked).is_some() || session.exam.was_skipped(*asked);
-    let signs = session.exam.signs(list);
-    if session.overlays.is_empty() && !signs.iter().all(is_done) {
-        session.page = signs.iter().take_while(|asked| is_done(asked)).map(lines).sum::<usize>() / rows::PAGE;
-    }
-}
-
 /// Records what a page of a list comes to, and shows the next one: what was not shown yet is not answered with it.
 fn of_page(session: &mut Session, list: ListAt, entry: Option<Entry>) -> Vec<Effect> {
     let next = (session.page + 1 < rows::pages(session)).then_some(session.page + 1);
@@ -214,4 +209,37 @@ pub(super) fn skip(session: &mut Session) -> Vec<Effect> {
         Place::Instruction(..) | Place::Done => Vec::new(),
     };
     record(session, vec![if spots.is_empty() { Entry::Went(None) } else { Entry::Skipped(spots) }])
+}
+
+/// A figure in the list of birds: the first lines have fixed numbers; else the bird who bears the number, wherever she stands.
+/// A number of one figure opens her at once; one of several brings the cursor to her, and enter opens her.
+pub(super) fn by_number(session: &mut Session, which: usize) -> Vec<Effect> {
+    if session.flock.typed.is_empty() && which < rows::TOOLS {
+        session.page = 0;
+        return choose(session, which);
+    }
+    let typed = format!("{}{}", session.flock.typed, which + 1);
+    let rows = rows::rows(session);
+    let of = |row: &Row| row.number().is_some_and(|number| *number == *typed);
+    if let Some((place, row)) = rows.iter().enumerate().find(|(_, row)| of(row)) {
+        session.flock.typed.clear();
+        let meaning = row.meaning.clone();
+        return match meaning {
+            Meaning::Case(Doing::Open(id)) if typed.len() == 1 => vec![Effect::Open(id)],
+            _ => {
+                (session.page, session.cursor) = (place / PAGE, Some(place % PAGE));
+                session.notice = Some(of_birds::number_opens(Text::typed(typed)).into());
+                Vec::new()
+            }
+        };
+    }
+    let begins = |row: &Row| row.number().is_some_and(|number| number.starts_with(&typed));
+    if rows.iter().any(begins) {
+        session.notice = Some(of_birds::number_goes_on(Text::typed(&typed)).into());
+        session.flock.typed = typed;
+    } else {
+        session.notice = Some(of_birds::number_none(Text::typed(typed)).into());
+        session.flock.typed.clear();
+    }
+    Vec::new()
 }

@@ -1,8 +1,5 @@
 //! Enough to act on: what cannot wait stands on the screen; once it is done, "go now", and what was not looked at is told.
 
-use super::card::end_instruction;
-use super::record;
-use super::traffic::Effect;
 use crate::care::course::Stage;
 use crate::content::course::{CardOf, CourseCard, Does};
 use crate::content::enough::{carried_out, is_enough};
@@ -20,7 +17,7 @@ pub(super) fn go(session: &Session) -> Option<Entry> {
     let began = exam::began(session.protocol, session.protocol.roles.go);
     let told = standing(&session.log).iter().any(|stamped| stamped.entry == began);
     let busy =
-        matches!(session.exam.place, Place::Instruction(..)) || session.typed.is_some() || session.draft.is_some();
+        matches!(session.exam.place, Place::Instruction(..)) || session.line.is_some() || session.draft.is_some();
     (!told && !busy && !goes_by_the_clock(session) && is_known(session) && !is_left(session)).then_some(began)
 }
 
@@ -33,16 +30,6 @@ fn goes_by_the_clock(session: &Session) -> bool {
     };
     let put_aside = session.timer().is_some_and(|timer| timer.ends_at > session.now);
     put_aside || standing(&session.log).iter().filter_map(ends).any(|end| end > session.now)
-}
-
-/// That it is time to go, once the time of what she was given has gone by.
-pub(super) fn go_in_time(session: &mut Session) -> Vec<Effect> {
-    let bare = session.overlays.is_empty() && matches!(session.face, Face::Exam | Face::Course);
-    let Some(entry) = go(session).filter(|_| bare) else { return Vec::new() };
-    session.face = Face::Exam;
-    let mut effects = record(session, vec![entry]);
-    effects.push(Effect::Bell);
-    effects
 }
 
 /// Where enough is known and something that cannot wait is left to do, its card shows, once.
@@ -90,11 +77,4 @@ pub(super) fn said_again(session: &Session) -> Option<DateTime<Utc>> {
 /// What is said then.
 pub(super) fn still_here() -> Text {
     phrase::still_here().into()
-}
-
-/// One goes: the card of the way shows.
-pub(super) fn gone(session: &mut Session) -> Vec<Effect> {
-    let effects = end_instruction(session);
-    (session.face, session.turned_card) = (Face::Course, None);
-    effects
 }

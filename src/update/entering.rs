@@ -1,36 +1,39 @@
 //! What is typed, added up, tapped or timed: how it begins, goes back, and becomes an answer or a sum's value.
 
-use super::{Effect, birds, house, overlay, record};
+use super::opening::overlay;
+use super::record::record;
+use super::traffic::Effect;
+use super::{birds, house};
 use crate::care::label::LINE_END;
 use crate::exam::{self, Hands, Place};
 use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
 use crate::phrase::{Phrase, Quantity, Text, notice};
-use crate::reckon::Sum;
-use crate::session::context::Context;
 use crate::session::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
+use crate::session::line::LineOf;
 use crate::session::writing::Writing;
-use crate::session::{Overlay, Page, Session};
+use crate::session::{Overlay, Session};
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
 
 /// How many letters a typed line takes. A label is read whole, and so is a vet's word: what matters most may stand last.
-pub(super) fn longest(session: &Session) -> usize {
-    match session.writing {
-        Some(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
-        Some(Writing::Name | Writing::Letters | Writing::Novice | Writing::Sure(_)) => 60,
-        None if session.overlays.last() == Some(&Overlay::Page(Page::Label)) => 4_000,
-        Some(Writing::Contact(_)) | None => 200,
+fn longest(of: LineOf) -> usize {
+    match of {
+        LineOf::Label | LineOf::Case(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
+        LineOf::Case(Writing::Name | Writing::Letters | Writing::Novice | Writing::Sure(_)) => 60,
+        LineOf::Case(Writing::Contact(_)) | LineOf::Answer | LineOf::Blood | LineOf::Supply(_) | LineOf::Value(_) => {
+            200
+        }
     }
 }
 
 /// Takes one letter; one too many is not taken, and said.
 pub(super) fn typed(session: &mut Session, letter: char) {
-    let most = longest(session);
-    let Some(typed) = &mut session.typed else { return };
+    let Some(line) = &mut session.line else { return };
     session.notice = None;
-    if typed.chars().count() < most {
-        typed.push(letter);
+    let most = longest(line.of());
+    if line.text().chars().count() < most {
+        line.put(letter);
     } else {
         session.notice = Some(notice::line_full(most).into());
     }
@@ -39,14 +42,13 @@ pub(super) fn typed(session: &mut Session, letter: char) {
 /// Takes pasted text where something is typed. Where a line of a label ends is kept; elsewhere a break is a space.
 pub(super) fn pasted(session: &mut Session, text: &str) -> Vec<Effect> {
     let before = session.entered();
-    let most = longest(session);
-    let between = if session.overlays.last() == Some(&Overlay::Page(Page::Label)) { LINE_END } else { ' ' };
     let text = text.replace("\r\n", "\n");
     let breaks = |c: char| matches!(c, '\n' | '\r' | '\t' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}');
-    let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());
-    if let Some(typed) = &mut session.typed {
-        let room = most.saturating_sub(typed.chars().count());
-        typed.extend(letters.clone().take(room));
+    if let Some(line) = &mut session.line {
+        let between = if line.of() == LineOf::Label { LINE_END } else { ' ' };
+        let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());
+        let room = longest(line.of()).saturating_sub(line.text().chars().count());
+        letters.clone().take(room).for_each(|letter| line.put(letter));
         if letters.count() > room {
             session.notice = Some(notice::too_long().into());
         }
@@ -59,31 +61,33 @@ pub(super) fn pasted(session: &mut Session, text: &str) -> Vec<Effect> {
 
 /// Takes what was typed, tapped or timed.
 pub(super) fn accept(session: &mut Session) -> Vec<Effect> {
-    if session.context() == Context::Tapping {
-        return take_count(session);
+    let Some(line) = &session.line else { return take_count(session) };
+    let typed = line.text().to_owned();
+    match line.of() {
+        LineOf::Case(what) => birds::written(session, what, &typed),
+        LineOf::Supply(at) => house::take_told(session, at, &typed),
+        LineOf::Label => house::take_label(session, typed),
+        LineOf::Value(at) => take_value(session, at, typed),
+        LineOf::Blood => take_blood(session, &typed),
+        LineOf::Answer => take_answer(session, &typed),
     }
-    let Some(typed) = session.typed.clone() else { return Vec::new() };
-    if let Some(what) = session.writing {
-        return birds::written(session, what, &typed);
+}
+
+/// Takes a number of the blood that is added up.
+fn take_blood(session: &mut Session, typed: &str) -> Vec<Effect> {
+    let Some(Draft::Spill(spill)) = &mut session.draft else { return Vec::new() };
+    match spill.take(typed) {
+        Ok(Taken::Typing) => session.begin_line(LineOf::Blood),
+        Ok(Taken::Picking | Taken::Done) => session.line = None,
+        Err(wrong) => session.notice = Some(wrong),
     }
-    match session.overlays.last() {
-        Some(Overlay::House) => return house::take_told(session, &typed),
-        Some(Overlay::Page(Page::Label)) => return house::take_label(session, typed),
-        _ => {}
-    }
-    if let Some(sum) = session.sum() {
-        return take_value(session, sum, typed);
-    }
-    if let Some(Draft::Spill(spill)) = &mut session.draft {
-        match spill.take(&typed) {
-            Ok(Taken::Typing) => session.typed = Some(String::new()),
-            Ok(Taken::Picking | Taken::Done) => session.typed = None,
-            Err(wrong) => session.notice = Some(wrong),
-        }
-        return Vec::new();
-    }
+    Vec::new()
+}
+
+/// Takes the answer that was typed; a weight her kind does not reach is asked about once.
+fn take_answer(session: &mut Session, typed: &str) -> Vec<Effect> {
     let Place::Ask(asked) = session.exam.place else { return Vec::new() };
-    match session.read(session.protocol.ask(asked.question), &typed) {
+    match session.read(session.protocol.ask(asked.question), typed) {
         Ok(answer) => {
             if let Answer::Amount(grams) = answer
                 && let Some(doubt) = implausible(session, Grams(grams)).map(Text::from)
@@ -92,7 +96,7 @@ pub(super) fn accept(session: &mut Session) -> Vec<Effect> {
                 session.notice = Some(doubt);
                 return Vec::new();
             }
-            session.typed = None;
+            session.line = None;
             let entries = exam::answer(session.protocol, &session.exam, asked, answer, session.now);
             record(session, entries)
         }
@@ -105,15 +109,15 @@ pub(super) fn accept(session: &mut Session) -> Vec<Effect> {
 
 /// Takes a value of the open sum; one that cannot be read changes nothing, and the last good one stays. Nothing typed takes
 /// the value away.
-fn take_value(session: &mut Session, sum: &Sum, typed: String) -> Vec<Effect> {
-    let read =
-        sum.takes.get(session.field).filter(|_| !typed.trim().is_empty()).map_or(Ok(()), |takes| (takes.check)(&typed));
+fn take_value(session: &mut Session, at: usize, typed: String) -> Vec<Effect> {
+    let Some(sum) = session.sum() else { return Vec::new() };
+    let read = sum.takes.get(at).filter(|_| !typed.trim().is_empty()).map_or(Ok(()), |takes| (takes.check)(&typed));
     match read {
         Ok(()) => {
-            if let Some(value) = session.values.get_mut(session.field) {
+            if let Some(value) = session.values.get_mut(at) {
                 *value = typed;
             }
-            session.typed = None;
+            session.line = None;
         }
         Err(wrong) => session.notice = Some(wrong.told()),
     }
@@ -161,7 +165,7 @@ pub(super) fn pick(session: &mut Session, at: usize) -> Vec<Effect> {
     let sizing = matches!(spill.pick, Pick::Width(..));
     match taken {
         Taken::Done => return keep_draft(session),
-        Taken::Typing => session.typed = Some(String::new()),
+        Taken::Typing => session.begin_line(LineOf::Blood),
         // While a pool is sized the cursor stays where it is.
         Taken::Picking if sizing => {}
         Taken::Picking => session.look_afresh(),
@@ -206,7 +210,7 @@ fn take_count(session: &mut Session) -> Vec<Effect> {
 /// Takes what is being entered as the answer; nothing entered is lost.
 pub(super) fn keep_draft(session: &mut Session) -> Vec<Effect> {
     let Some(draft) = session.draft.take() else { return Vec::new() };
-    session.typed = None;
+    session.line = None;
     if let (Place::Ask(asked), Some(figure)) = (session.exam.place.clone(), draft.figure()) {
         let entries = exam::answer(session.protocol, &session.exam, asked, Answer::Figure(figure), session.now);
         record(session, entries)

@@ -1,14 +1,17 @@
 //! What is in the house, and what may be used of a product: how a supply is put in or taken out, and a label is read.
 
-use super::{Effect, overlay};
+use super::opening::overlay;
+use super::traffic::Effect;
 use crate::care::cupboard::{Cupboard, Kept};
 use crate::content::mistyped;
 use crate::phrase::{Text, notice};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::session::change::Change;
+use crate::session::line::LineOf;
 use crate::session::{Overlay, Page, Session};
+use crate::view::line::Row;
 use crate::view::meaning::Meaning;
-use crate::view::rows::{self, Row};
+use crate::view::rows;
 
 /// Puts a supply in, or takes it out. A stock is of no use without its strength, so that is asked for at once.
 pub(super) fn turn(session: &mut Session, at: SupplyAt) -> Vec<Effect> {
@@ -19,7 +22,7 @@ pub(super) fn turn(session: &mut Session, at: SupplyAt) -> Vec<Effect> {
         session.cupboard.put(supply, Kept::default());
         session.told_of = Some(at);
         if supply.thin_to.is_some() {
-            session.typed = Some(String::new());
+            session.begin_line(LineOf::Supply(at));
         } else if supply.dated {
             session.notice = Some(notice::put_in(Text::quoted(&supply.name)).into());
         }
@@ -33,18 +36,17 @@ pub(super) fn date(session: &mut Session) -> Vec<Effect> {
     if let Some(Row { meaning: Meaning::Supply(at), .. }) = at_cursor {
         session.told_of = Some(at);
     }
-    let supply = session.told_of.map(|at| session.protocol.supply(at));
-    match supply.filter(|supply| session.cupboard.kept(supply).is_some()) {
-        Some(supply) if supply.dated || supply.thin_to.is_some() => session.typed = Some(String::new()),
-        Some(supply) => session.notice = Some(notice::no_date(Text::quoted(&supply.name)).into()),
+    let supply = session.told_of.map(|at| (at, session.protocol.supply(at)));
+    match supply.filter(|(_, supply)| session.cupboard.kept(supply).is_some()) {
+        Some((at, supply)) if supply.dated || supply.thin_to.is_some() => session.begin_line(LineOf::Supply(at)),
+        Some((_, supply)) => session.notice = Some(notice::no_date(Text::quoted(&supply.name)).into()),
         None => session.notice = Some(notice::put_in_first().into()),
     }
     Vec::new()
 }
 
 /// Takes the strength and the date that were typed; what cannot be read changes nothing.
-pub(super) fn take_told(session: &mut Session, typed: &str) -> Vec<Effect> {
-    let Some(at) = session.told_of else { return Vec::new() };
+pub(super) fn take_told(session: &mut Session, at: SupplyAt, typed: &str) -> Vec<Effect> {
     let supply = session.protocol.supply(at);
     match told(session, supply, typed) {
         Ok(Some(kept)) => session.cupboard.put(supply, kept),
@@ -54,7 +56,7 @@ pub(super) fn take_told(session: &mut Session, typed: &str) -> Vec<Effect> {
             return Vec::new();
         }
     }
-    session.typed = None;
+    session.line = None;
     changed(session, at)
 }
 
@@ -83,7 +85,7 @@ fn changed(session: &mut Session, at: SupplyAt) -> Vec<Effect> {
 /// Starts typing a label.
 pub(super) fn label(session: &mut Session) -> Vec<Effect> {
     overlay(session, Overlay::Page(Page::Label));
-    session.typed = Some(String::new());
+    session.begin_line(LineOf::Label);
     Vec::new()
 }
 
@@ -93,7 +95,7 @@ pub(super) fn take_label(session: &mut Session, typed: String) -> Vec<Effect> {
         session.notice = Some(notice::copy_label().into());
         return Vec::new();
     }
-    session.typed = None;
+    session.line = None;
     session.label = typed;
     session.look_afresh();
     Vec::new()

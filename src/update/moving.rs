@@ -1,6 +1,7 @@
 //! Moving on: the cursor, the page of rows, the lines of a document, and to the question that settles most.
 
-use super::{Effect, record};
+use super::record::record;
+use super::traffic::Effect;
 use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::phrase::notice;

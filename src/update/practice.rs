@@ -1,9 +1,12 @@
 //! A practice go: the novice chooses steps, deeds and a verdict before the program shows its own.
 
-use super::{Effect, end_instruction, overlay, record};
+use super::card::end_instruction;
+use super::opening::overlay;
+use super::record::{self, record};
+use super::traffic::Effect;
 use crate::content::lessons;
 use crate::exam::Place;
-use crate::finding::log::{self, Entry, Stamped};
+use crate::finding::log::{self, Stamped};
 use crate::phrase::{Text, lesson as phrase};
 use crate::practice::{Deed, Given, Mark, Script, Trial, Wanted, compare, debrief, draw};
 use crate::protocol::question::Step;
@@ -120,12 +123,12 @@ fn deed(session: &mut Session, action: ActionAt) -> Vec<Effect> {
 
 /// How many changes have come.
 fn turned(session: &Session) -> usize {
-    crate::session::practice::course(session).map_or(0, |(_, course)| course.turned.len())
+    crate::view::practice_bird::course(session).map_or(0, |(_, course)| course.turned.len())
 }
 
 /// What is seen of the changes that came since.
 fn newly(session: &Session, before: usize) -> Vec<Text> {
-    crate::session::practice::course(session).map_or_else(Vec::new, |(_, course)| {
+    crate::view::practice_bird::course(session).map_or_else(Vec::new, |(_, course)| {
         course.turned.iter().skip(before).map(|(_, turn)| Text::quoted(&turn.shows)).collect()
     })
 }
@@ -137,7 +140,7 @@ fn go_on(session: &mut Session) -> Vec<Effect> {
     if matches!(session.exam.place, Place::Instruction(..)) {
         return end_instruction(session);
     }
-    after(session, None);
+    record::go_on(session, None);
     Vec::new()
 }
 
@@ -201,45 +204,6 @@ fn hand_over(session: &mut Session) -> Vec<Effect> {
     Vec::new()
 }
 
-/// After something was said: what comes next is the novice's choice.
-pub(super) fn after(session: &mut Session, before: Option<At<Step>>) {
-    let Some(practice) = &session.practice else { return };
-    let paired = practice.pair.is_some();
-    let on = practice.on().is_some() || paired;
-    if !on || !session.overlays.is_empty() {
-        return;
-    }
-    if paired {
-        if session.exam.place == Place::Done {
-            session.overlays.push(Overlay::HandOver);
-        }
-        return;
-    }
-    match &session.exam.place {
-        Place::Instruction(at, _) if *at == session.protocol.roles.rest => {}
-        Place::Instruction(..) => session.overlays.push(Overlay::Deeds),
-        Place::Done => session.overlays.push(Overlay::Map(None)),
-        Place::Ask(_) | Place::List(_) | Place::Wounds => stay_in_step(session, before),
-    }
-}
-
-/// Asks on in the step that was chosen; where nothing of it is left, which one comes next is chosen.
-fn stay_in_step(session: &mut Session, before: Option<At<Step>>) {
-    let step = session.practice.as_ref().and_then(|practice| practice.step).or(before);
-    let (Some(step), false) = (step, session.exam.turned) else { return };
-    if session.exam.step() == Some(step) {
-        return;
-    }
-    if let Some(entry) = session.exam.first_waiting(step) {
-        record(session, vec![entry]);
-        return;
-    }
-    if let Some(practice) = &mut session.practice {
-        practice.step = None;
-    }
-    session.overlays.push(Overlay::Map(None));
-}
-
 /// Turns to a step the novice chose; false where nothing of it waits.
 pub(super) fn turn_to_step(session: &mut Session, step: At<Step>) -> bool {
     let Some(entry) = session.exam.first_waiting(step) else { return false };
@@ -249,17 +213,4 @@ pub(super) fn turn_to_step(session: &mut Session, step: At<Step>) -> bool {
     session.overlays.clear();
     record(session, vec![entry]);
     true
-}
-
-/// What an entry that takes something back means for the step that was chosen.
-pub(super) fn follow_back(session: &mut Session) {
-    let step = session.exam.step();
-    if let Some(practice) = &mut session.practice {
-        practice.step = step;
-    }
-}
-
-/// Whether the last thing said was taken back.
-pub(super) fn took_back(session: &Session) -> bool {
-    matches!(session.log.last(), Some(Stamped { entry: Entry::TookBack, .. }))
 }

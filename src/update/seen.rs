@@ -6,6 +6,7 @@
 use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::session::context::Context;
+use crate::session::line::{Line, LineOf};
 use crate::session::{Face, Overlay, Session};
 use crate::view::keys::{Action, Key, Untaken, resolve};
 use std::time::Duration;
@@ -24,7 +25,7 @@ pub struct KeysFor {
     face: Face,
     card: Option<usize>,
     page: usize,
-    entered: usize,
+    entered: Option<LineOf>,
     asked_again: Option<Vec<Entry>>,
 }
 
@@ -39,7 +40,7 @@ impl KeysFor {
             face: session.face,
             card: session.turned_card,
             page: session.page,
-            entered: session.field,
+            entered: session.line.as_ref().map(Line::of),
             asked_again: session.asked_again.clone(),
         }
     }

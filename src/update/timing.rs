@@ -1,6 +1,7 @@
 //! The clocks of the steps of the plan: how one is started, and ended; and those that run for other birds.
 
-use super::{Effect, record};
+use super::record::record;
+use super::traffic::Effect;
 use crate::days::cover;
 use crate::days::due::{self, Running, Waits};
 use crate::exam;

@@ -6,12 +6,12 @@ use crate::content::terms::{advice, whom as whom_called};
 use crate::days::{self, cover, due};
 use crate::finding::log::Outcome;
 use crate::phrase::{Phrase, Text, birds as phrase, lesson, question, terms};
-use crate::session::writing::{Closing, Writing, sure_word};
+use crate::session::writing::{Closing, Writing};
 use crate::session::{Overlay, Session};
 
 /// What is asked, and what is told beside it.
 pub fn words(session: &Session) -> (Text, Text) {
-    if let Some(writing) = session.writing {
+    if let Some(writing) = session.writing() {
         return match writing {
             Writing::Sure(closing) => sure(session, closing),
             other => asked(other),
@@ -97,4 +97,10 @@ pub fn waiting(session: &Session) -> Vec<Text> {
         terms::named(Text::opening(waiting.bird.clone()), told).into()
     })
     .collect()
+}
+
+/// What has to be typed before this is done: her name, or a word that is shown.
+pub fn sure_word(session: &Session, closing: Closing) -> String {
+    let name = session.days.name.trim();
+    if name.is_empty() { session.say(closing.word()) } else { name.to_owned() }
 }

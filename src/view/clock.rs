@@ -1,8 +1,7 @@
 //! The clock key: what it does at this moment, and the lines that say so.
 
-use super::keys::Action;
-use super::{document, named};
-use crate::phrase::{Phrase, Text, clock as phrase, keys};
+use super::document;
+use crate::phrase::Text;
 use crate::protocol::rule::ActionAt;
 use crate::session::Session;
 use crate::session::clocks::{tells_of_clocks, time_left, timed, up_elsewhere};
@@ -35,7 +34,7 @@ pub fn press(session: &Session) -> Press {
 }
 
 /// What it does with the cursor on a step, or without one on the first that goes by the clock.
-fn press_at(session: &Session, at_cursor: bool, step: Option<(ActionAt, u16)>) -> Press {
+pub(super) fn press_at(session: &Session, at_cursor: bool, step: Option<(ActionAt, u16)>) -> Press {
     let timer = session.timer();
     let is_up = timer.as_ref().is_some_and(|timer| timer.left(session.now) <= TimeDelta::zero());
     let left = up_elsewhere(session).map(|(at, _)| at);
@@ -60,39 +59,6 @@ fn press_at(session: &Session, at_cursor: bool, step: Option<(ActionAt, u16)>) -
 /// Whether the instruction on screen goes by a clock whose time is not over.
 pub fn runs_on_screen(session: &Session) -> bool {
     time_left(session).is_some_and(|left| left > TimeDelta::zero())
-}
-
-/// What the clock key says of itself in the footer.
-pub fn hint(session: &Session) -> Phrase {
-    match press(session) {
-        Press::End | Press::EndLeft(_) => keys::hint_end_clock(),
-        Press::Start(..) | Press::Runs | Press::Nothing => keys::hint_clock(),
-    }
-}
-
-/// What is said beside a step that goes by the clock: the time left where its clock runs, and what the key does to it.
-pub fn beside(session: &Session, now: Press, here: bool, (action, seconds): (ActionAt, u16)) -> Text {
-    let key = named::key(session, Action::Clock).filter(|_| session.context() == Context::Plan);
-    let id = &session.protocol.action(action).id;
-    if let Some(timer) = session.timer().filter(|timer| timer.action == *id) {
-        let ends = key.filter(|_| now == Press::End).map(phrase::key_ends);
-        return Text::row([told(timer.left(session.now))].into_iter().chain(ends));
-    }
-    if let (Some(left), true) = (time_left(session), timed(session) == Some(action)) {
-        return Text::row([told(left), phrase::beside_runs()]);
-    }
-    let moved = press_at(session, true, Some((action, seconds))) == Press::Start(action, seconds);
-    let starts = if here && now == Press::Start(action, seconds) {
-        key.map(phrase::key_starts)
-    } else {
-        key.filter(|_| moved).map(phrase::key_moves)
-    };
-    Text::row([phrase::beside(seconds / 60)].into_iter().chain(starts))
-}
-
-/// The time left on a clock that runs.
-fn told(left: TimeDelta) -> Phrase {
-    if left > TimeDelta::zero() { phrase::beside_to_go(minutes(left.num_seconds())) } else { phrase::beside_up() }
 }
 
 /// Minutes and seconds, from seconds: `9:05`.

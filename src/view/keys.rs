@@ -3,6 +3,7 @@
 use crate::content::keys::KeyTold;
 use crate::phrase::{Phrase, Text, keys as told};
 use crate::session::context::Context;
+use crate::session::line::Edit;
 use crate::words::{self, Words};
 use crate::zone::Zone;
 use std::fmt::Write;
@@ -99,8 +100,8 @@ pub enum Action {
     Back,
     /// Leaves an overlay, the typing or a document.
     Close,
-    /// Erases a letter.
-    Erase,
+    /// Moves or erases in the line that is typed.
+    Edit(Edit),
     /// Opens the danger signs.
     Emergency,
     /// Opens the plan.
@@ -245,7 +246,14 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Back, keys: &[Char('b'), Backspace], contexts: &[Body], hint: told::hint_back, about: told::does_back, show: Show::Always },
     Binding { action: Action::Close, keys: &[Char('b'), Escape, Left, Backspace], contexts: &[Course, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Practice, Page, Adding, Tapping], hint: told::hint_back, about: told::does_close_verdict, show: Show::Always },
     Binding { action: Action::Close, keys: &[Escape], contexts: &[Typing], hint: told::hint_back, about: told::does_close_typing, show: Show::Always },
-    Binding { action: Action::Erase, keys: &[Backspace, Left], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase, show: Show::Footer },
+    Binding { action: Action::Edit(Edit::Erase), keys: &[Backspace, Control('h')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase, show: Show::Footer },
+    Binding { action: Action::Edit(Edit::Back), keys: &[Left, Control('b')], contexts: &[Typing], hint: told::hint_left, about: told::does_line_back, show: Show::Help },
+    Binding { action: Action::Edit(Edit::On), keys: &[Right, Control('f')], contexts: &[Typing], hint: told::hint_right, about: told::does_line_on, show: Show::Help },
+    Binding { action: Action::Edit(Edit::Start), keys: &[Control('a')], contexts: &[Typing], hint: told::hint_line_start, about: told::does_line_start, show: Show::Help },
+    Binding { action: Action::Edit(Edit::End), keys: &[Control('e')], contexts: &[Typing], hint: told::hint_line_end, about: told::does_line_end, show: Show::Help },
+    Binding { action: Action::Edit(Edit::EraseAfter), keys: &[Control('d')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_after, show: Show::Help },
+    Binding { action: Action::Edit(Edit::EraseWord), keys: &[Control('w')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_word, show: Show::Help },
+    Binding { action: Action::Edit(Edit::EraseAll), keys: &[Control('u')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_all, show: Show::Help },
     Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
     Binding { action: Action::Do, keys: &[Char('d')], contexts: &[Look], hint: told::hint_do, about: told::does_do, show: Show::Always },
     Binding { action: Action::Judge, keys: &[Char('v')], contexts: &[Look], hint: told::hint_my_verdict, about: told::does_judge, show: Show::Always },

@@ -11,8 +11,9 @@ use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of}
 use crate::protocol::question::{Asked, SignList};
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
-use crate::session::practice::{self, Shown};
+use crate::session::line::{Line, LineOf};
 use crate::session::{Overlay, Page, Session};
+use crate::view::practice_bird::{self as practice, Shown};
 
 /// What is asked and how to look, for the place or the overlay that shows.
 pub fn words(session: &Session) -> (Text, Text) {
@@ -28,7 +29,12 @@ pub fn words(session: &Session) -> (Text, Text) {
         }
         Some(Overlay::Countries) => return (phrase::law().into(), phrase::law_look().into()),
         Some(Overlay::House) => {
-            let supply = session.told_of.filter(|_| session.typed.is_some()).map(|at| session.protocol.supply(at));
+            let supply = match session.line.as_ref().map(Line::of) {
+                Some(LineOf::Supply(at)) => Some(session.protocol.supply(at)),
+                Some(LineOf::Answer | LineOf::Blood | LineOf::Case(_) | LineOf::Label | LineOf::Value(_)) | None => {
+                    None
+                }
+            };
             return match supply {
                 Some(supply) => (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into()),
                 None => (phrase::house().into(), phrase::house_look().into()),
@@ -83,7 +89,7 @@ fn story(session: &Session) -> (Text, Text) {
 
 /// What stands over the lists of practice.
 fn in_practice(session: &Session) -> (Text, Text) {
-    if let Some(writing) = session.writing {
+    if let Some(writing) = session.writing() {
         return birds::asked(writing);
     }
     let given = session.practice.as_ref().and_then(|practice| practice.trial.as_ref()).map(|trial| trial.given);
@@ -160,7 +166,7 @@ pub fn last_time(session: &Session) -> Option<Phrase> {
 
 /// What was said last, so that a slip of the hand is seen; one key takes it back.
 pub fn echo(session: &Session) -> Option<Phrase> {
-    if !session.overlays.is_empty() || session.typed.is_some() || session.practice.is_some() {
+    if !session.overlays.is_empty() || session.line.is_some() || session.practice.is_some() {
         return None;
     }
     let back = named::key(session, Action::Back)?;
@@ -185,7 +191,7 @@ pub fn echo(session: &Session) -> Option<Phrase> {
 /// That the question asked can no longer change the outcome, where that is so; it may then be skipped in one key.
 pub fn no_longer_weighs(session: &Session) -> Option<Phrase> {
     let Place::Ask(asked) = session.exam.place else { return None };
-    let hidden = !session.overlays.is_empty() || session.practice.is_some() || session.typed.is_some();
+    let hidden = !session.overlays.is_empty() || session.practice.is_some() || session.line.is_some();
     if hidden || session.exam.standing(asked).is_some() {
         return None;
     }

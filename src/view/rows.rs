@@ -3,6 +3,7 @@
 mod birds;
 mod practice;
 
+use super::line::{ChosenBy, Row, as_always, row};
 use super::meaning::Meaning;
 use crate::care::cupboard::Standing;
 use crate::content::{answers, document};
@@ -24,42 +25,6 @@ use crate::typed::write_strength;
 pub const PAGE: usize = 9;
 
 pub use birds::TOOLS;
-
-/// One line to choose.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Row {
-    /// What it says.
-    pub label: Text,
-    /// Whether it is what stands now.
-    pub marked: bool,
-    /// Whether it can no longer change how soon; words say so too.
-    pub faint: bool,
-    /// What it is chosen by.
-    pub by: ChosenBy,
-    /// What choosing it means.
-    pub meaning: Meaning,
-}
-
-impl Row {
-    /// Its own number, where it has one.
-    pub fn number(&self) -> Option<&str> {
-        match &self.by {
-            ChosenBy::Number(number) => Some(number),
-            ChosenBy::Place | ChosenBy::Always => None,
-        }
-    }
-}
-
-/// What a line is chosen by.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum ChosenBy {
-    /// The figure of its place among the lines of the page that have none of their own.
-    Place,
-    /// A number of its own, wherever it stands.
-    Number(String),
-    /// The one key that says "I looked: as always".
-    Always,
-}
 
 /// Every row of what shows now; none where nothing is chosen from.
 pub fn rows(session: &Session) -> Vec<Row> {
@@ -122,14 +87,6 @@ pub fn pages(session: &Session) -> usize {
 /// The row of the page that shows with this figure, counted from 0.
 pub fn at_figure(page: &[Row], figure: usize) -> Option<usize> {
     page.iter().enumerate().filter(|(_, row)| row.by == ChosenBy::Place).nth(figure).map(|(at, _)| at)
-}
-
-fn row(label: impl Into<Text>, marked: bool, meaning: Meaning) -> Row {
-    Row { label: label.into(), marked, faint: false, by: ChosenBy::Place, meaning }
-}
-
-fn as_always(label: impl Into<Text>, meaning: Meaning) -> Row {
-    Row { by: ChosenBy::Always, ..row(label, false, meaning) }
 }
 
 fn asked_rows(session: &Session, asked: Asked) -> Vec<Row> {

@@ -15,8 +15,9 @@ use coopside::session::change::Change;
 use coopside::session::{Face, Session};
 use coopside::update::{Effect, Input, update};
 use coopside::view::keys::Key;
+use coopside::view::line::{ChosenBy, Row};
 use coopside::view::meaning::Meaning;
-use coopside::view::rows::{self, ChosenBy};
+use coopside::view::rows;
 use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -117,7 +118,7 @@ impl Walk {
     /// Presses the key of the line that gives this answer to this question.
     #[track_caller]
     pub fn say(&mut self, question: &str, answer: &str) -> &mut Self {
-        let means = |row: &rows::Row| match &row.meaning {
+        let means = |row: &Row| match &row.meaning {
             Meaning::Answer(asked, Answer::Choice(id)) | Meaning::Sign(asked, Answer::Choice(id)) => {
                 PROTOCOL.ask(asked.question).id == *question && *id == *answer
             }

@@ -30,6 +30,7 @@ use coopside::render::sheet::{cards_html, html, pdf};
 use coopside::session::Overlay;
 use coopside::session::Session;
 use coopside::session::draft::{Draft, Number, Pick, Spill};
+use coopside::session::line::{Line, LineOf};
 use coopside::session::practice::Practice;
 use coopside::shipped;
 use coopside::unit::Grams;
@@ -309,8 +310,8 @@ fn no_sentence_that_is_seldom_told_escapes() {
 }
 
 /// Types a line where one is typed, takes it, and gives the frame.
-fn typed_in(session: &mut Session, line: &str) -> String {
-    session.typed = Some(line.to_owned());
+fn typed_in(session: &mut Session, of: LineOf, line: &str) -> String {
+    session.line = Some(Line::with(of, line.to_owned()));
     let typing = renamed::frame(session);
     update::update(session, Input::Key(Key::Enter));
     (typing + &renamed::frame(session)).replace(line, "")
@@ -355,7 +356,10 @@ fn of_typing() -> Telling {
             session.record(Entry::Went(Some(Spot { about, question: question.id.clone() })));
             frames.push((format!("{}, rows", question.id), renamed::frame(&mut session)));
             for line in wrong {
-                frames.push((format!("{}, {line}", question.id), without(&typed_in(&mut session, line), of_figures())));
+                frames.push((
+                    format!("{}, {line}", question.id),
+                    without(&typed_in(&mut session, LineOf::Answer, line), of_figures()),
+                ));
             }
         }
     }
@@ -364,11 +368,13 @@ fn of_typing() -> Telling {
         session.overlays = vec![Overlay::Sums(Some(at))];
         session.values = vec![String::new(); sum.takes.len()];
         for field in 0..sum.takes.len() {
-            session.field = field;
             for line in ["qq", "5 qq", "1,500 ml", "0 g", "1 pt"] {
-                frames.push((format!("sum {}, {line}", sum.name()), without(&typed_in(&mut session, line), of_sums())));
+                frames.push((
+                    format!("sum {}, {line}", sum.name()),
+                    without(&typed_in(&mut session, LineOf::Value(field), line), of_sums()),
+                ));
             }
-            session.typed = None;
+            session.line = None;
         }
     }
     for (at, supply) in protocol.supplies_enumerated() {
@@ -377,8 +383,10 @@ fn of_typing() -> Telling {
         session.cupboard.put(supply, Kept::default());
         for line in ["101 %", "2027-13", "5 qq"] {
             session.told_of = Some(at);
-            frames
-                .push((format!("{}, {line}", supply.id), without(&typed_in(&mut session, line), [supply.id.as_str()])));
+            frames.push((
+                format!("{}, {line}", supply.id),
+                without(&typed_in(&mut session, LineOf::Supply(at), line), [supply.id.as_str()]),
+            ));
         }
     }
     frames
@@ -398,7 +406,7 @@ fn of_entering() -> Telling {
         session.draft = Some(Draft::Spill(Spill { seen: vec![Spilt::Pads(2, Pad::Any10, Fullness::Dripping)], pick }));
         frames.push((format!("{pick:?}"), renamed::frame(&mut session)));
         for line in ["0", "qq", "12 g"] {
-            frames.push((format!("{pick:?}, {line}"), typed_in(&mut session, line)));
+            frames.push((format!("{pick:?}, {line}"), typed_in(&mut session, LineOf::Blood, line)));
         }
     }
     for seed in 0..4 {

@@ -175,7 +175,7 @@ pub(super) fn of_go(world: &World, script: &Script) -> Telling {
     trial.ended = Some(end);
     let told = practice::debrief(protocol, &trial, &log, end);
     let mark = Mark::of(protocol, &trial, &told);
-    let offered: Vec<&Id> = trial.offered(protocol).iter().map(|at| &protocol.action(*at).id).collect();
+    let offered: Vec<&Id> = trial.offered(protocol, &[]).iter().map(|at| &protocol.action(*at).id).collect();
     vec![
         (
             "debrief".into(),

@@ -2,7 +2,7 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -65,8 +65,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "screen",
         &[
-            "care", "content", "days", "exam", "finding", "judge", "phrase", "protocol", "reckon", "session", "typed",
-            "unit", "view",
+            "care", "content", "days", "exam", "finding", "judge", "phrase", "protocol", "session", "typed", "unit",
+            "view",
         ],
     ),
     (
@@ -378,6 +378,89 @@ fn every_invariant_names_its_test() {
             let path = path.join("/");
             let file = read(&root.join("tests").join(format!("{path}.rs")));
             assert!(file.contains(&format!("fn {name}(")), "{item}: no test {name} in {path}");
+        }
+    }
+}
+
+/// The rooms in which no file may lead back to itself.
+const STRAIGHT: [&str; 4] = ["session", "view", "update", "screen"];
+
+/// A file's place among the modules: `update/back.rs` is `update::back`.
+fn module(source: &Source) -> String {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let inside = source.path.strip_prefix(root).unwrap_or(&source.path).with_extension("");
+    inside.components().map(|part| part.as_os_str().to_string_lossy()).collect::<Vec<_>>().join("::")
+}
+
+/// The paths a `use` names, each whole: `a::{b, c::{d, e}}` is three.
+fn spread(tree: &str) -> Vec<String> {
+    let tree = tree.trim();
+    let Some((stem, rest)) = tree.split_once('{') else {
+        return vec![tree.split(" as ").next().unwrap_or_default().trim_end_matches("::self").to_owned()];
+    };
+    let (mut depth, mut parts) = (0, vec![String::new()]);
+    for letter in rest[..rest.rfind('}').unwrap_or(rest.len())].chars() {
+        match letter {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            ',' if depth == 0 => {
+                parts.push(String::new());
+                continue;
+            }
+            _ => {}
+        }
+        parts.last_mut().unwrap_or_else(|| panic!("{tree}")).push(letter);
+    }
+    let parts = parts.iter().filter(|part| !part.trim().is_empty());
+    parts.flat_map(|part| spread(&format!("{stem}{}", part.trim()))).collect()
+}
+
+#[test]
+fn a_use_is_spread_into_whole_paths() {
+    assert_eq!(spread("a::{self, b, c::{d, e as f}}"), ["a", "a::b", "a::c::d", "a::c::e"]);
+}
+
+/// The modules a file's `use` lines lead to.
+fn leads_to(at: &str, code: &str, known: &BTreeSet<String>) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    let uses = code.split(';').filter_map(|part| part.split_once("use ").map(|(_, tree)| tree.replace('\n', " ")));
+    for path in uses.flat_map(|tree| spread(&tree)) {
+        let mut whole = match path.strip_prefix("crate::") {
+            Some(whole) => whole.to_owned(),
+            None => {
+                let ups = path.matches("super::").count();
+                let stem: Vec<&str> = at.split("::").collect();
+                let stem = stem[..stem.len().saturating_sub(ups)].join("::");
+                format!("{stem}::{}", path.replace("super::", ""))
+            }
+        };
+        while !known.contains(&whole) {
+            let Some((stem, _)) = whole.rsplit_once("::") else { break };
+            whole = stem.to_owned();
+        }
+        if known.contains(&whole) && whole != at {
+            found.insert(whole);
+        }
+    }
+    found
+}
+
+#[test]
+fn no_file_of_the_upper_rooms_leads_back_to_itself() {
+    let upper: Vec<Source> = sources().into_iter().filter(|source| STRAIGHT.contains(&source.room.as_str())).collect();
+    let known: BTreeSet<String> = upper.iter().map(module).collect();
+    assert!(known.len() > 50, "{known:?}");
+    let leads: BTreeMap<String, BTreeSet<String>> =
+        upper.iter().map(|source| (module(source), leads_to(&module(source), &code(source), &known))).collect();
+    for start in leads.keys() {
+        let (mut seen, mut ahead) = (BTreeSet::new(), vec![start]);
+        while let Some(at) = ahead.pop() {
+            for next in leads.get(at).into_iter().flatten() {
+                assert!(next != start, "{start} leads back to itself, by {at}");
+                if seen.insert(next) {
+                    ahead.push(next);
+                }
+            }
         }
     }
 }

@@ -12,8 +12,9 @@ use coopside::protocol::question::{Asked, Choice, Question};
 use coopside::protocol::rule::{ActionAt, Instruction};
 use coopside::protocol::scale::Need;
 use coopside::sheet::{Sheet, Truth};
+use coopside::view::line::Row;
 use coopside::view::meaning::Meaning;
-use coopside::view::rows::{Row, page, pages, rows};
+use coopside::view::rows::{page, pages, rows};
 use std::collections::BTreeSet;
 
 fn names(acts: &[ActionAt]) -> Vec<&'static str> {

@@ -13,6 +13,7 @@ use coopside::ledger::{Case, CaseId};
 use coopside::phrase::Text;
 use coopside::session::{Face, Overlay, Page};
 use coopside::update::{Effect, Input};
+use coopside::view::keys::Key;
 use coopside::words::english;
 
 fn words(frame: &str) -> String {
@@ -187,4 +188,28 @@ fn a_cover_tells_the_clock_that_runs_until_it_is_ended() {
     let cover =
         cover(&PROTOCOL, &log(vec![(0, press(300))]), &Cupboard::default(), coopside::zone::Zone::UTC, now(), &english);
     assert_eq!(cover.clock.map(|clock| (clock.what, Some(clock.ends_at))), Some(("press".to_owned(), at(300))));
+}
+
+/// Leaving in the middle of something is asked about once, by every key that leaves; another key is no yes.
+#[test]
+fn leaving_with_a_clock_or_half_a_line_is_asked_about_once() {
+    let mut walk = Walk::new();
+    walk.press("1");
+    assert!(walk.press("x").frame(60, 24).contains("A clock runs"), "{}", walk.frame(60, 24));
+    assert!(!walk.left);
+    walk.press("w").press("<esc>").press("x");
+    assert!(!walk.left, "another key came between");
+    walk.press("x");
+    assert!(walk.left);
+    let mut walk = Walk::new();
+    walk.press("aaa").to("weight").press("1 2 2");
+    walk.key(Key::Control('c'));
+    assert!(!walk.left && walk.session.typed() == Some("22"), "{:?}", walk.session.typed());
+    assert!(walk.frame(40, 20).contains("what is typed is not kept"), "{}", walk.frame(40, 20));
+    walk.key(Key::Control('c'));
+    assert!(walk.left);
+    // Where nothing is lost, nothing is asked.
+    let mut walk = Walk::new();
+    walk.press("a").press("x");
+    assert!(walk.left);
 }

@@ -90,3 +90,25 @@ fn the_key_page_names_every_action() {
         assert!(page.contains(&english((binding.about)())), "{:?}", binding.action);
     }
 }
+
+/// In a line that is typed the arrows move and erase nothing; what stands behind the cursor stays, and is seen.
+#[test]
+fn arrows_move_in_a_typed_line_and_letters_go_where_it_stands() {
+    let mut walk = Walk::new();
+    walk.press("aaa").to("weight").press("1 2 4 0 0");
+    assert_eq!(walk.session.typed(), Some("2400"));
+    walk.press("<left><left><left><left><right>");
+    assert!(walk.frame(60, 24).contains("2_400"), "{}", walk.frame(60, 24));
+    walk.press("<backspace>").press("1");
+    assert_eq!(walk.session.typed(), Some("1400"));
+    for (letter, left) in [('e', "1400"), ('a', "1400"), ('d', "400"), ('e', "400"), ('w', ""), ('u', "")] {
+        walk.key(Key::Control(letter));
+        assert_eq!(walk.session.typed(), Some(left), "after control {letter}");
+    }
+    // A letter as it is seen is one, whatever it is made of.
+    let mut walk = Walk::new();
+    walk.press("aaa").to("weight").press("1");
+    walk.take(Input::Paste("e\u{301}x".into()));
+    walk.press("<left><backspace>");
+    assert_eq!(walk.session.typed(), Some("x"));
+}

@@ -9,8 +9,8 @@ use coopside::ledger::{CaseId, Cover, Covered, State};
 use coopside::session::Overlay;
 use coopside::update::{Effect, Input};
 use coopside::view::keys::Key;
-use coopside::view::meaning::Doing;
-use coopside::view::meaning::Meaning;
+use coopside::view::line::Row;
+use coopside::view::meaning::{Doing, Meaning};
 use coopside::view::rows::{self, PAGE, TOOLS};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -40,7 +40,7 @@ fn listed(cases: &[Covered]) -> Input {
 
 /// Each bird's row: its number, and the case it opens.
 fn numbers(walk: &Walk) -> Vec<(String, CaseId)> {
-    let of = |row: rows::Row| match &row.meaning {
+    let of = |row: Row| match &row.meaning {
         Meaning::Case(Doing::Open(id)) => {
             Some((row.number().unwrap_or_else(|| panic!("no number")).to_owned(), id.clone()))
         }
@@ -151,7 +151,7 @@ fn a_number_half_typed_waits_and_any_other_key_gives_it_up() {
     // The lines before the birds keep their keys, from any page.
     walk.press("<space>");
     walk.key(Key::Char('2'));
-    assert!(walk.session.typed.is_some(), "letters are asked for");
+    assert!(walk.session.line.is_some(), "letters are asked for");
 }
 
 /// A bird whose case is closed bears no number: the cursor opens her.

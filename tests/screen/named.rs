@@ -183,7 +183,7 @@ const CLAIMS: &[Claim] = &[
     ("space more, ", "<space>", |before, after| before.session.page != after.session.page),
     ("y: write it once", "y", |_, after| after.session.overlays.last() == Some(&Overlay::Contacts)),
     ("Enter goes on", "<enter>", |before, after| before.session.exam.place != after.session.exam.place),
-    ("enter takes it", "<enter>", |before, after| before.session.typed.is_some() && after.session.typed.is_none()),
+    ("enter takes it", "<enter>", |before, after| before.session.line.is_some() && after.session.line.is_none()),
 ];
 
 fn ended_one_that_was_up(before: &Walk, after: &Walk) -> bool {

@@ -85,12 +85,12 @@ fn a_key_struck_twice_or_held_down_counts_once() {
 fn what_is_typed_and_leaving_are_exempt() {
     let mut desk = Desk::new();
     desk.walk.press("aaa").to("weight").press("1");
-    assert!(desk.walk.session.typed.is_some());
+    assert!(desk.walk.session.line.is_some());
     // Nothing of it has been drawn.
     for c in ['2', '2', '0', '0', '0'] {
         assert_eq!(desk.blind(c, SOON), Ok(()));
     }
-    assert_eq!(desk.walk.session.typed.as_deref(), Some("22000"));
+    assert_eq!(desk.walk.session.typed(), Some("22000"));
     let mut desk = Desk::new();
     desk.walk.press("2");
     assert_eq!(desk.seen.takes(&desk.walk.session, Key::Control('c'), LATER), Ok(()));

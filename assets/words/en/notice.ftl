@@ -22,6 +22,9 @@ notice-beginning = This is the beginning.
 notice-look-beginning = This is the beginning of this look.
 notice-practice-beginning = This is the beginning of practice; x leaves.
 notice-no-bird = No bird is being looked at. For a real one: leave with x, then start coopside.
+notice-leaves-typing = You are typing. The same key again leaves; what is typed is not kept.
+# $left (text): the time left
+notice-leaves-clock = A clock runs: { $left } to go. It stops with the program: the same key again leaves.
 notice-nothing-asked = Nothing more is asked here.
 notice-signs-first = First these five signs.
 notice-nothing-settles = No question that may be asked here can change this.

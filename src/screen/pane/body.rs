@@ -17,7 +17,7 @@ const ROOM: (usize, usize) = (56, 13);
 pub fn shows(session: &Session, (width, height): (usize, usize)) -> bool {
     let Place::Ask(asked) = session.exam.place else { return false };
     let asks = asked.question == session.protocol.roles.place;
-    let bare = session.overlays.is_empty() && session.typed.is_none() && session.shown() == Face::Exam;
+    let bare = session.overlays.is_empty() && session.line.is_none() && session.shown() == Face::Exam;
     asks && bare && !session.protocol.views.is_empty() && width >= ROOM.0 && height >= ROOM.1
 }
 

@@ -10,7 +10,7 @@ use crate::screen::wrap::wrapped;
 use crate::session::{Face, Overlay, Page, Session};
 use crate::view::document::{Because, asked_about, sections};
 use crate::view::keys;
-use crate::view::{clock, question};
+use crate::view::{clock, clock_line, question};
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -47,7 +47,7 @@ fn of_sections(session: &Session, theme: Theme, (width, height): (usize, usize))
             }
             let before = lines.lines.len();
             let here = session.cursor.or(first) == Some(at);
-            let timed = item.timed.map(|timed| session.say(clock::beside(session, press, here, timed)));
+            let timed = item.timed.map(|timed| session.say(clock_line::beside(session, press, here, timed)));
             let item = ItemLine { number, item, timed, focused: session.cursor == Some(at) };
             item_lines(theme, width, section.tone, item, &mut lines);
             let need = at == 0 && session.days.end.is_none();

@@ -1,6 +1,6 @@
 //! Panes for numbers: blood added up piece by piece, breaths tapped, a vein timed; each with what it comes to so far.
 
-use super::question::{numbered, typing_line};
+use super::rows::{numbered, typing_line};
 use super::{Lines, picture};
 use crate::content::{figures, seen};
 use crate::finding::figure::{FULLNESS, Spilt};

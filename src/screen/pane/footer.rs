@@ -6,6 +6,7 @@ use crate::screen::theme::Theme;
 use crate::session::context::Context;
 use crate::session::{Extent, Overlay, Page, Session};
 use crate::view::clock::{self, Press};
+use crate::view::clock_line;
 use crate::view::keys::{self, Action, Binding, Show};
 use crate::view::rows;
 use ratatui::buffer::Buffer;
@@ -41,7 +42,7 @@ fn set(session: &Session, shown: &[&Binding], width: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     for binding in shown {
         let hint = match binding.action {
-            Action::Clock => clock::hint(session),
+            Action::Clock => clock_line::hint(session),
             // What goes by a clock that still runs is not done by the key.
             Action::GoOn if clock::runs_on_screen(session) => phrase::hint_go_on(),
             _ => (binding.hint)(),

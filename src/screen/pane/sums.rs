@@ -1,9 +1,11 @@
 //! The sums by themselves: a list of them, or one with its values and what it comes to.
 
-use super::{Lines, question};
+use super::Lines;
+use super::rows::{numbered, typing_line};
 use crate::phrase::{Text, question as phrase, terms};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
+use crate::session::line::{Line, LineOf};
 use crate::session::{Overlay, Session};
 
 /// The pane, where a sum lies on top.
@@ -13,22 +15,22 @@ pub fn lines(session: &Session, theme: Theme, width: usize, height: usize) -> Op
     let Some(sum) = session.sum().filter(|_| at.is_some()) else {
         lines.add(wrapped(&session.say(phrase::sum()), width, "", theme.question()));
         lines.gap();
-        question::numbered(session, theme, width, &mut lines);
+        numbered(session, theme, width, &mut lines);
         return Some(lines);
     };
     lines.add(wrapped(&session.say(Text::opening((sum.about)())), width, "", theme.question()));
-    if session.typed.is_some() {
-        let takes = sum.takes.get(session.field);
+    if let Some(LineOf::Value(at)) = session.line.as_ref().map(Line::of) {
+        let takes = sum.takes.get(at);
         let what = takes.map_or_else(Text::default, |takes| (takes.what)().into());
         lines.add(wrapped(&session.say(what), width, "", theme.aside()));
-        question::typing_line(session, theme, width, &mut lines);
+        typing_line(session, theme, width, &mut lines);
         let example = takes.and_then(|takes| sum.example.iter().find(|(name, _)| *name == takes.name));
         if let Some((_, example)) = example {
             let told = phrase::for_example(Text::typed(*example));
             lines.add(wrapped(&session.say(told), width, "", theme.aside()));
         }
     } else {
-        question::numbered(session, theme, width, &mut lines);
+        numbered(session, theme, width, &mut lines);
     }
     lines.gap();
     answer(session, theme, width, &mut lines);
@@ -58,7 +60,7 @@ fn answer(session: &Session, theme: Theme, width: usize, lines: &mut Lines) {
             }
         }
         // What is missing stands in its own row already; while something is typed it may not be complete yet.
-        Some(Err(error)) if session.notice.is_none() && !error.is_missing() && session.typed.is_none() => {
+        Some(Err(error)) if session.notice.is_none() && !error.is_missing() && session.line.is_none() => {
             lines.add(wrapped(&session.say(error.told()), width, "", theme.never()));
         }
         Some(Err(_)) | None => {}

@@ -1,6 +1,5 @@
 //! The rows of a bird's case, of the list of all birds, and of the ways a case ends.
 
-use super::{ChosenBy, Meaning, Row, row};
 use crate::content::particulars;
 use crate::content::terms::whom as whom_called;
 use crate::days;
@@ -13,6 +12,8 @@ use crate::phrase::{Phrase, Text, birds as phrase, terms};
 use crate::protocol::whom::Whom;
 use crate::session::Session;
 use crate::session::writing::Writing;
+use crate::view::line::{ChosenBy, Row, row};
+use crate::view::meaning::Meaning;
 use crate::view::meaning::{DeathSeen, Doing};
 
 /// What can be done with this bird's case. Each line has its own key, whatever can be done with it now: what cannot stands there

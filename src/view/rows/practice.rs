@@ -1,6 +1,5 @@
 //! The rows of practice: the lessons, what can be done to the bird, and the scales of a verdict of one's own.
 
-use super::{Meaning, Row, row};
 use crate::content::lessons::grade;
 use crate::content::{answers, terms};
 use crate::finding::About;
@@ -8,8 +7,10 @@ use crate::phrase::{Phrase, Text, lesson as phrase};
 use crate::practice::{Script, due};
 use crate::protocol::rule::ActionAt;
 use crate::protocol::scale::{Authority, Humane, Need};
-use crate::session::Session;
 use crate::session::practice::Practice;
+use crate::session::{Session, clocks};
+use crate::view::line::{Row, row};
+use crate::view::meaning::Meaning;
 use crate::view::meaning::Practising;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -77,7 +78,8 @@ pub(super) fn deeds(session: &Session) -> Vec<Row> {
         let id = &session.protocol.action(at).id;
         trial.deeds.iter().any(|deed| deed.action == *id)
     };
-    let offered = trial.offered(session.protocol);
+    let asked = clocks::showing(session).map_or(&[][..], |instruction| instruction.acts.as_slice());
+    let offered = trial.offered(session.protocol, asked);
     let say = |at: ActionAt| Text::quoted(&session.protocol.action(at).say);
     let rows = offered.into_iter().map(|at| row(say(at), done(at), practising(Practising::Do(at))));
     rows.chain([row(phrase::nothing_more(), false, practising(Practising::GoOn))]).collect()
