@@ -6,6 +6,7 @@ pub mod context;
 pub mod course;
 pub mod draft;
 pub mod flock;
+mod focus;
 pub mod line;
 mod overlay;
 pub mod practice;

@@ -40,28 +40,11 @@ pub struct Areas {
 
 /// Whether a document is read, rather than a question asked.
 pub fn is_reading(session: &Session) -> bool {
-    match session.overlays.last() {
-        Some(Overlay::Page(Page::Label)) => session.line.is_none(),
-        Some(Overlay::Help | Overlay::Why(_) | Overlay::Page(_)) => true,
-        Some(
-            Overlay::Map(_)
-            | Overlay::Countries
-            | Overlay::Sums(_)
-            | Overlay::House
-            | Overlay::Flock
-            | Overlay::Case
-            | Overlay::Outcomes
-            | Overlay::Death
-            | Overlay::Parted
-            | Overlay::Lessons
-            | Overlay::Deeds
-            | Overlay::Judging
-            | Overlay::HandOver
-            | Overlay::Particulars
-            | Overlay::Contacts,
-        ) => false,
-        None => session.shown() != Face::Exam,
-    }
+    // A label is typed first, then read.
+    session
+        .overlays
+        .last()
+        .map_or_else(|| session.shown() != Face::Exam, |top| top.lies().read && session.line.is_none())
 }
 
 impl Areas {

@@ -1,8 +1,5 @@
-//! Where keys go: what each stands for hangs on what is asked, and on what lies on top.
+//! The places where a key can mean something of its own.
 
-use super::draft::Draft;
-use super::{Face, Overlay, Session};
-use crate::exam::Place;
 use crate::phrase::{Phrase, keys as told};
 
 /// Where a key works.
@@ -102,52 +99,6 @@ impl Context {
             Self::Practice => told::where_practice(),
             Self::Page => told::where_page(),
             Self::Help => told::where_help(),
-        }
-    }
-}
-
-impl Session<'_> {
-    /// Where keys go.
-    pub fn context(&self) -> Context {
-        if self.line.is_some() {
-            return Context::Typing;
-        }
-        match self.overlays.last() {
-            Some(Overlay::Sums(_)) => return Context::Sums,
-            Some(Overlay::Help) => return Context::Help,
-            Some(Overlay::Why(_)) => return Context::Why,
-            Some(Overlay::Map(_)) => return Context::Map,
-            Some(Overlay::Countries) => return Context::Countries,
-            Some(Overlay::House) => return Context::House,
-            Some(
-                Overlay::Flock
-                | Overlay::Case
-                | Overlay::Outcomes
-                | Overlay::Death
-                | Overlay::Parted
-                | Overlay::Particulars
-                | Overlay::Contacts,
-            ) => return Context::Birds,
-            Some(Overlay::Lessons | Overlay::Deeds | Overlay::Judging | Overlay::HandOver) => return Context::Practice,
-            Some(Overlay::Page(_)) => return Context::Page,
-            None => {}
-        }
-        if self.practice.is_some() && !matches!(self.exam.place, Place::Instruction(..)) && self.draft.is_none() {
-            return Context::Look;
-        }
-        match (self.shown(), &self.exam.place) {
-            (Face::Verdict, _) | (Face::Exam, Place::Done) => Context::Verdict,
-            (Face::Course, _) => Context::Course,
-            (Face::Plan, _) => Context::Plan,
-            (Face::Exam, Place::Instruction(..)) => Context::Instruction,
-            (Face::Exam, Place::List(_)) => Context::List,
-            (Face::Exam, Place::Ask(asked)) => match &self.draft {
-                Some(Draft::Spill(_)) => Context::Adding,
-                Some(Draft::Taps(_) | Draft::Vein(_)) => Context::Tapping,
-                None if asked.question == self.protocol.roles.place && !self.protocol.views.is_empty() => Context::Body,
-                None => Context::Ask,
-            },
-            (Face::Exam, Place::Wounds) => Context::Wounds,
         }
     }
 }

@@ -1,7 +1,9 @@
 //! What fills the screen, and what lies on top of it.
 
+use super::context::Context;
 use crate::protocol::question::Step;
 use crate::protocol::table::At;
+
 /// Which document or question fills the screen below the overlays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Face {
@@ -81,4 +83,37 @@ pub enum Page {
     Agreement,
     /// The sheet she is handed over with.
     Handover,
+}
+
+/// How something lies on top.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lies {
+    /// Where keys go meanwhile.
+    pub keys: Context,
+    /// Whether it is read, rather than chosen from.
+    pub read: bool,
+}
+
+impl Overlay {
+    /// How it lies on top: the one table of all that can.
+    pub const fn lies(&self) -> Lies {
+        let (keys, read) = match self {
+            Self::Help => (Context::Help, true),
+            Self::Why(_) => (Context::Why, true),
+            Self::Page(_) => (Context::Page, true),
+            Self::Map(_) => (Context::Map, false),
+            Self::Countries => (Context::Countries, false),
+            Self::Sums(_) => (Context::Sums, false),
+            Self::House => (Context::House, false),
+            Self::Flock
+            | Self::Case
+            | Self::Outcomes
+            | Self::Death
+            | Self::Parted
+            | Self::Particulars
+            | Self::Contacts => (Context::Birds, false),
+            Self::Lessons | Self::Deeds | Self::Judging | Self::HandOver => (Context::Practice, false),
+        };
+        Lies { keys, read }
+    }
 }

@@ -28,53 +28,40 @@ pub fn timed(session: &Session) -> Option<(ActionAt, u16)> {
 pub fn sections(session: &Session) -> Vec<Section> {
     match session.overlays.last() {
         None => face_sections(session),
-        Some(Overlay::Page(Page::Law)) => session.reader().sections(law::page(session.country)),
-        Some(Overlay::Page(Page::Basis)) => {
+        Some(Overlay::Page(page)) => page_sections(session, *page),
+        Some(_) => Vec::new(),
+    }
+}
+
+/// The sections of a page.
+fn page_sections(session: &Session, page: Page) -> Vec<Section> {
+    match page {
+        Page::Law => session.reader().sections(law::page(session.country)),
+        Page::Basis => {
             let hers = hazards::hers(session.protocol, &session.exam.findings, &session.verdict);
             let hers = hers.map(|section| session.reader().section(&section));
             // After what all of it rests on in short, and before each source.
             let mut all = session.reader().sections(basis::sections(session.protocol, session.country)).into_iter();
             all.next().into_iter().chain(hers).chain(all).collect()
         }
-        Some(Overlay::Page(Page::Answer(_))) => match session.answer() {
+        Page::Answer(_) => match session.answer() {
             Some(Ok(answer)) => session.reader().sections(sum::sections(session.protocol, session.country, &answer)),
             _ => Vec::new(),
         },
-        Some(Overlay::Page(Page::Kit)) => {
+        Page::Kit => {
             let told = kit::sections(session.protocol, session.country, &session.cupboard, session.now.date_naive());
             session.reader().sections(told)
         }
-        Some(Overlay::Page(Page::Label)) => {
+        Page::Label => {
             let told = label::sections(session.protocol, session.country, &session.ruled(), !session.log.is_empty());
             session.reader().sections(told)
         }
-        Some(Overlay::Page(Page::Body)) => {
+        Page::Body => {
             session.reader().sections(chart::sections(session.protocol, session.country, &session.exam.findings))
         }
-        Some(
-            Overlay::Help
-            | Overlay::Why(_)
-            | Overlay::Map(_)
-            | Overlay::Countries
-            | Overlay::Sums(_)
-            | Overlay::House
-            | Overlay::Flock
-            | Overlay::Case
-            | Overlay::Outcomes
-            | Overlay::Death
-            | Overlay::Parted
-            | Overlay::Lessons
-            | Overlay::Deeds
-            | Overlay::Judging
-            | Overlay::HandOver
-            | Overlay::Particulars
-            | Overlay::Contacts,
-        ) => Vec::new(),
-        Some(Overlay::Page(Page::Handover)) => content::sheet::sections(&session.sheet()),
-        Some(Overlay::Page(page @ (Page::Debrief | Page::Group | Page::Agreement))) => practice(session, *page),
-        Some(Overlay::Page(Page::Days)) => {
-            session.reader().sections(days::sections(session.protocol, told(session), session.country))
-        }
+        Page::Handover => content::sheet::sections(&session.sheet()),
+        Page::Debrief | Page::Group | Page::Agreement => practice(session, page),
+        Page::Days => session.reader().sections(days::sections(session.protocol, told(session), session.country)),
     }
 }
 

@@ -1,6 +1,8 @@
 //! The key table guards itself: footer, help and behaviour are one and the same thing.
 
+use crate::common::walk::Walk;
 use coopside::session::context::Context;
+use coopside::update::Input;
 use coopside::view::keys::{self, Action, Key, Show, TABLE};
 use coopside::words::{Words, english};
 use std::collections::HashSet;
