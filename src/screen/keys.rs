@@ -29,6 +29,16 @@ pub enum Key {
     PageUp,
     /// Page down.
     PageDown,
+    /// To the beginning.
+    Home,
+    /// To the end.
+    End,
+    /// Delete.
+    Delete,
+    /// Tab.
+    Tab,
+    /// Tab with shift.
+    BackTab,
     /// Control with a letter; only as a second way to something that has a plain key.
     Control(char),
 }
@@ -48,6 +58,11 @@ impl Key {
             Self::Right => told::right().into(),
             Self::PageUp => told::page_up().into(),
             Self::PageDown => told::page_down().into(),
+            Self::Home => told::home().into(),
+            Self::End => told::end().into(),
+            Self::Delete => told::delete().into(),
+            Self::Tab => told::tab().into(),
+            Self::BackTab => told::back_tab().into(),
             Self::Control(c) => told::control(Text::typed(String::from(c))).into(),
         }
     }

@@ -10,6 +10,11 @@ keys-left = left
 keys-right = right
 keys-page-up = page up
 keys-page-down = page down
+keys-home = home
+keys-end = end
+keys-delete = delete
+keys-tab = tab
+keys-back-tab = shift-tab
 # $letter (text): the key pressed with control
 keys-control = ctrl-{ $letter }
 keys-figures = 1-9
