@@ -1,4 +1,4 @@
-//! The examination on the whole screen: read, update, carry out, draw.
+//! The examination on the whole screen: how it begins, and how it ends.
 
 use super::command::{known_country, path};
 use super::exit::Refusal;

@@ -138,14 +138,13 @@ impl<'p> Sitting<'p> {
             Err(RecvTimeoutError::Timeout) => None,
             Err(RecvTimeoutError::Disconnected) => return Err(io::ErrorKind::BrokenPipe.into()),
         };
-        for _ in 0..AT_ONCE {
-            let Some(heard) = next.take() else { break };
+        let mut count = 0;
+        while let Some(heard) = next {
             self.answer(heard)?;
+            count += 1;
             // As soon as the keys stand for something else, that is drawn first.
-            if self.left || (self.on_its_way.is_none() && !self.seen.is_current(&self.model)) {
-                break;
-            }
-            next = self.heard.try_recv().ok();
+            let is_other = self.on_its_way.is_none() && !self.seen.is_current(&self.model);
+            next = if self.left || is_other || count == AT_ONCE { None } else { self.heard.try_recv().ok() };
         }
         Ok(())
     }

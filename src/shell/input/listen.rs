@@ -85,12 +85,13 @@ impl Ears {
             if !held.is_empty() {
                 return Ok(());
             }
+            if typed.intersects(PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL) {
+                // The terminal is gone. Whoever listens for signals has seen it, too, and ends us.
+                return Ok(());
+            }
             if typed.contains(PollFlags::IN) {
                 self.read(&mut parser)?;
                 last = Instant::now();
-            } else if !typed.is_empty() {
-                // The terminal is gone. Whoever listens for signals has seen it, too, and ends us.
-                return Ok(());
             }
         }
     }

@@ -166,6 +166,11 @@ impl Parser {
             (_, ESC) => self.escape(),
             (Within::Nothing | Within::Letter, _) => self.plain(byte),
             (Within::Numbers, _) => self.number(byte),
+            // A letter, or what begins a sequence in one byte, ends what came before it.
+            (Within::Sign | Within::Single, 0x80..) => {
+                self.give_up();
+                self.plain(byte);
+            }
             (Within::Sign, _) => {
                 if !matches!(byte, 0x20..=0x2f) {
                     self.give_up();
