@@ -237,12 +237,13 @@ fn an_endless_paste_comes_in_pieces() {
 /// Where pastes are not marked, letters and an end of a line that come at once are one all the same; what a hand types is not.
 #[test]
 fn a_text_that_comes_at_once_is_no_row_of_keys() {
-    sends(b"abc\r", "\"abc\\n\"");
-    sends(b"1\r2\r", "\"1\\n2\\n\"");
+    sends(b"abc\r", "\"abc\\r\"");
+    sends(b"1\r2\r", "\"1\\r2\\r\"");
+    sends(b"ab\r\nc\r\n", "\"ab\\r\\nc\\r\\n\"");
     sends(b"a name\nand more\n", "\"a name\\nand more\\n\"");
-    holds(&[Sends(b"abcd"), Sends(b"\r"), Waits(HAND)], "\"abcd\\n\"");
-    holds(&[Sends(b"abcd"), Waits(HAND / 5), Sends(b"\r"), Waits(HAND)], "\"abcd\\n\"");
-    holds(&[Sends(b"abc\r\x03"), Waits(HAND)], "\"abc\\n\" ^c");
+    holds(&[Sends(b"abcd"), Sends(b"\r"), Waits(HAND)], "\"abcd\\r\"");
+    holds(&[Sends(b"abcd"), Waits(HAND / 5), Sends(b"\r"), Waits(HAND)], "\"abcd\\r\"");
+    holds(&[Sends(b"abc\r\x03"), Waits(HAND)], "\"abc\\r\" ^c");
     // Few bytes, no end of a line, nothing but ends, or a hand's pauses.
     sends(b"12\r", "1 2 Enter");
     sends(b"abcd", "a b c d");

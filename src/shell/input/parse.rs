@@ -380,6 +380,7 @@ const fn written(key: Key) -> char {
     match key {
         Key::Char(letter) => letter,
         Key::Tab => '\t',
+        Key::Enter => '\r',
         _ => '\n',
     }
 }
