@@ -35,7 +35,7 @@ use card::{ask_beside, end_instruction};
 use choosing::{as_always, cannot_tell, choose, choose_figure, skip};
 use chrono::{DateTime, Utc};
 use entering::{accept, keep_draft, tap};
-use moving::{more, move_across, move_by, page_height, scroll_by, turn_to_telling};
+use moving::{more, move_across, move_by, page_back, to_edge, turn_to_telling};
 use opening::{open, overlay};
 use record::record;
 
@@ -235,7 +235,9 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::Help => overlay(session, Overlay::Help),
         Action::Up => move_by(session, -1),
         Action::Down => move_by(session, 1),
-        Action::PageUp => scroll_by(session, -page_height(session)),
+        Action::PageUp => page_back(session),
+        Action::First => to_edge(session, false),
+        Action::Last => to_edge(session, true),
         Action::Suspend => vec![Effect::Suspend],
         Action::Leave => leave(session, asked),
     }

@@ -8,7 +8,7 @@
 
 use super::pane::header;
 use crate::exam::Place;
-use crate::session::{Face, Overlay, Page, Session};
+use crate::session::{Face, Overlay, Session};
 use crate::view::{rows, summary};
 use ratatui::layout::{Constraint, Layout, Margin, Rect};
 

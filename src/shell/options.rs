@@ -1,8 +1,8 @@
 //! The options every command takes, and what follows from them: the protocol, its words, the country, the folder.
 
 use super::command::{country_of, path, texts_in, write, write_json};
-use super::examine::data_folder;
 use super::exit::Refusal;
+use super::handover::unset;
 use super::here::here;
 use super::prove::proven;
 use crate::content::document::Section;
@@ -12,6 +12,7 @@ use crate::protocol::{File, Protocol};
 use crate::render::{nodes, speech, text};
 use crate::words::{Reader, Voice, Words, say, translation};
 use anyhow::Result;
+use etcetera::BaseStrategy;
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 
@@ -130,4 +131,13 @@ pub fn translated(folder: &Path, files: &[File], protocol: &mut Protocol) -> Res
         Refusal::Data(phrase::translation_faults(path(folder), lines.len(), Text::typed(lines.join("\n"))).into())
     })?;
     Ok(words)
+}
+
+/// Where cases are kept: as asked, or where this system keeps a user's data.
+fn data_folder(data: Option<PathBuf>) -> Result<PathBuf> {
+    if let Some(folder) = data {
+        return Ok(folder);
+    }
+    let base = etcetera::choose_base_strategy().map_err(unset(phrase::no_home))?;
+    Ok(base.data_dir().join("coopside"))
 }

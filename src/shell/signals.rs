@@ -1,5 +1,6 @@
 //! Signals and a vanished terminal: whatever ends us, the terminal is given back and the exit code says why.
 
+use super::output::Output;
 use super::terminal;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI32, Ordering};
@@ -8,25 +9,31 @@ use std::{io, thread};
 
 /// How long the loop has to end by itself: longer than it may wait for a slow disk.
 const PATIENCE: Duration = Duration::from_secs(4);
+/// How long the terminal may take after that.
+const A_MOMENT: Duration = Duration::from_millis(200);
 
-/// The signal that asks us to end; 0 while none does.
-#[derive(Clone, Debug, Default)]
-pub struct Ending(Arc<AtomicI32>);
+/// What asks us to end.
+#[derive(Clone, Debug)]
+pub struct Ending {
+    /// The signal; 0 while none does.
+    signal: Arc<AtomicI32>,
+    output: Output,
+}
 
 impl Ending {
     /// The signal, once one has come.
     pub fn signal(&self) -> Option<i32> {
-        match self.0.load(Ordering::Relaxed) {
+        match self.signal.load(Ordering::Relaxed) {
             0 => None,
             signal => Some(signal),
         }
     }
 
-    /// Starts to listen.
+    /// Starts to listen; the terminal is given back by way of `output`.
     #[cfg(unix)]
-    pub fn listen() -> io::Result<Self> {
+    pub fn listen(output: Output) -> io::Result<Self> {
         use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
-        let ending = Self::default();
+        let ending = Self { signal: Arc::default(), output };
         let mut signals = signal_hook::iterator::Signals::new([SIGHUP, SIGINT, SIGTERM, SIGQUIT])?;
         let heard = ending.clone();
         thread::spawn(move || {
@@ -45,20 +52,20 @@ impl Ending {
 
     /// Without signals there is nothing to listen to.
     #[cfg(not(unix))]
-    pub fn listen() -> io::Result<Self> {
-        Ok(Self::default())
+    pub fn listen(output: Output) -> io::Result<Self> {
+        Ok(Self { signal: Arc::default(), output })
     }
 
     /// Asks the loop to end, and ends the process itself if the loop cannot.
     fn end(&self, signal: i32) {
-        self.0.store(signal, Ordering::Relaxed);
+        self.signal.store(signal, Ordering::Relaxed);
         thread::sleep(PATIENCE);
-        let _ = terminal::give_back();
+        terminal::give_back(&self.output, A_MOMENT);
         std::process::exit(128 + signal);
     }
 }
 
-/// Waits until the terminal hangs up. crossterm 0.29 does not notice, and would spin.
+/// Waits until the terminal hangs up, whatever else is being waited for.
 #[cfg(unix)]
 fn terminal_is_gone() -> bool {
     use rustix::event::{PollFd, PollFlags, poll};

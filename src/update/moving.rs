@@ -22,6 +22,30 @@ pub(super) fn more(session: &mut Session) -> Vec<Effect> {
     scroll_by(session, page_height(session))
 }
 
+/// The page of rows before, or the lines of a document before.
+pub(super) fn page_back(session: &mut Session) -> Vec<Effect> {
+    let pages = rows::pages(session);
+    if pages > 1 {
+        (session.page, session.cursor) = ((session.page + pages - 1) % pages, None);
+        return Vec::new();
+    }
+    scroll_by(session, -page_height(session))
+}
+
+/// To the first line or the last, of the rows or of a document.
+pub(super) fn to_edge(session: &mut Session, last: bool) -> Vec<Effect> {
+    if rows::rows(session).is_empty() {
+        let Extent { lines, height, .. } = session.extent;
+        session.scroll = if last { lines.saturating_sub(height) } else { 0 };
+        session.cursor = None;
+        return Vec::new();
+    }
+    session.page = if last { rows::pages(session) - 1 } else { 0 };
+    let rows = rows::page(session).len();
+    session.cursor = Some(if last { rows.saturating_sub(1) } else { 0 });
+    Vec::new()
+}
+
 /// Moves the cursor, or the lines where there is none.
 pub(super) fn move_by(session: &mut Session, by: isize) -> Vec<Effect> {
     if session.context() == Context::Instruction {
@@ -50,7 +74,7 @@ pub(super) fn move_across(session: &mut Session, toward: Toward) -> Vec<Effect> 
 }
 
 /// Moves the lines of a document.
-pub(super) fn scroll_by(session: &mut Session, by: isize) -> Vec<Effect> {
+fn scroll_by(session: &mut Session, by: isize) -> Vec<Effect> {
     let Extent { lines, height, .. } = session.extent;
     session.scroll = session.scroll.saturating_add_signed(by).min(lines.saturating_sub(height));
     session.cursor = None;
@@ -58,7 +82,7 @@ pub(super) fn scroll_by(session: &mut Session, by: isize) -> Vec<Effect> {
 }
 
 /// How many lines a page moves by.
-pub(super) fn page_height(session: &Session) -> isize {
+fn page_height(session: &Session) -> isize {
     isize::try_from(session.extent.height.saturating_sub(1).max(1)).unwrap_or(1)
 }
 

@@ -31,6 +31,16 @@ pub enum Key {
     PageUp,
     /// Page down.
     PageDown,
+    /// To the beginning.
+    Home,
+    /// To the end.
+    End,
+    /// Delete.
+    Delete,
+    /// Tab.
+    Tab,
+    /// Tab with shift.
+    BackTab,
     /// Control with a letter; only as a second way to something that has a plain key.
     Control(char),
 }
@@ -50,6 +60,11 @@ impl Key {
             Self::Right => told::right().into(),
             Self::PageUp => told::page_up().into(),
             Self::PageDown => told::page_down().into(),
+            Self::Home => told::home().into(),
+            Self::End => told::end().into(),
+            Self::Delete => told::delete().into(),
+            Self::Tab => told::tab().into(),
+            Self::BackTab => told::back_tab().into(),
             Self::Control(c) => told::control(Text::typed(String::from(c))).into(),
         }
     }
@@ -158,6 +173,10 @@ pub enum Action {
     Across(Toward),
     /// A page back.
     PageUp,
+    /// To the first line.
+    First,
+    /// To the last line.
+    Last,
     /// Answers with the row of this number.
     Answer,
     /// Answers "I looked: as always".
@@ -223,7 +242,7 @@ use Context::{
     Adding, Ask, Birds, Body, Countries, Course, Help, House, Instruction, List, Look, Map, Page, Plan, Practice, Sums,
     Tapping, Typing, Verdict, Why, Wounds,
 };
-use Key::{Backspace, Char, Control, Down, Enter, Escape, Left, PageDown, PageUp, Right, Up};
+use Key::{Backspace, Char, Control, Delete, Down, End, Enter, Escape, Home, Left, PageDown, PageUp, Right, Up};
 
 const DIGITS: &[Key] =
     &[Char('1'), Char('2'), Char('3'), Char('4'), Char('5'), Char('6'), Char('7'), Char('8'), Char('9')];
@@ -249,9 +268,9 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Edit(Edit::Erase), keys: &[Backspace, Control('h')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase, show: Show::Footer },
     Binding { action: Action::Edit(Edit::Back), keys: &[Left, Control('b')], contexts: &[Typing], hint: told::hint_left, about: told::does_line_back, show: Show::Help },
     Binding { action: Action::Edit(Edit::On), keys: &[Right, Control('f')], contexts: &[Typing], hint: told::hint_right, about: told::does_line_on, show: Show::Help },
-    Binding { action: Action::Edit(Edit::Start), keys: &[Control('a')], contexts: &[Typing], hint: told::hint_line_start, about: told::does_line_start, show: Show::Help },
-    Binding { action: Action::Edit(Edit::End), keys: &[Control('e')], contexts: &[Typing], hint: told::hint_line_end, about: told::does_line_end, show: Show::Help },
-    Binding { action: Action::Edit(Edit::EraseAfter), keys: &[Control('d')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_after, show: Show::Help },
+    Binding { action: Action::Edit(Edit::Start), keys: &[Home, Control('a')], contexts: &[Typing], hint: told::hint_line_start, about: told::does_line_start, show: Show::Help },
+    Binding { action: Action::Edit(Edit::End), keys: &[End, Control('e')], contexts: &[Typing], hint: told::hint_line_end, about: told::does_line_end, show: Show::Help },
+    Binding { action: Action::Edit(Edit::EraseAfter), keys: &[Delete, Control('d')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_after, show: Show::Help },
     Binding { action: Action::Edit(Edit::EraseWord), keys: &[Control('w')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_word, show: Show::Help },
     Binding { action: Action::Edit(Edit::EraseAll), keys: &[Control('u')], contexts: &[Typing], hint: told::hint_erase, about: told::does_erase_all, show: Show::Help },
     Binding { action: Action::Emergency, keys: &[Char('e')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_emergency, about: told::does_emergency, show: Show::Always },
@@ -290,7 +309,9 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::Across(Toward::Left), keys: &[Left], contexts: &[Body], hint: told::hint_over_her, about: told::does_across_left, show: Show::Footer },
     Binding { action: Action::Across(Toward::Right), keys: &[Right], contexts: &[Body], hint: told::hint_right, about: told::does_across_right, show: Show::Help },
     Binding { action: Action::Down, keys: &[Down, Char('j')], contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Adding, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_down, about: told::does_down, show: Show::Help },
-    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[Verdict, Plan, Why, Help, Page], hint: told::hint_page_up, about: told::does_page_up, show: Show::Help },
+    Binding { action: Action::PageUp, keys: &[PageUp], contexts: &[List, Ask, Body, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_page_up, about: told::does_page_up, show: Show::Help },
+    Binding { action: Action::First, keys: &[Home], contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_first, about: told::does_first, show: Show::Help },
+    Binding { action: Action::Last, keys: &[End], contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Birds, Look, Practice, Instruction, Verdict, Plan, Why, Help, Page], hint: told::hint_last, about: told::does_last, show: Show::Help },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[List, Ask, Body, Wounds, Map, Countries, Sums, House, Look, Practice, Adding], hint: told::hint_answer, about: told::does_answer_list, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Course], hint: told::hint_tick_another, about: told::does_tick_another, show: Show::Footer },
     Binding { action: Action::Answer, keys: DIGITS, contexts: &[Birds], hint: told::hint_answer, about: told::does_answer_birds, show: Show::Footer },

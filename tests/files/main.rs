@@ -15,6 +15,7 @@ mod model;
 mod review;
 mod rooms;
 mod terminal;
+mod typed;
 
 /// What the ledger answers, as it is read.
 fn fault(error: &coopside::ledger::LedgerError) -> String {

@@ -15,35 +15,38 @@ use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system}
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
 use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard};
 use std::thread;
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 /// How long the slowest machine may take to show something.
-const PATIENCE: Duration = Duration::from_secs(20);
+pub(super) const PATIENCE: Duration = Duration::from_secs(20);
 
 /// A running Coopside and the screen a person would see.
-struct Seat {
-    master: Box<dyn MasterPty + Send>,
-    child: Box<dyn Child + Send + Sync>,
-    keys: Box<dyn Write + Send>,
+pub(super) struct Seat {
+    pub(super) master: Box<dyn MasterPty + Send>,
+    pub(super) child: Box<dyn Child + Send + Sync>,
+    pub(super) keys: Box<dyn Write + Send>,
     screen: Arc<Mutex<vt100::Parser>>,
     /// Every byte it sent: also what shows nowhere on the screen, such as the window's title.
-    sent: Arc<Mutex<Vec<u8>>>,
+    pub(super) sent: Arc<Mutex<Vec<u8>>>,
+    /// While it is so, nobody reads what it sends.
+    pub(super) stalled: Arc<AtomicBool>,
     modes_before: String,
 }
 
-fn folder() -> TempDir {
+pub(super) fn folder() -> TempDir {
     tempfile::tempdir().unwrap_or_else(|error| panic!("{error}"))
 }
 
-fn some(size: u16) -> NonZeroU16 {
+pub(super) fn some(size: u16) -> NonZeroU16 {
     NonZeroU16::new(size).unwrap_or(NonZeroU16::MIN)
 }
 
 impl Seat {
-    fn take(data: &Path, columns: u16, rows: u16, environment: &[(&str, &str)], arguments: &[&str]) -> Self {
+    pub(super) fn take(data: &Path, columns: u16, rows: u16, environment: &[(&str, &str)], arguments: &[&str]) -> Self {
         let size = PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 };
         let pair = native_pty_system().openpty(size).unwrap_or_else(|error| panic!("{error}"));
         let modes_before = modes(pair.master.as_ref());
@@ -62,28 +65,33 @@ impl Seat {
         let shown = Arc::clone(&screen);
         let sent = Arc::new(Mutex::new(Vec::new()));
         let bytes_sent = Arc::clone(&sent);
+        let stalled = Arc::new(AtomicBool::new(false));
+        let stands_still = Arc::clone(&stalled);
         thread::spawn(move || {
             let mut bytes = [0; 4096];
             while let Ok(count @ 1..) = reader.read(&mut bytes) {
+                while stands_still.load(Ordering::Relaxed) {
+                    thread::sleep(Duration::from_millis(5));
+                }
                 let Some(read) = bytes.get(..count) else { return };
                 bytes_sent.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend_from_slice(read);
                 shown.lock().unwrap_or_else(std::sync::PoisonError::into_inner).process(read);
             }
         });
         let keys = pair.master.take_writer().unwrap_or_else(|error| panic!("{error}"));
-        Self { master: pair.master, child, keys, screen, sent, modes_before }
+        Self { master: pair.master, child, keys, screen, sent, stalled, modes_before }
     }
 
-    fn screen(&self) -> MutexGuard<'_, vt100::Parser> {
+    pub(super) fn screen(&self) -> MutexGuard<'_, vt100::Parser> {
         self.screen.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
     }
 
-    fn text(&self) -> String {
+    pub(super) fn text(&self) -> String {
         self.screen().screen().contents()
     }
 
     #[track_caller]
-    fn sees(&self, text: &str) {
+    pub(super) fn sees(&self, text: &str) {
         let deadline = Instant::now() + PATIENCE;
         while !self.text().contains(text) {
             assert!(Instant::now() < deadline, "waited for {text:?}; the screen shows\n{}", self.text());
@@ -92,7 +100,7 @@ impl Seat {
     }
 
     #[track_caller]
-    fn sends(&self, text: &str) {
+    pub(super) fn sends(&self, text: &str) {
         let deadline = Instant::now() + PATIENCE;
         let sent = || {
             let sent = self.sent.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
@@ -105,7 +113,7 @@ impl Seat {
     }
 
     /// Presses keys as a hand does: what it presses next it has seen, and the same key again is another movement.
-    fn press(&mut self, keys: &str) {
+    pub(super) fn press(&mut self, keys: &str) {
         thread::sleep(SAME_MOVEMENT + Duration::from_millis(50));
         let sent = self.keys.write_all(keys.as_bytes()).and_then(|()| self.keys.flush());
         sent.unwrap_or_else(|error| panic!("{error}"));
@@ -122,7 +130,7 @@ impl Seat {
         self.sees("Have you got her?");
     }
 
-    fn signal(&self, signal: i32) {
+    pub(super) fn signal(&self, signal: i32) {
         let pid =
             self.child.process_id().and_then(|pid| i32::try_from(pid).ok()).unwrap_or_else(|| panic!("no process"));
         let pid = rustix::process::Pid::from_raw(pid).unwrap_or_else(|| panic!("no process"));
@@ -131,7 +139,7 @@ impl Seat {
     }
 
     #[track_caller]
-    fn ends(&mut self) -> u32 {
+    pub(super) fn ends(&mut self) -> u32 {
         let deadline = Instant::now() + PATIENCE;
         loop {
             match self.child.try_wait() {
@@ -148,7 +156,7 @@ impl Seat {
     }
 
     #[track_caller]
-    fn terminal_is_given_back(&self) {
+    pub(super) fn terminal_is_given_back(&self) {
         let screen = self.screen();
         assert!(!screen.screen().alternate_screen(), "still on the other screen");
         assert!(!screen.screen().hide_cursor(), "the cursor is still hidden");
@@ -404,7 +412,7 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
 }
 
 /// A seat at which the danger signs are answered and kept.
-fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
+pub(super) fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
     let mut seat = Seat::take(data, 60, 24, environment, &[]);
     seat.sees("Is any of this happening right now?");
     seat.sees_no_sign();
@@ -417,7 +425,7 @@ fn answered(data: &Path, environment: &[(&str, &str)]) -> Seat {
 }
 
 /// How many entries of the one case are kept in a folder.
-fn kept(data: &Path) -> usize {
+pub(super) fn kept(data: &Path) -> usize {
     let ledger = Ledger::open(data).unwrap_or_else(|error| panic!("{error}"));
     let events = ledger.latest().unwrap_or_else(|error| panic!("{error}"));
     events.map_or(0, |events| events.len())

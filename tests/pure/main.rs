@@ -15,6 +15,7 @@ mod evidence;
 mod figures;
 mod hazards;
 mod heard;
+mod input;
 mod instructions;
 mod judge;
 mod label;
