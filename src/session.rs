@@ -44,7 +44,7 @@ use crate::zone::Zone;
 use change::Change;
 use chrono::{DateTime, Utc};
 use draft::Draft;
-use line::{Line, LineOf};
+use line::{LineOf, TypedLine};
 use practice::Practice;
 use writing::Writing;
 
@@ -102,7 +102,7 @@ pub struct Session<'p> {
     /// The first line shown of a document.
     pub scroll: usize,
     /// The line that is being typed.
-    pub line: Option<Line>,
+    pub line: Option<TypedLine>,
     /// What is being entered with keys of its own.
     pub draft: Option<Draft>,
     /// The values of the sum that is open, in the order it takes them.
@@ -318,7 +318,7 @@ impl<'p> Session<'p> {
     /// The open sum done with the values as they stand, what is being typed among them.
     pub fn answer(&self) -> Option<Result<reckon::Answer, ReckonError>> {
         let sum = self.sum()?;
-        let of = |at: usize| self.line.as_ref().filter(|line| line.of() == LineOf::Value(at)).map(Line::text);
+        let of = |at: usize| self.line.as_ref().filter(|line| line.of() == LineOf::Value(at)).map(TypedLine::text);
         let typed = |at: usize| of(at).filter(|typed| !typed.is_empty());
         let values = sum.takes.iter().enumerate().filter_map(|(at, takes)| {
             let value = typed(at).or_else(|| self.values.get(at).map(String::as_str))?;
@@ -374,7 +374,7 @@ impl<'p> Session<'p> {
 
     /// What is being typed, if anything is.
     pub fn typed(&self) -> Option<&str> {
-        self.line.as_ref().map(Line::text)
+        self.line.as_ref().map(TypedLine::text)
     }
 
     /// What is being written, where that is for the case.
@@ -387,7 +387,7 @@ impl<'p> Session<'p> {
 
     /// Begins to type.
     pub fn begin_line(&mut self, of: LineOf) {
-        self.line = Some(Line::new(of));
+        self.line = Some(TypedLine::new(of));
     }
 
     /// Whether a clock runs for the bird that lies open.

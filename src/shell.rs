@@ -13,6 +13,7 @@ mod here;
 pub mod input;
 mod layout;
 mod lesson;
+pub mod moment;
 mod opened;
 mod options;
 mod output;

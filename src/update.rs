@@ -17,6 +17,7 @@ mod record;
 pub mod seen;
 mod timing;
 mod traffic;
+mod wall;
 
 pub use practice::begin;
 pub use traffic::{Effect, Input};
@@ -58,6 +59,7 @@ fn take(session: &mut Session, input: Input) -> Vec<Effect> {
         Input::Size(..) => Vec::new(),
         Input::Tick => tick(session),
         Input::Jumped => entering::jumped(session),
+        Input::ClockSet(by) => wall::clock_set(session, by),
         Input::Kept(at) => {
             let waiting = session.keeping.waiting.saturating_sub(1);
             session.keeping = Keeping { waiting, last: Some(at), refusal: None };

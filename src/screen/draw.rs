@@ -16,7 +16,7 @@ use ratatui::text::{Line, Span};
 
 /// What a screen came to.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Drawn {
+pub struct Painted {
     /// Where the terminal's own cursor belongs.
     pub cursor: Option<Position>,
     /// How far what is read can be moved on.
@@ -26,7 +26,7 @@ pub struct Drawn {
 /// Draws the whole screen; what it came to is the sitting's to keep.
 pub fn draw(session: &Session, theme: Theme, frame: &mut Frame) -> Extent {
     let area = frame.area();
-    let Drawn { cursor, extent } = render(session, theme, area, frame.buffer_mut());
+    let Painted { cursor, extent } = render(session, theme, area, frame.buffer_mut());
     if let Some(cursor) = cursor {
         frame.set_cursor_position(cursor);
     }
@@ -34,14 +34,14 @@ pub fn draw(session: &Session, theme: Theme, frame: &mut Frame) -> Extent {
 }
 
 /// Draws into a buffer.
-pub fn render(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Drawn {
+pub fn render(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Painted {
     if area.is_empty() {
-        return Drawn { cursor: None, extent: Extent { too_small: true, ..Extent::default() } };
+        return Painted { cursor: None, extent: Extent { too_small: true, ..Extent::default() } };
     }
     if small::is_too_small(area) {
         small::draw(session, theme, area, buffer);
         let extent = Extent { too_small: true, ..Extent::default() };
-        return Drawn { cursor: Some(Position { x: area.x, y: area.y }), extent };
+        return Painted { cursor: Some(Position { x: area.x, y: area.y }), extent };
     }
     let areas = Areas::of(session, area);
     header::draw(session, theme, areas.header, buffer);
@@ -92,7 +92,7 @@ fn across(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) {
 }
 
 /// The question or the instruction; scrolled, if it must be, so that the cursor's line shows.
-fn ask(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Drawn {
+fn ask(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Painted {
     // One column of air on the right, so that words do not run into the summary.
     let (width, height) = (usize::from(area.width.saturating_sub(1)), usize::from(area.height));
     let instructs = matches!(session.exam.place, Place::Instruction(..)) && session.overlays.is_empty();
@@ -112,14 +112,14 @@ fn ask(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Draw
     let more = Line::from(Span::styled(session.say(more), theme.aside()));
     let scroll = scroll.min(over);
     let cursor = pane::paint(&lines, scroll, area, &more, buffer);
-    Drawn { cursor, extent: extent(&lines, height, if instructs { scroll } else { session.scroll }) }
+    Painted { cursor, extent: extent(&lines, height, if instructs { scroll } else { session.scroll }) }
 }
 
 fn extent(lines: &Lines, height: usize, scroll: usize) -> Extent {
     Extent { lines: lines.lines.len(), height: height.max(1), scroll, too_small: false }
 }
 
-fn read(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Drawn {
+fn read(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Painted {
     let (width, whole) = (usize::from(area.width), usize::from(area.height));
     let lines = document::build(session, theme, width, whole);
     // What the last key came to stands under the page, and takes its rows from it.
@@ -135,7 +135,7 @@ fn read(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) -> Dra
     let scroll = in_view(session, &lines, whole).min(most);
     let cursor = pane::paint(&lines, scroll, area, &more, buffer);
     let cursor = cursor.or(Some(Position { x: area.x, y: area.y }));
-    Drawn { cursor, extent: extent(&lines, whole, scroll) }
+    Painted { cursor, extent: extent(&lines, whole, scroll) }
 }
 
 /// The first line that is seen, so that what the cursor stands on is.

@@ -59,12 +59,12 @@ impl Edit {
 
 /// A line that is being typed.
 #[derive(Clone, Debug)]
-pub struct Line {
+pub struct TypedLine {
     of: LineOf,
     input: Input,
 }
 
-impl Line {
+impl TypedLine {
     /// An empty line.
     pub fn new(of: LineOf) -> Self {
         Self::with(of, String::new())

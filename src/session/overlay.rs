@@ -87,7 +87,7 @@ pub enum Page {
 
 /// How something lies on top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Lies {
+pub struct OnTop {
     /// Where keys go meanwhile.
     pub keys: Context,
     /// Whether it is read, rather than chosen from.
@@ -96,7 +96,7 @@ pub struct Lies {
 
 impl Overlay {
     /// How it lies on top: the one table of all that can.
-    pub const fn lies(&self) -> Lies {
+    pub const fn lies(&self) -> OnTop {
         let (keys, read) = match self {
             Self::Help => (Context::Help, true),
             Self::Why(_) => (Context::Why, true),
@@ -114,6 +114,6 @@ impl Overlay {
             | Self::Contacts => (Context::Birds, false),
             Self::Lessons | Self::Deeds | Self::Judging | Self::HandOver => (Context::Practice, false),
         };
-        Lies { keys, read }
+        OnTop { keys, read }
     }
 }

@@ -5,6 +5,7 @@ use super::command::{path, shown};
 use super::covers::CoverMaker;
 use super::input::{Arrived, Typed};
 use super::lesson::Marks;
+use super::moment::{Leap, ThreeClocks};
 use super::signals::Ending;
 use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, Report};
@@ -17,7 +18,7 @@ use crate::session::practice::Practice;
 use crate::update::seen::{KeysFor, OnScreen};
 use crate::update::{self, Effect, Input};
 use crate::view::keys::{Key, Untaken};
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::TimeDelta;
 use std::collections::VecDeque;
 use std::io;
 use std::path::PathBuf;
@@ -49,8 +50,8 @@ pub struct Sitting<'p> {
     seq: u64,
     left: bool,
     started: Instant,
-    /// The moment of the last input, by the clock and by the steady clock.
-    moment: (DateTime<Utc>, Instant),
+    /// The moment of the last input.
+    moment: ThreeClocks,
     /// Where cases are kept.
     folder: PathBuf,
     /// Where marks of practice are kept, in practice.
@@ -83,7 +84,7 @@ impl<'p> Sitting<'p> {
     ) -> Self {
         let started = Instant::now();
         Self {
-            moment: (session.now, started),
+            moment: ThreeClocks::now(started),
             session,
             writer,
             unkept: VecDeque::new(),
@@ -226,12 +227,17 @@ impl<'p> Sitting<'p> {
 
     fn take(&mut self, input: Input) -> io::Result<()> {
         self.stale = true;
-        let now = Utc::now();
+        let before = std::mem::replace(&mut self.moment, ThreeClocks::now(self.started));
         // In practice time can be skipped; the jump is not one of the machine's.
-        self.session.now = now + self.session.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
-        let before = std::mem::replace(&mut self.moment, (now, Instant::now()));
-        if jumped(before, self.moment) {
-            update::update(&mut self.session, Input::Jumped);
+        let skipped = self.session.practice.as_ref().map_or_else(TimeDelta::zero, Practice::skipped);
+        self.session.now = self.moment.wall + skipped;
+        let leapt = match self.moment.leap(&before) {
+            Leap::None => None,
+            Leap::Slept => Some(Input::Jumped),
+            Leap::Set(by) => Some(Input::ClockSet(by)),
+        };
+        if let Some(leapt) = leapt {
+            update::update(&mut self.session, leapt);
         }
         for effect in update::update(&mut self.session, input) {
             self.carry_out(effect)?;
@@ -311,13 +317,4 @@ impl<'p> Sitting<'p> {
             }
         }
     }
-}
-
-/// Whether the clock was set, or the machine slept, between two moments. The steady clock may stand still while a machine
-/// sleeps, or run on: the one shows against the other, the other by itself, for we look every second.
-fn jumped(before: (DateTime<Utc>, Instant), now: (DateTime<Utc>, Instant)) -> bool {
-    let steady = now.1.duration_since(before.1);
-    let wall = (now.0 - before.0).num_milliseconds();
-    let apart = wall.saturating_sub(i64::try_from(steady.as_millis()).unwrap_or(i64::MAX)).abs();
-    apart > 2_000 || steady > Duration::from_secs(5)
 }

@@ -6,7 +6,7 @@
 use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::session::context::Context;
-use crate::session::line::{Line, LineOf};
+use crate::session::line::{LineOf, TypedLine};
 use crate::session::{Face, Overlay, Session};
 use crate::view::keys::{Action, Key, Untaken, resolve};
 use std::time::Duration;
@@ -40,7 +40,7 @@ impl KeysFor {
             face: session.face,
             card: session.turned_card,
             page: session.page,
-            entered: session.line.as_ref().map(Line::of),
+            entered: session.line.as_ref().map(TypedLine::of),
             asked_again: session.asked_again.clone(),
         }
     }

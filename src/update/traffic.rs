@@ -8,7 +8,7 @@ use crate::phrase::Text;
 use crate::practice::Mark;
 use crate::session::change::Change;
 use crate::view::keys::{Key, Untaken};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 
 /// What comes in from outside.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,6 +25,8 @@ pub enum Input {
     Tick,
     /// The clock jumped, or the machine slept: what was counted meanwhile is not to be trusted.
     Jumped,
+    /// The clock was set by so much, and no time has gone by for it.
+    ClockSet(TimeDelta),
     /// One event is on disk.
     Kept(DateTime<Utc>),
     /// A setting was kept before, as it was written.

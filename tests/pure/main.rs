@@ -23,6 +23,7 @@ mod lately;
 mod law;
 mod limits;
 mod mistyped;
+mod moment;
 mod neck;
 mod night;
 mod notation;

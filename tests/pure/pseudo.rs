@@ -30,7 +30,7 @@ use coopside::render::sheet::{cards_html, html, pdf};
 use coopside::session::Overlay;
 use coopside::session::Session;
 use coopside::session::draft::{Draft, Number, Pick, Spill};
-use coopside::session::line::{Line, LineOf};
+use coopside::session::line::{LineOf, TypedLine};
 use coopside::session::practice::Practice;
 use coopside::shipped;
 use coopside::unit::Grams;
@@ -311,7 +311,7 @@ fn no_sentence_that_is_seldom_told_escapes() {
 
 /// Types a line where one is typed, takes it, and gives the frame.
 fn typed_in(session: &mut Session, of: LineOf, line: &str) -> String {
-    session.line = Some(Line::with(of, line.to_owned()));
+    session.line = Some(TypedLine::with(of, line.to_owned()));
     let typing = renamed::frame(session);
     update::update(session, Input::Key(Key::Enter));
     (typing + &renamed::frame(session)).replace(line, "")

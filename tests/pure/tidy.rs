@@ -59,7 +59,7 @@ const ARROWS: &[(&str, &[&str])] = &[
         "update",
         &[
             "care", "content", "days", "exam", "finding", "judge", "ledger", "phrase", "practice", "protocol", "prove",
-            "reckon", "session", "typed", "unit", "view",
+            "session", "typed", "unit", "view",
         ],
     ),
     (

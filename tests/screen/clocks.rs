@@ -213,3 +213,22 @@ fn leaving_with_a_clock_or_half_a_line_is_asked_about_once() {
     walk.press("a").press("x");
     assert!(walk.left);
 }
+
+/// Somebody presses, and the machine's clock is set an hour on or back: five minutes stay five minutes, and it is said.
+#[test]
+fn a_clock_that_is_set_ends_no_pressing_and_lengthens_none() {
+    for hours in [1, -1] {
+        let mut walk = Walk::new();
+        walk.press("1").wait(60);
+        let by = TimeDelta::hours(hours);
+        walk.session.now += by;
+        walk.take(Input::ClockSet(by));
+        let frame = walk.frame(60, 24);
+        assert!(frame.contains("4:00 to go"), "{hours}: {frame}");
+        assert!(words(&frame).contains("clock was set"), "{hours}: {frame}");
+        walk.wait(239);
+        assert!(walk.frame(60, 24).contains("0:01 to go"), "{hours}: {}", walk.frame(60, 24));
+        walk.wait(2);
+        assert!(walk.frame(60, 24).contains("Time is up"), "{hours}: {}", walk.frame(60, 24));
+    }
+}

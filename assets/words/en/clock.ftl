@@ -21,6 +21,10 @@ clock-more = And { $count } more.
 clock-not-done = Not done yet: { $what }
 # $left (text): minutes and seconds
 clock-still-to-go = { $left } were still to go: keep on with it.
+# $by (text): by how much
+clock-set-on = This machine's clock was set on by { $by }. What runs for her goes on as it was.
+# $by (text): by how much
+clock-set-back = This machine's clock was set back by { $by }. What runs for her goes on as it was.
 clock-presses-on = Keep pressing: all else waits until the time is up.
 clock-runs-on = Its clock runs on, above.
 # $key (text): the key

@@ -52,6 +52,9 @@ course-at-unseen = Still at home { $at }? { $asked }
 # $at (text): when
 # $what (text): what is looked at
 course-look = { $at } look in: { $what }
+# $at (text): when
+# $what (text): what is looked at
+course-look-unseen = Still at home { $at }? Look in: { $what }
 course-look-worse = worse in any way? Phone.
 course-nothing = Quiet and dark. Nothing else is due.
 

@@ -326,9 +326,10 @@ impl CardLayout<'_> {
     fn tests(&self, stage: &StagePlan) -> Vec<CardAct> {
         let hours = matches!(stage.stage, Stage::UntilSeen | Stage::NextHours);
         let timed = |does, say: Phrase, at| CardAct { at: Some(at), ..CardAct::plain(does, say.into()) };
+        let looks = if stage.stage == Stage::UntilSeen { phrase::look_unseen } else { phrase::look };
         let look = self.plan.looks.first().filter(|_| hours);
-        let look = look
-            .map(|look| timed(Does::Look(look.at), phrase::look(self.clock(look.at), self.looked_at(look)), look.at));
+        let look =
+            look.map(|look| timed(Does::Look(look.at), looks(self.clock(look.at), self.looked_at(look)), look.at));
         let tests = self.course.tests.iter().filter(|test| test.stage == stage.stage);
         let test = |test: &CourseTest| {
             // Whoever is on the way to a vet offers nothing.
