@@ -44,7 +44,7 @@ use crate::zone::Zone;
 use change::Change;
 use chrono::{DateTime, Utc};
 use draft::Draft;
-use line::{LineOf, TypedLine};
+use line::{TypedLine, TypingOf};
 use practice::Practice;
 use writing::Writing;
 
@@ -287,7 +287,7 @@ impl<'p> Session<'p> {
         let question = self.protocol.ask(asked.question);
         let answer = match (&self.draft, &self.line) {
             (Some(draft), _) => Answer::Figure(draft.preview()?),
-            (None, Some(line)) if line.of() == LineOf::Answer => self.read(question, line.text()).ok()?,
+            (None, Some(line)) if line.of() == TypingOf::Answer => self.read(question, line.text()).ok()?,
             (None, Some(_) | None) => return None,
         };
         Some(Statement { about: asked.about, question: question.id.clone(), answer })
@@ -318,7 +318,7 @@ impl<'p> Session<'p> {
     /// The open sum done with the values as they stand, what is being typed among them.
     pub fn answer(&self) -> Option<Result<reckon::Answer, ReckonError>> {
         let sum = self.sum()?;
-        let of = |at: usize| self.line.as_ref().filter(|line| line.of() == LineOf::Value(at)).map(TypedLine::text);
+        let of = |at: usize| self.line.as_ref().filter(|line| line.of() == TypingOf::Value(at)).map(TypedLine::text);
         let typed = |at: usize| of(at).filter(|typed| !typed.is_empty());
         let values = sum.takes.iter().enumerate().filter_map(|(at, takes)| {
             let value = typed(at).or_else(|| self.values.get(at).map(String::as_str))?;
@@ -380,13 +380,13 @@ impl<'p> Session<'p> {
     /// What is being written, where that is for the case.
     pub fn writing(&self) -> Option<Writing> {
         match self.line.as_ref()?.of() {
-            LineOf::Case(writing) => Some(writing),
-            LineOf::Answer | LineOf::Blood | LineOf::Supply(_) | LineOf::Label | LineOf::Value(_) => None,
+            TypingOf::Case(writing) => Some(writing),
+            TypingOf::Answer | TypingOf::Blood | TypingOf::Supply(_) | TypingOf::Label | TypingOf::Value(_) => None,
         }
     }
 
     /// Begins to type.
-    pub fn begin_line(&mut self, of: LineOf) {
+    pub fn begin_line(&mut self, of: TypingOf) {
         self.line = Some(TypedLine::new(of));
     }
 

@@ -6,7 +6,7 @@ use tui_input::{Input, InputRequest};
 
 /// What is being typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LineOf {
+pub enum TypingOf {
     /// The answer to the question that is asked.
     Answer,
     /// A number of the blood that is added up.
@@ -60,23 +60,23 @@ impl Edit {
 /// A line that is being typed.
 #[derive(Clone, Debug)]
 pub struct TypedLine {
-    of: LineOf,
+    of: TypingOf,
     input: Input,
 }
 
 impl TypedLine {
     /// An empty line.
-    pub fn new(of: LineOf) -> Self {
+    pub fn new(of: TypingOf) -> Self {
         Self::with(of, String::new())
     }
 
     /// A line that begins with a text; the next letter goes to its end.
-    pub fn with(of: LineOf, text: String) -> Self {
+    pub fn with(of: TypingOf, text: String) -> Self {
         Self { of, input: Input::new(text) }
     }
 
     /// What it is for.
-    pub const fn of(&self) -> LineOf {
+    pub const fn of(&self) -> TypingOf {
         self.of
     }
 

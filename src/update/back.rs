@@ -10,7 +10,7 @@ use crate::exam::{self, Hands, Place};
 use crate::finding::log::{Entry, Spot, Stamped};
 use crate::phrase::{birds, notice};
 use crate::session::draft::{Draft, Pick};
-use crate::session::line::{LineOf, TypedLine};
+use crate::session::line::{TypedLine, TypingOf};
 use crate::session::{Face, Overlay, Page, Session};
 
 /// Goes on with the bird that was left.
@@ -67,7 +67,7 @@ pub(super) fn close(session: &mut Session) -> Vec<Effect> {
         }
         if let (Some(Draft::Spill(spill)), None) = (&mut session.draft, session.overlays.last()) {
             spill.back();
-            session.line = matches!(spill.pick, Pick::Typed(_)).then(|| TypedLine::new(LineOf::Blood));
+            session.line = matches!(spill.pick, Pick::Typed(_)).then(|| TypedLine::new(TypingOf::Blood));
         }
         return Vec::new();
     }

@@ -10,7 +10,7 @@ use crate::finding::log::{Entry, Outcome, Stamped};
 use crate::ledger::{Case, CaseId, Covered};
 use crate::phrase::{Text, birds as phrase};
 use crate::session::change::Change;
-use crate::session::line::{LineOf, TypedLine};
+use crate::session::line::{TypedLine, TypingOf};
 use crate::session::writing::{Closing, Writing};
 use crate::session::{Face, Overlay, Page, Session};
 use crate::view::birds::sure_word;
@@ -133,7 +133,7 @@ pub(super) fn write(session: &mut Session, what: Writing) -> Vec<Effect> {
         Writing::Contact(whom) => session.contacts.of(whom).unwrap_or_default().to_owned(),
         Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_) | Writing::Sure(_) => String::new(),
     };
-    session.line = Some(TypedLine::with(LineOf::Case(what), begins));
+    session.line = Some(TypedLine::with(TypingOf::Case(what), begins));
     Vec::new()
 }
 
@@ -186,7 +186,7 @@ fn sure(session: &mut Session, closing: Closing, typed: &str) -> Vec<Effect> {
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
     let word = sure_word(session, closing);
     if plain(typed) != plain(&word) {
-        session.begin_line(LineOf::Case(Writing::Sure(closing)));
+        session.begin_line(TypingOf::Case(Writing::Sure(closing)));
         session.notice = Some(phrase::not_the_word(Text::typed(word)).into());
         return Vec::new();
     }

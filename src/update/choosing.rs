@@ -13,7 +13,7 @@ use crate::finding::doubt::MOST_WOUNDS;
 use crate::finding::log::{Entry, Spot};
 use crate::phrase::{Text, birds as of_birds, notice};
 use crate::protocol::question::{Asked, ListAt};
-use crate::session::line::LineOf;
+use crate::session::line::TypingOf;
 use crate::session::{Face, Overlay, Page, Session};
 use crate::view::line::{ChosenBy, Row};
 use crate::view::meaning::{Doing, Meaning};
@@ -53,14 +53,14 @@ pub(super) fn choose(session: &mut Session, at: usize) -> Vec<Effect> {
         }
         Meaning::LeaveList => record(session, vec![Entry::Went(None)]),
         Meaning::Type => {
-            session.begin_line(LineOf::Answer);
+            session.begin_line(TypingOf::Answer);
             Vec::new()
         }
         Meaning::Enter(of) => enter(session, of),
         Meaning::Pick(at) => pick(session, at),
         Meaning::Sum(at) => open_sum(session, at),
         Meaning::Value(at) => {
-            session.begin_line(LineOf::Value(at));
+            session.begin_line(TypingOf::Value(at));
             Vec::new()
         }
         Meaning::InFull => session.overlays.last().copied().map_or_else(Vec::new, |top| match top {

@@ -10,20 +10,22 @@ use crate::finding::Answer;
 use crate::finding::figure::{Figure, FigureOf};
 use crate::phrase::{Phrase, Quantity, Text, notice};
 use crate::session::draft::{Draft, Pick, Spill, Taken, Taps, Vein};
-use crate::session::line::LineOf;
+use crate::session::line::TypingOf;
 use crate::session::writing::Writing;
 use crate::session::{Overlay, Session};
 use crate::typed::weight;
 use crate::unit::{Band, Grams};
 
 /// How many letters a typed line takes. A label is read whole, and so is a vet's word: what matters most may stand last.
-fn longest(of: LineOf) -> usize {
+fn longest(of: TypingOf) -> usize {
     match of {
-        LineOf::Label | LineOf::Case(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
-        LineOf::Case(Writing::Name | Writing::Letters | Writing::Novice | Writing::Sure(_)) => 60,
-        LineOf::Case(Writing::Contact(_)) | LineOf::Answer | LineOf::Blood | LineOf::Supply(_) | LineOf::Value(_) => {
-            200
-        }
+        TypingOf::Label | TypingOf::Case(Writing::VetSaid | Writing::Noted(_) | Writing::Proved(_)) => 4_000,
+        TypingOf::Case(Writing::Name | Writing::Letters | Writing::Novice | Writing::Sure(_)) => 60,
+        TypingOf::Case(Writing::Contact(_))
+        | TypingOf::Answer
+        | TypingOf::Blood
+        | TypingOf::Supply(_)
+        | TypingOf::Value(_) => 200,
     }
 }
 
@@ -45,7 +47,7 @@ pub(super) fn pasted(session: &mut Session, text: &str) -> Vec<Effect> {
     let text = text.replace("\r\n", "\n");
     let breaks = |c: char| matches!(c, '\n' | '\r' | '\t' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}');
     if let Some(line) = &mut session.line {
-        let between = if line.of() == LineOf::Label { LINE_END } else { ' ' };
+        let between = if line.of() == TypingOf::Label { LINE_END } else { ' ' };
         let letters = text.trim().chars().map(|c| if breaks(c) { between } else { c }).filter(|c| !c.is_control());
         let room = longest(line.of()).saturating_sub(line.text().chars().count());
         letters.clone().take(room).for_each(|letter| line.put(letter));
@@ -64,12 +66,12 @@ pub(super) fn accept(session: &mut Session) -> Vec<Effect> {
     let Some(line) = &session.line else { return take_count(session) };
     let typed = line.text().to_owned();
     match line.of() {
-        LineOf::Case(what) => birds::written(session, what, &typed),
-        LineOf::Supply(at) => house::take_told(session, at, &typed),
-        LineOf::Label => house::take_label(session, typed),
-        LineOf::Value(at) => take_value(session, at, typed),
-        LineOf::Blood => take_blood(session, &typed),
-        LineOf::Answer => take_answer(session, &typed),
+        TypingOf::Case(what) => birds::written(session, what, &typed),
+        TypingOf::Supply(at) => house::take_told(session, at, &typed),
+        TypingOf::Label => house::take_label(session, typed),
+        TypingOf::Value(at) => take_value(session, at, typed),
+        TypingOf::Blood => take_blood(session, &typed),
+        TypingOf::Answer => take_answer(session, &typed),
     }
 }
 
@@ -77,7 +79,7 @@ pub(super) fn accept(session: &mut Session) -> Vec<Effect> {
 fn take_blood(session: &mut Session, typed: &str) -> Vec<Effect> {
     let Some(Draft::Spill(spill)) = &mut session.draft else { return Vec::new() };
     match spill.take(typed) {
-        Ok(Taken::Typing) => session.begin_line(LineOf::Blood),
+        Ok(Taken::Typing) => session.begin_line(TypingOf::Blood),
         Ok(Taken::Picking | Taken::Done) => session.line = None,
         Err(wrong) => session.notice = Some(wrong),
     }
@@ -165,7 +167,7 @@ pub(super) fn pick(session: &mut Session, at: usize) -> Vec<Effect> {
     let sizing = matches!(spill.pick, Pick::Width(..));
     match taken {
         Taken::Done => return keep_draft(session),
-        Taken::Typing => session.begin_line(LineOf::Blood),
+        Taken::Typing => session.begin_line(TypingOf::Blood),
         // While a pool is sized the cursor stays where it is.
         Taken::Picking if sizing => {}
         Taken::Picking => session.look_afresh(),

@@ -7,7 +7,7 @@ use crate::content::mistyped;
 use crate::phrase::{Text, notice};
 use crate::protocol::supply::{Supply, SupplyAt};
 use crate::session::change::Change;
-use crate::session::line::LineOf;
+use crate::session::line::TypingOf;
 use crate::session::{Overlay, Page, Session};
 use crate::view::line::Row;
 use crate::view::meaning::Meaning;
@@ -22,7 +22,7 @@ pub(super) fn turn(session: &mut Session, at: SupplyAt) -> Vec<Effect> {
         session.cupboard.put(supply, Kept::default());
         session.told_of = Some(at);
         if supply.thin_to.is_some() {
-            session.begin_line(LineOf::Supply(at));
+            session.begin_line(TypingOf::Supply(at));
         } else if supply.dated {
             session.notice = Some(notice::put_in(Text::quoted(&supply.name)).into());
         }
@@ -38,7 +38,7 @@ pub(super) fn date(session: &mut Session) -> Vec<Effect> {
     }
     let supply = session.told_of.map(|at| (at, session.protocol.supply(at)));
     match supply.filter(|(_, supply)| session.cupboard.kept(supply).is_some()) {
-        Some((at, supply)) if supply.dated || supply.thin_to.is_some() => session.begin_line(LineOf::Supply(at)),
+        Some((at, supply)) if supply.dated || supply.thin_to.is_some() => session.begin_line(TypingOf::Supply(at)),
         Some((_, supply)) => session.notice = Some(notice::no_date(Text::quoted(&supply.name)).into()),
         None => session.notice = Some(notice::put_in_first().into()),
     }
@@ -85,7 +85,7 @@ fn changed(session: &mut Session, at: SupplyAt) -> Vec<Effect> {
 /// Starts typing a label.
 pub(super) fn label(session: &mut Session) -> Vec<Effect> {
     overlay(session, Overlay::Page(Page::Label));
-    session.begin_line(LineOf::Label);
+    session.begin_line(TypingOf::Label);
     Vec::new()
 }
 

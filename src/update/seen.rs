@@ -6,7 +6,7 @@
 use crate::exam::Place;
 use crate::finding::log::Entry;
 use crate::session::context::Context;
-use crate::session::line::{LineOf, TypedLine};
+use crate::session::line::{TypedLine, TypingOf};
 use crate::session::{Face, Overlay, Session};
 use crate::view::keys::{Action, Key, Untaken, resolve};
 use std::time::Duration;
@@ -25,7 +25,7 @@ pub struct KeysFor {
     face: Face,
     card: Option<usize>,
     page: usize,
-    entered: Option<LineOf>,
+    entered: Option<TypingOf>,
     asked_again: Option<Vec<Entry>>,
 }
 

@@ -11,7 +11,7 @@ use crate::phrase::{Phrase, Text, lesson, question as phrase, terms as words_of}
 use crate::protocol::question::{Asked, SignList};
 use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
-use crate::session::line::{LineOf, TypedLine};
+use crate::session::line::{TypedLine, TypingOf};
 use crate::session::{Overlay, Page, Session};
 use crate::view::practice_bird::{self as practice, Shown};
 
@@ -30,10 +30,9 @@ pub fn words(session: &Session) -> (Text, Text) {
         Some(Overlay::Countries) => return (phrase::law().into(), phrase::law_look().into()),
         Some(Overlay::House) => {
             let supply = match session.line.as_ref().map(TypedLine::of) {
-                Some(LineOf::Supply(at)) => Some(session.protocol.supply(at)),
-                Some(LineOf::Answer | LineOf::Blood | LineOf::Case(_) | LineOf::Label | LineOf::Value(_)) | None => {
-                    None
-                }
+                Some(TypingOf::Supply(at)) => Some(session.protocol.supply(at)),
+                Some(TypingOf::Answer | TypingOf::Blood | TypingOf::Case(_) | TypingOf::Label | TypingOf::Value(_))
+                | None => None,
             };
             return match supply {
                 Some(supply) => (phrase::of(Text::opening(Text::quoted(&supply.name))).into(), told_of(supply).into()),

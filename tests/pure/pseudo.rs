@@ -30,7 +30,7 @@ use coopside::render::sheet::{cards_html, html, pdf};
 use coopside::session::Overlay;
 use coopside::session::Session;
 use coopside::session::draft::{Draft, Number, Pick, Spill};
-use coopside::session::line::{LineOf, TypedLine};
+use coopside::session::line::{TypedLine, TypingOf};
 use coopside::session::practice::Practice;
 use coopside::shipped;
 use coopside::unit::Grams;
@@ -310,7 +310,7 @@ fn no_sentence_that_is_seldom_told_escapes() {
 }
 
 /// Types a line where one is typed, takes it, and gives the frame.
-fn typed_in(session: &mut Session, of: LineOf, line: &str) -> String {
+fn typed_in(session: &mut Session, of: TypingOf, line: &str) -> String {
     session.line = Some(TypedLine::with(of, line.to_owned()));
     let typing = renamed::frame(session);
     update::update(session, Input::Key(Key::Enter));
@@ -358,7 +358,7 @@ fn of_typing() -> Telling {
             for line in wrong {
                 frames.push((
                     format!("{}, {line}", question.id),
-                    without(&typed_in(&mut session, LineOf::Answer, line), of_figures()),
+                    without(&typed_in(&mut session, TypingOf::Answer, line), of_figures()),
                 ));
             }
         }
@@ -371,7 +371,7 @@ fn of_typing() -> Telling {
             for line in ["qq", "5 qq", "1,500 ml", "0 g", "1 pt"] {
                 frames.push((
                     format!("sum {}, {line}", sum.name()),
-                    without(&typed_in(&mut session, LineOf::Value(field), line), of_sums()),
+                    without(&typed_in(&mut session, TypingOf::Value(field), line), of_sums()),
                 ));
             }
             session.line = None;
@@ -385,7 +385,7 @@ fn of_typing() -> Telling {
             session.told_of = Some(at);
             frames.push((
                 format!("{}, {line}", supply.id),
-                without(&typed_in(&mut session, LineOf::Supply(at), line), [supply.id.as_str()]),
+                without(&typed_in(&mut session, TypingOf::Supply(at), line), [supply.id.as_str()]),
             ));
         }
     }
@@ -406,7 +406,7 @@ fn of_entering() -> Telling {
         session.draft = Some(Draft::Spill(Spill { seen: vec![Spilt::Pads(2, Pad::Any10, Fullness::Dripping)], pick }));
         frames.push((format!("{pick:?}"), renamed::frame(&mut session)));
         for line in ["0", "qq", "12 g"] {
-            frames.push((format!("{pick:?}, {line}"), typed_in(&mut session, LineOf::Blood, line)));
+            frames.push((format!("{pick:?}, {line}"), typed_in(&mut session, TypingOf::Blood, line)));
         }
     }
     for seed in 0..4 {

@@ -15,7 +15,7 @@ use coopside::prove::Telling;
 use coopside::screen::{Theme, pane};
 use coopside::session::Session;
 use coopside::session::context::Context;
-use coopside::session::line::{LineOf, TypedLine};
+use coopside::session::line::{TypedLine, TypingOf};
 use coopside::update::Input;
 use coopside::view::keys::{Key, TABLE};
 use proptest::prelude::*;
@@ -1025,7 +1025,7 @@ fn a_pasted_label_is_read_line_by_line_and_to_its_end() {
 #[test]
 fn opening_a_bird_gives_up_what_was_being_written() {
     let mut walk = Walk::new();
-    let letters = LineOf::Case(coopside::session::writing::Writing::Letters);
+    let letters = TypingOf::Case(coopside::session::writing::Writing::Letters);
     walk.session.line = Some(TypedLine::with(letters, "ru".into()));
     walk.take(Input::Opened(Case { id: CaseId::new(), log: Vec::new() }));
     assert!(walk.session.writing().is_none() && walk.session.line.is_none());

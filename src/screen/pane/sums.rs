@@ -5,7 +5,7 @@ use super::rows::{numbered, typing_line};
 use crate::phrase::{Text, question as phrase, terms};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::session::line::{LineOf, TypedLine};
+use crate::session::line::{TypedLine, TypingOf};
 use crate::session::{Overlay, Session};
 
 /// The pane, where a sum lies on top.
@@ -19,7 +19,7 @@ pub fn lines(session: &Session, theme: Theme, width: usize, height: usize) -> Op
         return Some(lines);
     };
     lines.add(wrapped(&session.say(Text::opening((sum.about)())), width, "", theme.question()));
-    if let Some(LineOf::Value(at)) = session.line.as_ref().map(TypedLine::of) {
+    if let Some(TypingOf::Value(at)) = session.line.as_ref().map(TypedLine::of) {
         let takes = sum.takes.get(at);
         let what = takes.map_or_else(Text::default, |takes| (takes.what)().into());
         lines.add(wrapped(&session.say(what), width, "", theme.aside()));
