@@ -15,7 +15,7 @@ fn at(wall: i64, steady: u64, whole: Option<u64>) -> ThreeClocks {
     }
 }
 
-/// Arithmetic of clocks; on Linux the clock that goes on in sleep is there (clock_gettime(2), CLOCK_BOOTTIME).
+/// Arithmetic of clocks; on Linux the clock that goes on in sleep is there (`clock_gettime(2)`, `CLOCK_BOOTTIME`).
 #[test]
 fn a_clock_that_is_set_is_told_from_a_machine_that_slept() {
     let before = at(0, 0, Some(0));

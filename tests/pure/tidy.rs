@@ -399,7 +399,7 @@ fn spread(tree: &str) -> Vec<String> {
         return vec![tree.split(" as ").next().unwrap_or_default().trim_end_matches("::self").to_owned()];
     };
     let (mut depth, mut parts) = (0, vec![String::new()]);
-    for letter in rest[..rest.rfind('}').unwrap_or(rest.len())].chars() {
+    for letter in rest.rsplit_once('}').map_or(rest, |(inside, _)| inside).chars() {
         match letter {
             '{' => depth += 1,
             '}' => depth -= 1,
@@ -425,18 +425,16 @@ fn leads_to(at: &str, code: &str, known: &BTreeSet<String>) -> BTreeSet<String> 
     let mut found = BTreeSet::new();
     let uses = code.split(';').filter_map(|part| part.split_once("use ").map(|(_, tree)| tree.replace('\n', " ")));
     for path in uses.flat_map(|tree| spread(&tree)) {
-        let mut whole = match path.strip_prefix("crate::") {
-            Some(whole) => whole.to_owned(),
-            None => {
-                let ups = path.matches("super::").count();
-                let stem: Vec<&str> = at.split("::").collect();
-                let stem = stem[..stem.len().saturating_sub(ups)].join("::");
-                format!("{stem}::{}", path.replace("super::", ""))
-            }
+        let beside = || {
+            let parts = at.split("::").collect::<Vec<_>>();
+            let ups = path.matches("super::").count();
+            let stem = parts.iter().take(parts.len().saturating_sub(ups)).copied().collect::<Vec<_>>().join("::");
+            format!("{stem}::{}", path.replace("super::", ""))
         };
+        let mut whole = path.strip_prefix("crate::").map_or_else(beside, str::to_owned);
         while !known.contains(&whole) {
-            let Some((stem, _)) = whole.rsplit_once("::") else { break };
-            whole = stem.to_owned();
+            let Some(end) = whole.rfind("::") else { break };
+            whole.truncate(end);
         }
         if known.contains(&whole) && whole != at {
             found.insert(whole);

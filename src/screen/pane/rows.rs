@@ -7,6 +7,7 @@ use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::session::Session;
 use crate::session::context::Context;
+use crate::session::line::TypedLine;
 use crate::view::keys::Action;
 use crate::view::line::ChosenBy;
 use crate::view::meaning::Meaning;
@@ -106,7 +107,7 @@ pub fn typing_line(session: &Session, theme: Theme, width: usize, lines: &mut Li
     // Of a long line that part shows in which the next letter goes.
     let typing = format!("{}  ", session.say(phrase::typing()));
     let room = width.saturating_sub(typing.width() + 1);
-    let before = session.line.as_ref().map_or(0, |line| line.before());
+    let before = session.line.as_ref().map_or(0, TypedLine::before);
     let typed: Vec<char> = session.typed().unwrap_or_default().chars().collect();
     let (before, after) = typed.split_at(before.min(typed.len()));
     let before: String = before.iter().skip(before.len().saturating_sub(room)).collect();
