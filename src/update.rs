@@ -298,6 +298,10 @@ fn cost_of_leaving(session: &Session) -> Option<Phrase> {
     if session.typed().is_some_and(|typed| !typed.trim().is_empty()) {
         return Some(notice::leaves_typing());
     }
+    // No clock runs for a bird on paper.
+    if session.practice.is_some() {
+        return None;
+    }
     let step = session.timer().map(|timer| timer.left(session.now));
     let left = [step, clocks::time_left(session)].into_iter().flatten().find(|left| left.num_seconds() > 0)?;
     Some(notice::leaves_clock(clock::minutes(left.num_seconds())))

@@ -211,6 +211,9 @@ fn launch_answer_interrupt_kill_resume_verdict_leave() {
     seat.sees("DO NOW, IN THIS ORDER");
     seat.press("b");
     seat.sees("When did it happen");
+    // A clock runs: leaving is asked about once.
+    seat.press("x");
+    seat.sees("A clock runs");
     seat.press("x");
     assert_eq!(seat.ends(), 0);
     seat.terminal_is_given_back();
@@ -336,6 +339,8 @@ fn a_ledger_that_cannot_be_opened_holds_nothing_back() {
     seat.sees("NOT KEPT");
     seat.press("1");
     seat.sees("PRESS AND HOLD");
+    seat.press("x");
+    seat.sees("A clock runs");
     seat.press("x");
     assert_eq!(seat.ends(), 74);
     seat.terminal_is_given_back();
