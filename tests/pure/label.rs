@@ -483,6 +483,9 @@ proptest! {
     #[test]
     fn more_in_it_is_never_milder(one in prop::sample::select(harmful()), other in "[a-z]{3,12}") {
         let (name, ruling) = one;
+        // "PVP" beside "iodine" is one thing, and not the sum of two.
+        let part_of_a_name = PROTOCOL.substances.iter().any(|s| s.names.iter().flatten().any(|word| *word == *other));
+        prop_assume!(!part_of_a_name);
         let (before, after) = (format!("{other}, {name}"), format!("{name}, {other}"));
         prop_assert!(ruled(&before).ruling >= ruling && ruled(&after).ruling >= ruling);
     }
