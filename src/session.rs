@@ -372,6 +372,12 @@ impl<'p> Session<'p> {
         caution_text(self.country)
     }
 
+    /// Keeps what layout learnt: how far one can move on, and from which line what is read is seen.
+    pub const fn learn(&mut self, extent: Extent) {
+        self.extent = extent;
+        self.scroll = extent.scroll;
+    }
+
     /// What is being typed, if anything is.
     pub fn typed(&self) -> Option<&str> {
         self.line.as_ref().map(TypedLine::text)

@@ -36,7 +36,7 @@ use card::{ask_beside, end_instruction};
 use choosing::{as_always, cannot_tell, choose, choose_figure, skip};
 use chrono::{DateTime, Utc};
 use entering::{accept, keep_draft, tap};
-use moving::{more, move_across, move_by, page_back, to_edge, turn_to_telling};
+use moving::{move_across, move_by, to_edge, turn, turn_to_telling};
 use opening::{open, overlay};
 use record::record;
 
@@ -55,8 +55,6 @@ fn take(session: &mut Session, input: Input) -> Vec<Effect> {
             Vec::new()
         }
         Input::Paste(text) => entering::pasted(session, &text),
-        // What is drawn next takes the size as it is.
-        Input::Size(..) => Vec::new(),
         Input::Tick => tick(session),
         Input::Jumped => entering::jumped(session),
         Input::ClockSet(by) => wall::clock_set(session, by),
@@ -192,7 +190,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
             accept(session)
         }
         Action::Resume => resume(session),
-        Action::More => more(session),
+        Action::More => turn(session, 1),
         Action::Back => back(session),
         Action::Close => close(session),
         Action::Edit(edit) => {
@@ -237,7 +235,7 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::Help => overlay(session, Overlay::Help),
         Action::Up => move_by(session, -1),
         Action::Down => move_by(session, 1),
-        Action::PageUp => page_back(session),
+        Action::PageUp => turn(session, -1),
         Action::First => to_edge(session, false),
         Action::Last => to_edge(session, true),
         Action::Suspend => vec![Effect::Suspend],

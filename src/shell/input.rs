@@ -43,8 +43,8 @@ pub enum Typed {
 pub enum Arrived {
     /// Something was typed.
     Typed(Typed),
-    /// The screen has this many columns and rows now.
-    Size(u16, u16),
+    /// The screen has another size.
+    Resized,
     /// We were stopped, and go on: whoever had the terminal meanwhile may have left it otherwise.
     Continued,
     /// The frame that was handed over last is on the screen.

@@ -130,8 +130,7 @@ impl<'p> Sitting<'p> {
         let session = &self.session;
         let mut extent = session.extent;
         self.terminal.draw(|frame| extent = screen::draw(session, theme, frame))?;
-        // What layout learns comes back here: it says how far one can move on.
-        (self.session.extent, self.session.scroll) = (extent, extent.scroll);
+        self.session.learn(extent);
         let session = &self.session;
         self.on_its_way = Some(OnItsWay { asks: KeysFor::of(session), is_other: !self.seen.is_current(session) });
         self.stale = false;
@@ -163,7 +162,11 @@ impl<'p> Sitting<'p> {
                 self.take(input)
             }
             Arrived::Typed(Typed::Paste(text)) => self.take(Input::Paste(text)),
-            Arrived::Size(columns, rows) => self.take(Input::Size(columns, rows)),
+            // What is drawn next asks for the size.
+            Arrived::Resized => {
+                self.stale = true;
+                Ok(())
+            }
             Arrived::Typed(Typed::Redraw) => {
                 self.stale = true;
                 self.terminal.forget()

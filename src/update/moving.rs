@@ -11,34 +11,21 @@ use crate::session::{Extent, Face, Session};
 use crate::view::keys::Toward;
 use crate::view::{body, document, rows};
 
-/// The next page of rows, or the next lines of a document.
-pub(super) fn more(session: &mut Session) -> Vec<Effect> {
+/// So many pages of rows on or back, or pages of a document.
+pub(super) fn turn(session: &mut Session, by: isize) -> Vec<Effect> {
     let pages = rows::pages(session);
     if pages > 1 {
-        session.page = (session.page + 1) % pages;
+        session.page = (session.page + pages).saturating_add_signed(by) % pages;
         session.cursor = None;
         return Vec::new();
     }
-    scroll_by(session, page_height(session))
-}
-
-/// The page of rows before, or the lines of a document before.
-pub(super) fn page_back(session: &mut Session) -> Vec<Effect> {
-    let pages = rows::pages(session);
-    if pages > 1 {
-        (session.page, session.cursor) = ((session.page + pages - 1) % pages, None);
-        return Vec::new();
-    }
-    scroll_by(session, -page_height(session))
+    scroll_by(session, by * page_height(session))
 }
 
 /// To the first line or the last, of the rows or of a document.
 pub(super) fn to_edge(session: &mut Session, last: bool) -> Vec<Effect> {
     if rows::rows(session).is_empty() {
-        let Extent { lines, height, .. } = session.extent;
-        session.scroll = if last { lines.saturating_sub(height) } else { 0 };
-        session.cursor = None;
-        return Vec::new();
+        return scroll_by(session, if last { isize::MAX } else { isize::MIN });
     }
     session.page = if last { rows::pages(session) - 1 } else { 0 };
     let rows = rows::page(session).len();

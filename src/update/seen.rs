@@ -62,11 +62,6 @@ struct Last {
 }
 
 impl OnScreen {
-    /// Takes note of what has just been drawn; true where it is another screen than before.
-    pub fn drew(&mut self, session: &Session) -> bool {
-        self.shows(KeysFor::of(session))
-    }
-
     /// Takes note of what has just come onto the screen; true where it is another screen than before.
     pub fn shows(&mut self, asks: KeysFor) -> bool {
         let other = self.drawn.as_ref() != Some(&asks);

@@ -19,8 +19,6 @@ pub enum Input {
     Untaken(Untaken),
     /// Pasted text.
     Paste(String),
-    /// The screen has this many columns and rows now.
-    Size(u16, u16),
     /// Time has gone by.
     Tick,
     /// The clock jumped, or the machine slept: what was counted meanwhile is not to be trusted.

@@ -134,7 +134,7 @@ fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
         let effects = update(&mut session, Input::Key(Key::Char(key)));
         let mut buffer = Buffer::empty(area);
         let drawn = draw::render(&session, Theme { colour: true }, area, &mut buffer);
-        (session.extent, session.scroll) = (drawn.extent, drawn.extent.scroll);
+        session.learn(drawn.extent);
         // Undone entries stay in the log; a bench would let it grow without end.
         if session.log.len() > 40 {
             session.log.truncate(20);

@@ -6,6 +6,7 @@
 
 use super::{PROTOCOL, now};
 use chrono::{FixedOffset, TimeDelta};
+use coopside::content::sheet::SheetCase;
 use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Answer, Findings};
@@ -212,8 +213,23 @@ impl Walk {
         let area = Rect::new(0, 0, columns, rows);
         let mut buffer = Buffer::empty(area);
         let drawn = screen::draw::render(&self.session, theme, area, &mut buffer);
-        (self.session.extent, self.session.scroll) = (drawn.extent, drawn.extent.scroll);
+        self.session.learn(drawn.extent);
         (buffer, drawn.cursor)
+    }
+
+    /// Her case as a sheet tells it, with nobody's name.
+    pub fn sheet_case(&self) -> SheetCase<'_> {
+        let session = &self.session;
+        SheetCase {
+            log: &session.log,
+            days: &session.days,
+            findings: &session.exam.findings,
+            verdict: &session.verdict,
+            plan: &session.plan,
+            due: &session.due,
+            practice: false,
+            keeper: None,
+        }
     }
 
     /// The question that is asked now, by its key.

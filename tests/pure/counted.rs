@@ -133,8 +133,8 @@ fn named(sources: &[(String, String)]) -> BTreeMap<String, BTreeSet<String>> {
     edges
 }
 
-/// How many files stand in circles, and the size of the largest one.
-fn circles(edges: &BTreeMap<String, BTreeSet<String>>) -> (usize, usize) {
+/// The files that stand in circles, each with the size of its own.
+pub(super) fn circles(edges: &BTreeMap<String, BTreeSet<String>>) -> Vec<(&String, usize)> {
     let reach = |from: &String| {
         let (mut seen, mut left) = (BTreeSet::new(), vec![from.clone()]);
         while let Some(file) = left.pop() {
@@ -149,15 +149,16 @@ fn circles(edges: &BTreeMap<String, BTreeSet<String>>) -> (usize, usize) {
     let all: BTreeMap<&String, BTreeSet<String>> = edges.keys().map(|file| (file, reach(file))).collect();
     let circle =
         |file: &String| all.iter().filter(|(other, to)| to.contains(file) && all[file].contains(**other)).count();
-    let sizes: Vec<usize> = edges.keys().map(circle).filter(|size| *size > 1).collect();
-    (sizes.len(), sizes.into_iter().max().unwrap_or_default())
+    edges.keys().map(|file| (file, circle(file))).filter(|(_, size)| *size > 1).collect()
 }
 
 /// A file and its parent may name each other; a circle beyond that is a room whose walls are missing.
 #[test]
 fn circles_of_files_grow_no_larger() {
     let sources = sources();
-    let (files, largest) = circles(&named(&sources));
+    let named = named(&sources);
+    let circles = circles(&named);
+    let (files, largest) = (circles.len(), circles.iter().map(|(_, size)| *size).max().unwrap_or_default());
     assert!(largest <= 8 && files <= 38, "{files} files stand in circles, {largest} in the largest");
 }
 

@@ -226,7 +226,7 @@ fn frame_at(session: &mut Session, (columns, rows): (u16, u16)) -> String {
     let area = Rect::new(0, 0, columns, rows);
     let mut buffer = Buffer::empty(area);
     let drawn = screen::draw::render(session, Theme { colour: true }, area, &mut buffer);
-    (session.extent, session.scroll) = (drawn.extent, drawn.extent.scroll);
+    session.learn(drawn.extent);
     letters(&buffer)
 }
 

@@ -2,6 +2,7 @@
 
 #![expect(clippy::panic, reason = "a failing test panics")]
 
+use super::counted::circles;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -450,15 +451,6 @@ fn no_file_of_the_upper_rooms_leads_back_to_itself() {
     assert!(known.len() > 50, "{known:?}");
     let leads: BTreeMap<String, BTreeSet<String>> =
         upper.iter().map(|source| (module(source), leads_to(&module(source), &code(source), &known))).collect();
-    for start in leads.keys() {
-        let (mut seen, mut ahead) = (BTreeSet::new(), vec![start]);
-        while let Some(at) = ahead.pop() {
-            for next in leads.get(at).into_iter().flatten() {
-                assert!(next != start, "{start} leads back to itself, by {at}");
-                if seen.insert(next) {
-                    ahead.push(next);
-                }
-            }
-        }
-    }
+    let circles = circles(&leads);
+    assert!(circles.is_empty(), "{circles:?} lead back to themselves");
 }

@@ -269,7 +269,7 @@ fn her_death_is_the_first_thing_told_on_paper() {
     // How the need went over the days is history; no line of it calls a vet.
     assert!(!calls_a_vet(&plain) && !calls_a_vet(&told), "{plain}");
     let reader = walk.session.reader();
-    let cards = reader.cards(&card::cards(&PROTOCOL, &[of(&walk)], reader));
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[walk.sheet_case()], reader));
     let html = cards_html(&cards).unwrap_or_else(|error| panic!("{error}"));
     for form in [cards_text(&cards), cards_markdown(&cards), html, cards_json(&cards).to_string()] {
         assert!(form.to_lowercase().contains("died, ") && !calls_a_vet(&form), "{form}");
@@ -279,23 +279,9 @@ fn her_death_is_the_first_thing_told_on_paper() {
     let mut walk = named(gasping(), "Tansy");
     walk.press("f54<enter>");
     let reader = walk.session.reader();
-    let told = SheetCase { due: &Due::default(), ..of(&walk) };
+    let told = SheetCase { due: &Due::default(), ..walk.sheet_case() };
     let plain = text(&reader.sheet(&sheet(&PROTOCOL, told, reader, now())));
     assert!(plain.starts_with("HANDOVER: Tansy, hen, MOVED ON") && calls_a_vet(&plain), "{plain}");
-}
-
-fn of(walk: &Walk) -> SheetCase<'_> {
-    let session = &walk.session;
-    SheetCase {
-        log: &session.log,
-        days: &session.days,
-        findings: &session.exam.findings,
-        verdict: &session.verdict,
-        plan: &session.plan,
-        due: &session.due,
-        practice: false,
-        keeper: None,
-    }
 }
 
 fn state_of(walk: &Walk) -> (String, Option<i64>) {

@@ -6,7 +6,7 @@ use crate::common::walk::Walk;
 use crate::common::{Bird, PROTOCOL, clock, complete, now, partial};
 use coopside::care::cupboard::Cupboard;
 use coopside::content::document::{Item, Judged, Section};
-use coopside::content::sheet::{SheetCase, card};
+use coopside::content::sheet::card;
 use coopside::content::{judgement, phone, plan};
 use coopside::days::cover::cover;
 use coopside::finding::log::{Entry, Stamped};
@@ -46,20 +46,6 @@ fn lies_open(bird: &Bird, reach: Reach) -> Walk {
     walk.session.work_out();
     walk.session.work_out_due();
     walk
-}
-
-fn told(walk: &Walk) -> SheetCase<'_> {
-    let session = &walk.session;
-    SheetCase {
-        log: &session.log,
-        days: &session.days,
-        findings: &session.exam.findings,
-        verdict: &session.verdict,
-        plan: &session.plan,
-        due: &session.due,
-        practice: false,
-        keeper: None,
-    }
 }
 
 /// The lines of a document; what is read out to a vet on the phone is a vet's.
@@ -139,7 +125,7 @@ fn read(walk: &mut Walk) -> Vec<String> {
     read.extend(
         coopside::render::sheet::cards_text(&session.reader().cards(&card::cards(
             &PROTOCOL,
-            &[told(walk)],
+            &[walk.sheet_case()],
             session.reader(),
         )))
         .lines()
@@ -186,7 +172,7 @@ fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError>
     let shift = crate::common::told_to_shift(&PROTOCOL, shift);
     prop_assert!(shift.split_whitespace().count() <= phone::MOST_WORDS, "{}", shift);
     let reader = walk.session.reader();
-    let cards = reader.cards(&card::cards(&PROTOCOL, &[told(&walk)], reader));
+    let cards = reader.cards(&card::cards(&PROTOCOL, &[walk.sheet_case()], reader));
     let cards = coopside::render::sheet::cards_text(&cards);
     let (list, case) = list_and_case(&mut walk);
     let all = [script, shift, words(&cards), words(&list), words(&case)];

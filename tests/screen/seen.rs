@@ -4,7 +4,7 @@ use crate::common::walk::Walk;
 use coopside::finding::log::Entry;
 use coopside::practice;
 use coopside::update::Input;
-use coopside::update::seen::{OnScreen, SAME_MOVEMENT};
+use coopside::update::seen::{KeysFor, OnScreen, SAME_MOVEMENT};
 use coopside::view::keys::{Key, Untaken};
 use std::time::Duration;
 
@@ -18,7 +18,7 @@ struct Desk {
 impl Desk {
     fn new() -> Self {
         let (walk, mut seen) = (Walk::new(), OnScreen::default());
-        seen.drew(&walk.session);
+        seen.shows(KeysFor::of(&walk.session));
         Self { walk, seen, at: Duration::ZERO }
     }
 
@@ -35,7 +35,7 @@ impl Desk {
     /// The same, and what came of it is drawn.
     fn key(&mut self, c: char, after: Duration) -> Result<(), Untaken> {
         let taken = self.blind(c, after);
-        self.seen.drew(&self.walk.session);
+        self.seen.shows(KeysFor::of(&self.walk.session));
         taken
     }
 }
@@ -53,7 +53,7 @@ fn a_key_pressed_before_its_screen_was_drawn_is_not_taken() {
         assert_eq!(desk.blind(c, LATER), Err(Untaken::TooSoon), "{c}");
     }
     assert_eq!(desk.walk.asked(), "instruction breathe");
-    desk.seen.drew(&desk.walk.session);
+    desk.seen.shows(KeysFor::of(&desk.walk.session));
     assert_eq!(desk.key('b', LATER), Ok(()));
     // It is told.
     desk.walk.take(Input::Untaken(Untaken::TooSoon));
@@ -103,7 +103,7 @@ fn what_a_small_screen_does_not_show_takes_no_answer() {
     for size in [(35, 20), (40, 13), (10, 4)] {
         let mut desk = Desk::new();
         desk.walk.frame(size.0, size.1);
-        desk.seen.drew(&desk.walk.session);
+        desk.seen.shows(KeysFor::of(&desk.walk.session));
         for c in ['1', 'a', '0', 'n'] {
             assert_eq!(desk.key(c, LATER), Err(Untaken::NotShown), "{size:?} {c}");
         }
@@ -123,7 +123,7 @@ fn no_key_struck_twice_says_more_than_once() {
         for c in "123456789a0n".chars() {
             let mut desk = Desk::new();
             desk.walk.press(start);
-            desk.seen.drew(&desk.walk.session);
+            desk.seen.shows(KeysFor::of(&desk.walk.session));
             let before = desk.walk.session.log.len();
             let _ = desk.key(c, LATER);
             let once = desk.walk.session.log.clone();

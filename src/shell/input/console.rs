@@ -55,7 +55,7 @@ fn translate(event: &Event) -> Option<Arrived> {
     match event {
         Event::Key(key) => key_of(*key).map(Arrived::Typed),
         Event::Paste(text) => Some(Arrived::Typed(Typed::Paste(text.clone()))),
-        Event::Resize(columns, rows) => Some(Arrived::Size(*columns, *rows)),
+        Event::Resize(..) => Some(Arrived::Resized),
         Event::FocusGained | Event::FocusLost | Event::Mouse(_) => None,
     }
 }

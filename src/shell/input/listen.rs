@@ -73,10 +73,7 @@ impl Ears {
             };
             if resized.contains(PollFlags::IN) {
                 drain(&mut self.resized);
-                // Where it cannot be told there is nothing to draw on.
-                if let Ok((columns, rows)) = crossterm::terminal::size() {
-                    self.to.send(Arrived::Size(columns, rows))?;
-                }
+                self.to.send(Arrived::Resized)?;
             }
             if continued.contains(PollFlags::IN) {
                 drain(&mut self.continued);
