@@ -1,20 +1,22 @@
-//! One file a pane. A pane reads the session and draws; what layout needs to know elsewhere is a function beside it.
+//! One file a pane: what stands on it is in the view; a pane sets it in lines, with styles by meaning.
 
 pub mod body;
 pub mod card;
 pub mod document;
 pub mod entering;
 pub mod footer;
+pub mod graph;
 pub mod header;
+pub mod help;
 pub mod instruction;
 pub mod picture;
-pub mod plot;
 pub mod question;
 pub mod rows;
 pub mod small;
 pub mod summary;
 pub mod sums;
 pub mod track;
+pub mod why;
 
 use ratatui::layout::Position;
 use ratatui::text::Line;

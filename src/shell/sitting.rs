@@ -17,6 +17,7 @@ use crate::session::Session;
 use crate::session::practice::Practice;
 use crate::update::seen::{KeysFor, OnScreen};
 use crate::update::{self, Effect, Input};
+use crate::view::View;
 use crate::view::keys::{Key, Untaken};
 use chrono::TimeDelta;
 use std::collections::VecDeque;
@@ -127,9 +128,9 @@ impl<'p> Sitting<'p> {
     }
 
     fn draw(&mut self, theme: Theme) -> io::Result<()> {
-        let session = &self.session;
-        let mut extent = session.extent;
-        self.terminal.draw(|frame| extent = screen::draw(session, theme, frame))?;
+        let mut extent = self.session.extent;
+        let view = View::of(&self.session);
+        self.terminal.draw(|frame| extent = screen::draw(&view, theme, frame))?;
         self.session.learn(extent);
         let session = &self.session;
         self.on_its_way = Some(OnItsWay { asks: KeysFor::of(session), is_other: !self.seen.is_current(session) });

@@ -3,9 +3,76 @@
 use super::keys::Toward;
 use super::meaning::Meaning;
 use super::rows;
+use crate::content::chart::{self, Piece, Zone};
+use crate::exam::Place;
 use crate::finding::Answer;
+use crate::phrase::drawing;
 use crate::protocol::body::{Region, Spot};
-use crate::session::Session;
+use crate::session::{Face, Session};
+
+/// The bird drawn, with the places a wound can have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PictureView {
+    /// Her views, line by line.
+    pub views: Vec<Vec<Vec<Drawn>>>,
+    /// What the cursor stands on.
+    pub told: String,
+}
+
+/// A piece of a line, and what it shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Drawn {
+    /// Its letters.
+    pub text: String,
+    /// What lies there.
+    pub shows: DrawnPlace,
+}
+
+/// What a piece of the drawing shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DrawnPlace {
+    /// Only what she looks like.
+    Her,
+    /// A place a wound can have.
+    Place,
+    /// Such a place where a wound is dangerous.
+    Danger,
+    /// The place the cursor stands on.
+    LookedAt,
+}
+
+impl PictureView {
+    /// The drawing, where it is asked where a wound is.
+    pub fn of(session: &Session) -> Option<Self> {
+        let Place::Ask(asked) = session.exam.place else { return None };
+        let asks = asked.question == session.protocol.roles.place;
+        let bare = session.overlays.is_empty() && session.line.is_none() && session.shown() == Face::Exam;
+        if !(asks && bare) || session.protocol.views.is_empty() {
+            return None;
+        }
+        let zones = chart::zones(session.protocol, &session.exam.findings);
+        let at = looked_at(session);
+        let view = |view| {
+            let lines = chart::drawn(session.protocol, view, &zones, at).into_iter();
+            lines.map(|line| line.into_iter().map(|piece| drawn(piece, &zones, at)).collect()).collect()
+        };
+        let told = match at.and_then(|at| Some((session.protocol.regions.get(at)?, zones.get(at)?))) {
+            Some((region, zone)) => session.say(chart::told(region, zone)),
+            None => session.say(drawing::arrows()),
+        };
+        Some(Self { views: (0..session.protocol.views.len()).map(view).collect(), told })
+    }
+}
+
+fn drawn(piece: Piece, zones: &[Zone], looked_at: Option<usize>) -> Drawn {
+    let shows = match piece.region.and_then(|at| zones.get(at)) {
+        Some(_) if piece.region == looked_at => DrawnPlace::LookedAt,
+        Some(zone) if zone.danger => DrawnPlace::Danger,
+        Some(_) => DrawnPlace::Place,
+        None => DrawnPlace::Her,
+    };
+    Drawn { text: piece.text, shows }
+}
 
 /// How much farther a step to the side counts than a step ahead.
 const ASIDE: usize = 2;

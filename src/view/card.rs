@@ -42,8 +42,8 @@ pub struct CardLine {
 /// A card.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CardView {
-    /// Its heading.
-    pub heading: String,
+    /// Its heading, and which of the cards it is.
+    pub title: String,
     /// When it opens; nothing on one that is open.
     pub opens: Option<String>,
     /// What is read first.
@@ -54,8 +54,6 @@ pub struct CardView {
     pub nevers: Vec<String>,
     /// What stands on every card.
     pub caution: String,
-    /// Which of the cards it is, counted from 1, and how many there are.
-    pub place: (usize, usize),
 }
 
 /// By what a card is known to be open, and its lines to be done.
@@ -94,13 +92,12 @@ impl CardView {
         };
         let is_open = at <= current(cards, protocol, ticked) || card.opens_at.is_some_and(|at| at <= now);
         Some(Self {
-            heading: reader.phrase(&card.of.heading()),
+            title: reader.phrase(&phrase::place(Text::from(card.of.heading()), at + 1, cards.len())),
             opens: (!is_open && card.opens != Opens::AtOnce).then(|| reader.phrase(&phrase::opens(card.opens.told()))),
             first: card.first.as_ref().map(|first| reader.say(first)),
             lines: card.acts.iter().enumerate().map(line).collect(),
             nevers: nevers(&card.nevers),
             caution: reader.phrase(&phrase::caution()),
-            place: (at + 1, cards.len()),
         })
     }
 }

@@ -17,11 +17,55 @@ use crate::session::context::Context;
 use crate::view::keys::Action as Key;
 use chrono::TimeDelta;
 
-/// From these columns on, the program's name stands beside the bird.
-pub const ROOM_FOR_BOTH: usize = 56;
+/// The top line, and what stands above everything.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HeaderView {
+    /// The bird by herself.
+    pub bird: String,
+    /// The program's name, and the bird.
+    pub in_full: String,
+    /// How long the novice has been with the practice bird.
+    pub with_her: Option<String>,
+    /// The clock of a step.
+    pub clock: Option<String>,
+    /// How long she has been in the hand.
+    pub hand: Option<String>,
+    /// The clock of another bird.
+    pub of_another: Option<String>,
+    /// How long until the next look.
+    pub look: Option<String>,
+    /// Whether all is kept.
+    pub kept: Option<String>,
+    /// Whether the disk refused something.
+    pub is_refused: bool,
+    /// Whether she has been held for longer than she may be.
+    pub held_too_long: bool,
+    /// What has to be said above everything.
+    pub warning: Option<String>,
+}
+
+impl HeaderView {
+    /// As it stands.
+    pub fn of(session: &Session) -> Self {
+        let say = |told: Option<Text>| told.map(|told| session.say(told));
+        Self {
+            bird: session.say(bird(session, false)),
+            in_full: session.say(bird(session, true)),
+            with_her: say(with_her(session)),
+            clock: say(clock(session)),
+            hand: say(hand(session)),
+            of_another: say(of_another(session)),
+            look: say(look(session)),
+            kept: kept(session).map(|told| session.say(told)),
+            is_refused: session.keeping.refusal.is_some(),
+            held_too_long: held_too_long(session),
+            warning: say(warning(session)),
+        }
+    }
+}
 
 /// What has to be said above everything, if anything.
-pub fn warning(session: &Session) -> Option<Text> {
+fn warning(session: &Session) -> Option<Text> {
     match &session.keeping.refusal {
         Some(why) => Some(phrase::not_kept_why(why.clone()).into()),
         None if held_too_long(session) => {
@@ -41,8 +85,8 @@ fn ends(session: &Session, press: Press) -> Option<Phrase> {
 /// The program's name, the same in every language.
 const PROGRAM: &str = "Coopside";
 
-/// The kind of bird, before it is known the program's name; both where there is room.
-pub fn bird(session: &Session, width: usize) -> Text {
+/// The bird by her name or her kind, before either is known the program's name; with the program's name all of it.
+fn bird(session: &Session, in_full: bool) -> Text {
     let asked = session.protocol.kind_question();
     let kind = session.exam.findings.answer(About::Bird, asked.id.as_str());
     let kind = kind.map(|said| answers::of(asked, &said.statement.answer));
@@ -54,7 +98,7 @@ pub fn bird(session: &Session, width: usize) -> Text {
     let program = |bird: Text| terms::named(Text::typed(PROGRAM), bird).into();
     let bird = match (name, kind) {
         (None, None) => Text::typed(PROGRAM),
-        (Some(bird), _) | (None, Some(bird)) if width < ROOM_FOR_BOTH => bird,
+        (Some(bird), _) | (None, Some(bird)) if !in_full => bird,
         (None, Some(bird)) | (Some(bird), None) => program(bird),
         (Some(name), Some(kind)) => program(Text::list([name, kind])),
     };
@@ -63,7 +107,7 @@ pub fn bird(session: &Session, width: usize) -> Text {
 }
 
 /// The clock of the step that is being timed; that of an instruction only where the instruction itself does not show it.
-pub fn clock(session: &Session) -> Option<Text> {
+fn clock(session: &Session) -> Option<Text> {
     let (what, left) = match session.timer() {
         Some(timer) => (Text::quoted(&step(session, &timer)?.verb), timer.left(session.now)),
         None if session.context() == Context::Instruction => return None,
@@ -94,7 +138,7 @@ fn time_is_up(session: &Session) -> Option<Text> {
 }
 
 /// The clock of a bird that was left for another one, the first to ring.
-pub fn of_another(session: &Session) -> Option<Text> {
+fn of_another(session: &Session) -> Option<Text> {
     let clock = session.flock.clocks.iter().min_by_key(|clock| clock.ends_at)?;
     let Running { bird, what, ends_at, .. } = clock;
     let left = *ends_at - session.now;
@@ -118,7 +162,7 @@ fn step<'p>(session: &Session<'p>, timer: &Timer) -> Option<&'p Action> {
 }
 
 /// The countdown to the next look, within the last hour before it; not while she is examined.
-pub fn look(session: &Session) -> Option<Text> {
+fn look(session: &Session) -> Option<Text> {
     if session.exam.place != Place::Done {
         return None;
     }
@@ -131,19 +175,19 @@ pub fn look(session: &Session) -> Option<Text> {
 }
 
 /// How long the novice has been with the practice bird.
-pub fn with_her(session: &Session) -> Option<Text> {
+fn with_her(session: &Session) -> Option<Text> {
     let trial = session.practice.as_ref()?.on()?;
     Some(phrase::with_her((session.now - trial.began).num_minutes().max(0).unsigned_abs()).into())
 }
 
 /// How long she has been in the hand.
-pub fn hand(session: &Session) -> Option<Text> {
+fn hand(session: &Session) -> Option<Text> {
     let held = session.hands().held_for(session.now)?;
     Some(phrase::in_hand(clock::minutes(held.num_seconds())).into())
 }
 
 /// Whether all is kept.
-pub fn kept(session: &Session) -> Option<Phrase> {
+fn kept(session: &Session) -> Option<Phrase> {
     let keeping = &session.keeping;
     if keeping.refusal.is_some() {
         Some(phrase::not_kept())

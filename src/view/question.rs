@@ -1,6 +1,8 @@
 //! What is asked, how to look without harm, and what is told beside it.
 
-use super::keys::Action;
+use super::body::PictureView;
+use super::choices::ChoicesView;
+use super::keys::{self, Action};
 use super::{birds, named, rows};
 use crate::content::answers;
 use crate::content::document::{topic, wound_name};
@@ -13,7 +15,160 @@ use crate::protocol::supply::Supply;
 use crate::prove::{Bearing, bearing};
 use crate::session::line::{TypedLine, TypingOf};
 use crate::session::{Overlay, Page, Session};
+use crate::typed::weight;
 use crate::view::practice_bird::{self as practice, Shown};
+
+/// What is asked, and all that stands beside it.
+#[derive(Clone, Debug)]
+pub struct QuestionView {
+    /// That she is only looked at for now.
+    pub spared: Option<String>,
+    /// What is asked.
+    pub ask: String,
+    /// How to look without harm.
+    pub look: String,
+    /// What words in it mean.
+    pub terms: Vec<String>,
+    /// What the practice bird shows here.
+    pub shown: Vec<String>,
+    /// Whether what the last key came to is asked once more.
+    pub asked_again: bool,
+    /// What was answered last time.
+    pub last_time: Option<String>,
+    /// How it is answered.
+    pub answered: Answering,
+    /// What waits before the first answer.
+    pub waits: Option<WaitsView>,
+    /// That it can be passed over.
+    pub no_longer_weighs: Option<String>,
+    /// What was said last.
+    pub echo: Option<String>,
+    /// The caution, before the first answer.
+    pub caution: Option<String>,
+}
+
+/// How something is answered.
+#[derive(Clone, Debug)]
+pub enum Answering {
+    /// By a line that is typed.
+    Typing(TypingView),
+    /// By a numbered line.
+    Choosing(ChoicesView),
+    /// By a numbered line, or over the bird that is drawn beside them.
+    OnHer(ChoicesView, PictureView),
+}
+
+/// A line that is typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TypingView {
+    /// What stands before it.
+    pub label: String,
+    /// What was typed before the place of the next letter.
+    pub before: String,
+    /// What was typed after it.
+    pub after: String,
+    /// As what it is read, or an example.
+    pub read: Option<String>,
+}
+
+/// What waits before the first answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WaitsView {
+    /// The bird that was left: the key that goes on with her, and since when.
+    pub left: Option<(String, String)>,
+    /// The key that shows the birds, and those that are due a look.
+    pub due: Option<(String, Vec<String>)>,
+    /// How many more there are.
+    pub more: Option<String>,
+}
+
+impl QuestionView {
+    /// What is asked now.
+    pub fn of(session: &Session) -> Self {
+        let bare = session.overlays.is_empty();
+        let spares = bare && session.exam.wants_hands() && session.exam.spares_her();
+        let (ask, look) = words(session);
+        let (ask, look) = (session.say(ask), named::without_skip(session, &session.say(look)));
+        let lists = matches!(session.overlays.last(), Some(Overlay::Lessons | Overlay::Map(_)));
+        let told = |told: Vec<Phrase>| told.into_iter().map(|told| session.say(told)).collect::<Vec<_>>();
+        let is_practice = session.practice.is_some();
+        Self {
+            spared: spares.then(|| named::without_skip(session, &session.protocol.spare_say)),
+            terms: if lists { Vec::new() } else { told(terms(session, &ask, &look)) },
+            shown: if is_practice { told(shown(session)) } else { Vec::new() },
+            asked_again: session.asked_again.is_some(),
+            last_time: last_time(session).map(|before| session.say(before)),
+            answered: answered(session),
+            waits: (session.log.is_empty() && bare && !is_practice).then(|| waits(session)),
+            no_longer_weighs: no_longer_weighs(session).map(|told| session.say(told)),
+            echo: echo(session).filter(|_| session.notice.is_none()).map(|said| session.say(said)),
+            caution: (session.log.is_empty() && bare).then(|| session.say(session.caution())),
+            ask,
+            look,
+        }
+    }
+}
+
+fn answered(session: &Session) -> Answering {
+    if session.line.is_some() {
+        return Answering::Typing(TypingView { read: read_as(session), ..TypingView::of(session) });
+    }
+    let choices = ChoicesView::of(session);
+    match PictureView::of(session) {
+        Some(picture) => Answering::OnHer(choices, picture),
+        None => Answering::Choosing(choices),
+    }
+}
+
+impl TypingView {
+    /// The line as it stands.
+    pub fn of(session: &Session) -> Self {
+        let typed: Vec<char> = session.typed().unwrap_or_default().chars().collect();
+        let before = session.line.as_ref().map_or(0, TypedLine::before);
+        let (before, after) = typed.split_at(before.min(typed.len()));
+        Self {
+            label: session.say(phrase::typing()),
+            before: before.iter().collect(),
+            after: after.iter().collect(),
+            read: None,
+        }
+    }
+}
+
+/// As what a typed answer is read; an example where it cannot be.
+fn read_as(session: &Session) -> Option<String> {
+    if session.writing().is_some() {
+        return None;
+    }
+    let (Place::Ask(asked), None) = (&session.exam.place, session.overlays.last()) else { return None };
+    let question = session.protocol.ask(asked.question);
+    let typed = session.typed().unwrap_or_default();
+    let weights = || Text::list(weight::EXAMPLES.map(Text::typed));
+    let example = question.figure().map_or_else(weights, |of| Text::typed(of.example()));
+    let read = match session.read(question, typed) {
+        Ok(answer) => phrase::read_as(answers::of(question, &answer)),
+        Err(_) => phrase::for_example(example),
+    };
+    Some(session.say(read))
+}
+
+/// At most this many birds that are due a look are named at the start.
+const WAITING: usize = 3;
+
+/// The birds that are due a look, and the one that was left.
+fn waits(session: &Session) -> WaitsView {
+    let due = birds::waiting(session);
+    let more = due.len().saturating_sub(WAITING) + session.flock.waiting.more_overdue;
+    let pressed = |action| keys::of(session.context()).find(|bound| bound.action == action).map(keys::Binding::label);
+    let pressed = |action| pressed(action).map_or_else(String::new, |key| session.say(key));
+    let left = session.offers_to_resume().then(|| session.say(resume_line(session)));
+    let due: Vec<String> = due.iter().take(WAITING).map(|bird| session.reader().say(bird)).collect();
+    WaitsView {
+        left: left.map(|left| (pressed(Action::Resume), left)),
+        due: (!due.is_empty()).then(|| (pressed(Action::Birds), due)),
+        more: (more > 0).then(|| session.say(phrase::more_birds(more))),
+    }
+}
 
 /// What is asked and how to look, for the place or the overlay that shows.
 pub fn words(session: &Session) -> (Text, Text) {
@@ -204,11 +359,10 @@ pub fn no_longer_weighs(session: &Session) -> Option<Phrase> {
     }
 }
 
-/// The mark before "cannot tell", and what it says here.
-pub fn cannot_tell(session: &Session) -> (char, Phrase) {
-    let Place::Ask(asked) = &session.exam.place else { return (' ', words_of::cannot_tell()) };
+/// Whether "cannot tell" stands, and what it says here.
+pub fn cannot_tell(session: &Session) -> (bool, Phrase) {
+    let Place::Ask(asked) = &session.exam.place else { return (false, words_of::cannot_tell()) };
     let by_kind = session.protocol.ask(asked.question).is_weight();
     let label = if by_kind { phrase::by_her_kind() } else { words_of::cannot_tell() };
-    let marked = session.exam.said_now(*asked) == Some(&Answer::CannotTell);
-    (if marked { '*' } else { ' ' }, label)
+    (session.exam.said_now(*asked) == Some(&Answer::CannotTell), label)
 }

@@ -1,22 +1,164 @@
 //! How she stands so far: the need, what to do now, what never, and what could still change it.
 
-use super::named;
+use super::keys::Action;
+use super::{named, rows};
 use crate::care::{Phone, PlanStep, never_line};
 use crate::content::document::topic;
 use crate::content::enough::carried_out;
 use crate::content::figures;
 use crate::content::terms::need as need_of;
+use crate::content::why;
 use crate::exam::Place;
-use crate::judge::Target;
 use crate::judge::figures::Figures;
-use crate::phrase::{Phrase, Quantity, Text, summary as phrase, terms};
+use crate::judge::{Level, Target};
+use crate::phrase::{Phrase, Quantity, Text, keys, page, summary as phrase, terms};
 use crate::protocol::action::Harm;
 use crate::protocol::rule::{ActionAt, Instruction};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
 use crate::session::Session;
 use crate::unit::{Band, Permille};
-use crate::view::keys::Action;
+
+/// How she stands so far.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SummaryView {
+    /// What stands over it.
+    pub heading: String,
+    /// How soon a vet is needed.
+    pub need: Level<Need>,
+    /// The same in words.
+    pub need_words: String,
+    /// What has to be said beside it.
+    pub alarms: Vec<String>,
+    /// How much could still change it.
+    pub could_change: Option<String>,
+    /// The question that would settle most.
+    pub telling: Option<String>,
+    /// What to do now.
+    pub now: Headed<String>,
+    /// How much more of that there is.
+    pub more: Option<String>,
+    /// The figures, each by its name.
+    pub figures: Headed<(String, String)>,
+    /// What never.
+    pub nevers: Headed<String>,
+    /// Why.
+    pub why: Headed<String>,
+    /// What is said where more of it stands below than shows.
+    pub more_below: String,
+    /// The same in a few lines.
+    pub short: ShortView,
+}
+
+/// Some lines and what stands over them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Headed<T> {
+    /// What stands over them.
+    pub heading: String,
+    /// The lines; where there are none, nothing stands over them either.
+    pub lines: Vec<T>,
+}
+
+/// How she stands in a few lines. Of what is told in several ways the first one that is not cut is shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ShortView {
+    /// How many lines there are to say.
+    pub lines: usize,
+    /// Whether an instruction fills the screen: what to do stands there.
+    pub instructs: bool,
+    /// Whether what is asked leaves room for one line more.
+    pub few: bool,
+    /// The need where it is told with whom to phone, in fewer words.
+    pub need: Option<String>,
+    /// What to do next.
+    pub act: Vec<String>,
+    /// What never meanwhile.
+    pub never: Vec<String>,
+    /// The call that follows.
+    pub then: Vec<String>,
+    /// What is said of an authority.
+    pub authority: Option<String>,
+    /// Whether that one is called now.
+    pub authority_now: bool,
+}
+
+/// At most this many lines of "do now".
+const DO_NOW: usize = 3;
+/// At most this many lines of "never".
+const NEVER: usize = 3;
+/// So few rows of a question leave room for one line more on a phone.
+const FEW: usize = 5;
+
+impl SummaryView {
+    /// As she stands.
+    pub fn of(session: &Session) -> Self {
+        let say = |told: Text| session.say(told);
+        let named = |action, what: Phrase| named::key(session, action).map(|key| Text::row([key, what.into()]));
+        let keys = [named(Action::Verdict, keys::hint_verdict()), named(Action::Plan, keys::hint_plan())];
+        let keys: Vec<Text> = keys.into_iter().flatten().collect();
+        let more_below = if keys.is_empty() { page::more_below() } else { page::more_keys(Text::list(keys)) };
+        let more = now(session).count().saturating_sub(DO_NOW);
+        let more = (more > 0).then(|| {
+            let key = named::key(session, Action::Plan);
+            say(key.map_or_else(|| phrase::more(more), |key| phrase::more_key(more, key)).into())
+        });
+        let reason = session.verdict.reasons.iter().find(|r| session.protocol.rule(r.rule).need.is_some());
+        let why = reason.map(|reason| say(why::headline(session.protocol, *reason)));
+        let nevers = session.plan.never.iter().take(NEVER).map(|(target, _)| say(never_text(session, *target)));
+        let figures =
+            figure_lines(session).into_iter().map(|(name, told)| (say(terms::follows(name).into()), say(told)));
+        Self {
+            heading: session.say(phrase::so_far()),
+            need: session.verdict.need,
+            need_words: say(need_words(session)),
+            alarms: alarms(session).map(|alarm| session.say(alarm)).collect(),
+            could_change: could_change(session).map(|told| session.say(told)),
+            telling: telling(session).map(|told| session.say(told)),
+            now: headed(session, phrase::do_now(), now(session).take(DO_NOW).map(|step| say(step_text(session, step)))),
+            more,
+            figures: headed(session, phrase::figures(), figures),
+            nevers: headed(session, phrase::never_heading(), nevers),
+            why: headed(session, phrase::why(), why),
+            more_below: session.say(more_below),
+            short: ShortView::of(session),
+        }
+    }
+}
+
+fn headed<T>(session: &Session, heading: Phrase, lines: impl IntoIterator<Item = T>) -> Headed<T> {
+    Headed { heading: session.say(heading), lines: lines.into_iter().collect() }
+}
+
+impl ShortView {
+    fn of(session: &Session) -> Self {
+        let say = |told: Vec<Phrase>| told.into_iter().map(|told| session.say(told)).collect::<Vec<_>>();
+        let act = |step: &PlanStep, says: fn(Text) -> Phrase| {
+            let bare = bare_step(session, step);
+            [Some(step_text(session, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
+        };
+        let first = now(session).find(|step| !is_done(session, step));
+        let whole = first.and_then(|_| named::key(session, Action::Plan)).map(phrase::act_key);
+        let never = never_beside(session, first).map(|target| {
+            let bare = Text::quoted(session.verdict.fitting.never(session.protocol, target));
+            [never_text(session, target), bare].map(phrase::never).to_vec()
+        });
+        let then = phone_after(session);
+        let need =
+            calls_any(session).then(|| phrase::need_no_vet(Text::opening(need_of(session.verdict.need.low, true))));
+        Self {
+            // Need and first aid, what must not be done, the call that follows, and what has to be said beside them.
+            lines: 3 + usize::from(then.is_some()) + alarms(session).count(),
+            instructs: matches!(session.exam.place, Place::Instruction(..)),
+            few: matches!(session.exam.place, Place::Ask(_)) && rows::rows(session).len() <= FEW,
+            need: need.map(|need| session.say(need)),
+            act: say(first.map(|step| act(step, phrase::act)).into_iter().flatten().chain(whole).collect()),
+            never: say(never.unwrap_or_default()),
+            then: say(then.map(|step| act(step, phrase::then)).unwrap_or_default()),
+            authority: authority_line(session.verdict.authority.low).map(|told| session.say(told)),
+            authority_now: session.verdict.authority.low == Authority::CallNow,
+        }
+    }
+}
 
 /// From so many open questions on their number only daunts.
 const MANY: usize = 16;

@@ -15,6 +15,7 @@ use coopside::session::Session;
 use coopside::sheet::{Sheet, Subject};
 use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
 use coopside::update::{Input, update};
+use coopside::view::View;
 use coopside::view::keys::Key;
 use coopside::zone::Zone;
 use divan::{Bencher, black_box};
@@ -133,7 +134,7 @@ fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
     let mut press = move |key: char| {
         let effects = update(&mut session, Input::Key(Key::Char(key)));
         let mut buffer = Buffer::empty(area);
-        let drawn = draw::render(&session, Theme { colour: true }, area, &mut buffer);
+        let drawn = draw::render(&View::of(&session), Theme { colour: true }, area, &mut buffer);
         session.learn(drawn.extent);
         // Undone entries stay in the log; a bench would let it grow without end.
         if session.log.len() > 40 {

@@ -15,6 +15,7 @@ use coopside::screen::{self, Theme};
 use coopside::session::change::Change;
 use coopside::session::{Face, Session};
 use coopside::update::{Effect, Input, update};
+use coopside::view::View;
 use coopside::view::keys::Key;
 use coopside::view::line::{ChosenBy, Row};
 use coopside::view::meaning::Meaning;
@@ -212,7 +213,7 @@ impl Walk {
         self.size = (columns, rows);
         let area = Rect::new(0, 0, columns, rows);
         let mut buffer = Buffer::empty(area);
-        let drawn = screen::draw::render(&self.session, theme, area, &mut buffer);
+        let drawn = screen::draw::render(&View::of(&self.session), theme, area, &mut buffer);
         self.session.learn(drawn.extent);
         (buffer, drawn.cursor)
     }

@@ -31,6 +31,7 @@ use coopside::render::{self, json, text};
 use coopside::screen::{self, Theme};
 use coopside::session::Session;
 use coopside::update::{self, Input};
+use coopside::view::View;
 use coopside::view::keys::Key;
 use coopside::zone::Zone;
 use coopside::{prove, shipped};
@@ -225,7 +226,7 @@ pub(super) fn frame(session: &mut Session) -> String {
 fn frame_at(session: &mut Session, (columns, rows): (u16, u16)) -> String {
     let area = Rect::new(0, 0, columns, rows);
     let mut buffer = Buffer::empty(area);
-    let drawn = screen::draw::render(session, Theme { colour: true }, area, &mut buffer);
+    let drawn = screen::draw::render(&View::of(session), Theme { colour: true }, area, &mut buffer);
     session.learn(drawn.extent);
     letters(&buffer)
 }

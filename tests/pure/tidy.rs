@@ -63,13 +63,7 @@ const ARROWS: &[(&str, &[&str])] = &[
             "session", "typed", "unit", "view",
         ],
     ),
-    (
-        "screen",
-        &[
-            "care", "content", "days", "exam", "finding", "judge", "phrase", "protocol", "session", "typed", "unit",
-            "view",
-        ],
-    ),
+    ("screen", &["content", "exam", "finding", "judge", "phrase", "protocol", "session", "view"]),
     (
         "shell",
         &[

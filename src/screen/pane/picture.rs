@@ -1,10 +1,8 @@
 //! Pictures drawn with characters: how full a pad is, a pool beside a coin and a hand, and big digits.
 
 use crate::finding::figure::Fullness;
-use crate::phrase::{Text, drawing};
 use crate::screen::theme::Theme;
-use crate::session::Session;
-use crate::unit::Micrometres;
+use crate::view::entering::{COIN, HAND, PoolView};
 use font8x8::legacy::BASIC_LEGACY;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -36,26 +34,18 @@ pub fn pads(theme: Theme) -> Vec<Line<'static>> {
     rows.into_iter().map(|row| Line::from(Span::styled(format!(" {}", row.join("   ")), theme.plain()))).collect()
 }
 
-/// A coin's width in centimetres: most small coins are within a few millimetres of it.
-const COIN: f64 = 2.4;
-/// A grown person's hand, wrist to fingertip, and across the palm, in centimetres.
-const HAND: (f64, f64) = (18.0, 8.0);
 /// Between the things drawn, in centimetres.
 const GAP: f64 = 2.0;
 
 /// A pool to scale beside a coin and a hand, in so many columns and rows, with a line of words under it.
-pub fn pool(
-    session: &Session,
-    theme: Theme,
-    pool_width: Micrometres,
-    (columns, rows): (usize, usize),
-) -> Vec<Line<'static>> {
+pub fn pool(pool: &PoolView, theme: Theme, (columns, rows): (usize, usize)) -> Vec<Line<'static>> {
     let (columns, rows) = (u16::try_from(columns).unwrap_or(80), u16::try_from(rows.saturating_sub(1)).unwrap_or(8));
     if columns < 24 || rows < 4 {
         return Vec::new();
     }
+    let told = &pool.told;
     #[expect(clippy::cast_precision_loss, reason = "a pool is far below 2^53 micrometres")]
-    let pool = pool_width.0 as f64 / 10_000.0;
+    let pool = pool.width.0 as f64 / 10_000.0;
     // A cell is about twice as high as wide, so a centimetre takes two columns for every row.
     let needed = (COIN + HAND.1 + 2.0 + pool + 3.0 * GAP, HAND.0.max(pool) + 0.5);
     let a_row = (needed.1 / f64::from(rows)).max(needed.0 * 2.0 / f64::from(columns));
@@ -71,9 +61,7 @@ pub fn pool(
     let mut buffer = Buffer::empty(area);
     canvas.render(area, &mut buffer);
     let mut lines = lines_of(&buffer);
-    let [coin, hand, pool] =
-        [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
-    lines.push(Line::from(Span::styled(session.say(drawing::pool(coin, hand, pool)), theme.aside())));
+    lines.push(Line::from(Span::styled(told.clone(), theme.aside())));
     lines
 }
 

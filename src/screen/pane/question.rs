@@ -1,135 +1,104 @@
 //! What is asked, how to look without harm, and the numbered lines to answer with.
 
-use super::rows::{Room, rows_with_keys, typing_line};
-use super::{Lines, body, entering, sums};
-use crate::content::answers;
-use crate::exam::Place;
-use crate::phrase::{Text, question as phrase};
+use super::rows::{Room, choices_in, typing_line};
+use super::{Lines, body};
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::session::{Overlay, Session};
-use crate::typed::weight;
-use crate::view::question::{echo, last_time, no_longer_weighs, resume_line, shown, terms, words};
-use crate::view::{birds, named};
+use crate::view::View;
+use crate::view::question::{Answering, QuestionView, WaitsView};
 
 /// The question as lines. Where they do not fit, the caution and the meaning of words give way first, then how to look: all
 /// of it stands in help as well.
-pub fn lines(session: &Session, theme: Theme, width: usize, height: usize) -> Lines {
-    if let Some(lines) =
-        sums::lines(session, theme, width, height).or_else(|| entering::lines(session, theme, width, height))
-    {
-        return lines;
-    }
+pub fn lines(view: &View, asked: &QuestionView, theme: Theme, (width, height): (usize, usize)) -> Lines {
     [Room::Ample, Room::Fair, Room::Short]
         .into_iter()
-        .map(|room| build(session, theme, (width, height), room))
+        .map(|room| build(view, asked, theme, (width, height), room))
         .find(|built| built.lines.len() <= height)
-        .unwrap_or_else(|| build(session, theme, (width, height), Room::Tight))
+        .unwrap_or_else(|| build(view, asked, theme, (width, height), Room::Tight))
 }
 
-fn build(session: &Session, theme: Theme, (width, height): (usize, usize), room: Room) -> Lines {
+fn build(view: &View, asked: &QuestionView, theme: Theme, (width, height): (usize, usize), room: Room) -> Lines {
     let with_look = matches!(room, Room::Ample | Room::Fair);
     let with_all = room == Room::Ample;
     let mut lines = Lines::default();
-    if session.overlays.is_empty() && session.exam.wants_hands() && session.exam.spares_her() {
-        lines.add(wrapped(&named::without_skip(session, &session.protocol.spare_say), width, "! ", theme.urgent()));
+    let add = |lines: &mut Lines, told: &str, style| lines.add(wrapped(told, width, "", style));
+    if let Some(spared) = &asked.spared {
+        lines.add(wrapped(spared, width, "! ", theme.urgent()));
     }
-    let (ask, look) = words(session);
-    let (ask, look) = (session.say(ask), named::without_skip(session, &session.say(look)));
     // Where there is room for nothing more, what is asked once more stands in place of what was read before it.
-    let told_first = session.notice.as_ref().filter(|_| room == Room::Tight && session.asked_again.is_some());
+    let told_first = view.notice.as_ref().filter(|_| room == Room::Tight && asked.asked_again);
     match told_first {
-        Some(notice) => lines.add(wrapped(&session.reader().say(notice), width, "", theme.never())),
-        None => lines.add(wrapped(&ask, width, "", theme.question())),
+        Some(notice) => add(&mut lines, notice, theme.never()),
+        None => add(&mut lines, &asked.ask, theme.question()),
     }
-    if session.practice.is_some() {
-        let shown = shown(session).into_iter().map(|told| session.say(told));
-        lines.add(shown.flat_map(|told| wrapped(&told, width, "", theme.heading())));
+    for shown in &asked.shown {
+        add(&mut lines, shown, theme.heading());
     }
-    if with_look && !look.is_empty() {
-        lines.add(wrapped(&look, width, "", theme.aside()));
+    if with_look && !asked.look.is_empty() {
+        add(&mut lines, &asked.look, theme.aside());
     }
-    let lists = matches!(session.overlays.last(), Some(Overlay::Lessons | Overlay::Map(_)));
-    if with_all && !lists {
-        for words in terms(session, &ask, &look) {
-            lines.add(wrapped(&session.say(words), width, "", theme.aside()));
-        }
+    for words in asked.terms.iter().filter(|_| with_all) {
+        add(&mut lines, words, theme.aside());
     }
     if room != Room::Tight {
         lines.gap();
     }
-    if let Some(before) = last_time(session) {
-        lines.add(wrapped(&session.say(before), width, "", theme.aside()));
+    if let Some(before) = &asked.last_time {
+        add(&mut lines, before, theme.aside());
         lines.gap();
     }
-    if session.line.is_some() {
-        typing(session, theme, width, &mut lines);
-    } else if body::shows(session, (width, height)) {
-        let from = lines.lines.len();
-        rows_with_keys(session, theme, body::LIST, room, &mut lines);
-        body::beside(session, theme, (width, height), &mut lines.lines, from);
-    } else {
-        rows_with_keys(session, theme, width, room, &mut lines);
+    match &asked.answered {
+        Answering::Typing(typing) => {
+            typing_line(typing, theme, width, &mut lines);
+            lines.add(typing.read.iter().flat_map(|read| wrapped(read, width, "", theme.aside())));
+        }
+        Answering::OnHer(choices, picture) if body::has_room((width, height)) => {
+            let from = lines.lines.len();
+            choices_in(view, choices, theme, (body::LIST, room), &mut lines);
+            body::beside(picture, theme, (width, height), &mut lines.lines, from);
+        }
+        Answering::Choosing(choices) | Answering::OnHer(choices, _) => {
+            choices_in(view, choices, theme, (width, room), &mut lines);
+        }
     }
-    before_the_first_answer(session, theme, width, room, &mut lines);
-    if let Some(words) = no_longer_weighs(session) {
-        lines.add(wrapped(&session.say(words), width, "    ", theme.aside()));
+    if let Some(waits) = &asked.waits {
+        before_the_first_answer(waits, theme, width, room, &mut lines);
     }
-    if let Some(said) = echo(session).filter(|_| room != Room::Tight && session.notice.is_none()) {
+    if let Some(words) = &asked.no_longer_weighs {
+        lines.add(wrapped(words, width, "    ", theme.aside()));
+    }
+    if let Some(said) = asked.echo.as_ref().filter(|_| room != Room::Tight) {
         lines.gap();
-        lines.add(wrapped(&session.say(said), width, "", theme.aside()));
+        add(&mut lines, said, theme.aside());
     }
-    if let Some(notice) = session.notice.as_ref().filter(|_| told_first.is_none()) {
+    if let Some(notice) = view.notice.as_ref().filter(|_| told_first.is_none()) {
         if room != Room::Tight {
             lines.gap();
         }
-        lines.add(wrapped(&session.reader().say(notice), width, "", theme.never()));
+        add(&mut lines, notice, theme.never());
     }
-    if session.log.is_empty() && session.overlays.is_empty() && with_all {
+    if let Some(caution) = asked.caution.as_ref().filter(|_| with_all) {
         lines.gap();
-        lines.add(wrapped(&session.say(session.caution()), width, "", theme.aside()));
+        add(&mut lines, caution, theme.aside());
     }
     lines
 }
 
 /// Below the five signs, before any of them is answered: the birds that are due a look, and the one that was left.
-fn before_the_first_answer(session: &Session, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
-    if !session.log.is_empty() || !session.overlays.is_empty() || session.practice.is_some() {
-        return;
-    }
+fn before_the_first_answer(waits: &WaitsView, theme: Theme, width: usize, room: Room, lines: &mut Lines) {
     if room != Room::Tight {
         lines.gap();
     }
-    if session.offers_to_resume() {
-        lines.add(wrapped(&session.say(resume_line(session)), width, " g  ", theme.heading()));
+    if let Some((key, left)) = &waits.left {
+        lines.add(wrapped(left, width, &format!(" {key}  "), theme.heading()));
     }
-    let due = birds::waiting(session);
-    for (at, bird) in due.iter().take(WAITING).enumerate() {
-        lines.add(wrapped(&session.reader().say(bird), width, if at == 0 { " f  " } else { "    " }, theme.urgent()));
+    if let Some((key, due)) = &waits.due {
+        for (at, bird) in due.iter().enumerate() {
+            let first = if at == 0 { format!(" {key}  ") } else { "    ".to_owned() };
+            lines.add(wrapped(bird, width, &first, theme.urgent()));
+        }
     }
-    let more = due.len().saturating_sub(WAITING) + session.flock.waiting.more_overdue;
-    if more > 0 {
-        lines.add(wrapped(&session.say(phrase::more_birds(more)), width, "    ", theme.urgent()));
+    if let Some(more) = &waits.more {
+        lines.add(wrapped(more, width, "    ", theme.urgent()));
     }
-}
-
-/// At most this many birds that are due a look are named at the start.
-const WAITING: usize = 3;
-
-fn typing(session: &Session, theme: Theme, width: usize, lines: &mut Lines) {
-    typing_line(session, theme, width, lines);
-    if session.writing().is_some() {
-        return;
-    }
-    let (Place::Ask(asked), None) = (&session.exam.place, session.overlays.last()) else { return };
-    let asked = *asked;
-    let question = session.protocol.ask(asked.question);
-    let typed = session.typed().unwrap_or_default();
-    let weights = || Text::list(weight::EXAMPLES.map(Text::typed));
-    let example = question.figure().map_or_else(weights, |of| Text::typed(of.example()));
-    let read = match session.read(question, typed) {
-        Ok(answer) => phrase::read_as(answers::of(question, &answer)),
-        Err(_) => phrase::for_example(example),
-    };
-    lines.add(wrapped(&session.say(read), width, "", theme.aside()));
 }

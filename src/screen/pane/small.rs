@@ -3,7 +3,7 @@
 use crate::phrase::page as phrase;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::session::Session;
+use crate::view::View;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -16,16 +16,11 @@ pub fn is_too_small(area: Rect) -> bool {
 }
 
 /// Says so, and first of all what to do for the bird.
-pub fn draw(session: &Session, theme: Theme, area: Rect, buffer: &mut Buffer) {
-    let first = session
-        .plan
-        .steps
-        .first()
-        .map(|step| session.reader().say(&step.say(session.protocol, &session.verdict, &session.plan)));
+pub fn draw(view: &View, theme: Theme, area: Rect, buffer: &mut Buffer) {
     let (columns, rows) = LEAST;
-    let text = session.say(phrase::too_small(area.width, area.height, columns, rows));
+    let text = view.reader.say(&phrase::too_small(area.width, area.height, columns, rows).into());
     let width = usize::from(area.width);
-    let lines = first.into_iter().chain([text]).flat_map(|text| wrapped(&text, width, "", theme.plain()));
+    let lines = view.first_act.iter().chain([&text]).flat_map(|text| wrapped(text, width, "", theme.plain()));
     for (line, y) in lines.zip(area.y..area.bottom()) {
         buffer.set_line(area.x, y, &line, area.width);
     }
