@@ -29,6 +29,7 @@ pub mod session;
 pub mod sheet;
 pub mod shell;
 pub mod shipped;
+pub mod spoken;
 pub mod typed;
 pub mod unit;
 pub mod update;

@@ -113,6 +113,8 @@ pub enum Text {
     Typed(String),
     /// A moment, told in the reader's zone.
     Moment(DateTime<Utc>, Told),
+    /// A time on a clock that runs down. Seconds.
+    Left(u64),
     /// A figure: low and high in a unit.
     Quantity(Box<Quantity>),
     /// Sentences or parts, one after the other with a blank between them.
@@ -239,7 +241,7 @@ impl Text {
                 of.iter().all(Self::is_empty)
             }
             Self::Opening(of) | Self::GoingOn(of) | Self::Capitals(of) => of.is_empty(),
-            Self::Phrase(_) | Self::Moment(..) | Self::Quantity(_) | Self::ListEnded(_) => false,
+            Self::Phrase(_) | Self::Moment(..) | Self::Left(_) | Self::Quantity(_) | Self::ListEnded(_) => false,
         }
     }
 }

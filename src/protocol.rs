@@ -39,7 +39,7 @@ pub mod wording;
 
 use crate::finding::{About, Id};
 use action::{Action, ActionAt};
-use body::{Region, View};
+use body::{BodyView, Region};
 use cond::{Cond, Measure, QuestionAt, Threshold};
 use fault::Faults;
 use question::{Asked, ListAt, Question, SignList, Step};
@@ -151,7 +151,7 @@ pub struct Protocol {
     /// What each sum rests on, in the order of [`sum::SumOf::ALL`].
     pub sums: Table<Sum>,
     /// The bird drawn in letters, from each side.
-    pub views: Table<View>,
+    pub views: Table<BodyView>,
     /// The regions of her body.
     pub regions: Table<Region>,
     /// Where every claim comes from.

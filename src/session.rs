@@ -133,6 +133,8 @@ pub struct Session<'p> {
     pub zone: Zone,
     /// The catalogue all of it is said by.
     pub words: &'static Words,
+    /// Whether it is said to somebody who hears it.
+    pub voice: Voice,
     /// What the last screen came to: how far it can be moved on.
     pub extent: Extent,
 }
@@ -202,6 +204,7 @@ impl<'p> Session<'p> {
             ticked: now,
             zone,
             words: Words::english(),
+            voice: Voice::Written,
             extent: Extent::default(),
         };
         session.lay_cards();
@@ -354,12 +357,14 @@ impl<'p> Session<'p> {
             practice: self.practice.is_some() || self.flock.practice,
             keeper: self.tells_keeper.then_some(&self.contacts),
         };
-        self.reader().sheet(&sheet(self.protocol, told, self.reader(), self.now))
+        // It is read by others, and on paper.
+        let reader = Reader { voice: Voice::Written, ..self.reader() };
+        reader.sheet(&sheet(self.protocol, told, reader, self.now))
     }
 
     /// For whom documents are written.
     pub fn reader(&self) -> Reader<'p> {
-        Reader { zone: self.zone, country: self.country, words: self.words, voice: Voice::Written }
+        Reader { zone: self.zone, country: self.country, words: self.words, voice: self.voice }
     }
 
     /// A text as it is read.

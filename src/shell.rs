@@ -7,6 +7,7 @@ mod covers;
 mod examine;
 mod exit;
 mod flock;
+mod front;
 mod gathered;
 mod handover;
 mod here;
@@ -30,7 +31,7 @@ mod writer;
 
 use crate::ledger::Filter;
 use cases::CaseCommands;
-use clap::{Parser, Subcommand};
+use clap::{Args, Parser, Subcommand};
 use options::Options;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -50,12 +51,8 @@ struct Arguments {
     /// A club's or clinic's own protocol in place of the shipped one: a folder. It must load and prove before it judges anything.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_PROTOCOL", global = true)]
     protocol: Option<PathBuf>,
-    /// Print it as JSON, for another program; each schema stands in the field `schema`.
-    #[arg(long, global = true)]
-    json: bool,
-    /// Write it for a voice: one thought a line, no marks, no pictures, units and times of day in words.
-    #[arg(long, global = true, conflicts_with = "json")]
-    aloud: bool,
+    #[command(flatten)]
+    told: HowTold,
     /// A translation in place of English: a folder named by its language, as `coopside words new` makes one. It must be whole.
     #[arg(long, value_name = "FOLDER", env = "COOPSIDE_WORDS", global = true)]
     words: Option<PathBuf>,
@@ -64,6 +61,20 @@ struct Arguments {
     break_down: bool,
     #[command(subcommand)]
     command: Option<Command>,
+}
+
+/// How it is told.
+#[derive(Clone, Copy, Debug, Args)]
+struct HowTold {
+    /// Print it as JSON, for another program; each schema stands in the field `schema`.
+    #[arg(long, global = true)]
+    json: bool,
+    /// Write it for a voice: one thought a line, no marks, no pictures, units and times of day in words.
+    #[arg(long, global = true, conflicts_with = "json")]
+    aloud: bool,
+    /// Examine or practise line by line, for a screen reader or a terminal that cannot draw: nothing moves, each answer is a line.
+    #[arg(long, global = true, conflicts_with = "json")]
+    spoken: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -206,8 +217,9 @@ Coopside is no vet, and no vet has reviewed it. Local law and a licensed vet com
 
 /// Runs the program and says how it went.
 pub fn main() -> ExitCode {
-    let Arguments { data, country, protocol, words, json, aloud, break_down, command } = Arguments::parse();
-    let options = Options { protocol, data, country, words, json, aloud, ..Options::default() };
+    let Arguments { data, country, protocol, words, told, break_down, command } = Arguments::parse();
+    let HowTold { json, aloud, spoken } = told;
+    let options = Options { protocol, data, country, words, json, aloud, spoken, ..Options::default() };
     let done = match command {
         Some(command) => run(command, &options),
         None => examine::examine(&options, break_down, None),

@@ -27,7 +27,9 @@ pub mod meaning;
 pub mod named;
 pub mod practice_bird;
 pub mod question;
+pub mod read;
 pub mod rows;
+pub mod running;
 pub mod summary;
 pub mod sums;
 pub mod track;
@@ -38,7 +40,6 @@ use crate::phrase::page as phrase;
 use crate::session::{Face, Overlay, Session};
 use crate::words::Reader;
 use card::CardView;
-use document::DocumentView;
 use entering::EnteringView;
 use header::HeaderView;
 use help::HelpView;
@@ -46,6 +47,8 @@ use hints::Hint;
 use instruction::InstructionView;
 use keys::Action;
 use question::QuestionView;
+use read::DocumentView;
+use running::ClockView;
 use summary::SummaryView;
 use sums::SumsView;
 use track::TrackView;
@@ -78,6 +81,8 @@ pub struct View<'p> {
     pub scroll: usize,
     /// What to do first for the bird: all there is room for on a screen too small for anything else.
     pub first_act: Option<String>,
+    /// The clocks that run.
+    pub clocks: Vec<ClockView>,
     /// By whom it is said: how large a screen is, is known only where it is drawn.
     pub reader: Reader<'p>,
 }
@@ -129,6 +134,7 @@ impl<'p> View<'p> {
             typing: session.line.is_some(),
             scroll: session.scroll,
             first_act: first.map(|step| session.say(step.say(session.protocol, &session.verdict, &session.plan))),
+            clocks: running::of(session),
             reader: session.reader(),
             scene,
         }

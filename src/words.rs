@@ -220,6 +220,7 @@ fn said(words: &Words, zone: Zone, voice: Voice, text: &Text) -> String {
         Text::Quoted(said) => words.beside.get(said).unwrap_or(said).clone(),
         Text::Typed(said) => said.clone(),
         Text::Moment(at, told) => value::moment(zone, (*at, *told), voice, &say, &phrase),
+        Text::Left(seconds) => value::left(*seconds, voice, &phrase),
         Text::Quantity(of) => value::quantity(of, voice, &say, &phrase),
         Text::Row(of) => joined(of, grammar::row),
         Text::List(of) => joined(of, grammar::list),

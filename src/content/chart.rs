@@ -4,7 +4,7 @@ use super::document::{self, Item, Section, Tone, section};
 use crate::finding::{About, Answer, Findings};
 use crate::phrase::{Text, chart as phrase, terms as words};
 use crate::protocol::Protocol;
-use crate::protocol::body::{Region, Side, Spot, View};
+use crate::protocol::body::{BodyView, Region, Side, Spot};
 use crate::protocol::texts::Country;
 use crate::sheet::{Sheet, Subject, Truth};
 use chrono::DateTime;
@@ -128,7 +128,7 @@ fn drawn_for(
     looked_at: Option<usize>,
     stands_for: fn(Side) -> Side,
 ) -> Vec<Vec<Piece>> {
-    let Some(View { lines, .. }) = protocol.views.get(view) else { return Vec::new() };
+    let Some(BodyView { lines, .. }) = protocol.views.get(view) else { return Vec::new() };
     let line = |(row, line): (usize, &String)| {
         let here = |spot: &&Spot| spot.view == view && spot.row == row;
         let of = |(at, region): (usize, &Region)| {

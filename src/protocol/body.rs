@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 /// The bird drawn from one side.
 #[derive(Clone, Debug, Serialize, Deserialize)]
-pub struct View {
+pub struct BodyView {
     /// Its key.
     pub id: Id,
     /// From where she is seen.

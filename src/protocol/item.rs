@@ -2,7 +2,7 @@
 //! what it is called in a fault, and which of its fields is its name.
 
 use super::action::Action;
-use super::body::{Region, View};
+use super::body::{BodyView, Region};
 use super::cond::Cond;
 use super::misread::{Loses, Misread};
 use super::question::Question;
@@ -114,7 +114,7 @@ classes! {
         substances: raw::Substance, Substance, "substance", id;
         uses: raw::Use, Use, "use", id;
         families: raw::Family, Family, "family", id;
-        views: raw::View, View, "view", id;
+        views: raw::View, BodyView, "view", id;
         regions: raw::Region, Region, "region", place;
     }
     nameless {

@@ -5,7 +5,7 @@
 
 use super::Protocol;
 use super::action::{Action, BanFit, End, Fit, Forbidden, Until};
-use super::body::{Region, View};
+use super::body::{BodyView, Region};
 use super::question::{Question, SignList};
 use super::rule::Rule;
 use super::strength::{Family, On, Rest};
@@ -51,7 +51,7 @@ impl Protocol {
                 walk.some(&format!("{of}-kinds-{number}-look"), &mut wording.look);
             }
         }
-        for View { id, name, turns, .. } in self.views.iter_mut() {
+        for BodyView { id, name, turns, .. } in self.views.iter_mut() {
             walk.one(&format!("view-{id}-name"), name);
             if let Some(turns) = turns {
                 walk.one(&format!("view-{id}-left"), &mut turns.left);

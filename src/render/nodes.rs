@@ -77,6 +77,7 @@ pub fn text(it: &Text, say: &dyn Fn(&Text) -> String) -> Value {
             let [low, high, unit] = quantity(figure);
             json!({ "say": said, "low": low, "high": high, "unit": unit })
         }
+        Text::Left(seconds) => json!({ "say": said, "left_s": seconds }),
         Text::Quoted(_)
         | Text::Typed(_)
         | Text::Row(_)

@@ -29,6 +29,11 @@ pub fn lines(sections: &[Section], reader: Reader) -> Vec<String> {
     out
 }
 
+/// A text as a voice reads it, a sentence at a time. The reader has to be one who hears.
+pub fn thoughts_aloud(text: &str, reader: Reader) -> Vec<String> {
+    thoughts(&aloud(text, &|phrase: Phrase| reader.phrase(&phrase)))
+}
+
 /// A text a sentence at a time.
 fn thoughts(text: &str) -> Vec<String> {
     let mut out = Vec::new();

@@ -8,7 +8,7 @@ use crate::finding::Id;
 use crate::finding::log::ticked;
 use crate::protocol::Protocol;
 use crate::protocol::rule::ActionAt;
-use crate::words::Words;
+use crate::words::{Reader, Voice, Words};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
 
@@ -18,7 +18,9 @@ impl Session<'_> {
         let nobody = Contacts::default();
         // A practice bird is no reason to phone.
         let contacts = if self.practice.is_some() || self.flock.practice { &nobody } else { &self.contacts };
-        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, self.reader());
+        // Where a card ends is the same whether it is read or heard.
+        let reader = Reader { voice: Voice::Written, ..self.reader() };
+        self.cards = cards(self.protocol, &self.verdict, &self.plan, contacts, reader);
     }
 
     /// Takes the catalogue all of it is said by.

@@ -2,6 +2,7 @@
 
 use super::command::{known_country, path};
 use super::exit::Refusal;
+use super::front::{Front, LineByLine};
 use super::handover::unset;
 use super::here::here;
 use super::input::{self, Inputs};
@@ -17,8 +18,9 @@ use crate::ledger::CaseId;
 use crate::phrase::command as phrase;
 use crate::screen::Theme;
 use crate::session::{Overlay, Session};
+use crate::spoken::heard;
 use crate::update;
-use crate::words::{Words, say};
+use crate::words::{Voice, Words, say};
 use anyhow::Result;
 use chrono::Utc;
 use std::io::{self, IsTerminal, Write};
@@ -37,7 +39,11 @@ const A_MOMENT: Duration = Duration::from_millis(100);
 
 /// Runs the examination until the person leaves or a signal ends it.
 pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -> Result<ExitCode> {
-    if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
+    let by_person = io::stdin().is_terminal();
+    let at_terminal = by_person && io::stdout().is_terminal();
+    // A terminal that cannot draw is told line by line.
+    let spoken = options.spoken || (at_terminal && std::env::var_os("TERM").is_some_and(|term| term == "dumb"));
+    if !spoken && !at_terminal {
         return Err(Refusal::Usage(phrase::needs_terminal().into()).into());
     }
     let Opened { protocol, words } = options.open()?;
@@ -49,11 +55,12 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
     let folder = if practice.is_some() { folder.join(flock::FOLDER) } else { folder };
     let (to, heard) = input::line();
     let output = Output::start(to.clone()).map_err(unset(phrase::no_screen))?;
-    let ending = Ending::listen(output.clone()).map_err(unset(phrase::no_signals))?;
+    let ending = Ending::listen((!spoken).then(|| output.clone())).map_err(unset(phrase::no_signals))?;
     let writer = LedgerWriter::start(folder.clone(), Arc::clone(&protocol), words);
     let now = Utc::now();
     let mut session = Session::new(&protocol, None, now, here());
     session.speak(words);
+    session.voice = if spoken { Voice::Aloud } else { Voice::Written };
     if let Some(id) = &options.country {
         session.choose_country(known_country(&protocol, id)?);
     } else if let Some(id) = kept {
@@ -67,21 +74,26 @@ pub fn examine(options: &Options, break_down: bool, practice: Option<Lessons>) -
             None => session.overlays = vec![Overlay::Lessons],
         }
     }
-    let terminal = Borrowed::take(output, session.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
-    // Before the size is asked for: no change of it is missed.
-    let inputs = Inputs::start(to).map_err(unset(phrase::no_screen))?;
+    let (front, inputs) = if spoken {
+        let permits = input::lines::start(to, by_person).map_err(unset(phrase::no_screen))?;
+        (Front::Lines(LineByLine::new(output, permits, session.say(heard::begins()))), None)
+    } else {
+        let terminal = Borrowed::take(output, session.say(phrase::broke())).map_err(unset(phrase::no_screen))?;
+        let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
+        // Before the size is asked for: no change of it is missed.
+        (Front::Screen(terminal, theme), Some(Inputs::start(to).map_err(unset(phrase::no_screen))?))
+    };
     let case = CaseId::new();
     session.case = Some(case.clone());
-    let theme = Theme { colour: std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()) };
     if break_down {
         fall();
     }
-    let mut sitting = Sitting::new(session, writer, case, folder.clone(), marks, terminal, heard);
-    let ended = sitting.run(theme, &ending);
-    let Sitting { session, writer, terminal, mut unkept, heard, .. } = sitting;
+    let mut sitting = Sitting::new(session, writer, case, folder.clone(), marks, front, heard);
+    let ended = sitting.run(&ending);
+    let Sitting { session, writer, front, mut unkept, heard, .. } = sitting;
     // What is typed from here on is for whoever comes after us.
     drop((inputs, heard));
-    let taken = terminal.leave(if ending.signal().is_some() { SIGNALLED } else { terminal::PATIENCE });
+    let taken = front.leave(if ending.signal().is_some() { SIGNALLED } else { terminal::PATIENCE });
     let left = writer.stop(PATIENCE).unwrap_or_else(|| LeftOver {
         count: session.keeping.waiting,
         events: unkept.make_contiguous().to_vec(),

@@ -12,6 +12,7 @@
 
 #[cfg(not(unix))]
 mod console;
+pub mod lines;
 #[cfg(unix)]
 mod listen;
 #[cfg(unix)]
@@ -43,6 +44,10 @@ pub enum Typed {
 pub enum Arrived {
     /// Something was typed.
     Typed(Typed),
+    /// A whole line, where lines are typed.
+    Line(String),
+    /// No line comes any more.
+    End,
     /// The screen has another size.
     Resized,
     /// We were stopped, and go on: whoever had the terminal meanwhile may have left it otherwise.

@@ -31,6 +31,8 @@ pub struct Options {
     pub json: bool,
     /// Whether it is told for a voice.
     pub aloud: bool,
+    /// Whether a sitting goes line by line.
+    pub spoken: bool,
     /// The catalogue, once the protocol was opened.
     pub said_in: OnceCell<&'static Words>,
 }

@@ -17,7 +17,8 @@ const A_MOMENT: Duration = Duration::from_millis(200);
 pub struct Ending {
     /// The signal; 0 while none does.
     signal: Arc<AtomicI32>,
-    output: Output,
+    /// By what way a borrowed terminal is given back; none where none is borrowed.
+    borrowed: Option<Output>,
 }
 
 impl Ending {
@@ -29,11 +30,11 @@ impl Ending {
         }
     }
 
-    /// Starts to listen; the terminal is given back by way of `output`.
+    /// Starts to listen; a terminal that is borrowed is given back by way of this output.
     #[cfg(unix)]
-    pub fn listen(output: Output) -> io::Result<Self> {
+    pub fn listen(borrowed: Option<Output>) -> io::Result<Self> {
         use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
-        let ending = Self { signal: Arc::default(), output };
+        let ending = Self { signal: Arc::default(), borrowed };
         let mut signals = signal_hook::iterator::Signals::new([SIGHUP, SIGINT, SIGTERM, SIGQUIT])?;
         let heard = ending.clone();
         thread::spawn(move || {
@@ -41,26 +42,31 @@ impl Ending {
                 heard.end(signal);
             }
         });
-        let watching = ending.clone();
-        thread::spawn(move || {
-            if terminal_is_gone() {
-                watching.end(SIGHUP);
-            }
-        });
+        // Lines that come from elsewhere just end.
+        if ending.borrowed.is_some() {
+            let watching = ending.clone();
+            thread::spawn(move || {
+                if terminal_is_gone() {
+                    watching.end(SIGHUP);
+                }
+            });
+        }
         Ok(ending)
     }
 
     /// Without signals there is nothing to listen to.
     #[cfg(not(unix))]
-    pub fn listen(output: Output) -> io::Result<Self> {
-        Ok(Self { signal: Arc::default(), output })
+    pub fn listen(borrowed: Option<Output>) -> io::Result<Self> {
+        Ok(Self { signal: Arc::default(), borrowed })
     }
 
     /// Asks the loop to end, and ends the process itself if the loop cannot.
     fn end(&self, signal: i32) {
         self.signal.store(signal, Ordering::Relaxed);
         thread::sleep(PATIENCE);
-        terminal::give_back(&self.output, A_MOMENT);
+        if let Some(output) = &self.borrowed {
+            terminal::give_back(output, A_MOMENT);
+        }
         std::process::exit(128 + signal);
     }
 }

@@ -3,21 +3,20 @@
 use super::clocks::Ended;
 use super::command::{path, shown};
 use super::covers::CoverMaker;
+use super::front::Front;
 use super::input::{Arrived, Typed};
 use super::lesson::Marks;
 use super::moment::{Leap, ThreeClocks};
 use super::signals::Ending;
-use super::terminal::Borrowed;
 use super::writer::{LedgerWriter, Report};
 use super::{exit, handover};
 use crate::ledger::{CaseId, Event as Kept, EventId};
 use crate::phrase::ledger as kept;
-use crate::screen::{self, Theme};
 use crate::session::Session;
 use crate::session::practice::Practice;
+use crate::spoken::{self, LineMeaning};
 use crate::update::seen::{KeysFor, OnScreen};
 use crate::update::{self, Effect, Input};
-use crate::view::View;
 use crate::view::keys::{Key, Untaken};
 use chrono::TimeDelta;
 use std::collections::VecDeque;
@@ -44,7 +43,7 @@ pub struct Sitting<'p> {
     /// What is not known to be on disk yet.
     pub unkept: VecDeque<Kept>,
     /// Where it is shown.
-    pub terminal: Borrowed,
+    pub front: Front,
     /// What comes from there.
     pub heard: Receiver<Arrived>,
     case: CaseId,
@@ -80,7 +79,7 @@ impl<'p> Sitting<'p> {
         case: CaseId,
         folder: PathBuf,
         marks: Option<Marks>,
-        terminal: Borrowed,
+        front: Front,
         heard: Receiver<Arrived>,
     ) -> Self {
         let started = Instant::now();
@@ -89,7 +88,7 @@ impl<'p> Sitting<'p> {
             session,
             writer,
             unkept: VecDeque::new(),
-            terminal,
+            front,
             heard,
             case,
             seq: 0,
@@ -104,12 +103,12 @@ impl<'p> Sitting<'p> {
     }
 
     /// Goes on until the person leaves or something ends it.
-    pub fn run(&mut self, theme: Theme, ending: &Ending) -> io::Result<()> {
+    pub fn run(&mut self, ending: &Ending) -> io::Result<()> {
         let mut beat = self.started;
         while !self.left && ending.signal().is_none() {
             // Draw, unless the terminal still takes the last frame: that one waits then, and nothing else.
             if self.stale && self.on_its_way.is_none() {
-                self.draw(theme)?;
+                self.draw()?;
             }
             // Read.
             let expects_word = self.session.keeping.waiting > 0 || self.started.elapsed() < JUST_STARTED;
@@ -127,13 +126,11 @@ impl<'p> Sitting<'p> {
         Ok(())
     }
 
-    fn draw(&mut self, theme: Theme) -> io::Result<()> {
-        let mut extent = self.session.extent;
-        let view = View::of(&self.session);
-        self.terminal.draw(|frame| extent = screen::draw(&view, theme, frame))?;
+    fn draw(&mut self) -> io::Result<()> {
+        let is_other = !self.seen.is_current(&self.session);
+        let extent = self.front.show(&self.session, is_other)?;
         self.session.learn(extent);
-        let session = &self.session;
-        self.on_its_way = Some(OnItsWay { asks: KeysFor::of(session), is_other: !self.seen.is_current(session) });
+        self.on_its_way = Some(OnItsWay { asks: KeysFor::of(&self.session), is_other });
         self.stale = false;
         Ok(())
     }
@@ -163,6 +160,8 @@ impl<'p> Sitting<'p> {
                 self.take(input)
             }
             Arrived::Typed(Typed::Paste(text)) => self.take(Input::Paste(text)),
+            Arrived::Line(line) => self.line(&line),
+            Arrived::End => self.end(),
             // What is drawn next asks for the size.
             Arrived::Resized => {
                 self.stale = true;
@@ -170,15 +169,16 @@ impl<'p> Sitting<'p> {
             }
             Arrived::Typed(Typed::Redraw) => {
                 self.stale = true;
-                self.terminal.forget()
+                self.front.forget()
             }
             Arrived::Continued => {
                 self.stale = true;
-                self.terminal.take_again()
+                self.front.take_again()
             }
             Arrived::Written => {
                 if let Some(frame) = self.on_its_way.take() {
                     self.seen.shows(frame.asks);
+                    self.front.has_come();
                 }
                 Ok(())
             }
@@ -196,6 +196,44 @@ impl<'p> Sitting<'p> {
             self.seen.takes(&self.session, key, self.started.elapsed())
         };
         taken.map_or_else(Input::Untaken, |()| Input::Key(key))
+    }
+
+    /// Takes a line.
+    fn line(&mut self, line: &str) -> io::Result<()> {
+        self.front.owes();
+        self.stale = true;
+        let is_early =
+            self.on_its_way.as_ref().is_some_and(|frame| frame.is_other) || !self.seen.is_current(&self.session);
+        if is_early && self.front.may_be_early() {
+            return self.take(Input::Untaken(Untaken::TooSoon));
+        }
+        match (spoken::heard(&self.session, line), &mut self.front) {
+            (LineMeaning::Keyed(typed), _) => typed.into_iter().try_for_each(|typed| match typed {
+                spoken::Keyed::Key(key) => self.take(Input::Key(key)),
+                spoken::Keyed::Text(text) => self.take(Input::Paste(text)),
+            }),
+            (LineMeaning::Nothing(why), _) => self.take(Input::Refused(why.into())),
+            (LineMeaning::Again, Front::Lines(lines)) => {
+                lines.again(&self.session);
+                Ok(())
+            }
+            (LineMeaning::Clock, Front::Lines(lines)) => {
+                lines.clocks(&self.session);
+                Ok(())
+            }
+            (LineMeaning::Again | LineMeaning::Clock, Front::Screen(..)) => Ok(()),
+        }
+    }
+
+    /// Leaves: nobody can answer any more what leaving would cost.
+    fn end(&mut self) -> io::Result<()> {
+        for _ in 0..2 {
+            if !self.left {
+                self.take(Input::Key(spoken::heard::LEAVES))?;
+            }
+        }
+        self.left = true;
+        Ok(())
     }
 
     fn reported(&mut self, report: Report) -> Input {
@@ -287,7 +325,7 @@ impl<'p> Sitting<'p> {
                 Ok(())
             }
             Effect::Title(title) => {
-                self.terminal.title(&self.session.say(title));
+                self.front.title(self.session.say(title));
                 Ok(())
             }
             Effect::WriteSheet(sheet) => {
@@ -308,11 +346,11 @@ impl<'p> Sitting<'p> {
                 Ok(())
             }
             Effect::Bell => {
-                self.terminal.bell();
+                self.front.bell();
                 Ok(())
             }
             #[cfg(unix)]
-            Effect::Suspend => self.terminal.step_aside(),
+            Effect::Suspend => self.front.step_aside(),
             #[cfg(not(unix))]
             Effect::Suspend => Ok(()),
             Effect::Leave => {

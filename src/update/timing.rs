@@ -8,7 +8,7 @@ use crate::exam;
 use crate::finding::log::Entry;
 use crate::phrase::{Phrase, Text, clock as phrase};
 use crate::protocol::rule::ActionAt;
-use crate::session::Session;
+use crate::session::{Face, Session};
 use crate::view::clock::{self, Press};
 
 /// At most this many clocks that ran out while nobody was here are told of by name.
@@ -30,7 +30,18 @@ pub(super) fn clock(session: &mut Session) -> Vec<Effect> {
             return Vec::new();
         }
         Press::Start(action, seconds) => (vec![started(session, action, seconds)], phrase::started()),
-        Press::End => (over(session).unwrap_or_else(|| vec![Entry::ClockEnded]), phrase::ended()),
+        Press::End => match over(session) {
+            Some(asks) => {
+                // What has come of it is asked, whatever showed.
+                session.face = Face::Exam;
+                session.overlays.clear();
+                session.give_up_entering();
+                let effects = record(session, asks);
+                session.notice = Some(phrase::ended().into());
+                return effects;
+            }
+            None => (vec![Entry::ClockEnded], phrase::ended()),
+        },
     };
     let (cursor, page, scroll) = (session.cursor, session.page, session.scroll);
     let effects = record(session, entries);

@@ -14,14 +14,14 @@ use crate::session::{Face, Session};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PictureView {
     /// Her views, line by line.
-    pub views: Vec<Vec<Vec<Drawn>>>,
+    pub views: Vec<Vec<Vec<DrawnPiece>>>,
     /// What the cursor stands on.
     pub told: String,
 }
 
 /// A piece of a line, and what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Drawn {
+pub struct DrawnPiece {
     /// Its letters.
     pub text: String,
     /// What lies there.
@@ -64,14 +64,14 @@ impl PictureView {
     }
 }
 
-fn drawn(piece: Piece, zones: &[Zone], looked_at: Option<usize>) -> Drawn {
+fn drawn(piece: Piece, zones: &[Zone], looked_at: Option<usize>) -> DrawnPiece {
     let shows = match piece.region.and_then(|at| zones.get(at)) {
         Some(_) if piece.region == looked_at => DrawnPlace::LookedAt,
         Some(zone) if zone.danger => DrawnPlace::Danger,
         Some(_) => DrawnPlace::Place,
         None => DrawnPlace::Her,
     };
-    Drawn { text: piece.text, shows }
+    DrawnPiece { text: piece.text, shows }
 }
 
 /// How much farther a step to the side counts than a step ahead.

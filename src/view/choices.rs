@@ -3,9 +3,10 @@
 use super::keys::Action;
 use super::line::ChosenBy;
 use super::meaning::Meaning;
-use super::{named, question, rows};
+use super::{named, rows};
 use crate::exam::Place;
-use crate::phrase::question as phrase;
+use crate::finding::Answer;
+use crate::phrase::{Phrase, question as phrase, terms};
 use crate::session::Session;
 use crate::session::context::Context;
 
@@ -63,7 +64,7 @@ impl ChoicesView {
         let at_wounds = session.context() == Context::Wounds || (looks && session.exam.place == Place::Wounds);
         let in_look = looks && matches!(session.exam.place, Place::Ask(_) | Place::List(_));
         let asks = in_look || matches!(session.context(), Context::Ask | Context::Body | Context::List);
-        let cannot_tell = (asks && !all_told).then(|| question::cannot_tell(session));
+        let cannot_tell = (asks && !all_told).then(|| cannot_tell(session));
         let pages = rows::pages(session);
         let more = (pages > 1).then(|| session.say(phrase::more(session.page + 1, pages)));
         Self {
@@ -78,4 +79,12 @@ impl ChoicesView {
 /// The key that does this now, as it is read.
 fn pressed(session: &Session, action: Action) -> String {
     named::key(session, action).map(|key| session.say(key)).unwrap_or_default()
+}
+
+/// Whether "cannot tell" stands, and what it says here.
+fn cannot_tell(session: &Session) -> (bool, Phrase) {
+    let Place::Ask(asked) = &session.exam.place else { return (false, terms::cannot_tell()) };
+    let by_kind = session.protocol.ask(asked.question).is_weight();
+    let label = if by_kind { phrase::by_her_kind() } else { terms::cannot_tell() };
+    (session.exam.said_now(*asked) == Some(&Answer::CannotTell), label)
 }

@@ -61,7 +61,7 @@ pub fn runs_on_screen(session: &Session) -> bool {
     time_left(session).is_some_and(|left| left > TimeDelta::zero())
 }
 
-/// Minutes and seconds, from seconds: `9:05`.
+/// Minutes and seconds of a clock; nothing is left of a time that is up.
 pub fn minutes(seconds: i64) -> Text {
-    Text::typed(format!("{}:{:02}", seconds / 60, seconds % 60))
+    Text::Left(u64::try_from(seconds).unwrap_or(0))
 }

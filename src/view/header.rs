@@ -123,7 +123,7 @@ fn clock(session: &Session) -> Option<Text> {
 }
 
 /// What goes by the clock of the instruction that another page covers.
-fn on_the_card(session: &Session) -> Text {
+pub(super) fn on_the_card(session: &Session) -> Text {
     let act = timed(session);
     act.map_or_else(|| phrase::time().into(), |act| Text::quoted(&session.protocol.action(act).verb))
 }
@@ -157,7 +157,8 @@ fn time_is_up_elsewhere(session: &Session) -> Option<Text> {
     Some(Text::row([told].into_iter().chain(finds).chain(ends(session, Press::EndLeft(at)))))
 }
 
-fn step<'p>(session: &Session<'p>, timer: &Timer) -> Option<&'p Action> {
+/// The step that a clock times.
+pub(super) fn step<'p>(session: &Session<'p>, timer: &Timer) -> Option<&'p Action> {
     session.protocol.actions.iter().find(|action| action.id == timer.action)
 }
 

@@ -358,11 +358,3 @@ pub fn no_longer_weighs(session: &Session) -> Option<Phrase> {
         Bearing::Nothing => Some(phrase::skip_nothing()),
     }
 }
-
-/// Whether "cannot tell" stands, and what it says here.
-pub fn cannot_tell(session: &Session) -> (bool, Phrase) {
-    let Place::Ask(asked) = &session.exam.place else { return (false, words_of::cannot_tell()) };
-    let by_kind = session.protocol.ask(asked.question).is_weight();
-    let label = if by_kind { phrase::by_her_kind() } else { words_of::cannot_tell() };
-    (session.exam.said_now(*asked) == Some(&Answer::CannotTell), label)
-}

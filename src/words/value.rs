@@ -64,6 +64,17 @@ const fn unit_aloud(unit: UnitOf) -> Phrase {
     }
 }
 
+/// A time on a clock that runs down: `4:59`; aloud "4 minutes 59". Seconds.
+pub fn left(seconds: u64, voice: Voice, phrase: SayPhrase) -> String {
+    let (minutes, rest) = (seconds / 60, seconds % 60);
+    match (voice, minutes, rest) {
+        (Voice::Written, minutes, rest) => format!("{minutes}:{rest:02}"),
+        (Voice::Aloud, 0, seconds) => phrase(speech::left_seconds(seconds)),
+        (Voice::Aloud, minutes, 0) => phrase(speech::left_minutes(minutes)),
+        (Voice::Aloud, minutes, rest) => phrase(speech::left_both(speech::left_minutes(minutes), rest)),
+    }
+}
+
 /// A moment as its clock shows it.
 pub fn moment(zone: Zone, (at, told): (DateTime<Utc>, Told), voice: Voice, say: Say, phrase: SayPhrase) -> String {
     let at = zone.local(at);

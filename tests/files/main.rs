@@ -14,6 +14,7 @@ mod ledger;
 mod model;
 mod review;
 mod rooms;
+mod spoken;
 mod terminal;
 mod typed;
 

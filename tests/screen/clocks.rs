@@ -106,6 +106,19 @@ fn the_key_that_ends_it_works_wherever_one_is() {
     assert!(walk.session.flock.clocks.is_empty());
 }
 
+/// Whatever showed when the time was up: the key that ends the clock asks what has come of it.
+#[test]
+fn what_has_come_of_a_press_is_asked_from_wherever_its_clock_is_ended() {
+    for keys in ["", "d", "v", "dd", "dh", "i", "m"] {
+        let mut walk = Walk::new();
+        walk.press("1<enter>aa").press(keys).wait(301);
+        assert!(words(&walk.frame(60, 24)).contains("say what came of it"), "{keys}\n{}", walk.frame(60, 24));
+        walk.press("t");
+        assert_eq!(walk.asked(), "bleeding_now", "{keys}");
+        assert_eq!((walk.session.shown(), walk.session.overlays.len()), (Face::Exam, 0), "{keys}");
+    }
+}
+
 /// The key ends what the screen says is up: never another clock.
 #[test]
 fn the_key_ends_the_clock_that_is_said_to_be_up() {

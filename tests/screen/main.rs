@@ -19,6 +19,7 @@ mod numbers;
 mod reach;
 mod screen;
 mod seen;
+mod spoken;
 mod told;
 mod verdict;
 mod walked;

@@ -93,7 +93,7 @@ command-folder-unmade = { $path } could not be made: { $error }
 command-nothing-left = { $path } could not be written; nothing was left behind: { $error }
 # $path (text): a file
 command-over = { $path } is there already; it is left as it is. --over writes over it
-command-needs-terminal = the examination needs a terminal; to judge a file of notes, use `coopside judge FILE`
+command-needs-terminal = the examination needs a terminal; line by line it goes without one: `coopside --spoken`. To judge a file of notes, use `coopside judge FILE`
 # $error (text): what the system said
 command-no-signals = signals cannot be listened to: { $error }
 # $error (text): what the system said

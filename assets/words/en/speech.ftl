@@ -125,3 +125,17 @@ speech-heading = { $count ->
     [one] { $heading }. One thing.
    *[other] { $heading }. { $count } things.
 }
+
+# $minutes (number): whole minutes
+speech-left-minutes = { $minutes ->
+    [one] one minute
+   *[other] { $minutes } minutes
+}
+# $seconds (number): seconds
+speech-left-seconds = { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+}
+# $minutes (text): whole minutes, in words
+# $seconds (number): seconds beyond them
+speech-left-both = { $minutes } { $seconds }

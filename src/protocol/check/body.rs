@@ -1,7 +1,7 @@
 //! The drawing of the bird: every place a wound can have is marked in it, and nothing else is.
 
 use super::Checker;
-use crate::protocol::body::{Region, Side, Spot, View};
+use crate::protocol::body::{BodyView, Region, Side, Spot};
 use crate::protocol::cond::QuestionAt;
 use crate::protocol::fault::nearest;
 use crate::protocol::item::Items;
@@ -11,7 +11,7 @@ use crate::protocol::read::Placed;
 use std::cmp::Ordering;
 
 impl Checker {
-    pub(super) fn views(&mut self, items: &Items) -> Vec<View> {
+    pub(super) fn views(&mut self, items: &Items) -> Vec<BodyView> {
         let letters: Vec<char> = items.regions.iter().map(|placed| placed.item.letter).collect();
         let mut views = Vec::new();
         for placed in &items.views {
@@ -32,7 +32,7 @@ impl Checker {
                 self.faults.push(placed.fault(item, "lines", what));
             }
             let blank = |line: String| line.replace(|c: char| c.is_ascii_uppercase(), " ");
-            views.push(View { id: id.as_str().into(), name, turns, lines: lines.into_iter().map(blank).collect() });
+            views.push(BodyView { id: id.as_str().into(), name, turns, lines: lines.into_iter().map(blank).collect() });
         }
         views
     }

@@ -2,7 +2,7 @@
 
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
-use crate::view::body::{Drawn, DrawnPlace, PictureView};
+use crate::view::body::{DrawnPiece, DrawnPlace, PictureView};
 use ratatui::text::{Line, Span};
 
 /// The columns of the list beside the drawing.
@@ -24,10 +24,10 @@ pub fn beside(
     from: usize,
 ) {
     let room = height.saturating_sub(from + 2);
-    let mut drawn: Vec<&[Drawn]> = Vec::new();
+    let mut drawn: Vec<&[DrawnPiece]> = Vec::new();
     for view in &picture.views {
         if drawn.is_empty() || drawn.len() + 1 + view.len() <= room {
-            drawn.extend(if drawn.is_empty() { None } else { Some::<&[Drawn]>(&[]) });
+            drawn.extend(if drawn.is_empty() { None } else { Some::<&[DrawnPiece]>(&[]) });
             drawn.extend(view.iter().map(Vec::as_slice));
         }
     }
@@ -42,7 +42,7 @@ pub fn beside(
     lines.extend(wrapped(&picture.told, width, "", theme.aside()));
 }
 
-fn span(piece: &Drawn, theme: Theme) -> Span<'static> {
+fn span(piece: &DrawnPiece, theme: Theme) -> Span<'static> {
     let style = match piece.shows {
         DrawnPlace::LookedAt => theme.focus(),
         DrawnPlace::Danger => theme.never(),

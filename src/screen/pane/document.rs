@@ -5,7 +5,7 @@ use crate::content::document::Tone;
 use crate::screen::theme::Theme;
 use crate::screen::wrap::wrapped;
 use crate::view::View;
-use crate::view::document::{DocumentView, ItemView};
+use crate::view::read::{DocumentView, ItemView};
 use ratatui::style::Style;
 use ratatui::text::Line;
 
