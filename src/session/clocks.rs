@@ -46,6 +46,19 @@ pub fn pressing(session: &Session) -> Option<ActionAt> {
     })
 }
 
+/// What a hand goes on pressing: also once the minutes are over, until somebody has said what came of it.
+pub fn by_hand(session: &Session) -> Option<ActionAt> {
+    let timed = || {
+        let timer = session.timer()?;
+        let mut planned = session.plan.steps.iter().filter_map(PlanStep::act).map(|target| target.action);
+        planned.find(|act| {
+            let action = session.protocol.action(*act);
+            action.presses && action.id == timer.action
+        })
+    };
+    pressing(session).or_else(timed)
+}
+
 /// Whether the top line has room to tell of a clock whose time is up.
 pub fn tells_of_clocks(session: &Session) -> bool {
     session.keeping.refusal.is_none() && !held_too_long(session)

@@ -17,7 +17,7 @@ use crate::protocol::rule::{ActionAt, Instruction};
 use crate::protocol::scale::{Authority, Humane, Need};
 use crate::prove::Telling;
 use crate::session::Session;
-use crate::session::clocks::pressing;
+use crate::session::clocks::by_hand;
 use crate::unit::{Band, Permille};
 
 /// How she stands so far.
@@ -138,9 +138,9 @@ impl ShortView {
             [Some(step_text(session, step)), bare].into_iter().flatten().map(says).collect::<Vec<_>>()
         };
         // A hand that presses goes on pressing, whatever comes before it in the plan.
-        let by_hand = pressing(session);
-        let presses = now(session).find(|step| step.act().is_some_and(|act| Some(act.action) == by_hand));
-        let first = presses.or_else(|| now(session).find(|step| !is_done(session, step)));
+        let pressed = by_hand(session);
+        let goes_on = now(session).find(|step| step.act().is_some_and(|act| Some(act.action) == pressed));
+        let first = goes_on.or_else(|| now(session).find(|step| !is_done(session, step)));
         let whole = first.and_then(|_| named::key(session, Action::Plan)).map(phrase::act_key);
         let never = never_beside(session, first).map(|target| {
             let bare = Text::quoted(session.verdict.fitting.never(session.protocol, target));

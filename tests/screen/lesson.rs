@@ -144,7 +144,7 @@ fn a_card_passed_over_starts_no_clock() {
         (at.unwrap_or_else(|| panic!("no row {says}")) + 1).to_string()
     };
     walk.press("1 1");
-    let (press, on) = (row(&walk, "Press firmly"), row(&walk, "nothing more"));
+    let (press, on) = (row(&walk, "Press. Eye"), row(&walk, "nothing more"));
     let frame = walk.press(&on).frame(60, 24);
     assert_eq!(walk.session.timer(), None, "{frame}");
     assert!(!frame.contains("press ") && frame.contains("Not done yet: Press"), "{frame}");

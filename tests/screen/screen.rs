@@ -801,7 +801,7 @@ proptest! {
 #[test]
 fn a_small_screen_says_so_and_still_says_what_to_do() {
     let frame = Walk::new().press("1").frame(30, 10);
-    assert!(frame.contains("Press firmly") && frame.contains("larger"), "{frame}");
+    assert!(frame.contains("Press. Eye, skull") && frame.contains("larger"), "{frame}");
     assert!(pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 35, 20)));
     assert!(!pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 40, 20)));
 }

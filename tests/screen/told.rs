@@ -221,7 +221,7 @@ fn what_else_shows_lets_go_of_no_bleed() {
     let mut walk = Walk::new();
     walk.press("1 <enter> a").say("shows_bite", "yes");
     let frame = walk.frame(40, 20);
-    assert!(frame.contains("BITES HIDE") && frame.contains("1  Press firmly"), "{frame}");
+    assert!(frame.contains("BITES HIDE") && frame.contains("1  Press. Eye, skull, bone"), "{frame}");
     assert!(!frame.contains("quiet box") && !frame.contains("Look for blood"), "{frame}");
     let mut late = Walk::new();
     late.press("1").wait(301).press("<enter> 1 a").say("shows_bite", "yes");
