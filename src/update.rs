@@ -238,6 +238,8 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::PageUp => turn(session, -1),
         Action::First => to_edge(session, false),
         Action::Last => to_edge(session, true),
+        // Whoever shows it does so.
+        Action::Redraw => Vec::new(),
         Action::Suspend => vec![Effect::Suspend],
         Action::Leave => leave(session, asked),
     }

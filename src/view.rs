@@ -37,6 +37,7 @@ pub mod why;
 
 use crate::exam::Place;
 use crate::phrase::page as phrase;
+use crate::session::context::Context;
 use crate::session::{Face, Overlay, Session};
 use crate::words::Reader;
 use card::CardView;
@@ -69,6 +70,8 @@ pub struct View<'p> {
     pub scene: Scene,
     /// What the last key came to.
     pub notice: Option<String>,
+    /// Where keys go.
+    pub context: Context,
     /// The keys that work now.
     pub hints: Vec<Hint>,
     /// What is said where more stands below than shows.
@@ -128,6 +131,7 @@ impl<'p> View<'p> {
             track: (!reads && !lessons && !is_over).then(|| TrackView::of(session)),
             summary: sums_up.then(|| SummaryView::of(session)),
             notice: session.notice.as_ref().map(|notice| session.reader().say(notice)),
+            context: session.context(),
             hints: hints::of(session),
             more_below: session.say(more_below),
             focus: session.cursor,

@@ -61,6 +61,10 @@ fn aloud(text: &str, say: &dyn Fn(Phrase) -> String) -> String {
     let mut out: Vec<String> = Vec::new();
     let tokens: Vec<&str> = text.split_whitespace().collect();
     for (at, token) in tokens.iter().enumerate() {
+        // A bar that is drawn stands beside its word.
+        if token.bytes().all(|letter| letter == b'#') {
+            continue;
+        }
         let before = at.checked_sub(1).and_then(|at| tokens.get(at)).copied().unwrap_or_default();
         let after = tokens.get(at + 1).copied().unwrap_or_default();
         let (open, bare, close) = within(token);

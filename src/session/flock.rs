@@ -14,6 +14,8 @@ pub struct Flock {
     pub cases: Vec<Covered>,
     /// How many there are in all.
     pub all: usize,
+    /// Whether they were listed yet: before that nobody can tell how many there are.
+    pub is_listed: bool,
     /// Those that are due a look now or soon, the soonest first.
     pub waiting: Waits,
     /// Whether they are for practice.

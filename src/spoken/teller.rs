@@ -51,9 +51,14 @@ impl Teller {
         out.extend(new(&told.above, &self.above));
         out.extend(if is_other { scene.clone() } else { new(&scene, &self.scene) });
         out.extend(new(&told.below, &self.below));
-        let is_once = |line: &SpokenLine| matches!(line.said, HowOften::Once | HowOften::Key);
-        out.retain(|line| !is_once(line) || !self.once.contains(&line.text));
-        self.once.extend(out.iter().filter(|line| is_once(line)).map(|line| line.text.clone()));
+        // What words mean is said once in a sitting, a lesser key once wherever it works.
+        let once = |line: &SpokenLine| match line.said {
+            HowOften::Once => Some(line.text.clone()),
+            HowOften::Key => Some(format!("{:?}: {}", view.context, line.text)),
+            HowOften::Always | HowOften::Ticks => None,
+        };
+        out.retain(|line| !once(line).is_some_and(|line| self.once.contains(&line)));
+        self.once.extend(out.iter().filter_map(once));
         let mut out = in_one(out, view.reader);
         out.extend(self.moved(view, is_other));
         out.extend(self.by_the_clock(view));
@@ -138,7 +143,10 @@ fn window(view: &View, lines: Vec<SpokenLine>) -> (Vec<SpokenLine>, Extent) {
         return (lines, Extent { lines: all, height: all.max(1), scroll: 0, too_small: false });
     }
     let scroll = view.scroll.min(all - 1);
-    let shown = lines.into_iter().skip(scroll).take(AT_ONCE).collect();
+    let mut shown: Vec<SpokenLine> = lines.into_iter().skip(scroll).take(AT_ONCE).collect();
+    if scroll + AT_ONCE < all {
+        shown.push(SpokenLine { text: view.more_below.clone(), said: HowOften::Always });
+    }
     (shown, Extent { lines: all, height: AT_ONCE, scroll, too_small: false })
 }
 

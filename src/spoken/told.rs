@@ -34,6 +34,7 @@ impl SpokenScreen {
             scene,
             notice,
             hints,
+            context: _,
             more_below: _,
             focus: _,
             typing: _,

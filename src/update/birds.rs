@@ -43,7 +43,7 @@ pub(super) fn listed(session: &mut Session, cases: Vec<Covered>, all: usize) -> 
     let listed = session.overlays.last() == Some(&Overlay::Flock);
     let under =
         session.cursor.filter(|_| listed).and_then(|at| opens(&rows::page(session).into_iter().nth(at)?.meaning));
-    (session.flock.cases, session.flock.all) = (cases, all);
+    (session.flock.cases, session.flock.all, session.flock.is_listed) = (cases, all, true);
     if let Some(id) = under {
         let place = rows::rows(session).iter().position(|row| opens(&row.meaning).as_ref() == Some(&id));
         session.cursor = place.map(|place| place % PAGE);

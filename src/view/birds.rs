@@ -31,6 +31,9 @@ pub fn words(session: &Session) -> (Text, Text) {
 
 /// How many birds there are, and in which order they stand.
 fn all(session: &Session) -> Text {
+    if !session.flock.is_listed {
+        return phrase::being_listed().into();
+    }
     let (all, shown) = (session.flock.all, session.flock.cases.len());
     let first = (all > shown).then(|| phrase::first(shown));
     Text::row([phrase::count(all)].into_iter().chain(first).chain([phrase::order()]))

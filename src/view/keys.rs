@@ -185,6 +185,8 @@ pub enum Action {
     CannotTell,
     /// Opens help.
     Help,
+    /// Draws everything again.
+    Redraw,
     /// Steps aside for the shell.
     Suspend,
     /// Leaves the program.
@@ -319,6 +321,7 @@ pub const TABLE: &[Binding] = &[
     Binding { action: Action::AsAlways, keys: &[Char('a')], contexts: &[List, Ask, Wounds, Look], hint: told::hint_as_always, about: told::does_as_always, show: Show::Footer },
     Binding { action: Action::CannotTell, keys: &[Char('0')], contexts: &[List, Ask, Body, Wounds, Look], hint: told::hint_cannot_tell, about: told::does_cannot_tell, show: Show::Footer },
     Binding { action: Action::Help, keys: &[Char('h'), Char('?')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_help, about: told::does_help, show: Show::Always },
+    Binding { action: Action::Redraw, keys: &[Control('l')], contexts: &Context::ALL, hint: told::hint_redraw, about: told::does_redraw, show: Show::Help },
     Binding { action: Action::Suspend, keys: &[Control('z')], contexts: &Context::ALL, hint: told::hint_aside, about: told::does_suspend, show: Show::Help },
     Binding { action: Action::Leave, keys: &[Char('x'), Control('c')], contexts: &[Course, List, Ask, Body, Wounds, Instruction, Verdict, Plan, Map, Why, Help, Countries, Sums, House, Birds, Look, Practice, Page, Adding, Tapping], hint: told::hint_leave, about: told::does_leave_list, show: Show::Always },
     Binding { action: Action::Leave, keys: &[Control('c')], contexts: &[Typing], hint: told::hint_leave, about: told::does_leave_typing, show: Show::Help },

@@ -13,6 +13,7 @@ use coopside::protocol::Protocol;
 use coopside::screen::{Theme, draw};
 use coopside::session::Session;
 use coopside::sheet::{Sheet, Subject};
+use coopside::spoken::Teller;
 use coopside::unit::{Band, Grams, Micrometres, Permille, Reading};
 use coopside::update::{Input, update};
 use coopside::view::View;
@@ -21,6 +22,7 @@ use coopside::zone::Zone;
 use divan::{Bencher, black_box};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::text::Line;
 use std::sync::LazyLock;
 
 static PROTOCOL: LazyLock<Protocol> = LazyLock::new(|| Protocol::shipped().unwrap_or_else(|faults| exit(&faults)));
@@ -123,6 +125,56 @@ fn judge_five_measured_wounds(bencher: Bencher) {
 #[divan::bench]
 fn load_the_protocol() -> usize {
     Protocol::shipped().unwrap_or_else(|faults| exit(&faults)).rules.len()
+}
+
+/// A screen's worth of letters set by ratatui and nothing else: what every other frame is held against.
+#[divan::bench(args = [(100, 30), (60, 24), (40, 20)])]
+fn a_bare_frame(bencher: Bencher, size: (u16, u16)) {
+    let area = Rect::new(0, 0, size.0, size.1);
+    let line = "x".repeat(usize::from(size.0));
+    bencher.bench(|| {
+        let mut buffer = Buffer::empty(area);
+        for y in 0..size.1 {
+            buffer.set_line(0, y, &Line::from(black_box(line.as_str())), size.0);
+        }
+        buffer
+    });
+}
+
+/// A sitting in which something is known: at a question, with her need, first aid and bans.
+fn asked() -> Session<'static> {
+    let Some(zone) = FixedOffset::east_opt(0) else { exit(&"no zone") };
+    let mut session = Session::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
+    for key in "613411".chars() {
+        update(&mut session, Input::Key(Key::Char(key)));
+    }
+    session
+}
+
+/// A question as plain data.
+#[divan::bench]
+fn a_question_as_a_view(bencher: Bencher) {
+    let session = asked();
+    bencher.bench_local(|| View::of(black_box(&session)));
+}
+
+/// The same drawn.
+#[divan::bench(args = [(100, 30), (60, 24), (40, 20)])]
+fn a_view_drawn(bencher: Bencher, size: (u16, u16)) {
+    let session = asked();
+    let (view, area) = (View::of(&session), Rect::new(0, 0, size.0, size.1));
+    bencher.bench_local(|| {
+        let mut buffer = Buffer::empty(area);
+        draw::render(black_box(&view), Theme { colour: true }, area, &mut buffer)
+    });
+}
+
+/// The same said.
+#[divan::bench]
+fn a_view_said(bencher: Bencher) {
+    let session = asked();
+    let view = View::of(&session);
+    bencher.bench_local(|| Teller::default().tell(black_box(&view), true));
 }
 
 /// One key from the terminal to a drawn frame: answer, judge, plan, draw, and taking it back again.

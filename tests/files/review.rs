@@ -47,7 +47,10 @@ fn the_packet_is_written_in_every_form_and_never_over_another_file() {
         assert!(begins.iter().any(|begins| bytes.starts_with(begins)), "{form}");
         let (code, _, err) = run(data.path(), &["review", "-o", &path], "");
         assert!(code == 2 && err.contains("--over"), "{code}: {err}");
-        told(data.path(), &["review", "--over", "-o", &path], "");
+        // Written over in the form that is quickest to write: that it may be is asked before any is made.
+        if form == "ron" {
+            told(data.path(), &["review", "--over", "-o", &path], "");
+        }
     }
     for (name, form) in [("text", "COOPSIDE: A PACKET"), ("markdown", "# Coopside: a packet")] {
         assert!(told(data.path(), &["review", "--form", name], "").starts_with(form));

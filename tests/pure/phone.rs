@@ -128,7 +128,7 @@ fn with_twins(bird: &Bird, twins: usize) -> Bird {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(1500) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(crate::common::count(600, 1500)) })]
 
     /// Sixty words, the gravest reason's finding among them and before what happened, nothing milder than it was found, and as many
     /// wounds as there are.

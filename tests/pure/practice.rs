@@ -69,7 +69,7 @@ fn tells(drawn: &Drawn) -> DrawnTexts {
 fn drawn_birds_can_be_and_are_marked_rightly() {
     let blank = Sheet::blank(&PROTOCOL, DateTime::UNIX_EPOCH);
     let mut rungs = BTreeSet::new();
-    for seed in 0..count(2_000, 10_000) {
+    for seed in 0..count(1_000, 10_000) {
         let script = drawn(seed, Wanted::default());
         let sheet = Sheet::lay(&PROTOCOL, &script.findings, DateTime::UNIX_EPOCH);
         assert!(is_possible(&PROTOCOL, &blank, &sheet), "seed {seed} cannot be");

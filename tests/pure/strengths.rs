@@ -486,7 +486,7 @@ fn fluids_begin_with_her_own_drinking() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(2000) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(crate::common::count(800, 2000)) })]
 
     /// What may be used on some place is never guessed there: a slip of the pen makes nothing usable.
     #[test]

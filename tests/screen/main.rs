@@ -11,6 +11,7 @@ mod course;
 mod days;
 mod enough;
 mod frames;
+mod hammer;
 mod keys;
 mod lesson;
 mod list;

@@ -189,7 +189,7 @@ fn tells_of_a_humane_end(bird: &Bird, reach: Reach) -> Result<(), TestCaseError>
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(crate::common::count(30, 60)) })]
 
     #[test]
     fn without_a_vet_in_reach_nothing_tells_a_vets_clock(whole in complete(), part in partial()) {

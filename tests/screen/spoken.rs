@@ -68,7 +68,7 @@ fn says_all(walk: &mut Walk) {
 }
 
 fn birds() -> impl Iterator<Item = Walk> {
-    practice::shipped().into_iter().step_by(count(8, 1)).map(|(name, text)| {
+    practice::shipped().into_iter().step_by(count(16, 1)).map(|(name, text)| {
         let script = Script::read(&PROTOCOL, name, name, text).unwrap_or_else(|faults| panic!("\n{faults}"));
         let mut walk = Walk::at(&script.findings);
         walk.asks_on = false;
@@ -120,7 +120,7 @@ fn pressed_at_random(walk: &mut Walk, seed: u64, times: usize, mut look: impl Fn
 
 #[test]
 fn what_is_drawn_wherever_keys_lead_is_said() {
-    for seed in 0..count(24, 400) {
+    for seed in 0..count(9, 400) {
         let mut walk = match seed % 3 {
             0 => Walk::new(),
             1 => practising(),
@@ -185,7 +185,7 @@ impl Ear {
 #[test]
 fn a_bird_examined_by_lines_leaves_the_log_that_keys_leave() {
     let mut answers = vec![];
-    for seed in 30..count(46, 430) {
+    for seed in 34..count(42, 430) {
         let mut by_keys = Walk::new();
         by_keys.asks_on = false;
         let mut ear = Ear::new();

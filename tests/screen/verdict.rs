@@ -19,7 +19,7 @@ fn birds() -> Vec<(String, Findings)> {
         (name.to_owned(), read.unwrap_or_else(|faults| panic!("\n{faults}")).1)
     });
     let mut rng = fastrand::Rng::with_seed(28);
-    let drawn: Vec<_> = (0..count(200, 2_000)).map(|nth| (format!("drawn {nth}"), rolled(&mut rng, now()))).collect();
+    let drawn: Vec<_> = (0..count(80, 2_000)).map(|nth| (format!("drawn {nth}"), rolled(&mut rng, now()))).collect();
     scripted.chain(drawn).collect()
 }
 

@@ -12,6 +12,7 @@ birds-count = { $count ->
 }
 # $shown (number): how many stand in the list
 birds-first = The first { $shown } are shown.
+birds-being-listed = The birds are being read from disk.
 birds-order = Those due a look come first; each keeps her number.
 birds-outcomes = How did it end?
 birds-outcomes-look = A humane end is told in the plan, and needs a vet.

@@ -97,6 +97,7 @@ keys-hint-page-up = page up
 keys-hint-answer = answer
 keys-hint-cannot-tell = can't tell
 keys-hint-help = help
+keys-hint-redraw = redraw
 keys-hint-aside = aside
 keys-hint-leave = leave
 
@@ -164,6 +165,7 @@ keys-does-answer-birds = Takes the line of that number; in the list, the bird wh
 keys-does-answer-instruction = The numbers are steps to take, in order; nothing is chosen here.
 keys-does-cannot-tell = You looked and cannot tell: counted as the worst you could not rule out.
 keys-does-help = Shows how to look, and every key that works here.
+keys-does-redraw = Draws all of the screen again.
 keys-does-suspend = Steps aside for the shell; `fg` brings it back.
 keys-does-leave-list = Leaves. Everything is kept; the next start offers to go on here.
 keys-does-leave-typing = Leaves. Everything is kept.

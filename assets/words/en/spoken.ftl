@@ -37,5 +37,5 @@ spoken-tap = Enter at each breath.
 spoken-left = { $bird }: { $left }. { $what }.
 # $bird (text): whose clock it is
 # $what (text): what goes by it
-spoken-up = { $bird }: the time is up. { $what }.
+spoken-up = { $bird }, { $what }: the time is up.
 spoken-no-clock = No clock runs.
