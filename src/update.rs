@@ -29,7 +29,7 @@ use crate::session::clocks;
 use crate::session::context::Context;
 use crate::session::draft::Draft;
 use crate::session::{Face, JUDGED_AGAIN_S, Keeping, Overlay, Page, Session};
-use crate::view::keys::{Action, Key, Untaken, resolve};
+use crate::view::keys::{self, Action, Key, Untaken, resolve};
 use crate::view::{clock, named};
 use back::{back, close, emergency, resume};
 use card::{ask_beside, end_instruction};
@@ -151,8 +151,12 @@ fn press(session: &mut Session, key: Key) -> Vec<Effect> {
 fn act(session: &mut Session, key: Key) -> Vec<Effect> {
     let context = session.context();
     let Some((action, which)) = resolve(context, key) else {
-        if let (Context::Typing, Key::Char(c)) = (context, key) {
-            entering::typed(session, c);
+        match (context, key) {
+            (Context::Typing, Key::Char(c)) => entering::typed(session, c),
+            (Context::Typing, _) => {}
+            // What is asked once more still stands.
+            _ if session.asked_again.is_some() || session.leaving => {}
+            _ => session.notice = Some(means_nothing(context, key)),
         }
         return Vec::new();
     };
@@ -243,6 +247,13 @@ fn act(session: &mut Session, key: Key) -> Vec<Effect> {
         Action::Suspend => vec![Effect::Suspend],
         Action::Leave => leave(session, asked),
     }
+}
+
+/// That a key does nothing here, and which one shows those that do.
+fn means_nothing(context: Context, key: Key) -> Text {
+    let help = keys::of(context).find(|binding| binding.action == Action::Help).map(keys::Binding::label);
+    let told = notice::no_such_key(key.show());
+    Text::row([told].into_iter().chain(help.map(notice::keys_are_told)))
 }
 
 /// Whether it is said that it is time to go.

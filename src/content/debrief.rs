@@ -172,7 +172,7 @@ fn order(protocol: &Protocol, debrief: &Debrief) -> Vec<Item<Text>> {
     let first = if debrief.danger_first { says::danger_came_first() } else { says::danger_not_first() };
     let watch = if debrief.watched_first { says::watched_first() } else { says::not_watched_first() };
     let seconds = debrief.held.num_seconds();
-    let clock = |seconds: i64| Text::typed(format!("{}:{:02}", seconds / 60, seconds % 60));
+    let clock = |seconds: i64| Text::Left(u64::try_from(seconds).unwrap_or(0));
     let most = clock(debrief.hold.num_seconds());
     let hand = match seconds {
         0 => says::not_held(),

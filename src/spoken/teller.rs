@@ -92,8 +92,8 @@ impl Teller {
             let crossed = |at: u64| known.clock.left_s > at && clock.left_s <= at && clock.left_s > 0;
             let half = known.whole_s / 2;
             if known.clock.left_s > 0 && clock.left_s == 0 {
-                let what = Text::opening(Text::typed(&clock.what));
-                out.push(view.reader.phrase(&phrase::up(Text::typed(&clock.bird), what)));
+                let (bird, what) = (Text::typed(&clock.bird), Text::typed(&clock.what));
+                out.push(view.reader.phrase(&phrase::up(bird, what)));
             }
             if (half > LAST && crossed(half)) || (known.whole_s > LAST && crossed(LAST)) {
                 out.push(of_clock(view, clock));

@@ -66,7 +66,13 @@ impl ChoicesView {
         let asks = in_look || matches!(session.context(), Context::Ask | Context::Body | Context::List);
         let cannot_tell = (asks && !all_told).then(|| cannot_tell(session));
         let pages = rows::pages(session);
-        let more = (pages > 1).then(|| session.say(phrase::more(session.page + 1, pages)));
+        let more = (pages > 1).then(|| {
+            let all = rows::rows(session).len();
+            let more = phrase::more(session.page + 1, pages);
+            // Once one moves among them, which of all the lines one stands on.
+            let at = session.cursor.map(|at| (session.page * rows::PAGE + at + 1).min(all));
+            session.say(at.map_or(more.clone(), |at| phrase::more_at(more, at, all)))
+        });
         Self {
             lines,
             cannot_look: at_wounds.then(|| session.say(phrase::cannot_look())),

@@ -38,8 +38,9 @@ fn one_hand_and_no_modifier_does_everything() {
             TABLE.iter().any(|other| other.action == binding.action && !matches!(other.keys, [Key::Control(_)]));
         // What erases several letters does what erasing them one by one does.
         let by_one = matches!(binding.action, Action::Edit(Edit::EraseWord | Edit::EraseAll));
+        // All of it is drawn again when the window changes its size, too.
         assert!(
-            plain || elsewhere || by_one || binding.action == Action::Suspend,
+            plain || elsewhere || by_one || matches!(binding.action, Action::Suspend | Action::Redraw),
             "{:?} needs two hands",
             binding.action
         );
@@ -120,4 +121,25 @@ fn arrows_move_in_a_typed_line_and_letters_go_where_it_stands() {
     walk.take(Input::Paste("e\u{301}x".into()));
     walk.press("<left><back>");
     assert_eq!(walk.session.typed(), Some("x"));
+}
+
+/// A key that means nothing says so, and changes nothing; an arrow takes nothing back, escape does.
+#[test]
+fn a_key_that_means_nothing_says_so_and_no_arrow_takes_anything_back() {
+    let mut walk = Walk::new();
+    walk.press("aaa1");
+    let (asked, log) = (walk.asked(), walk.session.log.clone());
+    for key in [Key::Char('q'), Key::Char('/'), Key::Tab, Key::BackTab, Key::Left, Key::Right, Key::Delete] {
+        walk.key(key);
+        let frame = walk.frame(60, 24);
+        assert!(frame.contains("Nothing here goes by") && frame.contains("h tells every key"), "{key:?}\n{frame}");
+        assert_eq!((walk.asked(), &walk.session.log), (asked.clone(), &log), "{key:?}");
+    }
+    walk.press("<esc>");
+    assert_ne!(walk.asked(), asked);
+    // Help closes by the key that opened it.
+    walk.press("h");
+    assert!(walk.frame(60, 24).contains("KEYS"));
+    walk.press("h");
+    assert!(!walk.frame(60, 24).contains("KEYS"));
 }

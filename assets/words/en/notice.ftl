@@ -43,3 +43,7 @@ notice-put-in = Put in: { $supply }. Does it bear a date? d types it.
 notice-no-date = No date is needed for { $supply }.
 notice-put-in-first = First put it in: the number of its line.
 notice-copy-label = Copy the ingredients from the label, parted by commas.
+# $key (text): the key
+notice-no-such-key = Nothing here goes by { $key }.
+# $key (text): the key that shows help
+notice-keys-are-told = { $key } tells every key.

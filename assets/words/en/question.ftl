@@ -41,6 +41,10 @@ question-by-her-kind = cannot tell: go by her kind
 # $page (number): the page that shows
 # $pages (number): how many there are
 question-more = more, { $page } of { $pages }
+# $more (text): which page shows
+# $line (number): which line one stands on
+# $lines (number): how many there are
+question-more-at = { $more }; line { $line } of { $lines }
 question-typing = TYPING
 # $answer (text): what was typed, as it is understood
 question-read-as = read as { $answer }; enter takes it
