@@ -14,8 +14,8 @@ mod told;
 pub use aside::put_aside;
 pub use hands::{Hands, hands};
 pub use say::{
-    answer, as_last_time, asks_after, began, cannot_tell_these, choose_sign, ended, none_of_the_rest, none_of_these,
-    untold,
+    answer, as_last_time, asks_after, began, cannot_tell_these, choose_sign, ended, graver_stands, none_of_the_rest,
+    none_of_these, untold,
 };
 pub use timer::{Timer, asks_when_over, timer};
 pub use told::taken_back;

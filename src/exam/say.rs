@@ -90,6 +90,18 @@ pub fn choose_sign(protocol: &Protocol, exam: &Exam, asked: Asked, sign: &Answer
     answer(protocol, exam, asked, sign.clone(), now)
 }
 
+/// Whether a graver answer to the same question was given in this sitting: on a list both may be seen of her, and a milder one said
+/// after it takes nothing back.
+pub fn graver_stands(protocol: &Protocol, exam: &Exam, asked: Asked, sign: &Answer) -> bool {
+    let question = protocol.ask(asked.question);
+    let at = |answer: &Answer| match answer {
+        Answer::Choice(id) => question.choice_at(id.as_str()),
+        Answer::CannotTell | Answer::Amount(_) | Answer::Figure(_) => None,
+    };
+    let stands = exam.said_now(asked).and_then(at);
+    question.ordered && stands.zip(at(sign)).is_some_and(|(stands, said)| stands > said)
+}
+
 /// The entry that answers every sign of a list not spoken of yet with its first answer: "none of the rest".
 pub fn none_of_the_rest(protocol: &Protocol, exam: &Exam, list: ListAt) -> Option<Entry> {
     rest(protocol, exam, list, |at| protocol.ask(at).first_answer())

@@ -15,8 +15,10 @@ use crate::phrase::{Text, birds as of_birds, notice};
 use crate::protocol::question::{Asked, ListAt};
 use crate::session::line::TypingOf;
 use crate::session::{Face, Overlay, Page, Session};
+use crate::view::keys::Action;
 use crate::view::line::{ChosenBy, Row};
 use crate::view::meaning::{Doing, Meaning};
+use crate::view::named;
 use crate::view::rows::{self, PAGE};
 
 pub(super) fn choose(session: &mut Session, at: usize) -> Vec<Effect> {
@@ -33,6 +35,12 @@ pub(super) fn choose(session: &mut Session, at: usize) -> Vec<Effect> {
                 session.notice = Some(notice::time_not_up().into());
             }
             effects
+        }
+        Meaning::Sign(asked, sign) if exam::graver_stands(session.protocol, &session.exam, asked, &sign) => {
+            // Both can be seen of her at once, and the one counts that is worse.
+            let back = named::key(session, Action::Back).map(notice::takes_back);
+            session.notice = Some(Text::row([notice::graver_stands()].into_iter().chain(back)));
+            Vec::new()
         }
         Meaning::Sign(asked, sign) => {
             let entries = exam::choose_sign(session.protocol, &session.exam, asked, &sign, session.now);

@@ -383,7 +383,7 @@ fn a_practice_session_is_played_and_touches_no_bird_of_ones_own() {
     assert!(!seat.text().contains("vet at once"), "nothing is judged beforehand\n{}", seat.text());
     seat.press("1");
     seat.sees("What do you do?");
-    let press = seat.text().lines().find(|line| line.contains("Press. Eye, skull")).map(str::to_owned);
+    let press = seat.text().lines().find(|line| line.contains("Press. Eye, bone")).map(str::to_owned);
     let press = press.and_then(|line| line.trim().chars().next()).unwrap_or_else(|| panic!("{}", seat.text()));
     seat.press(&press.to_string());
     seat.sees("Under the cloth the flow slows");

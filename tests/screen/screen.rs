@@ -30,7 +30,7 @@ fn one_key_leads_from_the_first_screen_to_pressing_a_spurting_wound() {
     let mut walk = Walk::new();
     assert_eq!(walk.session.context(), Context::List);
     let frame = walk.press("1").frame(40, 20);
-    assert!(frame.contains("PRESS AND HOLD") && frame.contains("Press. Eye, skull, bone: beside it."), "{frame}");
+    assert!(frame.contains("PRESS AND HOLD") && frame.contains("Press. Eye, bone, beak: never on it."), "{frame}");
     assert!(frame.contains("Never: take the cloth off"), "{frame}");
 }
 
@@ -626,7 +626,7 @@ fn why_tells_both_labels_and_the_source() {
     assert!(frame.contains("Advice:"), "{frame}");
     // In the plan, the line under the cursor.
     let frame = Walk::new().press("1 <enter> d d <down> w").frame(100, 30);
-    assert!(frame.contains("WHY: Press. Eye, skull, bone: beside it"), "{frame}");
+    assert!(frame.contains("WHY: Press. Eye, bone, beak: never on it"), "{frame}");
     // In the verdict, the need itself.
     let frame = Walk::new().press("1 <enter> v <down> w").frame(100, 30);
     assert!(frame.contains("WHY: Vet at once") && frame.contains("Leads to: vet at once"), "{frame}");
@@ -801,7 +801,7 @@ proptest! {
 #[test]
 fn a_small_screen_says_so_and_still_says_what_to_do() {
     let frame = Walk::new().press("1").frame(30, 10);
-    assert!(frame.contains("Press. Eye, skull") && frame.contains("larger"), "{frame}");
+    assert!(frame.contains("Press. Eye, bone") && frame.contains("larger"), "{frame}");
     assert!(pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 35, 20)));
     assert!(!pane::small::is_too_small(ratatui::layout::Rect::new(0, 0, 40, 20)));
 }

@@ -221,9 +221,47 @@ fn what_else_shows_lets_go_of_no_bleed() {
     let mut walk = Walk::new();
     walk.press("1 <enter> a").say("shows_bite", "yes");
     let frame = walk.frame(40, 20);
-    assert!(frame.contains("BITES HIDE") && frame.contains("1  Press. Eye, skull, bone"), "{frame}");
+    assert!(frame.contains("BITES HIDE") && frame.contains("1  Press. Eye, bone, beak"), "{frame}");
     assert!(!frame.contains("quiet box") && !frame.contains("Look for blood"), "{frame}");
     let mut late = Walk::new();
     late.press("1").wait(301).press("<enter> 1 a").say("shows_bite", "yes");
     assert!(late.frame(40, 20).contains("quiet box"), "{}", late.frame(40, 20));
+}
+
+/// On a list both of two answers to one question may be seen of her: the milder one, said after it, takes the graver one back nowhere.
+#[test]
+fn no_milder_sign_replaces_a_graver_one_of_the_same_question() {
+    let (mut refused, mut taken) = (0, 0);
+    for question in PROTOCOL.questions.iter().filter(|question| question.ordered && question.list.is_some()) {
+        let signs: Vec<&str> = question.choices.iter().skip(1).map(|choice| choice.id.as_str()).collect();
+        let Some(list) = question.list else { continue };
+        for (at, graver) in signs.iter().enumerate() {
+            for milder in signs.iter().take(at) {
+                let mut walk = Walk::new();
+                walk.asks_on = false;
+                walk.press("aaa")
+                    .session
+                    .record(Entry::Opened(PROTOCOL.sign_list(list).id.clone()));
+                if !walk.stands_at(question.id.as_str()) {
+                    continue;
+                }
+                walk.say(question.id.as_str(), milder).session.overlays.clear();
+                if !walk.stands_at(question.id.as_str()) {
+                    continue;
+                }
+                // Worse replaces milder; then milder leaves it as it is, and says so.
+                walk.say(question.id.as_str(), graver);
+                if !walk.stands_at(question.id.as_str()) {
+                    continue;
+                }
+                taken += 1;
+                let log = walk.session.log.clone();
+                walk.say(question.id.as_str(), milder);
+                assert_eq!(walk.session.log, log, "{}: {graver}, then {milder}", question.id);
+                assert!(walk.frame(60, 60).contains("The worse of the two stands."), "{}", question.id);
+                refused += 1;
+            }
+        }
+    }
+    assert!(refused > 3 && refused == taken, "{refused} of {taken}");
 }

@@ -47,3 +47,6 @@ notice-copy-label = Copy the ingredients from the label, parted by commas.
 notice-no-such-key = Nothing here goes by { $key }.
 # $key (text): the key that shows help
 notice-keys-are-told = { $key } tells every key.
+notice-graver-stands = The worse of the two stands.
+# $key (text): the key that takes it back
+notice-takes-back = { $key } takes it back.
