@@ -269,7 +269,7 @@ fn a_bird_that_may_not_bear_handling_is_spared() {
     let mut walk = Walk::new();
     walk.press("2 <enter> aaa1n1 1 4 1 a a a 3 1 a").to("head_swollen");
     let words = |frame: String| frame.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(words(walk.frame(40, 20)).contains("Only look. Bird and cloth stay where they are."));
+    assert!(words(walk.frame(40, 20)).contains("Only look. Bird and cloth stay, her beak free."));
     assert!(!matches!(walk.session.hands(), Hands::Held(_)));
     // Nothing that needs a touch is asked any more, and all of it stays open.
     while walk.session.exam.place != Place::Done {

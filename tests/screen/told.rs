@@ -239,9 +239,7 @@ fn no_milder_sign_replaces_a_graver_one_of_the_same_question() {
             for milder in signs.iter().take(at) {
                 let mut walk = Walk::new();
                 walk.asks_on = false;
-                walk.press("aaa")
-                    .session
-                    .record(Entry::Opened(PROTOCOL.sign_list(list).id.clone()));
+                walk.press("aaa").session.record(Entry::Opened(PROTOCOL.sign_list(list).id.clone()));
                 if !walk.stands_at(question.id.as_str()) {
                     continue;
                 }
