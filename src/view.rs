@@ -121,9 +121,10 @@ impl<'p> View<'p> {
         let lessons = session.overlays.last() == Some(&Overlay::Lessons);
         let sums_up = !reads && !begins && session.practice.is_none() && !is_over;
         let first = session.plan.steps.first();
-        let more_below = match &scene {
-            scene if scene.is_read() => phrase::next_below(),
-            _ => named::key(session, Action::Down).map_or_else(phrase::more_lines, phrase::more_lines_key),
+        let more_below = if reads {
+            phrase::next_below()
+        } else {
+            named::key(session, Action::Down).map_or_else(phrase::more_lines, phrase::more_lines_key)
         };
         Self {
             header: HeaderView::of(session),

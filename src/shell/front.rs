@@ -38,8 +38,8 @@ impl LineByLine {
     }
 
     /// Says what is new.
-    fn tell(&mut self, session: &Session, is_other: bool) -> Extent {
-        let (lines, extent) = self.teller.tell(&View::of(session), is_other);
+    fn tell(&mut self, view: &View, is_other: bool) -> Extent {
+        let (lines, extent) = self.teller.tell(view, is_other);
         let lines = std::mem::take(&mut self.first).into_iter().chain(lines);
         self.output.frame(lines.map(|line| line + "\n").collect::<String>().into_bytes());
         extent
@@ -59,13 +59,14 @@ impl LineByLine {
 impl Front {
     /// Shows how things stand; what showing it came to. `is_other` where keys stand for something else than before.
     pub fn show(&mut self, session: &Session, is_other: bool) -> io::Result<Extent> {
+        let view = View::of(session);
         match self {
             Self::Screen(terminal, theme) => {
-                let (mut extent, view) = (session.extent, View::of(session));
+                let mut extent = session.extent;
                 terminal.draw(|frame| extent = screen::draw(&view, *theme, frame))?;
                 Ok(extent)
             }
-            Self::Lines(lines) => Ok(lines.tell(session, is_other)),
+            Self::Lines(lines) => Ok(lines.tell(&view, is_other)),
         }
     }
 

@@ -9,7 +9,6 @@ use crate::view::body::PictureView;
 use crate::view::card::{CardLine, CardView, LineStanding};
 use crate::view::choices::{ChoiceView, ChoicesView};
 use crate::view::entering::{BloodView, BreathsView, EnteringView, PickView, PoolView, VeinView};
-use crate::view::graph::GraphView;
 use crate::view::help::{HelpAsked, HelpView};
 use crate::view::instruction::InstructionView;
 use crate::view::question::{Answering, QuestionView, TypingView, WaitsView};
@@ -150,7 +149,7 @@ fn blood(entered: &BloodView, told: &mut Saying) {
                 answer(&format!("{at}"), says, false, told);
             }
         }
-        PickView::Width(choices, PoolView { width: _, told: sizes }) => {
+        PickView::Width(choices, PoolView { width_cm: _, told: sizes }) => {
             told.add(sizes);
             of_choices(choices, told);
         }
@@ -224,7 +223,8 @@ fn of_card(card: &CardView, told: &mut Saying) {
 fn of_document(document: &DocumentView, reader: Reader, told: &mut Saying) {
     let DocumentView { sections, need: _, folds_after: _ } = document;
     for section in sections {
-        let SectionView { heading, tone, graph, items } = section;
+        // The table under its heading tells each figure that is drawn.
+        let SectionView { heading, tone, graph: _, items } = section;
         let mut clocks = Vec::new();
         let item = |item: &ItemView| {
             let ItemView { lead, more, timed, picture: _ } = item;
@@ -235,8 +235,6 @@ fn of_document(document: &DocumentView, reader: Reader, told: &mut Saying) {
         let section = Section { heading: heading.clone(), tone: *tone, items };
         told.ready(speech::lines(&[section], reader));
         told.all_ticks(&clocks);
-        // The table under its heading tells each figure that is drawn.
-        if let Some(GraphView { sets: _, unit: _, days: _, marks: _ }) = graph {}
     }
 }
 

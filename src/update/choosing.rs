@@ -1,8 +1,6 @@
 //! Choosing: what each line, "as always", "cannot tell" and "not looked" say of her, and where they lead.
 
-use super::entering::enter;
-use super::entering::open_sum;
-use super::entering::pick;
+use super::entering::{enter, open_sum, pick};
 use super::opening::overlay;
 use super::record::record;
 use super::traffic::Effect;

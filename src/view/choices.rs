@@ -3,7 +3,8 @@
 use super::keys::Action;
 use super::line::ChosenBy;
 use super::meaning::Meaning;
-use super::{named, rows};
+use super::named::pressed;
+use super::rows;
 use crate::exam::Place;
 use crate::finding::Answer;
 use crate::phrase::{Phrase, question as phrase, terms};
@@ -80,11 +81,6 @@ impl ChoicesView {
             more: more.map(|more| (pressed(session, Action::More), more)),
         }
     }
-}
-
-/// The key that does this now, as it is read.
-fn pressed(session: &Session, action: Action) -> String {
-    named::key(session, action).map(|key| session.say(key)).unwrap_or_default()
 }
 
 /// Whether "cannot tell" stands, and what it says here.

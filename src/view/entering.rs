@@ -53,10 +53,10 @@ pub enum PickView {
 }
 
 /// A pool beside a coin and a hand.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PoolView {
-    /// How wide it is.
-    pub width: Micrometres,
+    /// How wide it is. Centimetres.
+    pub width_cm: f64,
     /// How wide all three are, in words.
     pub told: String,
 }
@@ -148,10 +148,10 @@ fn blood(session: &Session, spill: &Spill) -> BloodView {
 
 fn pool_view(session: &Session, width: Micrometres) -> PoolView {
     #[expect(clippy::cast_precision_loss, reason = "a pool is far below 2^53 micrometres")]
-    let pool = width.0 as f64 / 10_000.0;
+    let width_cm = width.0 as f64 / 10_000.0;
     let [coin, hand, pool] =
-        [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{pool:.0} cm")].map(Text::typed);
-    PoolView { width, told: session.say(drawing::pool(coin, hand, pool)) }
+        [format!("{COIN} cm"), format!("{:.0} cm", HAND.0), format!("{width_cm:.0} cm")].map(Text::typed);
+    PoolView { width_cm, told: session.say(drawing::pool(coin, hand, pool)) }
 }
 
 fn breaths(session: &Session, taps: &Taps) -> BreathsView {

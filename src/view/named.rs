@@ -17,6 +17,11 @@ pub fn key(session: &Session, action: Action) -> Option<Text> {
     (leads && !is_closed_to(session, action)).then(|| bound.label())
 }
 
+/// The same as it is read; nothing where none does.
+pub fn pressed(session: &Session, action: Action) -> String {
+    key(session, action).map(|key| session.say(key)).unwrap_or_default()
+}
+
 /// The key that goes back from where one is: over a question, or from the verdict at the end.
 pub fn back(session: &Session) -> Option<Text> {
     let at_the_end = session.context() == Context::Verdict && session.exam.place == Place::Done;

@@ -2,7 +2,7 @@
 
 use super::body::PictureView;
 use super::choices::ChoicesView;
-use super::keys::{self, Action};
+use super::keys::Action;
 use super::{birds, named, rows};
 use crate::content::answers;
 use crate::content::document::{topic, wound_name};
@@ -159,13 +159,11 @@ const WAITING: usize = 3;
 fn waits(session: &Session) -> WaitsView {
     let due = birds::waiting(session);
     let more = due.len().saturating_sub(WAITING) + session.flock.waiting.more_overdue;
-    let pressed = |action| keys::of(session.context()).find(|bound| bound.action == action).map(keys::Binding::label);
-    let pressed = |action| pressed(action).map_or_else(String::new, |key| session.say(key));
     let left = session.offers_to_resume().then(|| session.say(resume_line(session)));
     let due: Vec<String> = due.iter().take(WAITING).map(|bird| session.reader().say(bird)).collect();
     WaitsView {
-        left: left.map(|left| (pressed(Action::Resume), left)),
-        due: (!due.is_empty()).then(|| (pressed(Action::Birds), due)),
+        left: left.map(|left| (named::pressed(session, Action::Resume), left)),
+        due: (!due.is_empty()).then(|| (named::pressed(session, Action::Birds), due)),
         more: (more > 0).then(|| session.say(phrase::more_birds(more))),
     }
 }

@@ -141,10 +141,15 @@ fn a_bare_frame(bencher: Bencher, size: (u16, u16)) {
     });
 }
 
-/// A sitting in which something is known: at a question, with her need, first aid and bans.
-fn asked() -> Session<'static> {
+/// A sitting that begins.
+fn begun() -> Session<'static> {
     let Some(zone) = FixedOffset::east_opt(0) else { exit(&"no zone") };
-    let mut session = Session::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
+    Session::new(&PROTOCOL, None, now(), Zone::Fixed(zone))
+}
+
+/// One in which something is known: at a question, with her need, first aid and bans.
+fn asked() -> Session<'static> {
+    let mut session = begun();
     for key in "613411".chars() {
         update(&mut session, Input::Key(Key::Char(key)));
     }
@@ -180,8 +185,7 @@ fn a_view_said(bencher: Bencher) {
 /// One key from the terminal to a drawn frame: answer, judge, plan, draw, and taking it back again.
 #[divan::bench(args = [(100, 30), (60, 24), (40, 20)])]
 fn two_keys_to_two_frames(bencher: Bencher, size: (u16, u16)) {
-    let Some(zone) = FixedOffset::east_opt(0) else { exit(&"no zone") };
-    let mut session = Session::new(&PROTOCOL, None, now(), Zone::Fixed(zone));
+    let mut session = begun();
     let area = Rect::new(0, 0, size.0, size.1);
     let mut press = move |key: char| {
         let effects = update(&mut session, Input::Key(Key::Char(key)));

@@ -11,9 +11,11 @@ use coopside::exam::Place;
 use coopside::finding::log::{Entry, Stamped};
 use coopside::finding::{Answer, Findings};
 use coopside::ledger::CaseId;
+use coopside::practice::lessons;
 use coopside::screen::{self, Theme};
 use coopside::session::change::Change;
-use coopside::session::{Face, Session};
+use coopside::session::practice::Practice;
+use coopside::session::{Face, Overlay, Session};
 use coopside::update::{Effect, Input, update};
 use coopside::view::View;
 use coopside::view::keys::Key;
@@ -23,6 +25,7 @@ use coopside::view::rows;
 use coopside::zone::Zone;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
+use std::sync::Arc;
 
 #[derive(Clone)]
 pub struct Walk {
@@ -59,6 +62,16 @@ impl Walk {
             asked_for: Vec::new(),
             size: (100, 30),
         }
+    }
+
+    /// A walk at the list of lessons, before any is begun.
+    pub fn practising() -> Self {
+        let lessons = lessons(&PROTOCOL).unwrap_or_else(|faults| panic!("\n{faults}"));
+        let mut walk = Self::new();
+        walk.session.practice =
+            Some(Practice { lessons: lessons.into_iter().map(Arc::new).collect(), ..Practice::default() });
+        walk.session.overlays = vec![Overlay::Lessons];
+        walk
     }
 
     /// A walk that has come to a bird with these findings, whatever was pressed for it.

@@ -4,25 +4,13 @@
 
 use crate::common::PROTOCOL;
 use crate::common::walk::Walk;
-use coopside::practice::lessons;
-use coopside::session::practice::Practice;
 use coopside::session::{Face, Overlay};
 use coopside::update::{self, Effect};
-use std::sync::Arc;
 
 const SIZES: [(u16, u16); 4] = [(100, 30), (60, 24), (40, 20), (36, 14)];
 
-fn practising() -> Walk {
-    let lessons = lessons(&PROTOCOL).unwrap_or_else(|faults| panic!("\n{faults}"));
-    let mut walk = Walk::new();
-    walk.session.practice =
-        Some(Practice { lessons: lessons.into_iter().map(Arc::new).collect(), ..Practice::default() });
-    walk.session.overlays = vec![Overlay::Lessons];
-    walk
-}
-
 fn with_bird(name: &str) -> Walk {
-    let mut walk = practising();
+    let mut walk = Walk::practising();
     let lessons = walk.session.practice.as_ref().map(|practice| practice.lessons.clone()).unwrap_or_default();
     let script = lessons.into_iter().find(|script| script.name == name).unwrap_or_else(|| panic!("no lesson {name}"));
     assert!(update::begin(&mut walk.session, script).is_empty());
@@ -43,7 +31,7 @@ fn numbers(walk: &mut Walk, size: (u16, u16)) -> String {
 #[test]
 fn every_screen_of_a_lesson_says_practice_and_fits() {
     for size in SIZES {
-        let mut walk = practising();
+        let mut walk = Walk::practising();
         for keys in ["", "<space>", "<esc>"] {
             walk.press(keys);
             assert!(walk.frame(size.0, size.1).contains("PRACTICE"), "{size:?}");
@@ -164,7 +152,7 @@ fn a_card_passed_over_starts_no_clock() {
 /// Two people, one real bird: what she needs at once is shown to both, the verdict to neither until both have looked.
 #[test]
 fn two_look_at_one_real_bird_and_are_compared() {
-    let mut walk = practising();
+    let mut walk = Walk::practising();
     walk.press("4");
     // The novice sees hard bleeding: the instruction is for a real bird, and comes.
     let frame = walk.press("1").frame(100, 30);

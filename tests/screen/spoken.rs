@@ -6,18 +6,16 @@
 use crate::common::walk::Walk;
 use crate::common::{PROTOCOL, count};
 use coopside::finding::log::Entry;
-use coopside::practice::{self, Script, lessons};
+use coopside::practice::{self, Script};
 use coopside::screen::Theme;
 use coopside::session::Overlay;
 use coopside::session::context::Context;
-use coopside::session::practice::Practice;
 use coopside::spoken::{Keyed, LineMeaning, SpokenScreen, Teller, clocks, heard};
 use coopside::update::Input;
 use coopside::view::View;
 use coopside::view::keys::{Action, Key, TABLE};
 use coopside::words::Voice;
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 /// Wide enough that nothing is cut, and so high that all of it shows.
 const WHOLE: (u16, u16) = (83, 400);
@@ -76,15 +74,6 @@ fn birds() -> impl Iterator<Item = Walk> {
     })
 }
 
-fn practising() -> Walk {
-    let lessons = lessons(&PROTOCOL).unwrap_or_else(|faults| panic!("\n{faults}"));
-    let mut walk = Walk::new();
-    walk.session.practice =
-        Some(Practice { lessons: lessons.into_iter().map(Arc::new).collect(), ..Practice::default() });
-    walk.session.overlays = vec![Overlay::Lessons];
-    walk
-}
-
 #[test]
 fn what_is_drawn_of_every_scripted_bird_is_said() {
     for mut walk in birds() {
@@ -123,7 +112,7 @@ fn what_is_drawn_wherever_keys_lead_is_said() {
     for seed in 0..count(9, 400) {
         let mut walk = match seed % 3 {
             0 => Walk::new(),
-            1 => practising(),
+            1 => Walk::practising(),
             _ => birds().nth(usize::try_from(seed).unwrap_or(0) % 5).unwrap_or_else(Walk::new),
         };
         pressed_at_random(&mut walk, seed, 40, says_all);
@@ -254,7 +243,7 @@ fn a_line_is_said_once_and_a_clock_speaks_at_half_and_at_its_last_minute() {
 #[test]
 fn nothing_that_is_said_holds_a_sign_that_no_voice_reads() {
     for seed in 0..count(6, 60) {
-        let mut walk = if seed % 2 == 0 { Walk::new() } else { practising() };
+        let mut walk = if seed % 2 == 0 { Walk::new() } else { Walk::practising() };
         walk.session.voice = Voice::Aloud;
         pressed_at_random(&mut walk, 1000 + seed, 40, |walk| {
             let told = SpokenScreen::of(&View::of(&walk.session));

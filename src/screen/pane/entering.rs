@@ -50,11 +50,9 @@ fn adding(view: &View, blood: &BloodView, theme: Theme, (width, height): (usize,
     }
     match &blood.pick {
         PickView::Full(full) => {
+            lines.gap();
             if left > 7 && width >= 54 {
-                lines.gap();
                 lines.add(picture::pads(theme));
-            } else {
-                lines.gap();
             }
             full_rows(view, full, theme, width, lines);
         }

@@ -43,9 +43,7 @@ pub fn pool(pool: &PoolView, theme: Theme, (columns, rows): (usize, usize)) -> V
     if columns < 24 || rows < 4 {
         return Vec::new();
     }
-    let told = &pool.told;
-    #[expect(clippy::cast_precision_loss, reason = "a pool is far below 2^53 micrometres")]
-    let pool = pool.width.0 as f64 / 10_000.0;
+    let (pool, told) = (pool.width_cm, &pool.told);
     // A cell is about twice as high as wide, so a centimetre takes two columns for every row.
     let needed = (COIN + HAND.1 + 2.0 + pool + 3.0 * GAP, HAND.0.max(pool) + 0.5);
     let a_row = (needed.1 / f64::from(rows)).max(needed.0 * 2.0 / f64::from(columns));
